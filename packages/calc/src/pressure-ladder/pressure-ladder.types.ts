@@ -1,0 +1,211 @@
+/**
+ * The shape of the pressure ladder of one circuit: what it is computed from and what it says.
+ * All pressures are gauge, in pascal. `null` means "not known": nothing is assumed in its place.
+ * Half widths are the largest deviation either way (three standard deviations where a normal distribution is meant).
+ */
+
+/** What a figure is taken from, so that a page can open it. `entity` and `id` are opaque to the calculation. */
+export interface FigureRef {
+  entity: string;
+  id: string;
+  name: string;
+}
+
+export interface LadderOperation {
+  ref: FigureRef;
+  /** least pressure at which this operation is held [Pa]; null: not known */
+  requiredPressurePa: number | null;
+  /** how `requiredPressurePa` came about */
+  requiredBasis: 'typed' | 'computed';
+  /** most pressure that the workpiece allows in this operation [Pa]; null: not known */
+  workpieceLimitPa: number | null;
+  /** true when a named person stated, with a reason, that the workpiece does not limit the pressure */
+  workpieceNotLimiting: boolean;
+}
+
+export interface LadderLeastWorking {
+  ref: FigureRef;
+  /** least pressure at which this element does its work (support lock, sequence valve, pilot-operated check valve) [Pa] */
+  leastWorkingPressurePa: number | null;
+}
+
+export interface LadderComponent {
+  ref: FigureRef;
+  kind: string;
+  /** rated pressure of this component [Pa]; null: not known */
+  ratedPressurePa: number | null;
+  /** share of the rating left by temperature or age [1], 0 < derating <= 1 */
+  deratingRatio: number;
+  /** the lines that this component sees pressure from: supply, clamp, unclamp, tank */
+  lineFunctions: readonly ('supply' | 'clamp' | 'unclamp' | 'tank')[];
+  /** for a cylinder whose rod side lies on the unclamp line: piston area over annulus area [1]; else null */
+  rodSideAreaRatio: number | null;
+}
+
+export interface LadderPump {
+  drive: 'air' | 'electric';
+  /** air drive: oil pressure over air pressure [1] */
+  pistonRatio: number | null;
+  /** share of the theoretical stall pressure that is reached [1] */
+  stallEfficiencyRatio: number | null;
+  /** air drive: regulator set so (nominal) [Pa] */
+  airPressurePa: number | null;
+  /** air drive: lowest plant air at the regulator's inlet [Pa] */
+  airPressureLowPa: number | null;
+  /** air drive: highest pressure at the regulator's inlet, were the regulator opened fully or to creep [Pa] */
+  airPressureHighPa: number | null;
+  /** electric: highest pressure of the pump without relief (compensator or cut-out plus tolerance) [Pa] */
+  highestPressurePa: number | null;
+  /** pressure at which the pump starts again [Pa] */
+  restartPressurePa: number | null;
+  restartHalfWidthPa: number | null;
+}
+
+export interface LadderRelief {
+  ref: FigureRef;
+  /** begins to open [Pa] */
+  openingPressurePa: number | null;
+  /** passes the pump's whole flow at [Pa] */
+  fullFlowPressurePa: number | null;
+}
+
+export interface LadderThermal {
+  /** false when no part of the circuit can be shut off with oil in it */
+  canTrap: boolean;
+  /** warm-up to be reckoned with [K] */
+  temperatureRiseK: number | null;
+  /** volumetric expansion of the oil less that of the walls [1/K] */
+  netExpansionPerK: number | null;
+  /** bulk modulus of oil and walls together [Pa] */
+  bulkModulusPa: number | null;
+}
+
+export interface LadderHold {
+  /** fall of pressure with the supply shut off, as measured or stated [Pa/s] */
+  decayRatePaPerS: number | null;
+  /** switch delay + reaction of the control + spindle stop [s] */
+  reactionTimeS: number | null;
+}
+
+export interface PressureLadderInput {
+  operations: readonly LadderOperation[];
+  leastWorking: readonly LadderLeastWorking[];
+  /** the switch's rising point, at which the control may go on [Pa] */
+  setPointPa: number | null;
+  /** the switch's falling point, at which the control must stop [Pa] */
+  resetPointPa: number | null;
+  /** half width of each of the two points [Pa] */
+  switchAccuracyPa: number | null;
+  /** the working setting [Pa] */
+  settingPa: number | null;
+  /** half width of the setting: regulator drift and hysteresis [Pa] */
+  settingHalfWidthPa: number | null;
+  /** permissible error of the gauge by which setting and switch were set [Pa] */
+  gaugeErrorPa: number | null;
+  /** true when the circuit has its own reducing valve below the power unit's pressure */
+  hasReducingValve: boolean;
+  pump: LadderPump;
+  /** null: the circuit has no relief valve */
+  relief: LadderRelief | null;
+  thermal: LadderThermal;
+  hold: LadderHold;
+  components: readonly LadderComponent[];
+  /** true when the unclamp line can be blocked while the clamp line is pressurised (coupler, plug, metering check) */
+  unclampLineCanBlock: boolean;
+  /** per check code: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
+  marginsAsked: Readonly<Record<LadderCheckCode, number>>;
+}
+
+export type LadderCheckCode =
+  | 'holds-workpiece'
+  | 'no-nuisance-stop'
+  | 'setting-within-rating'
+  | 'highest-within-rating'
+  | 'workpiece-limit';
+
+export type LadderStatus = 'holds' | 'marginal' | 'fails' | 'unproven' | 'not-applicable';
+
+export type LadderRungCode =
+  | 'required'
+  | 'reset-point'
+  | 'set-point'
+  | 'pump-restart'
+  | 'setting'
+  | 'highest-possible'
+  | 'workpiece-limit'
+  | 'rating';
+
+export interface LadderRung {
+  code: LadderRungCode;
+  /** null: not known; the rung is listed all the same, so that a page can say what is missing */
+  pressurePa: number | null;
+  halfWidthPa: number | null;
+  ref: FigureRef | null;
+  /** rating: true for the weakest (of equals, all) */
+  isWeakest: boolean;
+  /** how it came about: a calculation's id, `typed`, `measured` */
+  basis: string;
+  /** figures that the number was made from, by name, SI (for the page that explains it) */
+  parameters: Readonly<Record<string, number>>;
+}
+
+export interface LadderMissing {
+  /** name of the missing figure, such as `ratedPressurePa`, `requiredPressurePa`, `operations` */
+  field: string;
+  ref: FigureRef | null;
+}
+
+/** One way of looking at demand against capacity. `marginPa` = capacity - demand; negative: broken. */
+export interface LadderMargin {
+  demandPa: number;
+  capacityPa: number;
+  marginPa: number;
+}
+
+export interface LadderCheck {
+  code: LadderCheckCode;
+  status: LadderStatus;
+  /** why: a code such as `below-required`, `above-rating`, `inside-margin`, `not-limiting`, `missing` */
+  reason: string;
+  /** what it is about: the governing operation, the weakest component, the relief valve */
+  subject: FigureRef | null;
+  /** values alone */
+  nominal: LadderMargin | null;
+  /** with the tolerances that the check names (setting tolerance, switch accuracy): decides `fails` */
+  stated: LadderMargin | null;
+  /** with every known error, the gauge's included: decides `marginal` */
+  worstCase: LadderMargin | null;
+  /** stated demand / stated capacity [1] */
+  ratio: number | null;
+  /** margin asked for as a share of the capacity [1] */
+  marginAsked: number;
+  /** probability that the demand stays within the capacity [1]; errors uniform and independent */
+  probability: number | null;
+  missing: readonly LadderMissing[];
+  /** further figures for the sentence, SI, by name */
+  parameters: Readonly<Record<string, number>>;
+  /** id of the formula's source in the calculation's documentation */
+  source: string;
+}
+
+export interface LadderWindow {
+  /** from: governing required pressure [Pa] */
+  lowPa: number | null;
+  /** to: least of weakest rating and workpiece limit [Pa] */
+  highPa: number | null;
+  /** null while an end is unknown; false: no setting can be right */
+  exists: boolean | null;
+  /** where a setting, its tolerance and its switch would fit; null when they do not fit or are unknown [Pa] */
+  settingLowestPa: number | null;
+  settingHighestPa: number | null;
+  resetLowestPa: number | null;
+  resetHighestPa: number | null;
+}
+
+export interface PressureLadderResult {
+  /** the worst of the checks, `not-applicable` left out: fails > unproven > marginal > holds */
+  status: LadderStatus;
+  window: LadderWindow;
+  rungs: readonly LadderRung[];
+  checks: readonly LadderCheck[];
+}
