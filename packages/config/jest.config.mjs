@@ -1,0 +1,59 @@
+import { fileURLToPath } from 'node:url';
+
+const rootDir = fileURLToPath(new URL('../..', import.meta.url));
+
+/** @param {{ decorators?: boolean, jsx?: boolean }} options */
+function transform({ decorators = false, jsx = false }) {
+  const parser = { syntax: 'typescript', decorators, tsx: jsx };
+  const legacy = decorators ? { legacyDecorator: true, decoratorMetadata: true } : {};
+  const react = jsx ? { react: { runtime: 'automatic' } } : {};
+  const jsc = { parser, transform: { ...legacy, ...react }, target: 'es2022', keepClassNames: true };
+  const pattern = jsx ? '^.+\\.tsx?$' : '^.+\\.ts$';
+  return { [pattern]: ['@swc/jest', { jsc, module: { type: 'es6' }, sourceMaps: 'inline' }] };
+}
+
+/**
+ * One project of the test run.
+ * @param {string} displayName
+ * @param {string[]} testMatch
+ * @param {{ decorators?: boolean, jsx?: boolean, needsDatabase?: boolean }} [options]
+ */
+function project(displayName, testMatch, { decorators, jsx, needsDatabase = false } = {}) {
+  const database = {
+    globalSetup: '<rootDir>/test/support/global-setup.mjs',
+    globalTeardown: '<rootDir>/test/support/global-teardown.mjs',
+  };
+  return {
+    displayName,
+    rootDir,
+    testMatch: testMatch.map((pattern) => `<rootDir>/${pattern}`),
+    testEnvironment: 'node',
+    extensionsToTreatAsEsm: jsx ? ['.ts', '.tsx'] : ['.ts'],
+    moduleFileExtensions: ['js', 'mjs', 'cjs', 'ts', 'tsx', 'json', 'node'],
+    resolver: '<rootDir>/packages/config/jest-resolver.cjs',
+    modulePathIgnorePatterns: ['/\\.next/', '/\\.data/', '/dist/.*package\\.json$'],
+    transform: transform({ decorators, jsx }),
+    ...(needsDatabase ? database : {}),
+  };
+}
+
+/** @type {import('jest').Config} */
+export default {
+  rootDir,
+  maxWorkers: 2,
+  projects: [
+    project('quantity', ['packages/quantity/**/*.test.ts']),
+    project('calc', ['packages/calc/**/*.test.ts', 'test/calc/**/*.test.ts']),
+    project('contracts', ['packages/contracts/**/*.test.ts']),
+    project('drawing', ['packages/drawing/**/*.test.ts']),
+    project('api-unit', ['apps/api/src/**/*.test.ts'], { decorators: true }),
+    project('web-unit', ['apps/web/src/**/*.test.{ts,tsx}'], { jsx: true }),
+    project('api', ['test/{api,tenancy,contracts,migrations,regressions}/**/*.test.ts'], {
+      decorators: true,
+      needsDatabase: true,
+    }),
+    project('architecture', ['test/architecture/**/*.test.ts']),
+    project('launcher', ['test/launcher/**/*.test.ts'], { needsDatabase: true }),
+    project('web', ['test/web/**/*.test.ts'], { needsDatabase: true }),
+  ],
+};

@@ -1,0 +1,66 @@
+import { randomUUID } from 'node:crypto';
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { withConnection } from '@repo/launcher/connection';
+import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
+import { applyMigrations } from '@repo/launcher/migrate';
+import { ensureRoles, openDatabase, toLoginUrls } from '@repo/launcher/roles';
+import { guardDatabase } from './database-guard.mjs';
+
+/** @typedef {import('@repo/launcher/roles').LoginUrls} LoginUrls */
+/** @typedef {LoginUrls & { name: string, superuserUrl: string, drop: () => Promise<void> }} TestDatabase */
+
+/** Carries the server's address from Jest's global set-up to its workers. */
+const SERVER_VARIABLE = 'TEST_DATABASE_SUPERUSER_URL';
+const TEMPLATE = 'kedge_template';
+
+/** A server that may lose everything on a power cut: it lives for one test run. */
+const THROW_AWAY_SETTINGS = { fsync: 'off', synchronous_commit: 'off', full_page_writes: 'off', max_connections: 200 };
+
+/**
+ * Starts a throw-away PostgreSQL server in a temporary folder and migrates a template database once.
+ * The server is stopped and its folder removed by a process of its own as soon as this one ends, however it ends.
+ * @returns {Promise<{ superuserUrl: string, stop: () => Promise<void> }>}
+ */
+export async function startTestDatabase() {
+  const dataDir = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-test-'));
+  // mkdtemp makes the folder private; under root the server runs as another user, who must get in.
+  fs.chmodSync(dataDir, 0o711);
+  const guard = guardDatabase(dataDir);
+  try {
+    const server = await startEmbeddedPostgres({ dataDir, settings: THROW_AWAY_SETTINGS });
+    const { ownerUrl } = await ensureRoles({ superuserUrl: server.url, database: TEMPLATE });
+    await applyMigrations({ ownerUrl });
+    process.env[SERVER_VARIABLE] = server.url;
+    return { superuserUrl: server.url, stop: guard.release };
+  } catch (error) {
+    await guard.release();
+    throw error;
+  }
+}
+
+/**
+ * A database of its own for one test file: a copy of the migrated template, empty of rows.
+ * @returns {Promise<TestDatabase>}
+ */
+export async function createDatabase() {
+  const superuserUrl = process.env[SERVER_VARIABLE];
+  if (superuserUrl === undefined) throw new Error('The test database is not running: startTestDatabase() comes first.');
+  const name = `test_${randomUUID().replaceAll('-', '')}`;
+  await withConnection(superuserUrl, async (client) => {
+    await client.query(`CREATE DATABASE ${name} TEMPLATE ${TEMPLATE} OWNER kedge_owner STRATEGY file_copy`);
+    await openDatabase(client, name);
+  });
+  const url = new URL(superuserUrl);
+  url.pathname = `/${name}`;
+  return {
+    name,
+    superuserUrl: url.href,
+    ...toLoginUrls(superuserUrl, name),
+    drop: () =>
+      withConnection(superuserUrl, async (client) => {
+        await client.query(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`);
+      }),
+  };
+}
