@@ -1,0 +1,195 @@
+import { getTextWidth } from '../svg/text-width.js';
+import { toPosition, toPressureAxis, type PressureAxis } from './axis.js';
+import { spreadLabels } from './spread-labels.js';
+import type { DrawnCircuit, DrawnRung, PressureLadderOptions, RungCode } from './types.js';
+
+/** Where everything of a pressure ladder stands. All positions in pixels of the view box. */
+export interface LadderLayout {
+  widthPx: number;
+  heightPx: number;
+  /** null when no pressure of any circuit is known */
+  axis: PressureAxis | null;
+  axisWidthPx: number;
+  hasNames: boolean;
+  numberWidthPx: number;
+  toleranceWidthPx: number;
+  rows: readonly LadderRow[];
+}
+
+export interface LadderRow {
+  topPx: number;
+  plotTopPx: number;
+  plotBottomPx: number;
+  columns: readonly LadderColumn[];
+}
+
+export interface LadderColumn {
+  circuit: DrawnCircuit;
+  leftPx: number;
+  widthPx: number;
+  /** the field in which the window and the marks stand */
+  fieldLeftPx: number;
+  fieldRightPx: number;
+  labelLeftPx: number;
+  labelRightPx: number;
+  /** from the top down */
+  rungs: readonly PlacedRung[];
+  unknown: readonly { rung: DrawnRung; yPx: number }[];
+  noWindowYPx: number | null;
+}
+
+export interface PlacedRung {
+  rung: DrawnRung;
+  pressurePa: number;
+  markYPx: number;
+  /** centre of its label; null: the mark alone, its name is in its accessible name */
+  labelYPx: number | null;
+}
+
+export const TYPE_PX = 13;
+export const NUMBER_PX = 12.5;
+export const SMALL_PX = 12;
+export const FIELD_PX = 64;
+/** Reach of the `required` bar to the left of the field, and of a rating's bar to its right. */
+export const REACH_PX = 12;
+const HEADER_PX = 46;
+const PLOT_PAD_PX = 14;
+const ROW_GAP_PX = 30;
+const LANE_PX = 24;
+/** Least room for a name beside its numbers. */
+const NAME_MIN_PX = 100;
+const EDGE_PX = 10;
+const COLUMN_MAX_PX = 460;
+const NAMED_AT_MOST = 6;
+
+/** Touching neighbours need 24 px to be hit; a picture only needs its lines apart. */
+const LABEL_GAP_PX = { interactive: 24, still: 17 };
+
+/** From the top down among rungs of equal pressure. */
+const RANK: readonly RungCode[] = [
+  'highest-possible',
+  'rating',
+  'workpiece-limit',
+  'setting',
+  'pump-restart',
+  'set-point',
+  'reset-point',
+  'required',
+];
+
+export function toLayout(options: PressureLadderOptions): LadderLayout {
+  const { circuits, words } = options;
+  const widthPx = Math.max(280, Math.floor(options.widthPx));
+  const gap = options.isInteractive ? LABEL_GAP_PX.interactive : LABEL_GAP_PX.still;
+  const hasNames = options.labels === 'full' || (options.labels !== 'numbers' && circuits.length <= NAMED_AT_MOST);
+  const isLabelled = (rung: DrawnRung): boolean => hasNames || rung.code !== 'rating' || rung.isWeakest;
+
+  const known = circuits.map((circuit) => toKnown(circuit.rungs));
+  const labelCount = Math.max(0, ...known.map((rungs) => rungs.filter(({ rung }) => isLabelled(rung)).length));
+  const plotHeightPx = Math.max(widthPx < 560 ? 340 : 420, (labelCount + 1) * gap);
+  const pressures = toPressures(circuits);
+  const axis = pressures.length === 0 ? null : toPressureAxis(pressures, words.pascalPerUnit, plotHeightPx / 46);
+
+  const texts = known.flat().map(({ rung, pressurePa }) => words.format(pressurePa, rung.halfWidthPa));
+  const width = (text: string, size: number): number => getTextWidth(text, 'mono', size);
+  const numberWidthPx = Math.max(24, ...texts.map((text) => width(text.number, NUMBER_PX)));
+  const toleranceWidthPx = Math.max(
+    0,
+    ...texts.map((text) => (text.tolerance === null ? 0 : width(`± ${text.tolerance}`, NUMBER_PX) + 6)),
+  );
+  const ticks = axis === null ? [] : axis.ticksPa.map((pa) => width(words.format(pa, null).number, SMALL_PX));
+  const axisWidthPx = Math.ceil(Math.max(28, getTextWidth(words.unit, 'sans', SMALL_PX), ...ticks)) + 10;
+
+  const drawnPx = REACH_PX + 2 + FIELD_PX + REACH_PX + LANE_PX + EDGE_PX;
+  const least = drawnPx + numberWidthPx + toleranceWidthPx + (hasNames ? NAME_MIN_PX : 8);
+  const fitting = Math.max(1, Math.floor((widthPx - axisWidthPx) / least));
+  const rowCount = Math.max(1, Math.ceil(circuits.length / fitting));
+  // As even as can be: eight circuits in rows of four, not of five and three.
+  const perRow = Math.max(1, Math.ceil(circuits.length / rowCount));
+  const columnWidthPx = Math.min(COLUMN_MAX_PX, (widthPx - axisWidthPx) / perRow);
+
+  const rows: LadderRow[] = [];
+  let topPx = 0;
+  for (let start = 0; start < circuits.length; start += perRow) {
+    const plotTopPx = topPx + HEADER_PX + PLOT_PAD_PX;
+    const plotBottomPx = plotTopPx + plotHeightPx;
+    let bottomPx = plotBottomPx + PLOT_PAD_PX;
+    const columns = circuits.slice(start, start + perRow).map((circuit, place) => {
+      const leftPx = axisWidthPx + place * columnWidthPx;
+      const column = toColumn(circuit, known[start + place] ?? [], leftPx, columnWidthPx);
+      bottomPx = Math.max(bottomPx, column.bottomPx);
+      return column.column;
+    });
+    rows.push({ topPx, plotTopPx, plotBottomPx, columns });
+    topPx = bottomPx + ROW_GAP_PX;
+
+    function toColumn(circuit: DrawnCircuit, rungs: readonly KnownRung[], leftPx: number, columnPx: number) {
+      const fieldLeftPx = leftPx + REACH_PX + 2;
+      const fieldRightPx = fieldLeftPx + FIELD_PX;
+      const marks = rungs.map(({ rung, pressurePa }) => ({
+        rung,
+        pressurePa,
+        markYPx: axis === null ? plotBottomPx : toPosition(axis, pressurePa, plotBottomPx, plotTopPx),
+      }));
+      const labelled = marks.filter(({ rung }) => isLabelled(rung));
+      const places = spreadLabels(
+        labelled.map((mark) => mark.markYPx),
+        gap,
+        plotTopPx,
+        plotBottomPx,
+      );
+      const placed = marks.map((mark) => ({ ...mark, labelYPx: places[labelled.indexOf(mark)] ?? null }));
+      let yPx = plotBottomPx + PLOT_PAD_PX + gap / 2;
+      const unknown = circuit.rungs
+        .filter((rung) => rung.pressurePa === null)
+        .map((rung) => {
+          const line = { rung, yPx };
+          yPx += gap;
+          return line;
+        });
+      const { lowPa, highPa } = circuit.window;
+      const noWindowYPx = lowPa !== null && highPa !== null && lowPa > highPa ? yPx : null;
+      if (noWindowYPx !== null) yPx += gap;
+      const column: LadderColumn = {
+        circuit,
+        leftPx,
+        widthPx: columnPx,
+        fieldLeftPx,
+        fieldRightPx,
+        labelLeftPx: fieldRightPx + REACH_PX + LANE_PX,
+        labelRightPx: leftPx + columnPx - EDGE_PX,
+        rungs: placed,
+        unknown,
+        noWindowYPx,
+      };
+      return { column, bottomPx: yPx - gap / 2 };
+    }
+  }
+  const heightPx = Math.max(1, topPx - ROW_GAP_PX + 4);
+  return { widthPx, heightPx, axis, axisWidthPx, hasNames, numberWidthPx, toleranceWidthPx, rows };
+}
+
+interface KnownRung {
+  rung: DrawnRung;
+  pressurePa: number;
+}
+
+/** The rungs that can be drawn, from the top down. */
+function toKnown(rungs: readonly DrawnRung[]): KnownRung[] {
+  const known: KnownRung[] = [];
+  for (const rung of rungs) if (rung.pressurePa !== null) known.push({ rung, pressurePa: rung.pressurePa });
+  return known.sort((a, b) => b.pressurePa - a.pressurePa || RANK.indexOf(a.rung.code) - RANK.indexOf(b.rung.code));
+}
+
+function toPressures(circuits: readonly DrawnCircuit[]): number[] {
+  const pressures: number[] = [];
+  for (const circuit of circuits) {
+    for (const { pressurePa, halfWidthPa } of circuit.rungs) {
+      if (pressurePa === null) continue;
+      const half = halfWidthPa ?? 0;
+      pressures.push(pressurePa - half, pressurePa + half);
+    }
+    for (const end of [circuit.window.lowPa, circuit.window.highPa]) if (end !== null) pressures.push(end);
+  }
+  return pressures;
+}
