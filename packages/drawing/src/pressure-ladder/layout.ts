@@ -7,6 +7,8 @@ import type { DrawnCircuit, DrawnRung, PressureLadderOptions, RungCode } from '.
 export interface LadderLayout {
   widthPx: number;
   heightPx: number;
+  /** true: ratings far above all else stand beyond a break, and only their numbers tell how far */
+  isBroken: boolean;
   /** null when no pressure of any circuit is known */
   axis: PressureAxis | null;
   axisWidthPx: number;
@@ -19,6 +21,8 @@ export interface LadderLayout {
 export interface LadderRow {
   topPx: number;
   plotTopPx: number;
+  /** where the axis ends; above it, up to `plotTopPx`, stands what lies beyond a broken axis */
+  axisTopPx: number;
   plotBottomPx: number;
   columns: readonly LadderColumn[];
 }
@@ -49,7 +53,7 @@ export interface PlacedRung {
 export const TYPE_PX = 13;
 export const NUMBER_PX = 12.5;
 export const SMALL_PX = 12;
-export const FIELD_PX = 64;
+const FIELD_PX = { wide: 64, narrow: 46 };
 /** Reach of the `required` bar to the left of the field, and of a rating's bar to its right. */
 export const REACH_PX = 12;
 const HEADER_PX = 46;
@@ -58,7 +62,10 @@ const ROW_GAP_PX = 30;
 const LANE_PX = 24;
 /** Least room for a name beside its numbers. */
 const NAME_MIN_PX = 100;
-const EDGE_PX = 10;
+const EDGE_PX = 22;
+/** A rating this many times above all that matters would squeeze the window: the axis is broken below it. */
+const BREAK_RATIO = 1.5;
+const BREAK_PX = 26;
 const COLUMN_MAX_PX = 460;
 const NAMED_AT_MOST = 6;
 
@@ -87,7 +94,7 @@ export function toLayout(options: PressureLadderOptions): LadderLayout {
   const known = circuits.map((circuit) => toKnown(circuit.rungs));
   const labelCount = Math.max(0, ...known.map((rungs) => rungs.filter(({ rung }) => isLabelled(rung)).length));
   const plotHeightPx = Math.max(widthPx < 560 ? 340 : 420, (labelCount + 1) * gap);
-  const pressures = toPressures(circuits);
+  const { pressures, isBroken } = toPressures(circuits);
   const axis = pressures.length === 0 ? null : toPressureAxis(pressures, words.pascalPerUnit, plotHeightPx / 46);
 
   const texts = known.flat().map(({ rung, pressurePa }) => words.format(pressurePa, rung.halfWidthPa));
@@ -100,7 +107,8 @@ export function toLayout(options: PressureLadderOptions): LadderLayout {
   const ticks = axis === null ? [] : axis.ticksPa.map((pa) => width(words.format(pa, null).number, SMALL_PX));
   const axisWidthPx = Math.ceil(Math.max(28, getTextWidth(words.unit, 'sans', SMALL_PX), ...ticks)) + 10;
 
-  const drawnPx = REACH_PX + 2 + FIELD_PX + REACH_PX + LANE_PX + EDGE_PX;
+  const fieldPx = widthPx < 480 ? FIELD_PX.narrow : FIELD_PX.wide;
+  const drawnPx = REACH_PX + 2 + fieldPx + REACH_PX + LANE_PX + EDGE_PX;
   const least = drawnPx + numberWidthPx + toleranceWidthPx + (hasNames ? NAME_MIN_PX : 8);
   const fitting = Math.max(1, Math.floor((widthPx - axisWidthPx) / least));
   const rowCount = Math.max(1, Math.ceil(circuits.length / fitting));
@@ -112,6 +120,7 @@ export function toLayout(options: PressureLadderOptions): LadderLayout {
   let topPx = 0;
   for (let start = 0; start < circuits.length; start += perRow) {
     const plotTopPx = topPx + HEADER_PX + PLOT_PAD_PX;
+    const axisTopPx = plotTopPx + (isBroken ? BREAK_PX : 0);
     const plotBottomPx = plotTopPx + plotHeightPx;
     let bottomPx = plotBottomPx + PLOT_PAD_PX;
     const columns = circuits.slice(start, start + perRow).map((circuit, place) => {
@@ -120,16 +129,20 @@ export function toLayout(options: PressureLadderOptions): LadderLayout {
       bottomPx = Math.max(bottomPx, column.bottomPx);
       return column.column;
     });
-    rows.push({ topPx, plotTopPx, plotBottomPx, columns });
+    rows.push({ topPx, plotTopPx, axisTopPx, plotBottomPx, columns });
     topPx = bottomPx + ROW_GAP_PX;
 
     function toColumn(circuit: DrawnCircuit, rungs: readonly KnownRung[], leftPx: number, columnPx: number) {
       const fieldLeftPx = leftPx + REACH_PX + 2;
-      const fieldRightPx = fieldLeftPx + FIELD_PX;
+      const fieldRightPx = fieldLeftPx + fieldPx;
+      const toMarkY = (pressurePa: number): number => {
+        if (axis === null) return plotBottomPx;
+        return pressurePa > axis.highPa ? plotTopPx + 6 : toPosition(axis, pressurePa, plotBottomPx, axisTopPx);
+      };
       const marks = rungs.map(({ rung, pressurePa }) => ({
         rung,
         pressurePa,
-        markYPx: axis === null ? plotBottomPx : toPosition(axis, pressurePa, plotBottomPx, plotTopPx),
+        markYPx: toMarkY(pressurePa),
       }));
       const labelled = marks.filter(({ rung }) => isLabelled(rung));
       const places = spreadLabels(
@@ -157,7 +170,7 @@ export function toLayout(options: PressureLadderOptions): LadderLayout {
         fieldLeftPx,
         fieldRightPx,
         labelLeftPx: fieldRightPx + REACH_PX + LANE_PX,
-        labelRightPx: leftPx + columnPx - EDGE_PX,
+        labelRightPx: leftPx + columnPx - (perRow === 1 ? 4 : EDGE_PX),
         rungs: placed,
         unknown,
         noWindowYPx,
@@ -166,7 +179,7 @@ export function toLayout(options: PressureLadderOptions): LadderLayout {
     }
   }
   const heightPx = Math.max(1, topPx - ROW_GAP_PX + 4);
-  return { widthPx, heightPx, axis, axisWidthPx, hasNames, numberWidthPx, toleranceWidthPx, rows };
+  return { widthPx, heightPx, isBroken, axis, axisWidthPx, hasNames, numberWidthPx, toleranceWidthPx, rows };
 }
 
 interface KnownRung {
@@ -181,15 +194,21 @@ function toKnown(rungs: readonly DrawnRung[]): KnownRung[] {
   return known.sort((a, b) => b.pressurePa - a.pressurePa || RANK.indexOf(a.rung.code) - RANK.indexOf(b.rung.code));
 }
 
-function toPressures(circuits: readonly DrawnCircuit[]): number[] {
+/** The pressures that the axis must hold, without ratings that lie far above all the rest. */
+function toPressures(circuits: readonly DrawnCircuit[]): { pressures: number[]; isBroken: boolean } {
   const pressures: number[] = [];
+  const ratings: number[] = [];
   for (const circuit of circuits) {
-    for (const { pressurePa, halfWidthPa } of circuit.rungs) {
+    for (const { code, isWeakest, pressurePa, halfWidthPa } of circuit.rungs) {
       if (pressurePa === null) continue;
       const half = halfWidthPa ?? 0;
-      pressures.push(pressurePa - half, pressurePa + half);
+      if (code === 'rating' && !isWeakest) ratings.push(pressurePa);
+      else pressures.push(pressurePa - half, pressurePa + half);
     }
     for (const end of [circuit.window.lowPa, circuit.window.highPa]) if (end !== null) pressures.push(end);
   }
-  return pressures;
+  if (pressures.length === 0) return { pressures: ratings, isBroken: false };
+  const limitPa = Math.max(...pressures) * BREAK_RATIO;
+  const near = ratings.filter((pressurePa) => pressurePa <= limitPa);
+  return { pressures: [...pressures, ...near], isBroken: near.length < ratings.length };
 }

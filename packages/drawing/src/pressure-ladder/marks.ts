@@ -2,7 +2,7 @@ import { toElement, type SvgElement } from '../svg/element.js';
 import { toColour, type Paint } from '../svg/paint.js';
 import { toStatusColour } from '../svg/status-mark.js';
 import { toPosition, type PressureAxis } from './axis.js';
-import { FIELD_PX, REACH_PX, type LadderColumn, type LadderRow, type PlacedRung } from './layout.js';
+import { REACH_PX, type LadderColumn, type LadderRow, type PlacedRung } from './layout.js';
 import type { DrawnRung } from './types.js';
 
 export interface MarkFrame {
@@ -15,10 +15,9 @@ export interface MarkFrame {
 
 const BRACKET_PX = 7;
 const BRACKET_ARM_PX = 14;
-const DOT_PX = FIELD_PX / 2 + 2;
 
 export function toY(frame: MarkFrame, pressurePa: number): number {
-  return toPosition(frame.axis, pressurePa, frame.row.plotBottomPx, frame.row.plotTopPx);
+  return toPosition(frame.axis, pressurePa, frame.row.plotBottomPx, frame.row.axisTopPx);
 }
 
 /** A rung whose check is in order is ink; else it takes the status' colour, and its label the status' mark. */
@@ -34,7 +33,13 @@ export function toField(frame: MarkFrame): SvgElement {
   const band = (fromPa: number, toPa: number, fill: string): void => {
     const top = toY(frame, toPa);
     children.push(
-      toElement('rect', { x: left, y: top, width: FIELD_PX, height: Math.max(0, toY(frame, fromPa) - top), fill }),
+      toElement('rect', {
+        x: left,
+        y: top,
+        width: column.fieldRightPx - left,
+        height: Math.max(0, toY(frame, fromPa) - top),
+        fill,
+      }),
     );
   };
   const { lowPa, highPa } = column.circuit.window;
@@ -49,7 +54,11 @@ export function toField(frame: MarkFrame): SvgElement {
   }
   const edge = toColour(paint, 'rule-strong');
   for (const x of [left, column.fieldRightPx]) {
-    children.push(toElement('path', { d: `M${x} ${row.plotTopPx}V${row.plotBottomPx}`, fill: 'none', stroke: edge }));
+    // The zigzag says that the axis does not go on evenly above it.
+    const broken = `M${x} ${row.plotTopPx}v8l-4 3l8 4l-4 3V${row.plotBottomPx}`;
+    const whole = `M${x} ${row.plotTopPx}V${row.plotBottomPx}`;
+    const d = row.axisTopPx > row.plotTopPx ? broken : whole;
+    children.push(toElement('path', { d, fill: 'none', stroke: edge }));
   }
   children.push(...toBracketSpine(frame));
   return toElement('g', { 'aria-hidden': 'true' }, ...children);
@@ -73,6 +82,7 @@ export function toMark(frame: MarkFrame, placed: PlacedRung): SvgElement[] {
   const left = column.fieldLeftPx;
   const right = column.fieldRightPx;
   const y = placed.markYPx;
+  const dot = (left + right) / 2 + 2;
   const colour = toRungColour(paint, rung);
   const line = (d: string, width: number, dash?: string): SvgElement =>
     toElement('path', { d, fill: 'none', stroke: colour, 'stroke-width': width, 'stroke-dasharray': dash });
@@ -93,8 +103,8 @@ export function toMark(frame: MarkFrame, placed: PlacedRung): SvgElement[] {
       ];
     case 'setting':
       return [
-        ...tolerance(left + DOT_PX - 6, 12, toColour(paint, 'block')),
-        toElement('circle', { cx: left + DOT_PX, cy: y, r: 6, fill: colour }),
+        ...tolerance(dot - 6, 12, toColour(paint, 'block')),
+        toElement('circle', { cx: dot, cy: y, r: 6, fill: colour }),
       ];
     case 'highest-possible':
       return [line(`M${left} ${y}H${right}`, 1.6, '2 3')];

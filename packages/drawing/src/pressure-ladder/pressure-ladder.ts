@@ -18,6 +18,8 @@ import { toField, toMark, toRungColour, type MarkFrame } from './marks.js';
 import type { DrawnRung, PressureLadderOptions } from './types.js';
 
 const SANS = "'IBM Plex Sans', system-ui, sans-serif";
+/** Two letters and dots tell nobody anything: below this the number and the mark stand alone. */
+const LEAST_NAME_PX = 52;
 const MONO = "'IBM Plex Mono', ui-monospace, monospace";
 
 /**
@@ -86,7 +88,7 @@ function toAxis(options: PressureLadderOptions, layout: LadderLayout, row: Ladde
     ),
   ];
   for (const tickPa of axis.ticksPa) {
-    const y = toPosition(axis, tickPa, row.plotBottomPx, row.plotTopPx);
+    const y = toPosition(axis, tickPa, row.plotBottomPx, row.axisTopPx);
     children.push(
       toElement('path', { d: `M${axisWidthPx} ${y}H${right}`, stroke: toColour(paint, 'rule'), fill: 'none' }),
       toElement(
@@ -257,7 +259,8 @@ function toLabel(
     label.push(toStatusMark(rung.status, paint, nameLeft, y - 7));
     nameLeft += 19;
   }
-  const name = toFitted(rung.label, isStrong ? 'sans-bold' : 'sans', TYPE_PX, column.labelRightPx - nameLeft);
+  const room = column.labelRightPx - nameLeft;
+  const name = room < LEAST_NAME_PX ? '' : toFitted(rung.label, isStrong ? 'sans-bold' : 'sans', TYPE_PX, room);
   if (name !== '') {
     const weight = isStrong ? 600 : 400;
     const fill = isStrong ? colour : toColour(paint, 'ink-2');
