@@ -1,0 +1,127 @@
+import { fileURLToPath } from 'node:url';
+import tseslint from 'typescript-eslint';
+
+const rootDir = fileURLToPath(new URL('../..', import.meta.url));
+
+/** Files that compute or store: SI base units inside, the unit last in the name. */
+const SI_FILES = ['packages/{calc,contracts,drawing}/src/**/*.ts', 'apps/api/src/**/*.ts'];
+const NON_SI_ENDING = '/[a-z](Bar|Psi|MPa|Mpa|KPa|Kpa|Mm|Cm|Inch|KN|Kn|Lbf|LPerMin|Deg)$/';
+const SI_MESSAGE = 'SI base units inside: pressurePa, boreM, forceN. Everyday units exist only where a person reads or types.';
+
+/** Anything that runs a test only here, or not at all. */
+const TEST_SWITCHES = [
+  {
+    selector: 'CallExpression > MemberExpression.callee[object.name=/^(it|test|describe)$/][property.name=/^(only|skip|todo|failing)$/]',
+    message: 'Every test runs, every time.',
+  },
+  {
+    selector: 'CallExpression > MemberExpression.callee[object.object.name=/^(it|test|describe)$/][object.property.name=/^(only|skip|failing)$/]',
+    message: 'Every test runs, every time.',
+  },
+  { selector: 'CallExpression[callee.name=/^(xit|xtest|xdescribe|fit|fdescribe)$/]', message: 'Every test runs, every time.' },
+];
+
+const SI_NAMES = ['TSPropertySignature', 'Property', 'PropertyDefinition'].map((node) => ({
+  selector: `${node} > Identifier.key[name=${NON_SI_ENDING}]`,
+  message: SI_MESSAGE,
+}));
+const SI_VARIABLES = { selector: `VariableDeclarator > Identifier.id[name=${NON_SI_ENDING}]`, message: SI_MESSAGE };
+
+const OWN_LINES = { max: 450, skipBlankLines: false, skipComments: false };
+
+export default [
+  {
+    ignores: [
+      '**/node_modules/**',
+      '**/dist/**',
+      '**/.next/**',
+      '**/.data/**',
+      '**/.turbo/**',
+      '**/next-env.d.ts',
+      '**/generated/**',
+      'test/architecture/planted/**',
+    ],
+  },
+  {
+    files: ['**/*.{js,mjs,cjs,ts,tsx}'],
+    // A comment can switch no rule off: what is wrong is changed, or the rule is.
+    linterOptions: { noInlineConfig: true },
+    rules: {
+      eqeqeq: ['error', 'always'],
+      'max-lines': ['error', OWN_LINES],
+      'no-cond-assign': 'error',
+      'no-constant-binary-expression': 'error',
+      'no-debugger': 'error',
+      'no-dupe-keys': 'error',
+      'no-duplicate-case': 'error',
+      'no-empty': ['error', { allowEmptyCatch: false }],
+      'no-fallthrough': 'error',
+      'no-implicit-coercion': 'error',
+      'no-restricted-syntax': ['error', ...TEST_SWITCHES],
+      'no-self-compare': 'error',
+      'no-unreachable': 'error',
+      'no-unsafe-finally': 'error',
+      'no-useless-escape': 'error',
+      'no-var': 'error',
+      'no-warning-comments': ['error', { terms: ['todo', 'fixme', 'xxx', 'hack'], location: 'anywhere' }],
+      'object-shorthand': 'error',
+      'prefer-const': 'error',
+      'use-isnan': 'error',
+      'valid-typeof': 'error',
+    },
+  },
+  ...tseslint.configs.recommended.map((config) => ({ ...config, files: ['**/*.{ts,tsx}'] })),
+  {
+    files: ['**/*.{ts,tsx}'],
+    languageOptions: { parser: tseslint.parser, parserOptions: { projectService: true, tsconfigRootDir: rootDir } },
+    rules: {
+      '@typescript-eslint/await-thenable': 'error',
+      '@typescript-eslint/ban-ts-comment': ['error', { 'ts-expect-error': true, 'ts-ignore': true, 'ts-nocheck': true }],
+      '@typescript-eslint/consistent-type-imports': ['error', { fixStyle: 'inline-type-imports', disallowTypeAnnotations: false }],
+      '@typescript-eslint/no-explicit-any': 'error',
+      '@typescript-eslint/no-floating-promises': 'error',
+      '@typescript-eslint/no-misused-promises': ['error', { checksVoidReturn: { attributes: false } }],
+      '@typescript-eslint/no-unused-vars': ['error', { argsIgnorePattern: '^_' }],
+      '@typescript-eslint/only-throw-error': 'error',
+      '@typescript-eslint/require-await': 'error',
+      '@typescript-eslint/switch-exhaustiveness-check': ['error', { considerDefaultExhaustiveForUnions: true }],
+    },
+  },
+  {
+    // Nest reads a constructor's types at run time, so an import that looks type-only is not.
+    files: ['apps/api/src/**/*.ts'],
+    rules: { '@typescript-eslint/consistent-type-imports': 'off' },
+  },
+  {
+    files: SI_FILES,
+    ignores: ['packages/calc/src/units/**', '**/*.test.ts'],
+    rules: { 'no-restricted-syntax': ['error', ...TEST_SWITCHES, ...SI_NAMES, SI_VARIABLES] },
+  },
+  {
+    files: ['packages/{calc,quantity,drawing,planner}/src/**/*.ts'],
+    ignores: ['**/*.test.ts'],
+    rules: { 'no-restricted-globals': ['error', 'Date', 'process', 'console', 'fetch'] },
+  },
+  {
+    files: ['packages/calc/src/**/*.ts'],
+    ignores: ['packages/calc/src/errors.ts', '**/*.test.ts'],
+    rules: { 'max-params': ['error', 1] },
+  },
+  {
+    // One reader of the environment: everything else is told.
+    files: ['apps/api/src/**/*.ts'],
+    ignores: ['apps/api/src/config/**', '**/*.test.ts'],
+    rules: {
+      'no-restricted-properties': ['error', { object: 'process', property: 'env', message: 'Only src/config reads it.' }],
+    },
+  },
+  {
+    files: ['apps/{api,web}/src/**/*.{ts,tsx}'],
+    rules: { 'no-console': 'error' },
+  },
+  {
+    // A page is a route: it fetches nothing and decides nothing, it shows a feature.
+    files: ['apps/web/src/app/**/page.tsx'],
+    rules: { 'max-lines': ['error', { max: 40, skipBlankLines: true, skipComments: true }] },
+  },
+];

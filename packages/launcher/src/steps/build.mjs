@@ -1,0 +1,66 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import { doOnce, toFingerprint } from '../support/content-stamp.mjs';
+import { ROOT } from '../support/paths.mjs';
+import { runTool } from '../support/run.mjs';
+
+/** Everything a build reads. */
+const SOURCES = ['apps', 'packages', 'prisma/schema', 'prisma/prisma.config.mjs', 'package-lock.json', 'turbo.json'];
+const PRISMA_SOURCES = ['prisma/schema', 'prisma/prisma.config.mjs', 'node_modules/prisma/package.json'];
+const GENERATED = 'apps/api/src/platform/db/generated/client.ts';
+
+/**
+ * Makes the database client from the schema, without the engine download that Prisma would try.
+ * @param {(text: string) => void} tell
+ * @returns {Promise<void>}
+ */
+export async function ensureGenerated(tell) {
+  if (!fs.existsSync(path.join(ROOT, 'prisma', 'schema'))) return;
+  await doOnce({
+    name: 'generate',
+    fingerprint: toFingerprint(PRISMA_SOURCES),
+    results: [GENERATED],
+    work: async () => {
+      tell('generating the database client');
+      const options = ['generate', '--config', path.join('prisma', 'prisma.config.mjs')];
+      const { isOk, output } = await runTool('prisma/build/index.js', options, { env: toPrismaEnvironment() });
+      if (!isOk) throw new Error(`prisma generate failed:\n${output}`);
+    },
+  });
+}
+
+/**
+ * Any existing file satisfies `prisma generate`; the commands that migrate talk to this one.
+ * @returns {NodeJS.ProcessEnv}
+ */
+export function toPrismaEnvironment() {
+  return { PRISMA_SCHEMA_ENGINE_BINARY: path.join(ROOT, 'packages', 'launcher', 'src', 'schema-engine.mjs') };
+}
+
+/**
+ * Builds everything, or nothing when the sources have not changed.
+ * @param {(text: string) => void} tell
+ * @returns {Promise<boolean>} whether anything had to be built
+ */
+export function ensureBuilt(tell) {
+  return doOnce({
+    name: 'build',
+    fingerprint: toFingerprint(SOURCES),
+    results: ['apps/api/dist/main.js', 'apps/web/.next/BUILD_ID'],
+    work: async () => {
+      tell('building (about a minute the first time)');
+      await build([]);
+    },
+  });
+}
+
+/** Builds the packages that everything else is type-checked against. */
+export function buildPackages() {
+  return build(['--filter=./packages/*']);
+}
+
+/** @param {string[]} options of turbo */
+async function build(options) {
+  const { isOk, output } = await runTool('turbo/bin/turbo', ['run', 'build', '--output-logs=errors-only', ...options]);
+  if (!isOk) throw new Error(`the build failed:\n${output}`);
+}
