@@ -1,0 +1,39 @@
+import { z } from 'zod';
+import { idSchema, instantSchema } from '../common/ids.js';
+import { pageOf, pageQueryShape } from '../common/paging.js';
+import { defineRoutes } from '../common/route.js';
+
+export const auditEntrySchema = z
+  .object({
+    id: idSchema,
+    at: instantSchema,
+    actorName: z.string(),
+    action: z.string(),
+    entity: z.string(),
+    entityId: idSchema,
+    changes: z.record(z.string(), z.unknown()),
+    requestId: z.string(),
+    /** place in the sealed chain; null until the sealer has been, which takes seconds */
+    sequence: z.int().nullable(),
+    hash: z.string().nullable(),
+  })
+  .meta({ id: 'AuditEntry' });
+export type AuditEntry = z.infer<typeof auditEntrySchema>;
+
+export const auditEntriesRoutes = defineRoutes({
+  list: {
+    id: 'listAuditEntries',
+    method: 'GET',
+    path: '/audit-entries',
+    area: 'audit',
+    summary: 'Who did what, newest first',
+    access: ['engineer', 'lead', 'administrator'],
+    query: z.strictObject({
+      ...pageQueryShape,
+      entity: z.string().max(60).optional(),
+      entityId: idSchema.optional(),
+    }),
+    response: pageOf(auditEntrySchema),
+    status: 200,
+  },
+});

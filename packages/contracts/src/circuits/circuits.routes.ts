@@ -1,0 +1,112 @@
+import { z } from 'zod';
+import { idParamsSchema, idSchema, instantSchema } from '../common/ids.js';
+import { pageOf, pageQueryShape } from '../common/paging.js';
+import { defineRoutes, EVERYONE, OFFICE, STAFF } from '../common/route.js';
+import {
+  circuitSchema,
+  createCircuitBodySchema,
+  ladderResultSchema,
+  settingsInUseSchema,
+  standingCountsSchema,
+  standingSchema,
+  statusSchema,
+  updateCircuitBodySchema,
+} from './circuits.schema.js';
+
+/** `need` is everything that is not plainly right. */
+export const standingFilterSchema = z.union([statusSchema, z.enum(['need', 'all'])]);
+
+export const circuitsRoutes = defineRoutes({
+  standings: {
+    id: 'listStandings',
+    method: 'GET',
+    path: '/circuits/standings',
+    area: 'circuits',
+    summary: 'How every circuit stands, the worst first',
+    access: EVERYONE,
+    query: z.strictObject({
+      ...pageQueryShape,
+      status: standingFilterSchema.default('all'),
+      customerId: idSchema.optional(),
+      /** words that begin a machine, customer, site, serial, component, designation or lot */
+      search: z.string().trim().max(80).optional(),
+    }),
+    response: pageOf(standingSchema),
+    status: 200,
+  },
+  counts: {
+    id: 'countStandings',
+    method: 'GET',
+    path: '/circuits/standing-counts',
+    area: 'circuits',
+    summary: 'Circuits by status',
+    access: EVERYONE,
+    query: z.strictObject({ customerId: idSchema.optional() }),
+    response: standingCountsSchema,
+    status: 200,
+  },
+  list: {
+    id: 'listCircuits',
+    method: 'GET',
+    path: '/circuits',
+    area: 'circuits',
+    summary: 'List circuits',
+    access: EVERYONE,
+    query: z.strictObject({ ...pageQueryShape, machineId: idSchema.optional() }),
+    response: pageOf(circuitSchema),
+    status: 200,
+  },
+  get: {
+    id: 'getCircuit',
+    method: 'GET',
+    path: '/circuits/{id}',
+    area: 'circuits',
+    summary: 'One circuit',
+    access: EVERYONE,
+    params: idParamsSchema,
+    response: circuitSchema,
+    status: 200,
+    etag: true,
+  },
+  pressureLadder: {
+    id: 'getPressureLadder',
+    method: 'GET',
+    path: '/circuits/{id}/pressure-ladder',
+    area: 'circuits',
+    summary: 'The pressure ladder of a circuit, as on a day',
+    access: STAFF,
+    params: idParamsSchema,
+    query: z.strictObject({ asOn: instantSchema.optional(), basis: z.enum(['as-left', 'target']).default('as-left') }),
+    response: z.object({ settings: settingsInUseSchema, ladder: ladderResultSchema }),
+    status: 200,
+  },
+  create: {
+    id: 'createCircuit',
+    method: 'POST',
+    path: '/circuits',
+    area: 'circuits',
+    summary: 'Create a circuit',
+    access: OFFICE,
+    body: createCircuitBodySchema,
+    response: circuitSchema,
+    status: 201,
+    etag: true,
+    idempotent: true,
+    errors: ['request.not_found', 'request.conflict'],
+  },
+  update: {
+    id: 'updateCircuit',
+    method: 'PATCH',
+    path: '/circuits/{id}',
+    area: 'circuits',
+    summary: 'Change a circuit',
+    access: OFFICE,
+    params: idParamsSchema,
+    body: updateCircuitBodySchema,
+    response: circuitSchema,
+    status: 200,
+    etag: true,
+    ifMatch: true,
+    errors: ['request.conflict'],
+  },
+});

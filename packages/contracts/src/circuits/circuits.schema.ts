@@ -1,0 +1,199 @@
+import type { PressureLadderResult } from '@repo/calc';
+import { z } from 'zod';
+import { idSchema, instantSchema, nameSchema, noteSchema } from '../common/ids.js';
+import { quantityOf, quantityOutSchema } from '../common/quantity.js';
+
+export const statusSchema = z.enum(['holds', 'marginal', 'fails', 'unproven', 'not-applicable']);
+export type Status = z.infer<typeof statusSchema>;
+
+const rules = {
+  name: nameSchema,
+  purpose: nameSchema,
+  hasReducingValve: z.boolean(),
+  canTrap: z.boolean().nullable(),
+  trappedTemperatureRise: quantityOf('temperature-difference', { zero: true }).nullable(),
+  /** volumetric, oil less walls, per kelvin */
+  trappedNetExpansionPerK: z.number().min(0).max(0.01).nullable(),
+  trappedBulkModulus: quantityOf('modulus').nullable(),
+  unclampLineCanBlock: z.boolean().nullable(),
+  clampTimeAllowed: quantityOf('time').nullable(),
+  unclampTimeAllowed: quantityOf('time').nullable(),
+  note: noteSchema,
+};
+
+export const circuitSchema = z
+  .object({
+    id: idSchema,
+    customerId: idSchema,
+    machineId: idSchema,
+    powerUnitId: idSchema,
+    stationId: idSchema,
+    stationName: z.string(),
+    name: z.string(),
+    purpose: z.string(),
+    hasReducingValve: z.boolean(),
+    canTrap: z.boolean().nullable(),
+    trappedTemperatureRise: quantityOutSchema.nullable(),
+    trappedNetExpansionPerK: z.number().nullable(),
+    trappedBulkModulus: quantityOutSchema.nullable(),
+    unclampLineCanBlock: z.boolean().nullable(),
+    clampTimeAllowed: quantityOutSchema.nullable(),
+    unclampTimeAllowed: quantityOutSchema.nullable(),
+    note: z.string(),
+    createdAt: instantSchema,
+    archivedAt: instantSchema.nullable(),
+    version: z.int(),
+  })
+  .meta({ id: 'Circuit' });
+export type Circuit = z.infer<typeof circuitSchema>;
+
+export const createCircuitBodySchema = z.strictObject({
+  id: idSchema,
+  powerUnitId: idSchema,
+  stationId: idSchema,
+  name: rules.name,
+  purpose: rules.purpose.default('clamping'),
+  hasReducingValve: rules.hasReducingValve.default(false),
+  canTrap: rules.canTrap.default(null),
+  trappedTemperatureRise: rules.trappedTemperatureRise.default(null),
+  trappedNetExpansionPerK: rules.trappedNetExpansionPerK.default(null),
+  trappedBulkModulus: rules.trappedBulkModulus.default(null),
+  unclampLineCanBlock: rules.unclampLineCanBlock.default(null),
+  clampTimeAllowed: rules.clampTimeAllowed.default(null),
+  unclampTimeAllowed: rules.unclampTimeAllowed.default(null),
+  note: rules.note.default(''),
+});
+export const updateCircuitBodySchema = z.strictObject({ ...rules, archived: z.boolean() }).partial();
+
+// --- the pressure ladder as it crosses the wire: SI numbers, unit last in the name -------------------------------------
+
+const figureRefSchema = z.object({ entity: z.string(), id: z.string(), name: z.string() });
+const numbersSchema = z.record(z.string(), z.number());
+const marginSchema = z.object({ demandPa: z.number(), capacityPa: z.number(), marginPa: z.number() });
+const missingSchema = z.object({ field: z.string(), ref: figureRefSchema.nullable() });
+
+export const ladderRungSchema = z.object({
+  code: z.enum([
+    'required',
+    'reset-point',
+    'set-point',
+    'pump-restart',
+    'setting',
+    'highest-possible',
+    'workpiece-limit',
+    'rating',
+  ]),
+  pressurePa: z.number().nullable(),
+  halfWidthPa: z.number().nullable(),
+  ref: figureRefSchema.nullable(),
+  isWeakest: z.boolean(),
+  basis: z.string(),
+  parameters: numbersSchema,
+});
+export const ladderCheckSchema = z.object({
+  code: z.enum([
+    'holds-workpiece',
+    'no-nuisance-stop',
+    'setting-within-rating',
+    'highest-within-rating',
+    'workpiece-limit',
+  ]),
+  status: statusSchema,
+  reason: z.string(),
+  subject: figureRefSchema.nullable(),
+  nominal: marginSchema.nullable(),
+  stated: marginSchema.nullable(),
+  worstCase: marginSchema.nullable(),
+  ratio: z.number().nullable(),
+  marginAsked: z.number(),
+  probability: z.number().nullable(),
+  missing: z.array(missingSchema),
+  parameters: numbersSchema,
+  source: z.string(),
+});
+export const ladderWindowSchema = z.object({
+  lowPa: z.number().nullable(),
+  highPa: z.number().nullable(),
+  exists: z.boolean().nullable(),
+  settingLowestPa: z.number().nullable(),
+  settingHighestPa: z.number().nullable(),
+  resetLowestPa: z.number().nullable(),
+  resetHighestPa: z.number().nullable(),
+});
+export const ladderResultSchema = z
+  .object({
+    status: statusSchema,
+    window: ladderWindowSchema,
+    rungs: z.array(ladderRungSchema),
+    checks: z.array(ladderCheckSchema),
+  })
+  .meta({ id: 'PressureLadder' });
+export type LadderResult = z.infer<typeof ladderResultSchema>;
+/** The compiler's proof that what the calculation gives is what the contract says. */
+export const fromLadderResult = (result: PressureLadderResult): LadderResult => ({
+  ...result,
+  rungs: [...result.rungs],
+  checks: result.checks.map((check) => ({ ...check, missing: [...check.missing] })),
+});
+
+/** Which settings the pressure ladder stands on. */
+export const settingsInUseSchema = z.object({
+  basis: z.enum(['as-left', 'target', 'none']),
+  revision: z.int().nullable(),
+  on: instantSchema.nullable(),
+});
+
+/** The marks of a small pressure ladder, SI. */
+export const ladderMarksSchema = z.object({
+  requiredPa: z.number().nullable(),
+  resetPointPa: z.number().nullable(),
+  setPointPa: z.number().nullable(),
+  settingPa: z.number().nullable(),
+  settingHalfWidthPa: z.number().nullable(),
+  highestPossiblePa: z.number().nullable(),
+  workpieceLimitPa: z.number().nullable(),
+  weakestRatingPa: z.number().nullable(),
+});
+export type LadderMarks = z.infer<typeof ladderMarksSchema>;
+
+/** How a circuit stands, kept in step with the facts. */
+export const standingSchema = z
+  .object({
+    circuitId: idSchema,
+    circuitName: z.string(),
+    machineId: idSchema,
+    machineName: z.string(),
+    customerId: idSchema,
+    customerName: z.string(),
+    siteId: idSchema,
+    siteName: z.string(),
+    place: z.string(),
+    status: statusSchema,
+    checkCode: z.string().nullable(),
+    reason: z.string(),
+    marks: ladderMarksSchema,
+    /** all checks, the worst first */
+    checks: z.array(ladderCheckSchema),
+    window: ladderWindowSchema,
+    fixtureName: z.string().nullable(),
+    fixtureSince: instantSchema.nullable(),
+    settingsBasis: z.enum(['as-left', 'target', 'none']),
+    settingsOn: instantSchema.nullable(),
+    /** alarms of the last three weeks, oldest first; null: nothing was reported in that week */
+    alarmsByWeek: z.array(z.int().nullable()),
+    openIssues: z.int(),
+    computedAt: instantSchema,
+  })
+  .meta({ id: 'Standing' });
+export type Standing = z.infer<typeof standingSchema>;
+
+export const standingCountsSchema = z
+  .object({
+    holds: z.int(),
+    marginal: z.int(),
+    fails: z.int(),
+    unproven: z.int(),
+    total: z.int(),
+  })
+  .meta({ id: 'StandingCounts' });
+export type StandingCounts = z.infer<typeof standingCountsSchema>;

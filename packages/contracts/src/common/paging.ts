@@ -1,0 +1,11 @@
+import { z } from 'zod';
+
+export const pageQueryShape = {
+  cursor: z.string().max(1000).optional().meta({ description: 'opaque; from the answer before' }),
+  limit: z.coerce.number().int().min(1).max(200).default(50),
+};
+export const pageQuerySchema = z.strictObject(pageQueryShape);
+
+/** A page of records and the cursor of the next one; null on the last page. Also in the Link header. */
+export const pageOf = <T extends z.ZodType>(item: T) =>
+  z.object({ items: z.array(item), nextCursor: z.string().nullable() });

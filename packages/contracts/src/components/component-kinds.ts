@@ -1,0 +1,52 @@
+import type { QuantityKind } from '@repo/quantity';
+import { z } from 'zod';
+
+/** A figure of a component: its quantity kind, or `ratio` for a plain number. */
+export type FigureKind = QuantityKind | 'ratio';
+
+const rating = { ratedPressure: 'pressure' } as const;
+
+/** Kinds of component (terms of ISO 5598) and the figures that each may carry. */
+export const COMPONENT_FIGURES = {
+  pump: {
+    ...rating,
+    pistonRatio: 'ratio',
+    stallEfficiency: 'ratio',
+    freeFlow: 'flow',
+    highestPressure: 'pressure',
+    restartPressure: 'pressure',
+    restartTolerance: 'pressure',
+  },
+  reservoir: { usableVolume: 'volume' },
+  'pressure-regulator': { ...rating, drift: 'pressure' },
+  'reducing-valve': { ...rating, drift: 'pressure' },
+  'relief-valve': { ...rating, openingPressure: 'pressure', fullFlowPressure: 'pressure' },
+  'directional-valve': { ...rating, solenoids: 'ratio', coilPower: 'power', coilVoltage: 'voltage' },
+  'check-valve': { ...rating, leastWorkingPressure: 'pressure' },
+  'sequence-valve': { ...rating, leastWorkingPressure: 'pressure' },
+  'pressure-switch': { ...rating, accuracy: 'pressure', deadband: 'pressure', delay: 'time' },
+  gauge: { ...rating, span: 'pressure', accuracyClass: 'ratio' },
+  tube: { ...rating, outerDiameter: 'length', wall: 'length', length: 'length' },
+  hose: { ...rating, burstPressure: 'pressure', innerDiameter: 'length', length: 'length' },
+  fitting: { ...rating },
+  'quick-coupling': { ...rating },
+  'rotary-union': { ...rating, passages: 'ratio' },
+  'through-table-coupling': { ...rating, passages: 'ratio' },
+  manifold: { ...rating },
+  accumulator: { ...rating, size: 'volume', prechargePressure: 'pressure' },
+  filter: { ...rating },
+  'swing-clamp': { ...rating, bore: 'length', rod: 'length', stroke: 'length', ratedForce: 'force' },
+  'lever-clamp': { ...rating, bore: 'length', rod: 'length', stroke: 'length', ratedForce: 'force' },
+  cylinder: { ...rating, bore: 'length', rod: 'length', stroke: 'length' },
+  'work-support': { ...rating, leastWorkingPressure: 'pressure', loadCapacity: 'force' },
+  relay: { coilVoltage: 'voltage' },
+  'power-supply': { ratedPower: 'power' },
+} as const satisfies Record<string, Record<string, FigureKind>>;
+
+export type ComponentKind = keyof typeof COMPONENT_FIGURES;
+export const COMPONENT_KINDS = Object.keys(COMPONENT_FIGURES) as [ComponentKind, ...ComponentKind[]];
+export const componentKindSchema = z.enum(COMPONENT_KINDS);
+
+/** Kind of one figure of one kind of component, or undefined where there is no such figure. */
+export const figureKindOf = (kind: ComponentKind, figure: string): FigureKind | undefined =>
+  (COMPONENT_FIGURES[kind] as Record<string, FigureKind>)[figure];

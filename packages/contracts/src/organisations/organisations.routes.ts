@@ -1,0 +1,53 @@
+import { z } from 'zod';
+import { idSchema } from '../common/ids.js';
+import { defineRoutes, STAFF } from '../common/route.js';
+
+/** A share of the capacity, 0 up to 0.9. */
+const shareSchema = z.number().min(0).max(0.9);
+export const marginsSchema = z
+  .strictObject({
+    'holds-workpiece': shareSchema,
+    'no-nuisance-stop': shareSchema,
+    'setting-within-rating': shareSchema,
+    'highest-within-rating': shareSchema,
+    'workpiece-limit': shareSchema,
+  })
+  .meta({ id: 'Margins', description: 'margin asked for, as a share of the capacity, per check' });
+export type Margins = z.infer<typeof marginsSchema>;
+
+export const organisationSchema = z
+  .object({
+    id: idSchema,
+    name: z.string(),
+    marginsAsked: marginsSchema,
+    isInvented: z.boolean(),
+    version: z.int(),
+  })
+  .meta({ id: 'Organisation' });
+
+export const organisationsRoutes = defineRoutes({
+  get: {
+    id: 'getOrganisation',
+    method: 'GET',
+    path: '/organisation',
+    area: 'organisations',
+    summary: 'The organisation that one works for',
+    access: STAFF,
+    response: organisationSchema,
+    status: 200,
+    etag: true,
+  },
+  update: {
+    id: 'updateOrganisation',
+    method: 'PATCH',
+    path: '/organisation',
+    area: 'organisations',
+    summary: 'Change the margins asked for',
+    access: ['engineer', 'administrator'],
+    body: z.strictObject({ marginsAsked: marginsSchema }),
+    response: organisationSchema,
+    status: 200,
+    etag: true,
+    ifMatch: true,
+  },
+});

@@ -1,0 +1,44 @@
+import { auditEntriesRoutes } from './audit/audit-entries.routes.js';
+import { calculationsRoutes } from './calculations/calculations.routes.js';
+import { circuitsRoutes } from './circuits/circuits.routes.js';
+import type { Route } from './common/route.js';
+import { componentTypesRoutes } from './components/component-types.routes.js';
+import { installedComponentsRoutes } from './components/installed-components.routes.js';
+import { customersRoutes } from './customers/customers.routes.js';
+import { fixtureFittingsRoutes } from './fixtures/fixture-fittings.routes.js';
+import { fixturesRoutes } from './fixtures/fixtures.routes.js';
+import { issuesRoutes } from './issues/issues.routes.js';
+import { machinesRoutes } from './machines/machines.routes.js';
+import { operationsRoutes } from './operations/operations.routes.js';
+import { organisationsRoutes } from './organisations/organisations.routes.js';
+import { powerUnitsRoutes } from './power-units/power-units.routes.js';
+import { setupRecordsRoutes, targetSettingsRoutes } from './settings/settings.routes.js';
+import { sitesRoutes } from './sites/sites.routes.js';
+import { sizingRecordsRoutes } from './sizing/sizing-records.routes.js';
+import { usersRoutes } from './users/users.routes.js';
+import { serviceEventsRoutes } from './visits/service-events.routes.js';
+
+/** Every route of the API, by noun. The API, its description, the browser's client and the tests are made from it. */
+export const routes = {
+  users: usersRoutes,
+  organisations: organisationsRoutes,
+  customers: customersRoutes,
+  sites: sitesRoutes,
+  machines: machinesRoutes,
+  powerUnits: powerUnitsRoutes,
+  circuits: circuitsRoutes,
+  componentTypes: componentTypesRoutes,
+  installedComponents: installedComponentsRoutes,
+  fixtures: fixturesRoutes,
+  fixtureFittings: fixtureFittingsRoutes,
+  operations: operationsRoutes,
+  targetSettings: targetSettingsRoutes,
+  setupRecords: setupRecordsRoutes,
+  sizingRecords: sizingRecordsRoutes,
+  issues: issuesRoutes,
+  serviceEvents: serviceEventsRoutes,
+  auditEntries: auditEntriesRoutes,
+  calculations: calculationsRoutes,
+} as const;
+
+export const allRoutes: readonly Route[] = Object.values(routes).flatMap((area) => Object.values<Route>(area));

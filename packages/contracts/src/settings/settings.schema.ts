@@ -1,0 +1,121 @@
+import { z } from 'zod';
+import { idSchema, instantSchema, localDateSchema, shortTextSchema } from '../common/ids.js';
+import { quantityOf, quantityOutSchema } from '../common/quantity.js';
+
+const pressure = quantityOf('pressure');
+const zeroPressure = quantityOf('pressure', { zero: true });
+
+/** Settings of a circuit. What is not given stays unknown. */
+const settingsIn = {
+  setting: pressure,
+  /** half width: drift and hysteresis of the regulator */
+  settingTolerance: zeroPressure.nullable().default(null),
+  setPoint: pressure.nullable().default(null),
+  resetPoint: pressure.nullable().default(null),
+  airPressure: pressure.nullable().default(null),
+  pumpRestart: pressure.nullable().default(null),
+  pumpRestartTolerance: zeroPressure.nullable().default(null),
+};
+const settingsOut = {
+  setting: quantityOutSchema.nullable(),
+  settingTolerance: quantityOutSchema.nullable(),
+  setPoint: quantityOutSchema.nullable(),
+  resetPoint: quantityOutSchema.nullable(),
+  airPressure: quantityOutSchema.nullable(),
+  pumpRestart: quantityOutSchema.nullable(),
+  pumpRestartTolerance: quantityOutSchema.nullable(),
+};
+
+export const targetSettingSchema = z
+  .object({
+    id: idSchema,
+    customerId: idSchema,
+    circuitId: idSchema,
+    revision: z.int(),
+    ...settingsOut,
+    reason: z.string(),
+    releasedAt: instantSchema,
+    releasedByName: z.string(),
+  })
+  .meta({ id: 'TargetSetting' });
+export type TargetSetting = z.infer<typeof targetSettingSchema>;
+
+export const releaseTargetSettingBodySchema = z.strictObject({
+  id: idSchema,
+  circuitId: idSchema,
+  ...settingsIn,
+  reason: shortTextSchema.min(1),
+  /** the newest revision that the engineer saw; 0 when there was none. Another one meanwhile: 409 */
+  afterRevision: z.int().min(0),
+});
+
+const gaugeClassSchema = z.enum(['', '0.1', '0.25', '0.6', '1', '1.6', '2.5', '4']);
+const measuredIn = {
+  clampTime: quantityOf('time').nullable().default(null),
+  unclampTime: quantityOf('time').nullable().default(null),
+  /** fall of pressure with the supply shut off … */
+  decay: zeroPressure.nullable().default(null),
+  /** … in this time */
+  decayDuration: quantityOf('time').nullable().default(null),
+  oilTemperature: quantityOf('temperature').nullable().default(null),
+  gaugeSpan: pressure.nullable().default(null),
+  /** EN 837-1 accuracy class */
+  gaugeClass: gaugeClassSchema.default(''),
+  gaugeIdentity: shortTextSchema.default(''),
+  gaugeCalibratedOn: localDateSchema.nullable().default(null),
+};
+const measuredOut = {
+  clampTime: quantityOutSchema.nullable(),
+  unclampTime: quantityOutSchema.nullable(),
+  decay: quantityOutSchema.nullable(),
+  decayDuration: quantityOutSchema.nullable(),
+  oilTemperature: quantityOutSchema.nullable(),
+  gaugeSpan: quantityOutSchema.nullable(),
+  gaugeClass: z.string(),
+  gaugeIdentity: z.string(),
+  gaugeCalibratedOn: localDateSchema.nullable(),
+};
+
+/** As-left settings: what was measured, with which instrument and which fixture on the station. */
+export const setupRecordSchema = z
+  .object({
+    id: idSchema,
+    customerId: idSchema,
+    circuitId: idSchema,
+    revision: z.int(),
+    ...settingsOut,
+    ...measuredOut,
+    basis: z.enum(['report', 'commissioning']),
+    reportName: z.string(),
+    fixtureId: idSchema.nullable(),
+    fixtureName: z.string().nullable(),
+    reason: z.string(),
+    measuredAt: instantSchema,
+    measuredByName: z.string(),
+    recordedAt: instantSchema,
+    recordedByName: z.string(),
+  })
+  .meta({ id: 'SetupRecord' });
+export type SetupRecord = z.infer<typeof setupRecordSchema>;
+
+export const createSetupRecordBodySchema = z
+  .strictObject({
+    id: idSchema,
+    circuitId: idSchema,
+    ...settingsIn,
+    ...measuredIn,
+    /** the report that these values come from */
+    reportName: shortTextSchema.min(1),
+    reason: shortTextSchema.min(1),
+    measuredAt: instantSchema,
+    measuredByName: shortTextSchema.min(1),
+    afterRevision: z.int().min(0),
+  })
+  .refine((body) => (body.decay === null) === (body.decayDuration === null), {
+    path: ['decayDuration'],
+    message: 'both the fall and its duration, or neither',
+  })
+  .refine((body) => (body.gaugeSpan === null) === (body.gaugeClass === ''), {
+    path: ['gaugeClass'],
+    message: "the gauge's span and its class, or neither",
+  });

@@ -1,0 +1,73 @@
+import { z } from 'zod';
+import { ladderResultSchema, statusSchema } from '../circuits/circuits.schema.js';
+import { idSchema, instantSchema, noteSchema } from '../common/ids.js';
+
+export const sizingStandingSchema = z.enum(['current', 'superseded', 'stale']);
+export const staleReasonSchema = z.object({
+  entity: z.string(),
+  entityId: idSchema,
+  change: z.string(),
+  at: instantSchema,
+  byName: z.string(),
+});
+
+export const sizingRecordSummarySchema = z
+  .object({
+    id: idSchema,
+    number: z.int(),
+    circuitId: idSchema,
+    circuitName: z.string(),
+    machineId: idSchema,
+    machineName: z.string(),
+    basis: z.enum(['as-left', 'target']),
+    status: statusSchema,
+    standing: sizingStandingSchema,
+    staleReasons: z.array(staleReasonSchema),
+    sha256: z.string(),
+    calculationVersion: z.string(),
+    runtimeVersion: z.string(),
+    note: z.string(),
+    createdAt: instantSchema,
+    createdByName: z.string(),
+  })
+  .meta({ id: 'SizingRecordSummary' });
+export type SizingRecordSummary = z.infer<typeof sizingRecordSummarySchema>;
+
+/** What the canonical text of a record holds, version 1. */
+export const sizingDocumentSchema = z.object({
+  format: z.literal('kedge-sizing/1'),
+  calculationVersion: z.string(),
+  runtimeVersion: z.string(),
+  circuit: z.object({ id: idSchema, name: z.string(), machineId: idSchema, machineName: z.string() }),
+  basis: z.enum(['as-left', 'target']),
+  asOn: instantSchema,
+  /** PressureLadderInput of the calculation package: SI, unit last in the name */
+  input: z.record(z.string(), z.unknown()),
+  result: ladderResultSchema,
+});
+export type SizingDocument = z.infer<typeof sizingDocumentSchema>;
+
+export const sizingRecordSchema = sizingRecordSummarySchema
+  .extend({ document: sizingDocumentSchema, canonicalText: z.string() })
+  .meta({ id: 'SizingRecord' });
+export type SizingRecord = z.infer<typeof sizingRecordSchema>;
+
+export const createSizingRecordBodySchema = z.strictObject({
+  id: idSchema,
+  circuitId: idSchema,
+  basis: z.enum(['as-left', 'target']).default('target'),
+  note: noteSchema.default(''),
+});
+
+export const replaySchema = z
+  .object({
+    same: z.boolean(),
+    sha256: z.string(),
+    recordedSha256: z.string(),
+    calculationVersion: z.string(),
+    recordedCalculationVersion: z.string(),
+    /** JSON pointers whose values differ, with both values as text */
+    differences: z.array(z.object({ pointer: z.string(), recorded: z.string(), replayed: z.string() })),
+  })
+  .meta({ id: 'Replay' });
+export type Replay = z.infer<typeof replaySchema>;
