@@ -98,7 +98,10 @@ module.exports = {
       'features-do-not-meet',
       'What two features share belongs to ui or lib.',
       { path: '^apps/web/src/features/([^/]+)/' },
-      { path: '^apps/web/src/features/', pathNot: ['^apps/web/src/features/$1/', '^apps/web/src/features/[^/]+/index[.]tsx?$'] },
+      {
+        path: '^apps/web/src/features/',
+        pathNot: ['^apps/web/src/features/$1/', '^apps/web/src/features/[^/]+/index[.]tsx?$'],
+      },
     ),
     error(
       'pages-use-the-feature-index',

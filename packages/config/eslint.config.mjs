@@ -3,22 +3,31 @@ import tseslint from 'typescript-eslint';
 
 const rootDir = fileURLToPath(new URL('../..', import.meta.url));
 
+/** Which configuration a file's types come from; tests of every workspace are in the one of `test`. */
+const PROJECTS = ['packages/*/tsconfig.json', 'apps/*/tsconfig.json', 'test/tsconfig.json'];
+
 /** Files that compute or store: SI base units inside, the unit last in the name. */
 const SI_FILES = ['packages/{calc,contracts,drawing}/src/**/*.ts', 'apps/api/src/**/*.ts'];
 const NON_SI_ENDING = '/[a-z](Bar|Psi|MPa|Mpa|KPa|Kpa|Mm|Cm|Inch|KN|Kn|Lbf|LPerMin|Deg)$/';
-const SI_MESSAGE = 'SI base units inside: pressurePa, boreM, forceN. Everyday units exist only where a person reads or types.';
+const SI_MESSAGE =
+  'SI base units inside: pressurePa, boreM, forceN. Everyday units exist only where a person reads or types.';
 
 /** Anything that runs a test only here, or not at all. */
 const TEST_SWITCHES = [
   {
-    selector: 'CallExpression > MemberExpression.callee[object.name=/^(it|test|describe)$/][property.name=/^(only|skip|todo|failing)$/]',
+    selector:
+      'CallExpression > MemberExpression.callee[object.name=/^(it|test|describe)$/][property.name=/^(only|skip|todo|failing)$/]',
     message: 'Every test runs, every time.',
   },
   {
-    selector: 'CallExpression > MemberExpression.callee[object.object.name=/^(it|test|describe)$/][object.property.name=/^(only|skip|failing)$/]',
+    selector:
+      'CallExpression > MemberExpression.callee[object.object.name=/^(it|test|describe)$/][object.property.name=/^(only|skip|failing)$/]',
     message: 'Every test runs, every time.',
   },
-  { selector: 'CallExpression[callee.name=/^(xit|xtest|xdescribe|fit|fdescribe)$/]', message: 'Every test runs, every time.' },
+  {
+    selector: 'CallExpression[callee.name=/^(xit|xtest|xdescribe|fit|fdescribe)$/]',
+    message: 'Every test runs, every time.',
+  },
 ];
 
 const SI_NAMES = ['TSPropertySignature', 'Property', 'PropertyDefinition'].map((node) => ({
@@ -26,6 +35,12 @@ const SI_NAMES = ['TSPropertySignature', 'Property', 'PropertyDefinition'].map((
   message: SI_MESSAGE,
 }));
 const SI_VARIABLES = { selector: `VariableDeclarator > Identifier.id[name=${NON_SI_ENDING}]`, message: SI_MESSAGE };
+
+/** What a calculation takes is one object whose fields carry unit, meaning and limits. */
+const ONE_PARAMETER = {
+  selector: 'ExportNamedDeclaration > FunctionDeclaration[params.length>1]',
+  message: 'A calculation takes one object.',
+};
 
 const OWN_LINES = { max: 450, skipBlankLines: false, skipComments: false };
 
@@ -47,7 +62,7 @@ export default [
     // A comment can switch no rule off: what is wrong is changed, or the rule is.
     linterOptions: { noInlineConfig: true },
     rules: {
-      eqeqeq: ['error', 'always'],
+      eqeqeq: ['error', 'always', { null: 'ignore' }],
       'max-lines': ['error', OWN_LINES],
       'no-cond-assign': 'error',
       'no-constant-binary-expression': 'error',
@@ -73,11 +88,17 @@ export default [
   ...tseslint.configs.recommended.map((config) => ({ ...config, files: ['**/*.{ts,tsx}'] })),
   {
     files: ['**/*.{ts,tsx}'],
-    languageOptions: { parser: tseslint.parser, parserOptions: { projectService: true, tsconfigRootDir: rootDir } },
+    languageOptions: { parser: tseslint.parser, parserOptions: { project: PROJECTS, tsconfigRootDir: rootDir } },
     rules: {
       '@typescript-eslint/await-thenable': 'error',
-      '@typescript-eslint/ban-ts-comment': ['error', { 'ts-expect-error': true, 'ts-ignore': true, 'ts-nocheck': true }],
-      '@typescript-eslint/consistent-type-imports': ['error', { fixStyle: 'inline-type-imports', disallowTypeAnnotations: false }],
+      '@typescript-eslint/ban-ts-comment': [
+        'error',
+        { 'ts-expect-error': true, 'ts-ignore': true, 'ts-nocheck': true },
+      ],
+      '@typescript-eslint/consistent-type-imports': [
+        'error',
+        { fixStyle: 'inline-type-imports', disallowTypeAnnotations: false },
+      ],
       '@typescript-eslint/no-explicit-any': 'error',
       '@typescript-eslint/no-floating-promises': 'error',
       '@typescript-eslint/no-misused-promises': ['error', { checksVoidReturn: { attributes: false } }],
@@ -103,16 +124,19 @@ export default [
     rules: { 'no-restricted-globals': ['error', 'Date', 'process', 'console', 'fetch'] },
   },
   {
-    files: ['packages/calc/src/**/*.ts'],
-    ignores: ['packages/calc/src/errors.ts', '**/*.test.ts'],
-    rules: { 'max-params': ['error', 1] },
+    files: ['packages/calc/src/*/*.ts'],
+    ignores: ['packages/calc/src/registry/**', '**/*.test.ts'],
+    rules: { 'no-restricted-syntax': ['error', ...TEST_SWITCHES, ...SI_NAMES, SI_VARIABLES, ONE_PARAMETER] },
   },
   {
     // One reader of the environment: everything else is told.
     files: ['apps/api/src/**/*.ts'],
     ignores: ['apps/api/src/config/**', '**/*.test.ts'],
     rules: {
-      'no-restricted-properties': ['error', { object: 'process', property: 'env', message: 'Only src/config reads it.' }],
+      'no-restricted-properties': [
+        'error',
+        { object: 'process', property: 'env', message: 'Only src/config reads it.' },
+      ],
     },
   },
   {

@@ -152,7 +152,10 @@ async function startServer({ folder, cluster, port, settings, binaries, user }) 
     // Between finding a free port and using it another program may take it: try another one.
     if (isPortTaken && port === undefined && attempt < START_ATTEMPTS) continue;
     if (isPortTaken) {
-      throw new PlainError(`Port ${chosenPort}, meant for PostgreSQL, is taken.`, 'Stop what uses it, or choose another port.');
+      throw new PlainError(
+        `Port ${chosenPort}, meant for PostgreSQL, is taken.`,
+        'Stop what uses it, or choose another port.',
+      );
     }
     throw toClusterError(new Error(`PostgreSQL did not start. The end of ${logFile(folder)}:\n${tail}`), folder);
   }

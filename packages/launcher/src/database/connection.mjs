@@ -78,11 +78,23 @@ function toConnectionError(url, error) {
   const place = `${new URL(url).host}, database "${database}"`;
   const code = errorCode(error);
   if (code === '28P01' || code === '28000') {
-    return new PlainError(`PostgreSQL at ${place} refuses the login "${user}".`, 'Check the name and password in the URL.', error);
+    return new PlainError(
+      `PostgreSQL at ${place} refuses the login "${user}".`,
+      'Check the name and password in the URL.',
+      error,
+    );
   }
   if (code === '3D000') {
-    return new PlainError(`There is no database "${database}" at ${place}.`, `Create it: CREATE DATABASE ${database};`, error);
+    return new PlainError(
+      `There is no database "${database}" at ${place}.`,
+      `Create it: CREATE DATABASE ${database};`,
+      error,
+    );
   }
   const reason = error instanceof Error ? error.message || code : String(error);
-  return new PlainError(`PostgreSQL at ${place} does not answer (${reason}).`, 'Check that it runs and that host and port are right.', error);
+  return new PlainError(
+    `PostgreSQL at ${place} does not answer (${reason}).`,
+    'Check that it runs and that host and port are right.',
+    error,
+  );
 }

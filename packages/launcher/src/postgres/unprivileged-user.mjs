@@ -52,7 +52,9 @@ export function findClosedFolder(target, user) {
  */
 function findIds(name) {
   try {
-    const [uid, gid] = ['-u', '-g'].map((flag) => Number(execFileSync('id', [flag, name], { stdio: ['ignore', 'pipe', 'ignore'] })));
+    const [uid, gid] = ['-u', '-g'].map((flag) =>
+      Number(execFileSync('id', [flag, name], { stdio: ['ignore', 'pipe', 'ignore'] })),
+    );
     return uid === undefined || gid === undefined ? null : { uid, gid };
   } catch (error) {
     // `id` answers 1 for a user that does not exist; anything else (no `id` at all) is worth seeing.

@@ -49,7 +49,8 @@ export function ensureBuilt(tell) {
     results: ['apps/api/dist/main.js', 'apps/web/.next/BUILD_ID'],
     work: async () => {
       tell('building (about a minute the first time)');
-      await build([]);
+      const { isOk, output } = await build([]);
+      if (!isOk) throw new Error(`the build failed:\n${output}`);
     },
   });
 }
@@ -60,7 +61,6 @@ export function buildPackages() {
 }
 
 /** @param {string[]} options of turbo */
-async function build(options) {
-  const { isOk, output } = await runTool('turbo/bin/turbo', ['run', 'build', '--output-logs=errors-only', ...options]);
-  if (!isOk) throw new Error(`the build failed:\n${output}`);
+function build(options) {
+  return runTool('turbo/bin/turbo', ['run', 'build', '--output-logs=errors-only', ...options]);
 }

@@ -42,7 +42,9 @@ export function run(command, args, { env = {}, cwd = ROOT, shell = false, onOutp
     child.stdout.on('data', keep);
     child.stderr.on('data', keep);
     const seconds = () => (performance.now() - startedAt) / 1000;
-    child.once('error', (error) => resolve({ isOk: false, output: `${command}: ${error.message}`, seconds: seconds() }));
+    child.once('error', (error) =>
+      resolve({ isOk: false, output: `${command}: ${error.message}`, seconds: seconds() }),
+    );
     child.once('close', (code) => resolve({ isOk: code === 0, output, seconds: seconds() }));
   });
 }
@@ -66,4 +68,3 @@ export function runNpm(args) {
   if (npm !== undefined && /\.c?js$/.test(npm)) return run(process.execPath, [npm, ...args]);
   return run('npm', args, { shell: process.platform === 'win32' });
 }
-

@@ -1,0 +1,78 @@
+import path from 'node:path';
+import { ROOT } from '../support/paths.mjs';
+import { runTool } from '../support/run.mjs';
+import { findAreaProblems } from './areas.mjs';
+import { buildPackages } from './build.mjs';
+import { runJest } from './jest.mjs';
+import { runStep, runStepsInPairs } from './step.mjs';
+
+/** @typedef {import('./step.mjs').Step} Step */
+/** @typedef {import('./step.mjs').StepOutcome} StepOutcome */
+
+/** Folders that hold code. */
+const CODE = ['apps', 'packages', 'prisma', 'test'];
+const CONFIG = path.join('packages', 'config');
+
+/** Workspaces whose types the build of the packages has not checked already. */
+const TYPED = ['packages/launcher', 'apps/api', 'apps/web', 'test'];
+
+/**
+ * Everything that can be said about the code without running the product, cheap and broad first.
+ * @param {(text: string) => void} tell
+ * @returns {Promise<{ passed: number, failed: number }>} counts of steps
+ */
+export async function runChecks(tell) {
+  // Types and arrows of everything else are read from what the packages build to.
+  const build = await runStep({ name: 'types and build of packages', run: buildPackages }, tell);
+  if (!build.isOk) return { passed: 0, failed: 1 };
+  const outcomes = [build, ...(await runStepsInPairs(listSteps(), tell))];
+  const failed = outcomes.filter(({ isOk }) => !isOk).length;
+  return { passed: outcomes.length - failed, failed };
+}
+
+/** @returns {Step[]} */
+function listSteps() {
+  const prettier = ['--check', '--log-level', 'warn', '.'];
+  const eslint = [
+    '--config',
+    path.join(CONFIG, 'eslint.config.mjs'),
+    '--max-warnings',
+    '0',
+    '--no-error-on-unmatched-pattern',
+  ];
+  const arrows = ['--config', path.join(CONFIG, 'dependency-rules.cjs'), '--output-type', 'err'];
+  return [
+    { name: 'lint', run: () => runTool('eslint/bin/eslint.js', [...eslint, ...CODE]) },
+    { name: 'format', run: () => runTool('prettier/bin/prettier.cjs', prettier) },
+    ...TYPED.map(toTypesStep),
+    { name: 'arrows', run: () => runTool('dependency-cruiser/bin/dependency-cruise.mjs', [...arrows, ...CODE]) },
+    { name: 'arrows between packages', run: () => runTool('turbo/bin/turbo', ['boundaries']) },
+    {
+      name: 'dead code',
+      run: () => runTool('knip/bin/knip.js', ['--config', path.join(CONFIG, 'knip.json'), '--no-progress']),
+    },
+    { name: 'area names', run: checkAreas },
+    { name: 'docs of calculations', run: () => runJest({ projects: ['calc'], patterns: ['doc-contract'] }) },
+  ];
+}
+
+/**
+ * @param {string} workspace
+ * @returns {Step}
+ */
+function toTypesStep(workspace) {
+  const checkTypes = () => runTool('typescript/bin/tsc', ['-p', workspace, '--noEmit']);
+  if (workspace !== 'apps/web') return { name: `types ${workspace}`, run: checkTypes };
+  // Next writes declarations of its routes and of style files; a fresh clone has none.
+  const run = async () => {
+    const typegen = await runTool('next/dist/bin/next', ['typegen', 'apps/web']);
+    return typegen.isOk ? checkTypes() : typegen;
+  };
+  return { name: `types ${workspace}`, run };
+}
+
+/** @returns {Promise<StepOutcome>} */
+async function checkAreas() {
+  const problems = findAreaProblems(ROOT);
+  return { isOk: problems.length === 0, output: problems.join('\n'), seconds: 0 };
+}

@@ -1,0 +1,68 @@
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { runTool } from '../support/run.mjs';
+
+/**
+ * @typedef {object} JestOutcome
+ * @property {boolean} isOk
+ * @property {string} output
+ * @property {number} seconds
+ * @property {number} passed
+ * @property {number} failed includes tests that did not run and files that could not be loaded
+ */
+
+const CONFIG = ['--config', path.join('packages', 'config', 'jest.config.mjs')];
+const NODE_ARGS = ['--experimental-vm-modules', '--disable-warning=ExperimentalWarning'];
+
+/**
+ * Whether any test file has one of the words in its path.
+ * @param {string[]} patterns
+ * @returns {Promise<boolean>}
+ */
+export async function hasTestFiles(patterns) {
+  const args = [...CONFIG, '--listTests', '--testPathPatterns', ...patterns];
+  const { isOk, output } = await runTool('jest/bin/jest.js', args, { nodeArgs: NODE_ARGS });
+  return isOk && output.trim() !== '';
+}
+
+/**
+ * Runs Jest. Nothing found, nothing run and anything skipped are failures: a run proves only what it ran.
+ * @param {object} input
+ * @param {string[]} [input.projects] all by default
+ * @param {string[]} [input.patterns] of file paths
+ * @param {string} [input.testName] pattern of test names
+ * @param {(text: string) => void} [input.onOutput]
+ * @returns {Promise<JestOutcome>}
+ */
+export async function runJest({ projects = [], patterns = [], testName, onOutput }) {
+  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-jest-'));
+  const reportFile = path.join(folder, 'report.json');
+  const args = [
+    ...[...CONFIG, '--json', '--outputFile', reportFile],
+    ...(projects.length > 0 ? ['--selectProjects', ...projects] : []),
+    ...(testName === undefined ? [] : ['--testNamePattern', testName]),
+    ...(patterns.length > 0 ? ['--testPathPatterns', ...patterns] : []),
+  ];
+  try {
+    const result = await runTool('jest/bin/jest.js', args, { nodeArgs: NODE_ARGS, onOutput });
+    return { ...result, ...readCounts(reportFile, result.isOk, testName !== undefined) };
+  } finally {
+    fs.rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/**
+ * @param {string} reportFile
+ * @param {boolean} hasSucceeded
+ * @param {boolean} isByName other tests are then left out on purpose
+ */
+function readCounts(reportFile, hasSucceeded, isByName) {
+  if (!fs.existsSync(reportFile)) return { isOk: false, passed: 0, failed: 1 };
+  const report = JSON.parse(fs.readFileSync(reportFile, 'utf8'));
+  const left = isByName ? 0 : report.numPendingTests + report.numTodoTests;
+  const failed = report.numFailedTests + report.numRuntimeErrorTestSuites + left;
+  const passed = report.numPassedTests;
+  if (passed + failed === 0 || (!hasSucceeded && failed === 0)) return { isOk: false, passed, failed: 1 };
+  return { isOk: failed === 0, passed, failed };
+}
