@@ -117,11 +117,7 @@ export interface PressureLadderInput {
 }
 
 export type LadderCheckCode =
-  | 'holds-workpiece'
-  | 'no-nuisance-stop'
-  | 'setting-within-rating'
-  | 'highest-within-rating'
-  | 'workpiece-limit';
+  'holds-workpiece' | 'no-nuisance-stop' | 'setting-within-rating' | 'highest-within-rating' | 'workpiece-limit';
 
 export type LadderStatus = 'holds' | 'marginal' | 'fails' | 'unproven' | 'not-applicable';
 
