@@ -1,0 +1,77 @@
+import { hash } from '@node-rs/argon2';
+import { uuidv7 } from 'uuidv7';
+import { withConnection } from '../database/connection.mjs';
+import { errorCode, PlainError } from '../support/plain-error.mjs';
+
+/** Argon2id with 19 MiB and two passes (OWASP password storage cheat sheet), as the API hashes. */
+const HASHING = { memoryCost: 19_456, timeCost: 2, parallelism: 1 };
+
+/** Margins a new organisation asks for, as shares of the capacity, until it sets its own (common practice, no source). */
+const MARGINS_ASKED = {
+  'holds-workpiece': 0.1,
+  'no-nuisance-stop': 0.05,
+  'setting-within-rating': 0.05,
+  'highest-within-rating': 0.05,
+  'workpiece-limit': 0.05,
+};
+
+const UNIQUE_VIOLATION = '23505';
+
+/**
+ * Makes an organisation, unless there is one of that name, and a person who administers it.
+ * @param {object} input
+ * @param {string} input.ownerUrl
+ * @param {string} input.email
+ * @param {string} input.organisation
+ * @param {string} input.displayName
+ * @param {string} input.password
+ * @throws {PlainError} when the e-mail address is taken
+ */
+export async function createAdministrator({ ownerUrl, email, organisation, displayName, password }) {
+  const passwordHash = await hash(password, HASHING);
+  await withConnection(ownerUrl, async (client) => {
+    await client.query('BEGIN');
+    try {
+      const organisationId = await getOrCreateOrganisation(client, organisation);
+      const userId = uuidv7();
+      await client.query('INSERT INTO users (id, email, display_name, password_hash) VALUES ($1, $2, $3, $4)', [
+        userId,
+        email,
+        displayName,
+        passwordHash,
+      ]);
+      await client.query(
+        `INSERT INTO memberships (organisation_id, id, user_id, role, display_name) VALUES ($1, $2, $3, 'administrator', $4)`,
+        [organisationId, uuidv7(), userId, displayName],
+      );
+      await client.query('COMMIT');
+    } catch (error) {
+      await client.query('ROLLBACK');
+      if (errorCode(error) !== UNIQUE_VIOLATION) throw error;
+      throw new PlainError(
+        `There is an account with the e-mail address ${email} already.`,
+        'Use another address.',
+        error,
+      );
+    }
+  });
+}
+
+/**
+ * @param {import('pg').Client} client
+ * @param {string} name
+ * @returns {Promise<string>}
+ */
+async function getOrCreateOrganisation(client, name) {
+  const { rows } = await client.query('SELECT id FROM organisations WHERE name = $1 ORDER BY created_at LIMIT 1', [
+    name,
+  ]);
+  if (rows[0] !== undefined) return rows[0].id;
+  const id = uuidv7();
+  await client.query('INSERT INTO organisations (id, name, margins_asked) VALUES ($1, $2, $3)', [
+    id,
+    name,
+    JSON.stringify(MARGINS_ASKED),
+  ]);
+  return id;
+}

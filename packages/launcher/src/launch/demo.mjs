@@ -1,0 +1,47 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { withConnection } from '../database/connection.mjs';
+import { ROOT } from '../support/paths.mjs';
+import { toTypablePassword } from '../support/password.mjs';
+import { getOrCreateSecret } from '../support/secret-file.mjs';
+
+/** @typedef {{ email: string, role: string, note: string }} DemoLogin */
+/** @typedef {{ logins: DemoLogin[], password: string }} Demo */
+
+/**
+ * Loads the invented organisation into an empty database, once, and says how to sign in.
+ * @param {object} input
+ * @param {string} input.ownerUrl
+ * @param {string} input.dataDir keeps the password and the list of logins
+ * @param {string} [input.demoPassword] used when the demo is loaded; made up when absent
+ * @param {(text: string) => void} tell
+ * @returns {Promise<Demo | null>} null when this database has organisations that this folder did not load
+ */
+export async function ensureDemo({ ownerUrl, dataDir, demoPassword }, tell) {
+  const loginsFile = path.join(dataDir, 'demo-logins.json');
+  const passwordFile = path.join(dataDir, 'demo-password');
+  if (await hasOrganisation(ownerUrl)) {
+    if (!fs.existsSync(loginsFile)) return null;
+    return { logins: JSON.parse(fs.readFileSync(loginsFile, 'utf8')), password: getOrCreateSecret(passwordFile) };
+  }
+  // An empty database beside old files: they belong to a database that is gone.
+  if (demoPassword !== undefined) fs.rmSync(passwordFile, { force: true });
+  const password = getOrCreateSecret(passwordFile, () => demoPassword ?? toTypablePassword());
+  tell('loading the demo');
+  const { loadDemo } = await import(pathToFileURL(path.join(ROOT, 'prisma', 'seed', 'index.mjs')).href);
+  const { logins } = await loadDemo({ ownerUrl, password });
+  fs.writeFileSync(loginsFile, JSON.stringify(logins), { mode: 0o600 });
+  return { logins, password };
+}
+
+/**
+ * @param {string} ownerUrl
+ * @returns {Promise<boolean>}
+ */
+export async function hasOrganisation(ownerUrl) {
+  const { rows } = await withConnection(ownerUrl, (client) =>
+    client.query('SELECT EXISTS (SELECT 1 FROM organisations) AS is_there'),
+  );
+  return rows[0].is_there;
+}
