@@ -26,14 +26,14 @@ const ROLES_LOCK = 4801;
 
 /**
  * Makes roles and database on a server that is ours alone, and puts back whatever was changed about them.
- * Safe to run at every start. Passwords are derived from the superuser's.
+ * Safe to run at every start.
  * @param {object} input
  * @param {string} input.superuserUrl
  * @param {string} [input.database]
+ * @param {LoginUrls} [input.urls] with the passwords to set; derived from the superuser's password by default
  * @returns {Promise<LoginUrls>}
  */
-export async function ensureRoles({ superuserUrl, database = DATABASE }) {
-  const urls = toLoginUrls(superuserUrl, database);
+export async function ensureRoles({ superuserUrl, database = DATABASE, urls = toLoginUrls(superuserUrl, database) }) {
   await withConnection(superuserUrl, async (client) => {
     await assertServerVersion(client);
     await inRolesTransaction(client, async () => {

@@ -4,7 +4,7 @@ import { ROOT } from '../support/paths.mjs';
 import { PlainError } from '../support/plain-error.mjs';
 import { runNpm } from '../support/run.mjs';
 
-/** @typedef {Record<string, { version?: string, optional?: boolean, devOptional?: boolean, peer?: boolean }>} Packages */
+/** @typedef {Record<string, { version?: string, dev?: boolean, optional?: boolean, devOptional?: boolean, peer?: boolean }>} Packages */
 
 /**
  * Installs the packages that the lock file names, unless they are there: by a look at npm's own list, so an install by
@@ -35,10 +35,12 @@ export function isInstalled(root = ROOT) {
   if (!fs.existsSync(installedFile)) return false;
   const wanted = readPackages(path.join(root, 'package-lock.json'));
   const installed = readPackages(installedFile);
-  return Object.entries(wanted).every(([location, { version, optional, devOptional, peer }]) => {
+  // A container image carries no tools for development.
+  const isProduction = process.env.NODE_ENV === 'production';
+  return Object.entries(wanted).every(([location, { version, dev, optional, devOptional, peer }]) => {
     if (!location.startsWith('node_modules/')) return true;
     const found = installed[location];
-    if (found === undefined) return optional === true || devOptional === true || peer === true;
+    if (found === undefined) return Boolean(optional || devOptional || peer || (dev && isProduction));
     return found.version === version;
   });
 }
