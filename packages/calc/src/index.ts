@@ -6,3 +6,6 @@ export type { OutputDescription } from './registry/output-fields.js';
 export type { Problem, ProblemCode } from './registry/problem.js';
 export { calculate, describeRegistry, findCalculation, type CalculationDescription } from './registry/registry.js';
 export type * from './pressure-ladder/pressure-ladder.types.js';
+export { gaugeError } from './gauges/gauge-error.js';
+export { cylinderForce } from './cylinders/cylinder-force.js';
+export { pressureLadder } from './pressure-ladder/pressure-ladder.js';

@@ -67,6 +67,8 @@ export interface LadderRelief {
   openingPressurePa: number | null;
   /** passes the pump's whole flow at [Pa] */
   fullFlowPressurePa: number | null;
+  /** false: it sits where it cannot relieve oil that is shut in; left out: it relieves that too */
+  relievesTrappedOil?: boolean;
 }
 
 export interface LadderThermal {
@@ -121,6 +123,28 @@ export type LadderCheckCode =
 
 export type LadderStatus = 'holds' | 'marginal' | 'fails' | 'unproven' | 'not-applicable';
 
+/** Why a check stands as it does. */
+export type LadderReason =
+  // holds
+  | 'within'
+  // marginal: inside the margin asked for; or held by the stated tolerances, broken with the gauge's error
+  | 'inside-margin'
+  | 'gauge-error-decides'
+  // unproven
+  | 'missing'
+  // not applicable
+  | 'not-limiting'
+  // fails
+  | 'below-required'
+  | 'set-point-above-setting'
+  | 'above-rating'
+  | 'source-above-rating'
+  | 'trapped-oil-above-rating'
+  | 'intensified-above-rating'
+  | 'relief-opens-below-setting'
+  | 'above-workpiece-limit'
+  | 'no-window';
+
 export type LadderRungCode =
   | 'required'
   | 'reset-point'
@@ -162,7 +186,9 @@ export interface LadderCheck {
   code: LadderCheckCode;
   status: LadderStatus;
   /** why: a code such as `below-required`, `above-rating`, `inside-margin`, `not-limiting`, `missing` */
-  reason: string;
+  reason: LadderReason;
+  /** highest-within-rating: which of its pairs of demand and capacity is reported; left out by the other checks */
+  governing?: 'source' | 'trapped-oil' | 'intensified' | 'relief-opening';
   /** what it is about: the governing operation, the weakest component, the relief valve */
   subject: FigureRef | null;
   /** values alone */

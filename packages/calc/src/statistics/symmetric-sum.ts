@@ -86,10 +86,11 @@ function seriesProbability(x: number, sum: SymmetricSum): number {
 
 /** P(sum ≤ x); a sum without any width is certain to be zero. Within 1e-5, exact for up to ten uniforms. */
 export function symmetricSumProbability(x: number, sum: SymmetricSum): number {
-  if (sum.sigma === 0) {
-    if (sum.uniform.length === 0) return x >= 0 ? 1 : 0;
-    const exact = uniformSumProbability(x, sum.uniform);
-    if (exact !== null) return exact;
-  }
-  return seriesProbability(x, sum);
+  let unit = sum.sigma;
+  for (const width of sum.uniform) unit = Math.max(unit, width);
+  if (unit === 0) return x >= 0 ? 1 : 0;
+  // In units of the largest part, so that powers neither vanish nor overflow.
+  const scaled = { uniform: sum.uniform.map((width) => width / unit), sigma: sum.sigma / unit };
+  const exact = sum.sigma === 0 ? uniformSumProbability(x / unit, scaled.uniform) : null;
+  return exact ?? seriesProbability(x / unit, scaled);
 }

@@ -1,0 +1,120 @@
+import { symmetricSumProbability } from '../statistics/symmetric-sum.js';
+import type {
+  FigureRef,
+  LadderCheck,
+  LadderCheckCode,
+  LadderMargin,
+  LadderMissing,
+  LadderReason,
+  LadderStatus,
+} from './pressure-ladder.types.js';
+import { isAbove, isExact, known, type Span } from './span.js';
+
+/** One side of a check in its three views. */
+export interface ThreeViews {
+  readonly nominal: Span;
+  readonly stated: Span;
+  readonly worstCase: Span;
+}
+
+/** Independent errors of a margin, all uniform: P(sum of errors ≤ margin). Null while a figure is not known. */
+export interface MarginErrors {
+  readonly marginPa: number;
+  readonly halfWidthsPa: readonly number[];
+}
+
+/** A check before it is judged. */
+export interface CheckDraft {
+  readonly code: LadderCheckCode;
+  readonly demand: ThreeViews;
+  readonly capacity: ThreeViews;
+  readonly failReason: LadderReason;
+  readonly subject: FigureRef | null;
+  readonly missing: readonly LadderMissing[];
+  readonly marginAsked: number;
+  readonly errors: MarginErrors | null;
+  readonly parameters: Readonly<Record<string, number>>;
+  readonly source: string;
+  readonly governing?: LadderCheck['governing'];
+}
+
+type View = keyof ThreeViews;
+/** Which end of what is known is taken: the good one, the bad one, or only what is known exactly. */
+type Outlook = 'best' | 'worst' | 'exact';
+
+function toMargin({ demand, capacity }: CheckDraft, view: View, outlook: Outlook): LadderMargin | null {
+  const need = demand[view];
+  const have = capacity[view];
+  if (outlook === 'exact' && !(isExact(need) && isExact(have))) return null;
+  const demandPa = outlook === 'worst' ? need.hi : need.lo;
+  const capacityPa = outlook === 'worst' ? have.lo : have.hi;
+  if (!Number.isFinite(demandPa) || !Number.isFinite(capacityPa)) return null;
+  return { demandPa, capacityPa, marginPa: capacityPa - demandPa };
+}
+
+function isBroken(demandPa: number, capacityPa: number): boolean {
+  return isAbove(demandPa, capacityPa);
+}
+
+/** The margin asked for is not there: demand above what the capacity leaves. */
+function isInsideMargin(demandPa: number, capacityPa: number, asked: number): boolean {
+  // Nothing asked of a capacity without a known end leaves that capacity.
+  return isBroken(demandPa, asked === 0 ? capacityPa : capacityPa - asked * Math.abs(capacityPa));
+}
+
+function judge(draft: CheckDraft, asked: number | null): { status: LadderStatus; outlook: Outlook } {
+  const { demand, capacity } = draft;
+  if (isBroken(demand.stated.lo, capacity.stated.hi)) return { status: 'fails', outlook: 'best' };
+  const mayFail = isBroken(demand.stated.hi, capacity.stated.lo);
+  if (mayFail || asked === null) return { status: 'unproven', outlook: 'exact' };
+  if (!isInsideMargin(demand.worstCase.hi, capacity.worstCase.lo, asked)) return { status: 'holds', outlook: 'worst' };
+  const isMarginalForSure = isInsideMargin(demand.worstCase.lo, capacity.worstCase.hi, asked);
+  return isMarginalForSure ? { status: 'marginal', outlook: 'worst' } : { status: 'unproven', outlook: 'exact' };
+}
+
+function toReason(draft: CheckDraft, status: LadderStatus): LadderReason {
+  const { demand, capacity, failReason } = draft;
+  if (status === 'fails') return failReason;
+  if (status === 'holds') return 'within';
+  if (status === 'unproven') return 'missing';
+  return isBroken(demand.worstCase.lo, capacity.worstCase.hi) ? 'gauge-error-decides' : 'inside-margin';
+}
+
+/** an error below this is none: a millionth of a pascal */
+const LEAST_WIDTH_PA = 1e-6;
+
+export function findProbability(errors: MarginErrors | null): number | null {
+  if (errors === null || !Number.isFinite(errors.marginPa)) return null;
+  let largest = 0;
+  for (const width of errors.halfWidthsPa) largest = Math.max(largest, Math.abs(width));
+  // Widths that cannot move the fourth digit would only cost digits in the sum over corners.
+  const uniform = errors.halfWidthsPa.map(Math.abs).filter((width) => width > Math.max(1e-6 * largest, LEAST_WIDTH_PA));
+  if (uniform.length === 0) return isAbove(-errors.marginPa, 0) ? 0 : 1;
+  return symmetricSumProbability(errors.marginPa, { uniform, sigma: 0 });
+}
+
+/** Judges demand against capacity: `fails` by the stated tolerances, `marginal` with every known error, else `holds`. */
+export function judgeCheck(draft: CheckDraft): LadderCheck {
+  const asked = known(draft.marginAsked);
+  const missing = asked === null ? [...draft.missing, { field: 'marginAsked', ref: null }] : draft.missing;
+  const { status, outlook } = judge(draft, asked);
+  const stated = toMargin(draft, 'stated', outlook);
+  const check: LadderCheck = {
+    code: draft.code,
+    status,
+    reason: toReason(draft, status),
+    subject: draft.subject,
+    nominal: toMargin(draft, 'nominal', outlook),
+    stated,
+    worstCase: toMargin(draft, 'worstCase', outlook),
+    ratio: stated && stated.capacityPa > 0 ? known(stated.demandPa / stated.capacityPa) : null,
+    marginAsked: asked ?? 0,
+    probability: missing.length === 0 ? findProbability(draft.errors) : null,
+    // What a known bound has already proved needs nothing more.
+    missing: status === 'holds' || status === 'marginal' ? [] : missing,
+    parameters: draft.parameters,
+    source: draft.source,
+  };
+  if (draft.governing) check.governing = draft.governing;
+  return check;
+}

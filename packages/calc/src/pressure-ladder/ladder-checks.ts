@@ -1,0 +1,253 @@
+import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
+import { listUnknown, type LadderFigures } from './ladder-figures.js';
+import type { LadderCheck, LadderMissing } from './pressure-ladder.types.js';
+import { add, isAbove, known, leastOf, mostOf, multiply, subtract, toSpan, ZERO, type Span } from './span.js';
+
+const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
+
+/** The setting as a demand: itself, with its tolerance, with the gauge's error too. */
+function settingViews({ setting, settingHalfWidth, gaugeError }: LadderFigures, more: Span = ZERO): ThreeViews {
+  const nominal = add(setting, more);
+  const stated = add(nominal, settingHalfWidth);
+  return { nominal, stated, worstCase: add(stated, gaugeError) };
+}
+
+function mapViews(views: ThreeViews, change: (span: Span) => Span): ThreeViews {
+  return { nominal: change(views.nominal), stated: change(views.stated), worstCase: change(views.worstCase) };
+}
+
+/** Pressure lost between the switch's falling point and the spindle at rest. */
+function findReactionLoss({ input }: LadderFigures): { span: Span; missing: LadderMissing[] } {
+  const missing: LadderMissing[] = [];
+  const { decayRatePaPerS, reactionTimeS } = input.hold;
+  if (known(decayRatePaPerS) === null) missing.push({ field: 'decayRatePaPerS', ref: null });
+  if (known(reactionTimeS) === null) missing.push({ field: 'reactionTimeS', ref: null });
+  // A pressure that rises while shut in is no reserve to count on.
+  return { span: mostOf(multiply(toSpan(decayRatePaPerS), toSpan(reactionTimeS)), ZERO), missing };
+}
+
+/** Check 1: the switch stops the machine before the pressure falls below what holds the workpiece. */
+export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
+  const { input, required, switchAccuracy, gaugeError } = figures;
+  const loss = findReactionLoss(figures);
+  const demand = add(required.span, loss.span);
+  const nominal = toSpan(input.resetPointPa);
+  // An unknown reset point says nothing, not even that it is low.
+  const stated = subtract(nominal, switchAccuracy);
+  return judgeCheck({
+    code: 'holds-workpiece',
+    demand: same(demand),
+    capacity: { nominal, stated, worstCase: subtract(stated, gaugeError) },
+    failReason: 'below-required',
+    subject: required.subject,
+    missing: [
+      ...required.missing,
+      ...loss.missing,
+      ...listUnknown(input, ['resetPointPa', 'switchAccuracyPa', 'gaugeErrorPa']),
+    ],
+    marginAsked: input.marginsAsked['holds-workpiece'],
+    errors: { marginPa: nominal.lo - demand.lo, halfWidthsPa: [switchAccuracy.lo, gaugeError.lo] },
+    parameters: { requiredPa: required.span.lo, reactionLossPa: loss.span.lo },
+    source: 'switch-window',
+  });
+}
+
+/** Check 2: the setting surely makes the switch, so that nothing stops without a cause. */
+export function checkNoNuisanceStop(figures: LadderFigures): LadderCheck {
+  const { input, setting, settingHalfWidth, switchAccuracy, gaugeError } = figures;
+  const nominal = toSpan(input.setPointPa);
+  const stated = add(nominal, switchAccuracy);
+  const lowest = subtract(setting, settingHalfWidth);
+  return judgeCheck({
+    code: 'no-nuisance-stop',
+    demand: { nominal, stated, worstCase: add(stated, gaugeError) },
+    capacity: { nominal: setting, stated: lowest, worstCase: lowest },
+    failReason: 'set-point-above-setting',
+    subject: null,
+    missing: listUnknown(input, ['setPointPa', 'settingPa', 'switchAccuracyPa', 'settingHalfWidthPa', 'gaugeErrorPa']),
+    marginAsked: input.marginsAsked['no-nuisance-stop'],
+    errors: {
+      marginPa: setting.lo - nominal.lo,
+      halfWidthsPa: [switchAccuracy.lo, gaugeError.lo, settingHalfWidth.lo],
+    },
+    parameters: {},
+    source: 'switch-window',
+  });
+}
+
+const SETTING_FIELDS = ['settingPa', 'settingHalfWidthPa', 'gaugeErrorPa'] as const;
+
+/** Check 3: the setting with its tolerance stays within the weakest rating. */
+export function checkSettingWithinRating(figures: LadderFigures): LadderCheck {
+  const { input, weakest, setting, settingHalfWidth, gaugeError } = figures;
+  return judgeCheck({
+    code: 'setting-within-rating',
+    demand: settingViews(figures),
+    capacity: same(weakest.span),
+    failReason: 'above-rating',
+    subject: weakest.subject,
+    missing: [...weakest.missing, ...listUnknown(input, SETTING_FIELDS)],
+    marginAsked: input.marginsAsked['setting-within-rating'],
+    errors: { marginPa: weakest.span.lo - setting.lo, halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo] },
+    parameters: {},
+    source: 'pressure-chain',
+  });
+}
+
+function draftSource(figures: LadderFigures): CheckDraft {
+  const { input, highest, weakest } = figures;
+  return {
+    code: 'highest-within-rating',
+    governing: 'source',
+    demand: same(highest.span),
+    capacity: same(weakest.span),
+    failReason: 'source-above-rating',
+    subject: weakest.subject,
+    missing: [...highest.missing, ...weakest.missing],
+    marginAsked: input.marginsAsked['highest-within-rating'],
+    errors: { marginPa: weakest.span.lo - highest.span.lo, halfWidthsPa: [] },
+    // A reducing valve may fail open: it lowers the setting, not the highest possible.
+    parameters: { hasReducingValve: input.hasReducingValve ? 1 : 0, hasRelief: input.relief ? 1 : 0 },
+    source: 'air-driven-pump',
+  };
+}
+
+/** The relief's full-flow pressure where it relieves trapped oil; unbounded where nothing does. */
+function findTrappedBound({ input }: LadderFigures): { span: Span; missing: LadderMissing[] } {
+  const { relief } = input;
+  if (!relief || relief.relievesTrappedOil === false) return { span: { lo: Infinity, hi: Infinity }, missing: [] };
+  const missing = known(relief.fullFlowPressurePa) === null ? [{ field: 'fullFlowPressurePa', ref: relief.ref }] : [];
+  return { span: toSpan(relief.fullFlowPressurePa), missing };
+}
+
+function draftTrappedOil(figures: LadderFigures): CheckDraft {
+  const { input, rise, weakest, setting, settingHalfWidth, gaugeError } = figures;
+  const bound = findTrappedBound(figures);
+  const isBounded = !isAbove(bound.span.lo, weakest.span.lo);
+  return {
+    code: 'highest-within-rating',
+    governing: 'trapped-oil',
+    demand: mapViews(settingViews(figures, rise.span), (span) => leastOf(span, bound.span)),
+    capacity: same(weakest.span),
+    failReason: 'trapped-oil-above-rating',
+    subject: weakest.subject,
+    missing: [...rise.missing, ...bound.missing, ...weakest.missing, ...listUnknown(input, SETTING_FIELDS)],
+    marginAsked: input.marginsAsked['highest-within-rating'],
+    errors: isBounded
+      ? { marginPa: weakest.span.lo - bound.span.lo, halfWidthsPa: [] }
+      : {
+          marginPa: weakest.span.lo - setting.lo - rise.span.lo,
+          halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo],
+        },
+    parameters: { thermalRisePa: rise.span.lo },
+    source: 'trapped-oil-thermal-rise',
+  };
+}
+
+function draftIntensified(figures: LadderFigures): CheckDraft {
+  const { input, highest, weakestUnclamp, areaRatio, setting, settingHalfWidth, gaugeError } = figures;
+  // Without a cylinder's ratio only this is sure: the rod side sees at least the piston side's pressure.
+  const ratio: Span = areaRatio === null ? { lo: 1, hi: Infinity } : toSpan(areaRatio);
+  const factor = ratio.lo;
+  const highestMargin = weakestUnclamp.span.lo - highest.span.lo * factor;
+  return {
+    code: 'highest-within-rating',
+    governing: 'intensified',
+    demand: mapViews(settingViews(figures), (span) => multiply(mostOf(span, highest.span), ratio)),
+    capacity: same(weakestUnclamp.span),
+    failReason: 'intensified-above-rating',
+    subject: weakestUnclamp.subject,
+    missing: [
+      ...(areaRatio === null ? [{ field: 'rodSideAreaRatio', ref: null }] : []),
+      ...highest.missing,
+      ...weakestUnclamp.missing,
+      ...listUnknown(input, SETTING_FIELDS),
+    ],
+    marginAsked: input.marginsAsked['highest-within-rating'],
+    errors: isAbove(-highestMargin, 0)
+      ? { marginPa: highestMargin, halfWidthsPa: [] }
+      : {
+          marginPa: weakestUnclamp.span.lo - setting.lo * factor,
+          halfWidthsPa: [settingHalfWidth.lo * factor, gaugeError.lo * factor],
+        },
+    parameters: { rodSideAreaRatio: factor },
+    source: 'rod-side-intensification',
+  };
+}
+
+function draftReliefOpening(figures: LadderFigures): CheckDraft | null {
+  const { input, setting, settingHalfWidth, gaugeError } = figures;
+  const { relief } = input;
+  if (!relief) return null;
+  const opening = toSpan(relief.openingPressurePa);
+  return {
+    code: 'highest-within-rating',
+    governing: 'relief-opening',
+    demand: settingViews(figures),
+    capacity: same(opening),
+    failReason: 'relief-opens-below-setting',
+    subject: relief.ref,
+    missing: [
+      ...(known(relief.openingPressurePa) === null ? [{ field: 'openingPressurePa', ref: relief.ref }] : []),
+      ...listUnknown(input, SETTING_FIELDS),
+    ],
+    // A relief is meant to open not far above the setting: the margin asked of ratings is not asked of it.
+    marginAsked: 0,
+    errors: { marginPa: opening.lo - setting.lo, halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo] },
+    parameters: {},
+    source: 'pressure-chain',
+  };
+}
+
+const SEVERITY = { fails: 3, unproven: 2, marginal: 1, holds: 0, 'not-applicable': -1 } as const;
+
+/** How much of the capacity is used, for choosing between pairs of one status. */
+function toUse(check: LadderCheck): number {
+  return check.ratio ?? (check.status === 'fails' ? Infinity : 0);
+}
+
+/** Check 4: the highest possible pressure stays within the ratings, by the worst of its pairs of demand and capacity. */
+export function checkHighestWithinRating(figures: LadderFigures): LadderCheck {
+  const { input, highest, areaRatio } = figures;
+  const drafts: CheckDraft[] = [];
+  if (input.thermal.canTrap) drafts.push(draftTrappedOil(figures));
+  if (input.unclampLineCanBlock) drafts.push(draftIntensified(figures));
+  const relief = draftReliefOpening(figures);
+  if (relief) drafts.push(relief);
+  const source = judgeCheck(draftSource(figures));
+  const worst = drafts.map(judgeCheck).reduce((governing, check) => {
+    const difference = SEVERITY[check.status] - SEVERITY[governing.status];
+    return difference > 0 || (difference === 0 && toUse(check) > toUse(governing)) ? check : governing;
+  }, source);
+  const parameters: Record<string, number> = { ...source.parameters, ...worst.parameters };
+  if (Number.isFinite(highest.span.hi)) parameters.highestPossiblePa = highest.span.hi;
+  if (areaRatio !== null) parameters.rodSideAreaRatio = areaRatio;
+  return { ...worst, parameters };
+}
+
+/** Check 9: the setting, warmed up, stays within what the workpiece allows. */
+export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
+  const { input, limit, required, rise, setting, settingHalfWidth, gaugeError } = figures;
+  const check = judgeCheck({
+    code: 'workpiece-limit',
+    demand: settingViews(figures, rise.span),
+    capacity: same(limit.span),
+    failReason: 'above-workpiece-limit',
+    subject: limit.subject,
+    missing: [...limit.missing, ...rise.missing, ...listUnknown(input, SETTING_FIELDS)],
+    marginAsked: input.marginsAsked['workpiece-limit'],
+    errors: {
+      marginPa: limit.span.lo - setting.lo - rise.span.lo,
+      halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo],
+    },
+    parameters: { thermalRisePa: rise.span.lo, requiredPa: required.span.lo },
+    source: 'circuit-required-pressure',
+  });
+  if (!limit.isLimiting) {
+    const none = { nominal: null, stated: null, worstCase: null, ratio: null, probability: null };
+    return { ...check, ...none, status: 'not-applicable', reason: 'not-limiting', subject: null, missing: [] };
+  }
+  // Whatever the setting: what holds the workpiece is more than what it bears.
+  if (isAbove(required.span.lo, limit.span.hi)) return { ...check, status: 'fails', reason: 'no-window' };
+  return check;
+}

@@ -1,0 +1,195 @@
+import type {
+  FigureRef,
+  LadderComponent,
+  LadderMissing,
+  LadderOperation,
+  PressureLadderInput,
+} from './pressure-ladder.types.js';
+import { known, leastOf, mostOf, multiply, toSpan, UNKNOWN, ZERO, type Span } from './span.js';
+
+/** A figure that is the worst of several, what governs it and what is missing for it. */
+export interface GoverningFigure {
+  readonly span: Span;
+  readonly subject: FigureRef | null;
+  readonly missing: readonly LadderMissing[];
+}
+
+export interface RequiredFigure extends GoverningFigure {
+  readonly basis: LadderOperation['requiredBasis'] | 'least-working';
+}
+
+/** Least pressure of the worst operation, never below what an element needs to do its work. */
+export function findRequired({ operations, leastWorking }: PressureLadderInput): RequiredFigure {
+  const missing: LadderMissing[] = operations.length === 0 ? [{ field: 'operations', ref: null }] : [];
+  let most = -Infinity;
+  let subject: FigureRef | null = null;
+  let basis: RequiredFigure['basis'] = 'typed';
+  const take = (figure: number | null, field: string, ref: FigureRef, from: RequiredFigure['basis']): void => {
+    const value = known(figure);
+    if (value === null) missing.push({ field, ref });
+    else if (value > most) {
+      most = value;
+      subject = ref;
+      basis = from;
+    }
+  };
+  for (const { requiredPressurePa, ref, requiredBasis } of operations) {
+    take(requiredPressurePa, 'requiredPressurePa', ref, requiredBasis);
+  }
+  for (const { leastWorkingPressurePa, ref } of leastWorking) {
+    take(leastWorkingPressurePa, 'leastWorkingPressurePa', ref, 'least-working');
+  }
+  const lo = most === -Infinity ? 0 : most;
+  return { span: { lo, hi: missing.length > 0 ? Infinity : lo }, subject, missing, basis };
+}
+
+/** The least of what operations allow the workpiece to bear. `isLimiting` false: none limits, by statement. */
+export function findWorkpieceLimit({ operations }: PressureLadderInput): GoverningFigure & { isLimiting: boolean } {
+  if (operations.length === 0) {
+    return { span: UNKNOWN, subject: null, missing: [{ field: 'operations', ref: null }], isLimiting: true };
+  }
+  const missing: LadderMissing[] = [];
+  let least = Infinity;
+  let subject: FigureRef | null = null;
+  let isLimiting = false;
+  for (const { workpieceLimitPa, workpieceNotLimiting, ref } of operations) {
+    if (workpieceNotLimiting) continue;
+    isLimiting = true;
+    const value = known(workpieceLimitPa);
+    if (value === null) missing.push({ field: 'workpieceLimitPa', ref });
+    else if (value < least) {
+      least = value;
+      subject = ref;
+    }
+  }
+  return { span: { lo: missing.length > 0 ? 0 : least, hi: least }, subject, missing, isLimiting };
+}
+
+export type PressureLine = 'supply' | 'clamp' | 'unclamp';
+
+export function seesLine({ lineFunctions }: LadderComponent, lines: readonly PressureLine[]): boolean {
+  return lineFunctions.some((line) => line !== 'tank' && lines.includes(line));
+}
+
+export function toCapacity({ ratedPressurePa, deratingRatio }: LadderComponent): number | null {
+  const rating = known(ratedPressurePa);
+  const derating = known(deratingRatio);
+  return rating === null || derating === null ? null : rating * derating;
+}
+
+/** The least capacity of the components on some lines. */
+export function findWeakest(components: readonly LadderComponent[], lines: readonly PressureLine[]): GoverningFigure {
+  const missing: LadderMissing[] = [];
+  let least = Infinity;
+  let subject: FigureRef | null = null;
+  let count = 0;
+  for (const component of components) {
+    if (!seesLine(component, lines)) continue;
+    count += 1;
+    const capacity = toCapacity(component);
+    if (capacity === null) missing.push({ field: 'ratedPressurePa', ref: component.ref });
+    else if (capacity < least) {
+      least = capacity;
+      subject = component.ref;
+    }
+  }
+  if (count === 0) missing.push({ field: 'components', ref: null });
+  return { span: { lo: missing.length > 0 ? 0 : least, hi: least }, subject, missing };
+}
+
+export interface HighestFigure {
+  readonly span: Span;
+  readonly missing: readonly LadderMissing[];
+  readonly basis: 'air-driven-pump' | 'highest-pressure' | 'relief-full-flow';
+  /** the relief valve where it is what bounds */
+  readonly relief: FigureRef | null;
+}
+
+const RATIO_UNKNOWN: Span = { lo: 0, hi: 1 };
+
+/** Pressure that the pump could reach with its regulator open or faulty, held back by a relief where there is one. */
+export function findHighest({ pump, relief }: PressureLadderInput): HighestFigure {
+  const missing: LadderMissing[] = [];
+  const take = (figure: number | null, field: string, unknown: Span): Span => {
+    if (known(figure) === null) missing.push({ field, ref: null });
+    return known(figure) === null ? unknown : toSpan(figure);
+  };
+  let pumpSpan: Span;
+  if (pump.drive === 'air') {
+    const ratio = take(pump.pistonRatio, 'pistonRatio', UNKNOWN);
+    const air = take(pump.airPressureHighPa, 'airPressureHighPa', UNKNOWN);
+    // An efficiency above one does not exist: the pump's own ratio bounds it.
+    const efficiency = take(pump.stallEfficiencyRatio, 'stallEfficiencyRatio', RATIO_UNKNOWN);
+    pumpSpan = multiply(multiply(ratio, air), efficiency);
+  } else {
+    pumpSpan = take(pump.highestPressurePa, 'highestPressurePa', UNKNOWN);
+  }
+  const own = pump.drive === 'air' ? 'air-driven-pump' : 'highest-pressure';
+  if (!relief) return { span: pumpSpan, missing, basis: own, relief: null };
+  const fullFlow = known(relief.fullFlowPressurePa);
+  if (fullFlow === null) missing.push({ field: 'fullFlowPressurePa', ref: relief.ref });
+  const span = leastOf(pumpSpan, toSpan(fullFlow));
+  if (fullFlow === null || pumpSpan.hi <= fullFlow) return { span, missing, basis: own, relief: null };
+  return { span, missing, basis: 'relief-full-flow', relief: relief.ref };
+}
+
+/** Rise of pressure in oil that is shut in and warms up; none where nothing can be shut in, or where it cools. */
+export function findThermalRise({ thermal }: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
+  if (!thermal.canTrap) return { span: ZERO, missing: [] };
+  const missing: LadderMissing[] = [];
+  for (const field of ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const) {
+    if (known(thermal[field]) === null) missing.push({ field, ref: null });
+  }
+  if (missing.length > 0) return { span: UNKNOWN, missing };
+  const rise = Number(thermal.temperatureRiseK) * Number(thermal.netExpansionPerK) * Number(thermal.bulkModulusPa);
+  return { span: mostOf(toSpan(rise), ZERO), missing };
+}
+
+/** The figures that several checks and the window stand on. */
+export interface LadderFigures {
+  readonly input: PressureLadderInput;
+  readonly required: RequiredFigure;
+  readonly limit: GoverningFigure & { isLimiting: boolean };
+  readonly weakest: GoverningFigure;
+  readonly weakestUnclamp: GoverningFigure;
+  readonly highest: HighestFigure;
+  readonly rise: { span: Span; missing: readonly LadderMissing[] };
+  /** largest piston over annulus area of the cylinders on the unclamp line; null: none known */
+  readonly areaRatio: number | null;
+  readonly setting: Span;
+  readonly settingHalfWidth: Span;
+  readonly switchAccuracy: Span;
+  readonly gaugeError: Span;
+}
+
+export function findFigures(input: PressureLadderInput): LadderFigures {
+  let areaRatio: number | null = null;
+  for (const { rodSideAreaRatio } of input.components) {
+    const ratio = known(rodSideAreaRatio);
+    if (ratio !== null && (areaRatio === null || ratio > areaRatio)) areaRatio = ratio;
+  }
+  return {
+    input,
+    required: findRequired(input),
+    limit: findWorkpieceLimit(input),
+    weakest: findWeakest(input.components, ['supply', 'clamp', 'unclamp']),
+    weakestUnclamp: findWeakest(input.components, ['unclamp']),
+    highest: findHighest(input),
+    rise: findThermalRise(input),
+    areaRatio,
+    setting: toSpan(input.settingPa),
+    settingHalfWidth: toSpan(input.settingHalfWidthPa),
+    switchAccuracy: toSpan(input.switchAccuracyPa),
+    gaugeError: toSpan(input.gaugeErrorPa),
+  };
+}
+
+/** Those of the input's own figures that are not known, as missing entries. */
+export function listUnknown(
+  input: PressureLadderInput,
+  fields: readonly (
+    'setPointPa' | 'resetPointPa' | 'switchAccuracyPa' | 'settingPa' | 'settingHalfWidthPa' | 'gaugeErrorPa'
+  )[],
+): LadderMissing[] {
+  return fields.filter((field) => known(input[field]) === null).map((field) => ({ field, ref: null }));
+}
