@@ -70,8 +70,6 @@ CREATE TABLE "circuit_standings" (
     "check_code" TEXT,
     "reason" TEXT NOT NULL,
     "summary" JSONB NOT NULL,
-    "alarms_by_week" JSONB NOT NULL DEFAULT '[]',
-    "open_issues" INTEGER NOT NULL DEFAULT 0,
     "computed_at" TIMESTAMPTZ(6) NOT NULL DEFAULT CURRENT_TIMESTAMP,
 
     CONSTRAINT "circuit_standings_pkey" PRIMARY KEY ("organisation_id","circuit_id")
@@ -1670,10 +1668,12 @@ CREATE FUNCTION current_organisation() RETURNS uuid LANGUAGE sql STABLE PARALLEL
   AS $$ SELECT nullif(current_setting('app.organisation_id', true), '')::uuid $$;
 CREATE FUNCTION current_customer() RETURNS uuid LANGUAGE sql STABLE PARALLEL SAFE
   AS $$ SELECT nullif(current_setting('app.customer_id', true), '')::uuid $$;
+CREATE FUNCTION current_person() RETURNS uuid LANGUAGE sql STABLE PARALLEL SAFE
+  AS $$ SELECT nullif(current_setting('app.user_id', true), '')::uuid $$;
 CREATE FUNCTION current_role_name() RETURNS text LANGUAGE sql STABLE PARALLEL SAFE
   AS $$ SELECT coalesce(current_setting('app.role', true), '') $$;
-REVOKE ALL ON FUNCTION current_organisation(), current_customer(), current_role_name() FROM PUBLIC;
-GRANT EXECUTE ON FUNCTION current_organisation(), current_customer(), current_role_name() TO org_staff, org_customer, kedge_gate;
+REVOKE ALL ON FUNCTION current_organisation(), current_customer(), current_person(), current_role_name() FROM PUBLIC;
+GRANT EXECUTE ON FUNCTION current_organisation(), current_customer(), current_person(), current_role_name() TO org_staff, org_customer, kedge_gate;
 
 -- One line a table: verbs that staff may use (S I U D), roles that may write, verbs of a customer's people.
 CREATE TEMPORARY TABLE access (name text, staff text, writers text[], customer text) ON COMMIT DROP;
@@ -1722,12 +1722,12 @@ INSERT INTO access VALUES
   ('audit_seals',              'SI',  '{sealer}', ''),
   ('idempotency_keys',         'SIUD', '{engineer,installer,lead,administrator}', 'SIU'),
   ('number_counters',          'SIU', '{engineer,installer,lead,administrator}', 'SIU'),
-  ('search_tokens',            'SID', '{engineer,installer,lead,administrator}', '');
+  ('search_tokens',            'SID', '{engineer,installer,lead,administrator}', 'S');
 
 DO $$
 DECLARE
   a record;
-  own text := '(organisation_id = current_organisation())';
+  own text;
   mine text;
   writes text;
   has_customer boolean;
@@ -1735,7 +1735,10 @@ BEGIN
   FOR a IN SELECT * FROM access LOOP
     SELECT EXISTS (SELECT 1 FROM pg_attribute WHERE attrelid = a.name::regclass AND attname = 'customer_id' AND NOT attisdropped)
       INTO has_customer;
+    -- Kept answers belong to the person who asked.
+    own := '(organisation_id = current_organisation()' || CASE WHEN a.name = 'idempotency_keys' THEN ' AND principal = current_person())' ELSE ')' END;
     writes := format('(organisation_id = current_organisation() AND current_role_name() = ANY (%L::text[]))', a.writers);
+    IF a.name = 'idempotency_keys' THEN writes := own; END IF;
     EXECUTE format('ALTER TABLE %I ENABLE ROW LEVEL SECURITY', a.name);
     EXECUTE format('ALTER TABLE %I FORCE ROW LEVEL SECURITY', a.name);
     IF a.staff LIKE '%S%' THEN

@@ -1,0 +1,49 @@
+import 'reflect-metadata';
+import { Module, type DynamicModule } from '@nestjs/common';
+import type { Env } from './config/env.js';
+import { AuditModule } from './modules/audit/index.js';
+import { CalculationsModule } from './modules/calculations/index.js';
+import { CircuitsModule } from './modules/circuits/index.js';
+import { ComponentsModule } from './modules/components/index.js';
+import { CustomersModule } from './modules/customers/index.js';
+import { FixturesModule } from './modules/fixtures/index.js';
+import { IssuesModule } from './modules/issues/index.js';
+import { MachinesModule } from './modules/machines/index.js';
+import { OperationsModule } from './modules/operations/index.js';
+import { OrganisationsModule } from './modules/organisations/index.js';
+import { PowerUnitsModule } from './modules/power-units/index.js';
+import { SettingsModule } from './modules/settings/index.js';
+import { SitesModule } from './modules/sites/index.js';
+import { SizingModule } from './modules/sizing/index.js';
+import { UsersModule } from './modules/users/index.js';
+import { VisitsModule } from './modules/visits/index.js';
+import { PlatformModule } from './platform/platform.module.js';
+
+@Module({})
+export class AppModule {
+  static with(env: Env): DynamicModule {
+    return {
+      module: AppModule,
+      imports: [
+        PlatformModule.with(env),
+        UsersModule,
+        OrganisationsModule,
+        CustomersModule,
+        SitesModule,
+        MachinesModule,
+        PowerUnitsModule,
+        // Its fixed paths below /circuits go before the circuit's own id.
+        SizingModule,
+        CircuitsModule,
+        ComponentsModule,
+        FixturesModule,
+        OperationsModule,
+        SettingsModule,
+        IssuesModule,
+        VisitsModule,
+        AuditModule,
+        CalculationsModule,
+      ],
+    };
+  }
+}

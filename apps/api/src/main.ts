@@ -1,0 +1,17 @@
+import { createApp } from './create-app.js';
+import { EnvError, readEnv } from './config/env.js';
+
+try {
+  const env = readEnv(process.env);
+  const app = await createApp(env);
+  await app.listen(env.PORT, env.HOST);
+  // The launcher holds the other end: when it is gone, so are we.
+  process.on('disconnect', () => {
+    void app.close().then(() => process.exit(0));
+  });
+} catch (error) {
+  process.stderr.write(
+    `${error instanceof EnvError ? error.message : String(error instanceof Error ? error.stack : error)}\n`,
+  );
+  process.exitCode = 1;
+}

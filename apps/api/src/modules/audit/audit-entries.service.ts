@@ -1,0 +1,37 @@
+import { Injectable } from '@nestjs/common';
+import type { AuditEntry, InputOf, routes } from '@repo/contracts';
+import { Cursors } from '../../platform/http/cursor.js';
+import { AuditEntriesRepository } from './audit-entries.repository.js';
+
+type Row = Awaited<ReturnType<AuditEntriesRepository['list']>>[number];
+
+function toAuditEntry(row: Row): AuditEntry {
+  const seal = row.auditSealsByAuditEntryId[0];
+  return {
+    id: row.id,
+    at: row.at.toISOString(),
+    actorName: row.actorName,
+    action: row.action,
+    entity: row.entity,
+    entityId: row.entityId,
+    changes: row.changes as AuditEntry['changes'],
+    requestId: row.requestId,
+    sequence: seal?.sequence ?? null,
+    hash: seal === undefined ? null : Buffer.from(seal.hash).toString('hex'),
+  };
+}
+
+@Injectable()
+export class AuditEntriesService {
+  constructor(
+    private readonly repository: AuditEntriesRepository,
+    private readonly cursors: Cursors,
+  ) {}
+
+  async list(query: InputOf<(typeof routes.auditEntries)['list']>['query']) {
+    const after = this.cursors.read('audit-entries', query.cursor, 2);
+    const rows = await this.repository.list({ entity: query.entity, entityId: query.entityId }, after, query.limit);
+    const page = this.cursors.page('audit-entries', rows, query.limit, (row) => [row.at.toISOString(), row.id]);
+    return { items: page.rows.map(toAuditEntry), nextCursor: page.nextCursor };
+  }
+}

@@ -1,0 +1,1 @@
+export { CalculationsModule } from './calculations.module.js';

@@ -1,0 +1,91 @@
+import { Injectable } from '@nestjs/common';
+import type { Circuit, InputOf, routes } from '@repo/contracts';
+import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { assertVersion } from '../../platform/http/etag.js';
+import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
+import { ConsequencesService } from '../sizing/index.js';
+import { CircuitsRepository, type CircuitRow } from './circuits.repository.js';
+
+type Circuits = typeof routes.circuits;
+
+const toCircuit = (row: CircuitRow): Circuit => ({
+  id: row.id,
+  customerId: row.customerId,
+  machineId: row.machineId,
+  powerUnitId: row.powerUnitId,
+  stationId: row.stationId,
+  stationName: row.station.name,
+  name: row.name,
+  purpose: row.purpose,
+  hasReducingValve: row.hasReducingValve,
+  canTrap: row.canTrap,
+  trappedTemperatureRise: quantityFrom(row.trappedTemperatureRiseEntered),
+  trappedNetExpansionPerK: row.trappedNetExpansionPerK,
+  trappedBulkModulus: quantityFrom(row.trappedBulkModulusEntered),
+  unclampLineCanBlock: row.unclampLineCanBlock,
+  clampTimeAllowed: quantityFrom(row.clampTimeAllowedEntered),
+  unclampTimeAllowed: quantityFrom(row.unclampTimeAllowedEntered),
+  note: row.note,
+  createdAt: row.createdAt.toISOString(),
+  archivedAt: isoOrNull(row.archivedAt),
+  version: row.version,
+});
+
+@Injectable()
+export class CircuitsService {
+  constructor(
+    private readonly repository: CircuitsRepository,
+    private readonly consequences: ConsequencesService,
+    private readonly cursors: Cursors,
+  ) {}
+
+  async list(query: InputOf<Circuits['list']>['query']) {
+    const after = this.cursors.read('circuits', query.cursor, 1);
+    const rows = await this.repository.list({ machineId: query.machineId }, after, query.limit);
+    const page = this.cursors.page('circuits', rows, query.limit, (row) => [row.id]);
+    return { items: page.rows.map(toCircuit), nextCursor: page.nextCursor };
+  }
+
+  async listOfMachine(machineId: string): Promise<Circuit[]> {
+    const rows = await this.repository.list({ machineId }, null, 200);
+    return rows.map(toCircuit).sort((a, b) => a.name.localeCompare(b.name, 'en', { numeric: true }));
+  }
+
+  async get(id: string): Promise<Circuit> {
+    const row = await this.repository.find(id);
+    if (row === null) throw notFound();
+    return toCircuit(row);
+  }
+
+  async create(body: InputOf<Circuits['create']>['body'], byName: string): Promise<Circuit> {
+    const place = await this.repository.findPlace(body.powerUnitId, body.stationId);
+    if (place === null) throw notFound();
+    if (place.unit.machineId !== place.station.machineId) {
+      throw invalidField('stationId', body.stationId, 'a station of the same machine as the power unit');
+    }
+    await this.repository.insert(place.station, body);
+    await this.follow(body.id, place.station.customerId, 'create', byName, body);
+    return this.get(body.id);
+  }
+
+  async update(
+    id: string,
+    version: number,
+    body: InputOf<Circuits['update']>['body'],
+    byName: string,
+  ): Promise<Circuit> {
+    const before = await this.get(id);
+    assertVersion(before.version, version);
+    if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
+    await this.follow(id, before.customerId, 'update', byName, body);
+    return this.get(id);
+  }
+
+  private follow(id: string, customerId: string, action: string, byName: string, changes: Record<string, unknown>) {
+    return this.consequences.of(
+      { entity: 'circuit', ids: [id], change: action, byName },
+      { action, entity: 'circuit', entityId: id, customerId, changes },
+    );
+  }
+}

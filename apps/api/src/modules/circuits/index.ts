@@ -1,0 +1,2 @@
+export { CircuitsModule } from './circuits.module.js';
+export { CircuitsService } from './circuits.service.js';

@@ -1,0 +1,2 @@
+export { ComponentsModule } from './components.module.js';
+export { InstalledComponentsService } from './installed-components.service.js';

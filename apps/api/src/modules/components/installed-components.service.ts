@@ -1,0 +1,133 @@
+import { Injectable } from '@nestjs/common';
+import { checkFigures, type ComponentKind, type InputOf, type InstalledComponent, type routes } from '@repo/contracts';
+import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { assertVersion } from '../../platform/http/etag.js';
+import { dayOrNull, isoOrNull } from '../../platform/http/quantity-out.js';
+import { assertNotAhead } from '../../platform/http/not-ahead.js';
+import { ConsequencesService } from '../sizing/index.js';
+import { InstalledComponentsRepository, type InstalledRow } from './installed-components.repository.js';
+import { fromStoredFigures, toStoredFigures } from './stored-figures.js';
+
+type Installed = typeof routes.installedComponents;
+
+const toInstalled = (row: InstalledRow): InstalledComponent => ({
+  id: row.id,
+  customerId: row.customerId,
+  machineId: row.machineId,
+  powerUnitId: row.powerUnitId,
+  circuitId: row.circuitId,
+  componentTypeId: row.componentTypeId,
+  componentTypeName: row.componentType.name,
+  kind: row.componentType.kind as InstalledComponent['kind'],
+  designation: row.designation,
+  lineFunctions: row.lineFunctions as InstalledComponent['lineFunctions'],
+  serial: row.serial,
+  lot: row.lot,
+  madeOn: dayOrNull(row.madeOn),
+  figures: fromStoredFigures(row.figures),
+  effectiveFigures: { ...fromStoredFigures(row.componentType.figures), ...fromStoredFigures(row.figures) },
+  sensing: row.sensing as InstalledComponent['sensing'],
+  validFrom: row.validFrom.toISOString(),
+  validTo: isoOrNull(row.validTo),
+  reason: row.reason,
+  removedReason: row.removedReason,
+  recordedAt: row.recordedAt.toISOString(),
+  version: row.version,
+});
+
+@Injectable()
+export class InstalledComponentsService {
+  constructor(
+    private readonly repository: InstalledComponentsRepository,
+    private readonly consequences: ConsequencesService,
+    private readonly cursors: Cursors,
+  ) {}
+
+  async list(query: InputOf<Installed['list']>['query']) {
+    const after = this.cursors.read('installed-components', query.cursor, 1);
+    const asOn = query.asOn === undefined ? undefined : new Date(query.asOn);
+    const filter = { machineId: query.machineId, circuitId: query.circuitId, asOn };
+    const rows = await this.repository.list(filter, after, query.limit);
+    const page = this.cursors.page('installed-components', rows, query.limit, (row) => [row.id]);
+    return { items: page.rows.map(toInstalled), nextCursor: page.nextCursor };
+  }
+
+  async listOfMachine(machineId: string, asOn: Date): Promise<InstalledComponent[]> {
+    const rows = await this.repository.list({ machineId, circuitId: undefined, asOn }, null, 1000);
+    return rows.map(toInstalled).sort((a, b) => a.designation.localeCompare(b.designation, 'en', { numeric: true }));
+  }
+
+  async get(id: string): Promise<InstalledComponent> {
+    const row = await this.repository.find(id);
+    if (row === null) throw notFound();
+    return toInstalled(row);
+  }
+
+  async create(body: InputOf<Installed['create']>['body'], byName: string): Promise<InstalledComponent> {
+    assertNotAhead('validFrom', body.validFrom);
+    const place = await this.repository.findPlace(body);
+    if (place.machine === null || place.type === null) throw notFound();
+    if ((body.circuitId === null ? place.unit : place.circuit)?.machineId !== body.machineId) {
+      throw invalidField(body.circuitId === null ? 'powerUnitId' : 'circuitId', body.circuitId, 'one of this machine');
+    }
+    const kind = place.type.kind as ComponentKind;
+    checkFigures(body.figures, kind, ({ path, message }) => {
+      throw invalidField(path.join('.'), body.figures[String(path[1])], message, 'figure');
+    });
+    if (body.replacesId !== null) await this.endReplaced(body.replacesId, body);
+    await this.repository.insert(place.machine.customerId, body, toStoredFigures(body.figures, kind));
+    await this.follow(body, place.machine.customerId, body.replacesId === null ? 'fit' : 'exchange', byName, {
+      ...body,
+    });
+    return this.get(body.id);
+  }
+
+  async remove(
+    id: string,
+    version: number,
+    body: InputOf<Installed['remove']>['body'],
+    byName: string,
+  ): Promise<InstalledComponent> {
+    assertNotAhead('validTo', body.validTo);
+    const before = await this.get(id);
+    assertVersion(before.version, version);
+    if (before.validTo !== null) throw new AppError('request.conflict', { detail: 'It was taken out already.' });
+    if (new Date(body.validTo) <= new Date(before.validFrom)) {
+      throw invalidField('validTo', body.validTo, 'an instant after it was fitted');
+    }
+    if (!(await this.repository.end(id, version, new Date(body.validTo), body.reason)))
+      throw new AppError('request.stale');
+    await this.follow(before, before.customerId, 'remove', byName, { ...body });
+    return this.get(id);
+  }
+
+  private async endReplaced(replacedId: string, by: InputOf<Installed['create']>['body']): Promise<void> {
+    const replaced = await this.get(replacedId);
+    if (replaced.machineId !== by.machineId) throw notFound();
+    if (new Date(by.validFrom) <= new Date(replaced.validFrom)) {
+      throw invalidField('validFrom', by.validFrom, 'an instant after the component before it was fitted');
+    }
+    const reason = by.reason === '' ? 'exchanged' : by.reason;
+    if (!(await this.repository.end(replacedId, replaced.version, new Date(by.validFrom), reason))) {
+      throw new AppError('request.conflict', { detail: 'The component that this one replaces was taken out already.' });
+    }
+  }
+
+  private follow(
+    component: { id: string; circuitId: string | null; powerUnitId: string | null },
+    customerId: string,
+    action: string,
+    byName: string,
+    changes: Record<string, unknown>,
+  ) {
+    const hangsOn =
+      component.circuitId === null
+        ? { entity: 'power-unit', ids: [component.powerUnitId ?? ''] }
+        : { entity: 'circuit', ids: [component.circuitId] };
+    return this.consequences.of(
+      { ...hangsOn, change: `component-${action}`, byName },
+      { action, entity: 'installed-component', entityId: component.id, customerId, changes },
+    );
+  }
+}

@@ -1,0 +1,1 @@
+export { CustomersModule } from './customers.module.js';

@@ -1,0 +1,1 @@
+export { MachinesModule } from './machines.module.js';

@@ -1,0 +1,119 @@
+import { Injectable } from '@nestjs/common';
+import {
+  fromLadderResult,
+  type CircuitOverview,
+  type FixtureFitting,
+  type InputOf,
+  type MachineOverview,
+  type MachineSetup,
+  type routes,
+  type Status,
+} from '@repo/contracts';
+import { CircuitsService } from '../circuits/index.js';
+import { InstalledComponentsService } from '../components/index.js';
+import { FixtureFittingsService } from '../fixtures/index.js';
+import { OperationsService } from '../operations/index.js';
+import { PowerUnitsService } from '../power-units/index.js';
+import { SetupRecordsService, TargetSettingsService } from '../settings/index.js';
+import { LaddersService, StandingsService } from '../sizing/index.js';
+import { MachinesService } from './machines.service.js';
+
+type Machines = typeof routes.machines;
+const ORDER: readonly Status[] = ['fails', 'unproven', 'marginal', 'holds'];
+/** Clocks may run ahead by so much: what was dated "now" counts as of now. */
+const CLOCK_TOLERANCE_MS = 5 * 60_000;
+
+function fittedOn(fittings: readonly FixtureFitting[], stationId: string, asOn: Date): CircuitOverview['fixture'] {
+  const ofStation = fittings.filter((one) => one.stationId === stationId);
+  const index = ofStation.findIndex(
+    (one) => new Date(one.validFrom) <= asOn && (one.validTo === null || new Date(one.validTo) > asOn),
+  );
+  const fitted = ofStation[index];
+  if (fitted === undefined) return null;
+  const { id, fixtureId, fixtureName, validFrom, reason } = fitted;
+  // Newest first: the one behind it is the one before it.
+  const previousName = ofStation[index + 1]?.fixtureName ?? null;
+  return { fittingId: id, fixtureId, name: fixtureName, validFrom, reason, previousName };
+}
+
+/** A machine whole, as on a day: what is fitted, how it is set, and whether that is right. */
+@Injectable()
+export class MachineOverviewService {
+  constructor(
+    private readonly machines: MachinesService,
+    private readonly circuits: CircuitsService,
+    private readonly powerUnits: PowerUnitsService,
+    private readonly installed: InstalledComponentsService,
+    private readonly fittings: FixtureFittingsService,
+    private readonly operations: OperationsService,
+    private readonly targets: TargetSettingsService,
+    private readonly setups: SetupRecordsService,
+    private readonly ladders: LaddersService,
+    private readonly standings: StandingsService,
+  ) {}
+
+  async overview(id: string, query: InputOf<Machines['overview']>['query']): Promise<MachineOverview> {
+    const machine = await this.machines.get(id);
+    const now = new Date();
+    const asOn = query.asOn === undefined ? new Date(now.getTime() + CLOCK_TOLERANCE_MS) : new Date(query.asOn);
+    const circuits = await this.circuits.listOfMachine(id);
+    const circuitIds = circuits.map((circuit) => circuit.id);
+    const fittings = await this.fittings.listOfMachine(id);
+    const ladders = new Map(
+      (await this.ladders.compute(circuitIds, query.basis, asOn)).map((ladder) => [ladder.facts.id, ladder]),
+    );
+    const fixtureIds = [...ladders.values()].flatMap((ladder) =>
+      ladder.fixture === null ? [] : [ladder.fixture.fixtureId],
+    );
+    const operations = await this.operations.listOfFixtures(fixtureIds, asOn);
+    const targets = await this.targets.latest(circuitIds, asOn);
+    const setups = await this.setups.latest(circuitIds, asOn);
+    const overviews = circuits.flatMap((circuit): CircuitOverview[] => {
+      const ladder = ladders.get(circuit.id);
+      if (ladder === undefined) return [];
+      return [
+        {
+          circuit,
+          fixture: fittedOn(fittings, circuit.stationId, asOn),
+          operations: operations.filter((one) => one.fixtureId === ladder.fixture?.fixtureId),
+          settings: { ...ladder.settings, on: ladder.settings.on?.toISOString() ?? null },
+          target: targets.find((one) => one.circuitId === circuit.id) ?? null,
+          asLeft: setups.find((one) => one.circuitId === circuit.id) ?? null,
+          ladder: fromLadderResult(ladder.result),
+        },
+      ];
+    });
+    const statuses = overviews.map((one) => one.ladder.status);
+    return {
+      machine,
+      asOn: query.asOn ?? now.toISOString(),
+      basis: query.basis,
+      status: ORDER.find((status) => statuses.includes(status)) ?? 'not-applicable',
+      powerUnits: await this.powerUnits.listOfMachine(id),
+      circuits: overviews,
+      components: await this.installed.listOfMachine(id, asOn),
+      openIssues: await this.machines.countOpenIssues(id),
+    };
+  }
+
+  async setup(id: string): Promise<MachineSetup> {
+    const machine = await this.machines.get(id);
+    const asOn = new Date(Date.now() + CLOCK_TOLERANCE_MS);
+    const circuits = await this.circuits.listOfMachine(id);
+    const circuitIds = circuits.map((circuit) => circuit.id);
+    const fittings = await this.fittings.listOfMachine(id);
+    const targets = await this.targets.latest(circuitIds, asOn);
+    const setups = await this.setups.latest(circuitIds, asOn);
+    const standings = circuitIds.length === 0 ? [] : await this.standings.ofCircuits(circuitIds);
+    return {
+      machine,
+      circuits: circuits.map((circuit) => ({
+        circuit,
+        fixtureName: fittedOn(fittings, circuit.stationId, asOn)?.name ?? null,
+        target: targets.find((one) => one.circuitId === circuit.id) ?? null,
+        asLeft: setups.find((one) => one.circuitId === circuit.id) ?? null,
+        standing: standings.find((one) => one.circuitId === circuit.id) ?? null,
+      })),
+    };
+  }
+}

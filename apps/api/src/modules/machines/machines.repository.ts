@@ -1,0 +1,119 @@
+import { Injectable } from '@nestjs/common';
+import type { InputOf, routes } from '@repo/contracts';
+import { uuidv7 } from 'uuidv7';
+import { Db, quantityColumns } from '../../platform/db/index.js';
+
+type Machines = typeof routes.machines;
+const include = {
+  customer: { select: { name: true } },
+  site: { select: { name: true, place: true, timeZone: true } },
+  stationsByMachineId: { where: { archivedAt: null }, orderBy: { position: 'asc' } },
+} as const;
+const day = (date: string | null | undefined): { set: Date | null } | undefined =>
+  date === undefined ? undefined : { set: date === null ? null : new Date(date) };
+
+@Injectable()
+export class MachinesRepository {
+  constructor(private readonly db: Db) {}
+
+  private get organisationId(): string {
+    return this.db.actor.organisationId;
+  }
+
+  private key(id: string) {
+    return { organisationId_id: { organisationId: this.organisationId, id } };
+  }
+
+  find(id: string) {
+    return this.db.tx.machine.findUnique({ where: this.key(id), include });
+  }
+
+  list(
+    filter: { siteId: string | undefined; customerId: string | undefined },
+    after: readonly (string | number)[] | null,
+    limit: number,
+  ) {
+    const [name, id] = after ?? [];
+    return this.db.tx.machine.findMany({
+      where: {
+        organisationId: this.organisationId,
+        archivedAt: null,
+        ...(filter.siteId === undefined ? {} : { siteId: filter.siteId }),
+        ...(filter.customerId === undefined ? {} : { customerId: filter.customerId }),
+        ...(after === null
+          ? {}
+          : { OR: [{ name: { gt: String(name) } }, { name: String(name), id: { gt: String(id) } }] }),
+      },
+      include,
+      orderBy: [{ name: 'asc' }, { id: 'asc' }],
+      take: limit + 1,
+    });
+  }
+
+  async findCustomerOfSite(siteId: string): Promise<string | null> {
+    const site = await this.db.tx.site.findUnique({ where: this.key(siteId), select: { customerId: true } });
+    return site?.customerId ?? null;
+  }
+
+  async isThere(machineId: string, customerId: string): Promise<boolean> {
+    const found = await this.db.tx.machine.count({
+      where: { organisationId: this.organisationId, id: machineId, customerId },
+    });
+    return found === 1;
+  }
+
+  async insert(customerId: string, body: InputOf<Machines['create']>['body']): Promise<void> {
+    const { stations, controlReaction, inServiceOn, warrantyUntil, ...plain } = body;
+    const key = { organisationId: this.organisationId, customerId };
+    await this.db.tx.machine.create({
+      data: {
+        ...key,
+        ...plain,
+        inServiceOn: inServiceOn === null ? null : new Date(inServiceOn),
+        warrantyUntil: warrantyUntil === null ? null : new Date(warrantyUntil),
+        ...quantityColumns('controlReactionS', 'controlReactionEntered', 'time', controlReaction),
+      },
+    });
+    await this.db.tx.station.createMany({
+      data: stations.map((station, position) => ({ ...key, ...station, machineId: body.id, position })),
+    });
+    await this.insertPlacement(customerId, body.id, body.siteId, 'entered');
+  }
+
+  async insertPlacement(customerId: string, machineId: string, siteId: string, reason: string): Promise<void> {
+    const key = { organisationId: this.organisationId, customerId };
+    const validFrom = new Date();
+    await this.db.tx.machinePlacement.updateMany({
+      where: { organisationId: this.organisationId, machineId, validTo: null },
+      data: { validTo: validFrom },
+    });
+    await this.db.tx.machinePlacement.create({
+      data: { ...key, id: uuidv7(), machineId, siteId, validFrom, reason },
+    });
+  }
+
+  async update(id: string, version: number, body: InputOf<Machines['update']>['body']): Promise<boolean> {
+    const { controlReaction, inServiceOn, warrantyUntil, dispositionOn, archived, ...plain } = body;
+    const dates = {
+      inServiceOn: day(inServiceOn),
+      warrantyUntil: day(warrantyUntil),
+      dispositionOn: day(dispositionOn),
+    };
+    const given = Object.fromEntries(Object.entries({ ...plain, ...dates }).filter(([, value]) => value !== undefined));
+    const { count } = await this.db.tx.machine.updateMany({
+      where: { organisationId: this.organisationId, id, version },
+      data: {
+        ...given,
+        ...(archived === undefined ? {} : { archivedAt: archived ? new Date() : null }),
+        ...quantityColumns('controlReactionS', 'controlReactionEntered', 'time', controlReaction),
+        version: { increment: 1 },
+      },
+    });
+    return count === 1;
+  }
+
+  countOpenIssues(machineId: string): Promise<number> {
+    return this.db.tx.issue.count({ where: { organisationId: this.organisationId, machineId, state: 'open' } });
+  }
+}
+export type MachineRow = NonNullable<Awaited<ReturnType<MachinesRepository['find']>>>;

@@ -1,0 +1,122 @@
+import { Injectable } from '@nestjs/common';
+import type { InputOf, Machine, routes } from '@repo/contracts';
+import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { assertVersion } from '../../platform/http/etag.js';
+import { dayOrNull, isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
+import { ConsequencesService } from '../sizing/index.js';
+import { MachinesRepository, type MachineRow } from './machines.repository.js';
+
+type Machines = typeof routes.machines;
+
+const toMachine = (row: MachineRow): Machine => ({
+  id: row.id,
+  customerId: row.customerId,
+  customerName: row.customer.name,
+  siteId: row.siteId,
+  siteName: row.site.name,
+  place: row.site.place,
+  timeZone: row.site.timeZone,
+  name: row.name,
+  description: row.description,
+  model: row.model,
+  serial: row.serial,
+  madeYear: row.madeYear,
+  form: row.form as Machine['form'],
+  wayIn: row.wayIn as Machine['wayIn'],
+  axes: row.axes,
+  supplyVoltageV: row.supplyVoltageV,
+  spareInputs: row.spareInputs,
+  spareOutputs: row.spareOutputs,
+  controlReaction: quantityFrom(row.controlReactionEntered),
+  inServiceOn: dayOrNull(row.inServiceOn),
+  warrantyUntil: dayOrNull(row.warrantyUntil),
+  trainedPersons: row.trainedPersons,
+  kitList: row.kitList,
+  asShipped: row.asShipped,
+  asReceived: row.asReceived,
+  quoteReference: row.quoteReference,
+  emergencyStopBehaviour: row.emergencyStopBehaviour,
+  disposition: row.disposition as Machine['disposition'],
+  dispositionOn: dayOrNull(row.dispositionOn),
+  predecessorMachineId: row.predecessorMachineId,
+  stations: row.stationsByMachineId.map(({ id, machineId, name, position, version }) => ({
+    id,
+    machineId,
+    name,
+    position,
+    version,
+  })),
+  createdAt: row.createdAt.toISOString(),
+  archivedAt: isoOrNull(row.archivedAt),
+  version: row.version,
+});
+
+@Injectable()
+export class MachinesService {
+  constructor(
+    private readonly repository: MachinesRepository,
+    private readonly consequences: ConsequencesService,
+    private readonly cursors: Cursors,
+  ) {}
+
+  async list(query: InputOf<Machines['list']>['query']) {
+    const after = this.cursors.read('machines', query.cursor, 2);
+    const rows = await this.repository.list({ siteId: query.siteId, customerId: query.customerId }, after, query.limit);
+    const page = this.cursors.page('machines', rows, query.limit, (row) => [row.name, row.id]);
+    return { items: page.rows.map(toMachine), nextCursor: page.nextCursor };
+  }
+
+  async get(id: string): Promise<Machine> {
+    const row = await this.repository.find(id);
+    if (row === null) throw notFound();
+    return toMachine(row);
+  }
+
+  countOpenIssues(id: string): Promise<number> {
+    return this.repository.countOpenIssues(id);
+  }
+
+  async create(body: InputOf<Machines['create']>['body'], byName: string): Promise<Machine> {
+    const customerId = await this.repository.findCustomerOfSite(body.siteId);
+    if (customerId === null) throw notFound();
+    if (body.form === 'single-station' && body.stations.length !== 1) {
+      throw invalidField('stations', body.stations.length, 'exactly one station on a single-station machine');
+    }
+    // A sold machine's record stays with its former owner; the new one names it only within the same customer.
+    if (body.predecessorMachineId !== null && !(await this.repository.isThere(body.predecessorMachineId, customerId))) {
+      throw invalidField('predecessorMachineId', body.predecessorMachineId, 'a machine of the same customer');
+    }
+    await this.repository.insert(customerId, body);
+    await this.follow(body.id, customerId, 'create', byName, body);
+    return this.get(body.id);
+  }
+
+  async update(
+    id: string,
+    version: number,
+    body: InputOf<Machines['update']>['body'],
+    byName: string,
+  ): Promise<Machine> {
+    const before = await this.get(id);
+    assertVersion(before.version, version);
+    if (body.siteId !== undefined && body.siteId !== before.siteId) {
+      const customerId = await this.repository.findCustomerOfSite(body.siteId);
+      if (customerId === null) throw notFound();
+      if (customerId !== before.customerId) throw invalidField('siteId', body.siteId, 'a site of the same customer');
+    }
+    if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
+    if (body.siteId !== undefined && body.siteId !== before.siteId) {
+      await this.repository.insertPlacement(before.customerId, id, body.siteId, 'moved');
+    }
+    await this.follow(id, before.customerId, 'update', byName, body);
+    return this.get(id);
+  }
+
+  private follow(id: string, customerId: string, action: string, byName: string, changes: Record<string, unknown>) {
+    return this.consequences.of(
+      { entity: 'machine', ids: [id], change: action, byName },
+      { action, entity: 'machine', entityId: id, customerId, changes },
+    );
+  }
+}

@@ -1,0 +1,2 @@
+export { OperationsModule } from './operations.module.js';
+export { OperationsService } from './operations.service.js';

@@ -1,0 +1,85 @@
+import { Injectable } from '@nestjs/common';
+import type { InputOf, routes } from '@repo/contracts';
+import { Db, quantityColumns, type Prisma } from '../../platform/db/index.js';
+
+type Operations = typeof routes.operations;
+type Fields = Omit<InputOf<Operations['create']>['body'], 'id' | 'fixtureId'>;
+
+@Injectable()
+export class OperationsRepository {
+  constructor(private readonly db: Db) {}
+
+  private get organisationId(): string {
+    return this.db.actor.organisationId;
+  }
+
+  find(id: string) {
+    return this.db.tx.operation.findUnique({
+      where: { organisationId_id: { organisationId: this.organisationId, id } },
+    });
+  }
+
+  list(
+    filter: { fixtureId?: string | undefined; isCurrent: boolean },
+    after: readonly (string | number)[] | null,
+    limit: number,
+  ) {
+    return this.db.tx.operation.findMany({
+      where: {
+        organisationId: this.organisationId,
+        ...(filter.fixtureId === undefined ? {} : { fixtureId: filter.fixtureId }),
+        ...(filter.isCurrent ? { validTo: null } : {}),
+        ...(after === null ? {} : { id: { gt: String(after[0]) } }),
+      },
+      orderBy: { id: 'asc' },
+      take: limit + 1,
+    });
+  }
+
+  listOfFixtures(fixtureIds: readonly string[], asOn: Date) {
+    return this.db.tx.operation.findMany({
+      where: {
+        organisationId: this.organisationId,
+        fixtureId: { in: [...fixtureIds] },
+        validFrom: { lte: asOn },
+        OR: [{ validTo: null }, { validTo: { gt: asOn } }],
+      },
+      orderBy: [{ number: 'asc' }, { id: 'asc' }],
+    });
+  }
+
+  async findCustomerOfFixture(fixtureId: string): Promise<string | null> {
+    const fixture = await this.db.tx.fixture.findUnique({
+      where: { organisationId_id: { organisationId: this.organisationId, id: fixtureId } },
+      select: { customerId: true },
+    });
+    return fixture?.customerId ?? null;
+  }
+
+  async insert(
+    of: { id: string; customerId: string; fixtureId: string; version?: number },
+    fields: Fields,
+  ): Promise<void> {
+    const { requiredPressure, workpieceLimit, validFrom, ...plain } = fields;
+    const data: Prisma.OperationUncheckedCreateInput = {
+      ...of,
+      ...plain,
+      organisationId: this.organisationId,
+      validFrom: new Date(validFrom),
+      recordedBy: this.db.actor.membershipId,
+      ...quantityColumns('requiredPressurePa', 'requiredPressureEntered', 'pressure', requiredPressure),
+      ...quantityColumns('workpieceLimitPa', 'workpieceLimitEntered', 'pressure', workpieceLimit),
+    };
+    await this.db.tx.operation.create({ data });
+  }
+
+  /** Ends the operation as it was; false when it was changed meanwhile. */
+  async end(id: string, version: number, validTo: Date): Promise<boolean> {
+    const { count } = await this.db.tx.operation.updateMany({
+      where: { organisationId: this.organisationId, id, version, validTo: null },
+      data: { validTo, version: { increment: 1 } },
+    });
+    return count === 1;
+  }
+}
+export type OperationRow = NonNullable<Awaited<ReturnType<OperationsRepository['find']>>>;

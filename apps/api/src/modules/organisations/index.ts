@@ -1,0 +1,1 @@
+export { OrganisationsModule } from './organisations.module.js';

@@ -1,0 +1,21 @@
+import { Injectable } from '@nestjs/common';
+import { Db, Prisma } from '../../platform/db/index.js';
+
+@Injectable()
+export class OrganisationsRepository {
+  constructor(private readonly db: Db) {}
+
+  get() {
+    return this.db.tx.organisation.findUniqueOrThrow({
+      where: { id: this.db.actor.organisationId },
+      select: { id: true, name: true, marginsAsked: true, isInvented: true, version: true },
+    });
+  }
+
+  async updateMargins(version: number, margins: Record<string, number>): Promise<boolean> {
+    const count = await this.db.tx.$executeRaw(Prisma.sql`
+      UPDATE organisations SET margins_asked = ${JSON.stringify(margins)}::jsonb, version = version + 1
+      WHERE id = ${this.db.actor.organisationId}::uuid AND version = ${version}`);
+    return count === 1;
+  }
+}

@@ -1,0 +1,30 @@
+import { Injectable } from '@nestjs/common';
+import type { InputOf, Margins, routes } from '@repo/contracts';
+import { AppError } from '../../platform/errors/app-error.js';
+import { assertVersion } from '../../platform/http/etag.js';
+import { ConsequencesService } from '../sizing/index.js';
+import { OrganisationsRepository } from './organisations.repository.js';
+
+@Injectable()
+export class OrganisationsService {
+  constructor(
+    private readonly repository: OrganisationsRepository,
+    private readonly consequences: ConsequencesService,
+  ) {}
+
+  async get() {
+    const row = await this.repository.get();
+    return { ...row, marginsAsked: row.marginsAsked as Margins };
+  }
+
+  async update(version: number, body: InputOf<(typeof routes.organisations)['update']>['body'], byName: string) {
+    const before = await this.get();
+    assertVersion(before.version, version);
+    if (!(await this.repository.updateMargins(version, body.marginsAsked))) throw new AppError('request.stale');
+    await this.consequences.of(
+      { entity: 'organisation', ids: [before.id], change: 'margins', byName },
+      { action: 'update', entity: 'organisation', entityId: before.id, changes: { ...body } },
+    );
+    return this.get();
+  }
+}

@@ -1,0 +1,2 @@
+export { PowerUnitsModule } from './power-units.module.js';
+export { PowerUnitsService } from './power-units.service.js';

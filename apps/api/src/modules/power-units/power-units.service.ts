@@ -1,0 +1,78 @@
+import { Injectable } from '@nestjs/common';
+import type { InputOf, PowerUnit, routes } from '@repo/contracts';
+import { AppError, notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { assertVersion } from '../../platform/http/etag.js';
+import { quantityFrom } from '../../platform/http/quantity-out.js';
+import { ConsequencesService } from '../sizing/index.js';
+import { PowerUnitsRepository, type PowerUnitRow } from './power-units.repository.js';
+
+type PowerUnits = typeof routes.powerUnits;
+
+const toPowerUnit = (row: PowerUnitRow): PowerUnit => ({
+  id: row.id,
+  customerId: row.customerId,
+  machineId: row.machineId,
+  name: row.name,
+  drive: row.drive as PowerUnit['drive'],
+  plantAirLow: quantityFrom(row.plantAirLowEntered),
+  plantAirHigh: quantityFrom(row.plantAirHighEntered),
+  note: row.note,
+  createdAt: row.createdAt.toISOString(),
+  archivedAt: row.archivedAt?.toISOString() ?? null,
+  version: row.version,
+});
+
+@Injectable()
+export class PowerUnitsService {
+  constructor(
+    private readonly repository: PowerUnitsRepository,
+    private readonly consequences: ConsequencesService,
+    private readonly cursors: Cursors,
+  ) {}
+
+  async list(query: InputOf<PowerUnits['list']>['query']) {
+    const after = this.cursors.read('power-units', query.cursor, 1);
+    const rows = await this.repository.list({ machineId: query.machineId }, after, query.limit);
+    const page = this.cursors.page('power-units', rows, query.limit, (row) => [row.id]);
+    return { items: page.rows.map(toPowerUnit), nextCursor: page.nextCursor };
+  }
+
+  async listOfMachine(machineId: string): Promise<PowerUnit[]> {
+    return (await this.repository.list({ machineId }, null, 200)).map(toPowerUnit);
+  }
+
+  async get(id: string): Promise<PowerUnit> {
+    const row = await this.repository.find(id);
+    if (row === null) throw notFound();
+    return toPowerUnit(row);
+  }
+
+  async create(body: InputOf<PowerUnits['create']>['body'], byName: string): Promise<PowerUnit> {
+    const customerId = await this.repository.findCustomerOfMachine(body.machineId);
+    if (customerId === null) throw notFound();
+    await this.repository.insert(customerId, body);
+    await this.follow(body.id, customerId, 'create', byName, body);
+    return this.get(body.id);
+  }
+
+  async update(
+    id: string,
+    version: number,
+    body: InputOf<PowerUnits['update']>['body'],
+    byName: string,
+  ): Promise<PowerUnit> {
+    const before = await this.get(id);
+    assertVersion(before.version, version);
+    if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
+    await this.follow(id, before.customerId, 'update', byName, body);
+    return this.get(id);
+  }
+
+  private follow(id: string, customerId: string, action: string, byName: string, changes: Record<string, unknown>) {
+    return this.consequences.of(
+      { entity: 'power-unit', ids: [id], change: action, byName },
+      { action, entity: 'power-unit', entityId: id, customerId, changes },
+    );
+  }
+}

@@ -1,0 +1,3 @@
+export { SettingsModule } from './settings.module.js';
+export { SetupRecordsService } from './setup-records.service.js';
+export { TargetSettingsService } from './target-settings.service.js';

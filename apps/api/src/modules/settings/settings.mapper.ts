@@ -1,0 +1,50 @@
+import type { SetupRecord, TargetSetting } from '@repo/contracts';
+import { dayOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
+import type { SetupRow, TargetRow } from './settings.repository.js';
+
+const settings = (row: TargetRow | SetupRow) => ({
+  setting: quantityFrom(row.settingEntered),
+  settingTolerance: quantityFrom(row.settingToleranceEntered),
+  setPoint: quantityFrom(row.setPointEntered),
+  resetPoint: quantityFrom(row.resetPointEntered),
+  airPressure: quantityFrom(row.airPressureEntered),
+  pumpRestart: quantityFrom(row.pumpRestartEntered),
+  pumpRestartTolerance: quantityFrom(row.pumpRestartToleranceEntered),
+});
+
+export const toTargetSetting = (row: TargetRow): TargetSetting => ({
+  id: row.id,
+  customerId: row.customerId,
+  circuitId: row.circuitId,
+  revision: row.revision,
+  ...settings(row),
+  reason: row.reason,
+  releasedAt: row.releasedAt.toISOString(),
+  releasedByName: row.releasedByName,
+});
+
+export const toSetupRecord = (row: SetupRow): SetupRecord => ({
+  id: row.id,
+  customerId: row.customerId,
+  circuitId: row.circuitId,
+  revision: row.revision,
+  ...settings(row),
+  clampTime: quantityFrom(row.clampTimeEntered),
+  unclampTime: quantityFrom(row.unclampTimeEntered),
+  decay: quantityFrom(row.decayEntered),
+  decayDuration: quantityFrom(row.decayDurationEntered),
+  oilTemperature: quantityFrom(row.oilTemperatureEntered),
+  gaugeSpan: quantityFrom(row.gaugeSpanEntered),
+  gaugeClass: row.gaugeClass,
+  gaugeIdentity: row.gaugeIdentity,
+  gaugeCalibratedOn: dayOrNull(row.gaugeCalibratedOn),
+  basis: row.basis as SetupRecord['basis'],
+  reportName: row.reportName,
+  fixtureId: row.fixtureId,
+  fixtureName: row.fixture?.name ?? null,
+  reason: row.reason,
+  measuredAt: row.measuredAt.toISOString(),
+  measuredByName: row.measuredByName,
+  recordedAt: row.recordedAt.toISOString(),
+  recordedByName: row.recordedByName,
+});

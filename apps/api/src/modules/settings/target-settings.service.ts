@@ -1,0 +1,76 @@
+import { Injectable } from '@nestjs/common';
+import { toSiOf, type InputOf, type routes, type TargetSetting, type WireQuantity } from '@repo/contracts';
+import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { ConsequencesService } from '../sizing/index.js';
+import { toTargetSetting } from './settings.mapper.js';
+import { SettingsRepository } from './settings.repository.js';
+
+type Targets = typeof routes.targetSettings;
+
+/** The order that no pressure switch can break: it makes above where it drops out. */
+export function assertSwitchOrder(setPoint: WireQuantity | null, resetPoint: WireQuantity | null): void {
+  if (setPoint === null || resetPoint === null) return;
+  if (toSiOf(resetPoint, 'pressure') >= toSiOf(setPoint, 'pressure')) {
+    throw invalidField('resetPoint', resetPoint, 'a reset point below the set point', 'order');
+  }
+}
+
+/** Refuses a revision on top of one that its author has not seen. */
+export function assertNewest(newest: number, seen: number): void {
+  if (newest !== seen) {
+    throw new AppError('request.conflict', {
+      detail: `Revision ${newest} was recorded meanwhile. Read it, then decide.`,
+      errors: [
+        { pointer: '/afterRevision', field: 'afterRevision', got: String(seen), needs: String(newest), code: 'stale' },
+      ],
+    });
+  }
+}
+
+/** What an engineer released, revision by revision. */
+@Injectable()
+export class TargetSettingsService {
+  constructor(
+    private readonly repository: SettingsRepository,
+    private readonly consequences: ConsequencesService,
+    private readonly cursors: Cursors,
+  ) {}
+
+  async list(query: InputOf<Targets['list']>['query']) {
+    const after = this.cursors.read('target-settings', query.cursor, 1);
+    const rows = await this.repository.listTargets(query.circuitId, after, query.limit);
+    const page = this.cursors.page('target-settings', rows, query.limit, (row) => [row.revision]);
+    return { items: page.rows.map(toTargetSetting), nextCursor: page.nextCursor };
+  }
+
+  async latest(circuitIds: readonly string[], asOn: Date): Promise<TargetSetting[]> {
+    return (await this.repository.latestTargets(circuitIds, asOn)).map(toTargetSetting);
+  }
+
+  async get(id: string): Promise<TargetSetting> {
+    const row = await this.repository.findTarget(id);
+    if (row === null) throw notFound();
+    return toTargetSetting(row);
+  }
+
+  async release(body: InputOf<Targets['release']>['body'], byName: string): Promise<TargetSetting> {
+    assertSwitchOrder(body.setPoint, body.resetPoint);
+    const circuit = await this.repository.lockCircuit(body.circuitId);
+    if (circuit === null) throw notFound();
+    const newest = await this.repository.newestRevision('target', body.circuitId);
+    assertNewest(newest, body.afterRevision);
+    await this.repository.insertTarget(circuit.customerId, newest + 1, body);
+    await this.consequences.of(
+      { entity: 'target-settings', ids: [body.circuitId], change: 'released', byName },
+      {
+        action: 'release',
+        entity: 'target-setting',
+        entityId: body.id,
+        customerId: circuit.customerId,
+        changes: { ...body },
+      },
+    );
+    return this.get(body.id);
+  }
+}

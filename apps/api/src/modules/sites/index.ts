@@ -1,0 +1,1 @@
+export { SitesModule } from './sites.module.js';

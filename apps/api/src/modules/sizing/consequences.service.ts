@@ -1,0 +1,53 @@
+import { Injectable } from '@nestjs/common';
+import { Audit, type AuditFact } from '../../platform/audit/audit.js';
+import { LaddersService } from './ladders.service.js';
+import { toStanding } from './standing-summary.js';
+import { StandingsRepository } from './standings.repository.js';
+
+/** Circuits computed in one go: keeps memory flat when a change bears on thousands. */
+const CHUNK = 500;
+
+export interface Change {
+  /** what was changed, in the words of sizing dependencies */
+  entity: string;
+  ids: readonly string[];
+  /** in a word or two, for the record that goes stale: `rated-pressure`, `fixture-fitted` … */
+  change: string;
+  byName: string;
+}
+
+/**
+ * What follows from a change, in the same transaction: sizing records that used it go stale, and the circuits that it bears
+ * on are computed anew. Call it after the change itself is written.
+ */
+@Injectable()
+export class ConsequencesService {
+  constructor(
+    private readonly standings: StandingsRepository,
+    private readonly ladders: LaddersService,
+    private readonly audit: Audit,
+  ) {}
+
+  async of(change: Change, ...facts: AuditFact[]): Promise<void> {
+    if (facts.length > 0) await this.audit.record(...facts);
+    const reason = {
+      entity: change.entity,
+      change: change.change,
+      byName: change.byName,
+      at: new Date().toISOString(),
+    };
+    await this.standings.markStale(change.entity, change.ids, reason);
+    await this.refresh(await this.standings.findAffected(change.entity, change.ids));
+  }
+
+  /** Computes circuits anew and keeps the lists and the search in step. */
+  async refresh(circuitIds: readonly string[]): Promise<void> {
+    for (let start = 0; start < circuitIds.length; start += CHUNK) {
+      const chunk = circuitIds.slice(start, start + CHUNK);
+      const ladders = await this.ladders.compute(chunk, 'as-left');
+      await this.standings.upsert(ladders.map((ladder) => toStanding(ladder, ladder.result)));
+      await this.standings.removeDeparted(chunk);
+      await this.standings.refreshTokens(chunk);
+    }
+  }
+}

@@ -1,0 +1,191 @@
+import { Injectable } from '@nestjs/common';
+import type { ComponentKind, FigureIn, Margins } from '@repo/contracts';
+import { Db, Prisma } from '../../platform/db/index.js';
+
+export interface StoredFigure extends FigureIn {
+  si: number;
+}
+export type StoredFigures = Record<string, StoredFigure>;
+
+export interface CircuitFacts {
+  id: string;
+  customerId: string;
+  name: string;
+  machineId: string;
+  powerUnitId: string;
+  stationId: string;
+  siteId: string;
+  hasReducingValve: boolean;
+  canTrap: boolean | null;
+  trappedTemperatureRiseK: number | null;
+  trappedNetExpansionPerK: number | null;
+  trappedBulkModulusPa: number | null;
+  unclampLineCanBlock: boolean | null;
+  machineName: string;
+  controlReactionS: number | null;
+  siteName: string;
+  place: string;
+  customerName: string;
+  drive: 'air' | 'electric';
+  plantAirLowPa: number | null;
+  plantAirHighPa: number | null;
+}
+export interface ComponentFacts {
+  id: string;
+  componentTypeId: string;
+  circuitId: string | null;
+  powerUnitId: string | null;
+  kind: ComponentKind;
+  name: string;
+  designation: string;
+  lineFunctions: string[];
+  figures: StoredFigures;
+  typeFigures: StoredFigures;
+}
+export interface FixtureElementFacts {
+  id: string;
+  kind: 'clamp' | 'support' | 'locator';
+  name: string;
+  ratedPressurePa: number | null;
+  leastWorkingPressurePa: number | null;
+  boreM: number | null;
+  rodM: number | null;
+}
+export interface FixtureFacts {
+  stationId: string;
+  fixtureId: string;
+  name: string;
+  ratedPressurePa: number | null;
+  elements: FixtureElementFacts[];
+  validFrom: Date;
+}
+export interface OperationFacts {
+  id: string;
+  fixtureId: string;
+  number: number;
+  name: string;
+  requiredPressurePa: number | null;
+  requiredBasis: 'typed' | 'computed';
+  workpieceLimitPa: number | null;
+  workpieceNotLimiting: boolean;
+}
+export interface SettingsFacts {
+  id: string;
+  circuitId: string;
+  revision: number;
+  at: Date;
+  settingPa: number | null;
+  settingTolerancePa: number | null;
+  setPointPa: number | null;
+  resetPointPa: number | null;
+  airPressurePa: number | null;
+  pumpRestartPa: number | null;
+  pumpRestartTolerancePa: number | null;
+}
+export interface AsLeftFacts extends SettingsFacts {
+  decayPa: number | null;
+  decayDurationS: number | null;
+  gaugeSpanPa: number | null;
+  gaugeClass: string;
+}
+export interface LadderFacts {
+  margins: Margins;
+  circuits: CircuitFacts[];
+  components: ComponentFacts[];
+  fixtures: FixtureFacts[];
+  operations: OperationFacts[];
+  targets: SettingsFacts[];
+  asLeft: AsLeftFacts[];
+}
+
+const SETTINGS = Prisma.raw(`
+  id, circuit_id AS "circuitId", revision, setting_pa AS "settingPa", setting_tolerance_pa AS "settingTolerancePa",
+  set_point_pa AS "setPointPa", reset_point_pa AS "resetPointPa", air_pressure_pa AS "airPressurePa",
+  pump_restart_pa AS "pumpRestartPa", pump_restart_tolerance_pa AS "pumpRestartTolerancePa"`);
+
+/** Reads all that the pressure ladders of some circuits stand on, as on one instant: seven queries, however many circuits. */
+@Injectable()
+export class LadderFactsRepository {
+  constructor(private readonly db: Db) {}
+
+  async read(circuitIds: readonly string[], asOn: Date): Promise<LadderFacts> {
+    const { tx, actor } = this.db.current;
+    const organisationId = actor.organisationId;
+    const organisation = await tx.organisation.findUniqueOrThrow({
+      where: { id: organisationId },
+      select: { marginsAsked: true },
+    });
+    const circuits = await tx.$queryRaw<CircuitFacts[]>`
+      SELECT c.id, c.customer_id AS "customerId", c.name, c.machine_id AS "machineId", c.power_unit_id AS "powerUnitId",
+             c.station_id AS "stationId", m.site_id AS "siteId", c.has_reducing_valve AS "hasReducingValve",
+             c.can_trap AS "canTrap", c.trapped_temperature_rise_k AS "trappedTemperatureRiseK",
+             c.trapped_net_expansion_per_k AS "trappedNetExpansionPerK",
+             c.trapped_bulk_modulus_pa AS "trappedBulkModulusPa", c.unclamp_line_can_block AS "unclampLineCanBlock",
+             m.name AS "machineName", m.control_reaction_s AS "controlReactionS", s.name AS "siteName", s.place,
+             k.name AS "customerName", p.drive, p.plant_air_low_pa AS "plantAirLowPa", p.plant_air_high_pa AS "plantAirHighPa"
+      FROM circuits c
+      JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
+      JOIN sites s ON s.organisation_id = m.organisation_id AND s.id = m.site_id
+      JOIN customers k ON k.organisation_id = c.organisation_id AND k.id = c.customer_id
+      JOIN power_units p ON p.organisation_id = c.organisation_id AND p.id = c.power_unit_id
+      WHERE c.organisation_id = ${organisationId}::uuid AND c.id = ANY (${circuitIds}::uuid[])`;
+    const ids = circuits.map((circuit) => circuit.id);
+    const powerUnitIds = [...new Set(circuits.map((circuit) => circuit.powerUnitId))];
+    const stationIds = [...new Set(circuits.map((circuit) => circuit.stationId))];
+    const components = await tx.$queryRaw<ComponentFacts[]>`
+      SELECT i.id, i.component_type_id AS "componentTypeId", i.circuit_id AS "circuitId",
+             i.power_unit_id AS "powerUnitId", t.kind, t.name, i.designation, i.line_functions AS "lineFunctions",
+             i.figures, t.figures AS "typeFigures"
+      FROM installed_components i
+      JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
+      WHERE i.organisation_id = ${organisationId}::uuid
+        AND (i.circuit_id = ANY (${ids}::uuid[]) OR i.power_unit_id = ANY (${powerUnitIds}::uuid[]))
+        AND i.valid_from <= ${asOn} AND (i.valid_to IS NULL OR i.valid_to > ${asOn})
+      ORDER BY i.designation, i.id`;
+    const fixtures = await tx.$queryRaw<(Omit<FixtureFacts, 'elements'> & { elements: WireElement[] })[]>`
+      SELECT f.station_id AS "stationId", f.fixture_id AS "fixtureId", x.name, x.rated_pressure_pa AS "ratedPressurePa",
+             x.elements, f.valid_from AS "validFrom"
+      FROM fixture_fittings f
+      JOIN fixtures x ON x.organisation_id = f.organisation_id AND x.id = f.fixture_id
+      WHERE f.organisation_id = ${organisationId}::uuid AND f.station_id = ANY (${stationIds}::uuid[])
+        AND f.valid_from <= ${asOn} AND (f.valid_to IS NULL OR f.valid_to > ${asOn})`;
+    const operations = await tx.$queryRaw<OperationFacts[]>`
+      SELECT id, fixture_id AS "fixtureId", number, name, required_pressure_pa AS "requiredPressurePa",
+             required_basis AS "requiredBasis", workpiece_limit_pa AS "workpieceLimitPa",
+             workpiece_not_limiting AS "workpieceNotLimiting"
+      FROM operations
+      WHERE organisation_id = ${organisationId}::uuid
+        AND fixture_id = ANY (${fixtures.map((fixture) => fixture.fixtureId)}::uuid[])
+        AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})
+      ORDER BY number, id`;
+    const targets = await tx.$queryRaw<SettingsFacts[]>`
+      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, released_at AS at
+      FROM target_settings
+      WHERE organisation_id = ${organisationId}::uuid AND circuit_id = ANY (${ids}::uuid[]) AND released_at <= ${asOn}
+      ORDER BY circuit_id, revision DESC`;
+    const asLeft = await tx.$queryRaw<AsLeftFacts[]>`
+      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, decay_pa AS "decayPa",
+             decay_duration_s AS "decayDurationS", gauge_span_pa AS "gaugeSpanPa", gauge_class AS "gaugeClass"
+      FROM setup_records
+      WHERE organisation_id = ${organisationId}::uuid AND circuit_id = ANY (${ids}::uuid[]) AND measured_at <= ${asOn}
+      ORDER BY circuit_id, measured_at DESC, revision DESC`;
+    return {
+      margins: organisation.marginsAsked as Margins,
+      circuits,
+      components,
+      fixtures: fixtures.map((fixture) => ({ ...fixture, elements: fixture.elements.map(toElementFacts) })),
+      operations,
+      targets,
+      asLeft,
+    };
+  }
+}
+
+/** A fixture's element as stored: quantities as typed, with their SI value beside. */
+interface WireElement {
+  id: string;
+  kind: 'clamp' | 'support' | 'locator';
+  name: string;
+  si: Omit<FixtureElementFacts, 'id' | 'kind' | 'name'>;
+}
+const toElementFacts = ({ id, kind, name, si }: WireElement): FixtureElementFacts => ({ id, kind, name, ...si });

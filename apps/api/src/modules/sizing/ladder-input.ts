@@ -1,0 +1,207 @@
+import {
+  cylinderForce,
+  gaugeError,
+  type LadderComponent,
+  type LadderOperation,
+  type PressureLadderInput,
+} from '@repo/calc';
+import { COMPONENT_FIGURES, type ComponentKind } from '@repo/contracts';
+import type {
+  AsLeftFacts,
+  CircuitFacts,
+  ComponentFacts,
+  FixtureFacts,
+  LadderFacts,
+  SettingsFacts,
+} from './ladder-facts.repository.js';
+
+export type Basis = 'as-left' | 'target';
+export interface Dependency {
+  entity: string;
+  id: string;
+}
+export interface SettingsInUse {
+  basis: Basis | 'none';
+  revision: number | null;
+  on: Date | null;
+}
+export interface CircuitLadder {
+  facts: CircuitFacts;
+  fixture: FixtureFacts | null;
+  input: PressureLadderInput;
+  settings: SettingsInUse;
+  dependencies: Dependency[];
+}
+
+type Lines = LadderComponent['lineFunctions'][number];
+const ROOM_TEMPERATURE_K = 293.15;
+/** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
+const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support']);
+
+const figure = (component: ComponentFacts | undefined, name: string): number | null =>
+  component === undefined ? null : (component.figures[name]?.si ?? component.typeFigures[name]?.si ?? null);
+const isRated = (kind: ComponentKind): boolean => 'ratedPressure' in COMPONENT_FIGURES[kind];
+
+function areaRatio(boreM: number | null, rodM: number | null): number | null {
+  if (boreM === null || rodM === null || rodM <= 0 || rodM >= boreM) return null;
+  return cylinderForce({ boreM, rodM, pressurePa: 0, backPressurePa: 0, efficiency: 1 }).areaRatio;
+}
+
+function toComponents(components: ComponentFacts[], fixture: FixtureFacts | null): LadderComponent[] {
+  const installed = components
+    .filter((component) => isRated(component.kind))
+    .map((component): LadderComponent => ({
+      ref: { entity: 'installed-component', id: component.id, name: `${component.designation} ${component.name}` },
+      kind: component.kind,
+      ratedPressurePa: figure(component, 'ratedPressure'),
+      deratingRatio: 1,
+      lineFunctions: component.lineFunctions as Lines[],
+      rodSideAreaRatio: component.lineFunctions.includes('unclamp')
+        ? areaRatio(figure(component, 'bore'), figure(component, 'rod'))
+        : null,
+    }));
+  if (fixture === null) return installed;
+  const lines: Lines[] = ['clamp', 'unclamp'];
+  return [
+    {
+      ref: { entity: 'fixture', id: fixture.fixtureId, name: fixture.name },
+      kind: 'fixture',
+      ratedPressurePa: fixture.ratedPressurePa,
+      deratingRatio: 1,
+      lineFunctions: lines,
+      rodSideAreaRatio: null,
+    },
+    ...fixture.elements
+      .filter((element) => element.kind !== 'locator' && (element.ratedPressurePa !== null || element.boreM !== null))
+      .map((element): LadderComponent => ({
+        ref: { entity: 'fixture', id: fixture.fixtureId, name: `${fixture.name}: ${element.name}` },
+        kind: element.kind === 'clamp' ? 'swing-clamp' : 'work-support',
+        ratedPressurePa: element.ratedPressurePa,
+        deratingRatio: 1,
+        lineFunctions: lines,
+        rodSideAreaRatio: element.kind === 'clamp' ? areaRatio(element.boreM, element.rodM) : null,
+      })),
+    ...installed,
+  ];
+}
+
+/** The gauge's permissible error at room temperature, EN 837-1 class; null without the gauge's data. */
+function gaugeErrorOf(spanPa: number | null, accuracyClass: number | null): number | null {
+  if (spanPa === null || accuracyClass === null) return null;
+  return gaugeError({ spanPa, accuracyClass, temperatureK: ROOM_TEMPERATURE_K }).errorPa;
+}
+
+function chooseSettings(basis: Basis, asLeft: AsLeftFacts | undefined, target: SettingsFacts | undefined) {
+  const chosen = basis === 'as-left' ? (asLeft ?? target) : target;
+  const used: Basis | 'none' = chosen === undefined ? 'none' : chosen === asLeft ? 'as-left' : 'target';
+  return { chosen, used };
+}
+
+const unique = (dependencies: Dependency[]): Dependency[] => [
+  ...new Map(dependencies.map((one) => [`${one.entity} ${one.id}`, one])).values(),
+];
+
+/** Turns the facts of one circuit into the calculation's input. What is not recorded stays null. */
+export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: Basis): CircuitLadder {
+  const components = facts.components.filter(
+    (component) => component.circuitId === circuit.id || component.powerUnitId === circuit.powerUnitId,
+  );
+  const ofKind = (kind: ComponentKind): ComponentFacts | undefined =>
+    components.find((component) => component.kind === kind && component.circuitId === circuit.id) ??
+    components.find((component) => component.kind === kind);
+  const fixture = facts.fixtures.find((one) => one.stationId === circuit.stationId) ?? null;
+  const operations = facts.operations.filter((one) => one.fixtureId === fixture?.fixtureId);
+  const asLeft = facts.asLeft.find((one) => one.circuitId === circuit.id);
+  const target = facts.targets.find((one) => one.circuitId === circuit.id);
+  const { chosen, used } = chooseSettings(basis, asLeft, target);
+  const pressureSwitch = ofKind('pressure-switch');
+  const pump = ofKind('pump');
+  const relief = ofKind('relief-valve');
+  const gauge = ofKind('gauge');
+  const asLeftGaugeError =
+    asLeft === undefined || asLeft.gaugeClass === ''
+      ? null
+      : gaugeErrorOf(asLeft.gaugeSpanPa, Number(asLeft.gaugeClass));
+  const ownGaugeError = gaugeErrorOf(figure(gauge, 'span'), figure(gauge, 'accuracyClass'));
+  const decay = asLeft?.decayPa ?? null;
+  const decayDuration = asLeft?.decayDurationS ?? null;
+  const input: PressureLadderInput = {
+    operations: operations.map((operation): LadderOperation => ({
+      ref: { entity: 'operation', id: operation.id, name: `${operation.number} ${operation.name}` },
+      requiredPressurePa: operation.requiredPressurePa,
+      requiredBasis: operation.requiredBasis,
+      workpieceLimitPa: operation.workpieceLimitPa,
+      workpieceNotLimiting: operation.workpieceNotLimiting,
+    })),
+    leastWorking: [
+      ...components
+        .filter((one) => NEEDS_LEAST.has(one.kind) || figure(one, 'leastWorkingPressure') !== null)
+        .map((one) => ({
+          ref: { entity: 'installed-component', id: one.id, name: `${one.designation} ${one.name}` },
+          leastWorkingPressurePa: figure(one, 'leastWorkingPressure'),
+        })),
+      ...(fixture?.elements ?? [])
+        .filter((one) => one.kind === 'support' || one.leastWorkingPressurePa !== null)
+        .map((one) => ({
+          ref: { entity: 'fixture', id: fixture?.fixtureId ?? one.id, name: `${fixture?.name ?? ''}: ${one.name}` },
+          leastWorkingPressurePa: one.leastWorkingPressurePa,
+        })),
+    ],
+    setPointPa: chosen?.setPointPa ?? null,
+    resetPointPa: chosen?.resetPointPa ?? null,
+    switchAccuracyPa: figure(pressureSwitch, 'accuracy'),
+    settingPa: chosen?.settingPa ?? null,
+    settingHalfWidthPa: chosen?.settingTolerancePa ?? null,
+    gaugeErrorPa: used === 'as-left' ? asLeftGaugeError : (ownGaugeError ?? asLeftGaugeError),
+    hasReducingValve: circuit.hasReducingValve,
+    pump: {
+      drive: circuit.drive,
+      pistonRatio: figure(pump, 'pistonRatio'),
+      stallEfficiencyRatio: figure(pump, 'stallEfficiency'),
+      airPressurePa: chosen?.airPressurePa ?? null,
+      airPressureLowPa: circuit.plantAirLowPa,
+      airPressureHighPa: circuit.plantAirHighPa,
+      highestPressurePa: figure(pump, 'highestPressure'),
+      restartPressurePa: chosen?.pumpRestartPa ?? figure(pump, 'restartPressure'),
+      restartHalfWidthPa: chosen?.pumpRestartTolerancePa ?? figure(pump, 'restartTolerance'),
+    },
+    relief:
+      relief === undefined
+        ? null
+        : {
+            ref: { entity: 'installed-component', id: relief.id, name: `${relief.designation} ${relief.name}` },
+            openingPressurePa: figure(relief, 'openingPressure'),
+            fullFlowPressurePa: figure(relief, 'fullFlowPressure'),
+          },
+    thermal: {
+      // Not said is taken as "it can": the figures are then asked for.
+      canTrap: circuit.canTrap ?? true,
+      temperatureRiseK: circuit.trappedTemperatureRiseK,
+      netExpansionPerK: circuit.trappedNetExpansionPerK,
+      bulkModulusPa: circuit.trappedBulkModulusPa,
+    },
+    hold: {
+      decayRatePaPerS: decay === null || decayDuration === null ? null : decay / decayDuration,
+      reactionTimeS:
+        circuit.controlReactionS === null ? null : circuit.controlReactionS + (figure(pressureSwitch, 'delay') ?? 0),
+    },
+    components: toComponents(components, fixture),
+    unclampLineCanBlock: circuit.unclampLineCanBlock ?? true,
+    marginsAsked: facts.margins,
+  };
+  return {
+    facts: circuit,
+    fixture,
+    input,
+    settings: { basis: used, revision: chosen?.revision ?? null, on: chosen?.at ?? null },
+    dependencies: unique([
+      { entity: 'circuit', id: circuit.id },
+      { entity: 'machine', id: circuit.machineId },
+      { entity: 'power-unit', id: circuit.powerUnitId },
+      { entity: 'station', id: circuit.stationId },
+      ...(fixture === null ? [] : [{ entity: 'fixture', id: fixture.fixtureId }]),
+      ...components.map((component) => ({ entity: 'component-type', id: component.componentTypeId })),
+      { entity: basis === 'target' ? 'target-settings' : 'setup-records', id: circuit.id },
+    ]),
+  };
+}

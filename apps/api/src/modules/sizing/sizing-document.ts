@@ -1,0 +1,49 @@
+import { createHash } from 'node:crypto';
+import { pressureLadder, type PressureLadderInput } from '@repo/calc';
+import { fromLadderResult, type SizingDocument } from '@repo/contracts';
+import canonicalize from 'canonicalize';
+
+/** Goes up with every change of the calculation that can change a result. */
+export const CALCULATION_VERSION = '1.0.0';
+/** The last digits of a floating-point function may differ from one runtime to another. */
+export const RUNTIME_VERSION = `node ${process.versions.node}, v8 ${process.versions.v8}`;
+
+export type StoredDocument = Omit<SizingDocument, 'input'> & { input: PressureLadderInput };
+
+/** Canonical text (RFC 8785) of a document. */
+export function toCanonicalText(document: StoredDocument): string {
+  const text = canonicalize(document);
+  if (text === undefined) throw new Error('a sizing document has no canonical form');
+  return text;
+}
+
+export const hashOf = (text: string): Buffer => createHash('sha256').update(text, 'utf8').digest();
+
+/** The document computed again from its own input, under the versions of today. */
+export function replayDocument(document: StoredDocument): StoredDocument {
+  return {
+    ...document,
+    calculationVersion: CALCULATION_VERSION,
+    runtimeVersion: RUNTIME_VERSION,
+    result: fromLadderResult(pressureLadder(document.input)),
+  };
+}
+
+export interface Difference {
+  pointer: string;
+  recorded: string;
+  replayed: string;
+}
+const show = (value: unknown): string => (value === undefined ? 'nothing' : JSON.stringify(value));
+
+/** Every place where two documents differ, as JSON pointers. */
+export function differencesOf(recorded: unknown, replayed: unknown, pointer = ''): Difference[] {
+  const isNode = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null;
+  if (!isNode(recorded) || !isNode(replayed)) {
+    return Object.is(recorded, replayed) ? [] : [{ pointer, recorded: show(recorded), replayed: show(replayed) }];
+  }
+  const names = [...new Set([...Object.keys(recorded), ...Object.keys(replayed)])].sort();
+  return names.flatMap((name) =>
+    differencesOf(recorded[name], replayed[name], `${pointer}/${name.replaceAll('~', '~0').replaceAll('/', '~1')}`),
+  );
+}

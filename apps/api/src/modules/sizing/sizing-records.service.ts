@@ -1,0 +1,133 @@
+import { Injectable } from '@nestjs/common';
+import {
+  fromLadderResult,
+  type InputOf,
+  type Replay,
+  type routes,
+  type SizingRecord,
+  type SizingRecordSummary,
+} from '@repo/contracts';
+import { Audit } from '../../platform/audit/audit.js';
+import { notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { LaddersService } from './ladders.service.js';
+import {
+  CALCULATION_VERSION,
+  differencesOf,
+  hashOf,
+  replayDocument,
+  RUNTIME_VERSION,
+  toCanonicalText,
+  type StoredDocument,
+} from './sizing-document.js';
+import { SizingRecordsRepository, type SizingRow } from './sizing-records.repository.js';
+
+type Sizing = typeof routes.sizingRecords;
+const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString('hex');
+
+const toSummary = (row: SizingRow): SizingRecordSummary => ({
+  id: row.id,
+  number: row.number,
+  circuitId: row.circuit_id,
+  circuitName: row.circuit_name,
+  machineId: row.machine_id,
+  machineName: row.machine_name,
+  basis: row.basis as SizingRecordSummary['basis'],
+  status: row.status as SizingRecordSummary['status'],
+  standing: row.standing as SizingRecordSummary['standing'],
+  staleReasons: row.reasons as SizingRecordSummary['staleReasons'],
+  sha256: hex(row.sha256),
+  calculationVersion: row.calculation_version,
+  runtimeVersion: row.runtime_version,
+  note: row.note,
+  createdAt: row.created_at.toISOString(),
+  createdByName: row.created_by_name,
+});
+
+/** Sizing records: made once, never changed, and computed again to the last digit whenever somebody asks. */
+@Injectable()
+export class SizingRecordsService {
+  constructor(
+    private readonly repository: SizingRecordsRepository,
+    private readonly ladders: LaddersService,
+    private readonly cursors: Cursors,
+    private readonly audit: Audit,
+  ) {}
+
+  async list(query: InputOf<Sizing['list']>['query']) {
+    const after = this.cursors.read('sizing-records', query.cursor, 1);
+    const rows = await this.repository.list(
+      { circuitId: query.circuitId, machineId: query.machineId },
+      after,
+      query.limit,
+    );
+    const page = this.cursors.page('sizing-records', rows, query.limit, (row) => [row.number]);
+    return { items: page.rows.map(toSummary), nextCursor: page.nextCursor };
+  }
+
+  async get(id: string): Promise<SizingRecord> {
+    const row = await this.repository.find(id);
+    if (row === null) throw notFound();
+    const document = JSON.parse(row.canonical_text) as SizingRecord['document'];
+    return { ...toSummary(row), document, canonicalText: row.canonical_text };
+  }
+
+  async create(body: InputOf<Sizing['create']>['body']): Promise<SizingRecord> {
+    const asOn = new Date();
+    const [ladder] = await this.ladders.compute([body.circuitId], body.basis);
+    if (ladder === undefined) throw notFound();
+    const { facts, input, result, dependencies } = ladder;
+    const document: StoredDocument = {
+      format: 'kedge-sizing/1',
+      calculationVersion: CALCULATION_VERSION,
+      runtimeVersion: RUNTIME_VERSION,
+      circuit: { id: facts.id, name: facts.name, machineId: facts.machineId, machineName: facts.machineName },
+      basis: body.basis,
+      asOn: asOn.toISOString(),
+      input,
+      result: fromLadderResult(result),
+    };
+    const canonicalText = toCanonicalText(document);
+    const number = await this.repository.nextNumber('sizing-record');
+    await this.repository.insert(
+      {
+        id: body.id,
+        customerId: facts.customerId,
+        circuitId: facts.id,
+        number,
+        basis: body.basis,
+        status: result.status,
+        canonicalText,
+        sha256: hashOf(canonicalText),
+        calculationVersion: CALCULATION_VERSION,
+        runtimeVersion: RUNTIME_VERSION,
+        note: body.note,
+      },
+      dependencies,
+    );
+    await this.audit.record({
+      action: 'create',
+      entity: 'sizing-record',
+      entityId: body.id,
+      customerId: facts.customerId,
+      changes: { number, basis: body.basis, status: result.status, sha256: hex(hashOf(canonicalText)) },
+    });
+    return this.get(body.id);
+  }
+
+  async replay(id: string): Promise<Replay> {
+    const row = await this.repository.find(id);
+    if (row === null) throw notFound();
+    const recorded = JSON.parse(row.canonical_text) as StoredDocument;
+    const replayed = replayDocument(recorded);
+    const text = toCanonicalText(replayed);
+    return {
+      same: text === row.canonical_text,
+      sha256: hex(hashOf(text)),
+      recordedSha256: hex(row.sha256),
+      calculationVersion: CALCULATION_VERSION,
+      recordedCalculationVersion: recorded.calculationVersion,
+      differences: differencesOf(recorded, JSON.parse(text)).slice(0, 200),
+    };
+  }
+}

@@ -1,0 +1,223 @@
+import { Injectable } from '@nestjs/common';
+import { Db, Prisma } from '../../platform/db/index.js';
+
+export interface StandingRow {
+  circuitId: string;
+  customerId: string;
+  machineId: string;
+  siteId: string;
+  status: string;
+  statusRank: number;
+  sortKey: string;
+  checkCode: string | null;
+  reason: string;
+  summary: unknown;
+}
+export interface StandingListRow {
+  circuit_id: string;
+  circuit_name: string;
+  machine_id: string;
+  machine_name: string;
+  customer_id: string;
+  customer_name: string;
+  site_id: string;
+  site_name: string;
+  place: string;
+  status: string;
+  status_rank: number;
+  sort_key: string;
+  check_code: string | null;
+  reason: string;
+  summary: unknown;
+  alarms_by_week: (number | null)[];
+  open_issues: number;
+  computed_at: Date;
+}
+export interface StandingFilter {
+  statuses: readonly number[] | null;
+  customerId: string | undefined;
+  words: readonly string[];
+  circuitIds?: readonly string[];
+  after: readonly (string | number)[] | null;
+  limit: number;
+}
+
+const HIGHEST = '\u{10FFFF}';
+
+@Injectable()
+export class StandingsRepository {
+  constructor(private readonly db: Db) {}
+
+  private get organisationId(): string {
+    return this.db.actor.organisationId;
+  }
+
+  /** Circuits that these things bear on, in a fixed order, so that two changes never wait for each other crosswise. */
+  async findAffected(entity: string, ids: readonly string[]): Promise<string[]> {
+    const o = this.organisationId;
+    const list = Prisma.sql`ANY (${ids}::uuid[])`;
+    const queries: Record<string, Prisma.Sql> = {
+      circuit: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND id = ${list}`,
+      machine: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND machine_id = ${list}`,
+      'power-unit': Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND power_unit_id = ${list}`,
+      station: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND station_id = ${list}`,
+      site: Prisma.sql`SELECT c.id FROM circuits c JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
+                       WHERE c.organisation_id = ${o}::uuid AND m.site_id = ${list}`,
+      customer: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND customer_id = ${list}`,
+      organisation: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid`,
+      'component-type': Prisma.sql`
+        SELECT c.id FROM circuits c JOIN installed_components i
+          ON i.organisation_id = c.organisation_id AND (i.circuit_id = c.id OR i.power_unit_id = c.power_unit_id)
+        WHERE c.organisation_id = ${o}::uuid AND i.component_type_id = ${list} AND i.valid_to IS NULL`,
+      fixture: Prisma.sql`
+        SELECT c.id FROM circuits c JOIN fixture_fittings f ON f.organisation_id = c.organisation_id AND f.station_id = c.station_id
+        WHERE c.organisation_id = ${o}::uuid AND f.fixture_id = ${list} AND f.valid_to IS NULL`,
+      'target-settings': Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND id = ${list}`,
+      'setup-records': Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND id = ${list}`,
+    };
+    const query = queries[entity];
+    if (query === undefined) throw new Error(`nothing is known to hang on a ${entity}`);
+    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`SELECT DISTINCT a.id FROM (${query}) a ORDER BY a.id`;
+    return rows.map((row) => row.id);
+  }
+
+  /** Marks every sizing record that used these things as stale, set-based. */
+  async markStale(entity: string, ids: readonly string[], reason: Record<string, unknown>): Promise<number> {
+    return this.db.tx.$executeRaw`
+      UPDATE sizing_standings s
+      SET standing = CASE WHEN s.standing = 'superseded' THEN s.standing ELSE 'stale' END,
+          reasons = s.reasons || jsonb_build_array(${JSON.stringify(reason)}::jsonb || jsonb_build_object('entityId', d.entity_id)),
+          changed_at = now()
+      FROM sizing_dependencies d
+      WHERE d.organisation_id = ${this.organisationId}::uuid AND d.entity = ${entity} AND d.entity_id = ANY (${ids}::uuid[])
+        AND s.organisation_id = d.organisation_id AND s.sizing_record_id = d.sizing_record_id
+        AND jsonb_array_length(s.reasons) < 50`;
+  }
+
+  async upsert(rows: readonly StandingRow[]): Promise<void> {
+    if (rows.length === 0) return;
+    await this.db.tx.$executeRaw`
+      INSERT INTO circuit_standings
+        (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, sort_key, check_code, reason, summary)
+      SELECT ${this.organisationId}::uuid, r."customerId", r."circuitId", r."machineId", r."siteId", r.status, r."statusRank",
+             r."sortKey", r."checkCode", r.reason, r.summary
+      FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS r ("customerId" uuid, "circuitId" uuid, "machineId" uuid,
+        "siteId" uuid, status text, "statusRank" int, "sortKey" text, "checkCode" text, reason text, summary jsonb)
+      ORDER BY r."circuitId"
+      ON CONFLICT (organisation_id, circuit_id) DO UPDATE
+      SET status = EXCLUDED.status, status_rank = EXCLUDED.status_rank, sort_key = EXCLUDED.sort_key,
+          machine_id = EXCLUDED.machine_id, site_id = EXCLUDED.site_id, check_code = EXCLUDED.check_code,
+          reason = EXCLUDED.reason, summary = EXCLUDED.summary, computed_at = now()`;
+  }
+
+  /** Circuits of archived or departed machines stand nowhere. */
+  async removeDeparted(circuitIds: readonly string[]): Promise<void> {
+    await this.db.tx.$executeRaw`
+      DELETE FROM circuit_standings s USING circuits c, machines m
+      WHERE s.organisation_id = ${this.organisationId}::uuid AND s.circuit_id = ANY (${circuitIds}::uuid[])
+        AND c.organisation_id = s.organisation_id AND c.id = s.circuit_id
+        AND m.organisation_id = c.organisation_id AND m.id = c.machine_id
+        AND (c.archived_at IS NOT NULL OR m.archived_at IS NOT NULL OR m.disposition <> 'in-service')`;
+  }
+
+  /** The words by which a circuit is found: of its machine, site, customer, fixture and components, departed lots included. */
+  async refreshTokens(circuitIds: readonly string[]): Promise<void> {
+    const o = this.organisationId;
+    await this.db.tx.$executeRaw`
+      DELETE FROM search_tokens WHERE organisation_id = ${o}::uuid AND circuit_id = ANY (${circuitIds}::uuid[])`;
+    await this.db.tx.$executeRaw`
+      INSERT INTO search_tokens (organisation_id, customer_id, token, circuit_id, kind)
+      SELECT DISTINCT ${o}::uuid, w.customer_id, left(word, 80), w.circuit_id, w.kind
+      FROM (
+        SELECT c.customer_id, c.id AS circuit_id, 'machine' AS kind, concat_ws(' ', m.name, m.serial, m.model, c.name) AS text
+          FROM circuits c JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
+          WHERE c.organisation_id = ${o}::uuid AND c.id = ANY (${circuitIds}::uuid[])
+        UNION ALL
+        SELECT c.customer_id, c.id, 'place', concat_ws(' ', k.name, s.name, s.place)
+          FROM circuits c JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
+          JOIN sites s ON s.organisation_id = m.organisation_id AND s.id = m.site_id
+          JOIN customers k ON k.organisation_id = c.organisation_id AND k.id = c.customer_id
+          WHERE c.organisation_id = ${o}::uuid AND c.id = ANY (${circuitIds}::uuid[])
+        UNION ALL
+        SELECT c.customer_id, c.id, 'component', concat_ws(' ', t.name, t.part_number, i.designation, i.serial, i.lot)
+          FROM circuits c
+          JOIN installed_components i ON i.organisation_id = c.organisation_id AND (i.circuit_id = c.id OR i.power_unit_id = c.power_unit_id)
+          JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
+          WHERE c.organisation_id = ${o}::uuid AND c.id = ANY (${circuitIds}::uuid[])
+        UNION ALL
+        SELECT c.customer_id, c.id, 'fixture', x.name
+          FROM circuits c
+          JOIN fixture_fittings f ON f.organisation_id = c.organisation_id AND f.station_id = c.station_id AND f.valid_to IS NULL
+          JOIN fixtures x ON x.organisation_id = f.organisation_id AND x.id = f.fixture_id
+          WHERE c.organisation_id = ${o}::uuid AND c.id = ANY (${circuitIds}::uuid[])
+      ) w
+      CROSS JOIN LATERAL (
+        SELECT part AS word FROM regexp_split_to_table(lower(w.text), '\s+') AS part
+        UNION SELECT bit FROM regexp_split_to_table(lower(w.text), '[^[:alnum:]]+') AS bit
+      ) words
+      WHERE word <> ''`;
+  }
+
+  /**
+   * A page of standings, the worst first. Keyset on (status rank, sort key, circuit); every condition is a plain comparison, so
+   * that an index serves it under row security.
+   */
+  list(filter: StandingFilter): Promise<StandingListRow[]> {
+    const o = this.organisationId;
+    const where = [Prisma.sql`s.organisation_id = ${o}::uuid`];
+    if (filter.customerId !== undefined) where.push(Prisma.sql`s.customer_id = ${filter.customerId}::uuid`);
+    if (filter.circuitIds !== undefined) where.push(Prisma.sql`s.circuit_id = ANY (${filter.circuitIds}::uuid[])`);
+    if (filter.statuses !== null) {
+      const [lowest, highest] = [Math.min(...filter.statuses), Math.max(...filter.statuses)];
+      where.push(
+        lowest === highest
+          ? Prisma.sql`s.status_rank = ${lowest}`
+          : Prisma.sql`s.status_rank >= ${lowest} AND s.status_rank <= ${highest}`,
+      );
+    }
+    for (const word of filter.words) {
+      where.push(Prisma.sql`s.circuit_id IN (
+        SELECT t.circuit_id FROM search_tokens t
+        WHERE t.organisation_id = ${o}::uuid AND t.token >= ${word} AND t.token < ${word + HIGHEST})`);
+    }
+    if (filter.after !== null) {
+      const [rank, key, id] = filter.after;
+      where.push(Prisma.sql`(s.status_rank, s.sort_key, s.circuit_id) > (${rank}::int, ${key}::text, ${id}::uuid)`);
+    }
+    // A customer's people have no right to read alarm counts: for them the column says nothing.
+    const alarms =
+      this.db.actor.customerId === null
+        ? Prisma.sql`(
+            SELECT jsonb_agg(w.alarms ORDER BY w.week DESC) FROM (
+              SELECT week, (SELECT sum(n.value::int) FROM alarm_counts a CROSS JOIN LATERAL jsonb_each_text(a.alarms) n
+                             WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id
+                               AND a.from_at >= date_trunc('day', now()) - (week + 1) * interval '7 days'
+                               AND a.from_at < date_trunc('day', now()) - week * interval '7 days') AS alarms
+              FROM generate_series(0, 2) AS week) w)`
+        : Prisma.sql`'[]'::jsonb`;
+    return this.db.tx.$queryRaw<StandingListRow[]>`
+      WITH page AS (
+        SELECT s.* FROM circuit_standings s WHERE ${Prisma.join(where, ' AND ')}
+        ORDER BY s.status_rank, s.sort_key, s.circuit_id LIMIT ${filter.limit + 1})
+      SELECT p.circuit_id, c.name AS circuit_name, p.machine_id, m.name AS machine_name, p.customer_id, k.name AS customer_name,
+             p.site_id, t.name AS site_name, t.place, p.status, p.status_rank, p.sort_key, p.check_code, p.reason, p.summary,
+             p.computed_at, ${alarms} AS alarms_by_week,
+             (SELECT count(*)::int FROM issues i
+               WHERE i.organisation_id = ${o}::uuid AND i.circuit_id = p.circuit_id AND i.state = 'open') AS open_issues
+      FROM page p
+      JOIN circuits c ON c.organisation_id = ${o}::uuid AND c.id = p.circuit_id
+      JOIN machines m ON m.organisation_id = ${o}::uuid AND m.id = p.machine_id
+      JOIN customers k ON k.organisation_id = ${o}::uuid AND k.id = p.customer_id
+      JOIN sites t ON t.organisation_id = ${o}::uuid AND t.id = p.site_id
+      ORDER BY p.status_rank, p.sort_key, p.circuit_id`;
+  }
+
+  async counts(customerId: string | undefined): Promise<Map<string, number>> {
+    const rows = await this.db.tx.standingCount.groupBy({
+      by: ['status'],
+      where: { organisationId: this.organisationId, ...(customerId === undefined ? {} : { customerId }) },
+      _sum: { circuits: true },
+    });
+    return new Map(rows.map((row) => [row.status, row._sum.circuits ?? 0]));
+  }
+}

@@ -1,0 +1,1 @@
+export { UsersModule } from './users.module.js';

@@ -1,0 +1,1 @@
+export { VisitsModule } from './visits.module.js';

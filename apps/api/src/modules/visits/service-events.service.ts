@@ -1,0 +1,51 @@
+import { Injectable } from '@nestjs/common';
+import type { InputOf, routes, ServiceEvent } from '@repo/contracts';
+import { Audit } from '../../platform/audit/audit.js';
+import { notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { assertNotAhead } from '../../platform/http/not-ahead.js';
+import { ServiceEventsRepository } from './service-events.repository.js';
+
+type Events = typeof routes.serviceEvents;
+
+const toServiceEvent = (row: Awaited<ReturnType<ServiceEventsRepository['insert']>>): ServiceEvent => ({
+  id: row.id,
+  customerId: row.customerId,
+  machineId: row.machineId,
+  circuitId: row.circuitId,
+  circuitName: row.circuit?.name ?? null,
+  kind: row.kind as ServiceEvent['kind'],
+  occurredAt: row.occurredAt.toISOString(),
+  text: row.text,
+  personName: row.personName,
+  recordedAt: row.recordedAt.toISOString(),
+});
+
+@Injectable()
+export class ServiceEventsService {
+  constructor(
+    private readonly repository: ServiceEventsRepository,
+    private readonly cursors: Cursors,
+    private readonly audit: Audit,
+  ) {}
+
+  async list(query: InputOf<Events['list']>['query']) {
+    const after = this.cursors.read('service-events', query.cursor, 2);
+    const rows = await this.repository.list(query.machineId, after, query.limit);
+    const page = this.cursors.page('service-events', rows, query.limit, (row) => [
+      row.occurredAt.toISOString(),
+      row.id,
+    ]);
+    return { items: page.rows.map(toServiceEvent), nextCursor: page.nextCursor };
+  }
+
+  async create(body: InputOf<Events['create']>['body']): Promise<ServiceEvent> {
+    assertNotAhead('occurredAt', body.occurredAt);
+    const customerId = await this.repository.findCustomer(body.machineId, body.circuitId);
+    if (customerId === null) throw notFound();
+    const row = await this.repository.insert(customerId, body);
+    const changes = { kind: body.kind, occurredAt: body.occurredAt };
+    await this.audit.record({ action: 'record', entity: 'service-event', entityId: body.id, customerId, changes });
+    return toServiceEvent(row);
+  }
+}

@@ -1,0 +1,50 @@
+import { Injectable, type CanActivate, type ExecutionContext } from '@nestjs/common';
+import { Reflector } from '@nestjs/core';
+import type { Route } from '@repo/contracts';
+import type { FastifyRequest } from 'fastify';
+import { AppError } from '../errors/app-error.js';
+import { ROUTE } from '../http/route.decorator.js';
+import type { Actor } from './actor.js';
+import { Sessions } from './sessions.js';
+
+export const SESSION_COOKIE = '__Host-kedge-session';
+
+export interface WithActor {
+  actor?: Actor & { expiresAt: Date };
+}
+
+/** A change that a browser was talked into by another site. Sec-Fetch-Site first, Origin where it is missing. */
+function assertSameSite(request: FastifyRequest): void {
+  if (request.method === 'GET' || request.method === 'HEAD') return;
+  const site = request.headers['sec-fetch-site'];
+  if (site !== undefined) {
+    if (site !== 'same-origin' && site !== 'none') throw new AppError('request.cross_site');
+    return;
+  }
+  const origin = request.headers.origin;
+  if (origin === undefined) return;
+  if (!URL.canParse(origin) || new URL(origin).host !== request.headers.host) throw new AppError('request.cross_site');
+}
+
+/** Who may do what. Closed by default: a handler without a route of the contracts, or a role not named there, is refused. */
+@Injectable()
+export class AccessGuard implements CanActivate {
+  constructor(
+    private readonly reflector: Reflector,
+    private readonly sessions: Sessions,
+  ) {}
+
+  async canActivate(context: ExecutionContext): Promise<boolean> {
+    const route = this.reflector.get<Route | undefined>(ROUTE, context.getHandler());
+    if (route === undefined) throw new AppError('request.not_found');
+    const request = context.switchToHttp().getRequest<FastifyRequest & WithActor>();
+    assertSameSite(request);
+    if (route.access === 'public') return true;
+    const token = request.cookies[SESSION_COOKIE];
+    const actor = token === undefined ? null : await this.sessions.find(token);
+    if (actor === null) throw new AppError('session.needed');
+    request.actor = actor;
+    if (route.access !== 'person' && !route.access.includes(actor.role)) throw new AppError('session.role');
+    return true;
+  }
+}

@@ -1,0 +1,20 @@
+import { createParamDecorator, type ExecutionContext } from '@nestjs/common';
+import { AppError } from '../errors/app-error.js';
+import type { WithActor } from './access.guard.js';
+import type { Actor } from './actor.js';
+
+const actorOf = (context: ExecutionContext): NonNullable<WithActor['actor']> => {
+  const { actor } = context.switchToHttp().getRequest<WithActor>();
+  if (actor === undefined) throw new AppError('session.needed');
+  return actor;
+};
+
+/** The name of the person who asks, for what is written down about it. */
+export const ByName = createParamDecorator(
+  (_: unknown, context: ExecutionContext): string => actorOf(context).displayName,
+);
+
+/** Who asks. */
+export const By = createParamDecorator((_: unknown, context: ExecutionContext): Actor & { expiresAt: Date } =>
+  actorOf(context),
+);

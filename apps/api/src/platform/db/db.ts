@@ -1,0 +1,100 @@
+import { AsyncLocalStorage } from 'node:async_hooks';
+import { Inject, Injectable, type OnModuleDestroy } from '@nestjs/common';
+import { PrismaPg } from '@prisma/adapter-pg';
+import pg from 'pg';
+import { ENV, type Env } from '../../config/env.js';
+import type { Actor } from '../auth/actor.js';
+import { PrismaClient, type Prisma } from './generated/client.js';
+
+export type Transaction = Prisma.TransactionClient;
+
+export interface RequestContext {
+  readonly actor: Actor;
+  readonly tx: Transaction;
+  readonly requestId: string;
+}
+
+/** Who a transaction speaks for. `role` decides what the database lets it write. */
+export interface Scope {
+  readonly organisationId: string;
+  readonly customerId: string | null;
+  readonly role: string;
+  /** the person, where there is one */
+  readonly userId?: string;
+}
+
+/**
+ * The door to tenant data. Every transaction first takes one of the two request roles and names its organisation (and
+ * customer) for just that transaction; the login itself can read nothing.
+ */
+@Injectable()
+export class Db implements OnModuleDestroy {
+  private readonly context = new AsyncLocalStorage<RequestContext>();
+  private readonly pool: pg.Pool;
+  private readonly prisma: PrismaClient;
+
+  constructor(@Inject(ENV) env: Env) {
+    this.pool = new pg.Pool({
+      connectionString: env.DATABASE_URL,
+      max: env.DATABASE_POOL,
+      connectionTimeoutMillis: 5_000,
+      statement_timeout: 60_000,
+      idle_in_transaction_session_timeout: 60_000,
+    });
+    // A broken idle connection is thrown away by the pool; the next request gets a new one or a 503.
+    this.pool.on('error', () => undefined);
+    this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool) });
+  }
+
+  /** Runs `work` in one transaction of this scope; commits with it, rolls back with its error. */
+  async transaction<T>(scope: Scope, work: (tx: Transaction) => Promise<T>): Promise<T> {
+    const databaseRole = scope.customerId === null ? 'org_staff' : 'org_customer';
+    return this.prisma.$transaction(
+      async (tx) => {
+        await tx.$queryRaw`
+          SELECT set_config('role', ${databaseRole}, true),
+                 set_config('app.organisation_id', ${scope.organisationId}, true),
+                 set_config('app.customer_id', ${scope.customerId ?? ''}, true),
+                 set_config('app.user_id', ${scope.userId ?? ''}, true),
+                 set_config('app.role', ${scope.role}, true)`;
+        return work(tx);
+      },
+      { maxWait: 6_000, timeout: 60_000 },
+    );
+  }
+
+  /** Runs a request: the transaction of its actor, found again by everything that it calls. */
+  async request<T>(actor: Actor, requestId: string, work: () => Promise<T>): Promise<T> {
+    return this.transaction(actor, (tx) => this.context.run({ actor, tx, requestId }, work));
+  }
+
+  /** The transaction of the running request. */
+  get tx(): Transaction {
+    return this.current.tx;
+  }
+
+  get actor(): Actor {
+    return this.current.actor;
+  }
+
+  get current(): RequestContext {
+    const context = this.context.getStore();
+    if (context === undefined) throw new Error('no request is running here');
+    return context;
+  }
+
+  async isReachable(): Promise<boolean> {
+    try {
+      await this.pool.query('SELECT 1');
+      return true;
+    } catch (error) {
+      if (error instanceof Error) return false;
+      throw error;
+    }
+  }
+
+  async onModuleDestroy(): Promise<void> {
+    await this.prisma.$disconnect();
+    if (!this.pool.ended) await this.pool.end();
+  }
+}

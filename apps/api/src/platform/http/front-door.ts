@@ -1,0 +1,90 @@
+import { randomBytes } from 'node:crypto';
+import replyFrom from '@fastify/reply-from';
+import type { FastifyInstance, FastifyRequest } from 'fastify';
+import type { Env } from '../../config/env.js';
+import { AppError } from '../errors/app-error.js';
+import { sendProblem } from '../errors/problem.filter.js';
+import { openApiDocument } from './openapi.js';
+
+const isApi = (url: string): boolean => url === '/api' || url.startsWith('/api/');
+
+/** What every answer carries. The nonce is new for each page. */
+function contentSecurityPolicy(nonce: string, isTls: boolean): string {
+  return [
+    "default-src 'self'",
+    `script-src 'self' 'nonce-${nonce}' 'strict-dynamic' 'wasm-unsafe-eval'`,
+    `style-src 'self' 'nonce-${nonce}'`,
+    "img-src 'self' data: blob:",
+    "font-src 'self'",
+    "connect-src 'self'",
+    "worker-src 'self' blob:",
+    "object-src 'none'",
+    "base-uri 'none'",
+    "form-action 'self'",
+    "frame-ancestors 'none'",
+    ...(isTls ? ['upgrade-insecure-requests'] : []),
+  ].join('; ');
+}
+
+/** Headers that every answer of this origin carries. */
+export function hardenHeaders(app: FastifyInstance, env: Env): void {
+  const isTls = env.TLS_CERT !== undefined;
+  app.addHook('onSend', async (request, reply, payload) => {
+    reply
+      .header('x-content-type-options', 'nosniff')
+      .header('referrer-policy', 'same-origin')
+      .header('cross-origin-opener-policy', 'same-origin')
+      .header('cross-origin-resource-policy', 'same-origin')
+      .header('permissions-policy', 'camera=(self), microphone=(), geolocation=(), interest-cohort=()')
+      .header('x-frame-options', 'DENY')
+      .header('x-request-id', request.id);
+    if (isTls) reply.header('strict-transport-security', 'max-age=31536000');
+    if (isApi(request.url)) reply.header('content-security-policy', "default-src 'none'; frame-ancestors 'none'");
+    return payload;
+  });
+}
+
+/** One origin: the API here, every page from Next behind it. */
+export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<void> {
+  let document: string | null = null;
+  app.get('/api/v1/openapi.json', (_request, reply) => {
+    document ??= JSON.stringify(openApiDocument());
+    reply.header('cache-control', 'public, max-age=60').type('application/json').send(document);
+  });
+  const missing = (request: FastifyRequest): AppError =>
+    new AppError('request.not_found', { detail: `There is no ${request.url.split('?', 1)[0] ?? ''} here.` });
+  const upstream = env.WEB_URL;
+  if (upstream === undefined) {
+    app.setNotFoundHandler((request, reply) => sendProblem(missing(request), request, reply));
+    return;
+  }
+  await app.register(replyFrom, { base: upstream, undici: { connections: 64 } });
+  app.setNotFoundHandler((request, reply) => {
+    if (isApi(request.url) || (request.method !== 'GET' && request.method !== 'HEAD')) {
+      sendProblem(missing(request), request, reply);
+      return;
+    }
+    const policy = contentSecurityPolicy(randomBytes(18).toString('base64'), env.TLS_CERT !== undefined);
+    reply.from(request.url, {
+      rewriteRequestHeaders: (_request, headers) => ({
+        ...headers,
+        'content-security-policy': policy,
+        'x-forwarded-host': request.headers.host ?? '',
+        'x-forwarded-proto': env.TLS_CERT === undefined ? 'http' : 'https',
+      }),
+      rewriteHeaders: (headers) => {
+        const kept = { ...headers, 'content-security-policy': policy };
+        delete kept['x-powered-by'];
+        return kept;
+      },
+      onError: (failing, { error }) => {
+        request.log.warn({ err: error }, 'the pages cannot be reached');
+        failing
+          .code(503)
+          .header('retry-after', '2')
+          .type('text/html; charset=utf-8')
+          .send('<!doctype html><title>Kedge</title><p>The pages are starting. Try again in a few seconds.</p>');
+      },
+    });
+  });
+}

@@ -1,0 +1,79 @@
+import { Injectable, type CallHandler, type ExecutionContext, type NestInterceptor } from '@nestjs/common';
+import { Reflector } from '@nestjs/core';
+import type { Route } from '@repo/contracts';
+import type { FastifyReply, FastifyRequest } from 'fastify';
+import { from, lastValueFrom, type Observable } from 'rxjs';
+import type { WithActor } from '../auth/access.guard.js';
+import { Db } from '../db/db.js';
+import { etagOf } from './etag.js';
+import { once, readIdempotencyKey, type StoredResponse } from './idempotency.js';
+import { parseInput } from './parse-input.js';
+import { ROUTE, type WithInput } from './route.decorator.js';
+
+/** Parses a request, runs it in one transaction of its actor, and lets out only what the contract names. */
+@Injectable()
+export class RouteInterceptor implements NestInterceptor {
+  constructor(
+    private readonly reflector: Reflector,
+    private readonly db: Db,
+  ) {}
+
+  intercept(context: ExecutionContext, next: CallHandler): Observable<unknown> {
+    const route = this.reflector.get<Route | undefined>(ROUTE, context.getHandler());
+    if (route === undefined) return next.handle();
+    return from(this.run(route, context, next));
+  }
+
+  private async run(route: Route, context: ExecutionContext, next: CallHandler): Promise<unknown> {
+    const http = context.switchToHttp();
+    const request = http.getRequest<FastifyRequest & WithActor & WithInput>();
+    const reply = http.getResponse<FastifyReply>();
+    const input = parseInput(route, request);
+    request.routeInput = input;
+    const work = async (): Promise<StoredResponse> => ({
+      status: route.status,
+      body: this.out(route, await lastValueFrom(next.handle(), { defaultValue: undefined })),
+    });
+    const inTransaction = Array.isArray(route.access);
+    let response: StoredResponse;
+    if (!inTransaction || request.actor === undefined) {
+      response = await work();
+    } else if (route.idempotent === true) {
+      const key = readIdempotencyKey(request.headers['idempotency-key']);
+      const done = await this.db.request(request.actor, request.id, () =>
+        once(this.db.current, route.id, key, { params: input.params, body: request.body }, work),
+      );
+      if (done.replayed) reply.header('idempotency-replayed', 'true');
+      response = done.response;
+    } else {
+      response = await this.db.request(request.actor, request.id, work);
+    }
+    return this.send(route, request, reply, response);
+  }
+
+  /** An unknown field never leaves: the contract's schema drops it, and a missing one is a fault of ours. */
+  private out(route: Route, value: unknown): string {
+    if (route.response === undefined) return '';
+    return JSON.stringify(route.response.parse(value));
+  }
+
+  private send(route: Route, request: FastifyRequest, reply: FastifyReply, response: StoredResponse): unknown {
+    reply.code(response.status).header('cache-control', 'no-store');
+    if (response.body === '') return undefined;
+    const value = JSON.parse(response.body) as { version?: number; nextCursor?: string | null };
+    if (route.etag === true && typeof value.version === 'number') {
+      const etag = etagOf(value.version);
+      reply.header('etag', etag);
+      if (route.method === 'GET' && request.headers['if-none-match'] === etag) {
+        reply.code(304);
+        return undefined;
+      }
+    }
+    if (typeof value.nextCursor === 'string') {
+      const url = new URL(request.url, 'http://here');
+      url.searchParams.set('cursor', value.nextCursor);
+      reply.header('link', `<${url.pathname}${url.search}>; rel="next"`);
+    }
+    return value;
+  }
+}

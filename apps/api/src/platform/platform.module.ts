@@ -1,0 +1,33 @@
+import { Global, Module, type DynamicModule } from '@nestjs/common';
+import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
+import { ENV, type Env } from '../config/env.js';
+import { Audit } from './audit/audit.js';
+import { AuditSealer } from './audit/sealer.js';
+import { AccessGuard } from './auth/access.guard.js';
+import { Passwords } from './auth/passwords.js';
+import { Sessions } from './auth/sessions.js';
+import { Db, Gate } from './db/index.js';
+import { ProblemFilter } from './errors/problem.filter.js';
+import { Cursors } from './http/cursor.js';
+import { RouteInterceptor } from './http/route.interceptor.js';
+
+const shared = [Db, Gate, Audit, AuditSealer, Passwords, Sessions, Cursors];
+
+/** What every module stands on. Knows nothing of the domain. */
+@Global()
+@Module({})
+export class PlatformModule {
+  static with(env: Env): DynamicModule {
+    return {
+      module: PlatformModule,
+      providers: [
+        { provide: ENV, useValue: env },
+        ...shared,
+        { provide: APP_GUARD, useClass: AccessGuard },
+        { provide: APP_INTERCEPTOR, useClass: RouteInterceptor },
+        { provide: APP_FILTER, useClass: ProblemFilter },
+      ],
+      exports: [{ provide: ENV, useValue: env }, ...shared],
+    };
+  }
+}
