@@ -1,0 +1,11 @@
+/** @type {import('next').NextConfig} */
+const config = {
+  poweredByHeader: false,
+  reactStrictMode: true,
+  // The front door compresses; doing it twice only costs time.
+  compress: false,
+  // The container image takes the traced files alone; everywhere else `next start` serves the build in place.
+  ...(process.env.NEXT_OUTPUT === 'standalone' ? { output: 'standalone' } : {}),
+};
+
+export default config;

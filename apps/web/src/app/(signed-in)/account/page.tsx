@@ -1,0 +1,9 @@
+import type { Metadata } from 'next';
+import { AccountPage } from '@/features/users';
+import { toMessage } from '@/messages';
+
+export const metadata: Metadata = { title: toMessage('en', 'nav.account') };
+
+export default function Page() {
+  return <AccountPage />;
+}

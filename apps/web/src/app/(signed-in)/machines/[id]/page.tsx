@@ -1,0 +1,26 @@
+import type { Metadata } from 'next';
+import { InstalledPanel } from '@/features/components';
+import { IssuesPanel } from '@/features/issues';
+import { MachinePage } from '@/features/machines';
+import { SettingsPanel } from '@/features/settings';
+import { SizingPanel } from '@/features/sizing';
+import { EventsPanel } from '@/features/visits';
+import { toMessage } from '@/messages';
+
+export const metadata: Metadata = { title: toMessage('en', 'fleet.machine') };
+
+export default async function Page({ params }: { params: Promise<{ id: string }> }) {
+  const { id } = await params;
+  return (
+    <MachinePage
+      machineId={id}
+      panels={{
+        settings: <SettingsPanel machineId={id} />,
+        components: <InstalledPanel machineId={id} />,
+        issues: <IssuesPanel machineId={id} />,
+        sizing: <SizingPanel machineId={id} />,
+        events: <EventsPanel machineId={id} />,
+      }}
+    />
+  );
+}

@@ -1,0 +1,50 @@
+import '@fontsource/ibm-plex-sans/latin-400.css';
+import '@fontsource/ibm-plex-sans/latin-500.css';
+import '@fontsource/ibm-plex-sans/latin-600.css';
+import '@fontsource/ibm-plex-sans/latin-ext-400.css';
+import '@fontsource/ibm-plex-sans/latin-ext-600.css';
+import '@fontsource/ibm-plex-mono/latin-400.css';
+import '@fontsource/ibm-plex-mono/latin-500.css';
+import './tokens.css';
+import './global.css';
+import type { Metadata, Viewport } from 'next';
+import { cookies, headers } from 'next/headers';
+import { Suspense, type ReactNode } from 'react';
+import { Providers } from '@/lib/providers';
+import { isTheme, THEME_COOKIE } from '@/lib/preferences/theme';
+import { isPressureUnit } from '@/lib/quantity/format';
+import { isLocale, toLanguageTag, toMessage } from '@/messages';
+
+export const metadata: Metadata = {
+  title: { default: toMessage('en', 'app.name'), template: `%s · ${toMessage('en', 'app.name')}` },
+  description: toMessage('en', 'app.description'),
+  robots: { index: false, follow: false },
+};
+
+export const viewport: Viewport = { width: 'device-width', initialScale: 1, colorScheme: 'light dark' };
+
+/** Reading the request makes every page rendered per request: only then can its scripts carry that request's nonce. */
+export default async function RootLayout({ children }: { children: ReactNode }) {
+  const policy = (await headers()).get('content-security-policy') ?? '';
+  const nonce = /'nonce-([^']+)'/.exec(policy)?.[1];
+  const store = await cookies();
+  const theme = store.get(THEME_COOKIE)?.value;
+  const unit = decodeURIComponent(store.get('kedge-unit')?.value ?? '');
+  const cookieLocale = store.get('kedge-locale')?.value ?? process.env['KEDGE_LOCALE'];
+  const locale = isLocale(cookieLocale) ? cookieLocale : 'en';
+  return (
+    <html lang={toLanguageTag(locale)} data-theme={isTheme(theme) && theme !== 'system' ? theme : undefined}>
+      <head>{nonce === undefined ? null : <meta property="csp-nonce" content={nonce} nonce={nonce} />}</head>
+      <body>
+        <a className="skip" href="#main">
+          {toMessage(locale, 'app.skip')}
+        </a>
+        <Suspense>
+          <Providers locale={locale} unit={isPressureUnit(unit) ? unit : 'bar'}>
+            {children}
+          </Providers>
+        </Suspense>
+      </body>
+    </html>
+  );
+}

@@ -1,0 +1,5 @@
+import { NotFoundNote } from '@/lib/not-found-note';
+
+export default function NotFound() {
+  return <NotFoundNote />;
+}

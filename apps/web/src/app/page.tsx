@@ -1,0 +1,5 @@
+import { HomeRedirect } from '@/features/users';
+
+export default function HomePage() {
+  return <HomeRedirect />;
+}

@@ -1,0 +1,212 @@
+'use client';
+
+import type { FieldDescription } from '@repo/calc';
+import { isQuantityKind, toUnitSymbol } from '@repo/quantity';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { QuantityField } from '@/lib/quantity/quantity-field';
+import { Button } from '@/ui/button';
+import { Field, FieldRow, fieldStyles, SelectField, TextField } from '@/ui/field';
+import { toBlankDrafts, toWords, type Drafts, type FieldDraft, type Fields } from '../forms';
+import styles from './calculations.module.css';
+
+interface Shared {
+  path: string;
+  errorOf: (path: string) => string | null;
+}
+
+function toDefaultText(value: unknown): string {
+  if (typeof value === 'object' && value !== null && 'value' in value && 'unit' in value) {
+    return `${String(value.value)} ${toUnitSymbol(String(value.unit))}`;
+  }
+  return typeof value === 'object' ? JSON.stringify(value) : String(value);
+}
+
+function useLabels(name: string, field: FieldDescription) {
+  const t = useTranslate();
+  const symbol = field.symbol === undefined ? '' : ` ${field.symbol}`;
+  const label = `${toWords(name)}${symbol}`;
+  const optional =
+    field.required === false
+      ? field.default === undefined
+        ? t('calculations.optional')
+        : t('calculations.default', { value: toDefaultText(field.default) })
+      : null;
+  const hint = [field.meaning, optional].filter((part) => part !== undefined && part !== null).join(' · ');
+  return { label, hint: hint === '' ? undefined : hint };
+}
+
+function OneField({
+  name,
+  field,
+  draft,
+  onChange,
+  path,
+  errorOf,
+}: Shared & { name: string; field: FieldDescription; draft: FieldDraft; onChange: (draft: FieldDraft) => void }) {
+  const t = useTranslate();
+  const { label, hint } = useLabels(name, field);
+  const at = `${path}${name}`;
+  const id = `in-${at.replace(/[^\w]/g, '-')}`;
+  const error = errorOf(at);
+  const shared = { id, label, error, ...(hint === undefined ? {} : { hint }) };
+
+  if (field.type === 'list') {
+    return <ListField name={name} field={field} draft={draft} onChange={onChange} path={path} errorOf={errorOf} />;
+  }
+  if (field.type === 'object') {
+    return (
+      <fieldset className={styles['item']}>
+        <legend>{label}</legend>
+        <CalculationFields
+          fields={field.fields ?? {}}
+          drafts={draft.fields}
+          onChange={(fields) => onChange({ ...draft, fields })}
+          path={`${at}.`}
+          errorOf={errorOf}
+        />
+      </fieldset>
+    );
+  }
+  if (field.type === 'quantity' && field.kind !== undefined && isQuantityKind(field.kind)) {
+    return (
+      <QuantityField
+        {...shared}
+        kind={field.kind}
+        draft={draft}
+        onChange={({ text, unit }) => onChange({ ...draft, text, unit })}
+      />
+    );
+  }
+  if (field.type === 'quantity-list' || field.type === 'vector') {
+    return (
+      <Field {...shared}>
+        {(aria) => (
+          <span className={fieldStyles['pair']}>
+            <input
+              {...aria}
+              className={`${fieldStyles['input']} ${fieldStyles['number']}`}
+              placeholder={t('calculations.listHint')}
+              value={draft.text}
+              onChange={(event) => onChange({ ...draft, text: event.target.value })}
+            />
+            <select
+              className={`${fieldStyles['input']} ${fieldStyles['unit']}`}
+              aria-label={t('quantity.unitOf', { label })}
+              value={draft.unit}
+              onChange={(event) => onChange({ ...draft, unit: event.target.value })}
+            >
+              {(field.units ?? []).map((unit) => (
+                <option key={unit} value={unit}>
+                  {toUnitSymbol(unit)}
+                </option>
+              ))}
+            </select>
+          </span>
+        )}
+      </Field>
+    );
+  }
+  if (field.words !== undefined || field.type === 'boolean') {
+    const words = field.words ?? ['true', 'false'];
+    return (
+      <SelectField
+        {...shared}
+        value={draft.text}
+        choices={[
+          { value: '', label: t('calculations.pick') },
+          ...words.map((word) => ({
+            value: word,
+            label: field.type === 'boolean' ? t(word === 'true' ? 'value.yes' : 'value.no') : word,
+          })),
+        ]}
+        onChange={(text) => onChange({ ...draft, text })}
+      />
+    );
+  }
+  return (
+    <TextField
+      {...shared}
+      className={field.type === 'text' ? undefined : fieldStyles['number']}
+      inputMode={field.type === 'text' || field.type === 'like' ? 'text' : 'decimal'}
+      autoComplete="off"
+      value={draft.text}
+      onChange={(text) => onChange({ ...draft, text })}
+    />
+  );
+}
+
+function ListField({
+  name,
+  field,
+  draft,
+  onChange,
+  path,
+  errorOf,
+}: Shared & { name: string; field: FieldDescription; draft: FieldDraft; onChange: (draft: FieldDraft) => void }) {
+  const t = useTranslate();
+  const { label, hint } = useLabels(name, field);
+  const fields = field.fields ?? {};
+  const setItem = (index: number, item: Drafts): void =>
+    onChange({ ...draft, items: draft.items.map((old, at) => (at === index ? item : old)) });
+  const error = errorOf(`${path}${name}`);
+  return (
+    <fieldset>
+      <legend className={fieldStyles['label']}>{label}</legend>
+      {hint === undefined ? null : <p className={fieldStyles['hint']}>{hint}</p>}
+      {error === null ? null : <p className={fieldStyles['error']}>{error}</p>}
+      {draft.items.map((item, index) => (
+        <div className={styles['item']} key={index} role="group" aria-label={`${label} ${index + 1}`}>
+          <CalculationFields
+            fields={fields}
+            drafts={item}
+            onChange={(next) => setItem(index, next)}
+            path={`${path}${name}[${index}].`}
+            errorOf={errorOf}
+          />
+          <div>
+            <Button
+              look="plain"
+              onClick={() => onChange({ ...draft, items: draft.items.filter((_item, at) => at !== index) })}
+            >
+              {t('calculations.removeItem', { label, number: index + 1 })}
+            </Button>
+          </div>
+        </div>
+      ))}
+      <div className={styles['actions']}>
+        <Button onClick={() => onChange({ ...draft, items: [...draft.items, toBlankDrafts(fields)] })}>
+          {t('calculations.addItem', { label })}
+        </Button>
+      </div>
+    </fieldset>
+  );
+}
+
+/** The inputs of a calculation as fields, made from its description; the unit stands beside each. */
+export function CalculationFields({
+  fields,
+  drafts,
+  onChange,
+  path,
+  errorOf,
+}: Shared & { fields: Fields; drafts: Drafts; onChange: (drafts: Drafts) => void }) {
+  return (
+    <FieldRow>
+      {Object.entries(fields).map(([name, field]) => {
+        const draft = drafts[name];
+        if (draft === undefined) return null;
+        return (
+          <OneField
+            key={name}
+            name={name}
+            field={field}
+            draft={draft}
+            onChange={(next) => onChange({ ...drafts, [name]: next })}
+            path={path}
+            errorOf={errorOf}
+          />
+        );
+      })}
+    </FieldRow>
+  );
+}

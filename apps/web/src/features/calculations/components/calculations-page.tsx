@@ -1,0 +1,70 @@
+'use client';
+
+import { routes } from '@repo/contracts';
+import Link from 'next/link';
+import { useApi } from '@/lib/api/hooks';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { Loaded } from '@/lib/states';
+import { useUrlState } from '@/lib/url-state';
+import { TextField } from '@/ui/field';
+import { StateNote } from '@/ui/notice';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { isCalculationDescription } from '../forms';
+import styles from './calculations.module.css';
+
+/** Every calculation that the product itself uses, to be used by hand: searched by word, grouped by what one wants to know. */
+export function CalculationsPage() {
+  const t = useTranslate();
+  const { get, set } = useUrlState();
+  const search = get('search') ?? '';
+  const query = useApi(routes.calculations.list, {});
+  return (
+    <>
+      <PageHead title={t('calculations.title')} under={t('calculations.under')} />
+      <div className={styles['search']}>
+        <TextField
+          type="search"
+          label={t('calculations.search')}
+          value={search}
+          onChange={(text) => set({ search: text })}
+        />
+      </div>
+      <Loaded query={query}>
+        {({ data }) => {
+          const words = search
+            .toLowerCase()
+            .split(/\s+/)
+            .filter((word) => word !== '');
+          const described: readonly unknown[] = data.items;
+          const found = described.filter(isCalculationDescription).filter((item) => {
+            const text = `${item.id} ${item.title} ${item.summary} ${Object.keys(item.inputs).join(' ')}`.toLowerCase();
+            return words.every((word) => text.includes(word));
+          });
+          const groups = [...new Set(found.map((item) => item.group))];
+          if (found.length === 0)
+            return <StateNote title={t('calculations.none')}>{t('calculations.noneText')}</StateNote>;
+          return (
+            <div className={styles['groups']}>
+              {groups.map((group) => (
+                <Sheet key={group} title={t.find(`calculationGroup.${group}`) ?? group}>
+                  <div className={styles['group']}>
+                    <ul>
+                      {found
+                        .filter((item) => item.group === group)
+                        .map((item) => (
+                          <li key={item.id}>
+                            <Link href={`/calculations/${item.id}`}>{item.title}</Link>
+                            <p>{item.summary}</p>
+                          </li>
+                        ))}
+                    </ul>
+                  </div>
+                </Sheet>
+              ))}
+            </div>
+          );
+        }}
+      </Loaded>
+    </>
+  );
+}

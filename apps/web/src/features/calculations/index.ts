@@ -1,0 +1,2 @@
+export { CalculationsPage } from './components/calculations-page';
+export { CalculationPage } from './components/calculation-page';

@@ -1,0 +1,164 @@
+'use client';
+
+import { routes, type StandingCounts } from '@repo/contracts';
+import Link from 'next/link';
+import { useCallback, useEffect, useState } from 'react';
+import { useApi, useApiPages } from '@/lib/api/hooks';
+import { useTranslate, type Translate } from '@/lib/i18n/i18n';
+import { UnitSwitch } from '@/lib/quantity/unit-switch';
+import { FailedNote } from '@/lib/states';
+import { Status, STATUSES } from '@/lib/status/status';
+import { useUrlState } from '@/lib/url-state';
+import { Button } from '@/ui/button';
+import { SelectField, TextField } from '@/ui/field';
+import { LoadingNote, StateNote } from '@/ui/notice';
+import { PageHead } from '@/ui/sheet';
+import { FleetKey } from './fleet-key';
+import { FleetTable } from './fleet-table';
+import styles from './fleet.module.css';
+
+const PAGE = 100;
+const FILTERS = ['all', 'need', 'fails', 'marginal', 'unproven', 'holds'] as const;
+type Filter = (typeof FILTERS)[number];
+
+const toFilter = (text: string | null): Filter => FILTERS.find((filter) => filter === text) ?? 'need';
+
+function toTitle(counts: StandingCounts | undefined, t: Translate): string {
+  if (counts === undefined) return t('fleet.title');
+  const need = toTotal(counts, 'need');
+  if (counts.total === 0) return t('fleet.title.empty');
+  if (need === 0) return t.count('fleet.title.none', counts.total);
+  return t.count('fleet.title.need', need, { total: counts.total });
+}
+
+function toTotal(counts: StandingCounts, filter: Filter): number {
+  if (filter === 'all') return counts.total;
+  return filter === 'need' ? counts.fails + counts.marginal + counts.unproven : counts[filter];
+}
+
+function Counts({ counts, current }: { counts: StandingCounts; current: Filter }) {
+  const t = useTranslate();
+  const { set } = useUrlState();
+  return (
+    <nav className={styles['counts']} aria-label={t('fleet.byStatus')}>
+      {STATUSES.map((status) => {
+        if (status !== 'fails' && status !== 'marginal' && status !== 'unproven' && status !== 'holds') return null;
+        return (
+          <Link
+            key={status}
+            href={`?status=${status}`}
+            aria-current={current === status ? 'true' : undefined}
+            onClick={(event) => {
+              event.preventDefault();
+              set({ status: current === status ? null : status });
+            }}
+          >
+            <Status status={status}>
+              <span className={styles['count']}>{counts[status]}</span> {t(`status.${status}`)}
+            </Status>
+            <p>{t(`fleet.count.${status}`)}</p>
+          </Link>
+        );
+      })}
+    </nav>
+  );
+}
+
+/** Waits until the fingers rest before the address, and with it the list, changes. */
+function useSearchText(): [string, (text: string) => void] {
+  const { get, set } = useUrlState();
+  const inUrl = get('search') ?? '';
+  const [text, setText] = useState(inUrl);
+  useEffect(() => setText(inUrl), [inUrl]);
+  useEffect(() => {
+    if (text === inUrl) return undefined;
+    const timer = setTimeout(() => set({ search: text }), 250);
+    return () => clearTimeout(timer);
+  }, [text, inUrl, set]);
+  return [text, setText];
+}
+
+function Find({ filter, customerId }: { filter: Filter; customerId: string }) {
+  const t = useTranslate();
+  const { set } = useUrlState();
+  const [text, setText] = useSearchText();
+  const { items: customers } = useApiPages(routes.customers.list, { query: { limit: 200 } });
+  return (
+    <search className={styles['find']}>
+      <TextField type="search" label={t('fleet.search')} hint={t('fleet.searchHint')} value={text} onChange={setText} />
+      <SelectField
+        label={t('fleet.status')}
+        value={filter}
+        choices={FILTERS.map((value) => ({ value, label: t(`fleet.filter.${value}`) }))}
+        onChange={(value) => set({ status: value === 'need' ? null : value })}
+      />
+      <SelectField
+        label={t('fleet.customer')}
+        value={customerId}
+        choices={[
+          { value: '', label: t('fleet.everyCustomer') },
+          ...customers.map(({ id, name }) => ({ value: id, label: name })),
+        ]}
+        onChange={(value) => set({ customer: value })}
+      />
+    </search>
+  );
+}
+
+/** "What needs me?": every circuit with its pressure ladder, the worst first. */
+export function FleetPage() {
+  const t = useTranslate();
+  const { get, set } = useUrlState();
+  const filter = toFilter(get('status'));
+  const customerId = get('customer') ?? '';
+  const search = get('search') ?? '';
+  const ofCustomer = customerId === '' ? {} : { customerId };
+  const counts = useApi(routes.circuits.counts, { query: ofCustomer }, { isSticky: true }).data?.data;
+  const { query, items } = useApiPages(routes.circuits.standings, {
+    query: { status: filter, limit: PAGE, ...ofCustomer, ...(search === '' ? {} : { search }) },
+  });
+  const { hasNextPage, isFetchingNextPage, fetchNextPage } = query;
+  const more = useCallback(() => {
+    if (!isFetchingNextPage) void fetchNextPage();
+  }, [isFetchingNextPage, fetchNextPage]);
+
+  const title = toTitle(counts, t);
+  useEffect(() => {
+    document.title = `${title} · ${t('app.name')}`;
+  }, [title, t]);
+
+  const isFiltered = search !== '' || customerId !== '' || filter !== 'need';
+  const total = counts === undefined || search !== '' ? null : toTotal(counts, filter);
+  return (
+    <>
+      <PageHead title={title} under={t('fleet.under')} actions={<UnitSwitch />} />
+      {counts === undefined ? null : <Counts counts={counts} current={filter} />}
+      <Find filter={filter} customerId={customerId} />
+      <FleetKey />
+      {query.error !== null && items.length === 0 ? (
+        <FailedNote error={query.error} onRetry={() => void query.refetch()} />
+      ) : null}
+      {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
+      {query.isSuccess && items.length === 0 ? (
+        <StateNote
+          title={
+            isFiltered ? t('fleet.noMatch') : counts?.total === 0 ? t('fleet.title.empty') : t('fleet.nothingNeeds')
+          }
+          actions={
+            <Button onClick={() => set({ status: 'all', search: null, customer: null })}>{t('fleet.showAll')}</Button>
+          }
+        >
+          {isFiltered
+            ? t('fleet.noMatchText')
+            : counts?.total === 0
+              ? t('fleet.emptyText')
+              : t('fleet.nothingNeedsText')}
+        </StateNote>
+      ) : null}
+      {items.length === 0 ? null : <FleetTable standings={items} total={total} hasMore={hasNextPage} onMore={more} />}
+      <p className={styles['more']} role="status">
+        {isFetchingNextPage ? t('fleet.loadingMore') : items.length > 0 ? t.count('fleet.shown', items.length) : ''}
+      </p>
+    </>
+  );
+}

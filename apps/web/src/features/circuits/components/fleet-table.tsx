@@ -1,0 +1,155 @@
+'use client';
+
+import type { Standing } from '@repo/contracts';
+import { useWindowVirtualizer } from '@tanstack/react-virtual';
+import Link from 'next/link';
+import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
+import { Status } from '@/lib/status/status';
+import { StandingSentence } from './standing-sentence';
+import styles from './fleet.module.css';
+
+const ROW_PX = 84;
+const COLUMNS = 5;
+
+function Row({
+  standing,
+  axis,
+  ladderPx,
+}: {
+  standing: Standing;
+  axis: { lowPa: number; highPa: number };
+  ladderPx: number;
+}) {
+  const t = useTranslate();
+  const alarms = standing.alarmsByWeek.map((count) => (count === null ? '–' : String(count)));
+  return (
+    <>
+      <th scope="row">
+        <Link className={styles['name']} href={`/machines/${standing.machineId}?circuit=${standing.circuitId}`}>
+          {standing.machineName}
+        </Link>
+        <span className={styles['small']}>
+          {standing.customerName} · {standing.place}
+        </span>
+      </th>
+      <td>
+        {standing.circuitName}
+        {standing.openIssues === 0 ? null : (
+          <span className={styles['small']}>{t.count('fleet.openIssues', standing.openIssues)}</span>
+        )}
+      </td>
+      <td className={styles['ladder']}>
+        <MiniLadder marks={standing.marks} status={standing.status} {...axis} widthPx={ladderPx} />
+      </td>
+      <td>
+        <Status status={standing.status} />
+        <span className={styles['because']}>
+          <StandingSentence standing={standing} />
+        </span>
+      </td>
+      <td className={`${styles['alarms']} ${styles['numbers']}`}>
+        <span className="heard">{t('fleet.alarmsHeard')} </span>
+        {alarms.length === 0 ? '–' : alarms.join(', ')}
+      </td>
+    </>
+  );
+}
+
+/** The fleet's rows. Only those near the window are on the page; the page itself scrolls, and asks for more at its end. */
+export function FleetTable({
+  standings,
+  total,
+  hasMore,
+  onMore,
+}: {
+  standings: readonly Standing[];
+  total: number | null;
+  hasMore: boolean;
+  onMore: () => void;
+}) {
+  const t = useTranslate();
+  const body = useRef<HTMLTableSectionElement>(null);
+  const [top, setTop] = useState(0);
+  const [ladderPx, setLadder] = useState(320);
+  const axis = useMemo(() => toSharedAxis(standings.map((standing) => standing.marks)), [standings]);
+
+  useLayoutEffect(() => {
+    const measure = (): void => {
+      const box = body.current?.getBoundingClientRect();
+      if (box === undefined) return;
+      setTop(box.top + window.scrollY);
+      setLadder(window.innerWidth > 1180 ? 320 : window.innerWidth > 900 ? 226 : Math.min(560, box.width - 28));
+    };
+    measure();
+    window.addEventListener('resize', measure);
+    return () => window.removeEventListener('resize', measure);
+  }, []);
+
+  const virtual = useWindowVirtualizer({
+    count: standings.length,
+    estimateSize: () => ROW_PX,
+    overscan: 8,
+    scrollMargin: top,
+    getItemKey: (index) => standings[index]?.circuitId ?? index,
+  });
+  const rows = virtual.getVirtualItems();
+  const last = rows.at(-1);
+  useEffect(() => {
+    if (hasMore && last !== undefined && last.index >= standings.length - 20) onMore();
+  }, [hasMore, last, onMore, standings.length]);
+
+  const before = (rows[0]?.start ?? top) - top;
+  const after = virtual.getTotalSize() - ((last?.end ?? top) - top);
+
+  return (
+    <table className={styles['table']} aria-rowcount={(total ?? -2) + 1}>
+      <caption className="heard">{t('fleet.caption')}</caption>
+      <thead>
+        <tr aria-rowindex={1}>
+          <th scope="col" className={styles['machine']}>
+            {t('fleet.machine')}
+          </th>
+          <th scope="col" className={styles['circuit']}>
+            {t('fleet.circuit')}
+          </th>
+          <th scope="col" className={styles['ladder']}>
+            {t('ladder.title')}
+          </th>
+          <th scope="col">{t('fleet.standing')}</th>
+          <th scope="col" className={styles['alarms']}>
+            {t('fleet.alarms')}
+          </th>
+        </tr>
+      </thead>
+      <tbody ref={body}>
+        {before > 0 ? (
+          <tr aria-hidden="true">
+            <td className={styles['pad']} colSpan={COLUMNS} style={{ height: before }} />
+          </tr>
+        ) : null}
+        {rows.map((row) => {
+          const standing = standings[row.index];
+          if (standing === undefined) return null;
+          return (
+            <tr
+              key={row.key}
+              data-row=""
+              data-index={row.index}
+              aria-rowindex={row.index + 2}
+              ref={virtual.measureElement}
+            >
+              <Row standing={standing} axis={axis} ladderPx={ladderPx} />
+            </tr>
+          );
+        })}
+        {after > 0 ? (
+          <tr aria-hidden="true">
+            <td className={styles['pad']} colSpan={COLUMNS} style={{ height: after }} />
+          </tr>
+        ) : null}
+      </tbody>
+    </table>
+  );
+}

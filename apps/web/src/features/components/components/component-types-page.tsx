@@ -1,0 +1,94 @@
+'use client';
+
+import { COMPONENT_KINDS, routes, type ComponentKind } from '@repo/contracts';
+import Link from 'next/link';
+import { useEffect, useState } from 'react';
+import { useApiPages } from '@/lib/api/hooks';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { Entered } from '@/lib/quantity/number';
+import { UnitSwitch } from '@/lib/quantity/unit-switch';
+import { FailedNote } from '@/lib/states';
+import { useUrlState } from '@/lib/url-state';
+import { Button } from '@/ui/button';
+import { FieldRow, SelectField, TextField } from '@/ui/field';
+import { LoadingNote, StateNote } from '@/ui/notice';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { StackedSheets } from '@/ui/stack';
+import { Table } from '@/ui/table';
+
+const findKind = (text: string | null): ComponentKind | undefined => COMPONENT_KINDS.find((kind) => kind === text);
+
+/** The library of components: kinds, ratings, where the figures come from. */
+export function ComponentTypesPage() {
+  const t = useTranslate();
+  const { get, set } = useUrlState();
+  const kind = findKind(get('kind'));
+  const inUrl = get('search') ?? '';
+  const [search, setSearch] = useState(inUrl);
+  useEffect(() => {
+    if (search === inUrl) return undefined;
+    const timer = setTimeout(() => set({ search }), 250);
+    return () => clearTimeout(timer);
+  }, [search, inUrl, set]);
+  const { query, items } = useApiPages(routes.componentTypes.list, {
+    query: { limit: 100, ...(kind === undefined ? {} : { kind }), ...(inUrl === '' ? {} : { search: inUrl }) },
+  });
+  const kindName = (value: ComponentKind): string => t.find(`componentKind.${value}`) ?? value;
+  return (
+    <>
+      <PageHead title={t('componentTypes.title')} under={t('componentTypes.under')} actions={<UnitSwitch />} />
+      <StackedSheets>
+        <search>
+          <FieldRow>
+            <TextField type="search" label={t('componentTypes.search')} value={search} onChange={setSearch} />
+            <SelectField
+              label={t('components.kind')}
+              value={kind ?? ''}
+              choices={[
+                { value: '', label: t('componentTypes.everyKind') },
+                ...COMPONENT_KINDS.map((value) => ({ value, label: kindName(value) })),
+              ]}
+              onChange={(value) => set({ kind: value })}
+            />
+          </FieldRow>
+        </search>
+        {query.error !== null && items.length === 0 ? (
+          <FailedNote error={query.error} onRetry={() => void query.refetch()} />
+        ) : null}
+        {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
+        {query.isSuccess && items.length === 0 ? (
+          <StateNote title={t('componentTypes.none')}>{t('componentTypes.noneText')}</StateNote>
+        ) : null}
+        {items.length === 0 ? null : (
+          <Sheet label={t('componentTypes.title')}>
+            <Table
+              caption={t('componentTypes.title')}
+              rows={items}
+              rowKey={(row) => row.id}
+              columns={[
+                {
+                  key: 'name',
+                  title: t('componentTypes.name'),
+                  isName: true,
+                  cell: (row) => <Link href={`/component-types/${row.id}`}>{row.name}</Link>,
+                },
+                { key: 'kind', title: t('components.kind'), cell: (row) => kindName(row.kind) },
+                { key: 'part', title: t('componentTypes.partNumber'), cell: (row) => row.partNumber || '–' },
+                {
+                  key: 'rating',
+                  title: t('components.rating'),
+                  cell: (row) => {
+                    const rating = row.figures['ratedPressure'];
+                    return rating === undefined ? t('ladder.notKnown') : <Entered quantity={rating} />;
+                  },
+                },
+                { key: 'revision', title: t('componentTypes.revision'), isNumber: true, cell: (row) => row.revision },
+              ]}
+            />
+            {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+          </Sheet>
+        )}
+      </StackedSheets>
+    </>
+  );
+}

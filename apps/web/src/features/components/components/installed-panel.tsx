@@ -1,0 +1,104 @@
+'use client';
+
+import { routes, type InstalledComponent } from '@repo/contracts';
+import Link from 'next/link';
+import { useState } from 'react';
+import { useApiPages } from '@/lib/api/hooks';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { useMachineOverview } from '@/lib/machine-overview';
+import { Entered } from '@/lib/quantity/number';
+import { Button } from '@/ui/button';
+import { StateNote } from '@/ui/notice';
+import { Sheet } from '@/ui/sheet';
+import { Table, type Column } from '@/ui/table';
+
+function useColumns(
+  circuitNames: ReadonlyMap<string, string>,
+  timeZone: string,
+  hasEnd: boolean,
+): Column<InstalledComponent>[] {
+  const t = useTranslate();
+  const dates = useDates();
+  return [
+    {
+      key: 'designation',
+      title: t('components.designation'),
+      isName: true,
+      cell: (row) => (
+        <>
+          {row.designation} · <Link href={`/component-types/${row.componentTypeId}`}>{row.componentTypeName}</Link>
+        </>
+      ),
+    },
+    { key: 'kind', title: t('components.kind'), cell: (row) => t.find(`componentKind.${row.kind}`) ?? row.kind },
+    {
+      key: 'place',
+      title: t('components.place'),
+      cell: (row) => (row.circuitId === null ? t('components.powerUnit') : (circuitNames.get(row.circuitId) ?? '–')),
+    },
+    {
+      key: 'rating',
+      title: t('components.rating'),
+      cell: (row) => {
+        const rating = row.effectiveFigures['ratedPressure'];
+        return rating === undefined ? t('ladder.notKnown') : <Entered quantity={rating} />;
+      },
+    },
+    {
+      key: 'serial',
+      title: t('components.serialOrLot'),
+      cell: (row) =>
+        [row.serial, row.lot, row.madeOn === null ? '' : t('components.made', { date: dates.onDay(row.madeOn) })]
+          .filter((part) => part !== '')
+          .join(', ') || '–',
+    },
+    { key: 'from', title: t('components.from'), cell: (row) => dates.atDay(row.validFrom, timeZone) },
+    ...(hasEnd
+      ? [
+          {
+            key: 'to',
+            title: t('components.to'),
+            cell: (row: InstalledComponent) =>
+              row.validTo === null
+                ? t('components.fitted')
+                : `${dates.atDay(row.validTo, timeZone)}${row.removedReason === '' ? '' : `: ${row.removedReason}`}`,
+          },
+        ]
+      : []),
+  ];
+}
+
+/** Components as installed on the day that the page shows, or their whole history. */
+export function InstalledPanel({ machineId }: { machineId: string }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const { query, day } = useMachineOverview(machineId);
+  const [hasHistory, setHistory] = useState(false);
+  const overview = query.data?.data;
+  const history = useApiPages(
+    routes.installedComponents.list,
+    { query: { machineId, limit: 200 } },
+    { isEnabled: hasHistory },
+  );
+  const circuitNames = new Map(overview?.circuits.map(({ circuit }) => [circuit.id, circuit.name]));
+  const columns = useColumns(circuitNames, overview?.machine.timeZone ?? 'UTC', hasHistory);
+  if (overview === undefined) return null;
+  const rows = hasHistory ? history.items : overview.components;
+  const note = hasHistory
+    ? t('components.history')
+    : day === null
+      ? t('components.today')
+      : t('components.asOn', { date: dates.onDay(day) });
+  return (
+    <Sheet title={t('components.title')} note={note} id="components">
+      {rows.length === 0 ? (
+        <StateNote title={t('components.none')}>{t('components.noneText')}</StateNote>
+      ) : (
+        <Table caption={t('components.title')} rows={rows} rowKey={(row) => row.id} columns={columns} />
+      )}
+      <Button look="plain" aria-pressed={hasHistory} onClick={() => setHistory(!hasHistory)}>
+        {hasHistory ? t('components.hideHistory') : t('components.showHistory')}
+      </Button>
+    </Sheet>
+  );
+}

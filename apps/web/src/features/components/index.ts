@@ -1,0 +1,3 @@
+export { InstalledPanel } from './components/installed-panel';
+export { ComponentTypesPage } from './components/component-types-page';
+export { ComponentTypePage } from './components/component-type-page';

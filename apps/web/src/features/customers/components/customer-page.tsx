@@ -1,0 +1,70 @@
+'use client';
+
+import { routes } from '@repo/contracts';
+import Link from 'next/link';
+import type { ReactNode } from 'react';
+import { useApi, useApiPages } from '@/lib/api/hooks';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { Loaded } from '@/lib/states';
+import { ButtonLink } from '@/ui/button';
+import { Facts, PageHead, Sheet } from '@/ui/sheet';
+import { MainAndAside } from '@/ui/stack';
+import { CircuitCounts } from './customers-page';
+
+/** One customer: how its circuits stand, its machines, its sites, whom to call. */
+export function CustomerPage({ customerId, machines }: { customerId: string; machines: ReactNode }) {
+  const t = useTranslate();
+  const query = useApi(routes.customers.get, { params: { id: customerId } });
+  const { items: sites } = useApiPages(routes.sites.list, { query: { customerId, limit: 100 } });
+  return (
+    <Loaded query={query}>
+      {({ data: customer }) => {
+        const need = ['fails', 'marginal', 'unproven'].reduce((sum, key) => sum + (customer.circuits[key] ?? 0), 0);
+        return (
+          <>
+            <PageHead
+              crumbsLabel={t('nav.crumbs')}
+              crumbs={[{ name: t('nav.customers'), href: '/customers' }]}
+              title={
+                need === 0
+                  ? t('customers.right', { name: customer.name })
+                  : t.count('customers.need', need, { name: customer.name })
+              }
+              under={customer.trade}
+              actions={<ButtonLink href={`/fleet?customer=${customer.id}`}>{t('customers.showCircuits')}</ButtonLink>}
+            />
+            <MainAndAside
+              main={<Sheet title={t('machine.machines')}>{machines}</Sheet>}
+              aside={
+                <>
+                  <Sheet title={t('fleet.standing')}>
+                    <CircuitCounts customer={customer} />
+                  </Sheet>
+                  <Sheet title={t('customers.sites')}>
+                    <Facts
+                      rows={sites.map((site) => ({
+                        key: site.id,
+                        name: <Link href={`/sites/${site.id}`}>{site.name}</Link>,
+                        value: `${site.place}${site.country === '' ? '' : `, ${site.country}`}`,
+                      }))}
+                    />
+                  </Sheet>
+                  <Sheet title={t('customers.contact')}>
+                    <Facts
+                      rows={[
+                        { name: t('customers.person'), value: customer.contactName || '–' },
+                        { name: t('customers.email'), value: customer.contactEmail || '–' },
+                        { name: t('customers.phone'), value: customer.contactPhone || '–' },
+                        ...(customer.note === '' ? [] : [{ name: t('customers.note'), value: customer.note }]),
+                      ]}
+                    />
+                  </Sheet>
+                </>
+              }
+            />
+          </>
+        );
+      }}
+    </Loaded>
+  );
+}

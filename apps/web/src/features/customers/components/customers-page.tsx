@@ -1,0 +1,80 @@
+'use client';
+
+import { routes, type Customer } from '@repo/contracts';
+import Link from 'next/link';
+import { useApiPages } from '@/lib/api/hooks';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { FailedNote } from '@/lib/states';
+import { Status, STATUSES } from '@/lib/status/status';
+import { Button } from '@/ui/button';
+import { LoadingNote, StateNote } from '@/ui/notice';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+
+const countNeed = (customer: Customer): number =>
+  (customer.circuits['fails'] ?? 0) + (customer.circuits['marginal'] ?? 0) + (customer.circuits['unproven'] ?? 0);
+
+/** What each of a customer's circuits says, without those that hold. */
+export function CircuitCounts({ customer }: { customer: Customer }) {
+  const t = useTranslate();
+  const told = STATUSES.filter((status) => status !== 'holds' && (customer.circuits[status] ?? 0) > 0);
+  if (told.length === 0) return <Status status="holds">{t('customers.allHold')}</Status>;
+  return told.map((status) => (
+    <span key={status}>
+      <Status status={status}>
+        {customer.circuits[status]} {t(`status.${status}`)}
+      </Status>{' '}
+    </span>
+  ));
+}
+
+/** "Whose machines need us?" */
+export function CustomersPage() {
+  const t = useTranslate();
+  const { query, items } = useApiPages(routes.customers.list, { query: { limit: 100 } });
+  const inNeed = items.filter((customer) => countNeed(customer) > 0).length;
+  return (
+    <>
+      <PageHead
+        title={query.isSuccess ? t.count('customers.title.need', inNeed, { total: items.length }) : t('nav.customers')}
+      />
+      {query.error !== null && items.length === 0 ? (
+        <FailedNote error={query.error} onRetry={() => void query.refetch()} />
+      ) : null}
+      {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
+      {query.isSuccess && items.length === 0 ? (
+        <StateNote title={t('customers.empty')}>{t('customers.emptyText')}</StateNote>
+      ) : null}
+      {items.length === 0 ? null : (
+        <Sheet label={t('nav.customers')}>
+          <Table
+            caption={t('nav.customers')}
+            rows={items}
+            rowKey={(customer) => customer.id}
+            columns={[
+              {
+                key: 'name',
+                title: t('customers.name'),
+                isName: true,
+                cell: (customer) => <Link href={`/customers/${customer.id}`}>{customer.name}</Link>,
+              },
+              { key: 'trade', title: t('customers.trade'), cell: (customer) => customer.trade || '–' },
+              {
+                key: 'circuits',
+                title: t('customers.circuits'),
+                isNumber: true,
+                cell: (customer) => Object.values(customer.circuits).reduce((sum, count) => sum + count, 0),
+              },
+              {
+                key: 'standing',
+                title: t('fleet.standing'),
+                cell: (customer) => <CircuitCounts customer={customer} />,
+              },
+            ]}
+          />
+          {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+        </Sheet>
+      )}
+    </>
+  );
+}

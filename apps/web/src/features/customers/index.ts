@@ -1,0 +1,2 @@
+export { CustomersPage } from './components/customers-page';
+export { CustomerPage } from './components/customer-page';

@@ -1,0 +1,211 @@
+'use client';
+
+import { routes, type IssueDetail } from '@repo/contracts';
+import Link from 'next/link';
+import { useState } from 'react';
+import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
+import { useDraft } from '@/lib/drafts/use-draft';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { createId } from '@/lib/ids';
+import { isCustomerRole, useRole, useSession } from '@/lib/session/session';
+import { Loaded, useProblemText } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { CheckField, Form, FormActions, SelectField, TextArea } from '@/ui/field';
+import { Notice } from '@/ui/notice';
+import { Facts, PageHead, Sheet } from '@/ui/sheet';
+import { MainAndAside, StackedSheets } from '@/ui/stack';
+import styles from './issues.module.css';
+
+function Comments({ issue }: { issue: IssueDetail }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const toText = useProblemText();
+  const isCustomer = isCustomerRole(useRole());
+  const { draft, setDraft, clearDraft } = useDraft(`comment:${issue.id}`, {
+    id: createId(),
+    text: '',
+    isInternal: false,
+  });
+  const comment = useApiChange(routes.issues.comment, {
+    onDone: () => clearDraft({ id: createId(), text: '', isInternal: false }),
+  });
+  return (
+    <Sheet title={t('issues.comments')}>
+      {issue.comments.length === 0 ? <p className={styles['quiet']}>{t('issues.noComments')}</p> : null}
+      <ol className={styles['comments']}>
+        {issue.comments.map((entry) => (
+          <li key={entry.id}>
+            <span className={styles['who']}>
+              {entry.writtenByName} · {dates.atTime(entry.writtenAt)}
+              {entry.isInternal ? ` · ${t('issues.internal')}` : ''}
+            </span>
+            <p>{entry.text}</p>
+          </li>
+        ))}
+      </ol>
+      <div className={styles['form']}>
+        <Form
+          label={t('issues.comment')}
+          onSubmit={() => {
+            if (draft.text.trim() === '') return;
+            comment.mutate({
+              params: { id: issue.id },
+              body: { id: draft.id, text: draft.text.trim(), isInternal: draft.isInternal },
+            });
+          }}
+        >
+          <TextArea label={t('issues.comment')} value={draft.text} onChange={(text) => setDraft({ text })} />
+          {isCustomer ? null : (
+            <CheckField
+              label={t('issues.onlyStaff')}
+              isChecked={draft.isInternal}
+              onChange={(isInternal) => setDraft({ isInternal })}
+            />
+          )}
+          {comment.error === null ? null : <Notice role="alert">{toText(comment.error)}</Notice>}
+          <FormActions>
+            <Button type="submit" disabled={comment.isPending || draft.text.trim() === ''}>
+              {t('issues.writeComment')}
+            </Button>
+          </FormActions>
+        </Form>
+      </div>
+    </Sheet>
+  );
+}
+
+function Assign({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const { me } = useSession();
+  const { items: people } = useApiPages(routes.users.listMemberships, { query: { staffOnly: 'true', limit: 200 } });
+  const assign = useApiChange(routes.issues.update);
+  return (
+    <>
+      <SelectField
+        label={t('issues.assignee')}
+        value={issue.assigneeMembershipId ?? ''}
+        choices={[
+          { value: '', label: t('issues.nobody') },
+          ...people
+            .filter((person) => person.archivedAt === null)
+            .map((person) => ({
+              value: person.id,
+              label: person.id === me.membership.id ? t('issues.me', { name: person.displayName }) : person.displayName,
+            })),
+        ]}
+        onChange={(value) =>
+          assign.mutate({
+            params: { id: issue.id },
+            etag: etag ?? undefined,
+            body: { assigneeMembershipId: value === '' ? null : value },
+          })
+        }
+      />
+      {assign.error === null ? null : <Notice role="alert">{toText(assign.error)}</Notice>}
+    </>
+  );
+}
+
+function CloseOrReopen({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const isOpen = issue.state === 'open';
+  const { draft, setDraft, clearDraft } = useDraft(`close:${issue.id}`, { reason: '' });
+  const [isMissing, setMissing] = useState(false);
+  const change = useApiChange(isOpen ? routes.issues.close : routes.issues.reopen, { onDone: () => clearDraft() });
+  return (
+    <Form
+      label={isOpen ? t('issues.close') : t('issues.reopen')}
+      onSubmit={() => {
+        const reason = draft.reason.trim();
+        setMissing(reason === '');
+        if (reason === '') return;
+        change.mutate({ params: { id: issue.id }, etag: etag ?? undefined, body: { reason } });
+      }}
+    >
+      <TextArea
+        label={isOpen ? t('issues.closeReason') : t('issues.reopenReason')}
+        error={isMissing ? t('fieldProblem.missing', { label: t('settings.reason') }) : null}
+        value={draft.reason}
+        onChange={(reason) => setDraft({ reason })}
+      />
+      {change.error === null ? null : <Notice role="alert">{toText(change.error)}</Notice>}
+      <FormActions>
+        <Button type="submit" disabled={change.isPending}>
+          {isOpen ? t('issues.close') : t('issues.reopen')}
+        </Button>
+      </FormActions>
+    </Form>
+  );
+}
+
+function Shown({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const isCustomer = isCustomerRole(useRole());
+  const machineHref = isCustomer ? `/portal/machines/${issue.machineId}` : `/machines/${issue.machineId}`;
+  const facts = [
+    { name: t('issues.state'), value: t(`issues.state.${issue.state}`) },
+    { name: t('issues.kind'), value: t(`issues.kind.${issue.kind}`) },
+    ...(issue.machineId === null
+      ? []
+      : [{ name: t('fleet.machine'), value: <Link href={machineHref}>{issue.machineName}</Link> }]),
+    ...(issue.circuitName === null ? [] : [{ name: t('fleet.circuit'), value: issue.circuitName }]),
+    ...(issue.checkCode === null
+      ? []
+      : [{ name: t('issues.check'), value: t.find(`check.${issue.checkCode}.name`) ?? issue.checkCode }]),
+    { name: t('fleet.customer'), value: issue.customerName },
+    { name: t('issues.opened'), value: `${dates.atTime(issue.openedAt)}, ${issue.openedByName}` },
+    ...(issue.closedAt === null
+      ? []
+      : [
+          {
+            name: t('issues.closed'),
+            value: `${dates.atTime(issue.closedAt)}, ${issue.closedByName}: ${issue.closeReason}`,
+          },
+        ]),
+  ];
+  return (
+    <>
+      <PageHead
+        crumbsLabel={t('nav.crumbs')}
+        crumbs={[{ name: t('nav.issues'), href: '/issues' }]}
+        title={t('issues.numbered', { number: issue.number, title: issue.title })}
+        under={issue.state === 'closed' ? t('issues.closedUnder') : (issue.assigneeName ?? t('issues.nobodyYet'))}
+      />
+      <MainAndAside
+        main={
+          <>
+            {issue.description === '' ? null : (
+              <Sheet title={t('issues.description')}>
+                <p className={styles['text']}>{issue.description}</p>
+              </Sheet>
+            )}
+            <Comments issue={issue} />
+          </>
+        }
+        aside={
+          <StackedSheets>
+            <Sheet title={t('issues.facts')}>
+              <Facts rows={facts} />
+            </Sheet>
+            {isCustomer ? null : (
+              <Sheet title={t('issues.settle')}>
+                {issue.state === 'open' ? <Assign issue={issue} etag={etag} /> : null}
+                <div className={styles['form']}>
+                  <CloseOrReopen issue={issue} etag={etag} />
+                </div>
+              </Sheet>
+            )}
+          </StackedSheets>
+        }
+      />
+    </>
+  );
+}
+
+export function IssuePage({ issueId }: { issueId: string }) {
+  const query = useApi(routes.issues.get, { params: { id: issueId } });
+  return <Loaded query={query}>{({ data, etag }) => <Shown issue={data} etag={etag} />}</Loaded>;
+}

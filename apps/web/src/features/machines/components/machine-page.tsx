@@ -1,0 +1,220 @@
+'use client';
+
+import type { CircuitOverview, Machine, MachineOverview } from '@repo/contracts';
+import { useEffect, useMemo, type ReactNode } from 'react';
+import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
+import { useMachineOverview } from '@/lib/machine-overview';
+import { CheckList } from '@/lib/pressure-ladder/check-list';
+import { PressureLadderView } from '@/lib/pressure-ladder/ladder-view';
+import { RungDetail } from '@/lib/pressure-ladder/rung-detail';
+import { getWorst } from '@/lib/pressure-ladder/rungs';
+import { UnitSwitch } from '@/lib/quantity/unit-switch';
+import { Loaded } from '@/lib/states';
+import { Status } from '@/lib/status/status';
+import { getToday } from '@/lib/zoned-day';
+import { Button, ButtonLink } from '@/ui/button';
+import { TextField } from '@/ui/field';
+import { StateNote } from '@/ui/notice';
+import { Segments } from '@/ui/segments';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { Halves, MainAndAside, StackedSheets } from '@/ui/stack';
+import { Verdict } from './verdict';
+import styles from './machine.module.css';
+
+export interface MachinePanels {
+  settings: ReactNode;
+  components: ReactNode;
+  issues: ReactNode;
+  sizing: ReactNode;
+  events: ReactNode;
+}
+
+function toTitle(overview: MachineOverview, isPast: boolean, t: Translate): string {
+  const status = getWorst(overview.circuits.map((circuit) => circuit.ladder.status));
+  const key = overview.circuits.length === 0 ? 'none' : status;
+  return t(isPast ? `machine.titlePast.${key}` : `machine.title.${key}`, { name: overview.machine.name });
+}
+
+function useUnder(machine: Machine): string {
+  const t = useTranslate();
+  const dates = useDates();
+  return [
+    machine.description,
+    machine.form === 'pallets' ? t.count('machine.pallets', machine.stations.length) : t('machine.singleStation'),
+    t(`machine.wayIn.${machine.wayIn}`),
+    machine.inServiceOn === null ? '' : t('machine.inService', { date: dates.onDay(machine.inServiceOn) }),
+    machine.disposition === 'in-service' ? '' : t(`machine.disposition.${machine.disposition}`),
+  ]
+    .filter((part) => part !== '')
+    .join(' · ');
+}
+
+function DayAndBasis({ machineId, timeZone }: { machineId: string; timeZone: string }) {
+  const t = useTranslate();
+  const { day, basis, url } = useMachineOverview(machineId);
+  return (
+    <div className={styles['bar']}>
+      <Segments<'as-left' | 'target'>
+        label={t('machine.basis')}
+        value={basis}
+        choices={[
+          { value: 'as-left', label: t('machine.basis.asLeft') },
+          { value: 'target', label: t('machine.basis.target') },
+        ]}
+        onChange={(value) => url.set({ basis: value === 'target' ? value : null })}
+      />
+      <TextField
+        type="date"
+        label={t('machine.asOn')}
+        max={getToday(timeZone)}
+        value={day ?? ''}
+        onChange={(value) => url.set({ on: value })}
+      />
+      {day === null ? null : <Button onClick={() => url.set({ on: null })}>{t('machine.today')}</Button>}
+      <UnitSwitch />
+    </div>
+  );
+}
+
+function CircuitPicker({
+  circuits,
+  selectedId,
+  onSelect,
+}: {
+  circuits: readonly CircuitOverview[];
+  selectedId: string;
+  onSelect: (id: string) => void;
+}) {
+  const t = useTranslate();
+  if (circuits.length < 2) return null;
+  return (
+    <div className={styles['pick']} role="group" aria-label={t('machine.pickCircuit')}>
+      {circuits.map(({ circuit, ladder }) => (
+        <button
+          key={circuit.id}
+          type="button"
+          aria-pressed={circuit.id === selectedId}
+          onClick={() => onSelect(circuit.id)}
+        >
+          {circuit.name}
+          <Status status={ladder.status} />
+        </button>
+      ))}
+    </div>
+  );
+}
+
+function useSettingsNote(overview: CircuitOverview | null, timeZone: string): string {
+  const t = useTranslate();
+  const dates = useDates();
+  if (overview === null) return '';
+  const { basis, on, revision } = overview.settings;
+  if (basis === 'none' || on === null) return t('machine.settings.none');
+  return t(`machine.settings.${basis}`, { date: dates.atDay(on, timeZone), revision: revision ?? '' });
+}
+
+function LadderSheet({ overview, machineId }: { overview: MachineOverview; machineId: string }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const { circuit, url } = useMachineOverview(machineId);
+  const { timeZone } = overview.machine;
+  const note = useSettingsNote(circuit, timeZone);
+  const drawn = useMemo(
+    () =>
+      overview.circuits.map((entry) => ({
+        id: entry.circuit.id,
+        title: entry.circuit.name,
+        subtitle:
+          entry.fixture === null
+            ? t('machine.noFixture')
+            : t('machine.fixtureSince', {
+                name: entry.fixture.name,
+                date: dates.atDay(entry.fixture.validFrom, timeZone),
+              }),
+        ladder: entry.ladder,
+      })),
+    [overview.circuits, t, dates, timeZone],
+  );
+  const rungId = url.get('rung');
+  const selected = rungId !== null && circuit !== null ? { circuitId: circuit.circuit.id, rungId } : null;
+  return (
+    <Sheet title={t('ladder.title')} note={note}>
+      <PressureLadderView
+        circuits={drawn}
+        selected={selected}
+        onSelect={(rung) => url.set({ circuit: rung.circuitId, rung: rung.rungId })}
+      />
+      <div role="status" className={selected === null ? undefined : styles['detail']}>
+        {selected === null || circuit === null ? null : <RungDetail ladder={circuit.ladder} rungId={selected.rungId} />}
+      </div>
+    </Sheet>
+  );
+}
+
+/** "Is it set right?" */
+export function MachinePage({ machineId, panels }: { machineId: string; panels: MachinePanels }) {
+  const { query } = useMachineOverview(machineId);
+  return <Loaded query={query}>{({ data }) => <Shown overview={data} panels={panels} />}</Loaded>;
+}
+
+function Shown({ overview, panels }: { overview: MachineOverview; panels: MachinePanels }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const { machine, circuits } = overview;
+  const { circuit, day, url } = useMachineOverview(machine.id);
+  const title = toTitle(overview, day !== null, t);
+  const under = useUnder(machine);
+  useEffect(() => {
+    document.title = `${title} · ${t('app.name')}`;
+  }, [title, t]);
+
+  return (
+    <>
+      <PageHead
+        crumbsLabel={t('nav.crumbs')}
+        crumbs={[
+          { name: machine.customerName, href: `/customers/${machine.customerId}` },
+          { name: machine.siteName, href: `/sites/${machine.siteId}` },
+        ]}
+        title={title}
+        under={under}
+        actions={<ButtonLink href={`/portal/machines/${machine.id}`}>{t('machine.setupRecord')}</ButtonLink>}
+      />
+      {day === null ? null : (
+        <p className={styles['past']}>{t('machine.past', { date: dates.onDay(day), place: machine.place })}</p>
+      )}
+      <Verdict circuits={circuits} timeZone={machine.timeZone} asOn={overview.asOn} />
+      <DayAndBasis machineId={machine.id} timeZone={machine.timeZone} />
+      {circuit === null ? (
+        <StateNote title={t('machine.noCircuits')}>{t('machine.noCircuitsText')}</StateNote>
+      ) : (
+        <MainAndAside
+          main={<LadderSheet overview={overview} machineId={machine.id} />}
+          aside={
+            <>
+              <Sheet title={t('machine.checksOf', { name: circuit.circuit.name })}>
+                <CircuitPicker
+                  circuits={circuits}
+                  selectedId={circuit.circuit.id}
+                  onSelect={(id) => url.set({ circuit: id, rung: null })}
+                />
+                <CheckList checks={circuit.ladder.checks} />
+              </Sheet>
+              {panels.issues}
+            </>
+          }
+        />
+      )}
+      <div className={styles['panels']}>
+        <StackedSheets>
+          {circuit === null ? null : panels.settings}
+          {panels.components}
+          <Halves>
+            {panels.sizing}
+            {panels.events}
+          </Halves>
+        </StackedSheets>
+      </div>
+    </>
+  );
+}

@@ -1,0 +1,25 @@
+'use client';
+
+import type { Standing } from '@repo/contracts';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { CheckSentence } from '@/lib/pressure-ladder/sentences';
+import { Status } from '@/lib/status/status';
+
+/** How a circuit stands, for people who do not size circuits. */
+export function PlainVerdict({ standing }: { standing: Standing | null }) {
+  const t = useTranslate();
+  if (standing === null) return <p>{t('portal.notComputed')}</p>;
+  const told = standing.checks.filter((check) => check.status === 'fails' || check.status === 'marginal');
+  return (
+    <div>
+      <p>
+        <Status status={standing.status} /> {t(`portal.verdict.${standing.status}`)}
+      </p>
+      {told.map((check) => (
+        <p key={check.code}>
+          <CheckSentence check={check} />
+        </p>
+      ))}
+    </div>
+  );
+}

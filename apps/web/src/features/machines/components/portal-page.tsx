@@ -1,0 +1,92 @@
+'use client';
+
+import { routes } from '@repo/contracts';
+import Link from 'next/link';
+import { useApi, useApiPages } from '@/lib/api/hooks';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
+import { UnitSwitch } from '@/lib/quantity/unit-switch';
+import { FailedNote } from '@/lib/states';
+import { Status } from '@/lib/status/status';
+import { Button, ButtonLink } from '@/ui/button';
+import { LoadingNote, StateNote } from '@/ui/notice';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+
+/** A customer's own machines: which are right, which are not. */
+export function PortalPage() {
+  const t = useTranslate();
+  const { query, items } = useApiPages(routes.circuits.standings, { query: { status: 'all', limit: 200 } });
+  const counts = useApi(routes.circuits.counts, { query: {} }).data?.data;
+  const need = counts === undefined ? 0 : counts.fails + counts.marginal + counts.unproven;
+  const axis = toSharedAxis(items.map((standing) => standing.marks));
+  const title =
+    counts === undefined
+      ? t('portal.title')
+      : need === 0
+        ? t.count('portal.title.right', counts.total)
+        : t.count('portal.title.need', need, { total: counts.total });
+  return (
+    <>
+      <PageHead title={title} under={t('portal.under')} actions={<UnitSwitch />} />
+      {query.error !== null && items.length === 0 ? (
+        <FailedNote error={query.error} onRetry={() => void query.refetch()} />
+      ) : null}
+      {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
+      {query.isSuccess && items.length === 0 ? (
+        <StateNote title={t('portal.empty')}>{t('portal.emptyText')}</StateNote>
+      ) : null}
+      {items.length === 0 ? null : (
+        <Sheet title={t('portal.machines')}>
+          <Table
+            caption={t('portal.machines')}
+            rows={items}
+            rowKey={(standing) => standing.circuitId}
+            columns={[
+              {
+                key: 'machine',
+                title: t('fleet.machine'),
+                isName: true,
+                cell: (standing) => (
+                  <Link href={`/portal/machines/${standing.machineId}`}>
+                    {standing.machineName}, {standing.circuitName}
+                  </Link>
+                ),
+              },
+              { key: 'site', title: t('machine.site'), cell: (standing) => `${standing.siteName}, ${standing.place}` },
+              {
+                key: 'ladder',
+                title: t('ladder.title'),
+                cell: (standing) => (
+                  <MiniLadder marks={standing.marks} status={standing.status} {...axis} widthPx={220} size="line" />
+                ),
+              },
+              {
+                key: 'status',
+                title: t('fleet.standing'),
+                cell: (standing) => (
+                  <>
+                    <Status status={standing.status} /> <span>{t(`portal.short.${standing.status}`)}</span>
+                  </>
+                ),
+              },
+              {
+                key: 'help',
+                title: t('portal.help'),
+                cell: (standing) => (
+                  <ButtonLink
+                    look="plain"
+                    href={`/issues/new?machine=${standing.machineId}&circuit=${standing.circuitId}`}
+                  >
+                    {t('portal.report')}
+                  </ButtonLink>
+                ),
+              },
+            ]}
+          />
+          {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+        </Sheet>
+      )}
+    </>
+  );
+}

@@ -1,0 +1,71 @@
+'use client';
+
+import type { CircuitOverview } from '@repo/contracts';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { getWorst } from '@/lib/pressure-ladder/rungs';
+import { CheckSentence, WayOut } from '@/lib/pressure-ladder/sentences';
+import { Status } from '@/lib/status/status';
+import styles from './machine.module.css';
+
+const RECENT_MS = 90 * 24 * 3600 * 1000;
+
+/** One circuit's reason and way out: its worst checks, what changed shortly before, and what mends it. */
+function CircuitVerdict({ overview, timeZone, asOn }: { overview: CircuitOverview; timeZone: string; asOn: string }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const { ladder, circuit, fixture } = overview;
+  const worst = ladder.checks.filter((check) => check.status === ladder.status);
+  const find = (code: string) => ladder.rungs.find((rung) => rung.code === code) ?? null;
+  const isAboutFixture = worst.some((check) => check.subject?.name === fixture?.name);
+  const isRecent = fixture !== null && Date.parse(asOn) - Date.parse(fixture.validFrom) < RECENT_MS;
+  return (
+    <li>
+      <strong>{circuit.name}:</strong>{' '}
+      {fixture !== null && isRecent && isAboutFixture && fixture.previousName !== null
+        ? `${t('machine.fixtureChanged', {
+            name: fixture.name,
+            previous: fixture.previousName,
+            date: dates.atDay(fixture.validFrom, timeZone),
+          })} `
+        : null}
+      {worst.slice(0, 2).map((check) => (
+        <span key={check.code}>
+          <CheckSentence check={check} />{' '}
+        </span>
+      ))}
+      {ladder.status === 'unproven' ? null : (
+        <WayOut
+          window={ladder.window}
+          settingPa={find('setting')?.pressurePa ?? null}
+          settingHalfWidthPa={find('setting')?.halfWidthPa ?? null}
+          resetPointPa={find('reset-point')?.pressurePa ?? null}
+        />
+      )}
+    </li>
+  );
+}
+
+/** Above everything else on the machine page; absent while all is right. */
+export function Verdict({
+  circuits,
+  timeZone,
+  asOn,
+}: {
+  circuits: readonly CircuitOverview[];
+  timeZone: string;
+  asOn: string;
+}) {
+  const status = getWorst(circuits.map((circuit) => circuit.ladder.status));
+  if (status === 'holds' || status === 'not-applicable') return null;
+  const told = circuits.filter(({ ladder }) => ladder.status !== 'holds' && ladder.status !== 'not-applicable');
+  return (
+    <div className={`${styles['verdict']} ${styles[status]}`}>
+      <Status status={status} />
+      <ul>
+        {told.slice(0, 4).map((overview) => (
+          <CircuitVerdict key={overview.circuit.id} overview={overview} timeZone={timeZone} asOn={asOn} />
+        ))}
+      </ul>
+    </div>
+  );
+}

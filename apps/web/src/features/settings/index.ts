@@ -1,0 +1,1 @@
+export { SettingsPanel } from './components/settings-panel';

@@ -1,0 +1,165 @@
+'use client';
+
+import { routes, type SizingRecord } from '@repo/contracts';
+import Link from 'next/link';
+import { useMemo, useState } from 'react';
+import { useApi, useApiChange } from '@/lib/api/hooks';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { CheckList } from '@/lib/pressure-ladder/check-list';
+import { PressureLadderView, type SelectedRung } from '@/lib/pressure-ladder/ladder-view';
+import { RungDetail } from '@/lib/pressure-ladder/rung-detail';
+import { UnitSwitch } from '@/lib/quantity/unit-switch';
+import { Loaded, useProblemText } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { Notice, StateNote } from '@/ui/notice';
+import { Facts, PageHead, Sheet } from '@/ui/sheet';
+import { MainAndAside, StackedSheets } from '@/ui/stack';
+import { Table } from '@/ui/table';
+import { InputTree } from './input-tree';
+import styles from './sizing.module.css';
+
+function Replay({ record }: { record: SizingRecord }) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const replay = useApiChange(routes.sizingRecords.replay);
+  const result = replay.data?.data;
+  return (
+    <Sheet title={t('sizing.proof')}>
+      <Facts
+        rows={[
+          { name: t('sizing.hash'), value: <code className={styles['hash']}>{record.sha256}</code> },
+          { name: t('sizing.calculationVersion'), value: <code>{record.calculationVersion}</code> },
+          { name: t('sizing.runtimeVersion'), value: <code>{record.runtimeVersion}</code> },
+        ]}
+      />
+      <div className={styles['actions']}>
+        <Button disabled={replay.isPending} onClick={() => replay.mutate({ params: { id: record.id } })}>
+          {replay.isPending ? t('sizing.replaying') : t('sizing.replay')}
+        </Button>
+        <a
+          className={styles['file']}
+          download={`sizing-${record.number}.json`}
+          href={toFileAddress(record.canonicalText)}
+        >
+          {t('sizing.download')}
+        </a>
+      </div>
+      {replay.error === null ? null : <Notice role="alert">{toText(replay.error)}</Notice>}
+      <div role="status">
+        {result === undefined ? null : result.same ? (
+          <p>{t('sizing.same')}</p>
+        ) : (
+          <>
+            <p>{t('sizing.differs', { then: result.recordedCalculationVersion, now: result.calculationVersion })}</p>
+            <Table
+              caption={t('sizing.differences')}
+              rows={result.differences}
+              rowKey={(row) => row.pointer}
+              columns={[
+                { key: 'where', title: t('sizing.where'), isName: true, cell: (row) => <code>{row.pointer}</code> },
+                { key: 'then', title: t('sizing.then'), cell: (row) => <code>{row.recorded}</code> },
+                { key: 'now', title: t('sizing.now'), cell: (row) => <code>{row.replayed}</code> },
+              ]}
+            />
+          </>
+        )}
+      </div>
+    </Sheet>
+  );
+}
+
+const toFileAddress = (text: string): string => `data:application/json;charset=utf-8,${encodeURIComponent(text)}`;
+
+function Standing({ record }: { record: SizingRecord }) {
+  const t = useTranslate();
+  const dates = useDates();
+  if (record.standing !== 'stale') return <p>{t(`sizing.standingText.${record.standing}`)}</p>;
+  return (
+    <>
+      <p>{t('sizing.standingText.stale')}</p>
+      <ul>
+        {record.staleReasons.map((reason) => (
+          <li key={`${reason.entityId}${reason.at}`}>
+            {t('sizing.staleBecause', {
+              what: t.find(`sizing.change.${reason.entity}`) ?? reason.entity,
+              change: reason.change,
+              date: dates.atTime(reason.at),
+              name: reason.byName,
+            })}
+          </li>
+        ))}
+      </ul>
+    </>
+  );
+}
+
+function Shown({ record }: { record: SizingRecord }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const [selected, setSelected] = useState<SelectedRung | null>(null);
+  const { circuit, result, input } = record.document;
+  const circuits = useMemo(
+    () => [{ id: circuit.id, title: circuit.name, subtitle: circuit.machineName, ladder: result }],
+    [circuit, result],
+  );
+  return (
+    <>
+      <PageHead
+        crumbsLabel={t('nav.crumbs')}
+        crumbs={[{ name: circuit.machineName, href: `/machines/${circuit.machineId}?circuit=${circuit.id}` }]}
+        title={t(`sizing.pageTitle.${result.status}`, { number: record.number, name: circuit.name })}
+        under={t('sizing.pageUnder', {
+          date: dates.atTime(record.createdAt),
+          name: record.createdByName,
+          basis: t(`sizing.basis.${record.basis}`),
+        })}
+        actions={<UnitSwitch />}
+      />
+      <MainAndAside
+        main={
+          <>
+            <Sheet title={t('ladder.title')}>
+              <PressureLadderView circuits={circuits} selected={selected} onSelect={setSelected} />
+              <div role="status">
+                {selected === null ? null : <RungDetail ladder={result} rungId={selected.rungId} />}
+              </div>
+            </Sheet>
+            <Sheet title={t('sizing.inputs')} note={t('sizing.inputsNote')}>
+              <InputTree value={input} />
+            </Sheet>
+          </>
+        }
+        aside={
+          <StackedSheets>
+            <Sheet title={t(`sizing.standing.${record.standing}`)}>
+              <Standing record={record} />
+              {record.note === '' ? null : <p>{record.note}</p>}
+              <p>
+                <Link href={`/machines/${record.machineId}?circuit=${record.circuitId}#sizing`}>
+                  {t('sizing.allOfCircuit')}
+                </Link>
+              </p>
+            </Sheet>
+            <Sheet title={t('machine.checksOf', { name: circuit.name })}>
+              <CheckList checks={result.checks} />
+            </Sheet>
+            <Replay record={record} />
+          </StackedSheets>
+        }
+      />
+    </>
+  );
+}
+
+/** A sizing record: immutable; every number opens to what it was made from, and the whole can be computed again. */
+export function SizingRecordPage({ recordId }: { recordId: string }) {
+  const t = useTranslate();
+  const query = useApi(routes.sizingRecords.get, { params: { id: recordId } });
+  return (
+    <Loaded query={query}>
+      {({ data }) =>
+        data.document === undefined ? <StateNote title={t('state.failed.title')} /> : <Shown record={data} />
+      }
+    </Loaded>
+  );
+}

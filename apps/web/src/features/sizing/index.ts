@@ -1,0 +1,2 @@
+export { SizingPanel } from './components/sizing-panel';
+export { SizingRecordPage } from './components/sizing-record-page';

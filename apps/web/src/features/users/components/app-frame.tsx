@@ -1,0 +1,128 @@
+'use client';
+
+import { routes, type Role } from '@repo/contracts';
+import { useQueryClient } from '@tanstack/react-query';
+import Link from 'next/link';
+import { usePathname, useRouter } from 'next/navigation';
+import { useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
+import { callApi } from '@/lib/api/client';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { isCustomerRole, SessionProvider, useSession } from '@/lib/session/session';
+import type { MessageKey } from '@/messages';
+import { SignInDialog } from './sign-in-dialog';
+import styles from './app-frame.module.css';
+
+const STAFF_PLACES: readonly { href: string; key: MessageKey }[] = [
+  { href: '/fleet', key: 'nav.fleet' },
+  { href: '/issues', key: 'nav.issues' },
+  { href: '/customers', key: 'nav.customers' },
+  { href: '/component-types', key: 'nav.componentTypes' },
+  { href: '/calculations', key: 'nav.calculations' },
+  { href: '/reference', key: 'nav.reference' },
+];
+const CUSTOMER_PLACES: readonly { href: string; key: MessageKey }[] = [
+  { href: '/portal', key: 'nav.portal' },
+  { href: '/issues', key: 'nav.issuesOfCustomer' },
+  { href: '/calculations', key: 'nav.calculations' },
+];
+
+const listPlaces = (role: Role) => (isCustomerRole(role) ? CUSTOMER_PLACES : STAFF_PLACES);
+
+function subscribeOnline(notify: () => void): () => void {
+  window.addEventListener('online', notify);
+  window.addEventListener('offline', notify);
+  return () => {
+    window.removeEventListener('online', notify);
+    window.removeEventListener('offline', notify);
+  };
+}
+
+function OfflineNote() {
+  const t = useTranslate();
+  const isOnline = useSyncExternalStore(
+    subscribeOnline,
+    () => navigator.onLine,
+    () => true,
+  );
+  return <div role="status">{isOnline ? null : <p className={styles['offline']}>{t('state.offline.note')}</p>}</div>;
+}
+
+function Side() {
+  const t = useTranslate();
+  const path = usePathname();
+  const router = useRouter();
+  const client = useQueryClient();
+  const { me } = useSession();
+  const [isOpen, setOpen] = useState(false);
+  useEffect(() => setOpen(false), [path]);
+
+  const signOut = async (): Promise<void> => {
+    await callApi(routes.users.signOut, {});
+    sessionStorage.clear();
+    client.clear();
+    router.replace('/sign-in');
+  };
+
+  return (
+    <div className={styles['side']} data-open={isOpen ? '' : undefined}>
+      <div className={styles['bar']}>
+        <Link className={styles['name']} href="/">
+          {t('app.name')}
+        </Link>
+        <button type="button" aria-expanded={isOpen} aria-controls="places" onClick={() => setOpen(!isOpen)}>
+          {isOpen ? t('nav.close') : t('nav.menu')}
+        </button>
+      </div>
+      <Link className={`${styles['name']} ${styles['wideName']}`} href="/">
+        {t('app.name')}
+      </Link>
+      <nav className={styles['nav']} id="places" aria-label={t('nav.label')}>
+        {listPlaces(me.membership.role).map(({ href, key }) => (
+          <Link key={href} href={href} aria-current={path.startsWith(href) ? 'page' : undefined}>
+            {t(key)}
+          </Link>
+        ))}
+      </nav>
+      <div className={styles['foot']}>
+        <p>
+          {me.displayName}
+          <br />
+          {t(`role.${me.membership.role}`)}
+          <br />
+          {me.membership.organisationName}
+        </p>
+        <div className={styles['nav']}>
+          <Link href="/account" aria-current={path === '/account' ? 'page' : undefined}>
+            {t('nav.account')}
+          </Link>
+          <button type="button" onClick={() => void signOut()}>
+            {t('nav.signOut')}
+          </button>
+        </div>
+      </div>
+    </div>
+  );
+}
+
+function Invented() {
+  const t = useTranslate();
+  const { me } = useSession();
+  return me.isInvented ? <p className={styles['invented']}>{t('app.invented')}</p> : null;
+}
+
+/** What stands around every page of a person who is signed in. */
+export function AppFrame({ children }: { children: ReactNode }) {
+  return (
+    <SessionProvider>
+      <div className={styles['frame']}>
+        <Side />
+        <main id="main" tabIndex={-1} className={styles['main']}>
+          <OfflineNote />
+          <Invented />
+          {children}
+        </main>
+      </div>
+      <SignInDialog />
+    </SessionProvider>
+  );
+}

@@ -1,0 +1,39 @@
+'use client';
+
+import { useQueryClient } from '@tanstack/react-query';
+import { useRouter, useSearchParams } from 'next/navigation';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { SignInForm } from './sign-in-form';
+import styles from './sign-in.module.css';
+
+/** Only a path of ours may follow: an address of elsewhere in `next` would make this page a trap. */
+function toSafePath(next: string | null): string {
+  return next !== null && /^\/(?![/\\])/.test(next) ? next : '/';
+}
+
+export function SignInPage() {
+  const t = useTranslate();
+  const router = useRouter();
+  const client = useQueryClient();
+  const next = toSafePath(useSearchParams().get('next'));
+  return (
+    <main id="main" className={styles['page']}>
+      <div className={styles['side']}>
+        <p className={styles['name']}>{t('app.name')}</p>
+        <p className={styles['about']}>{t('signIn.about')}</p>
+        <p className={styles['small']}>{t('caution.judgement')}</p>
+      </div>
+      <div className={styles['form']}>
+        <div>
+          <h1>{t('signIn.title')}</h1>
+          <SignInForm
+            onSignedIn={() => {
+              client.clear();
+              router.replace(next);
+            }}
+          />
+        </div>
+      </div>
+    </main>
+  );
+}

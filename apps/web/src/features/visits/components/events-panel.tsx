@@ -1,0 +1,45 @@
+'use client';
+
+import { routes } from '@repo/contracts';
+import { useApiPages } from '@/lib/api/hooks';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { FailedNote } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { StateNote } from '@/ui/notice';
+import { Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+
+/** What was done to a machine, newest first. */
+export function EventsPanel({ machineId }: { machineId: string }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const { query, items } = useApiPages(routes.serviceEvents.list, { query: { machineId, limit: 20 } });
+  return (
+    <Sheet title={t('visits.events')} id="events">
+      {query.error !== null && items.length === 0 ? (
+        <FailedNote error={query.error} onRetry={() => void query.refetch()} />
+      ) : null}
+      {query.isSuccess && items.length === 0 ? (
+        <StateNote title={t('visits.none')}>{t('visits.noneText')}</StateNote>
+      ) : null}
+      {items.length === 0 ? null : (
+        <Table
+          caption={t('visits.events')}
+          rows={items}
+          rowKey={(row) => row.id}
+          columns={[
+            { key: 'when', title: t('visits.when'), isName: true, cell: (row) => dates.atDay(row.occurredAt) },
+            {
+              key: 'what',
+              title: t('visits.what'),
+              cell: (row) =>
+                `${t(`visits.kind.${row.kind}`)}${row.circuitName === null ? '' : `, ${row.circuitName}`}: ${row.text}`,
+            },
+            { key: 'who', title: t('visits.who'), cell: (row) => row.personName },
+          ]}
+        />
+      )}
+      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+    </Sheet>
+  );
+}

@@ -1,0 +1,1 @@
+export { EventsPanel } from './components/events-panel';

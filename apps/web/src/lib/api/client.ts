@@ -1,0 +1,83 @@
+import type { BodyOf, QueryOf, ResponseOf, Route } from '@repo/contracts';
+import { ApiError, toApiError } from './problem';
+import { waitForSignIn } from './session-gate';
+
+type ParamsOf<R extends Route> = R extends { params: object } ? Readonly<Record<string, string>> : undefined;
+type Field<Name extends string, T> = [T] extends [undefined]
+  ? { readonly [K in Name]?: undefined }
+  : undefined extends T
+    ? { readonly [K in Name]?: T }
+    : { readonly [K in Name]: T };
+
+/** What a route has to be told; fields that it does not take cannot be given. */
+export type CallArguments<R extends Route> = Field<'params', ParamsOf<R>> &
+  Partial<Field<'query', QueryOf<R>>> &
+  Field<'body', BodyOf<R>> & {
+    readonly etag?: string | undefined;
+    readonly idempotencyKey?: string | undefined;
+    readonly signal?: AbortSignal | undefined;
+  };
+
+export interface Answer<T> {
+  data: T;
+  /** strong entity tag, to be sent back as If-Match */
+  etag: string | null;
+}
+
+const BASE = '/api/v1';
+
+function toUrl(path: string, params: Readonly<Record<string, string>>, query: unknown): string {
+  const filled = path.replace(/\{(\w+)\}|:(\w+)/g, (_whole, braced: string | undefined, coloned: string | undefined) =>
+    encodeURIComponent(params[braced ?? coloned ?? ''] ?? ''),
+  );
+  const search = new URLSearchParams();
+  if (typeof query === 'object' && query !== null) {
+    for (const [name, value] of Object.entries(query)) {
+      if (value === undefined || value === null || value === '') continue;
+      if (Array.isArray(value)) for (const item of value) search.append(name, String(item));
+      else search.set(name, String(value));
+    }
+  }
+  const text = search.toString();
+  return `${BASE}${filled}${text === '' ? '' : `?${text}`}`;
+}
+
+async function send(route: Route, url: string, init: RequestInit): Promise<Response> {
+  try {
+    return await fetch(url, init);
+  } catch (error) {
+    if (error instanceof DOMException && error.name === 'AbortError') throw error;
+    throw new ApiError({ code: navigator.onLine ? 'client.unreachable' : 'client.offline', status: 0 });
+  }
+}
+
+/**
+ * Calls one route of the contract. An ended session asks for the password over the page and then goes on where it was:
+ * the same request with the same Idempotency-Key, so that nothing typed is lost and nothing is created twice.
+ */
+export async function callApi<const R extends Route>(route: R, call: CallArguments<R>): Promise<Answer<ResponseOf<R>>> {
+  const headers = new Headers({ accept: 'application/json, application/problem+json' });
+  if (call.body !== undefined) {
+    headers.set('content-type', route.method === 'PATCH' ? 'application/merge-patch+json' : 'application/json');
+  }
+  if (route.ifMatch === true && call.etag !== undefined) headers.set('if-match', call.etag);
+  if (route.idempotent === true) headers.set('idempotency-key', `"${call.idempotencyKey ?? crypto.randomUUID()}"`);
+  const init: RequestInit = {
+    method: route.method,
+    headers,
+    credentials: 'same-origin',
+    ...(call.body === undefined ? {} : { body: JSON.stringify(call.body) }),
+    ...(call.signal === undefined ? {} : { signal: call.signal }),
+  };
+  const url = toUrl(route.path, call.params ?? {}, call.query);
+  let response = await send(route, url, init);
+  if (response.status === 401 && route.access !== 'public') {
+    if (!(await waitForSignIn())) throw await toApiError(response);
+    response = await send(route, url, init);
+  }
+  if (!response.ok) throw await toApiError(response);
+  const text = await response.text();
+  // The server has parsed its answer with this very schema before sending it; parsing it here again would only cost time.
+  const data: ResponseOf<R> = text === '' ? undefined : JSON.parse(text);
+  return { data, etag: response.headers.get('etag') };
+}

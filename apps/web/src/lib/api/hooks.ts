@@ -1,0 +1,86 @@
+'use client';
+
+import {
+  keepPreviousData,
+  useInfiniteQuery,
+  useMutation,
+  useQuery,
+  useQueryClient,
+  type UseQueryResult,
+} from '@tanstack/react-query';
+import type { ResponseOf, Route } from '@repo/contracts';
+import { useRef } from 'react';
+import { callApi, type Answer, type CallArguments } from './client';
+import { isApiError } from './problem';
+
+type ReadArguments<R extends Route> = Omit<CallArguments<R>, 'signal' | 'etag' | 'idempotencyKey'>;
+
+export interface ReadOptions {
+  isEnabled?: boolean;
+  /** keeps what is on screen while other parameters are fetched */
+  isSticky?: boolean;
+}
+
+/** Reads a route. The key is the route and its arguments, so that parts of a page that ask the same share one request. */
+export function useApi<const R extends Route>(
+  route: R,
+  call: ReadArguments<R>,
+  options: ReadOptions = {},
+): UseQueryResult<Answer<ResponseOf<R>>> {
+  return useQuery({
+    queryKey: [route.id, call],
+    queryFn: ({ signal }) => callApi(route, { ...call, signal } as CallArguments<R>),
+    enabled: options.isEnabled ?? true,
+    ...(options.isSticky === true ? { placeholderData: keepPreviousData } : {}),
+  });
+}
+
+interface Page<T> {
+  items: T[];
+  nextCursor: string | null;
+}
+type ItemOf<R extends Route> = ResponseOf<R> extends Page<infer T> ? T : never;
+
+/** Reads a paged route, page after page; `items` holds all that were read. */
+export function useApiPages<const R extends Route>(route: R, call: ReadArguments<R>, options: ReadOptions = {}) {
+  const query = useInfiniteQuery({
+    queryKey: [route.id, 'pages', call],
+    queryFn: async ({ signal, pageParam }): Promise<Page<ItemOf<R>>> => {
+      const paged = { ...call, query: { ...(call.query as object | undefined), cursor: pageParam ?? undefined }, signal };
+      const answer = await callApi(route, paged as unknown as CallArguments<R>);
+      return answer.data as Page<ItemOf<R>>;
+    },
+    initialPageParam: null as string | null,
+    getNextPageParam: (last) => last.nextCursor,
+    enabled: options.isEnabled ?? true,
+    placeholderData: keepPreviousData,
+  });
+  const items = query.data?.pages.flatMap((page) => page.items) ?? [];
+  return { query, items };
+}
+
+/**
+ * Changes something. A repeated attempt after a failure that may have arrived (no answer, 5xx) carries the same
+ * Idempotency-Key; a new one is taken as soon as the server has answered for good.
+ */
+export function useApiChange<const R extends Route>(
+  route: R,
+  options: { onDone?: (answer: Answer<ResponseOf<R>>) => void | Promise<void> } = {},
+) {
+  const client = useQueryClient();
+  const key = useRef<string | null>(null);
+  return useMutation({
+    mutationFn: (call: Omit<CallArguments<R>, 'signal' | 'idempotencyKey'>) => {
+      key.current ??= crypto.randomUUID();
+      return callApi(route, { ...call, idempotencyKey: key.current } as CallArguments<R>);
+    },
+    onSuccess: async (answer) => {
+      key.current = null;
+      await options.onDone?.(answer);
+      await client.invalidateQueries();
+    },
+    onError: (error) => {
+      if (isApiError(error) && error.status > 0 && error.status < 500) key.current = null;
+    },
+  });
+}

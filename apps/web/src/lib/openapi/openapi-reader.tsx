@@ -1,0 +1,119 @@
+'use client';
+
+import { useQuery } from '@tanstack/react-query';
+import { toApiError } from '@/lib/api/problem';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { Loaded } from '@/lib/states';
+import { useUrlState } from '@/lib/url-state';
+import { TextField } from '@/ui/field';
+import { StateNote } from '@/ui/notice';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { StackedSheets } from '@/ui/stack';
+import { isRecord, listOperations, type Operation } from './openapi-document';
+import styles from './openapi.module.css';
+
+const ADDRESS = '/api/v1/openapi.json';
+
+function Schema({ title, schema }: { title: string; schema: unknown }) {
+  return (
+    <details className={styles['schema']}>
+      <summary>{title}</summary>
+      <pre tabIndex={0}>{JSON.stringify(schema, null, 2)}</pre>
+    </details>
+  );
+}
+
+function OperationEntry({ operation }: { operation: Operation }) {
+  const t = useTranslate();
+  return (
+    <details className={styles['operation']} id={operation.id}>
+      <summary>
+        <code className={styles['method']}>{operation.method}</code>
+        <code className={styles['path']}>{operation.path}</code>
+        <span>{operation.summary}</span>
+      </summary>
+      <div className={styles['body']}>
+        {operation.description === '' ? null : <p>{operation.description}</p>}
+        {operation.parameters.length === 0 ? null : (
+          <ul>
+            {operation.parameters.map((parameter) => (
+              <li key={`${parameter.place}${parameter.name}`}>
+                <code>{parameter.name}</code> {t(`reference.in.${parameter.place}`)}
+                {parameter.isRequired ? `, ${t('reference.required')}` : ''}
+                {parameter.description === '' ? '' : `: ${parameter.description}`}
+              </li>
+            ))}
+          </ul>
+        )}
+        {operation.body === null ? null : <Schema title={t('reference.body')} schema={operation.body} />}
+        {operation.answers.map((answer) => (
+          <Schema key={answer.status} title={`${answer.status} ${answer.description}`} schema={answer.schema} />
+        ))}
+      </div>
+    </details>
+  );
+}
+
+/** The API's description, to be read: every route by area, with what it takes and gives. */
+export function OpenApiReader() {
+  const t = useTranslate();
+  const { get, set } = useUrlState();
+  const search = (get('search') ?? '').toLowerCase();
+  const query = useQuery({
+    queryKey: ['openapi'],
+    queryFn: async ({ signal }): Promise<unknown> => {
+      const response = await fetch(ADDRESS, { signal });
+      if (!response.ok) throw await toApiError(response);
+      return response.json();
+    },
+    staleTime: Infinity,
+  });
+  return (
+    <>
+      <PageHead
+        title={t('reference.title')}
+        under={t('reference.under')}
+        actions={<a href={ADDRESS}>{t('reference.file')}</a>}
+      />
+      <Loaded query={query}>
+        {(document) => {
+          const found = listOperations(document).filter((operation) =>
+            `${operation.method} ${operation.path} ${operation.summary} ${operation.area}`
+              .toLowerCase()
+              .includes(search),
+          );
+          const areas = [...new Set(found.map((operation) => operation.area))];
+          const schemas =
+            isRecord(document) && isRecord(document['components']) ? document['components']['schemas'] : null;
+          return (
+            <StackedSheets>
+              <TextField
+                type="search"
+                label={t('reference.search')}
+                value={get('search') ?? ''}
+                onChange={(text) => set({ search: text })}
+              />
+              {found.length === 0 ? <StateNote title={t('reference.none')} /> : null}
+              {areas.map((area) => (
+                <Sheet key={area} title={area}>
+                  {found
+                    .filter((operation) => operation.area === area)
+                    .map((operation) => (
+                      <OperationEntry key={operation.id} operation={operation} />
+                    ))}
+                </Sheet>
+              ))}
+              {isRecord(schemas) ? (
+                <Sheet title={t('reference.shapes')}>
+                  {Object.entries(schemas).map(([name, schema]) => (
+                    <Schema key={name} title={name} schema={schema} />
+                  ))}
+                </Sheet>
+              ) : null}
+            </StackedSheets>
+          );
+        }}
+      </Loaded>
+    </>
+  );
+}

@@ -1,0 +1,143 @@
+'use client';
+
+import { useTranslate } from '@/lib/i18n/i18n';
+import { getPlacesApart, toPlainText, toPressureText, toUnitSymbol } from '@/lib/quantity/format';
+import { NumberWithUnit, Pressure } from '@/lib/quantity/number';
+import { usePressureUnit } from '@/lib/quantity/pressure-unit';
+import { Status } from '@/lib/status/status';
+import type { Check } from './rungs';
+import { CheckSentence, toMissingText } from './sentences';
+import { SiValue, useFigureName } from './si-value';
+import styles from './checks.module.css';
+
+/** Demand / capacity, always in that order. */
+function DemandAndCapacity({ check }: { check: Check }) {
+  const t = useTranslate();
+  const { unit } = usePressureUnit();
+  const margin = check.stated ?? check.nominal;
+  if (margin === null) {
+    return <span>{check.status === 'unproven' ? t('check.missingCount', { count: check.missing.length }) : ''}</span>;
+  }
+  const places = getPlacesApart(margin.demandPa, margin.capacityPa, unit);
+  const show = (pa: number): string => toPressureText(pa, unit, { places }).number;
+  return <NumberWithUnit number={`${show(margin.demandPa)} / ${show(margin.capacityPa)}`} unit={toUnitSymbol(unit)} />;
+}
+
+function CheckBody({ check }: { check: Check }) {
+  const t = useTranslate();
+  const nameOf = useFigureName();
+  const margins = [
+    ['nominal', check.nominal],
+    ['stated', check.stated],
+    ['worstCase', check.worstCase],
+  ] as const;
+  const hasMargins = margins.some(([, margin]) => margin !== null);
+  const figures = Object.entries(check.parameters);
+  return (
+    <div className={styles['body']}>
+      <p>
+        <CheckSentence check={check} />
+      </p>
+      <div className={styles['formula']}>{t(`check.${check.code}.formula`)}</div>
+      {hasMargins ? (
+        <table className={styles['figures']}>
+          <thead>
+            <tr>
+              <th scope="col">{t('check.counted')}</th>
+              <th scope="col">{t('check.demand')}</th>
+              <th scope="col">{t('check.capacity')}</th>
+              <th scope="col">{t('check.margin')}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {margins.map(([key, margin]) =>
+              margin === null ? null : (
+                <tr key={key}>
+                  <th scope="row">{t(`check.${key}`)}</th>
+                  <td>
+                    <Pressure pressurePa={margin.demandPa} places={1} hasUnit={false} />
+                  </td>
+                  <td>
+                    <Pressure pressurePa={margin.capacityPa} places={1} hasUnit={false} />
+                  </td>
+                  <td>
+                    <Pressure pressurePa={margin.marginPa} places={1} />
+                  </td>
+                </tr>
+              ),
+            )}
+          </tbody>
+        </table>
+      ) : null}
+      <table className={styles['figures']}>
+        <tbody>
+          {check.ratio === null ? null : (
+            <tr>
+              <th scope="row">{t('check.ratio')}</th>
+              <td>
+                <NumberWithUnit number={toPlainText(check.ratio, 3)} />
+              </td>
+            </tr>
+          )}
+          {check.probability === null ? null : (
+            <tr>
+              <th scope="row">{t('check.probability')}</th>
+              <td>
+                <NumberWithUnit number={toPercent(check.probability)} unit="%" />
+              </td>
+            </tr>
+          )}
+          <tr>
+            <th scope="row">{t('check.marginAsked')}</th>
+            <td>
+              <NumberWithUnit number={toPlainText(check.marginAsked * 100, 3)} unit="%" />
+            </td>
+          </tr>
+          {figures.map(([name, value]) => (
+            <tr key={name}>
+              <th scope="row">{nameOf(name)}</th>
+              <td>
+                <SiValue name={name} value={value} />
+              </td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+      {check.missing.length === 0 ? null : <p>{t('check.missing', { missing: toMissingText(check, t) })}</p>}
+      <p>{t('check.source', { source: check.source })}</p>
+    </div>
+  );
+}
+
+/** Never "100" for what is not certain, nor "0" for what can happen. */
+function toPercent(probability: number): string {
+  const percent = probability * 100;
+  if (percent < 100 && percent > 99.9) return '> 99.9';
+  if (percent > 0 && percent < 0.1) return '< 0.1';
+  return percent === 100 || percent === 0 ? percent.toFixed(0) : percent.toFixed(1);
+}
+
+/** The checks of one circuit; each opens to its formula, figures and source. */
+export function CheckList({ checks }: { checks: readonly Check[] }) {
+  const t = useTranslate();
+  return (
+    <ul className={styles['list']}>
+      {checks.map((check) => (
+        <li key={check.code}>
+          <details className={styles['check']}>
+            <summary>
+              <span className={styles['name']}>{t(`check.${check.code}.name`)}</span>
+              <span className={styles['pair']}>
+                <DemandAndCapacity check={check} />
+              </span>
+              <span className={styles['status']}>
+                <Status status={check.status} />
+              </span>
+            </summary>
+            <CheckBody check={check} />
+          </details>
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,81 @@
+'use client';
+
+import { getKindInfo, parseQuantity, type QuantityKind } from '@repo/quantity';
+import { useId } from 'react';
+import { Field, fieldStyles } from '@/ui/field';
+import { useTranslate } from '@/lib/i18n/i18n';
+
+/** What stands in a quantity's field: the text as typed, and the unit beside it. */
+export interface QuantityDraft {
+  text: string;
+  unit: string;
+}
+
+export type QuantityReading =
+  { ok: true; quantity: { value: number; unit: string; digits: number } | null } | { ok: false; code: string };
+
+/** Digits after the decimal point of a number as typed. */
+function countPlaces(text: string): number {
+  const found = /[.,](\d+)(?!.*[.,]\d)/.exec(text.replace(/[eE].*$/, ''));
+  return Math.min(15, found?.[1]?.length ?? 0);
+}
+
+/** Reads the draft: an empty field is null, "2600 psi" goes before the unit chosen beside it. */
+export function readQuantity(draft: QuantityDraft, kind: QuantityKind): QuantityReading {
+  if (draft.text.trim() === '') return { ok: true, quantity: null };
+  const result = parseQuantity(draft.text, { kind, defaultUnit: draft.unit });
+  if (!result.ok) return { ok: false, code: result.problem.code };
+  const { value, unit } = result.quantity;
+  return { ok: true, quantity: { value, unit, digits: countPlaces(draft.text) } };
+}
+
+export function QuantityField({
+  label,
+  hint,
+  error,
+  id,
+  kind,
+  draft,
+  onChange,
+}: {
+  label: string;
+  hint?: string;
+  error?: string | null | undefined;
+  id?: string;
+  kind: QuantityKind;
+  draft: QuantityDraft;
+  onChange: (draft: QuantityDraft) => void;
+}) {
+  const t = useTranslate();
+  const made = useId();
+  const units = getKindInfo(kind).displayUnits;
+  const fieldId = id ?? made;
+  return (
+    <Field label={label} hint={hint} error={error} id={fieldId}>
+      {(aria) => (
+        <span className={fieldStyles['pair']}>
+          <input
+            {...aria}
+            className={`${fieldStyles['input']} ${fieldStyles['number']}`}
+            inputMode="decimal"
+            autoComplete="off"
+            value={draft.text}
+            onChange={(event) => onChange({ ...draft, text: event.target.value })}
+          />
+          <select
+            className={`${fieldStyles['input']} ${fieldStyles['unit']}`}
+            aria-label={t('quantity.unitOf', { label })}
+            value={draft.unit}
+            onChange={(event) => onChange({ ...draft, unit: event.target.value })}
+          >
+            {units.map(({ unit, symbol }) => (
+              <option key={unit} value={unit}>
+                {symbol === '' ? t('quantity.plain') : symbol}
+              </option>
+            ))}
+          </select>
+        </span>
+      )}
+    </Field>
+  );
+}

@@ -1,0 +1,71 @@
+'use client';
+
+import type { UseQueryResult } from '@tanstack/react-query';
+import type { ReactNode } from 'react';
+import { Button, ButtonLink } from '@/ui/button';
+import { LoadingNote, StateNote } from '@/ui/notice';
+import { isApiError } from './api/problem';
+import { useTranslate } from './i18n/i18n';
+
+/** Why something could not be shown or done, in words of the catalogue. */
+export function useProblemText(): (error: unknown) => string {
+  const t = useTranslate();
+  return (error) => {
+    if (!isApiError(error)) return t('problem.unknown');
+    return t.find(`problem.${error.code}`) ?? t('problem.unknown');
+  };
+}
+
+export function FailedNote({ error, onRetry }: { error: unknown; onRetry?: () => void }) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const code = isApiError(error) ? error.code : '';
+  const requestId = isApiError(error) ? error.requestId : null;
+  if (code === 'request.not_found') {
+    return (
+      <StateNote
+        role="alert"
+        title={t('state.notFound.title')}
+        actions={<ButtonLink href="/">{t('state.home')}</ButtonLink>}
+      >
+        {t('state.notFound.text')}
+      </StateNote>
+    );
+  }
+  if (code === 'session.role') {
+    return (
+      <StateNote
+        role="alert"
+        title={t('state.noRight.title')}
+        actions={<ButtonLink href="/">{t('state.home')}</ButtonLink>}
+      >
+        {t('state.noRight.text')}
+      </StateNote>
+    );
+  }
+  const title = code === 'client.offline' ? t('state.offline.title') : t('state.failed.title');
+  return (
+    <StateNote
+      role="alert"
+      title={title}
+      actions={onRetry === undefined ? undefined : <Button onClick={onRetry}>{t('state.retry')}</Button>}
+    >
+      {toText(error)}
+      {requestId === null ? null : ` ${t('state.requestId', { id: requestId })}`}
+    </StateNote>
+  );
+}
+
+/** Loading, failed, or what came: one way for all parts of all pages. */
+export function Loaded<T>({
+  query,
+  children,
+}: {
+  query: Pick<UseQueryResult<T>, 'data' | 'error' | 'refetch'>;
+  children: (data: T) => ReactNode;
+}) {
+  const t = useTranslate();
+  if (query.data !== undefined) return children(query.data);
+  if (query.error !== null) return <FailedNote error={query.error} onRetry={() => void query.refetch()} />;
+  return <LoadingNote text={t('state.loading')} />;
+}

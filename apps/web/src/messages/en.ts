@@ -1,0 +1,26 @@
+import { accountMessages } from './en/account';
+import { calculationMessages } from './en/calculations';
+import { checkMessages } from './en/checks';
+import { commonMessages } from './en/common';
+import { componentMessages } from './en/components';
+import { fleetMessages } from './en/fleet';
+import { issueMessages } from './en/issues';
+import { machineMessages } from './en/machines';
+import { settingMessages } from './en/settings';
+import { sizingMessages } from './en/sizing';
+
+/** Every word on screen. Another language is another object with the same keys; the compiler misses none. */
+export const en = {
+  ...commonMessages,
+  ...accountMessages,
+  ...fleetMessages,
+  ...machineMessages,
+  ...checkMessages,
+  ...settingMessages,
+  ...componentMessages,
+  ...sizingMessages,
+  ...issueMessages,
+  ...calculationMessages,
+} as const;
+
+export type MessageKey = keyof typeof en;

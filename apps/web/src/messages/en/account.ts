@@ -1,0 +1,32 @@
+export const accountMessages = {
+  'signIn.title': 'Sign in',
+  'signIn.about': 'What grips each workpiece, what it is set to, and whether it is set right.',
+  'signIn.email': 'E-mail',
+  'signIn.password': 'Password',
+  'signIn.emailMissing': 'E-mail is missing',
+  'signIn.passwordMissing': 'Password is missing',
+  'signIn.action': 'Sign in',
+  'signIn.busy': 'Signing in',
+  'signIn.again': 'Sign in again',
+  'signIn.againText':
+    'Your session has ended. Everything you typed is still on the page behind this, and goes on from there.',
+  'signIn.other': 'Sign in as somebody else',
+
+  'account.title': 'Your settings',
+  'account.reading': 'How you read',
+  'account.units': 'Pressures in',
+  'account.theme': 'Theme',
+  'account.person': 'You',
+  'account.name': 'Name as others see it',
+  'account.sessions': 'Where you are signed in',
+  'account.browser': 'Browser',
+  'account.thisOne': 'This browser',
+  'account.since': 'Since',
+  'account.lastSeen': 'Last used',
+  'account.end': 'End it',
+  'account.endSession': 'Sign it out',
+
+  'theme.system': 'As the device',
+  'theme.light': 'Light',
+  'theme.dark': 'Dark',
+} as const;

@@ -1,0 +1,221 @@
+'use client';
+
+import { useEffect, useId, useRef, type ComponentProps, type ReactNode } from 'react';
+import styles from './field.module.css';
+
+interface Frame {
+  label: ReactNode;
+  hint?: ReactNode;
+  error?: string | null | undefined;
+}
+
+/** Label, hint, control and error, tied together for those who hear them. */
+export function Field({
+  label,
+  hint,
+  error,
+  id,
+  children,
+}: Frame & {
+  id: string;
+  children: (aria: { id: string; 'aria-describedby'?: string; 'aria-invalid'?: true }) => ReactNode;
+}) {
+  const described = [hint === undefined ? null : `${id}-hint`, error ? `${id}-error` : null].filter(Boolean).join(' ');
+  return (
+    <div className={styles['field']}>
+      <label className={styles['label']} htmlFor={id}>
+        {label}
+      </label>
+      {hint === undefined ? null : (
+        <span className={styles['hint']} id={`${id}-hint`}>
+          {hint}
+        </span>
+      )}
+      {children({
+        id,
+        ...(described === '' ? {} : { 'aria-describedby': described }),
+        ...(error ? { 'aria-invalid': true as const } : {}),
+      })}
+      {error ? (
+        <span className={styles['error']} id={`${id}-error`}>
+          {error}
+        </span>
+      ) : null}
+    </div>
+  );
+}
+
+type InputProps = Frame &
+  Omit<ComponentProps<'input'>, 'onChange' | 'value'> & {
+    value: string;
+    onChange: (value: string) => void;
+  };
+
+export function TextField({ label, hint, error, id, value, onChange, className, ...rest }: InputProps) {
+  const made = useId();
+  return (
+    <Field label={label} hint={hint} error={error} id={id ?? made}>
+      {(aria) => (
+        <input
+          {...rest}
+          {...aria}
+          className={[styles['input'], className].filter(Boolean).join(' ')}
+          value={value}
+          onChange={(event) => onChange(event.target.value)}
+        />
+      )}
+    </Field>
+  );
+}
+
+export function TextArea({
+  label,
+  hint,
+  error,
+  id,
+  value,
+  onChange,
+  ...rest
+}: Frame &
+  Omit<ComponentProps<'textarea'>, 'onChange' | 'value'> & { value: string; onChange: (value: string) => void }) {
+  const made = useId();
+  return (
+    <Field label={label} hint={hint} error={error} id={id ?? made}>
+      {(aria) => (
+        <textarea
+          {...rest}
+          {...aria}
+          className={styles['input']}
+          value={value}
+          onChange={(event) => onChange(event.target.value)}
+        />
+      )}
+    </Field>
+  );
+}
+
+export interface Choice {
+  value: string;
+  label: string;
+}
+
+export function SelectField({
+  label,
+  hint,
+  error,
+  id,
+  value,
+  onChange,
+  choices,
+  ...rest
+}: Frame &
+  Omit<ComponentProps<'select'>, 'onChange' | 'value'> & {
+    value: string;
+    onChange: (value: string) => void;
+    choices: readonly Choice[];
+  }) {
+  const made = useId();
+  return (
+    <Field label={label} hint={hint} error={error} id={id ?? made}>
+      {(aria) => (
+        <select
+          {...rest}
+          {...aria}
+          className={styles['input']}
+          value={value}
+          onChange={(event) => onChange(event.target.value)}
+        >
+          {choices.map((choice) => (
+            <option key={choice.value} value={choice.value}>
+              {choice.label}
+            </option>
+          ))}
+        </select>
+      )}
+    </Field>
+  );
+}
+
+export function CheckField({
+  label,
+  isChecked,
+  onChange,
+  id,
+}: {
+  label: ReactNode;
+  isChecked: boolean;
+  onChange: (isChecked: boolean) => void;
+  id?: string;
+}) {
+  return (
+    <label className={styles['choice']}>
+      <input id={id} type="checkbox" checked={isChecked} onChange={(event) => onChange(event.target.checked)} />
+      <span>{label}</span>
+    </label>
+  );
+}
+
+export function Form({ children, onSubmit, label }: { children: ReactNode; onSubmit: () => void; label?: string }) {
+  return (
+    <form
+      className={styles['form']}
+      noValidate
+      aria-label={label}
+      onSubmit={(event) => {
+        event.preventDefault();
+        onSubmit();
+      }}
+    >
+      {children}
+    </form>
+  );
+}
+
+export function FieldRow({ children }: { children: ReactNode }) {
+  return <div className={styles['row']}>{children}</div>;
+}
+
+export function FormActions({ children }: { children: ReactNode }) {
+  return <div className={styles['actions']}>{children}</div>;
+}
+
+/** All that is wrong, at the top of the form; takes the focus each time it comes, and each line leads to its field. */
+export function ErrorSummary({
+  title,
+  errors,
+}: {
+  title: string;
+  errors: readonly { fieldId: string | null; text: string }[];
+}) {
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (errors.length > 0) box.current?.focus();
+  }, [errors]);
+  if (errors.length === 0) return null;
+  return (
+    <div className={styles['summary']} role="alert" tabIndex={-1} ref={box}>
+      <h2>{title}</h2>
+      <ul>
+        {errors.map(({ fieldId, text }) => (
+          <li key={`${fieldId ?? ''}${text}`}>
+            {fieldId === null ? (
+              text
+            ) : (
+              <a
+                href={`#${fieldId}`}
+                onClick={(event) => {
+                  event.preventDefault();
+                  document.getElementById(fieldId)?.focus();
+                }}
+              >
+                {text}
+              </a>
+            )}
+          </li>
+        ))}
+      </ul>
+    </div>
+  );
+}
+
+export { styles as fieldStyles };

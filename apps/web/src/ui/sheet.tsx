@@ -1,0 +1,91 @@
+import Link from 'next/link';
+import type { ReactNode } from 'react';
+import styles from './sheet.module.css';
+
+/** A ruled area with one heading. Sheets are never put into sheets. */
+export function Sheet({
+  title,
+  note,
+  children,
+  id,
+  label,
+}: {
+  title?: ReactNode;
+  note?: ReactNode;
+  children: ReactNode;
+  id?: string;
+  label?: string;
+}) {
+  return (
+    <section className={styles['sheet']} id={id} aria-label={label}>
+      {title === undefined ? null : (
+        <div className={styles['head']}>
+          <h2>{title}</h2>
+          {note === undefined ? null : <div className={styles['note']}>{note}</div>}
+        </div>
+      )}
+      {children}
+    </section>
+  );
+}
+
+export interface Crumb {
+  name: string;
+  href?: string;
+}
+
+/** The answer of the page as its title, what it is about above, what can be done at the right. */
+export function PageHead({
+  crumbs,
+  crumbsLabel,
+  title,
+  under,
+  actions,
+}: {
+  crumbs?: readonly Crumb[];
+  crumbsLabel?: string;
+  title: ReactNode;
+  under?: ReactNode;
+  actions?: ReactNode;
+}) {
+  return (
+    <header className={styles['page']}>
+      <div>
+        {crumbs === undefined || crumbs.length === 0 ? null : (
+          <nav aria-label={crumbsLabel}>
+            <ol className={styles['crumbs']}>
+              {crumbs.map((crumb) => (
+                <li key={crumb.name}>
+                  {crumb.href === undefined ? crumb.name : <Link href={crumb.href}>{crumb.name}</Link>}
+                </li>
+              ))}
+            </ol>
+          </nav>
+        )}
+        <h1>{title}</h1>
+        {under === undefined ? null : <p className={styles['under']}>{under}</p>}
+      </div>
+      {actions === undefined ? null : <div className={styles['actions']}>{actions}</div>}
+    </header>
+  );
+}
+
+/** Name and value in two columns. */
+export function Facts({ rows }: { rows: readonly { name: ReactNode; value: ReactNode; key?: string }[] }) {
+  return (
+    <dl className={styles['facts']}>
+      {rows.map((row, index) => (
+        <FactRow key={row.key ?? index} name={row.name} value={row.value} />
+      ))}
+    </dl>
+  );
+}
+
+function FactRow({ name, value }: { name: ReactNode; value: ReactNode }) {
+  return (
+    <>
+      <dt>{name}</dt>
+      <dd>{value}</dd>
+    </>
+  );
+}
