@@ -2,7 +2,7 @@ import { randomUUID } from 'node:crypto';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { withConnection } from '@repo/launcher/connection';
+import { withConnection, withUrlParts } from '@repo/launcher/connection';
 import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
 import { applyMigrations } from '@repo/launcher/migrate';
 import { ensureRoles, openDatabase, toLoginUrls } from '@repo/launcher/roles';
@@ -44,22 +44,36 @@ export async function startTestDatabase() {
  * A database of its own for one test file: a copy of the migrated template, empty of rows.
  * @returns {Promise<TestDatabase>}
  */
-export async function createDatabase() {
-  const superuserUrl = process.env[SERVER_VARIABLE];
-  if (superuserUrl === undefined) throw new Error('The test database is not running: startTestDatabase() comes first.');
+export function createDatabase() {
+  return createFrom(`TEMPLATE ${TEMPLATE} STRATEGY file_copy`);
+}
+
+/**
+ * A database with nothing in it, for what is about migrations.
+ * @returns {Promise<TestDatabase>}
+ */
+export function createEmptyDatabase() {
+  return createFrom('TEMPLATE template0');
+}
+
+/**
+ * @param {string} origin
+ * @returns {Promise<TestDatabase>}
+ */
+async function createFrom(origin) {
+  const serverUrl = process.env[SERVER_VARIABLE];
+  if (serverUrl === undefined) throw new Error('The test database is not running: startTestDatabase() comes first.');
   const name = `test_${randomUUID().replaceAll('-', '')}`;
-  await withConnection(superuserUrl, async (client) => {
-    await client.query(`CREATE DATABASE ${name} TEMPLATE ${TEMPLATE} OWNER kedge_owner STRATEGY file_copy`);
+  await withConnection(serverUrl, async (client) => {
+    await client.query(`CREATE DATABASE ${name} OWNER kedge_owner ${origin}`);
     await openDatabase(client, name);
   });
-  const url = new URL(superuserUrl);
-  url.pathname = `/${name}`;
   return {
     name,
-    superuserUrl: url.href,
-    ...toLoginUrls(superuserUrl, name),
+    superuserUrl: withUrlParts(serverUrl, { database: name }),
+    ...toLoginUrls(serverUrl, name),
     drop: () =>
-      withConnection(superuserUrl, async (client) => {
+      withConnection(serverUrl, async (client) => {
         await client.query(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`);
       }),
   };

@@ -42,12 +42,12 @@ const LOG_KEPT_BYTES = 10 * 1024 * 1024;
 export async function startEmbeddedPostgres({ dataDir, port, settings = {} }) {
   const folder = path.resolve(dataDir);
   const cluster = path.join(folder, 'postgres');
-  const user = findServerUser();
+  const user = findServerUser(cluster);
   createDataFolder(folder);
   assertFolderOpen(folder, user);
   const binaries = await findReachableBinaries(folder, user);
   const password = getPassword(folder, cluster);
-  await createCluster({ cluster, password, binaries, user });
+  await createCluster({ cluster, password, binaries, user, isDurable: settings.fsync !== 'off' });
 
   const running = await findAdoptable(cluster, port);
   const isAdopted = running !== null;

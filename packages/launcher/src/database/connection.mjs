@@ -29,12 +29,12 @@ export async function withConnection(url, work) {
 }
 
 /**
- * @param {pg.Client} client
+ * @param {{ query: (sql: string) => Promise<{ rows: { server_version: string }[] }> }} client
  * @throws {PlainError} when the server is older than PostgreSQL 15
  */
 export async function assertServerVersion(client) {
   const { rows } = await client.query('SHOW server_version');
-  const version = String(rows[0].server_version);
+  const version = rows[0]?.server_version ?? 'unknown';
   if (Number.parseInt(version, 10) >= OLDEST_MAJOR) return;
   throw new PlainError(
     `This PostgreSQL is version ${version}; version ${OLDEST_MAJOR} or later is needed.`,

@@ -17,9 +17,10 @@ export const SUPERUSER = 'postgres';
  * @param {string} input.password of the superuser
  * @param {PostgresBinaries} input.binaries
  * @param {ServerUser} input.user
+ * @param {boolean} input.isDurable false: a power cut may destroy it
  * @returns {Promise<boolean>} whether it was created now
  */
-export async function createCluster({ cluster, password, binaries, user }) {
+export async function createCluster({ cluster, password, binaries, user, isDurable }) {
   if (fs.existsSync(path.join(cluster, 'PG_VERSION'))) return false;
   const draft = `${cluster}.new`;
   const passwordFile = `${cluster}.password`;
@@ -32,6 +33,7 @@ export async function createCluster({ cluster, password, binaries, user }) {
     const options = [
       ...['-D', draft, '-U', SUPERUSER, '-A', 'scram-sha-256', '--pwfile', passwordFile, '-E', 'UTF8'],
       ...['--locale-provider=builtin', '--builtin-locale=C.UTF-8', '--data-checksums'],
+      ...(isDurable ? [] : ['--no-sync']),
     ];
     await promisify(execFile)(binaries.initdb, options, serverProcess(user, path.dirname(cluster)));
   } catch (error) {

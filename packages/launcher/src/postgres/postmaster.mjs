@@ -43,6 +43,7 @@ export function findRunningPostmaster(cluster) {
 }
 
 /**
+ * Whether a process runs. One that has ended and waits for its parent to notice does not.
  * @param {number} pid
  * @returns {boolean}
  */
@@ -50,9 +51,23 @@ export function isProcessAlive(pid) {
   if (!Number.isInteger(pid) || pid <= 0) return false;
   try {
     process.kill(pid, 0);
-    return true;
   } catch (error) {
-    return errorCode(error) === 'EPERM';
+    if (errorCode(error) !== 'EPERM') return false;
+  }
+  return process.platform !== 'linux' || readState(pid) !== 'Z';
+}
+
+/**
+ * The state letter of a process on Linux (man 5 proc, field 3 of stat; the name before it may hold anything but ends at
+ * the last bracket), or an empty string when it has just ended.
+ * @param {number} pid
+ */
+function readState(pid) {
+  try {
+    return fs.readFileSync(`/proc/${pid}/stat`, 'utf8').split(') ').at(-1)?.[0] ?? '';
+  } catch (error) {
+    if (['ENOENT', 'ESRCH'].includes(errorCode(error))) return 'Z';
+    throw error;
   }
 }
 

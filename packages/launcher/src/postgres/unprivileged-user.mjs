@@ -1,4 +1,5 @@
 import { execFileSync, spawnSync } from 'node:child_process';
+import fs from 'node:fs';
 import path from 'node:path';
 import { PlainError } from '../support/plain-error.mjs';
 
@@ -10,12 +11,26 @@ import { PlainError } from '../support/plain-error.mjs';
  */
 
 /**
- * The user PostgreSQL runs as. It refuses to run as root, so root hands it to `postgres`, else `nobody`.
+ * The user PostgreSQL runs as. It refuses to run as root, so root hands it to whoever owns the database already, else to
+ * `postgres`, else to `nobody`.
+ * @param {string} cluster data folder of the server, there or not
  * @returns {ServerUser}
- * @throws {PlainError} when root has neither user
+ * @throws {PlainError} root finds no such user, or the database belongs to somebody else
  */
-export function findServerUser() {
-  if (process.getuid === undefined || process.getuid() !== 0) return { name: process.env.USER ?? 'this user' };
+export function findServerUser(cluster) {
+  const owner = fs.statSync(cluster, { throwIfNoEntry: false });
+  const me = process.getuid?.();
+  if (me === undefined) return { name: 'this user' };
+  if (me !== 0) {
+    if (owner !== undefined && owner.uid !== me) {
+      throw new PlainError(
+        `The database in ${cluster} belongs to another user (number ${owner.uid}): it was first started as root or by them.`,
+        'Start as that user or as root, or set DATA_DIR to a folder of your own.',
+      );
+    }
+    return { name: 'this user' };
+  }
+  if (owner !== undefined && owner.uid !== 0) return { name: `number ${owner.uid}`, uid: owner.uid, gid: owner.gid };
   for (const name of ['postgres', 'nobody']) {
     const ids = findIds(name);
     if (ids) return { name, ...ids };

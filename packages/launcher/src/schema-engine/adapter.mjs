@@ -1,9 +1,11 @@
+import { AsyncLocalStorage } from 'node:async_hooks';
 import { randomUUID } from 'node:crypto';
 import { PrismaPg } from '@prisma/adapter-pg';
+import { ColumnTypeEnum } from '@prisma/driver-adapter-utils';
 
 /** Object ids of PostgreSQL types (source: PostgreSQL source, pg_type.dat). */
 const CHAR_OID = 18;
-const BPCHAR_OID = 1042;
+const TEXT_OID = 25;
 
 /**
  * What the wasm engine needs of a database, with the gaps of @prisma/adapter-pg 7.10.0 closed:
@@ -21,6 +23,14 @@ export function toAdapterFactory(url) {
     connect: async () => closeGaps(await main.connect()),
     connectToShadowDb: () => connectToShadow(main, config, schema),
   };
+}
+
+/** @type {Set<{ dispose: () => Promise<void> }>} */
+const shadows = new Set();
+
+/** Removes every shadow database; waits for those that the engine is removing just now. */
+export async function dropShadows() {
+  await Promise.all([...shadows].map((shadow) => shadow.dispose()));
 }
 
 /**
@@ -54,11 +64,16 @@ async function connectToShadow(main, config, schema) {
   await admin.executeScript(`CREATE DATABASE "${name}"`);
   const shadow = closeGaps(await new PrismaPg({ ...config, database: name }, { schema }).connect());
   const end = shadow.dispose.bind(shadow);
-  shadow.dispose = async () => {
+  /** @type {Promise<void> | undefined} */
+  let dropped;
+  const drop = async () => {
+    // The pool ends first: dropping a database under its own pool breaks the connections that are still in it.
     await end();
     await admin.executeScript(`DROP DATABASE IF EXISTS "${name}" WITH (FORCE)`);
     await admin.dispose();
   };
+  shadow.dispose = () => (dropped ??= drop());
+  shadows.add(shadow);
   return shadow;
 }
 
@@ -68,7 +83,7 @@ async function connectToShadow(main, config, schema) {
  * @returns {Adapter}
  */
 function closeGaps(adapter) {
-  mapCatalogueChar(adapter.underlyingDriver());
+  mapCatalogueChar(adapter);
   // Without arguments pg sends the text as it is, and PostgreSQL itself knows where a statement ends.
   adapter.executeScript = async (script) => {
     await adapter.executeRaw({ sql: script, args: [], argTypes: [] });
@@ -77,17 +92,35 @@ function closeGaps(adapter) {
 }
 
 /**
- * Gives columns of the catalogue's type "char" as char(1), which the adapter knows.
- * @param {import('pg').Pool} pool
+ * Gives columns of the catalogue's type "char" through the adapter as text, which it knows, and to the engine as a
+ * character, which the engine insists on.
+ * @param {Awaited<ReturnType<PrismaPg['connect']>>} adapter
  */
-function mapCatalogueChar(pool) {
+function mapCatalogueChar(adapter) {
+  /** @type {AsyncLocalStorage<{ charColumns: number[] }>} which columns of the query under way were "char" */
+  const underWay = new AsyncLocalStorage();
+  const pool = adapter.underlyingDriver();
   const query = /** @type {(...args: unknown[]) => Promise<import('pg').QueryResult>} */ (pool.query.bind(pool));
+  const queryRaw = adapter.queryRaw.bind(adapter);
   Object.assign(pool, {
     /** @param {unknown[]} args */
     query: async (...args) => {
       const result = await query(...args);
-      for (const field of result.fields ?? []) if (field.dataTypeID === CHAR_OID) field.dataTypeID = BPCHAR_OID;
+      for (const [index, field] of (result.fields ?? []).entries()) {
+        if (field.dataTypeID !== CHAR_OID) continue;
+        field.dataTypeID = TEXT_OID;
+        underWay.getStore()?.charColumns.push(index);
+      }
       return result;
     },
   });
+  adapter.queryRaw = (sqlQuery) => {
+    /** @type {{ charColumns: number[] }} */
+    const store = { charColumns: [] };
+    return underWay.run(store, async () => {
+      const result = await queryRaw(sqlQuery);
+      for (const index of store.charColumns) result.columnTypes[index] = ColumnTypeEnum.Character;
+      return result;
+    });
+  };
 }

@@ -4,7 +4,7 @@ import path from 'node:path';
 import readline from 'node:readline';
 import { bindMigrationAwareSqlAdapterFactory } from '@prisma/driver-adapter-utils';
 import { errorCode } from '../support/plain-error.mjs';
-import { toAdapterFactory } from './adapter.mjs';
+import { dropShadows, toAdapterFactory } from './adapter.mjs';
 
 /** Methods that the wasm build names otherwise than the native engine. */
 const METHOD_NAMES = new Map([['getDatabaseVersion', 'version']]);
@@ -50,7 +50,14 @@ export function serve(command) {
     // A line without a method is the answer to something we printed.
     if (message.method !== undefined) queue = queue.then(() => answer(message));
   });
-  lines.on('close', () => process.exit(0));
+  const end = async () => {
+    await queue;
+    await dropShadows();
+    process.exit(0);
+  };
+  lines.on('close', end);
+  // Prisma's command line ends its engine as soon as it has the answer, while a shadow database may still be there.
+  process.on('SIGTERM', end);
 }
 
 /**
@@ -58,6 +65,13 @@ export function serve(command) {
  * @returns {Promise<Engine>}
  */
 async function createEngine({ url, schemaFiles }) {
+  // Where the wasm build puts the message of a panic before it traps.
+  Object.assign(globalThis, {
+    PRISMA_WASM_PANIC_REGISTRY: {
+      /** @param {string} message */
+      set_message: (message) => process.stderr.write(`${message}\n`),
+    },
+  });
   const require = createRequire(import.meta.url);
   const glue = await import('@prisma/schema-engine-wasm/schema_engine_bg');
   const folder = path.dirname(require.resolve('@prisma/schema-engine-wasm/schema_engine_bg'));
