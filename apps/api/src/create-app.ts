@@ -10,7 +10,6 @@ import { SESSION_COOKIE } from './platform/auth/access.guard.js';
 import { sha256 } from './platform/auth/sessions.js';
 import { Db } from './platform/db/index.js';
 import { AppError } from './platform/errors/app-error.js';
-import { sendProblem } from './platform/errors/problem.filter.js';
 import { answerHealth } from './platform/health/health.js';
 import { hardenHeaders, openFrontDoor } from './platform/http/front-door.js';
 
@@ -25,7 +24,7 @@ export async function createApp(env: Env): Promise<NestFastifyApplication> {
     bodyLimit: BODY_LIMIT,
     requestTimeout: 60_000,
     connectionTimeout: 75_000,
-    maxParamLength: 200,
+    routerOptions: { maxParamLength: 200 },
     genReqId: () => uuidv7(),
     onProtoPoisoning: 'error',
     onConstructorPoisoning: 'error',
@@ -40,7 +39,6 @@ export async function createApp(env: Env): Promise<NestFastifyApplication> {
   });
   const fastify = app.getHttpAdapter().getInstance() as unknown as FastifyInstance;
   hardenHeaders(fastify, env);
-  fastify.setErrorHandler((error, request, reply) => sendProblem(error, request, reply));
   await fastify.register(cookie);
   await fastify.register(rateLimit, {
     max: env.RATE_LIMIT,

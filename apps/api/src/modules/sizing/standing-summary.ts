@@ -12,7 +12,8 @@ export const STATUS_RANK: Record<LadderStatus, number> = {
   'not-applicable': 4,
 };
 
-const worstFirst = (a: LadderCheck, b: LadderCheck): number => STATUS_RANK[a.status] - STATUS_RANK[b.status];
+const worstFirst = (a: Pick<LadderCheck, 'status'>, b: Pick<LadderCheck, 'status'>): number =>
+  STATUS_RANK[a.status] - STATUS_RANK[b.status];
 const fold = (text: string): string => text.toLowerCase().normalize('NFKD').replaceAll(/\p{M}/gu, '');
 
 function toMarks(result: PressureLadderResult): LadderMarks {

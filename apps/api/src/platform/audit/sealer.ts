@@ -74,7 +74,7 @@ export class AuditSealer implements OnApplicationBootstrap, OnModuleDestroy {
   private unsealed(tx: Transaction, organisationId: string, lastSealedAt: Date | null): Promise<SealableEntry[]> {
     const since = lastSealedAt === null ? new Date(0) : new Date(lastSealedAt.getTime() - 3_600_000);
     return tx.auditEntry.findMany({
-      where: { organisationId, at: { gte: since }, auditSealsByAuditEntryId: null },
+      where: { organisationId, at: { gte: since }, auditSealsByAuditEntryId: { none: {} } },
       orderBy: [{ at: 'asc' }, { id: 'asc' }],
       take: AT_ONCE,
     });

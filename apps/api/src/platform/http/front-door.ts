@@ -54,13 +54,10 @@ export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<voi
   const missing = (request: FastifyRequest): AppError =>
     new AppError('request.not_found', { detail: `There is no ${request.url.split('?', 1)[0] ?? ''} here.` });
   const upstream = env.WEB_URL;
-  if (upstream === undefined) {
-    app.setNotFoundHandler((request, reply) => sendProblem(missing(request), request, reply));
-    return;
-  }
+  if (upstream === undefined) return;
   await app.register(replyFrom, { base: upstream, undici: { connections: 64 } });
-  app.setNotFoundHandler((request, reply) => {
-    if (isApi(request.url) || (request.method !== 'GET' && request.method !== 'HEAD')) {
+  app.get('/*', (request, reply) => {
+    if (isApi(request.url)) {
       sendProblem(missing(request), request, reply);
       return;
     }
@@ -73,9 +70,8 @@ export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<voi
         'x-forwarded-proto': env.TLS_CERT === undefined ? 'http' : 'https',
       }),
       rewriteHeaders: (headers) => {
-        const kept = { ...headers, 'content-security-policy': policy };
-        delete kept['x-powered-by'];
-        return kept;
+        const { 'x-powered-by': _software, ...kept } = headers as Record<string, string | string[] | undefined>;
+        return { ...kept, 'content-security-policy': policy };
       },
       onError: (failing, { error }) => {
         request.log.warn({ err: error }, 'the pages cannot be reached');

@@ -5,18 +5,29 @@ type Json = Record<string, unknown>;
 
 const withId = (schema: z.ZodType): boolean => typeof z.globalRegistry.get(schema)?.id === 'string';
 
+/** Points references at the document's own components, and drops what belongs to a schema that stands alone. */
+function relocate(node: unknown): unknown {
+  if (Array.isArray(node)) return node.map(relocate);
+  if (typeof node !== 'object' || node === null) return node;
+  return Object.fromEntries(
+    Object.entries(node)
+      .filter(([name]) => !['$schema', '$id', '$defs', 'id'].includes(name))
+      .map(([name, value]) => [
+        name,
+        name === '$ref' && typeof value === 'string'
+          ? value.replace('#/$defs/', '#/components/schemas/')
+          : name === 'properties' && typeof value === 'object' && value !== null
+            ? Object.fromEntries(Object.entries(value).map(([key, inner]) => [key, relocate(inner)]))
+            : relocate(value),
+      ]),
+  );
+}
+
 /** JSON Schema 2020-12, which is what OpenAPI 3.1 speaks; named schemas become references. */
 function schemaOf(schema: z.ZodType, io: 'input' | 'output'): Json {
   const id = z.globalRegistry.get(schema)?.id;
   if (io === 'output' && typeof id === 'string') return { $ref: `#/components/schemas/${id}` };
-  const written = z.toJSONSchema(schema, {
-    io,
-    target: 'draft-2020-12',
-    unrepresentable: 'any',
-    external: { registry: z.globalRegistry, uri: (name) => `#/components/schemas/${name}`, defs: {} },
-  }) as Json;
-  delete written.$schema;
-  return written;
+  return relocate(z.toJSONSchema(schema, { io, unrepresentable: 'any' })) as Json;
 }
 
 function componentSchemas(): Json {
@@ -24,13 +35,8 @@ function componentSchemas(): Json {
     uri: (id) => `#/components/schemas/${id}`,
     io: 'output',
     unrepresentable: 'any',
-  }) as { schemas: Record<string, Json> };
-  for (const schema of Object.values(schemas)) {
-    delete schema.$schema;
-    delete schema.$id;
-    delete schema.id;
-  }
-  return schemas;
+  });
+  return Object.fromEntries(Object.entries(schemas).map(([name, schema]) => [name, relocate(schema)]));
 }
 
 function errorsOf(route: Route): ProblemCode[] {

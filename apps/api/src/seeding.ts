@@ -1,0 +1,42 @@
+import { NestFactory } from '@nestjs/core';
+import { AppModule } from './app.module.js';
+import { readEnv } from './config/env.js';
+import { ConsequencesService, SizingModule } from './modules/sizing/index.js';
+import { SizingRecordsService } from './modules/sizing/sizing-records.service.js';
+import type { Actor } from './platform/auth/actor.js';
+import { Db } from './platform/db/index.js';
+
+export interface SeedingServices {
+  /** Runs `work` in one transaction of this person. */
+  as<T>(actor: Actor, work: () => Promise<T>): Promise<T>;
+  /** Computes circuits anew after facts were written in bulk. */
+  refresh(circuitIds: readonly string[]): Promise<void>;
+  makeSizingRecord(record: { id: string; circuitId: string; basis: 'as-left' | 'target'; note: string }): Promise<unknown>;
+}
+
+/** The API's own rules without its door: for loading a demonstration or a test's data in bulk. */
+export async function withSeeding<T>(
+  urls: { appUrl: string; gateUrl: string },
+  work: (services: SeedingServices) => Promise<T>,
+): Promise<T> {
+  const env = readEnv({
+    DATABASE_URL: urls.appUrl,
+    DATABASE_GATE_URL: urls.gateUrl,
+    APP_SECRET: 'no cursor leaves from here, so any 32 bytes do',
+    LOG_LEVEL: 'silent',
+  });
+  const context = await NestFactory.createApplicationContext(AppModule.with(env), { logger: false });
+  const db = context.get(Db);
+  const sizing = context.select(SizingModule);
+  const consequences = sizing.get(ConsequencesService);
+  const records = sizing.get(SizingRecordsService);
+  try {
+    return await work({
+      as: (actor, inner) => db.request(actor, 'seeding', inner),
+      refresh: (circuitIds) => consequences.refresh(circuitIds),
+      makeSizingRecord: (record) => records.create(record),
+    });
+  } finally {
+    await context.close();
+  }
+}

@@ -1,0 +1,50 @@
+import { figure } from './quantities.mjs';
+
+const SHEET = 'invented data sheet of the demonstration';
+
+/** The invented integrator's component library. One type lacks its rating on purpose. */
+const TYPES = {
+  pump: ['pump', 'Air-driven pump 40:1', { ratedPressure: [350, 'bar'], pistonRatio: [40, '1'], stallEfficiency: [0.98, '1'], freeFlow: [3.2, 'L/min'], restartTolerance: [3, 'bar'] }],
+  electricPump: ['pump', 'Electric power unit, 4 L/min', { ratedPressure: [250, 'bar'], freeFlow: [4, 'L/min'], highestPressure: [205, 'bar'], restartPressure: [160, 'bar'], restartTolerance: [4, 'bar'] }],
+  reservoir: ['reservoir', 'Reservoir, 8 L', { usableVolume: [5.5, 'L'] }],
+  regulator: ['pressure-regulator', 'Air regulator with gauge', { drift: [0.1, 'bar'] }],
+  relief: ['relief-valve', 'Relief valve, sealed at 190', { ratedPressure: [350, 'bar'], openingPressure: [190, 'bar'], fullFlowPressure: [205, 'bar'] }],
+  reliefLow: ['relief-valve', 'Relief valve, sealed at 150', { ratedPressure: [350, 'bar'], openingPressure: [150, 'bar'], fullFlowPressure: [160, 'bar'] }],
+  valveDouble: ['directional-valve', 'Double-solenoid valve 4/3, detented', { ratedPressure: [315, 'bar'], solenoids: [2, '1'], coilPower: [30, 'W'], coilVoltage: [24, 'V'] }],
+  valveSingle: ['directional-valve', 'Single-solenoid valve 4/2, spring return', { ratedPressure: [315, 'bar'], solenoids: [1, '1'], coilPower: [26, 'W'], coilVoltage: [24, 'V'] }],
+  checkValve: ['check-valve', 'Pilot-operated check valve', { ratedPressure: [315, 'bar'], leastWorkingPressure: [12, 'bar'] }],
+  switch: ['pressure-switch', 'Pressure switch, adjustable 20 to 250', { ratedPressure: [400, 'bar'], accuracy: [2, 'bar'], deadband: [8, 'bar'], delay: [0.02, 's'] }],
+  gauge250: ['gauge', 'Gauge 0 to 250, class 1.6', { ratedPressure: [250, 'bar'], span: [250, 'bar'], accuracyClass: [1.6, '1'] }],
+  tube: ['tube', 'Tube 12 x 1.5, seamless', { ratedPressure: [300, 'bar'], outerDiameter: [12, 'mm'], wall: [1.5, 'mm'] }],
+  hose: ['hose', 'Hose 6, two wire braids', { ratedPressure: [275, 'bar'], burstPressure: [1100, 'bar'], innerDiameter: [6, 'mm'] }],
+  hoseLight: ['hose', 'Hose 6, textile braid', { ratedPressure: [225, 'bar'], burstPressure: [900, 'bar'], innerDiameter: [6, 'mm'] }],
+  rotaryUnion: ['rotary-union', 'Rotary union, four passages', { ratedPressure: [240, 'bar'], passages: [4, '1'] }],
+  throughTable: ['through-table-coupling', 'Through-table supply, two passages', { ratedPressure: [250, 'bar'], passages: [2, '1'] }],
+  manifold: ['manifold', 'Gauge manifold, aluminium', { ratedPressure: [250, 'bar'] }],
+  manifoldUnrated: ['manifold', 'Distribution block, customer made', {}],
+  coupling: ['quick-coupling', 'Quick coupling, flat face', { ratedPressure: [300, 'bar'] }],
+  relay: ['relay', 'Relay 24 V, two contacts', { coilVoltage: [24, 'V'] }],
+  supply: ['power-supply', 'Power supply 24 V, 120 W', { ratedPower: [120, 'W'] }],
+};
+
+/** Component types as rows, and their ids by the short names used in the scenario. */
+export function buildLibrary(random, at) {
+  const ids = {};
+  const rows = [];
+  for (const [key, [kind, name, figures]] of Object.entries(TYPES)) {
+    const id = random.id(at);
+    ids[key] = id;
+    rows.push({
+      id,
+      kind,
+      name,
+      part_number: `DEMO-${String(rows.length + 101)}`,
+      figures: Object.fromEntries(Object.entries(figures).map(([figureName, [value, unit]]) => [figureName, figure(value, unit, SHEET)])),
+      note: 'Invented for the demonstration.',
+      revision: 1,
+      created_at: at,
+      version: 1,
+    });
+  }
+  return { ids, rows };
+}

@@ -1,0 +1,24 @@
+/** Quantities of the scenario as they would be typed, with their SI value. */
+const FACTOR = { bar: 1e5, MPa: 1e6, '[psi]': 6894.757293168, s: 1, min: 60, mm: 1e-3, m: 1, kN: 1e3, 'L/min': 1e-3 / 60, L: 1e-3, K: 1, W: 1, V: 1, 1: 1 };
+
+const digitsOf = (value) => (String(value).split('.')[1] ?? '').length;
+
+export function q(value, unit) {
+  const factor = FACTOR[unit];
+  if (factor === undefined) throw new Error(`the scenario uses no unit ${unit}`);
+  return { si: value * factor, entered: { value, unit, digits: digitsOf(value) } };
+}
+
+/** The two columns of a typed quantity. */
+export const columns = (name, suffix, quantity) => ({
+  [`${name}_${suffix}`]: quantity?.si ?? null,
+  [`${name}_entered`]: quantity?.entered ?? null,
+});
+
+/** A component's figure, with its source. */
+export const figure = (value, unit, source) => {
+  const { si, entered } = q(value, unit);
+  return { ...entered, si, source };
+};
+
+export const celsius = (value) => ({ si: value + 273.15, entered: { value, unit: 'Cel', digits: digitsOf(value) } });
