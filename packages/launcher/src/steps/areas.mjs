@@ -6,7 +6,7 @@ const PLACES = ['apps/api/src/modules', 'apps/web/src/features', 'packages/contr
 
 /** Names in those places that are no area, with the reason. */
 const NO_AREA = new Map([
-  ['packages/contracts/src', ['common', 'index']],
+  ['packages/contracts/src', ['common', 'index', 'routes']],
   ['prisma/schema', ['schema', 'platform']],
 ]);
 
