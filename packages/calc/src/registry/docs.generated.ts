@@ -2,6 +2,422 @@
 import type { CalculationDoc } from './docs.types.js';
 
 export const DOCS: Readonly<Record<string, CalculationDoc>> = {
+  'accumulator-delivery': {
+    summary: 'Oil that a gas accumulator gives between two pressures, and how long that feeds a leak.',
+    formula: [
+      'V_1 = V_0 * (1 - ((p_0 + 101325) / (p_1 + 101325))^(1 / n))',
+      'V_2 = V_0 * (1 - ((p_0 + 101325) / (p_2 + 101325))^(1 / n))',
+      'dV = V_2 - V_1',
+      't = dV / q',
+    ],
+    method: [],
+    assumes: 'Ideal gas; absolute pressures inside the formula; constant leak.',
+    range: 'As `accumulator-volume`.',
+    sources: ['Polytropic change of an ideal gas; published example 1 L between 100 and 200 bar.'],
+    symbols: {
+      sizeM3: {
+        symbol: 'V_0',
+        meaning: 'gas volume of the accumulator',
+      },
+      prechargePressurePa: {
+        symbol: 'p_0',
+        meaning: 'gauge gas pressure without oil',
+      },
+      pressureLowPa: {
+        symbol: 'p_1',
+        meaning: 'lower gauge working pressure',
+      },
+      pressureHighPa: {
+        symbol: 'p_2',
+        meaning: 'upper gauge working pressure',
+      },
+      polytropic: {
+        symbol: 'n',
+        meaning: 'polytropic exponent',
+      },
+      leakRateM3PerS: {
+        symbol: 'q',
+        meaning: 'leak that it must make up',
+      },
+      oilAtLowM3: {
+        symbol: 'V_1',
+        meaning: 'oil inside at the low pressure',
+      },
+      oilAtHighM3: {
+        symbol: 'V_2',
+        meaning: 'oil inside at the high pressure',
+      },
+      oilVolumeM3: {
+        symbol: 'dV',
+        meaning: 'oil given between the two',
+      },
+      holdTimeS: {
+        symbol: 't',
+        meaning: 'time that it feeds the leak',
+      },
+    },
+  },
+  'accumulator-volume': {
+    summary: 'Size of a gas accumulator that gives an amount of oil between two pressures.',
+    formula: ['V_0 = dV / (((p_0 + 101325) / (p_1 + 101325))^(1 / n) - ((p_0 + 101325) / (p_2 + 101325))^(1 / n))'],
+    method: [],
+    assumes: 'Ideal gas; absolute pressures inside the formula.',
+    range:
+      'n 1 for slow holding, 1.4 for fast delivery below about 200 bar. Precharge at most 0.9 of the low pressure, high pressure at most 4 times the precharge: else a note.',
+    sources: [
+      'Polytropic change of an ideal gas; rules for bladder and diaphragm types from public fluid-power pages.',
+    ],
+    symbols: {
+      oilVolumeM3: {
+        symbol: 'dV',
+        meaning: 'oil to be given between the two pressures',
+      },
+      prechargePressurePa: {
+        symbol: 'p_0',
+        meaning: 'gauge gas pressure without oil',
+      },
+      pressureLowPa: {
+        symbol: 'p_1',
+        meaning: 'lower gauge working pressure',
+      },
+      pressureHighPa: {
+        symbol: 'p_2',
+        meaning: 'upper gauge working pressure',
+      },
+      polytropic: {
+        symbol: 'n',
+        meaning: 'polytropic exponent',
+      },
+      sizeM3: {
+        symbol: 'V_0',
+        meaning: 'gas volume of the accumulator',
+      },
+    },
+  },
+  'precharge-at-temperature': {
+    summary: 'Precharge of an accumulator at another temperature than it was set at.',
+    formula: ['p_2 = (p + 101325) * T_2 / T_1 - 101325'],
+    method: [],
+    assumes: 'Ideal gas, constant gas volume, no oil inside.',
+    range: 'Precharge is about 3 % lower for each 10 K colder.',
+    sources: ['Ideal gas at constant volume.'],
+    symbols: {
+      prechargePressurePa: {
+        symbol: 'p',
+        meaning: 'gauge gas pressure as set',
+      },
+      temperatureK: {
+        symbol: 'T_1',
+        meaning: 'temperature at which it was set',
+      },
+      newTemperatureK: {
+        symbol: 'T_2',
+        meaning: 'temperature asked about',
+      },
+      pressurePa: {
+        symbol: 'p_2',
+        meaning: 'gauge gas pressure at the other temperature',
+      },
+    },
+  },
+  'drilling-force': {
+    summary: 'Thrust, torque and power of drilling into the full.',
+    formula: [
+      'h = f / 2 * sin(sigma / 2)',
+      'k_c = k * (h * 1000)^(-m)',
+      'M = k_c * f * D^2 / 8',
+      'F = c * k_c * f * D / 2 * sin(sigma / 2)',
+      'P = M * 2 * pi * n / eta',
+    ],
+    method: [],
+    assumes: 'Two lips; reference unit of the chip thickness: mm.',
+    range:
+      'A wide web or a worn drill can double the thrust of a sharp one (common practice). Breaking through pulls the part up: check lifting.',
+    sources: [
+      'Torque from the definition of kc; thrust: two published forms a factor of two apart, the larger by default.',
+    ],
+    symbols: {
+      kc11Pa: {
+        symbol: 'k',
+        meaning: 'specific cutting force at 1 mm by 1 mm',
+      },
+      mc: {
+        symbol: 'm',
+        meaning: 'exponent of the chip thickness',
+      },
+      diameterM: {
+        symbol: 'D',
+        meaning: 'diameter of the drill',
+      },
+      feedM: {
+        symbol: 'f',
+        meaning: 'feed per turn',
+      },
+      pointAngleRad: {
+        symbol: 'sigma',
+        meaning: 'point angle',
+      },
+      speedHz: {
+        symbol: 'n',
+        meaning: 'speed of the spindle',
+      },
+      efficiency: {
+        symbol: 'eta',
+        meaning: 'efficiency of the drive',
+      },
+      thrustFactor: {
+        symbol: 'c',
+        meaning: 'factor on the thrust, 1 on the safe side, 0.5 a sharp drill',
+      },
+      thrustN: {
+        symbol: 'F',
+        meaning: 'thrust along the drill',
+      },
+      torqueNm: {
+        symbol: 'M',
+        meaning: 'torque',
+      },
+      powerW: {
+        symbol: 'P',
+        meaning: 'power of the drive',
+      },
+    },
+  },
+  'milling-force': {
+    summary: 'Cutting forces, power and torque of a milling cutter, mean over the arc and at its worst angle.',
+    formula: [
+      'arc = phi_2 - phi_1',
+      'h_m = f_z * sin(kappa) * (cos(phi_1) - cos(phi_2)) / arc',
+      'z_e = z * arc / (2 * pi)',
+      'k_m = k * (h_m * 1000)^(-m)',
+      'F_m = k_m * a_p / sin(kappa) * h_m * w',
+      'Q = a_p * a_e * f_z * z * n',
+      'P = Q * k_m * w',
+      'M = a_p * a_e * f_z * z * k_m * w / (2 * pi)',
+    ],
+    method: [],
+    assumes:
+      'h(φ) = f_z·sin κ·sin φ, φ from where an up-cut chip starts; up: 0 … acos(1 − 2a_e/D); down: its mirror, ending at 180°; centred: 90° ± asin(a_e/D). Reference unit of the chip thickness: mm. Peak: largest sum of kc11·b·h^(1−mc)·wear over all teeth in cut, equal pitch, closed arc.',
+    range:
+      'Chip thickness about 0.05 to 2.5 mm: outside a note. The force turns through the arc: check several directions. For clamping take the peak.',
+    sources: [
+      'Kienzle & Victor 1957; mean chip thickness as in Dietrich/Tschätsch 2014; peak derived here, checked by quadrature.',
+    ],
+    symbols: {
+      kc11Pa: {
+        symbol: 'k',
+        meaning: 'specific cutting force at 1 mm by 1 mm',
+      },
+      mc: {
+        symbol: 'm',
+        meaning: 'exponent of the chip thickness',
+      },
+      cutterDiameterM: {
+        symbol: 'D',
+        meaning: 'cutter diameter',
+      },
+      teeth: {
+        symbol: 'z',
+        meaning: 'number of teeth',
+      },
+      feedPerToothM: {
+        symbol: 'f_z',
+        meaning: 'feed per tooth',
+      },
+      axialDepthM: {
+        symbol: 'a_p',
+        meaning: 'axial depth',
+      },
+      radialWidthM: {
+        symbol: 'a_e',
+        meaning: 'radial width',
+      },
+      entryAngleRad: {
+        symbol: 'phi_1',
+        meaning: 'where the edge enters',
+      },
+      exitAngleRad: {
+        symbol: 'phi_2',
+        meaning: 'where the edge leaves',
+      },
+      leadAngleRad: {
+        symbol: 'kappa',
+        meaning: 'cutting edge angle, for a helix 90° less the helix',
+      },
+      speedHz: {
+        symbol: 'n',
+        meaning: 'speed of the spindle',
+      },
+      cuttingSpeedMPerS: {
+        symbol: 'v_c',
+        meaning: 'cutting speed',
+      },
+      wear: {
+        symbol: 'w',
+        meaning: 'product of wear and other corrections',
+      },
+      meanChipThicknessM: {
+        symbol: 'h_m',
+        meaning: 'mean chip thickness over the arc',
+      },
+      teethEngaged: {
+        symbol: 'z_e',
+        meaning: 'teeth in cut on average',
+      },
+      meanTangentialForcePerToothN: {
+        symbol: 'F_m',
+        meaning: 'tangential force of a tooth at the mean chip thickness',
+      },
+      peakTangentialForceN: {
+        symbol: 'F_p',
+        meaning: 'largest sum of tangential forces of all teeth in cut',
+      },
+      materialRemovalRateM3PerS: {
+        symbol: 'Q',
+        meaning: 'material removed',
+      },
+      meanPowerW: {
+        symbol: 'P',
+        meaning: 'mean power',
+      },
+      torqueNm: {
+        symbol: 'M',
+        meaning: 'mean torque',
+      },
+    },
+  },
+  'removal-power': {
+    summary: 'Power of a cut from the rate of removal, by the power-constant method.',
+    formula: ['P_c = K_p * C * Q * W', 'P_m = P_c / E', 'F = P_c / v'],
+    method: [],
+    assumes: 'Constants of the same table for Kp and C; 1 kW·s/cm³ = 1000 N/mm².',
+    range: 'Feed factor C: 1.25 at 0.10 mm, 1.08 at 0.20, 1.00 at 0.30, 0.94 at 0.40.',
+    sources: ["Machinery's Handbook, 31st ed., Table 1b (Kp), 28th ed., Table 2 (C)."],
+    symbols: {
+      specificPowerPa: {
+        symbol: 'K_p',
+        meaning: 'power per rate of removal',
+      },
+      removalRateM3PerS: {
+        symbol: 'Q',
+        meaning: 'material removed',
+      },
+      feedFactor: {
+        symbol: 'C',
+        meaning: 'factor for the feed',
+      },
+      wearFactor: {
+        symbol: 'W',
+        meaning: 'factor for wear',
+      },
+      efficiency: {
+        symbol: 'E',
+        meaning: 'efficiency of the drive',
+      },
+      cuttingSpeedMPerS: {
+        symbol: 'v',
+        meaning: 'cutting speed',
+      },
+      cuttingPowerW: {
+        symbol: 'P_c',
+        meaning: 'power at the cut',
+      },
+      motorPowerW: {
+        symbol: 'P_m',
+        meaning: 'power of the motor',
+      },
+      tangentialForceN: {
+        symbol: 'F',
+        meaning: 'tangential force',
+      },
+    },
+  },
+  'specific-cutting-force': {
+    summary: 'Specific cutting force by the law of Kienzle, and the force of a chip of a width.',
+    formula: ['g = (gamma - gamma_0) * 180 / pi', 'k_c = k * (h * 1000)^(-m) * (1 - g / 100) * C', 'F = k_c * b * h'],
+    method: [],
+    assumes: 'Reference units: chip thickness in mm, angles in degrees. Sharp tool but for the correction.',
+    range:
+      'Chip thickness about 0.05 to 2.5 mm (from memory): outside a note. Values of kc11 scatter by 20 % between sources.',
+    sources: ['Kienzle & Victor 1957; corrections after Dietrich/Tschätsch, Praxis der Zerspantechnik, 11th ed. 2014.'],
+    symbols: {
+      kc11Pa: {
+        symbol: 'k',
+        meaning: 'specific cutting force at 1 mm by 1 mm',
+      },
+      mc: {
+        symbol: 'm',
+        meaning: 'exponent of the chip thickness',
+      },
+      chipThicknessM: {
+        symbol: 'h',
+        meaning: 'chip thickness',
+      },
+      rakeAngleRad: {
+        symbol: 'gamma',
+        meaning: 'rake angle',
+      },
+      referenceRakeRad: {
+        symbol: 'gamma_0',
+        meaning: 'rake angle that kc11 was measured at',
+      },
+      correction: {
+        symbol: 'C',
+        meaning: 'product of wear, speed, compression …',
+      },
+      widthM: {
+        symbol: 'b',
+        meaning: 'width of the chip',
+      },
+      kcPa: {
+        symbol: 'k_c',
+        meaning: 'specific cutting force',
+      },
+      forceN: {
+        symbol: 'F',
+        meaning: 'cutting force at the width',
+      },
+    },
+  },
+  'tapping-torque': {
+    summary: 'Torque and power of tapping a thread.',
+    formula: ['M = k_c * P_t^2 * D / 8 * w', 'P = M * 2 * pi * n'],
+    method: [],
+    assumes: 'The specific force is one for tapping, which is higher than that of milling.',
+    range:
+      'Unalloyed steel 2300, tempered 2600, austenitic 3200, grey iron 1250, aluminium 680 to 800 N/mm² (published with the formula).',
+    sources: ['Published tapping formula with its values of kc.'],
+    symbols: {
+      kcPa: {
+        symbol: 'k_c',
+        meaning: 'specific cutting force for tapping',
+      },
+      pitchM: {
+        symbol: 'P_t',
+        meaning: 'pitch of the thread',
+      },
+      diameterM: {
+        symbol: 'D',
+        meaning: 'nominal diameter',
+      },
+      wear: {
+        symbol: 'w',
+        meaning: 'factor for wear',
+      },
+      speedHz: {
+        symbol: 'n',
+        meaning: 'speed of the spindle',
+      },
+      torqueNm: {
+        symbol: 'M',
+        meaning: 'torque',
+      },
+      powerW: {
+        symbol: 'P',
+        meaning: 'power',
+      },
+    },
+  },
   'cylinder-force': {
     summary: 'Force of a double-acting cylinder in each direction at steady pressure.',
     formula: [
@@ -103,6 +519,51 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       },
     },
   },
+  'cylinder-speed': {
+    summary: 'Speeds of a double-acting cylinder at a flow, and what its return line must carry.',
+    formula: [
+      'A_p = pi * D^2 / 4',
+      'A_a = pi * (D^2 - d^2) / 4',
+      'v_e = Q / A_p',
+      'v_r = Q / A_a',
+      'Q_e = Q * A_a / A_p',
+      'Q_r = Q * A_p / A_a',
+    ],
+    method: [],
+    assumes: 'Incompressible oil, no leakage, steady speed.',
+    range: 'On retraction the return line carries more than the pump gives.',
+    sources: ['Continuity.'],
+    symbols: {
+      flowM3PerS: {
+        symbol: 'Q',
+        meaning: 'flow into the cylinder',
+      },
+      boreM: {
+        symbol: 'D',
+        meaning: "bore, the piston's diameter",
+      },
+      rodM: {
+        symbol: 'd',
+        meaning: 'rod diameter',
+      },
+      extendSpeedMPerS: {
+        symbol: 'v_e',
+        meaning: 'speed while extending',
+      },
+      retractSpeedMPerS: {
+        symbol: 'v_r',
+        meaning: 'speed while retracting',
+      },
+      extendReturnFlowM3PerS: {
+        symbol: 'Q_e',
+        meaning: 'flow out of the rod side while extending',
+      },
+      retractReturnFlowM3PerS: {
+        symbol: 'Q_r',
+        meaning: 'flow out of the piston side while retracting',
+      },
+    },
+  },
   'lever-clamp-force': {
     summary: 'Clamping force of a lever or strap clamp, and the force that its pivot carries.',
     formula: ['F_c = F * a / b * eta', 'F_p = equalText(pivot, "between") ? F + F_c : abs(F - F_c)'],
@@ -173,6 +634,111 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       rodSidePressurePa: {
         symbol: 'p_rod',
         meaning: 'gauge pressure of the oil shut in on the rod side',
+      },
+    },
+  },
+  'swing-clamp-force': {
+    summary: 'Clamping force of a swing clamp with its arm, from the friction of two guide bearings.',
+    formula: ['F = p * pi * (D^2 - d^2) / 4 / (1 + 2 * mu * L / b)', 'F_b = F * L / b', 'M = F * L'],
+    method: [],
+    assumes: 'Arm and rod rigid; two bearings carry the moment of the arm; force on the pull (annulus) side.',
+    range: "An estimate from mechanics, not a standard: the component's own chart of force, arm and pressure wins.",
+    sources: ['Derived here from the balance of forces and moments; no published source.'],
+    symbols: {
+      pressurePa: {
+        symbol: 'p',
+        meaning: 'gauge pressure that pulls the piston down',
+      },
+      boreM: {
+        symbol: 'D',
+        meaning: "bore, the piston's diameter",
+      },
+      rodM: {
+        symbol: 'd',
+        meaning: 'rod diameter',
+      },
+      armLengthM: {
+        symbol: 'L',
+        meaning: 'piston axis to the clamping point',
+      },
+      guideSpacingM: {
+        symbol: 'b',
+        meaning: 'distance between the two guide bearings',
+      },
+      guideFriction: {
+        symbol: 'mu',
+        meaning: 'friction in the guide bearings',
+      },
+      clampForceN: {
+        symbol: 'F',
+        meaning: 'force on the workpiece',
+      },
+      bearingForceN: {
+        symbol: 'F_b',
+        meaning: 'side force in each guide bearing',
+      },
+      bendingMomentNm: {
+        symbol: 'M',
+        meaning: 'bending moment of the rod',
+      },
+    },
+  },
+  'pressurise-time': {
+    summary: 'Time in which a pump with a straight curve fills the strokes and brings a stiff volume to a pressure.',
+    formula: ['t = (V * p_s / (K * Q_0)) * log((p_s - p_0) / (p_s - p))', 't_f = V_s / Q_0', 't_t = t_f + t'],
+    method: [],
+    assumes:
+      'Straight pump curve; no line resistance; with air the modulus of `effective-bulk-modulus` inside the integral V·∫dp/(K(p)·Q(p)), by adaptive quadrature.',
+    range: 'Near stall the time runs away: a note above 0.9 of the stall pressure.',
+    sources: ['Volume balance, integrated; checked against an initial-value solution.'],
+    symbols: {
+      volumeM3: {
+        symbol: 'V',
+        meaning: 'volume to be brought to pressure',
+      },
+      bulkModulusPa: {
+        symbol: 'K',
+        meaning: 'bulk modulus of the oil',
+      },
+      freeFlowM3PerS: {
+        symbol: 'Q_0',
+        meaning: 'flow of the pump without back pressure',
+      },
+      stallPressurePa: {
+        symbol: 'p_s',
+        meaning: 'stall pressure',
+      },
+      targetPressurePa: {
+        symbol: 'p',
+        meaning: 'pressure to be reached',
+      },
+      startPressurePa: {
+        symbol: 'p_0',
+        meaning: 'pressure at the start',
+      },
+      airFraction: {
+        symbol: 'a',
+        meaning: 'air volume over total volume at atmosphere',
+      },
+      polytropic: {
+        symbol: 'n',
+        meaning: 'polytropic exponent of the air',
+      },
+      strokeVolumeM3: {
+        symbol: 'V_s',
+        meaning: 'oil that the strokes take before the pressure rises',
+      },
+      timeS: {
+        symbol: 't',
+        meaning: 'time from the start to the target pressure',
+      },
+      fillTimeS: {
+        symbol: 't_f',
+        meaning: 'time to fill the strokes at free flow',
+      },
+      totalTimeS: {
+        symbol: 't_t',
+        meaning: 'both together',
       },
     },
   },
@@ -289,6 +855,291 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       governingClamp: {
         symbol: '',
         meaning: 'index of the clamp that asks for the most, from 0',
+      },
+    },
+  },
+  'clamp-slip-force': {
+    summary: 'Clamping force against sliding along the clamped faces.',
+    formula: ['F_c = S * F / (mu * n)'],
+    method: [],
+    assumes: 'Force along the faces only; Coulomb friction, the same on all faces.',
+    range:
+      'Safety factor 2 to 2.5 for milling, 1.5 to 2 for steady drilling (common practice, no source). Coolant-wet steel 0.10 to 0.15; above 0.2 a note: not without a test. Lifting and tipping need `holding-force`.',
+    sources: ['Coulomb friction; cautions after Blau 2001 (Tribology International 34:585, abstract).'],
+    symbols: {
+      cuttingForceN: {
+        symbol: 'F',
+        meaning: 'cutting force along the clamped faces',
+      },
+      safetyFactor: {
+        symbol: 'S',
+        meaning: 'safety factor',
+      },
+      friction: {
+        symbol: 'mu',
+        meaning: 'friction',
+      },
+      frictionFaces: {
+        symbol: 'n',
+        meaning: 'faces that resist sliding, clamp side and locator side',
+      },
+      clampForceN: {
+        symbol: 'F_c',
+        meaning: 'force of all clamps together',
+      },
+    },
+  },
+  'friction-factor': {
+    summary: 'Darcy friction factor of a round line by Reynolds number and relative roughness.',
+    formula: [],
+    method: [
+      "line: 64/Re below 2300, Colebrook–White above 4000, between linear in Re between the two ends' values; colebrook: 1/√f = −2·log10(ε/3.7 + 2.51/(Re·√f)) solved to the last digits; swamee-jain: 0.25/log10(ε/3.7 + 5.74/Re^0.9)²; blasius: 0.3164/Re^0.25.",
+    ],
+    assumes: 'Round, straight, full line; developed flow.',
+    range:
+      'Between 2300 and 4000 the flow is either: the value there is an interpolation. Swamee–Jain 5e3…1e8, Blasius (smooth) 4e3…1e5, roughness up to 0.05: a note outside.',
+    sources: [
+      'Colebrook 1939 (J. Inst. Civil Eng. 11:133); Swamee & Jain 1976; Blasius 1913; values from the tests of the open library fluids (CalebBell).',
+    ],
+    symbols: {
+      reynolds: {
+        symbol: 'Re',
+        meaning: 'Reynolds number',
+      },
+      relativeRoughness: {
+        symbol: 'eps',
+        meaning: 'roughness over inner diameter',
+      },
+      frictionFactor: {
+        symbol: 'f',
+        meaning: 'Darcy friction factor',
+      },
+    },
+  },
+  'hydrostatic-pressure': {
+    summary: 'Pressure of a column of liquid.',
+    formula: ['p = rho * 9.80665 * h'],
+    method: [],
+    assumes: 'Standard gravity, constant density.',
+    range: 'About 0.085 bar a metre of oil: it matters for suction and for return lines that rise.',
+    sources: ['Hydrostatics.'],
+    symbols: {
+      heightM: {
+        symbol: 'h',
+        meaning: 'height of the column',
+      },
+      densityKgPerM3: {
+        symbol: 'rho',
+        meaning: 'density',
+      },
+      pressurePa: {
+        symbol: 'p',
+        meaning: 'pressure of the column',
+      },
+    },
+  },
+  'line-loss': {
+    summary: 'Loss of pressure in a line with its fittings.',
+    formula: ['v = Q / (pi * d^2 / 4)', 'Re = v * d / nu', 'dp = (f * L / d + K) * rho * v^2 / 2'],
+    method: [],
+    assumes: 'Steady, developed flow; f by `friction-factor`, method line.',
+    range:
+      'Loss coefficients hold for turbulent flow; at Re below 1000 fittings lose several times more (from memory): a note says so.',
+    sources: ['Darcy–Weisbach; Hagen–Poiseuille for the laminar case.'],
+    symbols: {
+      lengthM: {
+        symbol: 'L',
+        meaning: 'length of the line',
+      },
+      innerDiameterM: {
+        symbol: 'd',
+        meaning: 'inner diameter',
+      },
+      flowM3PerS: {
+        symbol: 'Q',
+        meaning: 'flow',
+      },
+      kinematicViscosityM2PerS: {
+        symbol: 'nu',
+        meaning: 'kinematic viscosity',
+      },
+      densityKgPerM3: {
+        symbol: 'rho',
+        meaning: 'density',
+      },
+      roughnessM: {
+        symbol: 'k',
+        meaning: 'roughness of the wall',
+      },
+      minorLossSum: {
+        symbol: 'K',
+        meaning: 'sum of the loss coefficients of fittings',
+      },
+      velocityMPerS: {
+        symbol: 'v',
+        meaning: 'mean velocity',
+      },
+      reynolds: {
+        symbol: 'Re',
+        meaning: 'Reynolds number',
+      },
+      frictionFactor: {
+        symbol: 'f',
+        meaning: 'Darcy friction factor',
+      },
+      pressureLossPa: {
+        symbol: 'dp',
+        meaning: 'loss of pressure',
+      },
+    },
+  },
+  'valve-loss': {
+    summary: 'Loss of pressure of a valve from its flow coefficient.',
+    formula: ['dp = 1e5 * (Q / K_v)^2 * rho / 1000', 'C_v = 1.15610 * K_v * 3600'],
+    method: [],
+    assumes: 'Turbulent flow through the valve; reference units bar, 1000 kg/m³ and m³/h.',
+    range: 'Thick oil at low flow loses more than this.',
+    sources: ['Definition of Kv; 1.1561 from published conversion.'],
+    symbols: {
+      kvM3PerS: {
+        symbol: 'K_v',
+        meaning: 'flow of water of 1000 kg/m³ that loses 1 bar',
+      },
+      flowM3PerS: {
+        symbol: 'Q',
+        meaning: 'flow',
+      },
+      densityKgPerM3: {
+        symbol: 'rho',
+        meaning: 'density',
+      },
+      pressureLossPa: {
+        symbol: 'dp',
+        meaning: 'loss of pressure',
+      },
+      cv: {
+        symbol: 'C_v',
+        meaning: 'US gallons of water a minute that lose 1 psi',
+      },
+    },
+  },
+  'oil-density': {
+    summary: 'Density of an oil at a temperature.',
+    formula: ['rho = rho_15 / (1 + alpha * (T - 288.15))'],
+    method: [],
+    assumes: 'Constant expansion; pressure left out.',
+    range: 'Mineral hydraulic oil: 850 to 880 kg/m³ at 15 °C, alpha about 7e-4 1/K (from memory).',
+    sources: ['Definition of the volumetric expansion coefficient.'],
+    symbols: {
+      densityAt15KgPerM3: {
+        symbol: 'rho_15',
+        meaning: 'density at 15 °C',
+      },
+      expansionCoefficientPerK: {
+        symbol: 'alpha',
+        meaning: 'volumetric expansion',
+      },
+      temperatureK: {
+        symbol: 'T',
+        meaning: 'temperature of the oil',
+      },
+      densityKgPerM3: {
+        symbol: 'rho',
+        meaning: 'density at the temperature',
+      },
+    },
+  },
+  'oil-viscosity': {
+    summary:
+      'Kinematic viscosity of an oil at a temperature, from two known viscosities or from its grade and viscosity index.',
+    formula: [
+      'T_40 = 313.15',
+      'T_100 = 373.15',
+      'B = (log10(log10(nu_40 * 1e6 + 0.7)) - log10(log10(nu_100 * 1e6 + 0.7))) / (log10(T_100) - log10(T_40))',
+      'nu = (10^(10^(log10(log10(nu_40 * 1e6 + 0.7)) - B * (log10(T) - log10(T_40)))  ) - 0.7) * 1e-6',
+    ],
+    method: [],
+    assumes:
+      'Reference units: mm²/s and K. Grade alone: nu_40 = grade, nu_100 where `viscosity-index` reaches the index.',
+    range: 'Good above 2 mm²/s; below a note says so. Cold oil near its pour point is thicker than this.',
+    sources: [
+      'ASTM D341-09 (log-log law without the correction for low viscosities); published fit: 32 and 5.4 mm²/s give 8.5 at 80 °C.',
+    ],
+    symbols: {
+      grade: {
+        symbol: 'VG',
+        meaning: 'ISO viscosity grade, mm²/s at 40 °C',
+      },
+      viscosityIndex: {
+        symbol: 'VI',
+        meaning: 'viscosity index, with a grade',
+      },
+      kinematicAt40M2PerS: {
+        symbol: 'nu_40',
+        meaning: 'kinematic viscosity at 40 °C',
+      },
+      kinematicAt100M2PerS: {
+        symbol: 'nu_100',
+        meaning: 'kinematic viscosity at 100 °C',
+      },
+      temperatureK: {
+        symbol: 'T',
+        meaning: 'temperature of the oil',
+      },
+      kinematicViscosityM2PerS: {
+        symbol: 'nu',
+        meaning: 'kinematic viscosity at the temperature',
+      },
+    },
+  },
+  'viscosity-index': {
+    summary: 'Viscosity index of an oil from its kinematic viscosity at 40 and 100 °C.',
+    formula: [],
+    method: [
+      'L and H by the quadratics of ASTM D2270 in Y (in mm²/s); U ≥ H: 100·(L − U)/(L − H); U < H: 100 + (10^N − 1)/0.00715 with N = log10(H/U)/log10(Y).',
+    ],
+    assumes: 'Reference units: mm²/s.',
+    range:
+      "Y from 2 mm²/s. At a border between two pieces the index jumps by up to 0.5; against the standard's own table the two worked examples differ by 0.004 and 0.09.",
+    sources: ['ASTM D2270-10: quadratic form of L and H; worked examples 92 and 156.'],
+    symbols: {
+      kinematicAt40M2PerS: {
+        symbol: 'U',
+        meaning: 'kinematic viscosity at 40 °C',
+      },
+      kinematicAt100M2PerS: {
+        symbol: 'Y',
+        meaning: 'kinematic viscosity at 100 °C',
+      },
+      viscosityIndex: {
+        symbol: 'VI',
+        meaning: 'viscosity index, not rounded',
+      },
+    },
+  },
+  'air-consumption': {
+    summary: 'Free air that an air-driven pump uses for a volume of oil.',
+    formula: ['V_a = i * V * (p_air + 101325) / 101325'],
+    method: [],
+    assumes: 'Both strokes driven by air; dead volume ignored; same temperature.',
+    range: 'A stalled pump uses no air but leakage. Reference conditions here: 101 325 Pa, not those of ISO 8778.',
+    sources: ['Ideal gas at constant temperature; areas of the stepped piston.'],
+    symbols: {
+      pistonRatio: {
+        symbol: 'i',
+        meaning: 'piston ratio, oil pressure over air pressure',
+      },
+      airPressurePa: {
+        symbol: 'p_air',
+        meaning: 'gauge air pressure at the pump',
+      },
+      oilVolumeM3: {
+        symbol: 'V',
+        meaning: 'oil delivered',
+      },
+      freeAirM3: {
+        symbol: 'V_a',
+        meaning: 'air at the standard atmosphere and the same temperature',
       },
     },
   },
@@ -456,6 +1307,48 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       },
     },
   },
+  'thick-cylinder-stress': {
+    summary: 'Stresses of a thick-walled cylinder under internal and external pressure.',
+    formula: [
+      's_i = (p * (d^2 + D^2) - 2 * p_e * D^2) / (D^2 - d^2)',
+      's_o = (2 * p * d^2 - p_e * (D^2 + d^2)) / (D^2 - d^2)',
+      's_a = (p * d^2 - p_e * D^2) / (D^2 - d^2)',
+    ],
+    method: [],
+    assumes: 'Elastic, long, round; tension positive; away from the ends.',
+    range: 'Static pressures; fatigue needs more.',
+    sources: ['Lamé 1852; checked against a boundary-value solution.'],
+    symbols: {
+      innerDiameterM: {
+        symbol: 'd',
+        meaning: 'inner diameter',
+      },
+      outerDiameterM: {
+        symbol: 'D',
+        meaning: 'outside diameter',
+      },
+      pressurePa: {
+        symbol: 'p',
+        meaning: 'gauge pressure inside',
+      },
+      externalPressurePa: {
+        symbol: 'p_e',
+        meaning: 'gauge pressure outside',
+      },
+      hoopInnerPa: {
+        symbol: 's_i',
+        meaning: 'hoop stress at the bore',
+      },
+      hoopOuterPa: {
+        symbol: 's_o',
+        meaning: 'hoop stress at the outside',
+      },
+      axialPa: {
+        symbol: 's_a',
+        meaning: 'axial stress with closed ends',
+      },
+    },
+  },
   'tube-rating': {
     summary:
       "Pressure that a straight tube bears, by Barlow's formula on the outside diameter or by Lamé's for a thick wall.",
@@ -509,6 +1402,44 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       ratio: {
         symbol: 'r',
         meaning: 'pressure over rated pressure',
+      },
+    },
+  },
+  'tube-wall': {
+    summary: 'Least wall of a straight tube for a pressure.',
+    formula: ['t = p * D / (2 * (S * E * W + p * Y))'],
+    method: [],
+    assumes: 'Straight tube under internal pressure; add corrosion, thread depth and thinning at bends.',
+    range: 'Below D/6; from there on a note: the formula does not apply. Y 0.4 for ferrous metal below 482 °C.',
+    sources: ['ASME B31.3, 304.1.2 (from memory).'],
+    symbols: {
+      pressurePa: {
+        symbol: 'p',
+        meaning: 'design pressure',
+      },
+      outerDiameterM: {
+        symbol: 'D',
+        meaning: 'outside diameter',
+      },
+      allowableStressPa: {
+        symbol: 'S',
+        meaning: 'allowable stress',
+      },
+      quality: {
+        symbol: 'E',
+        meaning: 'quality factor',
+      },
+      weldFactor: {
+        symbol: 'W',
+        meaning: 'weld strength factor',
+      },
+      coefficient: {
+        symbol: 'Y',
+        meaning: 'coefficient of the formula',
+      },
+      minimumWallM: {
+        symbol: 't',
+        meaning: 'least wall for the pressure, without allowances',
       },
     },
   },
@@ -585,6 +1516,230 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       fallingHighestRssPa: {
         symbol: 'f_hir',
         meaning: 'highest falling point by root sum square',
+      },
+    },
+  },
+  'combined-bulk-modulus': {
+    summary: 'Bulk modulus of oil, free gas, tubes and hoses together.',
+    formula: [],
+    method: ['1/K = 1/K_oil + fraction/K_gas + Σ share/K_container + Σ swell/(pressure·volume).'],
+    assumes: 'Gas fraction AT the working pressure (not that at atmosphere); small changes of volume add up.',
+    range: 'Published example: 250 000 psi oil with 1 % of air at 500 psi and a tube of D/t = 10 gives 41 096 psi.',
+    sources: ['Sum of compliances; inputs of the example after the textbook chapter doi 10.1201/9781482269895-28.'],
+    symbols: {
+      oilModulusPa: {
+        symbol: 'K_0',
+        meaning: 'bulk modulus of the oil',
+      },
+      volumeM3: {
+        symbol: 'V',
+        meaning: 'volume of the oil, needed with hoses',
+      },
+      gas: {
+        symbol: '',
+        meaning:
+          'free gas at the working pressure: its share of the volume, and its modulus (the absolute pressure, or 1.4 of it)',
+      },
+      containers: {
+        symbol: '',
+        meaning: 'tubes and cylinders: modulus, and share of the volume that lies in them',
+      },
+      hoses: {
+        symbol: '',
+        meaning: 'hoses: growth of volume at a pressure, as the maker states it',
+      },
+      bulkModulusPa: {
+        symbol: 'K',
+        meaning: 'bulk modulus of all together',
+      },
+    },
+  },
+  'compression-volume': {
+    summary: 'Oil that must be added to a full volume to bring it to a pressure.',
+    formula: ['dV = V * p / K'],
+    method: [],
+    assumes: 'Constant modulus.',
+    range: 'Pressures well below the modulus.',
+    sources: ['Definition of the bulk modulus.'],
+    symbols: {
+      volumeM3: {
+        symbol: 'V',
+        meaning: 'volume under pressure',
+      },
+      bulkModulusPa: {
+        symbol: 'K',
+        meaning: 'bulk modulus of oil and walls',
+      },
+      pressurePa: {
+        symbol: 'p',
+        meaning: 'gauge pressure reached',
+      },
+      oilVolumeM3: {
+        symbol: 'dV',
+        meaning: 'oil to be added',
+      },
+    },
+  },
+  'container-modulus': {
+    summary: "Stiffness of a tube against swelling, as a modulus that adds to the oil's.",
+    formula: [
+      'd = D - 2 * t',
+      'K_c = equalText(method, "thin") ? E * t / D : E / (2 * ((D^2 + d^2) / (D^2 - d^2) + nu))',
+    ],
+    method: [],
+    assumes: 'Elastic, round; thick: open ends.',
+    range: 'The thin formula is meant for t/D up to 0.1.',
+    sources: ['Lamé: displacement of the bore; thin wall from memory, derived anew for the check values.'],
+    symbols: {
+      outerDiameterM: {
+        symbol: 'D',
+        meaning: 'outside diameter',
+      },
+      wallM: {
+        symbol: 't',
+        meaning: 'wall',
+      },
+      elasticModulusPa: {
+        symbol: 'E',
+        meaning: 'elastic modulus of the wall',
+      },
+      poisson: {
+        symbol: 'nu',
+        meaning: "Poisson's ratio of the wall",
+      },
+      containerModulusPa: {
+        symbol: 'K_c',
+        meaning: 'pressure per share of volume that the tube gains',
+      },
+    },
+  },
+  'effective-bulk-modulus': {
+    summary: 'Bulk modulus of oil with entrained air at a pressure, and of the hose around it.',
+    formula: [
+      'P = p + 101325',
+      'V_o = (1 - a) * exp(-p / K_0)',
+      'V_a = a * (101325 / P)^(1 / n)',
+      'K_m = (V_o + V_a) / (V_o / K_0 + V_a / (n * P))',
+      '1 / K = 1 / K_m + 1 / K_h',
+    ],
+    method: [],
+    assumes:
+      'Air stays free (does not dissolve); the fraction is the one at atmosphere: at 50 bar the same number at pressure would mean fifty times the air.',
+    range: 'Polytropic exponent 1 (slow) to 1.4 (fast).',
+    sources: [
+      'Mixture of a liquid of constant modulus and a polytropic gas (derived; agrees with the open text of Ruhr-Universität Bochum).',
+    ],
+    symbols: {
+      oilModulusPa: {
+        symbol: 'K_0',
+        meaning: 'bulk modulus of the oil without air',
+      },
+      airFraction: {
+        symbol: 'a',
+        meaning: 'air volume over total volume at atmosphere',
+      },
+      pressurePa: {
+        symbol: 'p',
+        meaning: 'gauge pressure',
+      },
+      polytropic: {
+        symbol: 'n',
+        meaning: 'polytropic exponent of the air',
+      },
+      hoseModulusPa: {
+        symbol: 'K_h',
+        meaning: 'modulus of the hose',
+      },
+      bulkModulusPa: {
+        symbol: 'K',
+        meaning: 'bulk modulus of the mixture, with the hose',
+      },
+    },
+  },
+  'hold-time': {
+    summary: 'How long a shut-in volume stays above a pressure, by the law of its leak.',
+    formula: [
+      'tau = V * p_1 / (K * q)',
+      't = equalText(law, "laminar") ? tau * log(p_1 / p_2) : (equalText(law, "constant") ? tau * (1 - p_2 / p_1) : 2 * tau * (1 - sqrt(p_2 / p_1)))',
+    ],
+    method: [],
+    assumes: 'Constant temperature and modulus.',
+    range: 'A worn valve seat leaks laminar, a scratch more like an orifice: take the shorter time.',
+    sources: ['Volume balance with the three laws of leakage, integrated.'],
+    symbols: {
+      volumeM3: {
+        symbol: 'V',
+        meaning: 'volume under pressure',
+      },
+      bulkModulusPa: {
+        symbol: 'K',
+        meaning: 'bulk modulus of oil and walls',
+      },
+      leakRateM3PerS: {
+        symbol: 'q',
+        meaning: 'leak at the starting pressure',
+      },
+      pressureStartPa: {
+        symbol: 'p_1',
+        meaning: 'pressure at the start',
+      },
+      pressureEndPa: {
+        symbol: 'p_2',
+        meaning: 'pressure that must be kept',
+      },
+      law: {
+        symbol: '',
+        meaning: 'how the leak falls with pressure: in proportion, not at all, with its square root',
+      },
+      timeS: {
+        symbol: 't',
+        meaning: 'time until the pressure is reached',
+      },
+    },
+  },
+  'leak-down': {
+    summary: 'Leak of a shut-in volume from the fall of its pressure, and the time until a pressure is reached.',
+    formula: ['q = V * (p_1 - p_2) / (K * t)', 'r = (p_1 - p_2) / t', 't_f = max(0, (p_2 - p_f) / r)'],
+    method: [],
+    assumes: 'Constant temperature and rate.',
+    range: 'Log the temperature too: 1 K of cooling takes about 10 bar off a rigid volume and looks like a leak.',
+    sources: ['Definition of the bulk modulus.'],
+    symbols: {
+      volumeM3: {
+        symbol: 'V',
+        meaning: 'volume under pressure',
+      },
+      bulkModulusPa: {
+        symbol: 'K',
+        meaning: 'bulk modulus of oil and walls',
+      },
+      pressureStartPa: {
+        symbol: 'p_1',
+        meaning: 'pressure at the start',
+      },
+      pressureEndPa: {
+        symbol: 'p_2',
+        meaning: 'pressure at the end',
+      },
+      durationS: {
+        symbol: 't',
+        meaning: 'duration of the test',
+      },
+      floorPressurePa: {
+        symbol: 'p_f',
+        meaning: 'pressure that must be kept',
+      },
+      leakRateM3PerS: {
+        symbol: 'q',
+        meaning: 'leak',
+      },
+      decayRatePaPerS: {
+        symbol: 'r',
+        meaning: 'fall of pressure',
+      },
+      timeToFloorS: {
+        symbol: 't_f',
+        meaning: 'time from the end of the test to the floor, at the same rate',
       },
     },
   },

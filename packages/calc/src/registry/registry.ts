@@ -1,13 +1,22 @@
 import type { Calculation, CalculationGroup, CalculationTools, CautionCode, RunResult } from './define.js';
 import { DOCS } from './docs.generated.js';
+import { cuttingEntries } from './entries/cutting-entries.js';
+import { fluidEntries } from './entries/fluid-entries.js';
 import { gaugeEntries } from './entries/gauge-entries.js';
 import { pressureEntries } from './entries/pressure-entries.js';
+import { stiffnessEntries } from './entries/stiffness-entries.js';
 import type { FieldDescription, InputFields } from './input-fields.js';
 import type { OutputDescription } from './output-fields.js';
 import { SI_SUFFIX } from './limits.js';
 import { toGot } from './problem.js';
 
-export const CALCULATIONS: readonly Calculation[] = [...pressureEntries, ...gaugeEntries];
+export const CALCULATIONS: readonly Calculation[] = [
+  ...pressureEntries,
+  ...gaugeEntries,
+  ...fluidEntries,
+  ...stiffnessEntries,
+  ...cuttingEntries,
+];
 
 const BY_ID: ReadonlyMap<string, Calculation> = new Map(CALCULATIONS.map((entry) => [entry.id, entry]));
 
