@@ -1,5 +1,20 @@
 /** Quantities of the scenario as they would be typed, with their SI value. */
-const FACTOR = { bar: 1e5, MPa: 1e6, '[psi]': 6894.757293168, s: 1, min: 60, mm: 1e-3, m: 1, kN: 1e3, 'L/min': 1e-3 / 60, L: 1e-3, K: 1, W: 1, V: 1, 1: 1 };
+const FACTOR = {
+  bar: 1e5,
+  MPa: 1e6,
+  '[psi]': 6894.757293168,
+  s: 1,
+  min: 60,
+  mm: 1e-3,
+  m: 1,
+  kN: 1e3,
+  'L/min': 1e-3 / 60,
+  L: 1e-3,
+  K: 1,
+  W: 1,
+  V: 1,
+  1: 1,
+};
 
 const digitsOf = (value) => (String(value).split('.')[1] ?? '').length;
 

@@ -107,6 +107,8 @@ export const ladderCheckSchema = z.object({
   ratio: z.number().nullable(),
   marginAsked: z.number(),
   probability: z.number().nullable(),
+  /** highest possible: which way of rising above the setting decided */
+  governing: z.enum(['source', 'trapped-oil', 'intensified', 'relief-opening']).optional(),
   missing: z.array(missingSchema),
   parameters: numbersSchema,
   source: z.string(),

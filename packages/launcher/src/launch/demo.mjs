@@ -13,12 +13,14 @@ import { getOrCreateSecret } from '../support/secret-file.mjs';
  * Loads the invented organisation into an empty database, once, and says how to sign in.
  * @param {object} input
  * @param {string} input.ownerUrl
+ * @param {string} input.appUrl
+ * @param {string} input.gateUrl
  * @param {string} input.dataDir keeps the password and the list of logins
  * @param {string} [input.demoPassword] used when the demo is loaded; made up when absent
  * @param {(text: string) => void} tell
  * @returns {Promise<Demo | null>} null when this database has organisations that this folder did not load
  */
-export async function ensureDemo({ ownerUrl, dataDir, demoPassword }, tell) {
+export async function ensureDemo({ ownerUrl, appUrl, gateUrl, dataDir, demoPassword }, tell) {
   const loginsFile = path.join(dataDir, 'demo-logins.json');
   const passwordFile = path.join(dataDir, 'demo-password');
   if (await hasOrganisation(ownerUrl)) {
@@ -30,7 +32,7 @@ export async function ensureDemo({ ownerUrl, dataDir, demoPassword }, tell) {
   const password = getOrCreateSecret(passwordFile, () => demoPassword ?? toTypablePassword());
   tell('loading the demo');
   const { loadDemo } = await import(pathToFileURL(path.join(ROOT, 'prisma', 'seed', 'index.mjs')).href);
-  const { logins } = await loadDemo({ ownerUrl, password });
+  const { logins } = await loadDemo({ ownerUrl, appUrl, gateUrl, password });
   fs.writeFileSync(loginsFile, JSON.stringify(logins), { mode: 0o600 });
   return { logins, password };
 }
@@ -41,7 +43,7 @@ export async function ensureDemo({ ownerUrl, dataDir, demoPassword }, tell) {
  */
 export async function hasOrganisation(ownerUrl) {
   const { rows } = await withConnection(ownerUrl, (client) =>
-    client.query('SELECT EXISTS (SELECT 1 FROM organisations) AS is_there'),
+    client.query('SELECT EXISTS (SELECT 1 FROM memberships) AS is_there'),
   );
   return rows[0].is_there;
 }

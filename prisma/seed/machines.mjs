@@ -1,0 +1,472 @@
+import { columns, q } from './quantities.mjs';
+
+const DAY = 86_400_000;
+const bar = (value) => q(value, 'bar');
+const SETTINGS = [
+  'setting',
+  'setting_tolerance',
+  'set_point',
+  'reset_point',
+  'air_pressure',
+  'pump_restart',
+  'pump_restart_tolerance',
+];
+
+/** Settings in bar as the columns of a revision. */
+export const settingColumns = (settings) =>
+  Object.assign(
+    {},
+    ...SETTINGS.map((name) => columns(name, 'pa', settings[name] === undefined ? null : bar(settings[name]))),
+  );
+
+const OPERATIONS = [
+  ['Rough face and bore', 'Face mill 63, six teeth'],
+  ['Drill and tap pattern', 'Drill 8.5, tap M10'],
+  ['Finish bore', 'Boring bar 40'],
+  ['Contour flange', 'End mill 20, four teeth'],
+];
+const PEOPLE = ['Marta Osorde', 'Rui Calvane', 'Ines Tavoa', 'Xoel Brandes'];
+
+/** Writes the rows of one machine: power unit, stations, circuits, components, fixtures, operations, settings and their history. */
+export function buildMachine(world, spec) {
+  const { random, rows, types, now } = world;
+  const { site, name, isPallets, isElectric, wayIn } = spec;
+  const installedAt = new Date(now.getTime() - spec.daysAgo * DAY);
+  const key = { customer_id: site.customer_id };
+  const machineId = random.id(installedAt);
+  rows.machines.push({
+    ...key,
+    id: machineId,
+    site_id: site.id,
+    name,
+    description: isPallets ? 'Machining centre with two pallets' : 'Machining centre, one station',
+    model: spec.model,
+    serial: `SN-${random.whole(10_000, 99_999)}`,
+    made_year: installedAt.getUTCFullYear() - random.whole(0, 9),
+    form: isPallets ? 'pallets' : 'single-station',
+    way_in: wayIn,
+    axes: isPallets ? 'X Y Z B' : 'X Y Z',
+    supply_voltage_v: 400,
+    spare_inputs: random.whole(2, 16),
+    spare_outputs: random.whole(2, 12),
+    ...columns('control_reaction', 's', q(random.pick([0.8, 1.2, 1.6, 2.4]), 's')),
+    in_service_on: installedAt.toISOString().slice(0, 10),
+    warranty_until: new Date(installedAt.getTime() + 730 * DAY).toISOString().slice(0, 10),
+    trained_persons: 'two operators, one maintenance technician',
+    kit_list: '',
+    as_shipped: '',
+    as_received: '',
+    quote_reference: `Q-${random.whole(1000, 9999)}`,
+    emergency_stop_behaviour: spec.emergencyStop ?? 'Outputs off; the detented valve stays where it was.',
+    disposition: 'in-service',
+    disposition_on: null,
+    created_at: installedAt,
+    version: 1,
+  });
+  rows.machine_placements.push({
+    ...key,
+    id: random.id(installedAt),
+    machine_id: machineId,
+    site_id: site.id,
+    valid_from: installedAt,
+    valid_to: null,
+    reason: 'entered',
+  });
+  const powerUnitId = random.id(installedAt);
+  rows.power_units.push({
+    ...key,
+    id: powerUnitId,
+    machine_id: machineId,
+    name: 'Power unit 1',
+    drive: isElectric ? 'electric' : 'air',
+    ...columns('plant_air_low', 'pa', isElectric ? null : bar(5.2)),
+    ...columns('plant_air_high', 'pa', isElectric ? null : bar(6.5)),
+    note: '',
+    created_at: installedAt,
+    version: 1,
+  });
+  const fit = (what, where, designation, lines, more = {}) => {
+    const component = {
+      ...key,
+      id: random.id(installedAt),
+      machine_id: machineId,
+      power_unit_id: null,
+      circuit_id: null,
+      ...where,
+      component_type_id: types[what],
+      designation,
+      line_functions: lines,
+      serial: '',
+      lot: '',
+      made_on: null,
+      figures: {},
+      sensing: null,
+      valid_from: installedAt,
+      valid_to: null,
+      reason: 'first installation',
+      removed_reason: '',
+      recorded_by: world.engineer.id,
+      version: 1,
+      ...more,
+    };
+    rows.installed_components.push(component);
+    return component;
+  };
+  const unit = { power_unit_id: powerUnitId };
+  fit(isElectric ? 'electricPump' : 'pump', unit, 'H0.1', ['supply'], { serial: `P-${random.whole(1000, 9999)}` });
+  fit('reservoir', unit, 'H0.2', ['tank']);
+  if (!isElectric) fit('regulator', unit, 'H0.3', []);
+  fit(spec.relief ?? 'relief', unit, 'H0.4', ['supply']);
+  const machine = { id: machineId, name, spec, installedAt, powerUnitId, circuits: [] };
+  const stations = isPallets ? ['Pallet 1', 'Pallet 2'] : ['Station 1'];
+  stations.forEach((stationName, index) => {
+    const station = {
+      ...key,
+      id: random.id(installedAt),
+      machine_id: machineId,
+      name: stationName,
+      position: index,
+      created_at: installedAt,
+      version: 1,
+    };
+    rows.stations.push(station);
+    machine.circuits.push(buildCircuit(world, machine, station, index, fit));
+  });
+  world.machines.push(machine);
+  return machine;
+}
+
+function buildCircuit(world, machine, station, index, fit) {
+  const { random, rows, now } = world;
+  const { spec, installedAt } = machine;
+  const plan = { ...spec.circuits?.[index] };
+  const key = { customer_id: station.customer_id };
+  const circuitId = random.id(installedAt);
+  rows.circuits.push({
+    ...key,
+    id: circuitId,
+    machine_id: machine.id,
+    power_unit_id: machine.powerUnitId,
+    station_id: station.id,
+    name: station.name,
+    purpose: 'clamping',
+    has_reducing_valve: false,
+    can_trap: plan.canTrap ?? false,
+    ...columns('trapped_temperature_rise', 'k', plan.canTrap ? q(3, 'K') : null),
+    trapped_net_expansion_per_k: plan.canTrap ? 0.00066 : null,
+    ...columns('trapped_bulk_modulus', 'pa', plan.canTrap ? q(900, 'MPa') : null),
+    unclamp_line_can_block: plan.unclampCanBlock ?? false,
+    ...columns('clamp_time_allowed', 's', q(2.5, 's')),
+    ...columns('unclamp_time_allowed', 's', q(3, 's')),
+    note: '',
+    created_at: installedAt,
+    version: 1,
+  });
+  const here = { circuit_id: circuitId };
+  const n = index + 1;
+  fit(plan.valve ?? 'valveDouble', here, `H${n}.1`, ['supply', 'tank', 'clamp', 'unclamp']);
+  const pressureSwitch = fit('switch', here, `H${n}.2`, ['clamp'], {
+    sensing: 'clamp-line',
+    serial: `S-${random.whole(1000, 9999)}`,
+  });
+  fit('gauge250', here, `H${n}.3`, ['clamp']);
+  fit(plan.manifold ?? 'manifold', here, `H${n}.4`, ['clamp', 'unclamp']);
+  if (spec.wayIn !== 'direct')
+    fit(spec.wayIn === 'rotary-union' ? 'rotaryUnion' : 'throughTable', here, `H${n}.5`, ['clamp', 'unclamp']);
+  fit('tube', here, `H${n}.6`, ['clamp', 'unclamp']);
+  const madeOn = new Date(installedAt.getTime() - random.whole(20, 150) * DAY).toISOString().slice(0, 10);
+  const lot = plan.hoseLot ?? `L-${random.whole(3000, 8999)}`;
+  const clampHose = fit('hose', here, `H${n}.7`, ['clamp'], { lot, made_on: madeOn });
+  fit('hose', here, `H${n}.8`, ['unclamp'], { lot: plan.hoseLot ?? lot, made_on: madeOn });
+  if (plan.canTrap) fit('checkValve', here, `H${n}.9`, ['clamp']);
+  const required = plan.required === undefined ? random.whole(98, 118) : plan.required;
+  const fixture = addFixture(world, station, installedAt, {
+    rating: plan.rating ?? random.pick([210, 220, 250]),
+    required,
+    limit: plan.limit,
+    notRated: plan.fixtureNotRated,
+  });
+  const setting = plan.setting ?? random.whole(170, 178);
+  const reset = plan.reset ?? random.whole(136, 144);
+  const settings = {
+    setting,
+    setting_tolerance: plan.tolerance ?? 4,
+    set_point: plan.set ?? reset + 8,
+    reset_point: reset,
+    air_pressure: spec.isElectric ? undefined : Math.round((setting / (40 * 0.98)) * 10) / 10,
+    pump_restart: spec.isElectric ? 160 : Math.max(reset + 14, setting - 14),
+    pump_restart_tolerance: spec.isElectric ? 4 : 3,
+  };
+  const circuit = { id: circuitId, station, fixture, settings, clampHose, pressureSwitch, revision: 0, key };
+  addTarget(world, circuit, new Date(installedAt.getTime() - 8 * DAY), 'sized for the first installation');
+  addSetup(world, circuit, installedAt, 'first commissioning', fixture.id);
+  if (spec.daysAgo > 200 && random.chance(0.45)) {
+    const at = new Date(now.getTime() - random.whole(40, spec.daysAgo - 60) * DAY);
+    addSetup(
+      world,
+      circuit,
+      at,
+      random.pick(['yearly inspection', 'regulator readjusted', 'switch exchanged and set anew']),
+      fixture.id,
+    );
+  }
+  addSignals(world, machine, circuit, index, installedAt);
+  return circuit;
+}
+
+/** A fixture with its clamps and supports, fitted to a station from an instant, and the operations that it holds. */
+export function addFixture(world, station, at, { rating, required, limit, notRated, name, reason }) {
+  const { random, rows } = world;
+  const id = random.id(at);
+  world.fixtureCount += 1;
+  const quantity = (value, unit) => q(value, unit).entered;
+  const element = (kind, label, count, figures, si) => ({
+    id: random.id(at),
+    kind,
+    name: label,
+    quantity: count,
+    ratedPressure: null,
+    leastWorkingPressure: null,
+    bore: null,
+    rod: null,
+    ratedForce: null,
+    ...figures,
+    si: { ratedPressurePa: null, leastWorkingPressurePa: null, boreM: null, rodM: null, ...si },
+  });
+  rows.fixtures.push({
+    customer_id: station.customer_id,
+    id,
+    name: name ?? `F-${100 + world.fixtureCount}`,
+    description: 'Swing clamps and work supports on a base plate',
+    ...columns('rated_pressure', 'pa', notRated ? null : bar(rating)),
+    rated_pressure_source: notRated ? '' : 'fixture drawing (invented)',
+    elements: [
+      element(
+        'clamp',
+        'Swing clamps',
+        random.pick([4, 6, 8]),
+        {
+          ratedPressure: quantity(250, 'bar'),
+          bore: quantity(25, 'mm'),
+          rod: quantity(16, 'mm'),
+          ratedForce: quantity(4.2, 'kN'),
+        },
+        { ratedPressurePa: 25e6, boreM: 0.025, rodM: 0.016 },
+      ),
+      element(
+        'support',
+        'Work supports',
+        random.pick([2, 4]),
+        { ratedPressure: quantity(300, 'bar'), leastWorkingPressure: quantity(70, 'bar') },
+        { ratedPressurePa: 30e6, leastWorkingPressurePa: 7e6 },
+      ),
+      element('locator', 'Locators', 3, {}, {}),
+    ],
+    note: '',
+    created_at: at,
+    version: 1,
+  });
+  rows.fixture_fittings.push({
+    customer_id: station.customer_id,
+    id: random.id(at),
+    fixture_id: id,
+    station_id: station.id,
+    valid_from: at,
+    valid_to: null,
+    reason: reason ?? 'first installation',
+    recorded_by: world.engineer.id,
+    version: 1,
+  });
+  const count = random.whole(1, 3);
+  for (let index = 0; index < count; index += 1) {
+    const [operation, tool] = OPERATIONS[index % OPERATIONS.length];
+    addOperation(world, {
+      customerId: station.customer_id,
+      fixtureId: id,
+      number: (index + 1) * 10,
+      name: operation,
+      tool,
+      at,
+      required: index === 0 || required === null ? required : required - random.whole(6, 22),
+      limit: index === 0 ? limit : undefined,
+    });
+  }
+  return { id, fittedAt: at };
+}
+
+export function addOperation(
+  world,
+  { customerId, fixtureId, number, name, tool, at, required, limit, material = '42CrMo4' },
+) {
+  const isLimited = limit !== undefined;
+  world.rows.operations.push({
+    customer_id: customerId,
+    id: world.random.id(at),
+    fixture_id: fixtureId,
+    number,
+    name,
+    tool,
+    material,
+    ...columns('required_pressure', 'pa', required === null ? null : bar(required)),
+    required_basis: 'typed',
+    required_source: required === null ? '' : 'clamping calculation of the fixture maker (invented)',
+    ...columns('workpiece_limit', 'pa', isLimited ? bar(limit) : null),
+    workpiece_not_limiting: !isLimited,
+    not_limiting_reason: isLimited ? '' : 'solid part, clamped over its supports',
+    not_limiting_by: isLimited ? '' : 'Ines Tavoa',
+    valid_from: at,
+    valid_to: null,
+    recorded_by: world.engineer.id,
+    version: 1,
+  });
+}
+
+export function addTarget(world, circuit, at, reason, change = {}) {
+  circuit.settings = { ...circuit.settings, ...change };
+  circuit.targetRevision = (circuit.targetRevision ?? 0) + 1;
+  world.rows.target_settings.push({
+    ...circuit.key,
+    id: world.random.id(at),
+    circuit_id: circuit.id,
+    revision: circuit.targetRevision,
+    ...settingColumns(circuit.settings),
+    reason,
+    released_at: at,
+    released_by: world.engineer.id,
+    released_by_name: world.engineer.display_name,
+  });
+}
+
+export function addSetup(world, circuit, at, reason, fixtureId) {
+  const { random } = world;
+  circuit.revision += 1;
+  const person = random.pick(PEOPLE);
+  world.rows.setup_records.push({
+    ...circuit.key,
+    id: random.id(at),
+    circuit_id: circuit.id,
+    revision: circuit.revision,
+    ...settingColumns(circuit.settings),
+    ...columns('clamp_time', 's', q(random.whole(12, 21) / 10, 's')),
+    ...columns('unclamp_time', 's', q(random.whole(11, 19) / 10, 's')),
+    ...columns('decay', 'pa', bar(random.whole(1, 4))),
+    ...columns('decay_duration', 's', q(5, 'min')),
+    ...columns('oil_temperature', 'k', { si: 308.15, entered: { value: 35, unit: 'Cel', digits: 0 } }),
+    basis: 'report',
+    report_name: `Commissioning report ${at.toISOString().slice(0, 10)}`,
+    fixture_id: fixtureId,
+    ...columns('gauge_span', 'pa', bar(250)),
+    gauge_class: '1.6',
+    gauge_identity: `G-${random.whole(10, 99)}`,
+    gauge_calibrated_on: new Date(at.getTime() - random.whole(20, 300) * DAY).toISOString().slice(0, 10),
+    reason,
+    measured_at: at,
+    recorded_at: at,
+    recorded_by: world.engineer.id,
+    recorded_by_name: world.engineer.display_name,
+    measured_by_name: person,
+  });
+  addEvent(
+    world,
+    circuit,
+    at,
+    circuit.revision === 1 ? 'installed' : 'adjusted',
+    `${reason}: set to ${circuit.settings.setting} bar, switch ${circuit.settings.set_point} / ${circuit.settings.reset_point} bar`,
+    person,
+  );
+}
+
+export function addEvent(world, circuit, at, kind, text, person = 'Marta Osorde') {
+  world.rows.service_events.push({
+    ...circuit.key,
+    id: world.random.id(at),
+    machine_id: circuit.station.machine_id,
+    circuit_id: circuit.id,
+    kind,
+    occurred_at: at,
+    text,
+    person_name: person,
+    recorded_at: at,
+    recorded_by: world.engineer.id,
+  });
+}
+
+/** M-codes, outputs to the coils and the switch's input, with their wires. */
+function addSignals(world, machine, circuit, index, at) {
+  const { random, rows } = world;
+  const base = { ...circuit.key, created_at: at, version: 1 };
+  const isSingle = machine.spec.circuits?.[index]?.valve === 'valveSingle';
+  const code = (number, action) => {
+    const id = random.id(at);
+    rows.m_codes.push({
+      ...base,
+      id,
+      machine_id: machine.id,
+      station_id: circuit.station.id,
+      code: `M${number}`,
+      action,
+      waits_for_answer: true,
+      ...columns('time_out', 's', q(8, 's')),
+      note: '',
+    });
+    return id;
+  };
+  const signal = (fields) => {
+    const id = random.id(at);
+    rows.signals.push({
+      ...base,
+      id,
+      machine_id: machine.id,
+      circuit_id: circuit.id,
+      m_code_id: null,
+      component_id: null,
+      relay: '',
+      contact: '',
+      alarm: '',
+      reaction: '',
+      note: '',
+      acts_on: 'none',
+      ...fields,
+    });
+    rows.wires.push({
+      ...base,
+      id: random.id(at),
+      signal_id: id,
+      number: `${index + 1}${rows.wires.length % 90}`,
+      from_terminal: `X${index + 1}.${rows.wires.length % 12}`,
+      to_terminal: fields.name,
+      colour: 'blue',
+      ...columns('cross_section', 'm2', null),
+      ...columns('length', 'm', q(12, 'm')),
+      insulation_voltage_v: 300,
+      note: '',
+    });
+  };
+  const clamp = code(60 + index * 2, 'clamp');
+  const unclamp = code(61 + index * 2, 'unclamp');
+  signal({
+    m_code_id: clamp,
+    direction: 'output',
+    name: `Y${index * 2}`,
+    address: `out ${index * 2}`,
+    acts_on: isSingle ? 'none' : 'clamp-coil',
+    relay: `K${index * 2 + 1}`,
+  });
+  signal({
+    m_code_id: unclamp,
+    direction: 'output',
+    name: `Y${index * 2 + 1}`,
+    address: `out ${index * 2 + 1}`,
+    acts_on: 'unclamp-coil',
+    relay: `K${index * 2 + 2}`,
+  });
+  signal({
+    component_id: circuit.pressureSwitch.id,
+    direction: 'input',
+    name: `B${index + 1}`,
+    address: `in ${index}`,
+    contact: 'normally-open',
+    alarm: `clamping pressure lost, ${circuit.station.name.toLowerCase()}`,
+    reaction: 'feed hold, spindle stop',
+  });
+}
