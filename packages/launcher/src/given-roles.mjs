@@ -34,6 +34,7 @@ export async function ensureGivenRoles({ ownerUrl, appUrl, gateUrl }) {
       for (const role of [APP_ROLE, GATE_ROLE]) await ensureRole(client, role);
       if (gateUrl === undefined) await setGatePassword(client, gateLogin);
       notes.push(...(await ensureBackupRole(client)));
+      await grantConnect(client, [parseUrlParts(appUrl).user, GATE_ROLE, BACKUP_ROLE]);
     });
   });
   await assertPlainLogin(appUrl, 'DATABASE_URL');
@@ -89,6 +90,17 @@ async function ensureAppLogin(client, appUrl) {
     const { rows } = await client.query("SELECT pg_has_role($1, $2, 'MEMBER') AS is_member", [user, role]);
     if (!rows[0].is_member) await runOrExplain(client, `GRANT ${role} TO ${client.escapeIdentifier(user)}`);
   }
+}
+
+/**
+ * On a server where not everybody may connect to every database.
+ * @param {Client} client
+ * @param {string[]} logins
+ */
+async function grantConnect(client, logins) {
+  const { rows } = await client.query('SELECT current_database() AS name');
+  const grantees = logins.map((login) => client.escapeIdentifier(login)).join(', ');
+  await runOrExplain(client, `GRANT CONNECT ON DATABASE ${client.escapeIdentifier(rows[0].name)} TO ${grantees}`);
 }
 
 /**
