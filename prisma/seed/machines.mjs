@@ -1,3 +1,4 @@
+import { addFixture } from './fixtures.mjs';
 import { columns, q } from './quantities.mjs';
 
 const DAY = 86_400_000;
@@ -19,12 +20,6 @@ export const settingColumns = (settings) =>
     ...SETTINGS.map((name) => columns(name, 'pa', settings[name] === undefined ? null : bar(settings[name]))),
   );
 
-const OPERATIONS = [
-  ['Rough face and bore', 'Face mill 63, six teeth'],
-  ['Drill and tap pattern', 'Drill 8.5, tap M10'],
-  ['Finish bore', 'Boring bar 40'],
-  ['Contour flange', 'End mill 20, four teeth'],
-];
 const PEOPLE = ['Marta Osorde', 'Rui Calvane', 'Ines Tavoa', 'Xoel Brandes'];
 
 /** Writes the rows of one machine: power unit, stations, circuits, components, fixtures, operations, settings and their history. */
@@ -85,7 +80,7 @@ export function buildMachine(world, spec) {
     created_at: installedAt,
     version: 1,
   });
-  const fit = (what, where, designation, lines, more = {}) => {
+  const install = (what, where, designation, lines, more = {}) => {
     const component = {
       ...key,
       id: random.id(installedAt),
@@ -113,10 +108,10 @@ export function buildMachine(world, spec) {
     return component;
   };
   const unit = { power_unit_id: powerUnitId };
-  fit(isElectric ? 'electricPump' : 'pump', unit, 'H0.1', ['supply'], { serial: `P-${random.whole(1000, 9999)}` });
-  fit('reservoir', unit, 'H0.2', ['tank']);
-  if (!isElectric) fit('regulator', unit, 'H0.3', []);
-  fit(spec.relief ?? 'relief', unit, 'H0.4', ['supply']);
+  install(isElectric ? 'electricPump' : 'pump', unit, 'H0.1', ['supply'], { serial: `P-${random.whole(1000, 9999)}` });
+  install('reservoir', unit, 'H0.2', ['tank']);
+  if (!isElectric) install('regulator', unit, 'H0.3', []);
+  install(spec.relief ?? 'relief', unit, 'H0.4', ['supply']);
   const machine = { id: machineId, name, spec, installedAt, powerUnitId, circuits: [] };
   const stations = isPallets ? ['Pallet 1', 'Pallet 2'] : ['Station 1'];
   stations.forEach((stationName, index) => {
@@ -130,13 +125,13 @@ export function buildMachine(world, spec) {
       version: 1,
     };
     rows.stations.push(station);
-    machine.circuits.push(buildCircuit(world, machine, station, index, fit));
+    machine.circuits.push(buildCircuit(world, machine, station, index, install));
   });
   world.machines.push(machine);
   return machine;
 }
 
-function buildCircuit(world, machine, station, index, fit) {
+function buildCircuit(world, machine, station, index, install) {
   const { random, rows, now } = world;
   const { spec, installedAt } = machine;
   const plan = { ...spec.circuits?.[index] };
@@ -164,21 +159,21 @@ function buildCircuit(world, machine, station, index, fit) {
   });
   const here = { circuit_id: circuitId };
   const n = index + 1;
-  fit(plan.valve ?? 'valveDouble', here, `H${n}.1`, ['supply', 'tank', 'clamp', 'unclamp']);
-  const pressureSwitch = fit('switch', here, `H${n}.2`, ['clamp'], {
+  install(plan.valve ?? 'valveDouble', here, `H${n}.1`, ['supply', 'tank', 'clamp', 'unclamp']);
+  const pressureSwitch = install('switch', here, `H${n}.2`, ['clamp'], {
     sensing: 'clamp-line',
     serial: `S-${random.whole(1000, 9999)}`,
   });
-  fit('gauge250', here, `H${n}.3`, ['clamp']);
-  fit(plan.manifold ?? 'manifold', here, `H${n}.4`, ['clamp', 'unclamp']);
+  install('gauge250', here, `H${n}.3`, ['clamp']);
+  install(plan.manifold ?? 'manifold', here, `H${n}.4`, ['clamp', 'unclamp']);
   if (spec.wayIn !== 'direct')
-    fit(spec.wayIn === 'rotary-union' ? 'rotaryUnion' : 'throughTable', here, `H${n}.5`, ['clamp', 'unclamp']);
-  fit('tube', here, `H${n}.6`, ['clamp', 'unclamp']);
+    install(spec.wayIn === 'rotary-union' ? 'rotaryUnion' : 'throughTable', here, `H${n}.5`, ['clamp', 'unclamp']);
+  install('tube', here, `H${n}.6`, ['clamp', 'unclamp']);
   const madeOn = new Date(installedAt.getTime() - random.whole(20, 150) * DAY).toISOString().slice(0, 10);
   const lot = plan.hoseLot ?? `L-${random.whole(3000, 8999)}`;
-  const clampHose = fit('hose', here, `H${n}.7`, ['clamp'], { lot, made_on: madeOn });
-  fit('hose', here, `H${n}.8`, ['unclamp'], { lot: plan.hoseLot ?? lot, made_on: madeOn });
-  if (plan.canTrap) fit('checkValve', here, `H${n}.9`, ['clamp']);
+  const clampHose = install('hose', here, `H${n}.7`, ['clamp'], { lot, made_on: madeOn });
+  install('hose', here, `H${n}.8`, ['unclamp'], { lot: plan.hoseLot ?? lot, made_on: madeOn });
+  if (plan.canTrap) install('checkValve', here, `H${n}.9`, ['clamp']);
   const required = plan.required === undefined ? random.whole(98, 118) : plan.required;
   const fixture = addFixture(world, station, installedAt, {
     rating: plan.rating ?? random.pick([210, 220, 250]),
@@ -212,113 +207,6 @@ function buildCircuit(world, machine, station, index, fit) {
   }
   addSignals(world, machine, circuit, index, installedAt);
   return circuit;
-}
-
-/** A fixture with its clamps and supports, fitted to a station from an instant, and the operations that it holds. */
-export function addFixture(world, station, at, { rating, required, limit, notRated, name, reason }) {
-  const { random, rows } = world;
-  const id = random.id(at);
-  world.fixtureCount += 1;
-  const quantity = (value, unit) => q(value, unit).entered;
-  const element = (kind, label, count, figures, si) => ({
-    id: random.id(at),
-    kind,
-    name: label,
-    quantity: count,
-    ratedPressure: null,
-    leastWorkingPressure: null,
-    bore: null,
-    rod: null,
-    ratedForce: null,
-    ...figures,
-    si: { ratedPressurePa: null, leastWorkingPressurePa: null, boreM: null, rodM: null, ...si },
-  });
-  rows.fixtures.push({
-    customer_id: station.customer_id,
-    id,
-    name: name ?? `F-${100 + world.fixtureCount}`,
-    description: 'Swing clamps and work supports on a base plate',
-    ...columns('rated_pressure', 'pa', notRated ? null : bar(rating)),
-    rated_pressure_source: notRated ? '' : 'fixture drawing (invented)',
-    elements: [
-      element(
-        'clamp',
-        'Swing clamps',
-        random.pick([4, 6, 8]),
-        {
-          ratedPressure: quantity(250, 'bar'),
-          bore: quantity(25, 'mm'),
-          rod: quantity(16, 'mm'),
-          ratedForce: quantity(4.2, 'kN'),
-        },
-        { ratedPressurePa: 25e6, boreM: 0.025, rodM: 0.016 },
-      ),
-      element(
-        'support',
-        'Work supports',
-        random.pick([2, 4]),
-        { ratedPressure: quantity(300, 'bar'), leastWorkingPressure: quantity(70, 'bar') },
-        { ratedPressurePa: 30e6, leastWorkingPressurePa: 7e6 },
-      ),
-      element('locator', 'Locators', 3, {}, {}),
-    ],
-    note: '',
-    created_at: at,
-    version: 1,
-  });
-  rows.fixture_fittings.push({
-    customer_id: station.customer_id,
-    id: random.id(at),
-    fixture_id: id,
-    station_id: station.id,
-    valid_from: at,
-    valid_to: null,
-    reason: reason ?? 'first installation',
-    recorded_by: world.engineer.id,
-    version: 1,
-  });
-  const count = random.whole(1, 3);
-  for (let index = 0; index < count; index += 1) {
-    const [operation, tool] = OPERATIONS[index % OPERATIONS.length];
-    addOperation(world, {
-      customerId: station.customer_id,
-      fixtureId: id,
-      number: (index + 1) * 10,
-      name: operation,
-      tool,
-      at,
-      required: index === 0 || required === null ? required : required - random.whole(6, 22),
-      limit: index === 0 ? limit : undefined,
-    });
-  }
-  return { id, fittedAt: at };
-}
-
-export function addOperation(
-  world,
-  { customerId, fixtureId, number, name, tool, at, required, limit, material = '42CrMo4' },
-) {
-  const isLimited = limit !== undefined;
-  world.rows.operations.push({
-    customer_id: customerId,
-    id: world.random.id(at),
-    fixture_id: fixtureId,
-    number,
-    name,
-    tool,
-    material,
-    ...columns('required_pressure', 'pa', required === null ? null : bar(required)),
-    required_basis: 'typed',
-    required_source: required === null ? '' : 'clamping calculation of the fixture maker (invented)',
-    ...columns('workpiece_limit', 'pa', isLimited ? bar(limit) : null),
-    workpiece_not_limiting: !isLimited,
-    not_limiting_reason: isLimited ? '' : 'solid part, clamped over its supports',
-    not_limiting_by: isLimited ? '' : 'Ines Tavoa',
-    valid_from: at,
-    valid_to: null,
-    recorded_by: world.engineer.id,
-    version: 1,
-  });
 }
 
 export function addTarget(world, circuit, at, reason, change = {}) {

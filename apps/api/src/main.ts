@@ -2,7 +2,7 @@ import { createApp } from './create-app.js';
 import { EnvError, readEnv } from './config/env.js';
 
 try {
-  const env = readEnv(process.env);
+  const env = readEnv();
   const app = await createApp(env);
   await app.listen(env.PORT, env.HOST);
   // The launcher holds the other end: when it is gone, so are we.

@@ -11,7 +11,12 @@ export interface SeedingServices {
   as<T>(actor: Actor, work: () => Promise<T>): Promise<T>;
   /** Computes circuits anew after facts were written in bulk. */
   refresh(circuitIds: readonly string[]): Promise<void>;
-  makeSizingRecord(record: { id: string; circuitId: string; basis: 'as-left' | 'target'; note: string }): Promise<unknown>;
+  makeSizingRecord(record: {
+    id: string;
+    circuitId: string;
+    basis: 'as-left' | 'target';
+    note: string;
+  }): Promise<unknown>;
 }
 
 /** The API's own rules without its door: for loading a demonstration or a test's data in bulk. */

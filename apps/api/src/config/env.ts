@@ -34,7 +34,7 @@ export type Env = z.infer<typeof envSchema>;
 export class EnvError extends Error {}
 
 /** Reads the environment once, at start-up. */
-export function readEnv(source: NodeJS.ProcessEnv): Env {
+export function readEnv(source: NodeJS.ProcessEnv = process.env): Env {
   const parsed = envSchema.safeParse(source);
   if (!parsed.success) {
     const lines = parsed.error.issues.map((issue) => `  ${issue.path.join('.')}: ${issue.message}`);

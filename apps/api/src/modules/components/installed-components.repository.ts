@@ -56,10 +56,21 @@ export class InstalledComponentsRepository {
   }
 
   async insert(customerId: string, body: InputOf<Installed['create']>['body'], figures: StoredFigures): Promise<void> {
-    const { replacesId: _replaced, validFrom, madeOn, ...rest } = body;
+    const { id, machineId, powerUnitId, circuitId, componentTypeId, designation, lineFunctions } = body;
+    const { serial, lot, sensing, reason, madeOn, validFrom } = body;
     await this.db.tx.installedComponent.create({
       data: {
-        ...rest,
+        id,
+        machineId,
+        powerUnitId,
+        circuitId,
+        componentTypeId,
+        designation,
+        lineFunctions,
+        serial,
+        lot,
+        sensing,
+        reason,
         organisationId: this.organisationId,
         customerId,
         figures: json(figures),

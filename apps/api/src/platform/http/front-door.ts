@@ -70,8 +70,9 @@ export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<voi
         'x-forwarded-proto': env.TLS_CERT === undefined ? 'http' : 'https',
       }),
       rewriteHeaders: (headers) => {
-        const { 'x-powered-by': _software, ...kept } = headers as Record<string, string | string[] | undefined>;
-        return { ...kept, 'content-security-policy': policy };
+        const kept = new Map(Object.entries(headers as Record<string, string | string[] | undefined>));
+        kept.delete('x-powered-by');
+        return { ...Object.fromEntries(kept), 'content-security-policy': policy };
       },
       onError: (failing, { error }) => {
         request.log.warn({ err: error }, 'the pages cannot be reached');
