@@ -2,6 +2,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { doOnce, toFingerprint } from '../support/content-stamp.mjs';
 import { ROOT } from '../support/paths.mjs';
+import { PlainError } from '../support/plain-error.mjs';
 import { runTool } from '../support/run.mjs';
 
 /** Everything a build reads. */
@@ -24,7 +25,7 @@ export async function ensureGenerated(tell) {
       tell('generating the database client');
       const options = ['generate', '--config', path.join('prisma', 'prisma.config.mjs')];
       const { isOk, output } = await runTool('prisma/build/index.js', options, { env: toPrismaEnvironment() });
-      if (!isOk) throw new Error(`prisma generate failed:\n${output}`);
+      if (!isOk) throw toBuildError('The database client could not be generated', output);
     },
   });
 }
@@ -50,7 +51,7 @@ export function ensureBuilt(tell) {
     work: async () => {
       tell('building (about a minute the first time)');
       const { isOk, output } = await build([]);
-      if (!isOk) throw new Error(`the build failed:\n${output}`);
+      if (!isOk) throw toBuildError('The build failed', output);
     },
   });
 }
@@ -63,4 +64,18 @@ export function buildPackages() {
 /** @param {string[]} options of turbo */
 function build(options) {
   return runTool('turbo/bin/turbo', ['run', 'build', '--output-logs=errors-only', ...options]);
+}
+
+/**
+ * @param {string} sentence
+ * @param {string} output of the tool
+ */
+function toBuildError(sentence, output) {
+  const isDiskFull = /ENOSPC|no space left/i.test(output);
+  return new PlainError(
+    `${sentence}:\n${output.trim()}`,
+    isDiskFull
+      ? 'The disk is full: free about 1 GB and run the command again.'
+      : 'If files were changed here, mend what is named above; otherwise fetch the latest version and run the command again.',
+  );
 }

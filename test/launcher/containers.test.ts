@@ -1,0 +1,64 @@
+import fs from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { parse } from 'yaml';
+
+const ROOT = fileURLToPath(new URL('../../', import.meta.url));
+
+interface Service {
+  image?: string;
+  build?: { context: string; dockerfile: string; target: string };
+  command?: string[];
+  environment?: Record<string, string>;
+  depends_on?: Record<string, { condition: string }>;
+  healthcheck?: { test: string[] };
+  ports?: string[];
+}
+
+const text = fs.readFileSync(path.join(ROOT, 'docker-compose.yml'), 'utf8');
+const { services } = parse(text) as { services: Record<string, Service> };
+
+describe('docker-compose.yml', () => {
+  it('has the database, its preparation, the API and the pages', () => {
+    expect(Object.keys(services).sort()).toEqual(['api', 'database-setup', 'postgres', 'web']);
+  });
+
+  it('watches the health of everything that stays', () => {
+    for (const name of ['postgres', 'api', 'web']) expect(services[name]?.healthcheck?.test.length).toBeGreaterThan(1);
+  });
+
+  it('starts the API only on a prepared database', () => {
+    expect(services['api']?.depends_on?.['database-setup']?.condition).toBe('service_completed_successfully');
+    expect(services['database-setup']?.depends_on?.['postgres']?.condition).toBe('service_healthy');
+  });
+
+  it('takes every secret from the environment and has a default for none', () => {
+    const values = Object.values(services).flatMap(({ environment = {} }) => Object.entries(environment));
+    const secrets = values.filter(([name]) => /PASSWORD|SECRET|DATABASE.*URL|SUPERUSER_URL/.test(name));
+    expect(secrets.length).toBeGreaterThan(8);
+    for (const [, value] of secrets)
+      expect(value).toMatch(/^\$\{[A-Z_]+\}$|^postgresql:\/\/\w+:\$\{[A-Z_]+\}@postgres:5432\/\w+$/);
+  });
+
+  it('gives the API no login that owns the tables or passes by row security', () => {
+    expect(Object.values(services['api']?.environment ?? {}).join(' ')).not.toMatch(
+      /kedge_owner|kedge_backup|postgres:\$/,
+    );
+  });
+
+  it('opens the front door alone', () => {
+    expect(Object.entries(services).flatMap(([name, { ports }]) => (ports === undefined ? [] : [name]))).toEqual([
+      'api',
+    ]);
+  });
+
+  it('builds stages and runs files that exist', () => {
+    for (const { build, command } of Object.values(services)) {
+      if (build !== undefined) {
+        const dockerfile = fs.readFileSync(path.join(ROOT, build.dockerfile), 'utf8');
+        expect(dockerfile).toMatch(new RegExp(`^FROM .+ AS ${build.target}$`, 'm'));
+      }
+      if (command !== undefined) expect(fs.existsSync(path.join(ROOT, command.at(-1) ?? ''))).toBe(true);
+    }
+  });
+});
