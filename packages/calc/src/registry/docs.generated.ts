@@ -120,6 +120,387 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       },
     },
   },
+  'count-cusum-arl': {
+    summary: 'Average run length of a cumulative sum of counts.',
+    formula: [],
+    method: [
+      'S = max(0, S + X − k) (lower: S + k − X), X Poisson, signal when S ≥ h. Exact Markov chain on the lattice of the common step of k, h, head start and one, solved by state reduction without subtraction.',
+    ],
+    assumes: 'Counts independent, Poisson, equal exposure each.',
+    range: 'A common step below 0.001 is refused. Test for over-dispersion before Poisson limits are used.',
+    sources: ['Lucas 1985 (Technometrics 27:129): k 0.25, h 10, mean 0.25 gives 438, with head start 5 gives 333.'],
+    symbols: {
+      k: {
+        symbol: 'k',
+        meaning: 'reference value',
+      },
+      h: {
+        symbol: 'h',
+        meaning: 'decision limit, a signal when S >= h',
+      },
+      mean: {
+        symbol: 'm',
+        meaning: 'true mean of the counts',
+      },
+      headstart: {
+        symbol: 'S_0',
+        meaning: 'where the sum starts',
+      },
+      inControlMean: {
+        symbol: 'm_0',
+        meaning: 'mean in control',
+      },
+      outOfControlMean: {
+        symbol: 'm_1',
+        meaning: 'mean out of control',
+      },
+      arl: {
+        symbol: '',
+        meaning: 'average run length at the true mean; null: never signals',
+      },
+    },
+  },
+  'count-cusum-design': {
+    summary:
+      'Reference value and decision limit of a cumulative sum of counts for a wanted interval between false signals.',
+    formula: [],
+    method: [
+      'k = (m₁ − m₀)/ln(m₁/m₀) rounded to the nearest multiple of the step (at least one); h = the least multiple with arl0 ≥ target, by doubling and halving on exact run lengths.',
+    ],
+    assumes: 'As `count-cusum-arl`, no head start.',
+    range: 'As `count-cusum-arl`.',
+    sources: ['Lucas 1985 (Technometrics 27:129) for k; run lengths exact.'],
+    symbols: {
+      inControlMean: {
+        symbol: 'm_0',
+        meaning: 'mean in control',
+      },
+      outOfControlMean: {
+        symbol: 'm_1',
+        meaning: 'mean to be found soon',
+      },
+      targetArl0: {
+        symbol: 'L_0',
+        meaning: 'least average run length in control',
+      },
+      step: {
+        symbol: 's',
+        meaning: 'k and h are multiples of this',
+      },
+      k: {
+        symbol: 'k',
+        meaning: 'reference value',
+      },
+      h: {
+        symbol: 'h',
+        meaning: 'decision limit',
+      },
+      arl0: {
+        symbol: '',
+        meaning: 'average run length in control',
+      },
+      arl1: {
+        symbol: '',
+        meaning: 'average run length at the mean to be found',
+      },
+    },
+  },
+  'count-rate-interval': {
+    summary: 'Rate of events with its exact confidence interval.',
+    formula: [],
+    method: [
+      'lower = χ²(α/2; 2x)/2/T, 0 for no events; upper = χ²(1 − α/2; 2x + 2)/2/T, each tail (1 − confidence)/2.',
+    ],
+    assumes: 'Events independent, at a constant rate over the exposure (Poisson).',
+    range:
+      'With five to ten events report the interval, not the rate alone. Exposure is machine hours or cycles, not calendar days.',
+    sources: ['Garwood 1936 (Biometrika 28:437); published limits: 10 events, 4.795 to 18.39.'],
+    symbols: {
+      events: {
+        symbol: 'x',
+        meaning: 'number of events',
+      },
+      exposure: {
+        symbol: 'T',
+        meaning: 'exposure, in days or a plain number',
+      },
+      confidence: {
+        symbol: 'c',
+        meaning: 'confidence of the interval',
+      },
+      rate: {
+        symbol: 'r',
+        meaning: 'events per exposure',
+      },
+      lower: {
+        symbol: 'r_lo',
+        meaning: 'lower end of the rate',
+      },
+      upper: {
+        symbol: 'r_hi',
+        meaning: 'upper end of the rate',
+      },
+      meanTime: {
+        symbol: '',
+        meaning: 'exposure per event; null for no events',
+      },
+      meanTimeUpper: {
+        symbol: '',
+        meaning: 'null for no events',
+      },
+    },
+  },
+  'drift-crossing': {
+    summary: 'Slope of a series that single outliers do not move, its interval, and when it crosses a threshold.',
+    formula: [],
+    method: [
+      "Theil–Sen: median of all pairwise slopes; interval by Kendall's τ: C = z·√Var S, ranks round((N − C)/2) and round((N + C)/2) + 1 of the N slopes in order; intercept = median(value − slope·time); crossing = (threshold − intercept)/slope; the same with each end of the interval, its own intercept.",
+    ],
+    assumes: 'Errors independent and alike; a straight drift.',
+    range: 'Three values at least; the interval is wide below about eight.',
+    sources: ['Sen 1968 (J. Am. Stat. Assoc. 63:1379), with his example: slope 4, 93 % interval 3.71 to 4.38.'],
+    symbols: {
+      time: {
+        symbol: '',
+        meaning: 'time, in days or a plain number',
+      },
+      value: {
+        symbol: '',
+        meaning: 'value, in the unit of the first',
+      },
+      threshold: {
+        symbol: '',
+        meaning: 'value asked about, in the unit of the series',
+      },
+      confidence: {
+        symbol: 'c',
+        meaning: 'confidence of the interval',
+      },
+      drifting: {
+        symbol: '',
+        meaning: 'the interval of the slope leaves out zero',
+      },
+      crossingTime: {
+        symbol: '',
+        meaning: 'null when not drifting',
+      },
+    },
+  },
+  'ewma-arl': {
+    summary: 'Average run length of an exponentially weighted moving average with fixed limits on both sides.',
+    formula: [],
+    method: [
+      'Integral equation over (−c, c), c = L·√(λ/(2 − λ)), by Gauss–Legendre nodes with zero among them, solved by state reduction without subtraction; started at zero.',
+    ],
+    assumes: 'Samples independent, normal, standard deviation one; fixed limits.',
+    range: 'Better than 0.1 %. Published tables contain misprints: compute again.',
+    sources: ['Crowder 1987 (Technometrics 29:401); Lucas & Saccucci 1990 (Technometrics 32:1).'],
+    symbols: {
+      lambda: {
+        symbol: 'lambda',
+        meaning: 'weight of the newest value',
+      },
+      limit: {
+        symbol: 'L',
+        meaning: 'limit in standard deviations of the settled average',
+      },
+      shift: {
+        symbol: 'delta',
+        meaning: 'shift of the mean in standard deviations',
+      },
+      arl: {
+        symbol: '',
+        meaning: 'average run length in samples',
+      },
+    },
+  },
+  'gamma-poisson': {
+    summary: 'Rate of events from a prior and counts, and the probability of none ahead.',
+    formula: ['m = (a + x) / (b + T)', 'P_0 = ((b + T) / (b + T + h))^(a + x)'],
+    method: [],
+    assumes: 'Rate ~ Gamma(a, b); events independent given the rate. Interval with equal tails of Gamma(a + x, b + T).',
+    range: 'The prior must be stated beside the result.',
+    sources: ['Conjugate prior of the Poisson distribution (any text on Bayesian statistics).'],
+    symbols: {
+      priorShape: {
+        symbol: 'a',
+        meaning: 'shape of the prior',
+      },
+      priorExposure: {
+        symbol: 'b',
+        meaning: 'exposure that the prior is worth, in days or plain',
+      },
+      events: {
+        symbol: 'x',
+        meaning: 'number of events',
+      },
+      exposure: {
+        symbol: 'T',
+        meaning: 'exposure, in days or plain',
+      },
+      horizon: {
+        symbol: 'h',
+        meaning: 'exposure ahead',
+      },
+      confidence: {
+        symbol: 'c',
+        meaning: 'probability inside the interval',
+      },
+      mean: {
+        symbol: 'm',
+        meaning: 'mean of the rate',
+      },
+      probabilityZero: {
+        symbol: 'P_0',
+        meaning: 'probability of no event within the horizon',
+      },
+    },
+  },
+  'normal-cusum-arl': {
+    summary: 'Average run length of a cumulative sum of standardised normal values.',
+    formula: [],
+    method: [
+      'Integral equation L(u) = 1 + Φ(k − u − δ)·L(0) + ∫₀ʰ φ(x + k − u − δ)·L(x) dx by Gauss–Legendre nodes, solved by state reduction without subtraction; two-sided: 1/arl = 1/arl⁺ + 1/arl⁻.',
+    ],
+    assumes: 'Samples independent, normal, standard deviation one.',
+    range: 'Better than 0.1 %; a start above zero one-sided only.',
+    sources: [
+      'Page 1954; Lucas & Crosier 1982 (two-sided, k 0.5, h 4: 168, 26.6, 8.38 …); Brook & Evans 1972 (117.59).',
+    ],
+    symbols: {
+      k: {
+        symbol: 'k',
+        meaning: 'reference value in standard deviations',
+      },
+      h: {
+        symbol: 'h',
+        meaning: 'decision limit in standard deviations',
+      },
+      shift: {
+        symbol: 'delta',
+        meaning: 'shift of the mean in standard deviations',
+      },
+      headstart: {
+        symbol: 'S_0',
+        meaning: 'where the sum starts, one-sided only',
+      },
+      arl: {
+        symbol: '',
+        meaning: 'average run length in samples',
+      },
+    },
+  },
+  'particle-code': {
+    summary: 'Cleanliness code of an oil from counted particles.',
+    formula: [],
+    method: [
+      'Scale number of each count: "more than … up to and including" the limits of the scale; a count on the border belongs to the lower number.',
+    ],
+    assumes: 'Counts by an automatic counter calibrated to µm(c).',
+    range:
+      'Up to 2.5 million per mL. Under number 8 with fewer than 20 particles counted report with "≥": a note says so.',
+    sources: ['ISO 4406:2021, scale.'],
+    symbols: {
+      above4PerM3: {
+        symbol: 'n_4',
+        meaning: 'particles larger than 4 µm(c)',
+      },
+      above6PerM3: {
+        symbol: 'n_6',
+        meaning: 'particles larger than 6 µm(c)',
+      },
+      above14PerM3: {
+        symbol: 'n_14',
+        meaning: 'particles larger than 14 µm(c)',
+      },
+      code: {
+        symbol: '',
+        meaning: 'such as 18/16/13',
+      },
+    },
+  },
+  'weibull-life': {
+    summary: 'Weibull distribution of lives, some of them still running.',
+    formula: [],
+    method: [
+      'ml: maximum likelihood with right-censored suspensions; rank: median ranks with adjusted ranks, ln t regressed on ln(−ln(1 − F)). B10 = scale·(−ln 0.9)^(1/shape).',
+    ],
+    assumes: 'One mode of failure; suspensions unrelated to the failures.',
+    range:
+      'The two methods can differ by half on few failures: name the method beside each number. Needs two different failures.',
+    sources: [
+      "Maximum likelihood: NIST/SEMATECH e-Handbook 8.4; data of Lieblein & Zelen 1956 give 2.102 and 81.88. Median ranks: Bernard's approximation.",
+    ],
+    symbols: {
+      failures: {
+        symbol: '',
+        meaning: 'lives of what failed, in days or plain, each > 0',
+      },
+      suspensions: {
+        symbol: '',
+        meaning: 'ages of what has not failed, each > 0',
+      },
+      shape: {
+        symbol: 'beta',
+        meaning: 'shape',
+      },
+      scale: {
+        symbol: 'eta',
+        meaning: 'scale, the life that 63.2 % fail within',
+      },
+      b10: {
+        symbol: 'B_10',
+        meaning: 'life that 10 % fail within',
+      },
+    },
+  },
+  'weibull-reliability': {
+    summary: 'Hazard and reliability at an age, from a Weibull distribution.',
+    formula: [
+      'hazard = beta / eta * (t / eta)^(beta - 1)',
+      'R = exp(-(t / eta)^beta)',
+      'R_c = exp((t / eta)^beta - ((t + D) / eta)^beta)',
+      'B_10 = eta * (-log(0.9))^(1 / beta)',
+    ],
+    method: [],
+    assumes: 'The distribution is known.',
+    range: 'Shape below one: early failures, replacing does not help; above one: wear.',
+    sources: ['Weibull 1951; data of the example: Lieblein & Zelen 1956.'],
+    symbols: {
+      shape: {
+        symbol: 'beta',
+        meaning: 'shape',
+      },
+      scale: {
+        symbol: 'eta',
+        meaning: 'scale, in days or plain',
+      },
+      age: {
+        symbol: 't',
+        meaning: 'age',
+      },
+      interval: {
+        symbol: 'D',
+        meaning: 'interval ahead',
+      },
+      hazard: {
+        symbol: 'hazard',
+        meaning: 'failures per time among those alive',
+      },
+      reliability: {
+        symbol: 'R',
+        meaning: 'share that reaches the age',
+      },
+      conditionalReliability: {
+        symbol: 'R_c',
+        meaning: 'share of those alive that also gets through the interval',
+      },
+      b10: {
+        symbol: 'B_10',
+        meaning: 'life that 10 % fail within',
+      },
+    },
+  },
   'drilling-force': {
     summary: 'Thrust, torque and power of drilling into the full.',
     formula: [
@@ -680,6 +1061,253 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       bendingMomentNm: {
         symbol: 'M',
         meaning: 'bending moment of the rod',
+      },
+    },
+  },
+  'coil-release': {
+    summary:
+      'How long a solenoid holds on after it is switched off, and the voltage that its suppressor leaves on the switch.',
+    formula: ['E = L * (V / R)^2 / 2', 't = L / R * log((V + V_c) / (q * V + V_c))', 'V_p = V + V_c'],
+    method: [],
+    assumes: 'Constant inductance; suppressor of constant voltage across the coil; no eddy currents.',
+    range:
+      'A plain diode (0.7 V) is slow, a Zener or transient suppressor fast; the peak voltage must stay below the rating of the output.',
+    sources: ['Solution of L·di/dt + R·i + V_c = 0.'],
+    symbols: {
+      inductanceH: {
+        symbol: 'L',
+        meaning: 'inductance of the coil',
+      },
+      resistanceOhm: {
+        symbol: 'R',
+        meaning: 'resistance of the coil',
+      },
+      supplyVoltageV: {
+        symbol: 'V',
+        meaning: 'voltage of the supply',
+      },
+      clampVoltageV: {
+        symbol: 'V_c',
+        meaning: 'voltage across the suppressor while the current falls',
+      },
+      fraction: {
+        symbol: 'q',
+        meaning: 'share of the holding current at which the valve lets go',
+      },
+      energyJ: {
+        symbol: 'E',
+        meaning: 'energy stored in the coil',
+      },
+      releaseTimeS: {
+        symbol: 't',
+        meaning: 'time until the current has fallen to the share',
+      },
+      peakVoltageV: {
+        symbol: 'V_p',
+        meaning: 'voltage over the switch that opens',
+      },
+    },
+  },
+  'conductor-resistance': {
+    summary: 'Resistance of one copper conductor by its gauge or cross-section.',
+    formula: [
+      'd = 0.127e-3 * 92^((36 - n) / 39)',
+      'A = pi * d^2 / 4',
+      'R = 1.7241e-8 * L / A * (1 + 0.00393 * (T - 293.15))',
+    ],
+    method: [],
+    assumes: 'Solid annealed copper; a stranded conductor of the same gauge has a few per cent more.',
+    range: 'DC and low frequency.',
+    sources: ['ASTM B258 (diameters); published table: 6.385 Ω per 1000 ft of 18 AWG.'],
+    symbols: {
+      gauge: {
+        symbol: 'n',
+        meaning: 'AWG number, 0 is 1/0, −1 is 2/0',
+      },
+      crossSectionM2: {
+        symbol: 'A',
+        meaning: 'cross-section of the copper',
+      },
+      lengthM: {
+        symbol: 'L',
+        meaning: 'length of the conductor',
+      },
+      temperatureK: {
+        symbol: 'T',
+        meaning: 'temperature of the conductor',
+      },
+      diameterM: {
+        symbol: 'd',
+        meaning: 'diameter of a solid conductor of this cross-section',
+      },
+      resistanceOhm: {
+        symbol: 'R',
+        meaning: 'resistance of one conductor',
+      },
+    },
+  },
+  'control-supply': {
+    summary: 'Whether a control supply carries its loads, with reserve and inrush.',
+    formula: [],
+    method: [
+      'steady = Σ watts·simultaneous; peak = Σ watts·simultaneous·inrush; required = steady·(1 + reserve); adequate = required ≤ rating and peak ≤ peak rating, where one is given.',
+    ],
+    assumes: 'Every inrush at the same moment.',
+    range: 'Reserve 0.2 to 0.3 (common practice, no source). One fused branch for each function.',
+    sources: ['Sum of powers; reserve from common practice.'],
+    symbols: {
+      wattsW: {
+        symbol: 'P',
+        meaning: 'power of one',
+      },
+      count: {
+        symbol: '',
+        meaning: 'how many there are',
+      },
+      simultaneous: {
+        symbol: '',
+        meaning: 'how many of them are on together; left out: all',
+      },
+      inrushFactor: {
+        symbol: 'k',
+        meaning: 'power when switched on over steady power',
+      },
+      supplyRatingW: {
+        symbol: 'P_s',
+        meaning: 'rated power of the supply',
+      },
+      reserve: {
+        symbol: 'r',
+        meaning: 'reserve asked for',
+      },
+      voltageV: {
+        symbol: 'V',
+        meaning: 'voltage of the supply',
+      },
+      peakRatingW: {
+        symbol: 'P_p',
+        meaning: 'power that the supply gives for a moment',
+      },
+      steadyLoadW: {
+        symbol: 'P_l',
+        meaning: 'power of all that is on together',
+      },
+      peakLoadW: {
+        symbol: 'P_k',
+        meaning: 'power when all that is switched on together',
+      },
+      requiredRatingW: {
+        symbol: 'P_r',
+        meaning: 'rating asked for',
+      },
+      currentA: {
+        symbol: 'I',
+        meaning: 'current at that rating',
+      },
+      utilisation: {
+        symbol: 'u',
+        meaning: 'steady load over rating',
+      },
+    },
+  },
+  'dc-line-drop': {
+    summary: 'Voltage that arrives at a DC load at the end of a cable.',
+    formula: [],
+    method: [
+      'Loop resistance R = 2 × `conductor-resistance`. A coil: I = V_s/(R + V_r²/W); a current: as given. Drop = R·I.',
+    ],
+    assumes: 'Both conductors alike and at one temperature; contacts without resistance.',
+    range: "Coils commonly work within ±10 % of their rated voltage (common practice): use the data sheet's.",
+    sources: ["Ohm's law; ASTM B258 for gauges."],
+    symbols: {
+      supplyVoltageV: {
+        symbol: 'V_s',
+        meaning: 'voltage of the supply',
+      },
+      load: {
+        symbol: '',
+        meaning: 'a coil by its power at rated voltage, or a current that is drawn whatever the voltage',
+      },
+      gauge: {
+        symbol: 'n',
+        meaning: 'AWG number',
+      },
+      crossSectionM2: {
+        symbol: 'A',
+        meaning: 'cross-section of the copper',
+      },
+      lengthM: {
+        symbol: 'L',
+        meaning: 'length of the cable, one way',
+      },
+      temperatureK: {
+        symbol: 'T',
+        meaning: 'temperature of the conductors',
+      },
+      ratedVoltageV: {
+        symbol: 'V_r',
+        meaning: 'rated voltage of the load',
+      },
+      tolerance: {
+        symbol: 'tol',
+        meaning: 'tolerance of the rated voltage',
+      },
+      currentA: {
+        symbol: 'I',
+        meaning: 'current',
+      },
+      dropV: {
+        symbol: 'dV',
+        meaning: 'loss over both conductors',
+      },
+      voltageAtLoadV: {
+        symbol: 'V',
+        meaning: 'voltage at the load',
+      },
+      dropPercent: {
+        symbol: 'r',
+        meaning: 'loss in per cent of the supply voltage',
+      },
+    },
+  },
+  'protection-choice': {
+    summary: 'Next standard size of a protective device for a load, and whether it protects the conductor.',
+    formula: [],
+    method: [
+      'required = 1.25 × load when continuous; protection = the next standard size; adequate = protection ≤ limit of the conductor.',
+    ],
+    assumes: 'Copper; motors and transformers follow other articles.',
+    range:
+      'No standard size protects 18 or 16 AWG by itself: a supplementary device is needed. The local code decides.',
+    sources: ['NEC (NFPA 70) 240.4(D) and 240.6(A), partly from memory; 125 % for continuous loads from memory.'],
+    symbols: {
+      loadA: {
+        symbol: 'I',
+        meaning: 'current of the load',
+      },
+      continuous: {
+        symbol: '',
+        meaning: 'on for three hours or more',
+      },
+      gauge: {
+        symbol: '',
+        meaning: 'AWG number of the copper conductor: 18, 16, 14, 12 or 10',
+      },
+      requiredRatingA: {
+        symbol: 'I_r',
+        meaning: 'rating asked for',
+      },
+      protectionA: {
+        symbol: 'I_p',
+        meaning: 'next standard size',
+      },
+      conductorLimitA: {
+        symbol: 'I_c',
+        meaning: 'largest protection of the conductor',
+      },
+      adequate: {
+        symbol: '',
+        meaning: 'the protection protects the conductor; left out without a gauge',
       },
     },
   },

@@ -102,6 +102,35 @@ export function likeOut(group: string, toUnit: (unit: string) => string = (unit)
 
 export const likeDifferenceOut = (group: string): OutputField<number, ''> => likeOut(group, toDifferenceUnit);
 
+/** A time (or, with `rate`, one over a time) in hours or days, whose group is kept in days; plain when the group is plain. */
+export function likeTimeOut(group: string, unit: 'h' | 'd' | '1/h' | '1/d'): OutputField<number, ''> {
+  const factor = { h: 24, d: 1, '1/h': 1 / 24, '1/d': 1 }[unit];
+  return {
+    suffix: '',
+    write(value, path, reading) {
+      const isPlain = (reading.groups.get(group)?.unit ?? null) === null;
+      return isPlain ? finite(value, path, reading) : { value: finite(value * factor, path, reading), unit };
+    },
+    describe: () => ({ type: 'like', unit }),
+  };
+}
+
+/** A change of one group's figure per day of another's, such as bar/d; plain figures leave their part out. */
+export function likeSlopeOut(group: string, timeGroup: string): OutputField<number, ''> {
+  return {
+    suffix: '',
+    write(value, path, reading) {
+      const number = finite(value, path, reading);
+      const unit = reading.groups.get(group)?.unit ?? null;
+      const isPlainTime = (reading.groups.get(timeGroup)?.unit ?? null) === null;
+      if (unit === null) return isPlainTime ? number : { value: number, unit: '1/d' };
+      const difference = toDifferenceUnit(unit);
+      return { value: number, unit: isPlainTime ? difference : `${difference}/d` };
+    },
+    describe: () => ({ type: 'like' }),
+  };
+}
+
 export function writeFields(
   fields: OutputFields,
   result: Readonly<Record<string, unknown>>,

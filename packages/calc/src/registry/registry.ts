@@ -1,6 +1,8 @@
 import type { Calculation, CalculationGroup, CalculationTools, CautionCode, RunResult } from './define.js';
 import { DOCS } from './docs.generated.js';
+import { countEntries } from './entries/count-entries.js';
 import { cuttingEntries } from './entries/cutting-entries.js';
+import { electricalEntries } from './entries/electrical-entries.js';
 import { fluidEntries } from './entries/fluid-entries.js';
 import { gaugeEntries } from './entries/gauge-entries.js';
 import { pressureEntries } from './entries/pressure-entries.js';
@@ -16,6 +18,8 @@ export const CALCULATIONS: readonly Calculation[] = [
   ...fluidEntries,
   ...stiffnessEntries,
   ...cuttingEntries,
+  ...electricalEntries,
+  ...countEntries,
 ];
 
 const BY_ID: ReadonlyMap<string, Calculation> = new Map(CALCULATIONS.map((entry) => [entry.id, entry]));
