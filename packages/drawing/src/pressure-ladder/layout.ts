@@ -66,7 +66,7 @@ const EDGE_PX = 22;
 /** A rating this many times above all that matters would squeeze the window: the axis is broken below it. */
 const BREAK_RATIO = 1.5;
 const BREAK_PX = 26;
-const COLUMN_MAX_PX = 460;
+const COLUMN_MAX_PX = { alone: 620, beside: 460 };
 const NAMED_AT_MOST = 6;
 
 /** Touching neighbours need 24 px to be hit; a picture only needs its lines apart. */
@@ -114,7 +114,10 @@ export function toLayout(options: PressureLadderOptions): LadderLayout {
   const rowCount = Math.max(1, Math.ceil(circuits.length / fitting));
   // As even as can be: eight circuits in rows of four, not of five and three.
   const perRow = Math.max(1, Math.ceil(circuits.length / rowCount));
-  const columnWidthPx = Math.min(COLUMN_MAX_PX, (widthPx - axisWidthPx) / perRow);
+  const columnWidthPx = Math.min(
+    perRow === 1 ? COLUMN_MAX_PX.alone : COLUMN_MAX_PX.beside,
+    (widthPx - axisWidthPx) / perRow,
+  );
 
   const rows: LadderRow[] = [];
   let topPx = 0;

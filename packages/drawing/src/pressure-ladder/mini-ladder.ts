@@ -78,7 +78,7 @@ export function miniLadder(options: MiniLadderOptions): SvgElement {
   }
   if (settingPa !== null) {
     const colour =
-      options.status === 'holds' || options.status === 'not-applicable' ? ink : toStatusColour(paint, options.status);
+      options.status === 'fails' || options.status === 'marginal' ? toStatusColour(paint, options.status) : ink;
     const half = pressures.settingHalfWidthPa ?? 0;
     if (half > 0) marks.push(stroke(`M${x(settingPa - half)} ${y}H${x(settingPa + half)}`, colour, 2));
     marks.push(toElement('circle', { cx: x(settingPa), cy: y, r: size.dot, fill: colour }));

@@ -165,13 +165,16 @@ function toHeader(options: PressureLadderOptions, row: LadderRow, column: Ladder
   return header;
 }
 
-/** Name for those who hear the drawing, and for the pointer that rests on it. */
+/**
+ * Name for those who hear the drawing or speak to it: it begins with what is written at the mark, in that order, so that
+ * saying what one sees finds it (WCAG 2.2, 2.5.3); unit and status follow.
+ */
 function toSpoken(options: PressureLadderOptions, rung: DrawnRung): string {
   const { words } = options;
-  const status = rung.status === null || rung.status === 'holds' ? '' : `, ${words.statuses[rung.status]}`;
   if (rung.pressurePa === null) return `${rung.label}: ${words.notKnown}`;
+  const status = rung.status === null || rung.status === 'holds' ? '' : `, ${words.statuses[rung.status]}`;
   const { number, tolerance } = words.format(rung.pressurePa, rung.halfWidthPa);
-  return `${rung.label}: ${number}${tolerance === null ? '' : ` ± ${tolerance}`} ${words.unit}${status}`;
+  return `${number}${tolerance === null ? '' : ` ± ${tolerance}`} ${rung.label}, ${words.unit}${status}`;
 }
 
 function toRungAttributes(options: PressureLadderOptions, column: LadderColumn, rung: DrawnRung) {
@@ -201,7 +204,7 @@ function toRung(
   placed: PlacedRung,
 ): SvgElement {
   const { column } = frame;
-  const children: SvgElement[] = [toElement('title', {}, toSpoken(options, placed.rung))];
+  const children: SvgElement[] = [];
   if (placed.labelYPx !== null) children.push(...toLabel(options, layout, frame, placed, placed.labelYPx));
   children.push(toElement('g', { class: 'pl-mark' }, ...toMark(frame, placed)));
   return toElement('g', toRungAttributes(options, column, placed.rung), ...children);
@@ -242,7 +245,7 @@ function toLabel(
         'font-size': NUMBER_PX,
         'font-weight': isStrong ? 500 : 400,
       },
-      number,
+      `${number} `,
     ),
   ];
   if (tolerance !== null) {
@@ -250,7 +253,7 @@ function toLabel(
       toElement(
         'text',
         { x: numberRight + 6, y: y + 4.5, fill: colour, 'font-family': MONO, 'font-size': NUMBER_PX },
-        `± ${tolerance}`,
+        `± ${tolerance} `,
       ),
     );
   }
@@ -291,7 +294,6 @@ function toUnknown(options: PressureLadderOptions, column: LadderColumn, rung: D
   return toElement(
     'g',
     toRungAttributes(options, column, rung),
-    toElement('title', {}, words2),
     toElement('rect', {
       class: 'pl-ground',
       x: left - 2,

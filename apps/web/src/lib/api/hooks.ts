@@ -46,7 +46,11 @@ export function useApiPages<const R extends Route>(route: R, call: ReadArguments
   const query = useInfiniteQuery({
     queryKey: [route.id, 'pages', call],
     queryFn: async ({ signal, pageParam }): Promise<Page<ItemOf<R>>> => {
-      const paged = { ...call, query: { ...(call.query as object | undefined), cursor: pageParam ?? undefined }, signal };
+      const paged = {
+        ...call,
+        query: { ...(call.query as object | undefined), cursor: pageParam ?? undefined },
+        signal,
+      };
       const answer = await callApi(route, paged as unknown as CallArguments<R>);
       return answer.data as Page<ItemOf<R>>;
     },

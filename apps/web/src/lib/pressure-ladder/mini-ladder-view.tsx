@@ -42,12 +42,18 @@ export function MiniLadder({
 
 const STEP_PA = 50e5;
 
-/** One axis for all rows: from nought to the next 50 bar above what is set, required or weakest anywhere in them. */
+/** One axis for all rows: round ends around all that is required, set or possible in any of them. */
 export function toSharedAxis(rows: readonly LadderMarks[]): { lowPa: number; highPa: number } {
-  let most = 4 * STEP_PA;
-  for (const marks of rows) {
-    for (const pa of [marks.requiredPa, marks.settingPa, marks.highestPossiblePa])
-      if (pa !== null && pa > most) most = pa;
+  const lows: number[] = [];
+  const highs: number[] = [4 * STEP_PA];
+  for (const { requiredPa, resetPointPa, settingPa, highestPossiblePa } of rows) {
+    for (const pa of [requiredPa, resetPointPa, settingPa]) if (pa !== null) lows.push(pa);
+    for (const pa of [requiredPa, settingPa, highestPossiblePa]) if (pa !== null) highs.push(pa);
   }
-  return { lowPa: 0, highPa: Math.ceil((most * 1.05) / STEP_PA) * STEP_PA };
+  const least = lows.length === 0 ? 0 : Math.min(...lows);
+  const most = Math.max(...highs);
+  return {
+    lowPa: Math.max(0, Math.floor((least * 0.9) / STEP_PA) * STEP_PA),
+    highPa: Math.ceil((most * 1.05) / STEP_PA) * STEP_PA,
+  };
 }

@@ -6,9 +6,8 @@ import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { getPlacesApart } from '@/lib/quantity/format';
 import { Pressure } from '@/lib/quantity/number';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
+import type { MessageKey } from '@/messages';
 import type { Check } from './rungs';
-
-type Window = LadderResult['window'];
 
 /** "rated pressure of Rotary union, required pressure of operation 30" */
 export function toMissingText(check: Pick<Check, 'missing'>, t: Translate): string {
@@ -21,6 +20,12 @@ export function toMissingText(check: Pick<Check, 'missing'>, t: Translate): stri
     .join(', ');
 }
 
+/** The most particular sentence that the catalogue has for a check. */
+function findKey(check: Check, t: Translate): MessageKey {
+  const keys = [`check.${check.code}.${check.reason}`, `check.${check.code}.${check.status}`];
+  return keys.find((key): key is MessageKey => t.find(key) !== null) ?? `check.any.${check.status}`;
+}
+
 /** The reason of a check in one sentence: made from its code, its status, its reason and its figures. */
 export function CheckSentence({ check }: { check: Check }): ReactNode {
   const t = useTranslate();
@@ -29,48 +34,41 @@ export function CheckSentence({ check }: { check: Check }): ReactNode {
   const places = margin === null ? undefined : getPlacesApart(margin.demandPa, margin.capacityPa, unit);
   const show = (pressurePa: number | undefined) =>
     pressurePa === undefined ? '—' : <Pressure pressurePa={pressurePa} {...(places === undefined ? {} : { places })} />;
+  const template = findKey(check, t);
+  const subject = check.subject?.name ?? t(`check.${check.code}.subject`);
   const parameters = {
-    subject: check.subject?.name ?? t(`check.${check.code}.subject`),
+    // A name that begins a sentence begins it with a capital.
+    subject: t(template).startsWith('{subject}') ? subject.charAt(0).toUpperCase() + subject.slice(1) : subject,
     demand: show(margin?.demandPa),
     capacity: show(margin?.capacityPa),
     margin: show(margin === null ? undefined : Math.abs(margin.marginPa)),
     missing: toMissingText(check, t),
   };
-  return (
-    t.findRich(`check.${check.code}.${check.reason}`, parameters) ??
-    t.findRich(`check.${check.code}.${check.status}`, parameters) ??
-    t.findRich(`check.any.${check.status}`, parameters)
-  );
+  return t.rich(template, parameters);
 }
 
-/** What mends it: computed from the window. Null where there is nothing to mend by setting. */
-export function WayOut({
-  window,
-  settingPa,
-  settingHalfWidthPa,
-  resetPointPa,
-}: {
-  window: Window;
-  settingPa: number | null;
-  settingHalfWidthPa: number | null;
-  resetPointPa: number | null;
-}): ReactNode {
+/** What mends it: computed from the window. Null where there is nothing to mend by setting, or too little is known to say. */
+export function WayOut({ ladder }: { ladder: LadderResult }): ReactNode {
   const t = useTranslate();
-  const { lowPa, highPa, settingLowestPa, settingHighestPa, resetLowestPa, resetHighestPa } = window;
-  if (window.exists === false && lowPa !== null && highPa !== null) {
-    const places = { required: <Pressure pressurePa={lowPa} />, allowed: <Pressure pressurePa={highPa} /> };
-    return t.rich('wayOut.noWindow', places);
+  const { lowPa, highPa, exists, settingLowestPa, settingHighestPa, resetLowestPa, resetHighestPa } = ladder.window;
+  const find = (code: string) => ladder.rungs.find((rung) => rung.code === code)?.pressurePa ?? null;
+  if (exists === false && lowPa !== null && highPa !== null) {
+    return t.rich('wayOut.noWindow', {
+      required: <Pressure pressurePa={lowPa} />,
+      allowed: <Pressure pressurePa={highPa} />,
+    });
   }
   if (settingLowestPa === null || settingHighestPa === null || resetLowestPa === null || resetHighestPa === null) {
-    return window.exists === true ? t('wayOut.noRoom') : null;
+    const isAllKnown = ladder.checks.every((check) => check.status !== 'unproven' && check.missing.length === 0);
+    return exists === true && isAllKnown ? t('wayOut.noRoom') : null;
   }
   const isWithin = (value: number | null, low: number, high: number): boolean =>
     value !== null && value >= low - 1 && value <= high + 1;
-  const isSettingRight = isWithin(settingPa, settingLowestPa, settingHighestPa);
-  const isResetRight = isWithin(resetPointPa, resetLowestPa, resetHighestPa);
+  const isSettingRight = isWithin(find('setting'), settingLowestPa, settingHighestPa);
+  const isResetRight = isWithin(find('reset-point'), resetLowestPa, resetHighestPa);
   const parameters = {
     settingLowest: <Pressure pressurePa={settingLowestPa} hasUnit={false} />,
-    settingHighest: <Pressure pressurePa={settingHighestPa} halfWidthPa={settingHalfWidthPa} />,
+    settingHighest: <Pressure pressurePa={settingHighestPa} />,
     resetLowest: <Pressure pressurePa={resetLowestPa} hasUnit={false} />,
     resetHighest: <Pressure pressurePa={resetHighestPa} />,
   };

@@ -30,6 +30,8 @@ export function useFigureName(): (name: string) => string {
 
 /** A figure in SI, shown in the everyday unit that the end of its name tells. */
 export function SiValue({ name, value }: { name: string; value: number }) {
+  const t = useTranslate();
+  if (/^(has|is|can)[A-Z]/.test(name)) return <span>{value === 0 ? t('value.no') : t('value.yes')}</span>;
   if (name.endsWith('Pa')) return <Pressure pressurePa={value} places={name.includes('air') ? 2 : 1} />;
   const found = ENDINGS.find(({ ending }) => name.endsWith(ending));
   if (found === undefined) return <NumberWithUnit number={toPlainText(value)} />;

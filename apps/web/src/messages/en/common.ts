@@ -97,6 +97,7 @@ export const commonMessages = {
   'state.loading': 'Loading',
   'state.saved': 'Saved',
   'state.retry': 'Try again',
+  'state.reload': 'Reload the page',
   'state.home': 'Go to the start',
   'state.failed.title': 'This could not be loaded',
   'state.requestId': 'Request {id}.',

@@ -40,6 +40,7 @@ export const fleetMessages = {
   'fleet.fixtureChanged': 'Fixture changed on {date}.',
   'fleet.allHold': 'Every check holds.',
   'fleet.noChecks': 'Not yet computed.',
+  'fleet.noWindow': 'No setting can be right: holding takes {required}, and no more than {allowed} is allowed.',
   'fleet.noMatch': 'Nothing fits',
   'fleet.noMatchText': 'No circuit fits what you are looking for. Try fewer letters, or look at everything.',
   'fleet.nothingNeeds': 'Nothing needs you',

@@ -53,7 +53,7 @@ function Counts({ counts, current }: { counts: StandingCounts; current: Filter }
               set({ status: current === status ? null : status });
             }}
           >
-            <Status status={status}>
+            <Status status={counts[status] === 0 ? 'not-applicable' : status}>
               <span className={styles['count']}>{counts[status]}</span> {t(`status.${status}`)}
             </Status>
             <p>{t(`fleet.count.${status}`)}</p>

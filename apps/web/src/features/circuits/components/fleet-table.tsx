@@ -80,7 +80,9 @@ export function FleetTable({
       const box = body.current?.getBoundingClientRect();
       if (box === undefined) return;
       setTop(box.top + window.scrollY);
-      setLadder(window.innerWidth > 1180 ? 320 : window.innerWidth > 900 ? 226 : Math.min(560, box.width - 28));
+      setLadder(
+        window.innerWidth > 1180 ? 320 : window.innerWidth > 900 ? 226 : Math.max(160, Math.min(560, box.width - 28)),
+      );
     };
     measure();
     window.addEventListener('resize', measure);

@@ -4,6 +4,7 @@ import type { Standing } from '@repo/contracts';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { CheckSentence } from '@/lib/pressure-ladder/sentences';
 import { Status } from '@/lib/status/status';
+import styles from './machine.module.css';
 
 /** How a circuit stands, for people who do not size circuits. */
 export function PlainVerdict({ standing }: { standing: Standing | null }) {
@@ -11,7 +12,7 @@ export function PlainVerdict({ standing }: { standing: Standing | null }) {
   if (standing === null) return <p>{t('portal.notComputed')}</p>;
   const told = standing.checks.filter((check) => check.status === 'fails' || check.status === 'marginal');
   return (
-    <div>
+    <div className={styles['plain']}>
       <p>
         <Status status={standing.status} /> {t(`portal.verdict.${standing.status}`)}
       </p>

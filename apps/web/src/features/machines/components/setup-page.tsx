@@ -4,7 +4,7 @@ import { routes, type Circuit, type SetupRecord, type Standing, type TargetSetti
 import { useApi } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
-import { Entered, NumberWithUnit } from '@/lib/quantity/number';
+import { Entered } from '@/lib/quantity/number';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { isCustomerRole, useRole } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
@@ -167,9 +167,6 @@ export function SetupPage({ machineId }: { machineId: string }) {
                 t('caution.judgement'),
               ]}
             />
-            <p>
-              <NumberWithUnit number={machine.id} />
-            </p>
           </div>
         </>
       )}

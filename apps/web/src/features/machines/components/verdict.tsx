@@ -15,7 +15,6 @@ function CircuitVerdict({ overview, timeZone, asOn }: { overview: CircuitOvervie
   const dates = useDates();
   const { ladder, circuit, fixture } = overview;
   const worst = ladder.checks.filter((check) => check.status === ladder.status);
-  const find = (code: string) => ladder.rungs.find((rung) => rung.code === code) ?? null;
   const isAboutFixture = worst.some((check) => check.subject?.name === fixture?.name);
   const isRecent = fixture !== null && Date.parse(asOn) - Date.parse(fixture.validFrom) < RECENT_MS;
   return (
@@ -33,14 +32,7 @@ function CircuitVerdict({ overview, timeZone, asOn }: { overview: CircuitOvervie
           <CheckSentence check={check} />{' '}
         </span>
       ))}
-      {ladder.status === 'unproven' ? null : (
-        <WayOut
-          window={ladder.window}
-          settingPa={find('setting')?.pressurePa ?? null}
-          settingHalfWidthPa={find('setting')?.halfWidthPa ?? null}
-          resetPointPa={find('reset-point')?.pressurePa ?? null}
-        />
-      )}
+      {ladder.status === 'unproven' ? null : <WayOut ladder={ladder} />}
     </li>
   );
 }

@@ -70,19 +70,13 @@ export function TargetForm({ overview, onDone }: { overview: CircuitOverview; on
   };
 
   const setField = (field: SettingField, value: SettingDrafts[SettingField]): void => setDraft({ [field]: value });
-  const find = (code: string) => ladder.rungs.find((rung) => rung.code === code) ?? null;
   return (
     <Form onSubmit={submit} label={t('settings.releaseTarget')}>
       <ErrorSummary title={t('form.problem')} errors={form.summary} />
       {isRestored ? <Notice role="status">{t('form.restored')}</Notice> : null}
       <Caution title={t('caution.title')} lines={[t('caution.target'), t('caution.judgement')]} />
       <p>
-        <WayOut
-          window={ladder.window}
-          settingPa={find('setting')?.pressurePa ?? null}
-          settingHalfWidthPa={find('setting')?.halfWidthPa ?? null}
-          resetPointPa={find('reset-point')?.pressurePa ?? null}
-        />
+        <WayOut ladder={ladder} />
       </p>
       <SettingFields drafts={draft} onChange={setField} idOf={form.idOf} errorOf={form.errorOf} />
       <TextArea

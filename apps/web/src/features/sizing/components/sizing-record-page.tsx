@@ -131,7 +131,7 @@ function Shown({ record }: { record: SizingRecord }) {
         }
         aside={
           <StackedSheets>
-            <Sheet title={t(`sizing.standing.${record.standing}`)}>
+            <Sheet title={t(`sizing.standingTitle.${record.standing}`)}>
               <Standing record={record} />
               {record.note === '' ? null : <p>{record.note}</p>}
               <p>

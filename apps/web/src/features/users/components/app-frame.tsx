@@ -64,7 +64,7 @@ function Side() {
   };
 
   return (
-    <div className={styles['side']} data-open={isOpen ? '' : undefined}>
+    <header className={styles['side']} data-open={isOpen ? '' : undefined}>
       <div className={styles['bar']}>
         <Link className={styles['name']} href="/">
           {t('app.name')}
@@ -100,7 +100,7 @@ function Side() {
           </button>
         </div>
       </div>
-    </div>
+    </header>
   );
 }
 
