@@ -161,6 +161,19 @@ describe('npm start', () => {
     expect((await signIn()).status).toBe(201);
   });
 
+  it('loads the demo over again when it was interrupted while loading', async () => {
+    const first = start({}, []);
+    while (!first.output().includes('loading the demo')) await delay(10);
+    await waitUntil(() => fs.existsSync(path.join(dataDir, 'demo-loading')), 'loading begins');
+    await delay(300);
+    first.process.kill('SIGKILL');
+    await first.ended;
+    const second = start({}, []);
+    await second.ready();
+    expect(second.output()).toContain('engineer@demo.example');
+    expect(fs.readdirSync(dataDir)).not.toContain('demo-loading');
+  });
+
   it('uses a PostgreSQL of the user’s, and leaves it running', async () => {
     const database = await createEmptyDatabase();
     try {

@@ -2,7 +2,9 @@ import { startEmbeddedPostgres } from '../embedded-postgres.mjs';
 import { applyMigrations } from '../migrate.mjs';
 import { isProcessAlive } from '../postgres/postmaster.mjs';
 import { ensureGivenRoles } from '../given-roles.mjs';
-import { ensureRoles } from '../roles.mjs';
+import { withConnection } from '../database/connection.mjs';
+import { DATABASE, ensureRoles } from '../roles.mjs';
+import { clearHalfLoaded, isHalfLoaded } from './demo.mjs';
 
 /**
  * @typedef {object} OpenDatabase
@@ -28,6 +30,8 @@ export async function openDatabase({ dataDir, database }, tell) {
   }
   const server = await startEmbeddedPostgres({ dataDir });
   try {
+    // Nothing but part of the demo can be in it: the mark is set on an empty database.
+    if (isHalfLoaded(dataDir)) await dropDatabase(server.url, dataDir);
     const urls = await ensureRoles({ superuserUrl: server.url });
     await migrate(urls.ownerUrl, tell);
     const notes = server.isAdopted ? ['took over the PostgreSQL that an interrupted start had left running'] : [];
@@ -45,4 +49,13 @@ export async function openDatabase({ dataDir, database }, tell) {
 async function migrate(ownerUrl, tell) {
   const applied = await applyMigrations({ ownerUrl });
   if (applied.length > 0) tell(`applied ${applied.length} migration${applied.length === 1 ? '' : 's'}`);
+}
+
+/**
+ * @param {string} superuserUrl
+ * @param {string} dataDir
+ */
+async function dropDatabase(superuserUrl, dataDir) {
+  await withConnection(superuserUrl, (client) => client.query(`DROP DATABASE IF EXISTS ${DATABASE} WITH (FORCE)`));
+  clearHalfLoaded(dataDir);
 }
