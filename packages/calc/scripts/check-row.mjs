@@ -24,7 +24,9 @@ function compare(expected, got, tolerance, at, found) {
       return;
     }
     const toUnit = (value) => convert(value, got.unit, expected.unit);
-    const own = Array.isArray(got.value) ? got.value.map(toUnit) : toUnit(got.value);
+    const own = Array.isArray(got.value)
+      ? got.value.map((item) => (item === null ? null : toUnit(item)))
+      : toUnit(got.value);
     compare(expected.value, own, tolerance, at, found);
   } else if (Array.isArray(expected)) {
     if (!Array.isArray(got) || got.length !== expected.length) {

@@ -49,14 +49,15 @@ export function quantityOut<K extends QuantityKind>(kind: K, unit: string): Outp
   };
 }
 
+/** A list of like quantities; null in it: that one does not exist. */
 export function quantityListOut<K extends QuantityKind>(
   kind: K,
   unit: string,
-): OutputField<readonly number[], SiSuffix<K>> {
+): OutputField<readonly (number | null)[], SiSuffix<K>> {
   return {
     suffix: SI_SUFFIX[kind],
     write: (values, path, reading) => ({
-      value: values.map((value) => finite(fromSi(value, unit, kind), path, reading)),
+      value: values.map((value) => (value === null ? null : finite(fromSi(value, unit, kind), path, reading))),
       unit,
     }),
     describe: () => ({ type: 'quantity-list', kind, unit }),

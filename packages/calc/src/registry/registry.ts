@@ -7,6 +7,7 @@ import { fluidEntries } from './entries/fluid-entries.js';
 import { gaugeEntries } from './entries/gauge-entries.js';
 import { pressureEntries } from './entries/pressure-entries.js';
 import { stiffnessEntries } from './entries/stiffness-entries.js';
+import { transientEntries } from './entries/transient-entries.js';
 import type { FieldDescription, InputFields } from './input-fields.js';
 import type { OutputDescription } from './output-fields.js';
 import { SI_SUFFIX } from './limits.js';
@@ -20,6 +21,7 @@ export const CALCULATIONS: readonly Calculation[] = [
   ...cuttingEntries,
   ...electricalEntries,
   ...countEntries,
+  ...transientEntries,
 ];
 
 const BY_ID: ReadonlyMap<string, Calculation> = new Map(CALCULATIONS.map((entry) => [entry.id, entry]));
