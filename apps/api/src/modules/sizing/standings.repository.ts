@@ -152,7 +152,7 @@ export class StandingsRepository {
           WHERE c.organisation_id = ${o}::uuid AND c.id = ANY (${circuitIds}::uuid[])
       ) w
       CROSS JOIN LATERAL (
-        SELECT part AS word FROM regexp_split_to_table(lower(w.text), '\s+') AS part
+        SELECT part AS word FROM regexp_split_to_table(lower(w.text), '[[:space:]]+') AS part
         UNION SELECT bit FROM regexp_split_to_table(lower(w.text), '[^[:alnum:]]+') AS bit
       ) words
       WHERE word <> ''`;

@@ -1,0 +1,239 @@
+import { hash } from '@node-rs/argon2';
+import pg from 'pg';
+import { uuidv7 } from 'uuidv7';
+import { PASSWORD, type TestApi, type TestClient } from '../support/api.js';
+
+const MARGINS = {
+  'holds-workpiece': 0.03,
+  'no-nuisance-stop': 0.02,
+  'setting-within-rating': 0.03,
+  'highest-within-rating': 0,
+  'workpiece-limit': 0.02,
+};
+export const STAFF = ['engineer', 'installer', 'lead', 'administrator'] as const;
+
+export interface Organisation {
+  id: string;
+  /** e-mail by role */
+  emails: Record<string, string>;
+  /** membership id by role */
+  memberships: Record<string, string>;
+}
+
+let passwordHash: Promise<string> | null = null;
+
+/** Writes as the superuser of the test cluster: what no person may do, such as making an organisation. */
+export async function asSuperuser<T>(api: TestApi, work: (client: pg.Client) => Promise<T>): Promise<T> {
+  const client = new pg.Client({ connectionString: api.db.superuserUrl });
+  await client.connect();
+  try {
+    return await work(client);
+  } finally {
+    await client.end();
+  }
+}
+
+/** An organisation with one person in each role of the integrator. */
+export async function anOrganisation(api: TestApi, name: string): Promise<Organisation> {
+  const id = uuidv7();
+  const organisation: Organisation = { id, emails: {}, memberships: {} };
+  await asSuperuser(api, (client) =>
+    client.query('INSERT INTO organisations (id, name, margins_asked) VALUES ($1, $2, $3)', [
+      id,
+      name,
+      JSON.stringify(MARGINS),
+    ]),
+  );
+  for (const role of STAFF) await addPerson(api, organisation, role, role, null);
+  return organisation;
+}
+
+/** A person with a role; `key` finds e-mail and membership again. */
+export async function addPerson(
+  api: TestApi,
+  organisation: Organisation,
+  key: string,
+  role: string,
+  customerId: string | null,
+): Promise<void> {
+  passwordHash ??= hash(PASSWORD, { memoryCost: 19_456, timeCost: 2, parallelism: 1 });
+  const [userId, membershipId, hashed] = [uuidv7(), uuidv7(), await passwordHash];
+  const email = `${key}.${organisation.id.slice(-6)}@test.example`;
+  await asSuperuser(api, async (client) => {
+    await client.query('INSERT INTO users (id, email, display_name, password_hash) VALUES ($1, $2, $3, $4)', [
+      userId,
+      email,
+      `Test ${key}`,
+      hashed,
+    ]);
+    await client.query(
+      'INSERT INTO memberships (organisation_id, id, user_id, customer_id, role, display_name) VALUES ($1, $2, $3, $4, $5, $6)',
+      [organisation.id, membershipId, userId, customerId, role, `Test ${key}`],
+    );
+  });
+  organisation.emails[key] = email;
+  organisation.memberships[key] = membershipId;
+}
+
+const bar = (value: number) => ({ value, unit: 'bar' });
+const figure = (value: number, unit: string) => ({ value, unit, source: 'test data, invented' });
+const CREATED = 201;
+
+async function created(test: ReturnType<TestClient['post']>): Promise<{ id: string; version: number }> {
+  const response = await test;
+  if (response.status !== CREATED) throw new Error(`${response.status} ${response.text}`);
+  return response.body as { id: string; version: number };
+}
+
+export interface CircuitWorld {
+  customerId: string;
+  siteId: string;
+  machineId: string;
+  stationId: string;
+  powerUnitId: string;
+  circuitId: string;
+  fixtureId: string;
+  operationId: string;
+  hoseTypeId: string;
+  hoseId: string;
+  targetSettingId: string;
+  setupRecordId: string;
+  fittedAt: string;
+}
+
+/** Days ago, as an instant. */
+export const ago = (days: number): string => new Date(Date.now() - days * 86_400_000).toISOString();
+
+/**
+ * A customer with one machine whose one circuit holds in every check: built through the API alone, by an engineer.
+ */
+export async function aCircuit(engineer: TestClient, name: string): Promise<CircuitWorld> {
+  const ids = {
+    customerId: uuidv7(),
+    siteId: uuidv7(),
+    machineId: uuidv7(),
+    stationId: uuidv7(),
+    powerUnitId: uuidv7(),
+    circuitId: uuidv7(),
+    fixtureId: uuidv7(),
+    operationId: uuidv7(),
+    hoseTypeId: uuidv7(),
+    hoseId: uuidv7(),
+    targetSettingId: uuidv7(),
+    setupRecordId: uuidv7(),
+    fittedAt: ago(100),
+  };
+  await created(engineer.post('/customers', { id: ids.customerId, name: `Customer ${name}` }));
+  const site = { id: ids.siteId, customerId: ids.customerId, name: 'Works', place: 'Braga', timeZone: 'Europe/Lisbon' };
+  await created(engineer.post('/sites', site));
+  await created(
+    engineer.post('/machines', {
+      id: ids.machineId,
+      siteId: ids.siteId,
+      name: `VMC-${name}`,
+      form: 'single-station',
+      wayIn: 'direct',
+      stations: [{ id: ids.stationId, name: 'Station 1' }],
+      controlReaction: { value: 1.2, unit: 's' },
+    }),
+  );
+  const unit = { id: ids.powerUnitId, machineId: ids.machineId, name: 'Power unit 1', drive: 'air' };
+  await created(engineer.post('/power-units', { ...unit, plantAirLow: bar(5.2), plantAirHigh: bar(6.5) }));
+  await created(
+    engineer.post('/circuits', {
+      id: ids.circuitId,
+      powerUnitId: ids.powerUnitId,
+      stationId: ids.stationId,
+      name: 'Station 1',
+      canTrap: false,
+      unclampLineCanBlock: false,
+    }),
+  );
+  await fitComponents(engineer, name, ids);
+  await created(
+    engineer.post('/fixtures', {
+      id: ids.fixtureId,
+      customerId: ids.customerId,
+      name: `F-${name}`,
+      ratedPressure: bar(210),
+    }),
+  );
+  const fitting = { id: uuidv7(), fixtureId: ids.fixtureId, stationId: ids.stationId, validFrom: ids.fittedAt };
+  await created(engineer.post('/fixture-fittings', fitting));
+  await created(
+    engineer.post('/operations', {
+      id: ids.operationId,
+      fixtureId: ids.fixtureId,
+      number: 10,
+      name: 'Rough face',
+      requiredPressure: bar(118),
+      workpieceNotLimiting: true,
+      notLimitingReason: 'solid part',
+      notLimitingBy: 'Test engineer',
+      validFrom: ids.fittedAt,
+    }),
+  );
+  const settings = {
+    setting: bar(175),
+    settingTolerance: bar(4),
+    setPoint: bar(150),
+    resetPoint: bar(142),
+    airPressure: bar(4.5),
+  };
+  const ofCircuit = { circuitId: ids.circuitId, ...settings, afterRevision: 0 };
+  await created(engineer.post('/target-settings', { id: ids.targetSettingId, ...ofCircuit, reason: 'first sizing' }));
+  await created(
+    engineer.post('/setup-records', {
+      id: ids.setupRecordId,
+      ...ofCircuit,
+      decay: bar(3),
+      decayDuration: { value: 5, unit: 'min' },
+      gaugeSpan: bar(250),
+      gaugeClass: '1.6',
+      reportName: 'Commissioning report',
+      reason: 'first commissioning',
+      measuredAt: ago(90),
+      measuredByName: 'Test installer',
+    }),
+  );
+  return ids;
+}
+
+async function fitComponents(engineer: TestClient, name: string, ids: CircuitWorld): Promise<void> {
+  const types: [string, string, Record<string, object>][] = [
+    [
+      'pump',
+      'pump',
+      { ratedPressure: figure(350, 'bar'), pistonRatio: figure(40, '1'), stallEfficiency: figure(0.98, '1') },
+    ],
+    [
+      'relief-valve',
+      'relief',
+      { ratedPressure: figure(350, 'bar'), openingPressure: figure(190, 'bar'), fullFlowPressure: figure(205, 'bar') },
+    ],
+    [
+      'pressure-switch',
+      'switch',
+      { ratedPressure: figure(400, 'bar'), accuracy: figure(2, 'bar'), deadband: figure(8, 'bar') },
+    ],
+    ['hose', 'hose', { ratedPressure: figure(275, 'bar') }],
+  ];
+  for (const [index, [kind, short, figures]] of types.entries()) {
+    const typeId = short === 'hose' ? ids.hoseTypeId : uuidv7();
+    await created(engineer.post('/component-types', { id: typeId, kind, name: `${short} ${name}`, figures }));
+    const isUnit = index < 2;
+    await created(
+      engineer.post('/installed-components', {
+        id: short === 'hose' ? ids.hoseId : uuidv7(),
+        machineId: ids.machineId,
+        powerUnitId: isUnit ? ids.powerUnitId : null,
+        circuitId: isUnit ? null : ids.circuitId,
+        componentTypeId: typeId,
+        designation: `H1.${index + 1}`,
+        lineFunctions: isUnit ? ['supply'] : ['clamp'],
+        lot: short === 'hose' ? `LOT-${name}` : '',
+        validFrom: ids.fittedAt,
+      }),
+    );
+  }
+}

@@ -1,0 +1,103 @@
+import { createApp } from '@repo/api/app';
+import { readEnv } from '@repo/api/env';
+import request from 'supertest';
+import { createDatabase } from './database.mjs';
+
+export const PASSWORD = 'a long test password 1';
+export const SESSION_COOKIE = '__Host-kedge-session';
+
+type Database = Awaited<ReturnType<typeof createDatabase>>;
+type App = Awaited<ReturnType<typeof createApp>>;
+
+/** The real application on a database of its own. */
+export interface TestApi {
+  app: App;
+  db: Database;
+  /** a client that is signed in as this person, or a stranger without one */
+  as(email?: string): Promise<TestClient>;
+  stop(): Promise<void>;
+}
+
+export async function startApi(overrides: Record<string, string> = {}): Promise<TestApi> {
+  const db = await createDatabase();
+  const env = readEnv({
+    DATABASE_URL: db.appUrl,
+    DATABASE_GATE_URL: db.gateUrl,
+    APP_SECRET: 'a secret of at least thirty-two bytes for tests',
+    LOG_LEVEL: 'silent',
+    RATE_LIMIT: '1000000',
+    ...overrides,
+  });
+  const app = await createApp(env);
+  await app.init();
+  await app.getHttpAdapter().getInstance().ready();
+  return {
+    app,
+    db,
+    as: (email) => TestClient.signIn(app, email),
+    stop: async () => {
+      await app.close();
+      await db.drop();
+    },
+  };
+}
+
+let keys = 0;
+
+/** Calls the API as one person: cookie, Idempotency-Key and If-Match where they belong. */
+export class TestClient {
+  private constructor(
+    private readonly app: App,
+    private readonly cookie: string | null,
+  ) {}
+
+  static async signIn(app: App, email?: string): Promise<TestClient> {
+    if (email === undefined) return new TestClient(app, null);
+    const response = await request(app.getHttpServer()).post('/api/v1/sessions').send({ email, password: PASSWORD });
+    if (response.status !== 201) throw new Error(`cannot sign in as ${email}: ${response.status} ${response.text}`);
+    const [cookie] = response.get('Set-Cookie') ?? [];
+    return new TestClient(app, cookie?.split(';', 1)[0] ?? null);
+  }
+
+  private with(test: request.Test, headers: Record<string, string>): request.Test {
+    if (this.cookie !== null) test.set('cookie', this.cookie);
+    for (const [name, value] of Object.entries(headers)) test.set(name, value);
+    return test;
+  }
+
+  get(path: string, headers: Record<string, string> = {}): request.Test {
+    return this.with(request(this.app.getHttpServer()).get(`/api/v1${path}`), headers);
+  }
+
+  /** A create: a new Idempotency-Key unless one is given. */
+  post(path: string, body: object = {}, headers: Record<string, string> = {}): request.Test {
+    keys += 1;
+    const all = { 'idempotency-key': `"test-${keys}"`, ...headers };
+    return this.with(request(this.app.getHttpServer()).post(`/api/v1${path}`), all).send(body);
+  }
+
+  patch(path: string, version: number, body: object): request.Test {
+    const test = request(this.app.getHttpServer()).patch(`/api/v1${path}`);
+    return this.with(test, { 'if-match': `"v${version}"` }).send(body);
+  }
+
+  delete(path: string): request.Test {
+    return this.with(request(this.app.getHttpServer()).delete(`/api/v1${path}`), {});
+  }
+
+  /** Any call, whole: for walks over all routes. */
+  call(method: string, path: string, headers: Record<string, string>, body?: object): request.Test {
+    const agent = request(this.app.getHttpServer());
+    const url = `/api/v1${path}`;
+    const test =
+      method === 'GET'
+        ? agent.get(url)
+        : method === 'POST'
+          ? agent.post(url)
+          : method === 'PATCH'
+            ? agent.patch(url)
+            : agent.delete(url);
+    const filled = this.with(test, headers);
+    return body === undefined ? filled : filled.send(body);
+  }
+}
