@@ -64,7 +64,7 @@ export function copyPostgresBinaries(binaries, folder) {
 }
 
 /**
- * The package makes its library links in a postinstall script. An npm set to run no scripts leaves them out, and
+ * The package makes its library links in a postinstall script. An install that runs no scripts leaves them out, and
  * PostgreSQL then fails with a loader message that nobody understands: so run that script here when a link is missing.
  * @param {string} packageFolder
  */
