@@ -1,6 +1,7 @@
 import { pathToFileURL } from 'node:url';
 import { evaluate, parse } from 'mathjs';
 import { readDocs, readSymbol, type DocumentedFunction } from '../scripts/doc-parser.mjs';
+import { loadSolver } from '../src/holding/load-solver.js';
 import { SI_SUFFIX } from '../src/registry/limits.js';
 
 const REQUIRED = ['assumes', 'range', 'throws', 'example', 'source'];
@@ -40,7 +41,12 @@ const UNIT_ENDINGS = [...new Set(Object.values(ENDINGS))].sort((a, b) => b.lengt
 
 type Scope = Record<string, unknown>;
 
-function readValues(text: string, key: 'in' | 'out'): Scope {
+/** `out` compares to 1e-9; `near 1e-5` to the tolerance given, for methods whose own error is larger. */
+function readTolerance(text: string): number {
+  return Number(/^\s*near\s+(\S+)/m.exec(text)?.[1] ?? 1e-9);
+}
+
+function readValues(text: string, key: 'in' | '(?:out|near \\S+)'): Scope {
   const line = new RegExp(`^\\s*${key}\\s+(.+)$`, 'm').exec(text)?.[1]?.trim() ?? '';
   if (line.startsWith('{')) return JSON.parse(line) as Scope;
   return Object.fromEntries([...line.matchAll(/(\w+)=(\S+)/g)].map((hit) => [String(hit[1]), Number(hit[2])]));
@@ -89,21 +95,21 @@ function checkFormula(line: string, scope: Scope, found: Scope, where: string, s
     say(`${where}: formula line "${line}" gives ${String(value)}, code gives ${String(own)}`);
 }
 
-function checkExample(
+async function checkExample(
   fn: (input: unknown) => Scope,
   documented: DocumentedFunction,
   text: string,
   comments: Readonly<Record<string, { comment: string | undefined }>>,
   say: (text: string) => void,
-): void {
+): Promise<void> {
   const label = text.split('\n')[0]?.trim() ?? '';
   const where = `${documented.name} example ${label}`;
   const given = readValues(text, 'in');
-  const found = fn(given);
-  const wanted = readValues(text, 'out');
+  const found = fn('solver' in comments ? { ...given, solver: await loadSolver() } : given);
+  const wanted = readValues(text, '(?:out|near \\S+)');
   if (Object.keys(wanted).length === 0) say(`${where}: compares nothing`);
   for (const [name, value] of Object.entries(wanted)) {
-    if (!isClose(found[name], value))
+    if (!isClose(found[name], value, readTolerance(text)))
       say(`${where}: ${name} is ${JSON.stringify(found[name])}, text says ${JSON.stringify(value)}`);
   }
   const scope = { ...toScope(given, comments), ...toScope(found, comments) };
@@ -149,7 +155,7 @@ export async function checkDocs(file: string): Promise<string[]> {
   const fn = module[documented.name];
   if (typeof fn !== 'function') return [...problems, `${documented.name}: not exported`];
   for (const { text } of documented.tags.filter(({ name }) => name === 'example')) {
-    checkExample((given) => fn(given) as Scope, documented, text, { ...input, ...result }, say);
+    await checkExample((given) => fn(given) as Scope, documented, text, { ...input, ...result }, say);
   }
   return problems;
 }

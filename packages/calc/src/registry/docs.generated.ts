@@ -1668,6 +1668,110 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       },
     },
   },
+  'holding-force': {
+    summary: 'Least factor on the clamp forces that holds a part against every load case, by linear programming.',
+    formula: [],
+    method: [
+      'Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limit; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case.',
+    ],
+    assumes:
+      'Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.',
+    range:
+      'Keep a safety factor of 2 at least. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.',
+    sources: [
+      'Balance of forces and moments; force closure with polyhedral cones (Nguyen 1988); closed form of the example: F/μ = 1500/0.2 N.',
+    ],
+    symbols: {
+      pointM: {
+        symbol: 'r',
+        meaning: 'point of contact',
+      },
+      normal: {
+        symbol: '',
+        meaning: 'n: direction into the part, any length but zero',
+      },
+      friction: {
+        symbol: 'mu',
+        meaning: 'friction',
+      },
+      limitN: {
+        symbol: 'N_max',
+        meaning: 'largest normal force',
+      },
+      direction: {
+        symbol: '',
+        meaning: 'd: direction into the part, any length but zero',
+      },
+      forceN: {
+        symbol: 'F',
+        meaning: 'force at scale one',
+      },
+      fixed: {
+        symbol: '',
+        meaning: 'its force does not follow the scale: a spring, a screw',
+      },
+      momentNm: {
+        symbol: 'M',
+        meaning: 'moment on the part',
+      },
+      solver: {
+        symbol: '',
+        meaning: 'solves the linear programs; loaded by the caller',
+      },
+      partMassKg: {
+        symbol: 'm',
+        meaning: 'mass of the part',
+      },
+      centreOfMassM: {
+        symbol: 'r_c',
+        meaning: 'centre of mass, needed with a mass',
+      },
+      gravity: {
+        symbol: '',
+        meaning: 'direction of the weight',
+      },
+      loads: {
+        symbol: '',
+        meaning: 'each one load case',
+      },
+      safetyFactor: {
+        symbol: 'S',
+        meaning: 'factor on the loads, not on the weight',
+      },
+      coneFacets: {
+        symbol: '',
+        meaning: 'edges of the friction cones, from 4 [1]',
+      },
+      normalN: {
+        symbol: 'N',
+        meaning: 'normal force',
+      },
+      frictionN: {
+        symbol: 'T',
+        meaning: 'friction force',
+      },
+      atLimit: {
+        symbol: '',
+        meaning: 'what stands at its limit',
+      },
+      scale: {
+        symbol: 's',
+        meaning: 'least common factor on the forces of the clamps that are not fixed',
+      },
+      governingCase: {
+        symbol: '',
+        meaning: 'index of the case that needs the most alone, from 0',
+      },
+      caseScales: {
+        symbol: '',
+        meaning: 'least factor of each case alone; null: none',
+      },
+      contacts: {
+        symbol: '',
+        meaning: 'one possible set of contact forces of the governing case; null without a scale',
+      },
+    },
+  },
   'friction-factor': {
     summary: 'Darcy friction factor of a round line by Reynolds number and relative roughness.',
     formula: [],

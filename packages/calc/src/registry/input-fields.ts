@@ -1,5 +1,6 @@
 import { checkUnit, getKindInfo, toSi, type QuantityKind } from '@repo/quantity';
 import { findAbsurdity, isSignedKind, LARGEST_PLAIN, LONGEST_LIST, SI_SUFFIX, type SiSuffix } from './limits.js';
+import type { Vector3 } from '../holding/vector.js';
 import type { Reading } from './problem.js';
 
 /** How one input is described to people and programs; plain JSON. */
@@ -176,8 +177,6 @@ export function quantityList<K extends QuantityKind>(
     }),
   };
 }
-
-export type Vector3 = readonly [number, number, number];
 
 function toVector(values: readonly number[] | undefined): Vector3 | undefined {
   const [x, y, z] = values ?? [];

@@ -5,6 +5,7 @@ import { cuttingEntries } from './entries/cutting-entries.js';
 import { electricalEntries } from './entries/electrical-entries.js';
 import { fluidEntries } from './entries/fluid-entries.js';
 import { gaugeEntries } from './entries/gauge-entries.js';
+import { holdingEntries } from './entries/holding-entries.js';
 import { pressureEntries } from './entries/pressure-entries.js';
 import { stiffnessEntries } from './entries/stiffness-entries.js';
 import { transientEntries } from './entries/transient-entries.js';
@@ -22,6 +23,7 @@ export const CALCULATIONS: readonly Calculation[] = [
   ...electricalEntries,
   ...countEntries,
   ...transientEntries,
+  ...holdingEntries,
 ];
 
 const BY_ID: ReadonlyMap<string, Calculation> = new Map(CALCULATIONS.map((entry) => [entry.id, entry]));
