@@ -1,0 +1,135 @@
+import { loadDemo } from '../../prisma/seed/index.mjs';
+import { PASSWORD, startApi, type TestApi, type TestClient } from '../support/api.js';
+
+interface Standing {
+  machineName: string;
+  machineId: string;
+  circuitId: string;
+  circuitName: string;
+  status: string;
+  checkCode: string;
+  reason: string;
+  fixtureName: string | null;
+  openIssues: number;
+  alarmsByWeek: number[];
+  checks: {
+    code: string;
+    status: string;
+    reason: string;
+    missing: { field: string; ref: { name: string } | null }[];
+  }[];
+}
+
+let api: TestApi;
+let engineer: TestClient;
+let standings: Standing[];
+
+beforeAll(async () => {
+  api = await startApi();
+  await loadDemo({ ...api.db, password: PASSWORD });
+  engineer = await api.as('engineer@demo.example');
+  const { body } = await engineer.get('/circuits/standings?limit=200').expect(200);
+  standings = body.items;
+});
+afterAll(() => api.stop());
+
+const only = (matches: (one: Standing) => boolean): Standing => {
+  const found = standings.filter(matches);
+  expect(found).toHaveLength(1);
+  return found[0] as Standing;
+};
+
+describe('the demonstration', () => {
+  it('is marked as invented and large enough: 12 customers, 16 sites, 40 machines and 70 circuits, both forms and ways in', async () => {
+    const { body: me } = await engineer.get('/me').expect(200);
+    expect(me.isInvented).toBe(true);
+    expect((await engineer.get('/customers?limit=200')).body.items).toHaveLength(12);
+    expect((await engineer.get('/sites?limit=200')).body.items).toHaveLength(16);
+    const { items: machines } = (await engineer.get('/machines?limit=200')).body;
+    expect(machines.length).toBeGreaterThanOrEqual(40);
+    expect((await engineer.get('/circuits?limit=200')).body.items.length).toBeGreaterThanOrEqual(70);
+    const of = (name: string) => new Set(machines.map((one: Record<string, string>) => one[name]));
+    expect(of('form')).toEqual(new Set(['pallets', 'single-station']));
+    expect(of('wayIn')).toEqual(new Set(['rotary-union', 'through-table-supply', 'direct']));
+  });
+
+  it('counts and list agree, and most of the fleet holds', async () => {
+    const { body } = await engineer.get('/circuits/standing-counts').expect(200);
+    for (const status of ['holds', 'marginal', 'fails', 'unproven']) {
+      expect(body[status]).toBe(standings.filter((one) => one.status === status).length);
+    }
+    expect(body.holds / body.total).toBeGreaterThan(0.8);
+  });
+
+  it('a fixture swapped last month is rated below the unchanged setting', () => {
+    const found = only((one) => one.fixtureName === 'F-231');
+    expect(found).toMatchObject({ status: 'fails', checkCode: 'setting-within-rating' });
+  });
+
+  it('a new roughing operation needs more than the reset point', () => {
+    expect(only((one) => one.checkCode === 'holds-workpiece' && one.status === 'fails')).toMatchObject({
+      reason: 'below-required',
+    });
+  });
+
+  it("a thin workpiece has no window, a gauge's error decides elsewhere, a blocked unclamp line intensifies", () => {
+    only((one) => one.checkCode === 'workpiece-limit' && one.reason === 'no-window');
+    only((one) => one.checkCode === 'workpiece-limit' && one.status === 'marginal');
+    only((one) => one.reason === 'intensified-above-rating');
+  });
+
+  it('missing figures are named, never assumed', () => {
+    const unproven = standings.filter((one) => one.status === 'unproven');
+    const missing = unproven.flatMap((one) => one.checks.flatMap((check) => check.missing.map((gap) => gap.field)));
+    expect(new Set(missing)).toEqual(new Set(['ratedPressurePa', 'requiredPressurePa']));
+  });
+
+  it('a station whose alarms grow while the other clamps has an issue and shows its weeks', async () => {
+    const { body } = await engineer.get('/issues?limit=200').expect(200);
+    const issue = body.items.find((one: { kind: string }) => one.kind === 'alarm');
+    const found = only((one) => one.circuitId === issue.circuitId);
+    expect(found.openIssues).toBe(1);
+    expect(found.alarmsByWeek[2]).toBeGreaterThan(found.alarmsByWeek[0] as number);
+    expect(body.items.some((one: { title: string }) => /emergency stop/i.test(one.title))).toBe(true);
+  });
+
+  it('the recalled hose lot is found: still fitted, exchanged, and on a sold machine', async () => {
+    const { body } = await engineer.get('/installed-components/by-lot?lot=L-2419&limit=200').expect(200);
+    const rows: { validTo: string | null; disposition: string }[] = body.items;
+    expect(rows.some((row) => row.validTo === null && row.disposition === 'in-service')).toBe(true);
+    expect(rows.some((row) => row.validTo !== null)).toBe(true);
+    expect(rows.some((row) => row.disposition === 'sold')).toBe(true);
+    const { body: search } = await engineer.get('/circuits/standings?search=l-2419&limit=200').expect(200);
+    expect(search.items.length).toBeGreaterThan(2);
+  });
+
+  it('a new target mends the roughing circuit, and its sizing record holds', async () => {
+    const found = only((one) => one.checkCode === 'holds-workpiece' && one.status === 'fails');
+    const bar = (value: number) => ({ value, unit: 'bar' });
+    const target = {
+      id: '01a20000-0000-7000-8000-00000000a001',
+      circuitId: found.circuitId,
+      setting: bar(184),
+      settingTolerance: bar(4),
+      setPoint: bar(169),
+      resetPoint: bar(161),
+      airPressure: bar(4.7),
+      reason: 'for operation 40',
+      afterRevision: 1,
+    };
+    await engineer.post('/target-settings', target).expect(201);
+    const record = { id: '01a20000-0000-7000-8000-00000000a002', circuitId: found.circuitId, basis: 'target' };
+    const { body } = await engineer.post('/sizing-records', record).expect(201);
+    expect(body).toMatchObject({ status: 'holds', standing: 'current' });
+  });
+
+  it('each demo login works, and a viewer sees only their own customer', async () => {
+    for (const name of ['installer', 'lead', 'admin', 'viewer', 'viewer2']) await api.as(`${name}@demo.example`);
+    const names = async (email: string): Promise<Set<string>> => {
+      const { body } = await (await api.as(email)).get('/machines?limit=200').expect(200);
+      return new Set(body.items.map((one: { customerName: string }) => one.customerName));
+    };
+    expect(await names('viewer@demo.example')).toEqual(new Set(['Varzelo Pump Housings']));
+    expect(await names('viewer2@demo.example')).toEqual(new Set(['Ledrado Valve Bodies']));
+  });
+});
