@@ -62,7 +62,7 @@ async function insertPeople(ownerUrl, gateUrl, { organisationId, people, passwor
 }
 
 /**
- * Loads the invented demonstration: an integrator, twelve customers, sixteen sites, forty-two machines, two years of history.
+ * Loads the invented demonstration: an integrator, twelve customers, sixteen sites, forty-four machines, two years of history.
  * The scenario is the same every time but for its dates, which count back from `now`.
  */
 export async function loadDemo({ ownerUrl, appUrl, gateUrl, password, now = new Date() }) {

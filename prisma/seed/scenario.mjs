@@ -49,9 +49,9 @@ const SPECIAL = {
   30: { story: 'trapped', isPallets: true, circuits: [{ canTrap: true, setting: 160, reset: 132, rating: 250 }, {}] },
 };
 
-const machineCount = 42;
+const machineCount = 44;
 
-/** Forty-two machines over the sites, then what happened to some of them. */
+/** Forty-four machines over the sites, then what happened to some of them. */
 export function buildScenario(world) {
   const { random, sites } = world;
   for (let index = 0; index < machineCount; index += 1) {

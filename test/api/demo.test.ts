@@ -109,8 +109,8 @@ describe('the demonstration', () => {
     const target = {
       id: '01a20000-0000-7000-8000-00000000a001',
       circuitId: found.circuitId,
-      setting: bar(184),
-      settingTolerance: bar(4),
+      setting: bar(182),
+      settingTolerance: bar(3),
       setPoint: bar(169),
       resetPoint: bar(161),
       airPressure: bar(4.7),
