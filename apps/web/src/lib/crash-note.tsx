@@ -11,6 +11,7 @@ export function CrashNote({ onRetry }: { onRetry: () => void }) {
   return (
     <div className={styles['page']}>
       <StateNote
+        isPage
         role="alert"
         title={t('state.failed.title')}
         actions={

@@ -9,7 +9,7 @@ export function NotFoundNote() {
   const t = useTranslate();
   return (
     <main id="main" className={styles['page']}>
-      <StateNote title={t('state.notFound.title')} actions={<ButtonLink href="/">{t('state.home')}</ButtonLink>}>
+      <StateNote isPage title={t('state.notFound.title')} actions={<ButtonLink href="/">{t('state.home')}</ButtonLink>}>
         {t('state.notFound.text')}
       </StateNote>
     </main>

@@ -16,7 +16,15 @@ export function useProblemText(): (error: unknown) => string {
   };
 }
 
-export function FailedNote({ error, onRetry }: { error: unknown; onRetry?: () => void }) {
+export function FailedNote({
+  error,
+  onRetry,
+  isPage = false,
+}: {
+  error: unknown;
+  onRetry?: () => void;
+  isPage?: boolean;
+}) {
   const t = useTranslate();
   const toText = useProblemText();
   const code = isApiError(error) ? error.code : '';
@@ -25,6 +33,7 @@ export function FailedNote({ error, onRetry }: { error: unknown; onRetry?: () =>
     return (
       <StateNote
         role="alert"
+        isPage={isPage}
         title={t('state.notFound.title')}
         actions={<ButtonLink href="/">{t('state.home')}</ButtonLink>}
       >
@@ -36,6 +45,7 @@ export function FailedNote({ error, onRetry }: { error: unknown; onRetry?: () =>
     return (
       <StateNote
         role="alert"
+        isPage={isPage}
         title={t('state.noRight.title')}
         actions={<ButtonLink href="/">{t('state.home')}</ButtonLink>}
       >
@@ -47,6 +57,7 @@ export function FailedNote({ error, onRetry }: { error: unknown; onRetry?: () =>
   return (
     <StateNote
       role="alert"
+      isPage={isPage}
       title={title}
       actions={onRetry === undefined ? undefined : <Button onClick={onRetry}>{t('state.retry')}</Button>}
     >
@@ -59,13 +70,16 @@ export function FailedNote({ error, onRetry }: { error: unknown; onRetry?: () =>
 /** Loading, failed, or what came: one way for all parts of all pages. */
 export function Loaded<T>({
   query,
+  isPage = false,
   children,
 }: {
+  isPage?: boolean;
   query: Pick<UseQueryResult<T>, 'data' | 'error' | 'refetch'>;
   children: (data: T) => ReactNode;
 }) {
   const t = useTranslate();
   if (query.data !== undefined) return children(query.data);
-  if (query.error !== null) return <FailedNote error={query.error} onRetry={() => void query.refetch()} />;
+  if (query.error !== null)
+    return <FailedNote error={query.error} isPage={isPage} onRetry={() => void query.refetch()} />;
   return <LoadingNote text={t('state.loading')} />;
 }

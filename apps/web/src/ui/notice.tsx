@@ -32,15 +32,19 @@ export function StateNote({
   children,
   actions,
   role,
+  isPage = false,
 }: {
   title: ReactNode;
   children?: ReactNode;
   actions?: ReactNode;
   role?: 'status' | 'alert';
+  /** it stands for the whole page, so its title is the page's */
+  isPage?: boolean;
 }) {
+  const Heading = isPage ? 'h1' : 'h2';
   return (
     <div className={styles['state']} role={role}>
-      <h2>{title}</h2>
+      <Heading>{title}</Heading>
       {children === undefined ? null : <p>{children}</p>}
       {actions === undefined ? null : <div className={styles['actions']}>{actions}</div>}
     </div>

@@ -263,13 +263,34 @@ function toLabel(
     nameLeft += 19;
   }
   const room = column.labelRightPx - nameLeft;
-  const name = room < LEAST_NAME_PX ? '' : toFitted(rung.label, isStrong ? 'sans-bold' : 'sans', TYPE_PX, room);
-  if (name !== '') {
-    const weight = isStrong ? 600 : 400;
+  if (room >= LEAST_NAME_PX) {
     const fill = isStrong ? colour : toColour(paint, 'ink-2');
-    label.push(toElement('text', { x: nameLeft, y: y + 4.5, fill, 'font-weight': weight }, name));
+    label.push(...toLine(rung.label, isStrong ? 'sans-bold' : 'sans', room, { x: nameLeft, y: y + 4.5, fill }));
   }
   return label;
+}
+
+/**
+ * One line of words. Where it is cut, three drawn dots say so: as letters they would be part of what one sees, and the
+ * full name would no longer contain it.
+ */
+function toLine(
+  text: string,
+  face: 'sans' | 'sans-bold',
+  room: number,
+  place: { x: number; y: number; fill: string },
+): SvgElement[] {
+  const fitted = toFitted(text, face, TYPE_PX, room);
+  if (fitted === '') return [];
+  const isCut = fitted !== text;
+  const shown = isCut ? fitted.slice(0, -1) : fitted;
+  const line = toElement('text', { ...place, 'font-weight': face === 'sans-bold' ? 600 : 400 }, shown);
+  if (!isCut) return [line];
+  const x = place.x + getTextWidth(shown, face, TYPE_PX) + 1.5;
+  const dots = [0, 3.4, 6.8].map((step) =>
+    toElement('circle', { cx: x + step, cy: place.y - 1, r: 0.8, fill: place.fill }),
+  );
+  return [line, ...dots];
 }
 
 /** What is pressed and framed by the focus: the whole line of the label. */
@@ -290,7 +311,7 @@ function toUnknown(options: PressureLadderOptions, column: LadderColumn, rung: D
   const { paint, words } = options;
   const left = column.fieldLeftPx - REACH_PX;
   const height = options.isInteractive ? 24 : 16;
-  const words2 = `${rung.label}: ${words.notKnown}`;
+  const text = `${rung.label}: ${words.notKnown}`;
   return toElement(
     'g',
     toRungAttributes(options, column, rung),
@@ -304,11 +325,11 @@ function toUnknown(options: PressureLadderOptions, column: LadderColumn, rung: D
       fill: toColour(paint, 'sheet'),
     }),
     toStatusMark('unproven', paint, left, y - 7),
-    toElement(
-      'text',
-      { x: left + 20, y: y + 4.5, fill: toStatusColour(paint, 'unproven') },
-      toFitted(words2, 'sans', TYPE_PX, column.labelRightPx - left - 20),
-    ),
+    ...toLine(text, 'sans', column.labelRightPx - left - 20, {
+      x: left + 20,
+      y: y + 4.5,
+      fill: toStatusColour(paint, 'unproven'),
+    }),
   );
 }
 

@@ -57,9 +57,7 @@ async function send(route: Route, url: string, init: RequestInit): Promise<Respo
  */
 export async function callApi<const R extends Route>(route: R, call: CallArguments<R>): Promise<Answer<ResponseOf<R>>> {
   const headers = new Headers({ accept: 'application/json, application/problem+json' });
-  if (call.body !== undefined) {
-    headers.set('content-type', route.method === 'PATCH' ? 'application/merge-patch+json' : 'application/json');
-  }
+  if (call.body !== undefined) headers.set('content-type', 'application/json');
   if (route.ifMatch === true && call.etag !== undefined) headers.set('if-match', call.etag);
   if (route.idempotent === true) headers.set('idempotency-key', `"${call.idempotencyKey ?? crypto.randomUUID()}"`);
   const init: RequestInit = {

@@ -1,5 +1,6 @@
 'use client';
 
+import { useSession } from '@/lib/session/session';
 import { useCallback, useEffect, useRef, useState } from 'react';
 
 const PREFIX = 'kedge-draft:';
@@ -20,7 +21,9 @@ function findStored<T extends object>(key: string): Partial<T> | null {
  * What is being typed, kept for this tab through an error, an ended session and a reload, until it was sent or thrown away.
  * `isRestored` is true when something was found from before.
  */
-export function useDraft<T extends object>(key: string, initial: T) {
+export function useDraft<T extends object>(name: string, initial: T) {
+  // Whoever signs in next at this tab must not find another person's words.
+  const key = `${useSession().me.userId}:${name}`;
   const [draft, set] = useState(initial);
   const [isRestored, setRestored] = useState(false);
   const first = useRef(initial);

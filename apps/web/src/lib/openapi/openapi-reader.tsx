@@ -1,6 +1,7 @@
 'use client';
 
 import { useQuery } from '@tanstack/react-query';
+import Link from 'next/link';
 import { toApiError } from '@/lib/api/problem';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded } from '@/lib/states';
@@ -73,7 +74,12 @@ export function OpenApiReader() {
       <PageHead
         title={t('reference.title')}
         under={t('reference.under')}
-        actions={<a href={ADDRESS}>{t('reference.file')}</a>}
+        actions={
+          <>
+            <Link href="/reference/problems">{t('reference.problems')}</Link>
+            <a href={ADDRESS}>{t('reference.file')}</a>
+          </>
+        }
       />
       <Loaded query={query}>
         {(document) => {

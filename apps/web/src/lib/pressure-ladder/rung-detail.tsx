@@ -2,26 +2,22 @@
 
 import type { LadderResult } from '@repo/contracts';
 import Link from 'next/link';
-import { useTranslate } from '@/lib/i18n/i18n';
+import type { ReactNode } from 'react';
+import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { Pressure } from '@/lib/quantity/number';
 import { Facts } from '@/ui/sheet';
-import { toRungId, toRungLabel, type Rung } from './rungs';
+import { toGroupLabel, toRungGroups, toRungLabel, type Rung } from './rungs';
 import { SiValue, useFigureName } from './si-value';
 import styles from './checks.module.css';
 
-/** Where a rung's thing is looked at. */
-function toHref(rung: Rung): string | null {
-  return rung.ref?.entity === 'component-type' ? `/component-types/${rung.ref.id}` : null;
+/** How a rung came about: a word of ours, or the calculation that made it. */
+function toBasis(rung: Rung, t: Translate): ReactNode {
+  return t.find(`basis.${rung.basis}`) ?? <Link href={`/calculations/${rung.basis}`}>{rung.basis}</Link>;
 }
 
-/** What a rung is, how it came about, what from. */
-export function RungDetail({ ladder, rungId }: { ladder: LadderResult; rungId: string }) {
+function RungFacts({ rung }: { rung: Rung }) {
   const t = useTranslate();
   const nameOf = useFigureName();
-  const rung = ladder.rungs.find((candidate) => toRungId(ladder.rungs, candidate) === rungId);
-  if (rung === undefined) return null;
-  const href = toHref(rung);
-  const isCalculation = t.find(`basis.${rung.basis}`) === null;
   const rows = [
     {
       name: t('rung.pressure'),
@@ -32,29 +28,34 @@ export function RungDetail({ ladder, rungId }: { ladder: LadderResult; rungId: s
           <Pressure pressurePa={rung.pressurePa} halfWidthPa={rung.halfWidthPa} places={1} />
         ),
     },
-    {
-      name: t('rung.basis'),
-      value: isCalculation ? (
-        <Link href={`/calculations/${rung.basis}`}>{rung.basis}</Link>
-      ) : (
-        t.find(`basis.${rung.basis}`)
-      ),
-    },
-    ...(rung.ref === null
-      ? []
-      : [{ name: t('rung.of'), value: href === null ? rung.ref.name : <Link href={href}>{rung.ref.name}</Link> }]),
+    { name: t('rung.basis'), value: toBasis(rung, t) },
+    ...(rung.ref === null ? [] : [{ name: t('rung.of'), value: rung.ref.name }]),
     ...Object.entries(rung.parameters).map(([name, value]) => ({
       key: name,
       name: nameOf(name),
       value: <SiValue name={name} value={value} />,
     })),
   ];
+  return <Facts rows={rows} />;
+}
+
+/** What stands at a mark: what it is, how it came about, what from. Components of one rating are listed one by one. */
+export function RungDetail({ ladder, rungId }: { ladder: LadderResult; rungId: string }) {
+  const t = useTranslate();
+  const group = toRungGroups(ladder.rungs).find((candidate) => candidate.id === rungId);
+  if (group === undefined) return null;
+  const [first] = group.rungs;
   return (
     <div className={styles['body']}>
-      <h3>{toRungLabel(rung, t)}</h3>
-      <p>{t(`rung.${rung.code}.meaning`)}</p>
-      <div className={styles['formula']}>{t(`rung.${rung.code}.formula`)}</div>
-      <Facts rows={rows} />
+      <h3>{toGroupLabel(group, t)}</h3>
+      <p>{t(`rung.${first.code}.meaning`)}</p>
+      <div className={styles['formula']}>{t(`rung.${first.code}.formula`)}</div>
+      {group.rungs.map((rung, index) => (
+        <div key={`${rung.ref?.id ?? ''}${index}`}>
+          {group.rungs.length === 1 ? null : <h3>{toRungLabel(rung, t)}</h3>}
+          <RungFacts rung={rung} />
+        </div>
+      ))}
     </div>
   );
 }

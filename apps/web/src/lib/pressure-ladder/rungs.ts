@@ -19,13 +19,35 @@ export function getWorst(statuses: readonly Status[]): Status {
   return WORST_FIRST.find((status) => statuses.includes(status)) ?? 'not-applicable';
 }
 
-/** A rung's name on the page and in the address; stable while the same things are fitted. */
-export function toRungId(rungs: readonly Rung[], rung: Rung): string {
-  const alike = rungs.filter((other) => other.code === rung.code);
-  if (alike.length === 1 && rung.code !== 'rating') return rung.code;
-  const sameRef = alike.filter((other) => other.ref?.id === rung.ref?.id);
-  const place = sameRef.length > 1 ? `-${sameRef.indexOf(rung)}` : '';
-  return `${rung.code}-${rung.ref?.id ?? alike.indexOf(rung)}${place}`;
+/**
+ * What stands at one mark: components of the same rating share theirs, every other rung has its own.
+ * The id is the rung's name on the page and in the address; stable while the same things are fitted.
+ */
+export interface RungGroup {
+  id: string;
+  rungs: readonly [Rung, ...Rung[]];
+}
+
+export function toRungGroups(rungs: readonly Rung[]): RungGroup[] {
+  const groups = new Map<string, [Rung, ...Rung[]]>();
+  for (const rung of rungs) {
+    // "Does not limit" is an answer, not a figure that is missing.
+    if (rung.pressurePa === null && rung.basis === 'not-limiting') continue;
+    const isShared = rung.code === 'rating' && rung.pressurePa !== null;
+    const own = `${rung.code}-${rung.ref?.id ?? ''}`;
+    const key = isShared ? `rating-${rung.isWeakest ? 'weakest' : Math.round(rung.pressurePa ?? 0)}` : own;
+    const group = groups.get(key);
+    if (group !== undefined && isShared) group.push(rung);
+    else groups.set(group === undefined ? key : `${key}-${groups.size}`, [rung]);
+  }
+  return [...groups].map(([key, members]) => ({
+    id: members[0].code === 'rating' ? key : members[0].code,
+    rungs: members,
+  }));
+}
+
+export function toGroupLabel({ rungs }: RungGroup, t: Translate): string {
+  return rungs.length === 1 ? toRungLabel(rungs[0], t) : t('rung.several', { count: rungs.length });
 }
 
 export function toRungLabel(rung: Rung, t: Translate): string {
@@ -48,17 +70,18 @@ export function toDrawnCircuit(
   t: Translate,
 ): DrawnCircuit {
   const { ladder } = circuit;
-  // "Does not limit" is an answer, not a figure that is missing.
-  const drawable = ladder.rungs.filter((rung) => !(rung.pressurePa === null && rung.basis === 'not-limiting'));
-  const rungs: DrawnRung[] = drawable.map((rung) => ({
-    id: toRungId(ladder.rungs, rung),
-    code: rung.code,
-    pressurePa: rung.pressurePa,
-    halfWidthPa: rung.halfWidthPa,
-    label: toRungLabel(rung, t),
-    isWeakest: rung.isWeakest,
-    status: toRungStatus(rung, ladder.checks),
-  }));
+  const rungs: DrawnRung[] = toRungGroups(ladder.rungs).map((group) => {
+    const [rung] = group.rungs;
+    return {
+      id: group.id,
+      code: rung.code,
+      pressurePa: rung.pressurePa,
+      halfWidthPa: rung.halfWidthPa,
+      label: toGroupLabel(group, t),
+      isWeakest: rung.isWeakest,
+      status: toRungStatus(rung, ladder.checks),
+    };
+  });
   return {
     id: circuit.id,
     title: circuit.title,

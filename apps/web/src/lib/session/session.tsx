@@ -61,7 +61,7 @@ export function SessionProvider({ children }: { children: ReactNode }) {
     return <SessionContext value={{ me, etag: query.data?.etag ?? null }}>{children}</SessionContext>;
   }
   if (query.error !== null && !isSignedOut) {
-    return <FailedNote error={query.error} onRetry={() => void query.refetch()} />;
+    return <FailedNote isPage error={query.error} onRetry={() => void query.refetch()} />;
   }
   return <LoadingNote text={t('state.loading')} />;
 }

@@ -113,7 +113,8 @@ function Shown({ calculation }: { calculation: CalculationDescription }) {
   const query = useApi(
     routes.calculations.calculate,
     { params: { id: calculation.id }, body: parseInputs(settled) },
-    { isEnabled: canRun, isSticky: true },
+    // What has not settled yet would be asked with the inputs of a moment ago.
+    { isEnabled: canRun && settled === text, isSticky: true },
   );
   const refusal = canRun && isApiError(query.error) && query.error.fields.length > 0 ? query.error : null;
   const errorOf = (path: string): string | null => {
@@ -187,7 +188,7 @@ export function CalculationPage({ calculationId }: { calculationId: string }) {
   const t = useTranslate();
   const query = useApi(routes.calculations.get, { params: { id: calculationId } });
   return (
-    <Loaded query={query}>
+    <Loaded isPage query={query}>
       {({ data }) => {
         if (!isCalculationDescription(data))
           return <StateNote title={t('state.failed.title')}>{t('problem.unknown')}</StateNote>;

@@ -154,7 +154,7 @@ export function ComponentTypePage({ typeId }: { typeId: string }) {
   const query = useApi(routes.componentTypes.get, { params: { id: typeId } });
   const [isOpen, setOpen] = useState(false);
   return (
-    <Loaded query={query}>
+    <Loaded isPage query={query}>
       {({ data: type, etag }) => (
         <>
           <PageHead

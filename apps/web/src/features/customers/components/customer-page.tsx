@@ -17,7 +17,7 @@ export function CustomerPage({ customerId, machines }: { customerId: string; mac
   const query = useApi(routes.customers.get, { params: { id: customerId } });
   const { items: sites } = useApiPages(routes.sites.list, { query: { customerId, limit: 100 } });
   return (
-    <Loaded query={query}>
+    <Loaded isPage query={query}>
       {({ data: customer }) => {
         const need = ['fails', 'marginal', 'unproven'].reduce((sum, key) => sum + (customer.circuits[key] ?? 0), 0);
         return (

@@ -207,5 +207,9 @@ function Shown({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
 
 export function IssuePage({ issueId }: { issueId: string }) {
   const query = useApi(routes.issues.get, { params: { id: issueId } });
-  return <Loaded query={query}>{({ data, etag }) => <Shown issue={data} etag={etag} />}</Loaded>;
+  return (
+    <Loaded isPage query={query}>
+      {({ data, etag }) => <Shown issue={data} etag={etag} />}
+    </Loaded>
+  );
 }

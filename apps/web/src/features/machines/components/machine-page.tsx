@@ -29,10 +29,10 @@ export interface MachinePanels {
   events: ReactNode;
 }
 
-function toTitle(overview: MachineOverview, isPast: boolean, t: Translate): string {
+function toTitle(overview: MachineOverview, kind: 'title' | 'titlePast' | 'titleTarget', t: Translate): string {
   const status = getWorst(overview.circuits.map((circuit) => circuit.ladder.status));
   const key = overview.circuits.length === 0 ? 'none' : status;
-  return t(isPast ? `machine.titlePast.${key}` : `machine.title.${key}`, { name: overview.machine.name });
+  return t(`machine.${kind}.${key}`, { name: overview.machine.name });
 }
 
 function useUnder(machine: Machine): string {
@@ -154,15 +154,19 @@ function LadderSheet({ overview, machineId }: { overview: MachineOverview; machi
 /** "Is it set right?" */
 export function MachinePage({ machineId, panels }: { machineId: string; panels: MachinePanels }) {
   const { query } = useMachineOverview(machineId);
-  return <Loaded query={query}>{({ data }) => <Shown overview={data} panels={panels} />}</Loaded>;
+  return (
+    <Loaded isPage query={query}>
+      {({ data }) => <Shown overview={data} panels={panels} />}
+    </Loaded>
+  );
 }
 
 function Shown({ overview, panels }: { overview: MachineOverview; panels: MachinePanels }) {
   const t = useTranslate();
   const dates = useDates();
   const { machine, circuits } = overview;
-  const { circuit, day, url } = useMachineOverview(machine.id);
-  const title = toTitle(overview, day !== null, t);
+  const { circuit, day, basis, url } = useMachineOverview(machine.id);
+  const title = toTitle(overview, basis === 'target' ? 'titleTarget' : day === null ? 'title' : 'titlePast', t);
   const under = useUnder(machine);
   useEffect(() => {
     document.title = `${title} · ${t('app.name')}`;

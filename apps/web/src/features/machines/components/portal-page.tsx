@@ -8,7 +8,7 @@ import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
 import { Status } from '@/lib/status/status';
-import { Button, ButtonLink } from '@/ui/button';
+import { Button } from '@/ui/button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
@@ -74,12 +74,9 @@ export function PortalPage() {
                 key: 'help',
                 title: t('portal.help'),
                 cell: (standing) => (
-                  <ButtonLink
-                    look="plain"
-                    href={`/issues/new?machine=${standing.machineId}&circuit=${standing.circuitId}`}
-                  >
+                  <Link href={`/issues/new?machine=${standing.machineId}&circuit=${standing.circuitId}`}>
                     {t('portal.report')}
-                  </ButtonLink>
+                  </Link>
                 ),
               },
             ]}

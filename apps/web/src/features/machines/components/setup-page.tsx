@@ -124,7 +124,7 @@ export function SetupPage({ machineId }: { machineId: string }) {
   const role = useRole();
   const query = useApi(routes.machines.setup, { params: { id: machineId } });
   return (
-    <Loaded query={query}>
+    <Loaded isPage query={query}>
       {({ data: { machine, circuits } }) => (
         <>
           <PageHead

@@ -20,7 +20,7 @@ export function SitePage({ siteId, machines }: { siteId: string; machines: React
       new Date(MONDAY_MS + (day - 1) * 86_400_000),
     );
   return (
-    <Loaded query={query}>
+    <Loaded isPage query={query}>
       {({ data: site }) => (
         <>
           <PageHead

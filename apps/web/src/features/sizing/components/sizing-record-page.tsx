@@ -156,7 +156,7 @@ export function SizingRecordPage({ recordId }: { recordId: string }) {
   const t = useTranslate();
   const query = useApi(routes.sizingRecords.get, { params: { id: recordId } });
   return (
-    <Loaded query={query}>
+    <Loaded isPage query={query}>
       {({ data }) =>
         data.document === undefined ? <StateNote title={t('state.failed.title')} /> : <Shown record={data} />
       }
