@@ -183,13 +183,13 @@ function toRungAttributes(options: PressureLadderOptions, column: LadderColumn, 
   const shared = {
     id: `${options.idPrefix}-${column.circuit.id}-${rung.id}`,
     class: 'pl-rung',
-    'data-rung': rung.id,
-    'data-circuit': column.circuit.id,
     'data-code': rung.code,
   };
   if (!options.isInteractive) return shared;
   return {
     ...shared,
+    'data-rung': rung.id,
+    'data-circuit': column.circuit.id,
     tabindex: 0,
     role: 'button',
     'aria-label': toSpoken(options, rung),
@@ -270,6 +270,13 @@ function toLabel(
   return label;
 }
 
+/** A beginning of a text without the word that it cuts in two; a single long word stays cut. */
+function toWholeWords(text: string, beginning: string): string {
+  if (text.charAt(beginning.length) === ' ') return beginning;
+  const space = beginning.lastIndexOf(' ');
+  return space <= 0 ? beginning : beginning.slice(0, space);
+}
+
 /**
  * One line of words. Where it is cut, three drawn dots say so: as letters they would be part of what one sees, and the
  * full name would no longer contain it.
@@ -283,7 +290,7 @@ function toLine(
   const fitted = toFitted(text, face, TYPE_PX, room);
   if (fitted === '') return [];
   const isCut = fitted !== text;
-  const shown = isCut ? fitted.slice(0, -1) : fitted;
+  const shown = isCut ? toWholeWords(text, fitted.slice(0, -1)) : fitted;
   const line = toElement('text', { ...place, 'font-weight': face === 'sans-bold' ? 600 : 400 }, shown);
   if (!isCut) return [line];
   const x = place.x + getTextWidth(shown, face, TYPE_PX) + 1.5;
