@@ -26,6 +26,8 @@ const SOUND: Record<string, string> = {
   'node_modules/fastify/index.js': 'module.exports = {};',
   'node_modules/undeclared/package.json': '{ "name": "undeclared", "version": "1.0.0", "main": "index.js" }',
   'node_modules/undeclared/index.js': 'module.exports = {};',
+  'apps/web/tsconfig.json':
+    '{ "compilerOptions": { "module": "esnext", "moduleResolution": "bundler", "paths": { "@/*": ["./src/*"] } } }',
   'packages/quantity/src/index.ts': 'export const one = 1;',
   'packages/calc/src/index.ts': `import { one } from '../../quantity/src/index.js'; export type Input = { a: number }; export const two = one + 1;`,
   'packages/drawing/src/index.ts': `import { one } from '../../quantity/src/index.js'; export const line = one;`,
@@ -39,7 +41,7 @@ const SOUND: Record<string, string> = {
   'apps/api/src/modules/visits/visits.service.ts': `import { MachinesService } from '../machines/index.js'; export const v = MachinesService;`,
   'apps/web/src/ui/card.ts': 'export const card = 1;',
   'apps/web/src/features/machines/index.ts': `export { list } from './list.js';`,
-  'apps/web/src/features/machines/list.ts': `import { card } from '../../ui/card.js'; export const list = card;`,
+  'apps/web/src/features/machines/list.ts': `import { card } from '@/ui/card'; export const list = card;`,
   'apps/web/src/features/visits/list.ts': 'export const list = 1;',
   'apps/web/src/app/machines/page.ts': `import { list } from '../../features/machines/index.js'; export const page = list;`,
   'test/support/clock.ts': 'export const clock = 1;',
@@ -89,7 +91,11 @@ const PLANTED: { rule: string; file: string; imports: string }[] = [
     imports: './machines.repository.js',
   },
   { rule: 'services-know-no-http', file: 'apps/api/src/modules/visits/http.service.ts', imports: 'fastify' },
-  { rule: 'features-do-not-meet', file: 'apps/web/src/features/visits/planted.ts', imports: '../machines/list.js' },
+  {
+    rule: 'features-do-not-meet',
+    file: 'apps/web/src/features/visits/planted.ts',
+    imports: '@/features/machines/list',
+  },
   {
     rule: 'pages-use-the-feature-index',
     file: 'apps/web/src/app/visits/page.ts',

@@ -16,7 +16,14 @@ const SERVER_VARIABLE = 'TEST_DATABASE_SUPERUSER_URL';
 const TEMPLATE = 'kedge_template';
 
 /** A server that may lose everything on a power cut: it lives for one test run. */
-const THROW_AWAY_SETTINGS = { fsync: 'off', synchronous_commit: 'off', full_page_writes: 'off', max_connections: 200 };
+const THROW_AWAY_SETTINGS = {
+  fsync: 'off',
+  synchronous_commit: 'off',
+  full_page_writes: 'off',
+  max_connections: 200,
+  // Counts buffers per statement, for tests of what a page costs.
+  shared_preload_libraries: 'pg_stat_statements',
+};
 
 /**
  * Starts a throw-away PostgreSQL server in a temporary folder and migrates a template database once.

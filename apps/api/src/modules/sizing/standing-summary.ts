@@ -1,7 +1,24 @@
 import type { LadderCheck, LadderRung, LadderStatus, PressureLadderResult } from '@repo/calc';
-import { fromLadderResult, type LadderMarks } from '@repo/contracts';
+import { fromLadderResult, type LadderMarks, type Standing } from '@repo/contracts';
 import type { CircuitLadder } from './ladder-input.js';
 import type { StandingRow } from './standings.repository.js';
+
+/** What a row of the list shows, besides how it stands. */
+export type StandingSummary = Pick<
+  Standing,
+  | 'circuitName'
+  | 'machineName'
+  | 'customerName'
+  | 'siteName'
+  | 'place'
+  | 'marks'
+  | 'checks'
+  | 'window'
+  | 'fixtureName'
+  | 'fixtureSince'
+  | 'settingsBasis'
+  | 'settingsOn'
+>;
 
 /** The order in which circuits need somebody. */
 export const STATUS_RANK: Record<LadderStatus, number> = {
@@ -35,6 +52,20 @@ export function toStanding(circuit: CircuitLadder, result: PressureLadderResult)
   const checks = [...fromLadderResult(result).checks].sort(worstFirst);
   const worst = checks.find((check) => check.status === result.status) ?? checks[0];
   const { facts, fixture, settings } = circuit;
+  const summary: StandingSummary = {
+    circuitName: facts.name,
+    machineName: facts.machineName,
+    customerName: facts.customerName,
+    siteName: facts.siteName,
+    place: facts.place,
+    marks: toMarks(result),
+    checks,
+    window: result.window,
+    fixtureName: fixture?.name ?? null,
+    fixtureSince: fixture?.validFrom.toISOString() ?? null,
+    settingsBasis: settings.basis,
+    settingsOn: settings.on?.toISOString() ?? null,
+  };
   return {
     circuitId: facts.id,
     customerId: facts.customerId,
@@ -45,14 +76,6 @@ export function toStanding(circuit: CircuitLadder, result: PressureLadderResult)
     sortKey: fold(`${facts.customerName} ${facts.machineName} ${facts.name}`),
     checkCode: worst?.code ?? null,
     reason: worst?.reason ?? 'missing',
-    summary: {
-      marks: toMarks(result),
-      checks,
-      window: result.window,
-      fixtureName: fixture?.name ?? null,
-      fixtureSince: fixture?.validFrom.toISOString() ?? null,
-      settingsBasis: settings.basis,
-      settingsOn: settings.on?.toISOString() ?? null,
-    },
+    summary,
   };
 }

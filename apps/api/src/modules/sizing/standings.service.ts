@@ -1,10 +1,9 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, routes, Standing, StandingCounts } from '@repo/contracts';
+import { fromLadderResult, type InputOf, type routes, type Standing, type StandingCounts } from '@repo/contracts';
 import { Cursors } from '../../platform/http/cursor.js';
 import { notFound } from '../../platform/errors/app-error.js';
-import { fromLadderResult } from '@repo/contracts';
 import { LaddersService } from './ladders.service.js';
-import { STATUS_RANK } from './standing-summary.js';
+import { STATUS_RANK, type StandingSummary } from './standing-summary.js';
 import { StandingsRepository, type StandingListRow } from './standings.repository.js';
 
 type Circuits = typeof routes.circuits;
@@ -16,30 +15,26 @@ function ranksOf(status: InputOf<Circuits['standings']>['query']['status']): rea
   return [STATUS_RANK[status]];
 }
 
-const toStanding = (row: StandingListRow): Standing => {
-  const summary = row.summary as Pick<
-    Standing,
-    'marks' | 'checks' | 'window' | 'fixtureName' | 'fixtureSince' | 'settingsBasis' | 'settingsOn'
-  >;
-  return {
-    circuitId: row.circuit_id,
-    circuitName: row.circuit_name,
-    machineId: row.machine_id,
-    machineName: row.machine_name,
-    customerId: row.customer_id,
-    customerName: row.customer_name,
-    siteId: row.site_id,
-    siteName: row.site_name,
-    place: row.place,
-    status: row.status as Standing['status'],
-    checkCode: row.check_code,
-    reason: row.reason,
-    ...summary,
-    alarmsByWeek: row.alarms_by_week,
-    openIssues: row.open_issues,
-    computedAt: row.computed_at.toISOString(),
-  };
-};
+const WEEKS_SHOWN = 3;
+/** Oldest week first; a week without any report is null, not zero. */
+const toWeeks = (alarms: StandingListRow['alarms']): (number | null)[] =>
+  alarms === null
+    ? []
+    : Array.from({ length: WEEKS_SHOWN }, (_, index) => alarms[String(WEEKS_SHOWN - 1 - index)] ?? null);
+
+const toStanding = (row: StandingListRow): Standing => ({
+  ...(row.summary as StandingSummary),
+  circuitId: row.circuit_id,
+  machineId: row.machine_id,
+  customerId: row.customer_id,
+  siteId: row.site_id,
+  status: row.status as Standing['status'],
+  checkCode: row.check_code,
+  reason: row.reason,
+  alarmsByWeek: toWeeks(row.alarms),
+  openIssues: row.open_issues,
+  computedAt: row.computed_at.toISOString(),
+});
 
 @Injectable()
 export class StandingsService {

@@ -1,0 +1,125 @@
+/**
+ * What a page of the fleet costs at 1,000 and at 100,000 machines, and how many pressure ladders a core computes.
+ * Prints buffers (steady) and times (noisy); judges nothing but the ratio of buffers.
+ */
+import { randomUUID } from 'node:crypto';
+import { createApp } from '@repo/api/app';
+import { readEnv } from '@repo/api/env';
+import { withConnection } from '@repo/launcher/connection';
+import { hash } from '@node-rs/argon2';
+import { createDatabase, startTestDatabase } from '../support/database.mjs';
+import { buffersPerCall, fillFleet } from '../support/fleet.mjs';
+import { laddersPerSecond } from './ladders.mjs';
+
+const SIZES = [1_000, 100_000];
+const PASSWORD = 'a password for the benchmark';
+const MARGINS = {
+  'holds-workpiece': 0.03,
+  'no-nuisance-stop': 0.02,
+  'setting-within-rating': 0.03,
+  'highest-within-rating': 0,
+  'workpiece-limit': 0.02,
+};
+
+/** @param {string} text */
+const say = (text) => process.stdout.write(`${text}\n`);
+
+/** @param {string} superuserUrl */
+async function makeOrganisation(superuserUrl) {
+  const [organisationId, userId, membershipId] = [randomUUID(), randomUUID(), randomUUID()];
+  const email = 'lead@bench.example';
+  const passwordHash = await hash(PASSWORD);
+  await withConnection(superuserUrl, async (client) => {
+    await client.query('INSERT INTO organisations (id, name, margins_asked) VALUES ($1, $2, $3)', [
+      organisationId,
+      'Bench',
+      JSON.stringify(MARGINS),
+    ]);
+    await client.query('INSERT INTO users (id, email, display_name, password_hash) VALUES ($1, $2, $3, $4)', [
+      userId,
+      email,
+      'Lead',
+      passwordHash,
+    ]);
+    await client.query(
+      'INSERT INTO memberships (organisation_id, id, user_id, role, display_name) VALUES ($1, $2, $3, $4, $5)',
+      [organisationId, membershipId, userId, 'lead', 'Lead'],
+    );
+  });
+  return { organisationId, email };
+}
+
+/**
+ * Buffers and milliseconds of each page of one fleet.
+ * @param {number} machines
+ */
+async function measureFleet(machines) {
+  const db = await createDatabase();
+  const { organisationId, email } = await makeOrganisation(db.superuserUrl);
+  await fillFleet({ superuserUrl: db.superuserUrl, organisationId, machines });
+  const app = await createApp(
+    readEnv({
+      DATABASE_URL: db.appUrl,
+      DATABASE_GATE_URL: db.gateUrl,
+      APP_SECRET: 'x'.repeat(40),
+      LOG_LEVEL: 'silent',
+      RATE_LIMIT: '1000000',
+    }),
+  );
+  await app.listen(0, '127.0.0.1');
+  const base = `${await app.getUrl()}/api/v1`;
+  const signIn = await fetch(`${base}/sessions`, {
+    method: 'POST',
+    headers: { 'content-type': 'application/json' },
+    body: JSON.stringify({ email, password: PASSWORD }),
+  });
+  const cookie = signIn.headers.getSetCookie()[0]?.split(';', 1)[0] ?? '';
+  /** @param {string} path */
+  const get = async (path) => {
+    const response = await fetch(`${base}${path}`, { headers: { cookie } });
+    if (!response.ok) throw new Error(`${path}: ${response.status} ${await response.text()}`);
+    return response.json();
+  };
+  let deep = '/circuits/standings?limit=200';
+  for (let page = 0; page < 4; page += 1)
+    deep = `/circuits/standings?limit=200&cursor=${encodeURIComponent((await get(deep)).nextCursor)}`;
+  const pages = {
+    'first page': '/circuits/standings',
+    'page far down': deep.replace('limit=200', 'limit=50'),
+    'what needs somebody': '/circuits/standings?status=need&limit=20',
+    'search by name': '/circuits/standings?search=vmc-000900',
+    counts: '/circuits/standing-counts',
+  };
+  /** @type {Record<string, { buffers: number, milliseconds: number }>} */
+  const found = {};
+  for (const [name, path] of Object.entries(pages)) {
+    found[name] = await buffersPerCall({ superuserUrl: db.superuserUrl, calls: 50 }, () => get(path));
+  }
+  await app.close();
+  await db.drop();
+  return found;
+}
+
+const server = await startTestDatabase();
+let isWithin = true;
+try {
+  const [small, large] = [await measureFleet(SIZES[0] ?? 0), await measureFleet(SIZES[1] ?? 0)];
+  say(`page                     buffers at ${SIZES[0]}   at ${SIZES[1]}   ratio   ms at ${SIZES[0]}   at ${SIZES[1]}`);
+  for (const name of Object.keys(small)) {
+    const [a, b] = [small[name], large[name]];
+    if (a === undefined || b === undefined) continue;
+    const ratio = b.buffers / a.buffers;
+    isWithin &&= ratio <= 1.1 || b.buffers - a.buffers <= 2;
+    say(
+      `${name.padEnd(24)} ${a.buffers.toFixed(1).padStart(12)} ${b.buffers.toFixed(1).padStart(11)} ${ratio.toFixed(2).padStart(7)} ${a.milliseconds.toFixed(1).padStart(12)} ${b.milliseconds.toFixed(1).padStart(11)}`,
+    );
+  }
+  const perSecond = laddersPerSecond();
+  say(
+    `pressure ladders a second on one core, checks 1 to 4 and 9, nominal, worst case and probability: ${Math.round(perSecond)}`,
+  );
+  say(isWithin ? 'buffers per page stay within 10 %' : 'BUFFERS PER PAGE GROW WITH THE FLEET');
+} finally {
+  await server.stop();
+}
+process.exit(isWithin ? 0 : 1);
