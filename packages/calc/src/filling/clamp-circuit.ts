@@ -41,6 +41,8 @@ export interface Evaluation {
   /** ∂(dp/dt)/∂xᵢ and ∂(dxᵢ/dt)/∂p */
   readonly pressureByPosition: Float64Array;
   readonly speedByPressure: Float64Array;
+  /** pressure of the return line and its derivative */
+  readonly back: { pressurePa: number; slope: number };
 }
 
 export function makeEvaluation(groups: number): Evaluation {
@@ -50,34 +52,45 @@ export function makeEvaluation(groups: number): Evaluation {
     pumpedByPressure: 0,
     pressureByPosition: new Float64Array(groups),
     speedByPressure: new Float64Array(groups),
+    back: { pressurePa: 0, slope: 0 },
   };
 }
 
-/** Pressure of the return line: the one p_ret ≥ 0 that fits R·Σ of what the moving groups push out. Piecewise linear. */
+/**
+ * Pressure of the return line: the one p_ret ≥ 0 that fits R·Σ of what the moving groups push out. Starting from all
+ * groups that the pressure drives, those that the return pressure stops are left out until none is left to leave out:
+ * each round's pressure is at most the true one, so that nobody is left out wrongly.
+ */
 function findReturn(
   { groups, returnResistance }: ClampCircuit,
   pressurePa: number,
   isInContact: readonly boolean[],
-): { pressurePa: number; slope: number } {
-  if (returnResistance === 0) return { pressurePa: 0, slope: 0 };
-  // A group stops when the return pressure reaches (p·A − F)/A_annulus: the ones that stand the most join first.
-  const stops = groups
-    .map((group, index) => ({ group, index, stop: (pressurePa * group.pistonM2 - group.frictionN) / group.annulusM2 }))
-    .filter(({ index, stop }) => !isInContact[index] && stop > 0)
-    .sort((a, b) => b.stop - a.stop);
-  let driven = 0;
-  let drivenSlope = 0;
-  let held = 1;
-  let found = { pressurePa: 0, slope: 0 };
-  for (const { group, stop } of stops) {
-    if (stop <= found.pressurePa) break;
-    const gain = (returnResistance * group.count * group.annulusM2) / group.viscousNsPerM;
-    driven += gain * (pressurePa * group.pistonM2 - group.frictionN);
-    drivenSlope += gain * group.pistonM2;
-    held += gain * group.annulusM2;
-    found = { pressurePa: driven / held, slope: drivenSlope / held };
+  into: { pressurePa: number; slope: number },
+): void {
+  into.pressurePa = 0;
+  into.slope = 0;
+  if (returnResistance === 0) return;
+  let moving = -1;
+  for (let round = 0; round <= groups.length; round += 1) {
+    let driven = 0;
+    let drivenSlope = 0;
+    let held = 1;
+    let count = 0;
+    for (let index = 0; index < groups.length; index += 1) {
+      const group = groups[index] as CircuitGroup;
+      const drive = pressurePa * group.pistonM2 - group.frictionN;
+      if (isInContact[index] || drive <= into.pressurePa * group.annulusM2) continue;
+      const gain = (returnResistance * group.count * group.annulusM2) / group.viscousNsPerM;
+      driven += gain * drive;
+      drivenSlope += gain * group.pistonM2;
+      held += gain * group.annulusM2;
+      count += 1;
+    }
+    if (count === moving) return;
+    moving = count;
+    into.pressurePa = driven / held;
+    into.slope = drivenSlope / held;
   }
-  return found;
 }
 
 /** 1/K of oil, air and hose at a pressure, and its derivative; the formula of `effective-bulk-modulus`. */
@@ -115,13 +128,15 @@ export function evaluateCircuit(
   const { groups, lineVolumeM3 } = circuit;
   const pressurePa = state[PRESSURE] as number;
   const pump = toPumpFlow(circuit, pressurePa);
-  const back = findReturn(circuit, pressurePa, isInContact);
+  const { back } = into;
+  findReturn(circuit, pressurePa, isInContact, back);
   const oil = toCompliance(circuit, pressurePa);
   let volume = lineVolumeM3;
   let springs = 0;
   let taken = 0;
   let takenSlope = 0;
-  groups.forEach((group, index) => {
+  for (let index = 0; index < groups.length; index += 1) {
+    const group = groups[index] as CircuitGroup;
     const { count, pistonM2, annulusM2, strokeM, frictionN, viscousNsPerM, stiffnessNPerM } = group;
     let speed = 0;
     let slope = 0;
@@ -140,14 +155,15 @@ export function evaluateCircuit(
     into.speedByPressure[index] = slope;
     taken += count * pistonM2 * speed;
     takenSlope += count * pistonM2 * slope;
-  });
+  }
   const compliance = volume * oil.value + springs;
   const rate = (pump.flow - taken) / compliance;
   into.rates[PRESSURE] = rate;
   into.rates[PUMPED] = pump.flow;
   into.pumpedByPressure = pump.slope;
   into.pressureByPressure = (pump.slope - takenSlope - rate * volume * oil.slope) / compliance;
-  groups.forEach(({ count, pistonM2 }, index) => {
+  for (let index = 0; index < groups.length; index += 1) {
+    const { count, pistonM2 } = groups[index] as CircuitGroup;
     into.pressureByPosition[index] = isInContact[index] ? 0 : (-rate * count * pistonM2 * oil.value) / compliance;
-  });
+  }
 }

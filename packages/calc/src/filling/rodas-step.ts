@@ -101,20 +101,27 @@ export class CircuitStepper {
         this.evaluations += 1;
         rates = this.scratch.rates;
       }
-      const weights = (C[stage] as readonly number[]).map((weight) => weight / size);
-      stages.push(this.solve(at, size, this.combine(rates, weights, stages)));
+      const right = this.combine(rates, C[stage] as readonly number[], stages, 1 / size);
+      stages.push(this.solve(at, size, right));
     }
     const error = stages[STAGES - 1] as Float64Array;
     return { size, from, to: this.combine(argument, [0, 0, 0, 0, 0, 1], stages), error, stages };
   }
 
-  private combine(base: Float64Array, weights: readonly number[], stages: readonly Float64Array[]): Float64Array {
-    const sum = Float64Array.from(base);
-    weights.forEach((weight, index) => {
-      const stage = stages[index];
-      if (weight === 0 || !stage) return;
+  /** base + factor · Σ weights · stages */
+  private combine(
+    base: Float64Array,
+    weights: readonly number[],
+    stages: readonly Float64Array[],
+    factor = 1,
+  ): Float64Array {
+    const sum = base.slice();
+    for (let index = 0; index < weights.length; index += 1) {
+      const weight = factor * (weights[index] as number);
+      if (weight === 0) continue;
+      const stage = stages[index] as Float64Array;
       for (let i = 0; i < sum.length; i += 1) sum[i] = (sum[i] as number) + weight * (stage[i] as number);
-    });
+    }
     return sum;
   }
 }

@@ -343,7 +343,7 @@ export function powerOrCurrent(rules: {
       const powerW = asPower.read(raw, path, reading);
       return powerW === undefined ? undefined : { powerW };
     },
-    describe: () => ({ type: 'quantity', kind: 'power', units: ['W', 'A'], signed: false, zero: false }),
+    describe: () => ({ type: 'quantity', kind: 'power', units: ['W', 'A'], signed: false, zero: true }),
   };
 }
 

@@ -89,9 +89,12 @@ function readParts(
   rules: LikeRules,
 ): { value: unknown; unit: string | null } | undefined {
   if (typeof raw !== 'object' || raw === null || Array.isArray(raw)) return { value: raw, unit: null };
-  const { value, unit } = raw as { value?: unknown; unit?: unknown };
+  const { value, unit, digits } = raw as { value?: unknown; unit?: unknown; digits?: unknown };
   if (Object.keys(raw).some((key) => !['value', 'unit', 'digits'].includes(key))) {
     return reading.refuse(path, raw, 'unknown-name', 'a quantity { value, unit } and nothing else');
+  }
+  if (digits !== undefined && !Number.isInteger(digits)) {
+    return reading.refuse(path, raw, 'not-whole', 'a whole number of digits');
   }
   if (typeof unit !== 'string' || !findUnit(unit))
     return reading.refuse(path, raw, 'unknown-unit', 'a known unit (UCUM)');
