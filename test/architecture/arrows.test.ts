@@ -26,8 +26,6 @@ const SOUND: Record<string, string> = {
   'node_modules/fastify/index.js': 'module.exports = {};',
   'node_modules/undeclared/package.json': '{ "name": "undeclared", "version": "1.0.0", "main": "index.js" }',
   'node_modules/undeclared/index.js': 'module.exports = {};',
-  'apps/web/tsconfig.json':
-    '{ "compilerOptions": { "module": "esnext", "moduleResolution": "bundler", "paths": { "@/*": ["./src/*"] } } }',
   'packages/quantity/src/index.ts': 'export const one = 1;',
   'packages/calc/src/index.ts': `import { one } from '../../quantity/src/index.js'; export type Input = { a: number }; export const two = one + 1;`,
   'packages/drawing/src/index.ts': `import { one } from '../../quantity/src/index.js'; export const line = one;`,

@@ -19,7 +19,7 @@ function read(name: string): string {
 }
 
 /** kebab-case with a role, or a name that Next, npm or TypeScript asks for. */
-const FILE_NAME = /^\.?[a-z0-9]+([-.][a-z0-9]+)*$|^(README|SOURCES|NOMENCLATURE)\.md$|^Dockerfile$/;
+const FILE_NAME = /^\.?[a-z0-9]+([-.][a-z0-9]+)*$|^[A-Z]+\.md$|^Dockerfile$/;
 /** Also Next's own: [machineId], (signed-in), _parts. */
 const FOLDER_NAME = /^\.?[a-z0-9]+([-.][a-z0-9]+)*$|^\[[.A-Za-z]+\]$|^\([a-z-]+\)$|^[0-9]+_[a-z_]+$/;
 

@@ -4,6 +4,9 @@ import path from 'node:path';
 /** Where an area may have a folder or a file of its name. */
 const PLACES = ['apps/api/src/modules', 'apps/web/src/features', 'packages/contracts/src', 'prisma/schema', 'test/api'];
 
+/** Here a file of its own is about several areas at once; a folder is one area's. */
+const FOLDERS_ONLY = new Set(['test/api']);
+
 /** Names in those places that are no area, with the reason. */
 const NO_AREA = new Map([
   ['packages/contracts/src', ['common', 'index', 'routes']],
@@ -23,7 +26,7 @@ export function findAreaProblems(root) {
   const used = new Set();
   const strangers = PLACES.flatMap((place) => {
     const others = new Set(NO_AREA.get(place) ?? []);
-    const names = listNames(path.join(root, place)).filter((name) => !others.has(name));
+    const names = listNames(path.join(root, place), FOLDERS_ONLY.has(place)).filter((name) => !others.has(name));
     for (const name of names) used.add(name);
     return names
       .filter((name) => !known.has(name))
@@ -36,10 +39,14 @@ export function findAreaProblems(root) {
 /**
  * Names of folders and files without their endings; `visits.prisma` and `visits/` are both `visits`.
  * @param {string} folder
+ * @param {boolean} isFoldersOnly
  * @returns {string[]}
  */
-function listNames(folder) {
+function listNames(folder, isFoldersOnly) {
   if (!fs.existsSync(folder)) return [];
-  const names = fs.readdirSync(folder).filter((name) => !name.startsWith('.'));
+  const entries = fs
+    .readdirSync(folder, { withFileTypes: true })
+    .filter((entry) => !isFoldersOnly || entry.isDirectory());
+  const names = entries.map(({ name }) => name).filter((name) => !name.startsWith('.'));
   return [...new Set(names.map((name) => name.replace(/[.].*$/, '')))];
 }

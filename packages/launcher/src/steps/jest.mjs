@@ -32,15 +32,17 @@ export async function hasTestFiles(patterns) {
  * @param {string[]} [input.projects] all by default
  * @param {string[]} [input.patterns] of file paths
  * @param {string} [input.testName] pattern of test names
+ * @param {boolean} [input.isAlone] one file at a time: for suites that start whole servers and measure them
  * @param {(text: string) => void} [input.onOutput]
  * @returns {Promise<JestOutcome>}
  */
-export async function runJest({ projects = [], patterns = [], testName, onOutput }) {
+export async function runJest({ projects = [], patterns = [], testName, isAlone = false, onOutput }) {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-jest-'));
   const reportFile = path.join(folder, 'report.json');
   const args = [
     ...[...CONFIG, '--json', '--outputFile', reportFile],
     ...(projects.length > 0 ? ['--selectProjects', ...projects] : []),
+    ...(isAlone ? ['--maxWorkers', '1'] : []),
     ...(testName === undefined ? [] : ['--testNamePattern', testName]),
     ...(patterns.length > 0 ? ['--testPathPatterns', ...patterns] : []),
   ];

@@ -3,18 +3,10 @@ import { hasTestFiles, runJest } from './jest.mjs';
 import { runStep } from './step.mjs';
 
 /** Projects of packages/config/jest.config.mjs, cheap ones first. */
-const SUITES = [
-  'quantity',
-  'calc',
-  'contracts',
-  'drawing',
-  'api-unit',
-  'web-unit',
-  'architecture',
-  'api',
-  'launcher',
-  'web',
-];
+const SUITES = ['quantity', 'calc', 'contracts', 'drawing', 'api-unit', 'web-unit', 'architecture', 'api'];
+
+/** Projects whose tests start the whole product: two at once would measure each other. */
+const SUITES_ALONE = ['launcher', 'web'];
 
 /**
  * @param {(text: string) => void} tell
@@ -22,8 +14,9 @@ const SUITES = [
  */
 export async function runEverySuite(tell) {
   const total = { passed: 0, failed: 0 };
-  for (const suite of SUITES) {
-    const outcome = await runStep({ name: `tests ${suite}`, run: () => runJest({ projects: [suite] }) }, tell);
+  for (const suite of [...SUITES, ...SUITES_ALONE]) {
+    const isAlone = SUITES_ALONE.includes(suite);
+    const outcome = await runStep({ name: `tests ${suite}`, run: () => runJest({ projects: [suite], isAlone }) }, tell);
     tell(`       ${outcome.passed} passed, ${outcome.failed} failed in ${suite}`);
     total.passed += outcome.passed;
     total.failed += outcome.failed;
