@@ -9,7 +9,7 @@ import {
   type UseQueryResult,
 } from '@tanstack/react-query';
 import type { ResponseOf, Route } from '@repo/contracts';
-import { useRef } from 'react';
+import { useMemo, useRef } from 'react';
 import { callApi, type Answer, type CallArguments } from './client';
 import { isApiError } from './problem';
 
@@ -59,7 +59,8 @@ export function useApiPages<const R extends Route>(route: R, call: ReadArguments
     enabled: options.isEnabled ?? true,
     placeholderData: keepPreviousData,
   });
-  const items = query.data?.pages.flatMap((page) => page.items) ?? [];
+  const pages = query.data?.pages;
+  const items = useMemo(() => pages?.flatMap((page) => page.items) ?? [], [pages]);
   return { query, items };
 }
 

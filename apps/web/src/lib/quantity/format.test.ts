@@ -1,4 +1,3 @@
-import fc from 'fast-check';
 import {
   getPlacesApart,
   PASCAL_PER_UNIT,
@@ -32,18 +31,16 @@ describe('pressures as they are read', () => {
 
 describe('quantities as they were typed', () => {
   it('come back digit for digit in their own unit', () => {
-    const typed = fc.tuple(
-      fc.integer({ min: 0, max: 99_999 }),
-      fc.integer({ min: 0, max: 3 }),
-      fc.constantFrom(...PRESSURE_UNITS),
-    );
-    fc.assert(
-      fc.property(typed, ([digitsOnly, digits, unit]) => {
-        const text = (digitsOnly / 10 ** digits).toFixed(digits);
-        expect(toTypedText({ value: Number(text), unit, digits }).number).toBe(text);
-        expect(toConvertedText({ value: Number(text), unit, digits }, 'pressure', unit).number).toBe(text);
-      }),
-    );
+    for (const unit of PRESSURE_UNITS) {
+      for (const digits of [0, 1, 2, 3]) {
+        for (let whole = 0; whole < 100_000; whole += 97) {
+          const text = (whole / 10 ** digits).toFixed(digits);
+          const typed = { value: Number(text), unit, digits };
+          expect(toTypedText(typed).number).toBe(text);
+          expect(toConvertedText(typed, 'pressure', unit).number).toBe(text);
+        }
+      }
+    }
   });
 
   it('keep their significant digits in another unit, three at least', () => {

@@ -1,4 +1,4 @@
-import { formatQuantity, fromSi, toSi, toUnitSymbol, type QuantityKind } from '@repo/quantity';
+import { formatQuantity, toSi, toUnitSymbol, type QuantityKind } from '@repo/quantity';
 
 export const PRESSURE_UNITS = ['bar', '[psi]', 'MPa'] as const;
 export type PressureUnit = (typeof PRESSURE_UNITS)[number];
@@ -103,4 +103,4 @@ export function toPlainText(value: number, digits = 4): string {
   return text.replaceAll('-', '−');
 }
 
-export { fromSi, toSi, toUnitSymbol };
+export { toUnitSymbol };

@@ -3,7 +3,7 @@
 import type { Standing } from '@repo/contracts';
 import { useWindowVirtualizer } from '@tanstack/react-virtual';
 import Link from 'next/link';
-import { useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
 import { Status } from '@/lib/status/status';
@@ -13,13 +13,16 @@ import styles from './fleet.module.css';
 const ROW_PX = 84;
 const COLUMNS = 5;
 
-function Row({
+/** Rendered once for each circuit however far one scrolls; only a change of its figures or of the axis draws it again. */
+const Row = memo(function Row({
   standing,
-  axis,
+  lowPa,
+  highPa,
   ladderPx,
 }: {
   standing: Standing;
-  axis: { lowPa: number; highPa: number };
+  lowPa: number;
+  highPa: number;
   ladderPx: number;
 }) {
   const t = useTranslate();
@@ -41,7 +44,7 @@ function Row({
         )}
       </td>
       <td className={styles['ladder']}>
-        <MiniLadder marks={standing.marks} status={standing.status} {...axis} widthPx={ladderPx} />
+        <MiniLadder marks={standing.marks} status={standing.status} lowPa={lowPa} highPa={highPa} widthPx={ladderPx} />
       </td>
       <td>
         <Status status={standing.status} />
@@ -55,7 +58,7 @@ function Row({
       </td>
     </>
   );
-}
+});
 
 /** The fleet's rows. Only those near the window are on the page; the page itself scrolls, and asks for more at its end. */
 export function FleetTable({
@@ -142,7 +145,7 @@ export function FleetTable({
               aria-rowindex={row.index + 2}
               ref={virtual.measureElement}
             >
-              <Row standing={standing} axis={axis} ladderPx={ladderPx} />
+              <Row standing={standing} lowPa={axis.lowPa} highPa={axis.highPa} ladderPx={ladderPx} />
             </tr>
           );
         })}
