@@ -1772,6 +1772,45 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       },
     },
   },
+  'interlock-proof': {
+    summary:
+      'Whether the clamping interlock of a machine is sound: every rule in every state, or the shortest story that breaks it.',
+    formula: [],
+    method: [
+      'Each station with the spindle and the supply that it shares is a finite-state model; all states that the events can reach are explored breadth first, for each fault by itself. Stations are explored one by one after showing that they share no output, input or code.',
+    ],
+    assumes: "One fault at a time; events one after the other; the control's reactions as given.",
+    range: 'A proof about this model of the wiring and the reactions, not a safety function and no performance level.',
+    sources: [
+      'Breadth-first search of a finite-state model; rules from common practice of workholding retrofits (no source).',
+    ],
+    symbols: {
+      faults: {
+        symbol: '',
+        meaning: 'faults to try, each by itself; `none` is the sound machine',
+      },
+      signal: {
+        symbol: '',
+        meaning: 'the code or signal concerned, where one is',
+      },
+      states: {
+        symbol: '',
+        meaning: 'states reached, all faults together',
+      },
+      holds: {
+        symbol: '',
+        meaning: 'rules that hold in every state under every fault tried',
+      },
+      sound: {
+        symbol: '',
+        meaning: 'without a fault every rule holds, and no station shares a signal',
+      },
+      shared: {
+        symbol: '',
+        meaning: 'signals and codes that two stations use: their proofs then say nothing about each other',
+      },
+    },
+  },
   'friction-factor': {
     summary: 'Darcy friction factor of a round line by Reynolds number and relative roughness.',
     formula: [],

@@ -16,6 +16,7 @@ export interface FieldDescription {
     | 'count'
     | 'boolean'
     | 'word'
+    | 'word-list'
     | 'text'
     | 'object'
     | 'list'
@@ -291,6 +292,22 @@ export function word<W extends string>(...words: readonly W[]): InputField<W, ''
     read: (raw, path, reading) =>
       words.find((known) => known === raw) ?? reading.refuse(path, raw, 'unknown-word', `one of ${words.join(', ')}`),
     describe: () => ({ type: 'word', words }),
+  };
+}
+
+/** Several of listed words. */
+export function wordList<W extends string>(...words: readonly W[]): InputField<W[], ''> {
+  const one = word(...words);
+  return {
+    suffix: '',
+    optional: false,
+    read(raw, path, reading) {
+      if (!Array.isArray(raw)) return reading.refuse(path, raw, 'wrong-type', 'a list of words');
+      if (raw.length > LONGEST_LIST) return reading.refuse(path, null, 'too-many', `at most ${LONGEST_LIST} words`);
+      const found = raw.map((item: unknown, index) => one.read(item, `${path}[${index}]`, reading));
+      return found.every((item) => item !== undefined) ? found : undefined;
+    },
+    describe: () => ({ type: 'word-list', words }),
   };
 }
 

@@ -5,7 +5,17 @@ import type { Reading } from './problem.js';
 
 export interface OutputDescription {
   type:
-    'quantity' | 'quantity-list' | 'number' | 'number-list' | 'boolean' | 'word' | 'object' | 'list' | 'like' | 'json';
+    | 'quantity'
+    | 'quantity-list'
+    | 'number'
+    | 'number-list'
+    | 'boolean'
+    | 'word'
+    | 'word-list'
+    | 'object'
+    | 'list'
+    | 'like'
+    | 'json';
   kind?: QuantityKind;
   /** the unit that it is given in (UCUM) */
   unit?: string;
@@ -85,6 +95,14 @@ export function wordOut(...words: readonly string[]): OutputField<string, ''> {
     suffix: '',
     write: (value) => value,
     describe: () => ({ type: 'word', ...(words.length > 0 ? { words } : {}) }),
+  };
+}
+
+export function wordListOut(...words: readonly string[]): OutputField<readonly string[], ''> {
+  return {
+    suffix: '',
+    write: (values) => values,
+    describe: () => ({ type: 'word-list', ...(words.length > 0 ? { words } : {}) }),
   };
 }
 

@@ -6,6 +6,7 @@ import { electricalEntries } from './entries/electrical-entries.js';
 import { fluidEntries } from './entries/fluid-entries.js';
 import { gaugeEntries } from './entries/gauge-entries.js';
 import { holdingEntries } from './entries/holding-entries.js';
+import { interlockEntries } from './entries/interlock-entries.js';
 import { pressureEntries } from './entries/pressure-entries.js';
 import { stiffnessEntries } from './entries/stiffness-entries.js';
 import { transientEntries } from './entries/transient-entries.js';
@@ -24,6 +25,7 @@ export const CALCULATIONS: readonly Calculation[] = [
   ...countEntries,
   ...transientEntries,
   ...holdingEntries,
+  ...interlockEntries,
 ];
 
 const BY_ID: ReadonlyMap<string, Calculation> = new Map(CALCULATIONS.map((entry) => [entry.id, entry]));

@@ -1,0 +1,316 @@
+/** What a station's valve does: moved by two coils and held, by two coils and sprung to the middle, or by one coil. */
+export type InterlockValve = 'double-detented' | 'double-centred' | 'single-rests-clamped' | 'single-rests-unclamped';
+
+export interface InterlockStation {
+  name: string;
+  valve: InterlockValve;
+  /** a check valve keeps the pressure when supply or air is lost */
+  checkValve: boolean;
+  clampOutput: string;
+  unclampOutput: string;
+  switchInput: string;
+  clampCode: string;
+  unclampCode: string;
+  /** the code waits for the switch before the program goes on */
+  codesWait: boolean;
+  /** the output stays on after the movement, or is a pulse */
+  outputs: 'held' | 'pulsed';
+}
+
+export interface InterlockMachine {
+  onPressureLoss: 'stop' | 'feed-hold' | 'alarm-only' | 'nothing';
+  /** spindle, cut and pallet change ask for the switch */
+  cutNeedsSwitch: boolean;
+  palletNeedsSwitch: boolean;
+  unclampBlockedWhile: 'turning' | 'cutting' | 'never';
+  alarmLatches: boolean;
+  resetClearsAlarm: boolean;
+  /** the alarm is silent while an unclamping is commanded and while a clamping is timed */
+  alarmMasked: boolean;
+  onEmergencyStop: 'keep' | 'drop';
+  onReset: 'keep' | 'drop' | 'unclamp';
+  onPowerReturn: 'keep' | 'drop';
+  onAirLow: 'stop' | 'nothing';
+  /** air that comes back waits for a person, or is let in at once */
+  airReturn: 'by-hand' | 'at-once';
+  /** after unclamping the switch must have opened before it is believed again */
+  switchMustOpen: boolean;
+  /** manual mode obeys the same blocks as the codes */
+  manualInterlocked: boolean;
+}
+
+export const INTERLOCK_FAULTS = [
+  'none',
+  'crossed-plugs',
+  'crossed-hoses',
+  'stuck-switch',
+  'shorted-input',
+  'broken-wire',
+  'aborted-code',
+  'manual-mode',
+] as const;
+export type InterlockFault = (typeof INTERLOCK_FAULTS)[number];
+
+export const INTERLOCK_EVENTS = [
+  'clamp-code',
+  'unclamp-code',
+  'spindle-start',
+  'cut-start',
+  'cut-end',
+  'spindle-stop',
+  'pallet-to-spindle',
+  'pressure-loss',
+  'pressure-return',
+  'output-loss',
+  'emergency-stop',
+  'reset',
+  'power-off',
+  'power-on',
+  'air-off',
+  'air-on',
+  'code-aborted',
+  'manual-unclamp',
+] as const;
+export type InterlockEvent = (typeof INTERLOCK_EVENTS)[number];
+
+/** One state of a station with the spindle and the supply that it shares. */
+export interface InterlockState {
+  power: boolean;
+  air: boolean;
+  stopped: boolean;
+  clampOut: boolean;
+  unclampOut: boolean;
+  /** 0 clamp, 1 unclamp, 2 middle */
+  valve: number;
+  pressurised: boolean;
+  /** the line cannot hold pressure now: a leak, a burst, a relief that hangs open */
+  leaking: boolean;
+  spindle: boolean;
+  cutting: boolean;
+  /** 0 none, 1 clamping, 2 unclamping */
+  command: number;
+  alarm: boolean;
+  /** what the control takes for true */
+  believed: boolean;
+  hasOpened: boolean;
+  hasMade: boolean;
+}
+
+export const CLAMP = 0;
+export const UNCLAMP = 1;
+const MIDDLE = 2;
+
+/** The state as one number, for the table of states seen. */
+export function toKey(s: InterlockState): number {
+  const bits = [s.power, s.air, s.stopped, s.clampOut, s.unclampOut, s.pressurised, s.spindle, s.cutting, s.alarm, s.believed, s.hasOpened, s.hasMade, s.leaking]; // prettier-ignore
+  return bits.reduce((key, bit) => key * 2 + Number(bit), s.valve * 4 + s.command);
+}
+
+export interface InterlockCase {
+  station: InterlockStation;
+  machine: InterlockMachine;
+  fault: InterlockFault;
+}
+
+export function findCoils({ station, fault }: InterlockCase, s: InterlockState): { clamp: boolean; unclamp: boolean } {
+  const clamp = s.power && s.clampOut && fault !== 'broken-wire';
+  const unclamp = s.power && s.unclampOut;
+  const isSingle = station.valve.startsWith('single');
+  const wired = fault === 'crossed-plugs' ? { clamp: unclamp, unclamp: clamp } : { clamp, unclamp };
+  if (!isSingle) return wired;
+  // A single-solenoid valve has the coil against its spring only.
+  return station.valve === 'single-rests-clamped'
+    ? { clamp: false, unclamp: wired.unclamp }
+    : { clamp: wired.clamp, unclamp: false };
+}
+
+function moveValve(interlock: InterlockCase, s: InterlockState): number {
+  const { clamp, unclamp } = findCoils(interlock, s);
+  if (clamp !== unclamp) return clamp ? CLAMP : UNCLAMP;
+  switch (interlock.station.valve) {
+    case 'double-detented':
+      return s.valve;
+    case 'double-centred':
+      return MIDDLE;
+    case 'single-rests-clamped':
+      return CLAMP;
+    case 'single-rests-unclamped':
+      return UNCLAMP;
+  }
+}
+
+function readSwitch({ fault }: InterlockCase, s: InterlockState): boolean {
+  return s.pressurised || fault === 'shorted-input' || (fault === 'stuck-switch' && s.hasMade);
+}
+
+function stopMachine(s: InterlockState, how: InterlockMachine['onPressureLoss']): void {
+  if (how === 'stop') s.spindle = false;
+  if (how === 'stop' || how === 'feed-hold') s.cutting = false;
+}
+
+/** Valve, pressure and control after an event. */
+export function settle(interlock: InterlockCase, s: InterlockState): void {
+  const { station, machine, fault } = interlock;
+  s.valve = moveValve(interlock, s);
+  const line = fault === 'crossed-hoses' && s.valve !== MIDDLE ? 1 - s.valve : s.valve;
+  if (line === UNCLAMP || s.leaking) s.pressurised = false;
+  else if (line === CLAMP && s.air) s.pressurised = true;
+  else s.pressurised = s.pressurised && station.checkValve;
+  s.hasMade ||= s.pressurised;
+  if (!s.power) {
+    s.spindle = false;
+    s.cutting = false;
+    s.believed = false;
+    return;
+  }
+  const isMade = readSwitch(interlock, s);
+  if (!isMade) s.hasOpened = true;
+  const isLost = s.believed && !isMade && (s.command === 0 || !machine.alarmMasked);
+  if (s.command === 1 && (isMade ? s.hasOpened || !machine.switchMustOpen : !station.codesWait)) {
+    s.believed = true;
+    s.command = 0;
+    // Before it is believed again it must have opened again.
+    s.hasOpened = !isMade;
+    if (isMade) s.alarm = false;
+    if (station.outputs === 'pulsed') s.clampOut = false;
+  } else if (s.command === 2 && (!isMade || !station.codesWait)) {
+    s.believed = false;
+    s.command = 0;
+    if (station.outputs === 'pulsed') s.unclampOut = false;
+  }
+  if (isLost || (s.believed && !isMade && s.command === 0)) {
+    s.believed = false;
+    s.alarm = machine.onPressureLoss !== 'nothing';
+    stopMachine(s, machine.onPressureLoss);
+  }
+  if (s.alarm && isMade && !machine.alarmLatches) s.alarm = false;
+  if (!s.air && machine.onAirLow === 'stop') stopMachine(s, 'stop');
+}
+
+function mayGoOn(interlock: InterlockCase, s: InterlockState): boolean {
+  const isReady = s.power && !s.stopped && !s.alarm;
+  return isReady && (!interlock.machine.cutNeedsSwitch || (s.believed && readSwitch(interlock, s)));
+}
+
+function mayUnclamp({ machine }: InterlockCase, s: InterlockState): boolean {
+  if (machine.unclampBlockedWhile === 'turning') return !s.spindle;
+  return machine.unclampBlockedWhile === 'never' || !s.cutting;
+}
+
+function setOutputs(s: InterlockState, how: 'keep' | 'drop' | 'unclamp'): void {
+  if (how === 'keep') return;
+  s.clampOut = false;
+  s.unclampOut = how === 'unclamp';
+}
+
+function unclamp(s: InterlockState): void {
+  s.command = 2;
+  s.clampOut = false;
+  s.unclampOut = true;
+}
+
+/** The state after an event, or null when it cannot happen or is refused. */
+export function applyEvent(
+  interlock: InterlockCase,
+  from: InterlockState,
+  event: InterlockEvent,
+): InterlockState | null {
+  const { station, machine, fault } = interlock;
+  const s = { ...from };
+  const canRun = s.power && !s.stopped;
+  switch (event) {
+    case 'clamp-code':
+      if (!canRun) return null;
+      // What is clamped and known to be so is answered at once; else the old belief ends with the new command.
+      s.believed &&= readSwitch(interlock, s);
+      s.command = s.believed ? 0 : 1;
+      s.clampOut = station.outputs === 'held' || !s.believed;
+      s.unclampOut = false;
+      break;
+    case 'unclamp-code':
+      if (!canRun || !mayUnclamp(interlock, s)) return null;
+      unclamp(s);
+      break;
+    case 'manual-unclamp':
+      if (fault !== 'manual-mode' || !canRun || (machine.manualInterlocked && !mayUnclamp(interlock, s))) return null;
+      unclamp(s);
+      break;
+    case 'spindle-start':
+      if (s.spindle || !mayGoOn(interlock, s)) return null;
+      s.spindle = true;
+      break;
+    case 'cut-start':
+      if (!s.spindle || s.cutting || !mayGoOn(interlock, s)) return null;
+      s.cutting = true;
+      break;
+    case 'cut-end':
+      if (!s.cutting) return null;
+      s.cutting = false;
+      break;
+    case 'spindle-stop':
+      if (!s.spindle) return null;
+      s.spindle = false;
+      s.cutting = false;
+      break;
+    case 'pallet-to-spindle':
+      if (
+        !s.power ||
+        s.stopped ||
+        s.spindle ||
+        (machine.palletNeedsSwitch && !(s.believed && readSwitch(interlock, s)))
+      )
+        return null;
+      break;
+    case 'pressure-loss':
+      if (!s.pressurised) return null;
+      s.leaking = true;
+      break;
+    case 'pressure-return':
+      if (!s.leaking) return null;
+      s.leaking = false;
+      break;
+    case 'output-loss':
+      if (!s.clampOut && !s.unclampOut) return null;
+      setOutputs(s, 'drop');
+      break;
+    case 'emergency-stop':
+      if (!canRun) return null;
+      s.stopped = true;
+      s.spindle = false;
+      s.cutting = false;
+      s.command = 0;
+      setOutputs(s, machine.onEmergencyStop);
+      break;
+    case 'reset':
+      if (!s.power || !(s.stopped || s.alarm)) return null;
+      s.stopped = false;
+      s.command = 0;
+      if (machine.resetClearsAlarm) s.alarm = false;
+      setOutputs(s, machine.onReset);
+      break;
+    case 'power-off':
+      if (!s.power) return null;
+      s.power = false;
+      s.command = 0;
+      break;
+    case 'power-on':
+      if (s.power) return null;
+      s.power = true;
+      setOutputs(s, machine.onPowerReturn);
+      break;
+    case 'air-off':
+      if (!s.air) return null;
+      s.air = false;
+      break;
+    case 'air-on':
+      if (s.air) return null;
+      s.air = true;
+      break;
+    case 'code-aborted':
+      if (fault !== 'aborted-code' || s.command === 0) return null;
+      s.command = 0;
+      break;
+  }
+  settle(interlock, s);
+  return s;
+}

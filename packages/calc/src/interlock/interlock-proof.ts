@@ -1,0 +1,184 @@
+import { requireThat, type CalcNote } from '../errors.js';
+import {
+  applyEvent,
+  INTERLOCK_EVENTS,
+  settle,
+  toKey,
+  type InterlockCase,
+  type InterlockEvent,
+  type InterlockFault,
+  type InterlockMachine,
+  type InterlockState,
+  type InterlockStation,
+} from './interlock-model.js';
+import { INTERLOCK_RULE_NAMES, INTERLOCK_RULES, type InterlockRule } from './interlock-rules.js';
+
+export interface InterlockProofInput {
+  stations: readonly InterlockStation[];
+  machine: InterlockMachine;
+  /** faults to try, each by itself; `none` is the sound machine */
+  faults: readonly InterlockFault[];
+}
+/** One step of a story: what happens, and how things stand after it. */
+export interface InterlockStep {
+  event: InterlockEvent;
+  /** the code or signal concerned, where one is */
+  signal?: string;
+  clamped: boolean;
+  spindle: boolean;
+  cutting: boolean;
+  alarm: boolean;
+}
+export interface InterlockFinding {
+  rule: InterlockRule;
+  fault: InterlockFault;
+  story: InterlockStep[];
+}
+export interface InterlockStationProof {
+  name: string;
+  /** states reached, all faults together */
+  states: number;
+  /** rules that hold in every state under every fault tried */
+  holds: InterlockRule[];
+  broken: InterlockFinding[];
+}
+export interface InterlockProofResult {
+  /** states reached, all stations and faults together */
+  states: number;
+  /** without a fault every rule holds, and no station shares a signal */
+  sound: boolean;
+  /** signals and codes that two stations use: their proofs then say nothing about each other */
+  shared: { signal: string; stations: string[] }[];
+  stations: InterlockStationProof[];
+  notes: CalcNote[];
+}
+
+function toStart(interlock: InterlockCase): InterlockState {
+  const start: InterlockState = {
+    power: true,
+    air: true,
+    stopped: false,
+    clampOut: false,
+    unclampOut: false,
+    valve: 1,
+    pressurised: false,
+    leaking: false,
+    spindle: false,
+    cutting: false,
+    command: 0,
+    alarm: false,
+    believed: false,
+    hasOpened: false,
+    hasMade: false,
+  };
+  settle(interlock, start);
+  return start;
+}
+
+function toSignal(
+  { clampCode, unclampCode, clampOutput, unclampOutput }: InterlockStation,
+  event: InterlockEvent,
+): string | undefined {
+  switch (event) {
+    case 'clamp-code':
+      return clampCode;
+    case 'unclamp-code':
+      return unclampCode;
+    case 'output-loss':
+      return `${clampOutput}, ${unclampOutput}`;
+    default:
+      return undefined;
+  }
+}
+
+interface Node {
+  state: InterlockState;
+  event: InterlockEvent | null;
+  parent: Node | null;
+}
+
+function toStory(station: InterlockStation, last: Node): InterlockStep[] {
+  const steps: InterlockStep[] = [];
+  for (let node: Node | null = last; node?.event; node = node.parent) {
+    const { state, event } = node;
+    const signal = toSignal(station, event);
+    const { pressurised, spindle, cutting, alarm } = state;
+    steps.push({ event, ...(signal === undefined ? {} : { signal }), clamped: pressurised, spindle, cutting, alarm });
+  }
+  return steps.reverse();
+}
+
+/** Every state that can be reached, breadth first, so that the first story found for a rule is a shortest one. */
+function explore(interlock: InterlockCase): { states: number; broken: InterlockFinding[] } {
+  const first: Node = { state: toStart(interlock), event: null, parent: null };
+  const seen = new Set([toKey(first.state)]);
+  const queue = [first];
+  const broken = new Map<InterlockRule, InterlockFinding>();
+  for (let at = 0; at < queue.length; at += 1) {
+    const node = queue[at] as Node;
+    for (const event of INTERLOCK_EVENTS) {
+      const state = applyEvent(interlock, node.state, event);
+      if (!state) continue;
+      const next: Node = { state, event, parent: node };
+      for (const rule of INTERLOCK_RULE_NAMES) {
+        if (broken.has(rule) || !INTERLOCK_RULES[rule]({ interlock, before: node.state, event, after: state }))
+          continue;
+        broken.set(rule, { rule, fault: interlock.fault, story: toStory(interlock.station, next) });
+      }
+      const key = toKey(state);
+      if (seen.has(key)) continue;
+      seen.add(key);
+      queue.push(next);
+    }
+  }
+  return { states: seen.size, broken: [...broken.values()] };
+}
+
+function findShared(stations: readonly InterlockStation[]): { signal: string; stations: string[] }[] {
+  const users = new Map<string, string[]>();
+  for (const { name, clampOutput, unclampOutput, switchInput, clampCode, unclampCode } of stations) {
+    for (const signal of new Set([clampOutput, unclampOutput, switchInput, clampCode, unclampCode])) {
+      users.set(signal, [...(users.get(signal) ?? []), name]);
+    }
+  }
+  return [...users].filter(([, names]) => names.length > 1).map(([signal, names]) => ({ signal, stations: names }));
+}
+
+/**
+ * Whether the clamping interlock of a machine is sound: every rule in every state, or the shortest story that breaks it.
+ *
+ * @method Each station with the spindle and the supply that it shares is a finite-state model; all states that the events can reach are explored breadth first, for each fault by itself. Stations are explored one by one after showing that they share no output, input or code.
+ * @residual sound ? 0 : 1
+ * @assumes One fault at a time; events one after the other; the control's reactions as given.
+ * @range A proof about this model of the wiring and the reactions, not a safety function and no performance level.
+ * @throws CalcInputError out-of-range: no station or no fault to try. inconsistent: one output for both directions.
+ * @example sound-machine
+ * in  {"stations":[{"name":"A","valve":"double-detented","checkValve":true,"clampOutput":"Y1","unclampOutput":"Y2","switchInput":"X1","clampCode":"clamp A","unclampCode":"unclamp A","codesWait":true,"outputs":"held"}],"machine":{"onPressureLoss":"stop","cutNeedsSwitch":true,"palletNeedsSwitch":true,"unclampBlockedWhile":"turning","alarmLatches":true,"resetClearsAlarm":false,"alarmMasked":true,"onEmergencyStop":"keep","onReset":"keep","onPowerReturn":"keep","onAirLow":"stop","airReturn":"by-hand","switchMustOpen":true,"manualInterlocked":true},"faults":["none"]}
+ * out {"sound":true,"shared":[]}
+ * @source Breadth-first search of a finite-state model; rules from common practice of workholding retrofits (no source).
+ */
+export function interlockProof(input: InterlockProofInput): InterlockProofResult {
+  const { stations, machine, faults } = input;
+  requireThat(stations.length > 0, 'out-of-range', ['stations'], 'at least one station');
+  requireThat(faults.length > 0, 'out-of-range', ['faults'], 'at least one fault to try, `none` for the sound machine');
+  stations.forEach(({ clampOutput, unclampOutput, clampCode, unclampCode }, index) => {
+    const at = (name: string): string => `stations[${index}].${name}`;
+    requireThat(clampOutput !== unclampOutput, 'inconsistent', [at('clampOutput'), at('unclampOutput')], 'two outputs');
+    requireThat(clampCode !== unclampCode, 'inconsistent', [at('clampCode'), at('unclampCode')], 'two codes');
+  });
+  const shared = findShared(stations);
+  const proofs = stations.map((station): InterlockStationProof => {
+    const runs = [...new Set(faults)].map((fault) => explore({ station, machine, fault }));
+    const broken = runs.flatMap((run) => run.broken);
+    const states = runs.reduce((sum, run) => sum + run.states, 0);
+    const holds = INTERLOCK_RULE_NAMES.filter((rule) => broken.every((finding) => finding.rule !== rule));
+    return { name: station.name, states, holds, broken };
+  });
+  return {
+    states: proofs.reduce((sum, { states }) => sum + states, 0),
+    sound: shared.length === 0 && proofs.every(({ broken }) => broken.every(({ fault }) => fault !== 'none')),
+    shared,
+    stations: proofs,
+    notes: [{ code: 'not-a-safety-function' }, ...(shared.length > 0 ? [{ code: 'stations-share-signals' }] : [])],
+  };
+}
