@@ -1,4 +1,4 @@
-import { loadDemo } from '../../prisma/seed/index.mjs';
+import { loadDemo } from '@repo/launcher/demo';
 import { PASSWORD, startApi, type TestApi, type TestClient } from '../support/api.js';
 
 interface Standing {

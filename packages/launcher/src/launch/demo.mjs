@@ -1,14 +1,12 @@
 import fs from 'node:fs';
 import path from 'node:path';
-import { pathToFileURL } from 'node:url';
 import { withConnection } from '../database/connection.mjs';
-import { ROOT } from '../support/paths.mjs';
+import { loadDemo } from '../demo-seed.mjs';
 import { PlainError } from '../support/plain-error.mjs';
 import { toTypablePassword } from '../support/password.mjs';
 import { getOrCreateSecret } from '../support/secret-file.mjs';
 
-/** @typedef {{ email: string, role: string, note: string }} DemoLogin */
-/** @typedef {{ logins: DemoLogin[], password: string }} Demo */
+/** @typedef {{ logins: import('../demo-seed.mjs').DemoLogin[], password: string }} Demo */
 
 /**
  * Loads the invented organisation into an empty database, once, and says how to sign in.
@@ -39,7 +37,6 @@ export async function ensureDemo({ ownerUrl, appUrl, gateUrl, dataDir, demoPassw
   if (demoPassword !== undefined) fs.rmSync(passwordFile, { force: true });
   const password = getOrCreateSecret(passwordFile, () => demoPassword ?? toTypablePassword());
   tell('loading the demo');
-  const { loadDemo } = await import(pathToFileURL(path.join(ROOT, 'prisma', 'seed', 'index.mjs')).href);
   fs.writeFileSync(markOf(dataDir), '');
   const { logins } = await loadDemo({ ownerUrl, appUrl, gateUrl, password });
   fs.writeFileSync(loginsFile, JSON.stringify(logins), { mode: 0o600 });
