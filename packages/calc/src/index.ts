@@ -9,3 +9,16 @@ export type * from './pressure-ladder/pressure-ladder.types.js';
 export { gaugeError } from './gauges/gauge-error.js';
 export { cylinderForce } from './cylinders/cylinder-force.js';
 export { pressureLadder } from './pressure-ladder/pressure-ladder.js';
+export { CUTTING_MATERIALS, type CuttingMaterial } from './cutting/cutting-materials.js';
+export { drillingLoads, millingLoads, type DrillingLoadsInput, type MillingLoadsInput } from './cutting/cut-loads.js';
+export type { HoldingForceInput, HoldingForceResult, HoldingLoad } from './holding/holding-force.js';
+export {
+  operationRequiredPressure,
+  type OperationRequiredPressureInput,
+  type OperationRequiredPressureResult,
+} from './holding/operation-required-pressure.js';
+export {
+  propagateTolerances,
+  type PropagateTolerancesInput,
+  type PropagateTolerancesResult,
+} from './statistics/propagate-tolerances.js';
