@@ -97,7 +97,7 @@ function swapFixture(world, machine) {
   endFitting(world, circuit.station.id, at);
   circuit.fixture = addFixture(world, circuit.station, at, {
     rating: 160,
-    required: 118,
+    required: 108,
     name: 'F-231',
     reason: 'new part family; settings left as they were',
   });

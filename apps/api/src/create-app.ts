@@ -39,6 +39,12 @@ export async function createApp(env: Env): Promise<NestFastifyApplication> {
   });
   const fastify = app.getHttpAdapter().getInstance() as unknown as FastifyInstance;
   hardenHeaders(fastify, env);
+  // RFC 7396: PATCH bodies are merge patches; plain JSON is taken as well.
+  fastify.addContentTypeParser(
+    'application/merge-patch+json',
+    { parseAs: 'string' },
+    fastify.getDefaultJsonParser('error', 'error'),
+  );
   await fastify.register(cookie);
   await fastify.register(rateLimit, {
     max: env.RATE_LIMIT,
