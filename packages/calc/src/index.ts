@@ -22,3 +22,21 @@ export {
   type PropagateTolerancesInput,
   type PropagateTolerancesResult,
 } from './statistics/propagate-tolerances.js';
+export type * from './circuit-checks/circuit-checks.types.js';
+export {
+  checkHoldsWithoutSupply,
+  checkOrderAndSpeed,
+  checkReservoir,
+  checkSharedSupply,
+  type HoldsWithoutSupplyInput,
+  type OrderAndSpeedInput,
+  type ReservoirInput,
+  type SharedSupplyInput,
+} from './circuit-checks/supply-checks.js';
+export {
+  checkClampingTime,
+  checkUnclamping,
+  type ClampingTimeInput,
+  type UnclampingInput,
+} from './circuit-checks/time-checks.js';
+export { checkControlWiring, type ControlWiringInput } from './circuit-checks/wiring-check.js';

@@ -38,18 +38,31 @@ export interface CheckDraft {
   readonly governing?: LadderCheck['governing'];
 }
 
-type View = keyof ThreeViews;
-/** Which end of what is known is taken: the good one, the bad one, or only what is known exactly. */
-type Outlook = 'best' | 'worst' | 'exact';
+export type View = keyof ThreeViews;
 
-function toMargin({ demand, capacity }: CheckDraft, view: View, outlook: Outlook): LadderMargin | null {
-  const need = demand[view];
-  const have = capacity[view];
+/** The two sides of a check. */
+export interface Sides {
+  readonly demand: ThreeViews;
+  readonly capacity: ThreeViews;
+}
+/** Which end of what is known is taken: the good one, the bad one, or only what is known exactly. */
+export type Outlook = 'best' | 'worst' | 'exact';
+
+/** Demand and capacity of a view as far as the outlook lets them be told; null where it does not. */
+export function toSides(sides: Sides, view: View, outlook: Outlook): { demand: number; capacity: number } | null {
+  const need = sides.demand[view];
+  const have = sides.capacity[view];
   if (outlook === 'exact' && !(isExact(need) && isExact(have))) return null;
-  const demandPa = outlook === 'worst' ? need.hi : need.lo;
-  const capacityPa = outlook === 'worst' ? have.lo : have.hi;
-  if (!Number.isFinite(demandPa) || !Number.isFinite(capacityPa)) return null;
-  return { demandPa, capacityPa, marginPa: capacityPa - demandPa };
+  const demand = outlook === 'worst' ? need.hi : need.lo;
+  const capacity = outlook === 'worst' ? have.lo : have.hi;
+  return Number.isFinite(demand) && Number.isFinite(capacity) ? { demand, capacity } : null;
+}
+
+function toMargin(draft: CheckDraft, view: View, outlook: Outlook): LadderMargin | null {
+  const sides = toSides(draft, view, outlook);
+  if (!sides) return null;
+  const { demand, capacity } = sides;
+  return { demandPa: demand, capacityPa: capacity, marginPa: capacity - demand };
 }
 
 function isBroken(demandPa: number, capacityPa: number): boolean {
@@ -62,7 +75,8 @@ function isInsideMargin(demandPa: number, capacityPa: number, asked: number): bo
   return isBroken(demandPa, asked === 0 ? capacityPa : capacityPa - asked * Math.abs(capacityPa));
 }
 
-function judge(draft: CheckDraft, asked: number | null): { status: LadderStatus; outlook: Outlook } {
+/** `fails` by the stated tolerances, `marginal` with every known error, `unproven` where bounds leave it open. */
+export function judgeSides(draft: Sides, asked: number | null): { status: LadderStatus; outlook: Outlook } {
   const { demand, capacity } = draft;
   if (isBroken(demand.stated.lo, capacity.stated.hi)) return { status: 'fails', outlook: 'best' };
   const mayFail = isBroken(demand.stated.hi, capacity.stated.lo);
@@ -72,8 +86,11 @@ function judge(draft: CheckDraft, asked: number | null): { status: LadderStatus;
   return isMarginalForSure ? { status: 'marginal', outlook: 'worst' } : { status: 'unproven', outlook: 'exact' };
 }
 
-function toReason(draft: CheckDraft, status: LadderStatus): LadderReason {
-  const { demand, capacity, failReason } = draft;
+export function toReason<R extends string>(
+  { demand, capacity }: Sides,
+  status: LadderStatus,
+  failReason: R,
+): R | 'within' | 'missing' | 'gauge-error-decides' | 'inside-margin' {
   if (status === 'fails') return failReason;
   if (status === 'holds') return 'within';
   if (status === 'unproven') return 'missing';
@@ -97,12 +114,12 @@ export function findProbability(errors: MarginErrors | null): number | null {
 export function judgeCheck(draft: CheckDraft): LadderCheck {
   const asked = known(draft.marginAsked);
   const missing = asked === null ? [...draft.missing, { field: 'marginAsked', ref: null }] : draft.missing;
-  const { status, outlook } = judge(draft, asked);
+  const { status, outlook } = judgeSides(draft, asked);
   const stated = toMargin(draft, 'stated', outlook);
   const check: LadderCheck = {
     code: draft.code,
     status,
-    reason: toReason(draft, status),
+    reason: toReason(draft, status, draft.failReason),
     subject: draft.subject,
     nominal: toMargin(draft, 'nominal', outlook),
     stated,

@@ -1,0 +1,142 @@
+import { judgeSides, toReason, toSides, type ThreeViews } from '../pressure-ladder/judge-check.js';
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import { add, known, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
+import type {
+  CheckedTime,
+  CircuitCheck,
+  CircuitCheckCode,
+  CircuitCheckKind,
+  CircuitCheckReason,
+  CircuitMargin,
+} from './circuit-checks.types.js';
+
+/** One demand against one capacity. */
+export interface CheckPair {
+  readonly kind: CircuitCheckKind;
+  readonly demand: ThreeViews;
+  readonly capacity: ThreeViews;
+  readonly failReason: CircuitCheckReason;
+  readonly subject: FigureRef | null;
+  readonly missing: readonly LadderMissing[];
+  readonly source: string;
+  /** the margin asked of the check is not asked of this pair */
+  readonly noMargin?: true;
+}
+
+/** A figure with its name, so that it can be listed when it is missing. */
+export interface Named {
+  readonly field: string;
+  readonly value: number | null;
+  readonly ref?: FigureRef | null;
+}
+
+export const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
+
+/** A figure as a demand: itself, with its half width, with a further error. */
+export function asDemand(value: Span, halfWidth: Span = ZERO, further: Span = ZERO): ThreeViews {
+  const stated = add(value, halfWidth);
+  return { nominal: value, stated, worstCase: add(stated, further) };
+}
+
+/** A figure as a capacity: itself, less its half width, less a further error. */
+export function asCapacity(value: Span, halfWidth: Span = ZERO, further: Span = ZERO): ThreeViews {
+  const stated = subtract(value, halfWidth);
+  return { nominal: value, stated, worstCase: subtract(stated, further) };
+}
+
+export function listMissing(...figures: readonly Named[]): LadderMissing[] {
+  return figures.filter(({ value }) => known(value) === null).map(({ field, ref = null }) => ({ field, ref }));
+}
+
+export function toTimeSpan(time: CheckedTime): Span {
+  return time === 'never' ? { lo: Infinity, hi: Infinity } : toSpan(time);
+}
+
+/** A statement that must be true; null: nobody has said. */
+export function factPair(
+  value: boolean | null,
+  field: string,
+  failReason: CircuitCheckReason,
+  source: string,
+  subject: FigureRef | null = null,
+): CheckPair {
+  const capacity: Span = value === null ? { lo: 0, hi: 1 } : { lo: Number(value), hi: Number(value) };
+  return {
+    kind: 'fact',
+    demand: same({ lo: 1, hi: 1 }),
+    capacity: same(capacity),
+    failReason,
+    subject,
+    missing: value === null ? [{ field, ref: subject }] : [],
+    source,
+    noMargin: true,
+  };
+}
+
+const SEVERITY = { fails: 3, unproven: 2, marginal: 1, holds: 0, 'not-applicable': -1 } as const;
+
+function judgePair(code: CircuitCheckCode, pair: CheckPair, marginAsked: number): Omit<CircuitCheck, 'pairs'> {
+  const asked = pair.noMargin ? 0 : known(marginAsked);
+  const { status, outlook } = judgeSides(pair, asked);
+  const toMargin = (view: keyof ThreeViews): CircuitMargin | null => {
+    const sides = toSides(pair, view, outlook);
+    return sides && { ...sides, margin: sides.capacity - sides.demand };
+  };
+  const stated = toMargin('stated');
+  const isOpen = status === 'fails' || status === 'unproven';
+  const missing = asked === null ? [...pair.missing, { field: 'marginAsked', ref: null }] : pair.missing;
+  return {
+    code,
+    status,
+    reason: toReason(pair, status, pair.failReason),
+    subject: pair.subject,
+    kind: pair.kind,
+    nominal: toMargin('nominal'),
+    stated,
+    worstCase: toMargin('worstCase'),
+    ratio: stated && stated.capacity > 0 ? known(stated.demand / stated.capacity) : null,
+    marginAsked: asked ?? 0,
+    missing: isOpen ? missing : [],
+    source: pair.source,
+  };
+}
+
+/** How much of the capacity is used; a statement that is true says less than any number. */
+function toUse({ kind, ratio }: Omit<CircuitCheck, 'pairs'>): number {
+  return kind === 'fact' ? -1 : (ratio ?? 0);
+}
+
+/** A check made of several pairs: the worst of them speaks for it, and everything missing is listed. */
+export function judgePairs(
+  code: CircuitCheckCode,
+  pairs: readonly CheckPair[],
+  marginAsked: number,
+  noneReason: CircuitCheckReason,
+): CircuitCheck {
+  const judged = pairs
+    .map((pair) => judgePair(code, pair, marginAsked))
+    .sort((a, b) => SEVERITY[b.status] - SEVERITY[a.status] || toUse(b) - toUse(a));
+  const [worst] = judged;
+  if (!worst) {
+    return {
+      code,
+      status: 'not-applicable',
+      reason: noneReason,
+      subject: null,
+      kind: null,
+      nominal: null,
+      stated: null,
+      worstCase: null,
+      ratio: null,
+      marginAsked: 0,
+      missing: [],
+      pairs: [],
+      source: '',
+    };
+  }
+  return {
+    ...worst,
+    missing: judged.flatMap(({ missing }) => missing),
+    pairs: judged.map(({ reason, subject, status }) => ({ reason, subject, status })),
+  };
+}

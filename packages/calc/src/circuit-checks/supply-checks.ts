@@ -1,0 +1,235 @@
+import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import { add, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
+import type { CircuitCheck } from './circuit-checks.types.js';
+import { asCapacity, asDemand, factPair, judgePairs, listMissing, same, type CheckPair } from './judge-pairs.js';
+
+export interface SharedSupplyInput {
+  /** falling point of this circuit's switch [Pa] */
+  resetPointPa: number | null;
+  switchAccuracyPa: number | null;
+  gaugeErrorPa: number | null;
+  restartPressurePa: number | null;
+  restartHalfWidthPa: number | null;
+  /** stations on the same power unit: lowest pressure in this circuit while that one clamps [Pa] */
+  others: readonly { ref: FigureRef; lowestPressurePa: number | null }[];
+  marginAsked: number;
+}
+
+/** Check 10: no other station's clamping pulls this circuit to its reset point, and the pump restarts above it. */
+export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
+  const { resetPointPa, switchAccuracyPa, gaugeErrorPa, restartPressurePa, restartHalfWidthPa, others, marginAsked } =
+    input;
+  const demand = asDemand(toSpan(resetPointPa), toSpan(switchAccuracyPa), toSpan(gaugeErrorPa));
+  const own = [
+    { field: 'resetPointPa', value: resetPointPa },
+    { field: 'switchAccuracyPa', value: switchAccuracyPa },
+    { field: 'gaugeErrorPa', value: gaugeErrorPa },
+  ];
+  const pairs: CheckPair[] = others.map(({ ref, lowestPressurePa }) => ({
+    kind: 'pressure',
+    demand,
+    capacity: same(toSpan(lowestPressurePa)),
+    failReason: 'other-station-pulls-down',
+    subject: ref,
+    missing: listMissing({ field: 'lowestPressurePa', value: lowestPressurePa, ref }, ...own),
+    source: 'clamp-sequence',
+  }));
+  pairs.push({
+    kind: 'pressure',
+    demand,
+    capacity: asCapacity(toSpan(restartPressurePa), toSpan(restartHalfWidthPa)),
+    failReason: 'restart-below-reset',
+    subject: null,
+    missing: listMissing(
+      { field: 'restartPressurePa', value: restartPressurePa },
+      { field: 'restartHalfWidthPa', value: restartHalfWidthPa },
+      ...own,
+    ),
+    source: 'switch-window',
+  });
+  return judgePairs('shared-supply', pairs, marginAsked, 'missing');
+}
+
+export interface HoldsWithoutSupplyInput {
+  /** false: the circuit is never without its supply */
+  isDecoupled: boolean;
+  requiredPressurePa: number | null;
+  settingPa: number | null;
+  settingHalfWidthPa: number | null;
+  gaugeErrorPa: number | null;
+  decayRatePaPerS: number | null;
+  timeWithoutS: number | null;
+  /** cooling to be reckoned with [K], not below zero */
+  coolingK: number | null;
+  /** fall of pressure for each kelvin of cooling [Pa/K] */
+  pressurePerKelvinPaPerK: number | null;
+  /** pressure is proved again before the pallet enters the machine */
+  isProvedAgain: boolean | null;
+  marginAsked: number;
+}
+
+/** Check 11: without its supply the circuit keeps what it needs for the stated time, leak and cooling included. */
+export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): CircuitCheck {
+  if (!input.isDecoupled) return judgePairs('holds-without-supply', [], input.marginAsked, 'always-supplied');
+  const leak = multiply(toSpan(input.decayRatePaPerS), toSpan(input.timeWithoutS));
+  const cooling = multiply(toSpan(input.coolingK), toSpan(input.pressurePerKelvinPaPerK));
+  const left = subtract(toSpan(input.settingPa), add(leak, cooling));
+  const figures = ['requiredPressurePa', 'settingPa', 'settingHalfWidthPa', 'gaugeErrorPa', 'decayRatePaPerS', 'timeWithoutS', 'coolingK', 'pressurePerKelvinPaPerK'] as const; // prettier-ignore
+  return judgePairs(
+    'holds-without-supply',
+    [
+      {
+        kind: 'pressure',
+        demand: same(toSpan(input.requiredPressurePa)),
+        capacity: asCapacity(left, toSpan(input.settingHalfWidthPa), toSpan(input.gaugeErrorPa)),
+        failReason: 'falls-below-required',
+        subject: null,
+        missing: listMissing(...figures.map((field) => ({ field, value: input[field] }))),
+        source: 'hold-time',
+      },
+      factPair(input.isProvedAgain, 'isProvedAgain', 'not-proved-again', 'interlock-proof'),
+    ],
+    input.marginAsked,
+    'always-supplied',
+  );
+}
+
+export interface OrderAndSpeedInput {
+  supports: readonly {
+    ref: FigureRef;
+    /** pressure at which it is surely locked [Pa] */
+    lockPressurePa: number | null;
+    /** pressure at which the clamps begin to load the workpiece [Pa] */
+    clampsLoadFromPa: number | null;
+    /** clamping and cutting forces that it must carry [N] */
+    loadN: number | null;
+    capacityN: number | null;
+  }[];
+  swingClamps: readonly {
+    ref: FigureRef;
+    flowM3PerS: number | null;
+    highestFlowM3PerS: number | null;
+    /** setting with its tolerance, and what the chart allows at this arm [Pa] */
+    pressurePa: number | null;
+    armPressurePa: number | null;
+  }[];
+  marginAsked: number;
+}
+
+/** Check 12: supports lock before clamps load them and carry it; no swing clamp above its flow, nor its pressure at that arm. */
+export function checkOrderAndSpeed({ supports, swingClamps, marginAsked }: OrderAndSpeedInput): CircuitCheck {
+  const pair = (
+    kind: CheckPair['kind'],
+    ref: FigureRef,
+    demand: { field: string; value: number | null },
+    capacity: { field: string; value: number | null },
+    failReason: CheckPair['failReason'],
+    source: string,
+  ): CheckPair => ({
+    kind,
+    demand: same(toSpan(demand.value)),
+    capacity: same(toSpan(capacity.value)),
+    failReason,
+    subject: ref,
+    missing: listMissing({ ...demand, ref }, { ...capacity, ref }),
+    source,
+  });
+  const pairs = [
+    ...supports.flatMap(({ ref, lockPressurePa, clampsLoadFromPa, loadN, capacityN }) => [
+      pair(
+        'pressure',
+        ref,
+        { field: 'lockPressurePa', value: lockPressurePa },
+        { field: 'clampsLoadFromPa', value: clampsLoadFromPa },
+        'support-locks-late',
+        'clamp-sequence',
+      ),
+      pair(
+        'force',
+        ref,
+        { field: 'loadN', value: loadN },
+        { field: 'capacityN', value: capacityN },
+        'support-overloaded',
+        'holding-force',
+      ),
+    ]),
+    ...swingClamps.flatMap(({ ref, flowM3PerS, highestFlowM3PerS, pressurePa, armPressurePa }) => [
+      pair(
+        'flow',
+        ref,
+        { field: 'flowM3PerS', value: flowM3PerS },
+        { field: 'highestFlowM3PerS', value: highestFlowM3PerS },
+        'flow-too-high',
+        'cylinder-speed',
+      ),
+      pair(
+        'pressure',
+        ref,
+        { field: 'pressurePa', value: pressurePa },
+        { field: 'armPressurePa', value: armPressurePa },
+        'pressure-above-arm-chart',
+        'swing-clamp-force',
+      ),
+    ]),
+  ];
+  return judgePairs('order-and-speed', pairs, marginAsked, 'nothing-to-order');
+}
+
+export interface ReservoirInput {
+  /** oil that every circuit of the power unit takes to clamp: strokes and compression [m3] */
+  circuits: readonly { ref: FigureRef; clampVolumeM3: number | null; returnVolumeM3: number | null }[];
+  /** between the highest and the lowest level allowed [m3] */
+  usableVolumeM3: number | null;
+  /** between the level with everything clamped and the brim [m3] */
+  freeVolumeM3: number | null;
+  marginAsked: number;
+}
+
+function sum(spans: readonly Span[]): Span {
+  return spans.reduce(add, ZERO);
+}
+
+/** Check 13: the reservoir's usable oil covers all strokes and compression, and it takes the return without overflow. */
+export function checkReservoir({ circuits, usableVolumeM3, freeVolumeM3, marginAsked }: ReservoirInput): CircuitCheck {
+  const none = circuits.length === 0 ? [{ field: 'circuits', ref: null }] : [];
+  const taken = circuits.length === 0 ? toSpan(null) : sum(circuits.map(({ clampVolumeM3 }) => toSpan(clampVolumeM3)));
+  const returned =
+    circuits.length === 0 ? toSpan(null) : sum(circuits.map(({ returnVolumeM3 }) => toSpan(returnVolumeM3)));
+  return judgePairs(
+    'reservoir',
+    [
+      {
+        kind: 'volume',
+        demand: same(taken),
+        capacity: same(toSpan(usableVolumeM3)),
+        failReason: 'reservoir-too-small',
+        subject: null,
+        missing: [
+          ...none,
+          ...listMissing(
+            ...circuits.map(({ ref, clampVolumeM3 }) => ({ field: 'clampVolumeM3', value: clampVolumeM3, ref })),
+            { field: 'usableVolumeM3', value: usableVolumeM3 },
+          ),
+        ],
+        source: 'compression-volume',
+      },
+      {
+        kind: 'volume',
+        demand: same(returned),
+        capacity: same(toSpan(freeVolumeM3)),
+        failReason: 'reservoir-overflows',
+        subject: null,
+        missing: [
+          ...none,
+          ...listMissing(
+            ...circuits.map(({ ref, returnVolumeM3 }) => ({ field: 'returnVolumeM3', value: returnVolumeM3, ref })),
+            { field: 'freeVolumeM3', value: freeVolumeM3 },
+          ),
+        ],
+        source: 'compression-volume',
+      },
+    ],
+    marginAsked,
+    'missing',
+  );
+}

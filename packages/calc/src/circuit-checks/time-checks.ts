@@ -1,0 +1,125 @@
+import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import { toSpan } from '../pressure-ladder/span.js';
+import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
+import {
+  asCapacity,
+  asDemand,
+  factPair,
+  judgePairs,
+  listMissing,
+  same,
+  toTimeSpan,
+  type CheckPair,
+} from './judge-pairs.js';
+
+const isNumber = (time: CheckedTime): number | null => (time === 'never' ? 0 : time);
+
+export interface ClampingTimeInput {
+  /** the switch makes [s] */
+  timeToSwitchS: CheckedTime;
+  /** the last clamp reaches its contact [s] */
+  timeToContactS: CheckedTime;
+  /** how far both may be off, from oil temperature and pump [s] */
+  timeHalfWidthS: number | null;
+  allowedTimeS: number | null;
+  marginAsked: number;
+}
+
+/** Check 5: clamps within the time allowed, and the switch cannot make before the last clamp has reached contact. */
+export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
+  const { timeToSwitchS, timeToContactS, timeHalfWidthS, allowedTimeS, marginAsked } = input;
+  const width = toSpan(timeHalfWidthS);
+  const toSwitch = { field: 'timeToSwitchS', value: isNumber(timeToSwitchS) };
+  const toContact = { field: 'timeToContactS', value: isNumber(timeToContactS) };
+  const halfWidth = { field: 'timeHalfWidthS', value: timeHalfWidthS };
+  return judgePairs(
+    'clamping-time',
+    [
+      {
+        kind: 'time',
+        demand: asDemand(toTimeSpan(timeToSwitchS), width),
+        capacity: same(toSpan(allowedTimeS)),
+        failReason: 'clamps-too-slowly',
+        subject: null,
+        missing: listMissing(toSwitch, halfWidth, { field: 'allowedTimeS', value: allowedTimeS }),
+        source: 'clamp-sequence',
+      },
+      {
+        kind: 'time',
+        // Both come from one transient and move together: their order counts, not their error.
+        demand: same(toTimeSpan(timeToContactS)),
+        capacity: same(toTimeSpan(timeToSwitchS)),
+        failReason: 'switch-before-contact',
+        subject: null,
+        missing: listMissing(toContact, toSwitch),
+        source: 'clamp-sequence',
+        noMargin: true,
+      },
+    ],
+    marginAsked,
+    'missing',
+  );
+}
+
+export interface UnclampingInput {
+  /** all clamps open, with the coldest oil [s] */
+  timeColdS: CheckedTime;
+  timeHalfWidthS: number | null;
+  allowedTimeS: number | null;
+  /** a robot or a loader trusts that the fixture is open */
+  needsOpenProof: boolean;
+  /** something other than "no pressure" proves it open; null: not known */
+  hasOpenProof: boolean | null;
+  /** cylinders that a spring returns */
+  springs: readonly {
+    ref: FigureRef;
+    /** least force of the spring over the stroke, less friction [N] */
+    springForceN: number | null;
+    pistonAreaM2: number | null;
+    /** highest pressure of the return line while unclamping [Pa] */
+    backPressurePa: number | null;
+  }[];
+  marginAsked: number;
+}
+
+/** Check 6: unclamps within the time allowed with cold oil; open is proved where it is trusted; springs beat the back pressure. */
+export function checkUnclamping(input: UnclampingInput): CircuitCheck {
+  const { timeColdS, timeHalfWidthS, allowedTimeS, needsOpenProof, hasOpenProof, springs, marginAsked } = input;
+  const pairs: CheckPair[] = [
+    {
+      kind: 'time',
+      demand: asDemand(toTimeSpan(timeColdS), toSpan(timeHalfWidthS)),
+      capacity: same(toSpan(allowedTimeS)),
+      failReason: 'unclamps-too-slowly',
+      subject: null,
+      missing: listMissing(
+        { field: 'timeColdS', value: isNumber(timeColdS) },
+        { field: 'timeHalfWidthS', value: timeHalfWidthS },
+        { field: 'allowedTimeS', value: allowedTimeS },
+      ),
+      source: 'cylinder-speed',
+    },
+  ];
+  if (needsOpenProof) pairs.push(factPair(hasOpenProof, 'hasOpenProof', 'open-not-proved', 'interlock-proof'));
+  for (const { ref, springForceN, pistonAreaM2, backPressurePa } of springs) {
+    const area = toSpan(pistonAreaM2);
+    const back = toSpan(backPressurePa);
+    pairs.push({
+      kind: 'force',
+      demand: same({
+        lo: area.lo * back.lo,
+        hi: area.hi === Infinity || back.hi === Infinity ? Infinity : area.hi * back.hi,
+      }),
+      capacity: asCapacity(toSpan(springForceN)),
+      failReason: 'spring-too-weak',
+      subject: ref,
+      missing: listMissing(
+        { field: 'springForceN', value: springForceN, ref },
+        { field: 'pistonAreaM2', value: pistonAreaM2, ref },
+        { field: 'backPressurePa', value: backPressurePa, ref },
+      ),
+      source: 'cylinder-force',
+    });
+  }
+  return judgePairs('unclamping', pairs, marginAsked, 'missing');
+}

@@ -1,0 +1,135 @@
+import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import { toSpan } from '../pressure-ladder/span.js';
+import type { CircuitCheck } from './circuit-checks.types.js';
+import { factPair, judgePairs, listMissing, same, type CheckPair } from './judge-pairs.js';
+
+export interface ControlWiringInput {
+  /** 24 V supply: what is asked for with reserve, and what it gives [W] */
+  requiredRatingW: number | null;
+  supplyRatingW: number | null;
+  peakLoadW: number | null;
+  /** null: the supply's maker states none, inrush is then not checked */
+  peakRatingW: number | null;
+  coils: readonly {
+    ref: FigureRef;
+    voltageAtCoilV: number | null;
+    ratedVoltageV: number | null;
+    /** share of the rated voltage that it may differ [1] */
+    toleranceRatio: number | null;
+    isRatedContinuous: boolean | null;
+    /** held on for longer than its duty allows otherwise */
+    isHeldOn: boolean;
+    hasSuppression: boolean | null;
+    peakVoltageV: number | null;
+    outputRatingV: number | null;
+    isPolarityRight: boolean | null;
+  }[];
+  /** outputs and inputs on separate commons */
+  hasSeparateCommons: boolean | null;
+  conductors: readonly {
+    ref: FigureRef;
+    protectionA: number | null;
+    conductorLimitA: number | null;
+    /** rated voltage of this core's insulation, and the highest voltage in its cable [V] */
+    insulationV: number | null;
+    highestInCableV: number | null;
+  }[];
+  marginAsked: number;
+}
+
+/** Check 7: the control wiring: load, voltage at the coil, duty, suppression, polarity, commons, protection, insulation. */
+export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
+  const { coils, conductors, hasSeparateCommons, marginAsked } = input;
+  const pair = (
+    kind: CheckPair['kind'],
+    demand: { field: string; value: number | null },
+    capacity: { field: string; value: number | null },
+    failReason: CheckPair['failReason'],
+    source: string,
+    subject: FigureRef | null = null,
+  ): CheckPair => ({
+    kind,
+    demand: same(toSpan(demand.value)),
+    capacity: same(toSpan(capacity.value)),
+    failReason,
+    subject,
+    missing: listMissing({ ...demand, ref: subject }, { ...capacity, ref: subject }),
+    source,
+    // Ratings of wires and devices carry their own margins: reserve, continuous load, tolerance.
+    noMargin: true,
+  });
+  const pairs: CheckPair[] = [
+    {
+      ...pair(
+        'power',
+        { field: 'requiredRatingW', value: input.requiredRatingW },
+        { field: 'supplyRatingW', value: input.supplyRatingW },
+        'supply-too-small',
+        'control-supply',
+      ),
+    },
+    factPair(hasSeparateCommons, 'hasSeparateCommons', 'commons-not-separate', 'control-supply'),
+  ];
+  if (input.peakRatingW !== null) {
+    const demand = { field: 'peakLoadW', value: input.peakLoadW };
+    pairs.push(
+      pair('power', demand, { field: 'peakRatingW', value: input.peakRatingW }, 'inrush-too-large', 'control-supply'),
+    );
+  }
+  for (const coil of coils) {
+    const { ref, voltageAtCoilV, ratedVoltageV, toleranceRatio } = coil;
+    const isKnown = voltageAtCoilV !== null && ratedVoltageV !== null;
+    const deviation = isKnown ? Math.abs(voltageAtCoilV - ratedVoltageV) : null;
+    const allowed = toleranceRatio === null || ratedVoltageV === null ? null : toleranceRatio * ratedVoltageV;
+    pairs.push(
+      {
+        ...pair(
+          'voltage',
+          { field: 'voltageAtCoilV', value: deviation },
+          { field: 'toleranceRatio', value: allowed },
+          'voltage-at-coil',
+          'dc-line-drop',
+          ref,
+        ),
+        missing: listMissing(
+          { field: 'voltageAtCoilV', value: voltageAtCoilV, ref },
+          { field: 'ratedVoltageV', value: ratedVoltageV, ref },
+          { field: 'toleranceRatio', value: toleranceRatio, ref },
+        ),
+      },
+      factPair(coil.hasSuppression, 'hasSuppression', 'no-suppression', 'coil-release', ref),
+      factPair(coil.isPolarityRight, 'isPolarityRight', 'polarity', 'coil-release', ref),
+      pair(
+        'voltage',
+        { field: 'peakVoltageV', value: coil.peakVoltageV },
+        { field: 'outputRatingV', value: coil.outputRatingV },
+        'output-overvoltage',
+        'coil-release',
+        ref,
+      ),
+    );
+    if (coil.isHeldOn)
+      pairs.push(factPair(coil.isRatedContinuous, 'isRatedContinuous', 'duty-not-continuous', 'coil-release', ref));
+  }
+  for (const { ref, protectionA, conductorLimitA, insulationV, highestInCableV } of conductors) {
+    pairs.push(
+      pair(
+        'current',
+        { field: 'protectionA', value: protectionA },
+        { field: 'conductorLimitA', value: conductorLimitA },
+        'protection-too-large',
+        'protection-choice',
+        ref,
+      ),
+      pair(
+        'voltage',
+        { field: 'highestInCableV', value: highestInCableV },
+        { field: 'insulationV', value: insulationV },
+        'insulation-too-low',
+        'protection-choice',
+        ref,
+      ),
+    );
+  }
+  return judgePairs('control-wiring', pairs, marginAsked, 'missing');
+}
