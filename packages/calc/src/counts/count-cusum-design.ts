@@ -1,5 +1,5 @@
 import { requireFinite, requireThat } from '../errors.js';
-import { countCusumRunLength } from './count-cusum.js';
+import { solveRunLength } from './count-cusum.js';
 
 export interface CountCusumDesignInput {
   /** m_0: mean in control [1], 0 < m_0 */
@@ -56,7 +56,7 @@ export function countCusumDesign(input: CountCusumDesignInput): CountCusumDesign
   const best = (outOfControlMean - inControlMean) / Math.log(outOfControlMean / inControlMean);
   const k = toMultiple(Math.max(1, Math.round(best / step)), step);
   const runLength = (steps: number, mean: number): number =>
-    countCusumRunLength({ k, h: toMultiple(steps, step), headstart: 0, direction: 'upper' }, mean) ?? Infinity;
+    solveRunLength({ k, h: toMultiple(steps, step), headstart: 0, direction: 'upper' }, mean);
   let enough = 1;
   while (runLength(enough, inControlMean) < targetArl0) {
     enough *= 2;

@@ -48,8 +48,8 @@ function poisson(mean: number, atLeast: number): { terms: number[]; above: (coun
   return { terms, above: (count) => tails[Math.max(0, count)] ?? 0 };
 }
 
-/** Average run length from the head start; null when it never signals. Exact: a Markov chain on the lattice of S. */
-export function countCusumRunLength(chart: CountCusum, mean: number): number | null {
+/** Average run length from the head start, of a chart that can signal. Exact: a Markov chain on the lattice of S. */
+export function solveRunLength(chart: CountCusum, mean: number): number {
   const { perUnit, k, h, start } = toLattice(chart);
   const isUpper = chart.direction === 'upper';
   requireThat(
@@ -58,7 +58,6 @@ export function countCusumRunLength(chart: CountCusum, mean: number): number | n
     ['h', 'k'],
     'a coarser step or a smaller h',
   );
-  if (isUpper ? mean === 0 : k === 0) return null;
   const { terms, above } = poisson(mean, (h + k) / perUnit + 2);
   const rates = new Float64Array(h * h);
   const exits = new Float64Array(h);
@@ -85,4 +84,12 @@ export function countCusumRunLength(chart: CountCusum, mean: number): number | n
     }
   }
   return meanAbsorptionTime(rates, exits, toIndex(start), k);
+}
+
+/** Average run length; null when it never signals: no counts to rise by, or no reference value to rise by. */
+export function countCusumRunLength(chart: CountCusum, mean: number): number | null {
+  const canSignal = chart.direction === 'upper' ? mean > 0 : chart.k > 0;
+  if (canSignal) return solveRunLength(chart, mean);
+  toLattice(chart);
+  return null;
 }

@@ -1,6 +1,6 @@
 import { requireFinite, requireThat } from '../errors.js';
 import type { HoldingLoad } from '../holding/holding-force.js';
-import { add, scaleBy, toTangents, toUnit, ZERO_VECTOR, type Vector3 } from '../holding/vector.js';
+import { add, scaleBy, toTangents, toUnit, type Vector3 } from '../holding/vector.js';
 
 export interface MillingLoadsInput {
   /** points of the tool's path on the part [m] */
@@ -38,7 +38,7 @@ export function millingLoads(input: MillingLoadsInput): HoldingLoad[] {
   return pathM.flatMap((pointM, point) =>
     turned.map((tangent, turn) => {
       // A quarter turn on: four times as many corners, `directions` corners further.
-      const across = radial[(4 * turn + directions) % (4 * directions)] ?? ZERO_VECTOR;
+      const across = radial[(4 * turn + directions) % (4 * directions)] as Vector3;
       const inPlane = add(scaleBy(tangentialForceN, tangent), scaleBy(radialRatio * tangentialForceN, across));
       return { name: `${point + 1}/${turn + 1}`, forceN: add(inPlane, scaleBy(axialForceN, axis)), pointM };
     }),

@@ -116,8 +116,8 @@ function findLargestSum({ entry, exit }: Arc, teeth: number, exponent: number): 
     return sum;
   };
   const toOffset = (angle: number): number => ((angle % pitch) + pitch) % pitch;
-  const events = [toOffset(entry), toOffset(exit)].sort((a, b) => a - b);
-  const [low = 0, high = 0] = events;
+  const low = Math.min(toOffset(entry), toOffset(exit));
+  const high = Math.max(toOffset(entry), toOffset(exit));
   const pieces = [
     [low, high],
     [high, low + pitch],
@@ -160,7 +160,7 @@ export function millingForce(input: MillingForceInput): MillingForceResult {
   requireFinite(input);
   const { kc11Pa, mc, cutterDiameterM, teeth, feedPerToothM, axialDepthM, leadAngleRad, wear } = input;
   requireThat(isBelow(leadAngleRad, Math.PI), 'out-of-range', ['leadAngleRad'], 'below 180 deg');
-  const speed = input.speedHz ?? (input.cuttingSpeedMPerS ?? Number.NaN) / (Math.PI * cutterDiameterM);
+  const speed = input.speedHz ?? Number(input.cuttingSpeedMPerS) / (Math.PI * cutterDiameterM);
   requireThat(
     Number.isFinite(speed),
     'inconsistent',

@@ -214,7 +214,7 @@ export function holdingForce(input: HoldingForceInput): HoldingForceResult {
       notes.push({ code: 'case-cannot-be-held', parameters: { case: impossible } });
       return { ...none, governingCase: impossible };
     }
-    const needs = cases.map(({ scale }) => scale ?? 0);
+    const needs = cases.map(({ scale }) => Number(scale));
     const most = needs.reduce((largest, need) => Math.max(largest, need), 0);
     const governingCase = needs.findIndex((need) => need >= most * (1 - SURE));
     // A factor that is too large lifts the part off a locator or breaks a limit: each case must bear the common one.

@@ -50,5 +50,5 @@ export function operationRequiredPressure({
   if (found.scale === null) return { requiredPressurePa: null, governingClamp: null, holding: found };
   if (driven.length === 0) return { requiredPressurePa: 0, governingClamp: null, holding: found };
   const { pressurePa, governingClamp } = circuitRequiredPressure({ clamps: driven, scale: found.scale });
-  return { requiredPressurePa: pressurePa, governingClamp: driven[governingClamp]?.index ?? null, holding: found };
+  return { requiredPressurePa: pressurePa, governingClamp: Number(driven[governingClamp]?.index), holding: found };
 }

@@ -55,7 +55,7 @@ export function gammaTails(a: number, x: number): { lower: number; upper: number
     const lower = Math.min(1, term * sum);
     return { lower, upper: 1 - lower };
   }
-  // Lentz's method on the continued fraction of Q
+  // Lentz's method on the continued fraction of Q; for x > a + 1 neither part comes near zero
   const tiny = 1e-300;
   let b = x + 1 - a;
   let c = 1 / tiny;
@@ -65,9 +65,7 @@ export function gammaTails(a: number, x: number): { lower: number; upper: number
     const an = -n * (n - a);
     b += 2;
     d = an * d + b;
-    if (Math.abs(d) < tiny) d = tiny;
     c = b + an / c;
-    if (Math.abs(c) < tiny) c = tiny;
     d = 1 / d;
     const change = d * c;
     h *= change;

@@ -1,4 +1,4 @@
-import { requireFinite, requireThat, type CalcNote } from '../errors.js';
+import { CalcInputError, requireFinite, requireThat, type CalcNote } from '../errors.js';
 import { findRoot } from '../numeric/root.js';
 import { PIECE_STARTS, toViscosityIndex } from './viscosity-index.js';
 
@@ -45,8 +45,7 @@ function findAt100(at40: number, wanted: number): number {
       if (reached(high, piece) >= 0) return findRoot((y) => reached(y, piece), low, high);
     }
   }
-  requireThat(false, 'no-result', ['grade', 'viscosityIndex'], 'a grade and an index that an oil can have');
-  return Number.NaN;
+  throw new CalcInputError('no-result', ['grade', 'viscosityIndex'], 'a grade and an index that an oil can have');
 }
 
 const toLogLog = (viscosity: number): number => Math.log10(Math.log10(viscosity * 1e6 + 0.7));

@@ -38,7 +38,7 @@ function indexIn(piece: Piece, u: number, y: number): number {
 /** Viscosity index from mm²/s; `pieceIndex` left out: the piece that holds y. */
 export function toViscosityIndex(u: number, y: number, pieceIndex?: number): number {
   const own = PIECES.reduce((found, [from], index) => (y >= from ? index : found), 0);
-  return indexIn(PIECES[pieceIndex ?? own] ?? PIECES[0], u, y);
+  return indexIn(PIECES[pieceIndex ?? own] as Piece, u, y);
 }
 
 export interface ViscosityIndexInput {

@@ -184,12 +184,13 @@ export function findFigures(input: PressureLadderInput): LadderFigures {
   };
 }
 
-/** Those of the input's own figures that are not known, as missing entries. */
+type SettingField =
+  'setPointPa' | 'resetPointPa' | 'switchAccuracyPa' | 'settingPa' | 'settingHalfWidthPa' | 'gaugeErrorPa';
+
+/** Those of a circuit's settings that are not known, as missing entries. */
 export function listUnknown(
-  input: PressureLadderInput,
-  fields: readonly (
-    'setPointPa' | 'resetPointPa' | 'switchAccuracyPa' | 'settingPa' | 'settingHalfWidthPa' | 'gaugeErrorPa'
-  )[],
+  settings: Readonly<Record<SettingField, number | null>>,
+  fields: readonly SettingField[],
 ): LadderMissing[] {
-  return fields.filter((field) => known(input[field]) === null).map((field) => ({ field, ref: null }));
+  return fields.filter((field) => known(settings[field]) === null).map((field) => ({ field, ref: null }));
 }

@@ -35,7 +35,7 @@ export function findAbsurdity(si: number, kind: QuantityKind): string | null {
   const limits = ABSURD[kind];
   if (!limits) return null;
   const slack = 1e-12 * Math.max(Math.abs(limits[0]), Math.abs(limits[1]));
-  return si < limits[0] - slack || si > limits[1] + slack ? (WORDS[kind] ?? null) : null;
+  return si < limits[0] - slack || si > limits[1] + slack ? String(WORDS[kind]) : null;
 }
 
 /** Kinds whose zero is no lower end. */

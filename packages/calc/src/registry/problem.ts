@@ -36,8 +36,9 @@ export function toGot(raw: unknown): unknown {
   if (raw === undefined) return null;
   if (typeof raw === 'number' && !Number.isFinite(raw)) return String(raw);
   if (typeof raw === 'string') return raw.length > 200 ? `${raw.slice(0, 200)}…` : raw;
-  if (typeof raw !== 'object' || raw === null) return typeof raw === 'bigint' ? String(raw) : raw;
-  const text = JSON.stringify(raw) ?? '';
+  if (typeof raw === 'bigint') return String(raw);
+  if (typeof raw !== 'object' || raw === null) return raw;
+  const text = JSON.stringify(raw);
   return text.length > 400 ? `${text.slice(0, 400)}…` : raw;
 }
 

@@ -55,8 +55,9 @@ export function uniformSumProbability(x: number, halfWidths: readonly number[]):
 function characteristic(t: number, { uniform, sigma }: SymmetricSum): number {
   let product = Math.exp((-sigma * sigma * t * t) / 2);
   for (const width of uniform) {
+    // never zero: widths and t are above it
     const angle = width * t;
-    product *= angle === 0 ? 1 : Math.sin(angle) / angle;
+    product *= Math.sin(angle) / angle;
   }
   return product;
 }
