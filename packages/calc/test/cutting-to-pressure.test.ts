@@ -173,7 +173,6 @@ describe('holding force', () => {
         work({
           solve: () => ({ status: 'failed', reason: 'x' }),
           setRowBounds: () => undefined,
-          setCost: () => undefined,
           setColumnBounds: () => undefined,
         }),
     };

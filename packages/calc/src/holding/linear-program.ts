@@ -21,11 +21,10 @@ export type LinearProgramAnswer =
   | { status: 'unbounded' }
   | { status: 'failed'; reason: string };
 
-/** One program that is solved again and again with other row bounds or costs; the solver may start from its last basis. */
+/** One program that is solved again and again with other bounds; the solver may start from its last basis. */
 export interface LinearProgramSession {
   solve(): LinearProgramAnswer;
   setRowBounds(lower: Float64Array, upper: Float64Array): void;
-  setCost(cost: Float64Array): void;
   setColumnBounds(column: number, lower: number, upper: number): void;
 }
 

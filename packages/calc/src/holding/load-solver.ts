@@ -22,7 +22,6 @@ function toAnswer(highs: Highs, model: Model): LinearProgramAnswer {
 
 function toSession(highs: Highs, model: Model, program: LinearProgram): LinearProgramSession {
   const allRows = { kind: 'range', from: 0, to: program.rowCount - 1 } as const;
-  const allColumns = { kind: 'range', from: 0, to: program.columnCount - 1 } as const;
   return {
     solve() {
       const answer = toAnswer(highs, model);
@@ -32,7 +31,6 @@ function toSession(highs: Highs, model: Model, program: LinearProgram): LinearPr
       return toAnswer(highs, model);
     },
     setRowBounds: (lower, upper) => void model.changeRowsBounds(allRows, lower, upper),
-    setCost: (cost) => void model.changeColsCost(allColumns, cost),
     setColumnBounds: (column, lower, upper) => void model.changeColBounds(column, lower, upper),
   };
 }

@@ -100,10 +100,27 @@ export const CLAMP = 0;
 export const UNCLAMP = 1;
 const MIDDLE = 2;
 
+const BITS = [
+  'power',
+  'air',
+  'stopped',
+  'clampOut',
+  'unclampOut',
+  'pressurised',
+  'leaking',
+  'spindle',
+  'cutting',
+  'alarm',
+  'believed',
+  'hasOpened',
+  'hasMade',
+] as const;
+
 /** The state as one number, for the table of states seen. */
 export function toKey(s: InterlockState): number {
-  const bits = [s.power, s.air, s.stopped, s.clampOut, s.unclampOut, s.pressurised, s.spindle, s.cutting, s.alarm, s.believed, s.hasOpened, s.hasMade, s.leaking]; // prettier-ignore
-  return bits.reduce((key, bit) => key * 2 + Number(bit), s.valve * 4 + s.command);
+  let key = s.valve * 4 + s.command;
+  for (const bit of BITS) key = key * 2 + Number(s[bit]);
+  return key;
 }
 
 export interface InterlockCase {

@@ -108,12 +108,18 @@ function toStory(station: InterlockStation, last: Node): InterlockStep[] {
   return steps.reverse();
 }
 
+interface Exploration {
+  readonly states: number;
+  /** the last step of a shortest story of each rule that breaks */
+  readonly broken: ReadonlyMap<InterlockRule, Node>;
+}
+
 /** Every state that can be reached, breadth first, so that the first story found for a rule is a shortest one. */
-function explore(interlock: InterlockCase): { states: number; broken: InterlockFinding[] } {
+function explore(interlock: InterlockCase): Exploration {
   const first: Node = { state: toStart(interlock), event: null, parent: null };
   const seen = new Set([toKey(first.state)]);
   const queue = [first];
-  const broken = new Map<InterlockRule, InterlockFinding>();
+  const broken = new Map<InterlockRule, Node>();
   for (let at = 0; at < queue.length; at += 1) {
     const node = queue[at] as Node;
     for (const event of INTERLOCK_EVENTS) {
@@ -123,7 +129,7 @@ function explore(interlock: InterlockCase): { states: number; broken: InterlockF
       for (const rule of INTERLOCK_RULE_NAMES) {
         if (broken.has(rule) || !INTERLOCK_RULES[rule]({ interlock, before: node.state, event, after: state }))
           continue;
-        broken.set(rule, { rule, fault: interlock.fault, story: toStory(interlock.station, next) });
+        broken.set(rule, next);
       }
       const key = toKey(state);
       if (seen.has(key)) continue;
@@ -131,7 +137,7 @@ function explore(interlock: InterlockCase): { states: number; broken: InterlockF
       queue.push(next);
     }
   }
-  return { states: seen.size, broken: [...broken.values()] };
+  return { states: seen.size, broken };
 }
 
 function findShared(stations: readonly InterlockStation[]): { signal: string; stations: string[] }[] {
@@ -167,10 +173,21 @@ export function interlockProof(input: InterlockProofInput): InterlockProofResult
     requireThat(clampCode !== unclampCode, 'inconsistent', [at('clampCode'), at('unclampCode')], 'two codes');
   });
   const shared = findShared(stations);
+  // Stations that differ by name and signals only have the same states: they are explored once.
+  const explored = new Map<string, Exploration>();
+  const exploreOnce = (station: InterlockStation, fault: InterlockFault): Exploration => {
+    const { valve, checkValve, codesWait, outputs } = station;
+    const key = [valve, checkValve, codesWait, outputs, fault].join();
+    const found = explored.get(key) ?? explore({ station, machine, fault });
+    explored.set(key, found);
+    return found;
+  };
   const proofs = stations.map((station): InterlockStationProof => {
-    const runs = [...new Set(faults)].map((fault) => explore({ station, machine, fault }));
-    const broken = runs.flatMap((run) => run.broken);
+    const runs = [...new Set(faults)].map((fault) => ({ fault, ...exploreOnce(station, fault) }));
     const states = runs.reduce((sum, run) => sum + run.states, 0);
+    const broken = runs.flatMap((run) =>
+      [...run.broken].map(([rule, last]) => ({ rule, fault: run.fault, story: toStory(station, last) })),
+    );
     const holds = INTERLOCK_RULE_NAMES.filter((rule) => broken.every((finding) => finding.rule !== rule));
     return { name: station.name, states, holds, broken };
   });

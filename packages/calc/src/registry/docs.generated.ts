@@ -1809,6 +1809,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
         symbol: '',
         meaning: 'signals and codes that two stations use: their proofs then say nothing about each other',
       },
+      broken: {
+        symbol: '',
+        meaning: 'the last step of a shortest story of each rule that breaks',
+      },
     },
   },
   'friction-factor': {

@@ -1,0 +1,229 @@
+import {
+  INTERLOCK_FAULTS,
+  type InterlockFault,
+  type InterlockMachine,
+  type InterlockStation,
+} from '../src/interlock/interlock-model.js';
+import { interlockProof } from '../src/interlock/interlock-proof.js';
+import { INTERLOCK_RULE_NAMES } from '../src/interlock/interlock-rules.js';
+
+const STATION: InterlockStation = {
+  name: 'A',
+  valve: 'double-detented',
+  checkValve: true,
+  clampOutput: 'Y1',
+  unclampOutput: 'Y2',
+  switchInput: 'X1',
+  clampCode: 'clamp A',
+  unclampCode: 'unclamp A',
+  codesWait: true,
+  outputs: 'held',
+};
+const MACHINE: InterlockMachine = {
+  onPressureLoss: 'stop',
+  cutNeedsSwitch: true,
+  palletNeedsSwitch: true,
+  unclampBlockedWhile: 'turning',
+  alarmLatches: true,
+  resetClearsAlarm: false,
+  alarmMasked: true,
+  onEmergencyStop: 'keep',
+  onReset: 'keep',
+  onPowerReturn: 'keep',
+  onAirLow: 'stop',
+  airReturn: 'by-hand',
+  switchMustOpen: true,
+  manualInterlocked: true,
+};
+/** rule → the story that breaks it, as event names */
+function broken(
+  station: Partial<InterlockStation>,
+  machine: Partial<InterlockMachine>,
+  fault: InterlockFault = 'none',
+): Record<string, string> {
+  const { stations } = interlockProof({
+    stations: [{ ...STATION, ...station }],
+    machine: { ...MACHINE, ...machine },
+    faults: [fault],
+  });
+  return Object.fromEntries(
+    (stations[0]?.broken ?? []).map(({ rule, story }) => [rule, story.map(({ event }) => event).join(' > ')]),
+  );
+}
+
+test('a sound machine keeps every rule, with held and with pulsed outputs, also under the faults that it can bear', () => {
+  for (const outputs of ['held', 'pulsed'] as const) {
+    for (const fault of [
+      'none',
+      'crossed-plugs',
+      'crossed-hoses',
+      'shorted-input',
+      'broken-wire',
+      'aborted-code',
+      'manual-mode',
+    ] as const) {
+      expect([outputs, fault, broken({ outputs }, {}, fault)]).toEqual([outputs, fault, {}]);
+    }
+  }
+});
+
+test.each([
+  [
+    'a reset that unclamps',
+    {},
+    { onReset: 'unclamp' },
+    { 'losses-never-unclamp': 'clamp-code > emergency-stop > reset' },
+  ],
+  [
+    'a spring that unclamps',
+    { valve: 'single-rests-unclamped' },
+    {},
+    { 'losses-never-unclamp': 'clamp-code > output-loss', 'return-moves-nothing': 'clamp-code > power-off > power-on' },
+  ],
+  [
+    'a spring that clamps, its output restored with the power',
+    { valve: 'single-rests-clamped' },
+    {},
+    {
+      'losses-never-unclamp': 'unclamp-code > power-off > power-on',
+      'return-moves-nothing': 'unclamp-code > power-off > power-on',
+    },
+  ],
+  [
+    'a spring that clamps, its output dropped with the power',
+    { valve: 'single-rests-clamped' },
+    { onPowerReturn: 'drop' },
+    {},
+  ],
+  [
+    'a centred valve without a check valve',
+    { valve: 'double-centred', checkValve: false },
+    {},
+    { 'losses-never-unclamp': 'clamp-code > output-loss', 'return-moves-nothing': 'clamp-code > power-off > power-on' },
+  ],
+  [
+    'no block against unclamping',
+    {},
+    { unclampBlockedWhile: 'never' },
+    {
+      'no-unclamping-while-turning': 'clamp-code > spindle-start > unclamp-code',
+      'no-cutting-unclamped': 'clamp-code > spindle-start > cut-start > unclamp-code',
+    },
+  ],
+  [
+    'a block while cutting only',
+    {},
+    { unclampBlockedWhile: 'cutting' },
+    { 'no-unclamping-while-turning': 'clamp-code > spindle-start > unclamp-code' },
+  ],
+  [
+    'an alarm that forgets',
+    {},
+    { alarmLatches: false },
+    { 'alarm-latches': 'clamp-code > pressure-loss > pressure-return' },
+  ],
+  [
+    'a reset that clears the alarm',
+    {},
+    { resetClearsAlarm: true },
+    { 'alarm-latches': 'clamp-code > pressure-loss > reset' },
+  ],
+  [
+    'an alarm without its mask',
+    {},
+    { alarmMasked: false },
+    { 'alarm-masked-while-unclamping': 'clamp-code > unclamp-code' },
+  ],
+  [
+    'no reaction to lost pressure',
+    {},
+    { onPressureLoss: 'nothing', alarmLatches: true },
+    {
+      'alarm-latches': 'clamp-code > pressure-loss',
+      'pressure-loss-stops': 'clamp-code > spindle-start > cut-start > pressure-loss',
+    },
+  ],
+  [
+    'a feed hold only',
+    {},
+    { onPressureLoss: 'feed-hold' },
+    { 'pressure-loss-stops': 'clamp-code > spindle-start > cut-start > pressure-loss' },
+  ],
+  [
+    'a cut without the switch',
+    {},
+    { cutNeedsSwitch: false },
+    {
+      'no-cutting-unclamped': 'spindle-start > cut-start',
+      'pressure-loss-stops': 'clamp-code > power-off > power-on > spindle-start > cut-start > pressure-loss',
+    },
+  ],
+  ['a pallet without the switch', {}, { palletNeedsSwitch: false }, { 'no-pallet-unclamped': 'pallet-to-spindle' }],
+  [
+    'air that comes back at once',
+    {},
+    { airReturn: 'at-once' },
+    { 'return-moves-nothing': 'air-off > clamp-code > air-on' },
+  ],
+] as const)('%s', (_name, station, machine, expected) => {
+  expect(broken(station, machine)).toMatchObject(expected);
+  expect(
+    Object.keys(broken(station, machine)).filter((rule) => !(rule in expected) && rule !== 'no-cutting-unclamped'),
+  ).toEqual([]);
+});
+
+test('faults that a single switch cannot see are told, with what they break', () => {
+  expect(broken({}, {}, 'stuck-switch')).toMatchObject({
+    'pressure-loss-stops': 'clamp-code > spindle-start > cut-start > pressure-loss',
+  });
+  expect(broken({}, { switchMustOpen: false }, 'shorted-input')).toHaveProperty('unopened-switch-not-believed');
+  expect(broken({}, { manualInterlocked: false }, 'manual-mode')).toHaveProperty('no-unclamping-while-turning');
+  expect(broken({ checkValve: false }, { onPressureLoss: 'alarm-only', onAirLow: 'nothing' })).toHaveProperty(
+    'air-loss-held-or-stops',
+  );
+});
+
+test('crossed plugs on a double-solenoid valve never energise both coils; stations that share are named', () => {
+  const second = {
+    ...STATION,
+    name: 'B',
+    clampOutput: 'Y3',
+    unclampOutput: 'Y2',
+    switchInput: 'X2',
+    clampCode: 'clamp B',
+    unclampCode: 'unclamp B',
+  };
+  const { shared, sound, notes, stations } = interlockProof({
+    stations: [STATION, second],
+    machine: MACHINE,
+    faults: [...INTERLOCK_FAULTS, 'none'],
+  });
+  expect([shared, sound]).toEqual([[{ signal: 'Y2', stations: ['A', 'B'] }], false]);
+  expect(notes.map(({ code }) => code)).toContain('stations-share-signals');
+  expect(stations.every(({ holds }) => holds.includes('never-both-coils'))).toBe(true);
+  expect(stations[0]?.holds.length).toBeLessThan(INTERLOCK_RULE_NAMES.length);
+});
+
+test('eight stations with all faults within a second', () => {
+  const stations = Array.from({ length: 8 }, (_, i) => ({
+    ...STATION,
+    name: `S${i}`,
+    clampOutput: `Y${2 * i}`,
+    unclampOutput: `Y${2 * i + 1}`,
+    switchInput: `X${i}`,
+    clampCode: `clamp ${i}`,
+    unclampCode: `unclamp ${i}`,
+  }));
+  const start = performance.now();
+  const { states, shared } = interlockProof({ stations, machine: MACHINE, faults: INTERLOCK_FAULTS });
+  expect(performance.now() - start).toBeLessThan(1000);
+  expect([states % 8, shared]).toEqual([0, []]);
+});
+
+test('what cannot be proved is refused', () => {
+  expect(() => interlockProof({ stations: [], machine: MACHINE, faults: ['none'] })).toThrow('one station');
+  expect(() => interlockProof({ stations: [STATION], machine: MACHINE, faults: [] })).toThrow('one fault');
+  expect(() =>
+    interlockProof({ stations: [{ ...STATION, unclampCode: 'clamp A' }], machine: MACHINE, faults: ['none'] }),
+  ).toThrow('two codes');
+});

@@ -1,0 +1,41 @@
+import { loadSolver } from '../src/holding/load-solver.js';
+import type { LinearProgram } from '../src/holding/linear-program.js';
+
+/** one column x in [0, ∞), one row x */
+const aProgram = (change: Partial<LinearProgram>): LinearProgram => ({
+  columnCount: 1,
+  rowCount: 1,
+  cost: Float64Array.from([1]),
+  columnLower: Float64Array.from([0]),
+  columnUpper: Float64Array.from([Infinity]),
+  rowLower: Float64Array.from([2]),
+  rowUpper: Float64Array.from([Infinity]),
+  starts: Int32Array.from([0, 1]),
+  rows: Int32Array.from([0]),
+  values: Float64Array.from([1]),
+  ...change,
+});
+
+test('optimal, infeasible and unbounded are told apart; bounds can be changed', async () => {
+  const solver = await loadSolver();
+  const status = (change: Partial<LinearProgram>): string =>
+    solver.withProgram(aProgram(change), (session) => session.solve().status);
+  expect(status({})).toBe('optimal');
+  expect(status({ columnUpper: Float64Array.from([1]) })).toBe('infeasible');
+  expect(status({ cost: Float64Array.from([-1]) })).toBe('unbounded');
+  const again = solver.withProgram(aProgram({}), (session) => {
+    session.setRowBounds(Float64Array.from([5]), Float64Array.from([9]));
+    const higher = session.solve();
+    session.setColumnBounds(0, 7, 8);
+    return [higher, session.solve()].map((answer) => (answer.status === 'optimal' ? answer.objective : answer.status));
+  });
+  expect(again).toEqual([5, 7]);
+});
+
+test('a limit that ends the solve early is not an answer', async () => {
+  const solver = await loadSolver();
+  // Infinite costs are refused by the solver's own checks: it reports neither an optimum nor its absence.
+  expect(() =>
+    solver.withProgram(aProgram({ cost: Float64Array.from([Number.NaN]) }), (session) => session.solve()),
+  ).toThrow();
+});
