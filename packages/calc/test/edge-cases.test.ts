@@ -12,6 +12,7 @@ import { millingForce } from '../src/cutting/milling-force.js';
 import { CalcInputError, requireFinite } from '../src/errors.js';
 import { frictionFactor } from '../src/lines/friction-factor.js';
 import { oilViscosity } from '../src/oil/oil-viscosity.js';
+import { toViscosityIndex } from '../src/oil/viscosity-index.js';
 import { calculate, findCalculation } from '../src/registry/registry.js';
 import { toGot } from '../src/registry/problem.js';
 import { toDifferenceUnit } from '../src/registry/like-fields.js';
@@ -160,6 +161,28 @@ describe('limits of formulas', () => {
       kinematicAt100: { value: kinematicAt100M2PerS, unit: 'm2/s' },
     });
     expect(result?.viscosityIndex).toBeCloseTo(95, 6);
+  });
+
+  test('an index that lies in the jump between two pieces gives the border', () => {
+    const borders = [3.8, 4.4, 5, 6.4, 7, 7.7, 9, 12, 15, 18, 22].flatMap((y) =>
+      [10, 15, 22, 32, 46, 68, 100, 150, 220].flatMap((grade) => {
+        const [before, after] = [toViscosityIndex(grade, y * (1 - 1e-12)), toViscosityIndex(grade, y)];
+        return after - before > 0.02 && before > 0 && before < 400
+          ? [{ y, grade, viscosityIndex: (before + after) / 2 }]
+          : [];
+      }),
+    );
+    expect(borders.length).toBeGreaterThan(3);
+    for (const { y, grade, viscosityIndex } of borders) {
+      const { kinematicAt100M2PerS } = oilViscosity({ grade, viscosityIndex, temperatureK: 313.15 });
+      // The smallest that reaches it: the border, or a root before it.
+      expect(kinematicAt100M2PerS * 1e6).toBeLessThanOrEqual(y * (1 + 1e-12));
+    }
+    const exact = borders.filter(
+      ({ y, grade, viscosityIndex }) =>
+        oilViscosity({ grade, viscosityIndex, temperatureK: 313.15 }).kinematicAt100M2PerS === y * 1e-6,
+    );
+    expect(exact.length).toBeGreaterThan(0);
   });
 
   test('thin and thick tubes, no window width, no leak, no speed', () => {
@@ -328,6 +351,54 @@ describe('the boundary', () => {
       }).result?.notes,
     ).toMatchObject([{ code: 'drop-above-supply' }]);
     expect(findCalculation('nothing')).toBeNull();
+  });
+
+  test('directions, words, counts and lists within their bounds', () => {
+    const at = { value: [0, 0, 0], unit: 'm' };
+    const holding = (normal: unknown, more: object = {}) =>
+      calculate('holding-force', {
+        locators: [{ point: at, normal, friction: 0.1 }],
+        loads: [{ force: { value: [0, 0, -1], unit: 'N' }, point: at }],
+        clamps: [],
+        safetyFactor: 1,
+        ...more,
+      }).problem;
+    expect(holding([0, 0])).toMatchObject({ field: 'locators[0].normal', code: 'wrong-length' });
+    expect(holding([0, 0, 0])).toMatchObject({ field: 'locators[0].normal', code: 'zero' });
+    expect(holding([0, 0, Number.NaN])).toMatchObject({ field: 'locators[0].normal', code: 'not-a-number' });
+    expect(holding([0, 0, 1], { coneFacets: 3 })).toMatchObject({ field: 'coneFacets', code: 'out-of-range' });
+    expect(holding([0, 0, 1], { coneFacets: 999 })).toMatchObject({ field: 'coneFacets', code: 'out-of-range' });
+    expect(holding([0, 0, 1], { centreOfMass: { value: [1, 2], unit: 'm' } })).toMatchObject({
+      field: 'centreOfMass',
+      code: 'wrong-length',
+    });
+    expect(holding([0, 0, 1], { loads: Array.from({ length: 2001 }, () => ({})) })).toMatchObject({
+      field: 'loads',
+      code: 'too-many',
+    });
+    expect(calculate('interlock-proof', { faults: 'none' }).problems).toContainEqual(
+      expect.objectContaining({ field: 'faults', code: 'wrong-type' }),
+    );
+    expect(
+      calculate('interlock-proof', { faults: Array.from({ length: 10_001 }, () => 'none') }).problems,
+    ).toContainEqual(expect.objectContaining({ field: 'faults', code: 'too-many' }));
+    const rise = {
+      temperatureRise: { value: 10, unit: 'Cel' },
+      expansionCoefficient: { value: 7e-4, unit: '1/K' },
+      bulkModulus: { value: 1.6, unit: 'GPa' },
+    };
+    expect(calculate('trapped-oil-thermal-rise', rise).problem).toMatchObject({
+      field: 'temperatureRise',
+      code: 'temperature-point',
+      needs: 'a difference, in K',
+    });
+    expect(
+      calculate('oil-density', {
+        densityAt15: { value: 1e308, unit: 'g/mm3' },
+        expansionCoefficient: { value: 7e-4, unit: '1/K' },
+        temperature: { value: 20, unit: 'Cel' },
+      }).problem,
+    ).toMatchObject({ field: 'densityAt15', code: 'absurd' });
   });
 
   test('equal in other units is equal: a rod of one inch in a bore of 25.4 mm', () => {
