@@ -1,0 +1,130 @@
+import { startStack, violationsOf, type Stack, type Visit } from '../support/stack.js';
+
+let stack: Stack;
+let machine: string;
+let record: string;
+let type: string;
+let issue: string;
+let customer: string;
+let viewed: string;
+
+beforeAll(async () => {
+  stack = await startStack();
+  const { page, context } = await stack.as('engineer');
+  const first = async (path: string): Promise<Record<string, string>> =>
+    ((await (await page.request.get(`/api/v1${path}`)).json()) as { items: Record<string, string>[] }).items[0] ?? {};
+  machine = (await first('/circuits/standings')).machineId ?? '';
+  record = (await first('/sizing-records')).id ?? '';
+  type = (await first('/component-types')).id ?? '';
+  issue = (await first('/issues')).id ?? '';
+  customer = (await first('/customers')).id ?? '';
+  await context.close();
+  const viewer = await stack.as('viewer');
+  const { items } = (await (await viewer.page.request.get('/api/v1/machines')).json()) as { items: { id: string }[] };
+  viewed = items[0]?.id ?? '';
+  await viewer.context.close();
+}, 180_000);
+afterAll(() => stack.stop());
+
+const pages = (): [string, string][] => [
+  ['/fleet', 'engineer'],
+  [`/machines/${machine}`, 'engineer'],
+  [`/sizing-records/${record}`, 'engineer'],
+  ['/component-types', 'engineer'],
+  [`/component-types/${type}`, 'engineer'],
+  ['/issues', 'engineer'],
+  [`/issues/${issue}`, 'engineer'],
+  ['/customers', 'engineer'],
+  [`/customers/${customer}`, 'engineer'],
+  ['/calculations', 'engineer'],
+  ['/calculations/switch-window', 'engineer'],
+  ['/account', 'engineer'],
+  ['/reference', 'engineer'],
+  ['/portal', 'viewer'],
+  [`/portal/machines/${viewed}`, 'viewer'],
+];
+
+async function settle({ page }: Visit, path: string): Promise<void> {
+  await page.goto(path);
+  await page.getByRole('heading', { level: 1 }).first().waitFor();
+  await page.waitForLoadState('networkidle');
+}
+
+describe('every page', () => {
+  it.each(['light', 'dark'] as const)(
+    'in the %s theme: nothing that axe calls a barrier, no complaint of the browser',
+    async (theme) => {
+      for (const who of ['engineer', 'viewer']) {
+        const visit = await stack.as(who, { theme });
+        for (const [path] of pages().filter(([, reader]) => reader === who)) {
+          await settle(visit, path);
+          expect([path, await violationsOf(visit.page)]).toEqual([path, []]);
+        }
+        expect(visit.complaints).toEqual([]);
+        await visit.context.close();
+      }
+    },
+    240_000,
+  );
+
+  it.each([360, 820, 1440])(
+    'at %i wide nothing scrolls sideways, and a finger hits every control',
+    async (width) => {
+      for (const who of ['engineer', 'viewer']) {
+        const visit = await stack.as(who, { width, height: width === 820 ? 1180 : 900 });
+        for (const [path] of pages().filter(([, reader]) => reader === who)) {
+          await settle(visit, path);
+          const found = await visit.page.evaluate(() => {
+            const beyond = document.documentElement.scrollWidth - document.documentElement.clientWidth;
+            const small = [...document.querySelectorAll<HTMLElement>('button, select, input:not([type=hidden]), nav a')]
+              .map((element) => ({ box: element.getBoundingClientRect(), name: element.textContent || element.id }))
+              .filter(({ box }) => box.width > 1 && box.height > 1 && (box.width < 24 || box.height < 24))
+              .map(({ name, box }) => `${name} ${Math.round(box.width)}x${Math.round(box.height)}`);
+            return { beyond, small };
+          });
+          expect([path, found]).toEqual([path, { beyond: 0, small: [] }]);
+        }
+        await visit.context.close();
+      }
+    },
+    240_000,
+  );
+
+  it('in a language that is not English no English is left standing', async () => {
+    const { page, context } = await stack.as('engineer');
+    for (const path of ['/fleet', '/issues', '/component-types', '/account']) {
+      await page.goto(`${path}?locale=pseudo`);
+      await page.getByRole('heading', { level: 1 }).first().waitFor();
+      const plain = await page.getByRole('heading', { level: 1 }).first().textContent();
+      expect(plain).not.toMatch(/\b(circuits|need you|Issues|Component types|settings)\b/);
+    }
+    await context.close();
+  });
+
+  it('a healthy row is grey: colour stands for a status alone', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto('/fleet?status=holds');
+    await page.getByRole('row').nth(3).waitFor();
+    await page.waitForLoadState('networkidle');
+    const shot = (await page.screenshot({ type: 'png' })).toString('base64');
+    const share = await page.evaluate(async (data) => {
+      const bytes = Uint8Array.from(atob(data), (letter) => letter.charCodeAt(0));
+      const image = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+      const canvas = new OffscreenCanvas(image.width, image.height);
+      const context2d = canvas.getContext('2d');
+      if (context2d === null) throw new Error('no canvas');
+      context2d.drawImage(image, 0, 0);
+      const { data: pixels } = context2d.getImageData(0, 0, image.width, image.height);
+      let saturated = 0;
+      for (let index = 0; index < pixels.length; index += 4) {
+        const [r = 0, g = 0, b = 0] = [pixels[index], pixels[index + 1], pixels[index + 2]];
+        const highest = Math.max(r, g, b);
+        if (highest > 0 && (highest - Math.min(r, g, b)) / highest > 0.4) saturated += 1;
+      }
+      return saturated / (pixels.length / 4);
+    }, shot);
+    expect(share).toBeGreaterThan(0);
+    expect(share).toBeLessThan(0.01);
+    await context.close();
+  });
+});
