@@ -3,6 +3,7 @@ import type { FastifyRequest } from 'fastify';
 import type { z } from 'zod';
 import { AppError } from '../errors/app-error.js';
 import { versionFromIfMatch } from './etag.js';
+import { needsOf } from './needs.js';
 import type { RouteInput } from './route.decorator.js';
 
 const show = (value: unknown): string => {
@@ -26,7 +27,7 @@ export function toProblemErrors(error: z.ZodError, value: unknown, root: string)
       pointer: `${root}${path.map((part) => `/${String(part).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('')}`,
       field: path.map(String).join('.'),
       got: show(at(value, path)),
-      needs: issue.code === 'unrecognized_keys' ? 'no such field' : issue.message,
+      needs: needsOf(issue),
       code: custom ?? issue.code,
     }));
   });
