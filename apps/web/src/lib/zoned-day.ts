@@ -26,11 +26,13 @@ export function fromWallClock(local: string, timeZone: string): string {
 /** The last second of a calendar day where it is lived. */
 export const toEndOfDay = (day: string, timeZone: string): string => fromWallClock(`${day}T23:59:59`, timeZone);
 
-/** What a clock on the wall there shows now, as 2026-11-25T10:15. */
-export function getWallClock(timeZone: string): string {
-  const nowMs = Date.now();
-  return new Date(nowMs + getOffsetMs(nowMs, timeZone)).toISOString().slice(0, 16);
+/** What a clock on the wall there shows at an instant, as 2026-11-25T10:15. */
+export function toWallClock(instantMs: number, timeZone: string): string {
+  return new Date(instantMs + getOffsetMs(instantMs, timeZone)).toISOString().slice(0, 16);
 }
+
+/** What a clock on the wall there shows now. */
+export const getWallClock = (timeZone: string): string => toWallClock(Date.now(), timeZone);
 
 /** Today's date where it is lived, as 2026-11-25. */
 export function getToday(timeZone: string): string {

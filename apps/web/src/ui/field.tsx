@@ -155,6 +155,42 @@ export function CheckField({
   );
 }
 
+/** Several check boxes under one name. */
+export function CheckGroup({
+  id,
+  label,
+  hint,
+  error,
+  choices,
+  values,
+  onChange,
+}: Frame & {
+  id: string;
+  choices: readonly Choice[];
+  values: readonly string[];
+  onChange: (values: readonly string[]) => void;
+}) {
+  return (
+    <fieldset id={id} tabIndex={-1}>
+      <legend className={styles['label']}>{label}</legend>
+      {hint === undefined ? null : <p className={styles['hint']}>{hint}</p>}
+      {error ? <p className={styles['error']}>{error}</p> : null}
+      <div className={styles['checks']}>
+        {choices.map((choice) => (
+          <CheckField
+            key={choice.value}
+            label={choice.label}
+            isChecked={values.includes(choice.value)}
+            onChange={(isChecked) =>
+              onChange(isChecked ? [...values, choice.value] : values.filter((value) => value !== choice.value))
+            }
+          />
+        ))}
+      </div>
+    </fieldset>
+  );
+}
+
 export function Form({ children, onSubmit, label }: { children: ReactNode; onSubmit: () => void; label?: string }) {
   return (
     <form

@@ -1,1 +1,2 @@
 export { FleetPage } from './components/fleet-page';
+export { AddCircuit, AddPowerUnit, PlantPanel } from './components/plant-panel';

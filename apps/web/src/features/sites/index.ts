@@ -1,1 +1,2 @@
 export { SitePage } from './components/site-page';
+export { AddSite } from './components/add-site';

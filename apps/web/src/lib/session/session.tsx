@@ -1,6 +1,6 @@
 'use client';
 
-import { routes, type Me, type Role } from '@repo/contracts';
+import { routes, type Me, type Role, type Route } from '@repo/contracts';
 import { useRouter, usePathname } from 'next/navigation';
 import { createContext, useContext, useEffect, useState, type ReactNode } from 'react';
 import { useApi } from '@/lib/api/hooks';
@@ -28,6 +28,12 @@ export function useSession(): Session {
 
 export function useRole(): Role {
   return useSession().me.membership.role;
+}
+
+/** Whether the person's role may call a route; the contract says so once, for the service and for what the pages offer. */
+export function useMay(): (route: Route) => boolean {
+  const role = useRole();
+  return ({ access }) => typeof access === 'string' || access.includes(role);
 }
 
 export const isCustomerRole = (role: Role): boolean => role === 'viewer' || role === 'customer-administrator';

@@ -52,6 +52,15 @@ export const commonMessages = {
     'Somebody saved revision {revision} while you typed. Your figures are still here. Saving again puts them on top of theirs.',
   'form.takeTheirs': 'Start again from theirs',
 
+  'form.emptyIsNow': 'Left empty: now',
+  'form.sending': 'Saving',
+  'form.nothingChanged': 'Nothing was changed',
+  'form.removeItem': 'Remove {label}',
+  'form.clash.title': 'Somebody saved a newer version while you typed',
+  'form.clash.text': 'What you typed is kept. Look at what is new, then save again.',
+  'form.clash.taken': '{label} is now {theirs}; you had not touched it.',
+  'form.clash.both': '{label} is now {theirs}; you typed {yours}, which replaces it when you save.',
+
   'fieldProblem.missing': '{label} is missing',
   'fieldProblem.empty': '{label} is missing',
   'fieldProblem.not-a-number': '{label} must be a number, such as 178 or 2600 psi',
@@ -59,6 +68,10 @@ export const commonMessages = {
     '{label} can be read two ways: is the comma a decimal sign or does it group thousands?',
   'fieldProblem.unit-missing': '{label} needs a unit',
   'fieldProblem.unit-not-understood': '{label}: this unit is not understood',
+  'fieldProblem.not-a-plain-number': '{label} must be a number',
+  'fieldProblem.not-whole': '{label} must be a whole number',
+  'fieldProblem.too-small': '{label} is smaller than can be',
+  'fieldProblem.future': '{label} must lie in the past: what is recorded has happened',
   'fieldProblem.too-large': '{label} is larger than can be',
   'fieldProblem.unit': '{label} needs a unit of its kind',
   'fieldProblem.size': '{label} is larger than can be',
@@ -118,6 +131,14 @@ export const commonMessages = {
   'caution.stopFirst': 'If a workpiece could come loose, stop the machine before you write.',
   'caution.target':
     'A target is what somebody will set at a machine. Release it only when every check below has been read and the weakest component is known.',
+  'caution.machine':
+    'Facts of a machine enter its proofs: a longer control reaction or another way in can break a check. Write what is there, not what should be.',
+  'caution.circuitFacts':
+    'What is said here enters the proofs of every circuit that it feeds; sizing records made before go stale.',
+  'caution.ratingUnknown':
+    'A component whose rating is not known leaves the whole circuit unproven. Nothing is assumed in its place.',
+  'caution.newRating':
+    'Ratings prove every circuit that this is fitted to. Give the source of each figure: a data sheet with its date, or a test.',
   'caution.rating':
     'A rating changed here changes the checks of every machine it is fitted to. Give the source: a data sheet with its date, or a test.',
 

@@ -2,11 +2,14 @@
 
 import { COMPONENT_KINDS, routes, type ComponentKind } from '@repo/contracts';
 import Link from 'next/link';
+import { useRouter } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { useApiPages } from '@/lib/api/hooks';
+import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Entered } from '@/lib/quantity/number';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
+import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
 import { Button } from '@/ui/button';
@@ -15,8 +18,29 @@ import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { StackedSheets } from '@/ui/stack';
 import { Table } from '@/ui/table';
+import { NewComponentTypeForm } from './component-type-form';
+import { LotSearch } from './lot-search';
 
 const findKind = (text: string | null): ComponentKind | undefined => COMPONENT_KINDS.find((kind) => kind === text);
+
+function AddComponentType() {
+  const t = useTranslate();
+  const router = useRouter();
+  const may = useMay();
+  if (!may(routes.componentTypes.create)) return null;
+  return (
+    <FormDialog look="strong" action={t('componentTypes.add')} title={t('componentTypes.add')}>
+      {(close) => (
+        <NewComponentTypeForm
+          onDone={(type) => {
+            close();
+            router.push(`/component-types/${type.id}`);
+          }}
+        />
+      )}
+    </FormDialog>
+  );
+}
 
 /** The library of components: kinds, ratings, where the figures come from. */
 export function ComponentTypesPage() {
@@ -33,10 +57,20 @@ export function ComponentTypesPage() {
   const { query, items } = useApiPages(routes.componentTypes.list, {
     query: { limit: 100, ...(kind === undefined ? {} : { kind }), ...(inUrl === '' ? {} : { search: inUrl }) },
   });
+  const isFiltered = kind !== undefined || inUrl !== '';
   const kindName = (value: ComponentKind): string => t.find(`componentKind.${value}`) ?? value;
   return (
     <>
-      <PageHead title={t('componentTypes.title')} under={t('componentTypes.under')} actions={<UnitSwitch />} />
+      <PageHead
+        title={t('componentTypes.title')}
+        under={t('componentTypes.under')}
+        actions={
+          <>
+            <UnitSwitch />
+            <AddComponentType />
+          </>
+        }
+      />
       <StackedSheets>
         <search>
           <FieldRow>
@@ -57,7 +91,9 @@ export function ComponentTypesPage() {
         ) : null}
         {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
         {query.isSuccess && items.length === 0 ? (
-          <StateNote title={t('componentTypes.none')}>{t('componentTypes.noneText')}</StateNote>
+          <StateNote title={t(isFiltered ? 'componentTypes.none' : 'componentTypes.empty')}>
+            {t(isFiltered ? 'componentTypes.noneText' : 'componentTypes.emptyText')}
+          </StateNote>
         ) : null}
         {items.length === 0 ? null : (
           <Sheet label={t('componentTypes.title')}>
@@ -88,6 +124,7 @@ export function ComponentTypesPage() {
             {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
           </Sheet>
         )}
+        <LotSearch />
       </StackedSheets>
     </>
   );

@@ -4,18 +4,49 @@ import { routes, type InstalledComponent } from '@repo/contracts';
 import Link from 'next/link';
 import { useState } from 'react';
 import { useApiPages } from '@/lib/api/hooks';
+import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMachineOverview } from '@/lib/machine-overview';
 import { Entered } from '@/lib/quantity/number';
+import { useMay } from '@/lib/session/session';
 import { Button } from '@/ui/button';
+import { FormActions } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { Sheet } from '@/ui/sheet';
 import { Table, type Column } from '@/ui/table';
+import styles from './components.module.css';
+import { FitComponent } from './fit-component';
+import { FitComponentForm } from './fit-component-form';
+import { TakeOutForm } from './take-out-form';
+
+function Acts({ component, timeZone }: { component: InstalledComponent; timeZone: string }) {
+  const t = useTranslate();
+  const { designation } = component;
+  return (
+    <span className={styles['acts']}>
+      <FormDialog
+        look="plain"
+        action={t('components.exchangeOf', { name: designation })}
+        title={t('components.exchangeOf', { name: designation })}
+      >
+        {(close) => <FitComponentForm machineId={component.machineId} replaces={component} onDone={close} />}
+      </FormDialog>
+      <FormDialog
+        look="plain"
+        action={t('components.takeOutOf', { name: designation })}
+        title={t('components.takeOutOf', { name: designation })}
+      >
+        {(close) => <TakeOutForm id={component.id} timeZone={timeZone} onDone={close} />}
+      </FormDialog>
+    </span>
+  );
+}
 
 function useColumns(
   circuitNames: ReadonlyMap<string, string>,
   timeZone: string,
   hasEnd: boolean,
+  canChange: boolean,
 ): Column<InstalledComponent>[] {
   const t = useTranslate();
   const dates = useDates();
@@ -65,6 +96,16 @@ function useColumns(
           },
         ]
       : []),
+    ...(canChange
+      ? [
+          {
+            key: 'acts',
+            title: '',
+            cell: (row: InstalledComponent) =>
+              row.validTo === null ? <Acts component={row} timeZone={timeZone} /> : '',
+          },
+        ]
+      : []),
   ];
 }
 
@@ -81,7 +122,9 @@ export function InstalledPanel({ machineId }: { machineId: string }) {
     { isEnabled: hasHistory },
   );
   const circuitNames = new Map(overview?.circuits.map(({ circuit }) => [circuit.id, circuit.name]));
-  const columns = useColumns(circuitNames, overview?.machine.timeZone ?? 'UTC', hasHistory);
+  const may = useMay();
+  const canChange = day === null && may(routes.installedComponents.create);
+  const columns = useColumns(circuitNames, overview?.machine.timeZone ?? 'UTC', hasHistory, canChange);
   if (overview === undefined) return null;
   const rows = hasHistory ? history.items : overview.components;
   const note = hasHistory
@@ -96,9 +139,12 @@ export function InstalledPanel({ machineId }: { machineId: string }) {
       ) : (
         <Table caption={t('components.title')} rows={rows} rowKey={(row) => row.id} columns={columns} />
       )}
-      <Button look="plain" aria-pressed={hasHistory} onClick={() => setHistory(!hasHistory)}>
-        {hasHistory ? t('components.hideHistory') : t('components.showHistory')}
-      </Button>
+      <FormActions>
+        {day === null ? <FitComponent machineId={machineId} /> : null}
+        <Button look="plain" aria-pressed={hasHistory} onClick={() => setHistory(!hasHistory)}>
+          {hasHistory ? t('components.hideHistory') : t('components.showHistory')}
+        </Button>
+      </FormActions>
     </Sheet>
   );
 }

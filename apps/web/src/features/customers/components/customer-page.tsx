@@ -4,21 +4,35 @@ import { routes } from '@repo/contracts';
 import Link from 'next/link';
 import type { ReactNode } from 'react';
 import { useApi, useApiPages } from '@/lib/api/hooks';
+import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { useMay } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
 import { ButtonLink } from '@/ui/button';
 import { Facts, PageHead, Sheet } from '@/ui/sheet';
 import { MainAndAside } from '@/ui/stack';
+import { ChangeCustomerForm } from './customer-form';
 import { CircuitCounts } from './customers-page';
 
 /** One customer: how its circuits stand, its machines, its sites, whom to call. */
-export function CustomerPage({ customerId, machines }: { customerId: string; machines: ReactNode }) {
+export function CustomerPage({
+  customerId,
+  machines,
+  addSite,
+  fixtures,
+}: {
+  customerId: string;
+  machines: ReactNode;
+  addSite: ReactNode;
+  fixtures: ReactNode;
+}) {
   const t = useTranslate();
+  const may = useMay();
   const query = useApi(routes.customers.get, { params: { id: customerId } });
   const { items: sites } = useApiPages(routes.sites.list, { query: { customerId, limit: 100 } });
   return (
     <Loaded isPage query={query}>
-      {({ data: customer }) => {
+      {({ data: customer, etag }) => {
         const need = ['fails', 'marginal', 'unproven'].reduce((sum, key) => sum + (customer.circuits[key] ?? 0), 0);
         return (
           <>
@@ -26,21 +40,38 @@ export function CustomerPage({ customerId, machines }: { customerId: string; mac
               crumbsLabel={t('nav.crumbs')}
               crumbs={[{ name: t('nav.customers'), href: '/customers' }]}
               title={
-                need === 0
-                  ? t('customers.right', { name: customer.name })
-                  : t.count('customers.need', need, { name: customer.name })
+                Object.keys(customer.circuits).length === 0
+                  ? t('customers.noCircuits', { name: customer.name })
+                  : need === 0
+                    ? t('customers.right', { name: customer.name })
+                    : t.count('customers.need', need, { name: customer.name })
               }
               under={customer.trade}
-              actions={<ButtonLink href={`/fleet?customer=${customer.id}`}>{t('customers.showCircuits')}</ButtonLink>}
+              actions={
+                <>
+                  <ButtonLink href={`/fleet?customer=${customer.id}`}>{t('customers.showCircuits')}</ButtonLink>
+                  {may(routes.customers.update) ? (
+                    <FormDialog action={t('customers.change')} title={t('customers.changeOf', { name: customer.name })}>
+                      {(close) => <ChangeCustomerForm customer={customer} etag={etag} onDone={close} />}
+                    </FormDialog>
+                  ) : null}
+                </>
+              }
             />
             <MainAndAside
-              main={<Sheet title={t('machine.machines')}>{machines}</Sheet>}
+              main={
+                <>
+                  <Sheet title={t('machine.machines')}>{machines}</Sheet>
+                  {fixtures}
+                </>
+              }
               aside={
                 <>
                   <Sheet title={t('fleet.standing')}>
                     <CircuitCounts customer={customer} />
                   </Sheet>
                   <Sheet title={t('customers.sites')}>
+                    {sites.length === 0 ? <p>{t('customers.noSites')}</p> : null}
                     <Facts
                       rows={sites.map((site) => ({
                         key: site.id,
@@ -48,6 +79,7 @@ export function CustomerPage({ customerId, machines }: { customerId: string; mac
                         value: `${site.place}${site.country === '' ? '' : `, ${site.country}`}`,
                       }))}
                     />
+                    {addSite}
                   </Sheet>
                   <Sheet title={t('customers.contact')}>
                     <Facts

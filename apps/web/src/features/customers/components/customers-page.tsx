@@ -2,14 +2,18 @@
 
 import { routes, type Customer } from '@repo/contracts';
 import Link from 'next/link';
+import { useRouter } from 'next/navigation';
 import { useApiPages } from '@/lib/api/hooks';
+import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { Status, STATUSES } from '@/lib/status/status';
 import { Button } from '@/ui/button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
+import { NewCustomerForm } from './customer-form';
 
 const countNeed = (customer: Customer): number =>
   (customer.circuits['fails'] ?? 0) + (customer.circuits['marginal'] ?? 0) + (customer.circuits['unproven'] ?? 0);
@@ -28,6 +32,25 @@ export function CircuitCounts({ customer }: { customer: Customer }) {
   ));
 }
 
+function AddCustomer({ look }: { look: 'strong' | 'quiet' }) {
+  const t = useTranslate();
+  const router = useRouter();
+  const may = useMay();
+  if (!may(routes.customers.create)) return null;
+  return (
+    <FormDialog look={look} action={t('customers.add')} title={t('customers.add')}>
+      {(close) => (
+        <NewCustomerForm
+          onDone={(customer) => {
+            close();
+            router.push(`/customers/${customer.id}`);
+          }}
+        />
+      )}
+    </FormDialog>
+  );
+}
+
 /** "Whose machines need us?" */
 export function CustomersPage() {
   const t = useTranslate();
@@ -36,14 +59,21 @@ export function CustomersPage() {
   return (
     <>
       <PageHead
-        title={query.isSuccess ? t.count('customers.title.need', inNeed, { total: items.length }) : t('nav.customers')}
+        title={
+          query.isSuccess && items.length > 0
+            ? t.count('customers.title.need', inNeed, { total: items.length })
+            : t('nav.customers')
+        }
+        actions={items.length === 0 ? undefined : <AddCustomer look="quiet" />}
       />
       {query.error !== null && items.length === 0 ? (
         <FailedNote error={query.error} onRetry={() => void query.refetch()} />
       ) : null}
       {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
       {query.isSuccess && items.length === 0 ? (
-        <StateNote title={t('customers.empty')}>{t('customers.emptyText')}</StateNote>
+        <StateNote title={t('customers.empty')} actions={<AddCustomer look="strong" />}>
+          {t('customers.emptyText')}
+        </StateNote>
       ) : null}
       {items.length === 0 ? null : (
         <Sheet label={t('nav.customers')}>

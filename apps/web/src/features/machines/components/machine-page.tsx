@@ -1,7 +1,9 @@
 'use client';
 
-import type { CircuitOverview, Machine, MachineOverview } from '@repo/contracts';
+import { routes, type CircuitOverview, type Machine, type MachineOverview } from '@repo/contracts';
+import { useRouter } from 'next/navigation';
 import { useEffect, useMemo, type ReactNode } from 'react';
+import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { useMachineOverview } from '@/lib/machine-overview';
 import { CheckList } from '@/lib/pressure-ladder/check-list';
@@ -9,15 +11,19 @@ import { PressureLadderView } from '@/lib/pressure-ladder/ladder-view';
 import { RungDetail } from '@/lib/pressure-ladder/rung-detail';
 import { getWorst } from '@/lib/pressure-ladder/rungs';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
+import { isCustomerRole, useMay, useRole } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
 import { Status } from '@/lib/status/status';
 import { getToday } from '@/lib/zoned-day';
 import { Button, ButtonLink } from '@/ui/button';
 import { TextField } from '@/ui/field';
-import { StateNote } from '@/ui/notice';
+import { LoadingNote, StateNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { Halves, MainAndAside, StackedSheets } from '@/ui/stack';
+import { EndOfServiceForm } from './end-of-service-form';
+import { ChangeMachineForm } from './machine-form';
+import { SetupGuide, type GuideStep } from './setup-guide';
 import { Verdict } from './verdict';
 import styles from './machine.module.css';
 
@@ -27,6 +33,10 @@ export interface MachinePanels {
   issues: ReactNode;
   sizing: ReactNode;
   events: ReactNode;
+  plant: ReactNode;
+  fixtures: ReactNode;
+  /** what does each step of the guide */
+  guide: Readonly<Partial<Record<GuideStep, ReactNode>>>;
 }
 
 function toTitle(overview: MachineOverview, kind: 'title' | 'titlePast' | 'titleTarget', t: Translate): string {
@@ -153,11 +163,41 @@ function LadderSheet({ overview, machineId }: { overview: MachineOverview; machi
 
 /** "Is it set right?" */
 export function MachinePage({ machineId, panels }: { machineId: string; panels: MachinePanels }) {
+  const t = useTranslate();
+  const router = useRouter();
+  const isCustomer = isCustomerRole(useRole());
+  useEffect(() => {
+    if (isCustomer) router.replace(`/portal/machines/${machineId}`);
+  }, [isCustomer, machineId, router]);
+  return isCustomer ? (
+    <LoadingNote text={t('state.loading')} />
+  ) : (
+    <StaffMachinePage machineId={machineId} panels={panels} />
+  );
+}
+
+function StaffMachinePage({ machineId, panels }: { machineId: string; panels: MachinePanels }) {
   const { query } = useMachineOverview(machineId);
   return (
     <Loaded isPage query={query}>
       {({ data }) => <Shown overview={data} panels={panels} />}
     </Loaded>
+  );
+}
+
+function Changes({ machine }: { machine: Machine }) {
+  const t = useTranslate();
+  const may = useMay();
+  if (!may(routes.machines.update)) return null;
+  return (
+    <>
+      <FormDialog action={t('machine.change')} title={t('machine.changeOf', { name: machine.name })}>
+        {(close) => <ChangeMachineForm machineId={machine.id} onDone={close} />}
+      </FormDialog>
+      <FormDialog action={t('machine.end')} title={t('machine.endOf', { name: machine.name })}>
+        {(close) => <EndOfServiceForm machineId={machine.id} onDone={close} />}
+      </FormDialog>
+    </>
   );
 }
 
@@ -182,15 +222,32 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
         ]}
         title={title}
         under={under}
-        actions={<ButtonLink href={`/portal/machines/${machine.id}`}>{t('machine.setupRecord')}</ButtonLink>}
+        actions={
+          <>
+            <ButtonLink href={`/portal/machines/${machine.id}`}>{t('machine.setupRecord')}</ButtonLink>
+            {day === null ? <Changes machine={machine} /> : null}
+          </>
+        }
       />
       {day === null ? null : (
         <p className={styles['past']}>{t('machine.past', { date: dates.onDay(day), place: machine.place })}</p>
       )}
       <Verdict circuits={circuits} timeZone={machine.timeZone} asOn={overview.asOn} />
-      <DayAndBasis machineId={machine.id} timeZone={machine.timeZone} />
+      {circuit === null ? null : <DayAndBasis machineId={machine.id} timeZone={machine.timeZone} />}
+      {day === null && machine.disposition === 'in-service' ? (
+        <div className={styles['guide']}>
+          <SetupGuide overview={overview} actions={panels.guide} />
+        </div>
+      ) : null}
       {circuit === null ? (
-        <StateNote title={t('machine.noCircuits')}>{t('machine.noCircuitsText')}</StateNote>
+        day === null ? null : (
+          <StateNote
+            title={t('machine.noCircuits')}
+            actions={<Button onClick={() => url.set({ on: null })}>{t('machine.today')}</Button>}
+          >
+            {t('machine.noCircuitsText')}
+          </StateNote>
+        )
       ) : (
         <MainAndAside
           main={<LadderSheet overview={overview} machineId={machine.id} />}
@@ -212,7 +269,9 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
       <div className={styles['panels']}>
         <StackedSheets>
           {circuit === null ? null : panels.settings}
-          {panels.components}
+          {panels.plant}
+          {overview.powerUnits.length === 0 ? null : panels.components}
+          {panels.fixtures}
           <Halves>
             {panels.sizing}
             {panels.events}

@@ -3,31 +3,47 @@
 import { routes } from '@repo/contracts';
 import type { ReactNode } from 'react';
 import { useApi } from '@/lib/api/hooks';
+import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { useMay } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
 import { Facts, PageHead, Sheet } from '@/ui/sheet';
 import { MainAndAside } from '@/ui/stack';
-
-/** 2026-11-23 was a Monday: from there every weekday has its name. */
-const MONDAY_MS = Date.UTC(2026, 10, 23);
+import { toWeekday } from '../weekdays';
+import { ChangeSiteForm } from './site-form';
 
 /** One site: what stands there, and when one may come. */
-export function SitePage({ siteId, machines }: { siteId: string; machines: ReactNode }) {
+export function SitePage({
+  siteId,
+  machines,
+  addMachine,
+}: {
+  siteId: string;
+  machines: ReactNode;
+  addMachine: ReactNode;
+}) {
   const t = useTranslate();
+  const may = useMay();
   const query = useApi(routes.sites.get, { params: { id: siteId } });
-  const weekday = (day: number): string =>
-    new Intl.DateTimeFormat(t.languageTag, { weekday: 'long', timeZone: 'UTC' }).format(
-      new Date(MONDAY_MS + (day - 1) * 86_400_000),
-    );
   return (
     <Loaded isPage query={query}>
-      {({ data: site }) => (
+      {({ data: site, etag }) => (
         <>
           <PageHead
             crumbsLabel={t('nav.crumbs')}
             crumbs={[{ name: site.customerName, href: `/customers/${site.customerId}` }]}
             title={t('sites.title', { name: site.name, place: site.place })}
             under={[site.address, site.country].filter((part) => part !== '').join(', ')}
+            actions={
+              <>
+                {may(routes.sites.update) ? (
+                  <FormDialog action={t('sites.change')} title={t('sites.changeOf', { name: site.name })}>
+                    {(close) => <ChangeSiteForm site={site} etag={etag} onDone={close} />}
+                  </FormDialog>
+                ) : null}
+                {addMachine}
+              </>
+            }
           />
           <MainAndAside
             main={<Sheet title={t('machine.machines')}>{machines}</Sheet>}
@@ -39,7 +55,7 @@ export function SitePage({ siteId, machines }: { siteId: string; machines: React
                   <Facts
                     rows={site.accessWindows.map((window) => ({
                       key: `${window.weekday}${window.from}`,
-                      name: weekday(window.weekday),
+                      name: toWeekday(window.weekday, t.languageTag),
                       value: `${window.from}–${window.to}`,
                     }))}
                   />

@@ -1,5 +1,6 @@
 import type { Metadata } from 'next';
-import { InstalledPanel } from '@/features/components';
+import { AddCircuit, AddPowerUnit, PlantPanel } from '@/features/circuits';
+import { FitComponent, InstalledPanel } from '@/features/components';
 import { IssuesPanel } from '@/features/issues';
 import { MachinePage } from '@/features/machines';
 import { SettingsPanel } from '@/features/settings';
@@ -20,6 +21,13 @@ export default async function Page({ params }: { params: Promise<{ id: string }>
         issues: <IssuesPanel machineId={id} />,
         sizing: <SizingPanel machineId={id} />,
         events: <EventsPanel machineId={id} />,
+        plant: <PlantPanel machineId={id} />,
+        fixtures: null,
+        guide: {
+          powerUnit: <AddPowerUnit machineId={id} look="strong" />,
+          components: <FitComponent machineId={id} look="strong" />,
+          circuits: <AddCircuit machineId={id} look="strong" />,
+        },
       }}
     />
   );

@@ -1,0 +1,154 @@
+'use client';
+
+import { routes, type Circuit, type Machine, type PowerUnit } from '@repo/contracts';
+import { useMemo } from 'react';
+import { callApi } from '@/lib/api/client';
+import { useApi, useApiChange } from '@/lib/api/hooks';
+import { area, check, choice, number, quantity, RecordForm, text, tristate, useRecordForm } from '@/lib/forms';
+import { useTranslate, type Translate } from '@/lib/i18n/i18n';
+import { Loaded } from '@/lib/states';
+
+const getFields = (t: Translate) => {
+  const words = [t('value.yes'), t('value.no'), t('ladder.notKnown')] as const;
+  return {
+    name: text({ label: 'circuit.name', hint: 'circuit.nameHint', isRequired: true, maxLength: 120 }),
+    purpose: text({ label: 'circuit.purpose', isRequired: true, maxLength: 120 }),
+    hasReducingValve: check({ label: 'circuit.hasReducingValve' }),
+    canTrap: tristate({ label: 'circuit.canTrap', hint: 'circuit.canTrapHint', words }),
+    trappedTemperatureRise: quantity({
+      label: 'circuit.trappedTemperatureRise',
+      kind: 'temperature-difference',
+      unit: 'K',
+    }),
+    trappedNetExpansionPerK: number({
+      label: 'circuit.trappedNetExpansion',
+      hint: 'circuit.trappedNetExpansionHint',
+      least: 0,
+      most: 0.01,
+    }),
+    trappedBulkModulus: quantity({ label: 'circuit.trappedBulkModulus', kind: 'modulus', unit: 'GPa' }),
+    unclampLineCanBlock: tristate({
+      label: 'circuit.unclampLineCanBlock',
+      hint: 'circuit.unclampLineCanBlockHint',
+      words,
+    }),
+    clampTimeAllowed: quantity({ label: 'circuit.clampTimeAllowed', kind: 'time', unit: 's' }),
+    unclampTimeAllowed: quantity({ label: 'circuit.unclampTimeAllowed', kind: 'time', unit: 's' }),
+    note: area({ label: 'customers.note' }),
+  };
+};
+const COMMON_GROUPS = [
+  { fields: ['name', 'purpose', 'clampTimeAllowed', 'unclampTimeAllowed', 'canTrap', 'unclampLineCanBlock'] },
+  { fields: ['hasReducingValve'] },
+  {
+    title: 'circuit.trapped',
+    isFolded: true,
+    fields: ['trappedTemperatureRise', 'trappedNetExpansionPerK', 'trappedBulkModulus'],
+  },
+  { fields: ['note'] },
+] as const;
+const BLANK = {
+  hasReducingValve: false,
+  canTrap: null,
+  trappedTemperatureRise: null,
+  trappedNetExpansionPerK: null,
+  trappedBulkModulus: null,
+  unclampLineCanBlock: null,
+  clampTimeAllowed: null,
+  unclampTimeAllowed: null,
+  note: '',
+};
+
+/** One circuit for a station; the first one that has none is offered. */
+export function NewCircuitForm({
+  machine,
+  powerUnits,
+  circuits,
+  onDone,
+}: {
+  machine: Machine;
+  powerUnits: readonly PowerUnit[];
+  circuits: readonly Circuit[];
+  onDone: () => void;
+}) {
+  const t = useTranslate();
+  const bare = machine.stations.find((station) => !circuits.some((circuit) => circuit.stationId === station.id));
+  const station = bare ?? machine.stations[0];
+  const fields = useMemo(
+    () => ({
+      ...getFields(t),
+      powerUnitId: choice({
+        label: 'components.powerUnit.label',
+        choices: powerUnits.map((unit) => ({ value: unit.id, label: unit.name })),
+      }),
+      stationId: choice({
+        label: 'circuit.station',
+        choices: machine.stations.map(({ id, name }) => ({ value: id, label: name })),
+      }),
+    }),
+    [t, powerUnits, machine.stations],
+  );
+  const form = useRecordForm({
+    name: `circuit-new-${machine.id}`,
+    fields,
+    initial: {
+      ...BLANK,
+      name: station === undefined ? '' : station.name,
+      purpose: t('circuit.usualPurpose'),
+      powerUnitId: powerUnits[0]?.id ?? '',
+      stationId: station?.id ?? '',
+    },
+  });
+  const create = useApiChange(routes.circuits.create, {
+    onDone: () => {
+      form.clear();
+      onDone();
+    },
+  });
+  return (
+    <RecordForm
+      form={form}
+      groups={[{ fields: ['stationId', 'powerUnitId'] }, ...COMMON_GROUPS]}
+      label={t('circuit.add')}
+      submitText={t('circuit.add')}
+      isPending={create.isPending}
+      onSubmit={(values) => create.mutate({ body: { id: form.id, ...values } }, { onError: form.takeFailure })}
+    />
+  );
+}
+
+function ChangeForm({ circuit, etag, onDone }: { circuit: Circuit; etag: string | null; onDone: () => void }) {
+  const t = useTranslate();
+  const params = { id: circuit.id };
+  const form = useRecordForm({
+    name: `circuit-${circuit.id}`,
+    fields: useMemo(() => getFields(t), [t]),
+    initial: circuit,
+    etag,
+    readAgain: () => callApi(routes.circuits.get, { params }),
+  });
+  const change = useApiChange(routes.circuits.update, {
+    onDone: () => {
+      form.clear();
+      onDone();
+    },
+  });
+  return (
+    <RecordForm
+      form={form}
+      groups={COMMON_GROUPS}
+      label={t('circuit.change')}
+      cautions={[t('caution.circuitFacts')]}
+      submitText={t('action.save')}
+      isPending={change.isPending}
+      onSubmit={(_values, changed) =>
+        change.mutate({ params, etag: form.etag, body: changed }, { onError: form.takeFailure })
+      }
+    />
+  );
+}
+
+export function ChangeCircuitForm({ circuitId, onDone }: { circuitId: string; onDone: () => void }) {
+  const query = useApi(routes.circuits.get, { params: { id: circuitId } });
+  return <Loaded query={query}>{({ data, etag }) => <ChangeForm circuit={data} etag={etag} onDone={onDone} />}</Loaded>;
+}

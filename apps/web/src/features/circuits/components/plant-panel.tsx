@@ -1,0 +1,136 @@
+'use client';
+
+import { routes } from '@repo/contracts';
+import { ChangePowerUnitForm, NewPowerUnitForm } from '@/features/power-units';
+import { FormDialog } from '@/lib/forms';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { useMachineOverview } from '@/lib/machine-overview';
+import { Entered } from '@/lib/quantity/number';
+import { useMay } from '@/lib/session/session';
+import { FormActions } from '@/ui/field';
+import { Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+import { ChangeCircuitForm, NewCircuitForm } from './circuit-form';
+
+/** Adds a power unit to the machine; for whoever may, and only today. */
+export function AddPowerUnit({ machineId, look = 'quiet' }: { machineId: string; look?: 'strong' | 'quiet' }) {
+  const t = useTranslate();
+  const may = useMay();
+  if (!may(routes.powerUnits.create)) return null;
+  return (
+    <FormDialog look={look} action={t('powerUnit.add')} title={t('powerUnit.add')}>
+      {(close) => <NewPowerUnitForm machineId={machineId} onDone={close} />}
+    </FormDialog>
+  );
+}
+
+/** Adds a circuit; needs a power unit first. */
+export function AddCircuit({ machineId, look = 'quiet' }: { machineId: string; look?: 'strong' | 'quiet' }) {
+  const t = useTranslate();
+  const may = useMay();
+  const overview = useMachineOverview(machineId).query.data?.data;
+  if (overview === undefined || overview.powerUnits.length === 0 || !may(routes.circuits.create)) return null;
+  return (
+    <FormDialog look={look} action={t('circuit.add')} title={t('circuit.add')}>
+      {(close) => (
+        <NewCircuitForm
+          machine={overview.machine}
+          powerUnits={overview.powerUnits}
+          circuits={overview.circuits.map(({ circuit }) => circuit)}
+          onDone={close}
+        />
+      )}
+    </FormDialog>
+  );
+}
+
+/** Power units of a machine and the circuits that they feed. */
+export function PlantPanel({ machineId }: { machineId: string }) {
+  const t = useTranslate();
+  const may = useMay();
+  const { query, day } = useMachineOverview(machineId);
+  const overview = query.data?.data;
+  if (overview === undefined || overview.powerUnits.length === 0) return null;
+  const unitNames = new Map(overview.powerUnits.map((unit) => [unit.id, unit.name]));
+  const isToday = day === null;
+  return (
+    <Sheet title={t('plant.title')} id="plant">
+      <Table
+        caption={t('plant.units')}
+        rows={overview.powerUnits}
+        rowKey={(unit) => unit.id}
+        columns={[
+          { key: 'name', title: t('components.powerUnit.label'), isName: true, cell: (unit) => unit.name },
+          { key: 'drive', title: t('powerUnit.drive'), cell: (unit) => t(`powerUnit.drive.${unit.drive}`) },
+          {
+            key: 'air',
+            title: t('powerUnit.plantAir'),
+            cell: (unit) =>
+              unit.plantAirLow === null && unit.plantAirHigh === null ? (
+                t('ladder.notKnown')
+              ) : (
+                <>
+                  {unit.plantAirLow === null ? t('ladder.notKnown') : <Entered quantity={unit.plantAirLow} />} –{' '}
+                  {unit.plantAirHigh === null ? t('ladder.notKnown') : <Entered quantity={unit.plantAirHigh} />}
+                </>
+              ),
+          },
+          {
+            key: 'change',
+            title: '',
+            cell: (unit) =>
+              isToday && may(routes.powerUnits.update) ? (
+                <FormDialog
+                  look="plain"
+                  action={t('plant.changeOf', { name: unit.name })}
+                  title={t('plant.changeOf', { name: unit.name })}
+                >
+                  {(close) => <ChangePowerUnitForm unitId={unit.id} onDone={close} />}
+                </FormDialog>
+              ) : (
+                ''
+              ),
+          },
+        ]}
+      />
+      {overview.circuits.length === 0 ? null : (
+        <Table
+          caption={t('plant.circuits')}
+          rows={overview.circuits}
+          rowKey={({ circuit }) => circuit.id}
+          columns={[
+            { key: 'name', title: t('fleet.circuit'), isName: true, cell: ({ circuit }) => circuit.name },
+            { key: 'station', title: t('circuit.station'), cell: ({ circuit }) => circuit.stationName },
+            {
+              key: 'unit',
+              title: t('components.powerUnit.label'),
+              cell: ({ circuit }) => unitNames.get(circuit.powerUnitId) ?? '–',
+            },
+            {
+              key: 'change',
+              title: '',
+              cell: ({ circuit }) =>
+                isToday && may(routes.circuits.update) ? (
+                  <FormDialog
+                    look="plain"
+                    action={t('plant.changeOf', { name: circuit.name })}
+                    title={t('plant.changeOf', { name: circuit.name })}
+                  >
+                    {(close) => <ChangeCircuitForm circuitId={circuit.id} onDone={close} />}
+                  </FormDialog>
+                ) : (
+                  ''
+                ),
+            },
+          ]}
+        />
+      )}
+      {isToday ? (
+        <FormActions>
+          <AddPowerUnit machineId={machineId} />
+          <AddCircuit machineId={machineId} />
+        </FormActions>
+      ) : null}
+    </Sheet>
+  );
+}

@@ -1,0 +1,204 @@
+'use client';
+
+import { routes, type InstalledComponent, type MachineOverview } from '@repo/contracts';
+import { useMemo, useState } from 'react';
+import { useApiChange, useApiPages } from '@/lib/api/hooks';
+import { checks, choice, combo, day, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { useMachineOverview } from '@/lib/machine-overview';
+import { Button } from '@/ui/button';
+import { suggestDesignation } from '../designation';
+
+const LINES = ['supply', 'tank', 'clamp', 'unclamp'] as const;
+const SENSINGS = ['pump', 'manifold', 'clamp-line'] as const;
+
+/** Types that fit what is typed, beside those that everybody fits. */
+function useTypes() {
+  const [search, setSearch] = useState('');
+  const all = useApiPages(routes.componentTypes.list, { query: { limit: 200 } });
+  const found = useApiPages(
+    routes.componentTypes.list,
+    { query: { limit: 50, search } },
+    { isEnabled: search.trim().length > 1 && all.query.hasNextPage },
+  );
+  const byId = new Map([...all.items, ...found.items].map((type) => [type.id, type]));
+  return { types: byId, setSearch };
+}
+
+interface Place {
+  value: string;
+  label: string;
+}
+
+function listPlaces(overview: MachineOverview): Place[] {
+  return [
+    ...overview.powerUnits.map((unit) => ({ value: unit.id, label: unit.name })),
+    ...overview.circuits.map(({ circuit }) => ({ value: circuit.id, label: circuit.name })),
+  ];
+}
+
+/** The designation that follows from the place; a power unit is the first circuit of its machine. */
+function useSuggestion(overview: MachineOverview) {
+  const components = overview.components.map((component) => ({
+    designation: component.designation,
+    placeId: component.circuitId ?? component.powerUnitId ?? '',
+  }));
+  const places = listPlaces(overview);
+  return (placeId: string): string =>
+    suggestDesignation(
+      components,
+      placeId,
+      Math.max(
+        0,
+        places.findIndex(({ value }) => value === placeId),
+      ) + 1,
+    );
+}
+
+/** Fits a component, or puts one into the place of another. */
+function FitForm({
+  overview,
+  replaces,
+  onDone,
+}: {
+  overview: MachineOverview;
+  replaces: InstalledComponent | null;
+  onDone: () => void;
+}) {
+  const t = useTranslate();
+  const { machine } = overview;
+  const { circuit } = useMachineOverview(machine.id);
+  const { types, setSearch } = useTypes();
+  const suggest = useSuggestion(overview);
+  const places = listPlaces(overview);
+  const unitWithout = overview.powerUnits.find(
+    (unit) => !overview.components.some(({ powerUnitId }) => powerUnitId === unit.id),
+  );
+  const firstPlace =
+    replaces?.circuitId ?? replaces?.powerUnitId ?? unitWithout?.id ?? circuit?.circuit.id ?? places[0]?.value ?? '';
+  const typeChoices = useMemo(
+    () =>
+      [...types.values()].map((type) => ({
+        value: type.id,
+        label: [type.name, t.find(`componentKind.${type.kind}`) ?? type.kind, type.partNumber]
+          .filter((part) => part !== '')
+          .join(' · '),
+      })),
+    [types, t],
+  );
+  const fields = {
+    componentTypeId: combo({
+      label: 'components.type',
+      hint: 'components.typeHint',
+      isRequired: true,
+      choices: typeChoices,
+      onSearch: setSearch,
+      emptyText: t('componentTypes.noneText'),
+    }),
+    placeId: choice({ label: 'components.place', choices: places }),
+    designation: text({
+      label: 'components.designation',
+      hint: 'components.designationHint',
+      isRequired: true,
+      maxLength: 40,
+    }),
+    lineFunctions: checks({
+      label: 'components.lines',
+      hint: 'components.linesHint',
+      choices: LINES.map((value) => ({ value, label: t(`components.line.${value}`) })),
+    }),
+    sensing: choice({
+      label: 'components.sensing',
+      hint: 'components.sensingHint',
+      choices: [
+        { value: 'none', label: t('components.sensing.none') },
+        ...SENSINGS.map((value) => ({ value, label: t(`components.sensing.${value}`) })),
+      ],
+    }),
+    serial: text({ label: 'machine.serial' }),
+    lot: text({ label: 'components.lot' }),
+    madeOn: day({ label: 'components.madeOn', hint: 'components.madeOnHint' }),
+    validFrom: moment({ label: 'components.fittedAt', hint: 'form.emptyIsNow', timeZone: machine.timeZone }),
+    reason: text({ label: 'settings.reason', isRequired: replaces !== null }),
+  };
+  const form = useRecordForm({
+    name: replaces === null ? `fit-${machine.id}` : `exchange-${replaces.id}`,
+    fields,
+    initial: {
+      componentTypeId: replaces?.componentTypeId ?? '',
+      placeId: firstPlace,
+      designation: replaces?.designation ?? suggest(firstPlace),
+      lineFunctions: replaces?.lineFunctions ?? [],
+      sensing: replaces?.sensing ?? 'none',
+      serial: '',
+      lot: '',
+      madeOn: null,
+      validFrom: null,
+      reason: '',
+    },
+  });
+  const create = useApiChange(routes.installedComponents.create, {
+    onDone: () => {
+      form.clear();
+      onDone();
+    },
+  });
+  const kind = types.get(form.drafts.componentTypeId)?.kind;
+  const asksSensing = kind === 'pressure-switch';
+  const suggestion = suggest(form.drafts.placeId);
+  return (
+    <RecordForm
+      form={form}
+      groups={[
+        { fields: ['componentTypeId', ...(replaces === null ? (['placeId'] as const) : []), 'designation'] },
+        { fields: ['lineFunctions', ...(asksSensing ? (['sensing'] as const) : [])] },
+        { fields: ['serial', 'lot', 'madeOn', 'validFrom', 'reason'] },
+      ]}
+      label={replaces === null ? t('components.fit') : t('components.exchange')}
+      cautions={[t('caution.lockOut'), t('caution.bothLines'), t('caution.skin'), t('caution.ratingUnknown')]}
+      submitText={replaces === null ? t('components.fit') : t('components.exchange')}
+      isPending={create.isPending}
+      onSubmit={({ placeId, sensing, validFrom, ...values }) => {
+        const isUnit = overview.powerUnits.some(({ id }) => id === placeId);
+        create.mutate(
+          {
+            body: {
+              id: form.id,
+              machineId: machine.id,
+              powerUnitId: isUnit ? placeId : null,
+              circuitId: isUnit ? null : placeId,
+              ...values,
+              sensing: asksSensing && sensing !== 'none' ? sensing : null,
+              validFrom: validFrom ?? new Date().toISOString(),
+              replacesId: replaces?.id ?? null,
+            },
+          },
+          { onError: form.takeFailure },
+        );
+      }}
+    >
+      {replaces === null && form.drafts.designation !== suggestion ? (
+        <p>
+          {t('components.suggestion')}{' '}
+          <Button look="plain" onClick={() => form.setField('designation', suggestion)}>
+            {suggestion}
+          </Button>
+        </p>
+      ) : null}
+    </RecordForm>
+  );
+}
+
+/** The form over the machine as it is now. */
+export function FitComponentForm({
+  machineId,
+  replaces = null,
+  onDone,
+}: {
+  machineId: string;
+  replaces?: InstalledComponent | null;
+  onDone: () => void;
+}) {
+  const overview = useMachineOverview(machineId).query.data?.data;
+  return overview === undefined ? null : <FitForm overview={overview} replaces={replaces} onDone={onDone} />;
+}

@@ -1,0 +1,96 @@
+'use client';
+
+import { routes, type AffectedCircuit } from '@repo/contracts';
+import Link from 'next/link';
+import { useEffect, useState } from 'react';
+import { useApiPages } from '@/lib/api/hooks';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { FailedNote } from '@/lib/states';
+import { useUrlState } from '@/lib/url-state';
+import { Button } from '@/ui/button';
+import { TextField } from '@/ui/field';
+import { Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+
+function useWhereabouts(): (row: AffectedCircuit) => string {
+  const t = useTranslate();
+  const dates = useDates();
+  return (row) => {
+    const since = dates.atDay(row.validFrom);
+    if (row.validTo !== null) return t('lot.exchanged', { from: since, to: dates.atDay(row.validTo) });
+    if (row.disposition === 'in-service') return t('lot.fitted', { from: since });
+    return t('lot.gone', {
+      from: since,
+      how: t.find(`machine.disposition.${row.disposition}`) ?? row.disposition,
+    });
+  };
+}
+
+/** "Where is a lot?": fitted, exchanged, or gone with its machine, each said. */
+export function LotSearch() {
+  const t = useTranslate();
+  const { get, set } = useUrlState();
+  const lot = get('lot') ?? '';
+  const [typed, setTyped] = useState(lot);
+  useEffect(() => {
+    if (typed.trim() === lot) return undefined;
+    const timer = setTimeout(() => set({ lot: typed.trim() }), 300);
+    return () => clearTimeout(timer);
+  }, [typed, lot, set]);
+  const whereabouts = useWhereabouts();
+  const { query, items } = useApiPages(
+    routes.installedComponents.byLot,
+    { query: { lot, limit: 100 } },
+    { isEnabled: lot !== '' },
+  );
+  const shown = lot === '' ? [] : items;
+  return (
+    <Sheet title={t('lot.title')} id="lot">
+      <TextField
+        type="search"
+        label={t('components.lot')}
+        hint={t('lot.hint')}
+        maxLength={80}
+        value={typed}
+        onChange={setTyped}
+      />
+      {query.error !== null && lot !== '' ? (
+        <FailedNote error={query.error} onRetry={() => void query.refetch()} />
+      ) : null}
+      <div role="status">
+        {lot !== '' && query.isSuccess ? (
+          <p>{shown.length === 0 ? t('lot.none', { lot }) : t.count('lot.found', shown.length, { lot })}</p>
+        ) : null}
+      </div>
+      {shown.length === 0 ? null : (
+        <Table<AffectedCircuit>
+          caption={t('lot.title')}
+          rows={shown}
+          rowKey={(row) => `${row.circuitId}${row.machineId}${row.designation}${row.validFrom}`}
+          columns={[
+            {
+              key: 'machine',
+              title: t('fleet.machine'),
+              isName: true,
+              cell: (row) => (
+                <Link href={`/machines/${row.machineId}?circuit=${row.circuitId}`}>
+                  {row.machineName}, {row.circuitName}
+                </Link>
+              ),
+            },
+            { key: 'customer', title: t('fleet.customer'), cell: (row) => `${row.customerName}, ${row.place}` },
+            {
+              key: 'item',
+              title: t('components.designation'),
+              cell: (row) => [row.designation, row.serial].filter((part) => part !== '').join(', '),
+            },
+            { key: 'where', title: t('lot.whereabouts'), cell: whereabouts },
+          ]}
+        />
+      )}
+      {query.hasNextPage && lot !== '' ? (
+        <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button>
+      ) : null}
+    </Sheet>
+  );
+}

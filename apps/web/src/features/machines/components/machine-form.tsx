@@ -1,0 +1,162 @@
+'use client';
+
+import { routes, type Machine } from '@repo/contracts';
+import { useRouter } from 'next/navigation';
+import { useMemo } from 'react';
+import { callApi } from '@/lib/api/client';
+import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
+import { choice, FormDialog, RecordForm, useRecordForm } from '@/lib/forms';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { createId } from '@/lib/ids';
+import { useMay } from '@/lib/session/session';
+import { Loaded } from '@/lib/states';
+import { getMachineFields, MORE_GROUPS, stationsField } from '../machine-fields';
+
+const BLANK = {
+  name: '',
+  form: 'pallets' as const,
+  wayIn: 'rotary-union' as const,
+  controlReaction: null,
+  description: '',
+  model: '',
+  serial: '',
+  madeYear: null,
+  axes: '',
+  supplyVoltageV: null,
+  spareInputs: null,
+  spareOutputs: null,
+  inServiceOn: null,
+  warrantyUntil: null,
+  quoteReference: '',
+  emergencyStopBehaviour: '',
+  trainedPersons: '',
+  kitList: '',
+  asShipped: '',
+  asReceived: '',
+};
+
+function NewMachineForm({ siteId, onDone }: { siteId: string; onDone: (machine: Machine) => void }) {
+  const t = useTranslate();
+  const fields = useMemo(() => ({ ...getMachineFields(t), stations: stationsField() }), [t]);
+  const form = useRecordForm({
+    name: `machine-new-${siteId}`,
+    fields,
+    initial: {
+      ...BLANK,
+      stations: [1, 2].map((number) => ({ id: createId(), name: t('machine.form.pallet', { number }) })),
+    },
+    check: (values) =>
+      values.form === 'single-station' && values.stations.length !== 1
+        ? [{ field: 'stations', text: t('machine.form.oneStation') }]
+        : [],
+  });
+  const create = useApiChange(routes.machines.create, {
+    onDone: ({ data }) => {
+      form.clear();
+      onDone(data);
+    },
+  });
+  return (
+    <RecordForm
+      form={form}
+      groups={[
+        { fields: ['name', 'model', 'serial', 'madeYear', 'description'] },
+        { fields: ['form', 'wayIn', 'controlReaction', 'stations'] },
+        ...MORE_GROUPS,
+      ]}
+      label={t('machine.add')}
+      submitText={t('machine.add')}
+      isPending={create.isPending}
+      onSubmit={({ stations, ...values }) =>
+        create.mutate(
+          {
+            body: {
+              id: form.id,
+              siteId,
+              ...values,
+              stations: stations.map(({ id, name }) => ({ id: id ?? createId(), name })),
+            },
+          },
+          { onError: form.takeFailure },
+        )
+      }
+    />
+  );
+}
+
+/** For whoever may: adds a machine to a site and goes there, where the guide leads on. */
+export function AddMachine({ siteId }: { siteId: string }) {
+  const t = useTranslate();
+  const router = useRouter();
+  const may = useMay();
+  if (!may(routes.machines.create)) return null;
+  return (
+    <FormDialog look="strong" action={t('machine.add')} title={t('machine.add')}>
+      {(close) => (
+        <NewMachineForm
+          siteId={siteId}
+          onDone={(machine) => {
+            close();
+            router.push(`/machines/${machine.id}`);
+          }}
+        />
+      )}
+    </FormDialog>
+  );
+}
+
+function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string | null; onDone: () => void }) {
+  const t = useTranslate();
+  const params = { id: machine.id };
+  const { items: sites } = useApiPages(routes.sites.list, { query: { customerId: machine.customerId, limit: 200 } });
+  const fields = useMemo(
+    () => ({
+      ...getMachineFields(t),
+      siteId: choice({
+        label: 'machine.site',
+        hint: 'machine.form.siteHint',
+        choices:
+          sites.length === 0
+            ? [{ value: machine.siteId, label: machine.siteName }]
+            : sites.map((site) => ({ value: site.id, label: `${site.name}, ${site.place}` })),
+      }),
+    }),
+    [t, sites, machine.siteId, machine.siteName],
+  );
+  const form = useRecordForm({
+    name: `machine-${machine.id}`,
+    fields,
+    initial: machine,
+    etag,
+    readAgain: () => callApi(routes.machines.get, { params }),
+  });
+  const change = useApiChange(routes.machines.update, {
+    onDone: () => {
+      form.clear();
+      onDone();
+    },
+  });
+  return (
+    <RecordForm
+      form={form}
+      groups={[
+        { fields: ['name', 'model', 'serial', 'madeYear', 'description', 'siteId'] },
+        { fields: ['form', 'wayIn', 'controlReaction'] },
+        ...MORE_GROUPS,
+      ]}
+      label={t('machine.change')}
+      cautions={[t('caution.machine')]}
+      submitText={t('action.save')}
+      isPending={change.isPending}
+      onSubmit={(_values, changed) =>
+        change.mutate({ params, etag: form.etag, body: changed }, { onError: form.takeFailure })
+      }
+    />
+  );
+}
+
+/** The machine as it is now, with its entity tag: what the page shows may be of another day. */
+export function ChangeMachineForm({ machineId, onDone }: { machineId: string; onDone: () => void }) {
+  const query = useApi(routes.machines.get, { params: { id: machineId } });
+  return <Loaded query={query}>{({ data, etag }) => <ChangeForm machine={data} etag={etag} onDone={onDone} />}</Loaded>;
+}

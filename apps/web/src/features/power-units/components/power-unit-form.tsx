@@ -1,0 +1,106 @@
+'use client';
+
+import { routes, type PowerUnit } from '@repo/contracts';
+import { useMemo } from 'react';
+import { callApi } from '@/lib/api/client';
+import { useApi, useApiChange } from '@/lib/api/hooks';
+import { area, choice, quantity, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { usePressureUnit } from '@/lib/quantity/pressure-unit';
+import { Loaded } from '@/lib/states';
+
+const GROUPS = [{ fields: ['name', 'drive', 'plantAirLow', 'plantAirHigh', 'note'] }] as const;
+
+function useFields() {
+  const t = useTranslate();
+  const { unit } = usePressureUnit();
+  return useMemo(
+    () => ({
+      name: text({ label: 'powerUnit.name', hint: 'powerUnit.nameHint', isRequired: true, maxLength: 120 }),
+      drive: choice({
+        label: 'powerUnit.drive',
+        choices: [
+          { value: 'air', label: t('powerUnit.drive.air') },
+          { value: 'electric', label: t('powerUnit.drive.electric') },
+        ],
+      }),
+      plantAirLow: quantity({
+        label: 'powerUnit.plantAirLow',
+        hint: 'powerUnit.plantAirLowHint',
+        kind: 'pressure',
+        unit,
+      }),
+      plantAirHigh: quantity({
+        label: 'powerUnit.plantAirHigh',
+        hint: 'powerUnit.plantAirHighHint',
+        kind: 'pressure',
+        unit,
+      }),
+      note: area({ label: 'customers.note' }),
+    }),
+    [t, unit],
+  );
+}
+
+export function NewPowerUnitForm({ machineId, onDone }: { machineId: string; onDone: () => void }) {
+  const t = useTranslate();
+  const form = useRecordForm({
+    name: `power-unit-new-${machineId}`,
+    fields: useFields(),
+    initial: { name: t('powerUnit.usualName'), drive: 'air', plantAirLow: null, plantAirHigh: null, note: '' },
+  });
+  const create = useApiChange(routes.powerUnits.create, {
+    onDone: () => {
+      form.clear();
+      onDone();
+    },
+  });
+  return (
+    <RecordForm
+      form={form}
+      groups={GROUPS}
+      label={t('powerUnit.add')}
+      submitText={t('powerUnit.add')}
+      isPending={create.isPending}
+      onSubmit={(values) =>
+        create.mutate({ body: { id: form.id, machineId, ...values } }, { onError: form.takeFailure })
+      }
+    />
+  );
+}
+
+function ChangeForm({ unit, etag, onDone }: { unit: PowerUnit; etag: string | null; onDone: () => void }) {
+  const t = useTranslate();
+  const params = { id: unit.id };
+  const form = useRecordForm({
+    name: `power-unit-${unit.id}`,
+    fields: useFields(),
+    initial: unit,
+    etag,
+    readAgain: () => callApi(routes.powerUnits.get, { params }),
+  });
+  const change = useApiChange(routes.powerUnits.update, {
+    onDone: () => {
+      form.clear();
+      onDone();
+    },
+  });
+  return (
+    <RecordForm
+      form={form}
+      groups={GROUPS}
+      label={t('powerUnit.change')}
+      cautions={[t('caution.circuitFacts')]}
+      submitText={t('action.save')}
+      isPending={change.isPending}
+      onSubmit={(_values, changed) =>
+        change.mutate({ params, etag: form.etag, body: changed }, { onError: form.takeFailure })
+      }
+    />
+  );
+}
+
+export function ChangePowerUnitForm({ unitId, onDone }: { unitId: string; onDone: () => void }) {
+  const query = useApi(routes.powerUnits.get, { params: { id: unitId } });
+  return <Loaded query={query}>{({ data, etag }) => <ChangeForm unit={data} etag={etag} onDone={onDone} />}</Loaded>;
+}

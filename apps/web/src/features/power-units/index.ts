@@ -1,0 +1,1 @@
+export { ChangePowerUnitForm, NewPowerUnitForm } from './components/power-unit-form';

@@ -1,0 +1,229 @@
+'use client';
+
+import type { QuantityKind } from '@repo/quantity';
+import { toTypedText, type EnteredQuantity } from '@/lib/quantity/format';
+import { QuantityField, readQuantity, type QuantityDraft } from '@/lib/quantity/quantity-field';
+import { fromWallClock, toWallClock } from '@/lib/zoned-day';
+import type { MessageKey } from '@/messages';
+import { ComboField } from '@/ui/combo-field';
+import { CheckField, CheckGroup, SelectField, TextArea, TextField, type Choice } from '@/ui/field';
+import { readBadly, readWell, type FieldDef } from './field-def';
+
+interface About {
+  label: MessageKey;
+  hint?: MessageKey;
+  isRequired?: boolean;
+}
+const about = ({ label, hint }: About): { label: MessageKey; hint: MessageKey | undefined } => ({ label, hint });
+const asTyped = (draft: string): string => (draft === '' ? '–' : draft);
+
+/** A line of text; spaces around it are no part of it. */
+export function text(
+  options: About & { type?: 'text' | 'email' | 'tel'; maxLength?: number },
+): FieldDef<string, string> {
+  return {
+    ...about(options),
+    toDraft: (value) => value,
+    read: (draft) =>
+      options.isRequired === true && draft.trim() === '' ? readBadly('missing') : readWell(draft.trim()),
+    toText: asTyped,
+    render: ({ draft, errorOf: _errorOf, ...rest }) => (
+      <TextField {...rest} type={options.type ?? 'text'} maxLength={options.maxLength ?? 400} value={draft} />
+    ),
+  };
+}
+
+export function area(options: About): FieldDef<string, string> {
+  return {
+    ...text(options),
+    isWide: true,
+    render: ({ draft, errorOf: _errorOf, ...rest }) => <TextArea {...rest} maxLength={4000} value={draft} />,
+  };
+}
+
+/** A calendar day, or none. */
+export function day(options: About): FieldDef<string, string | null> {
+  return {
+    ...about(options),
+    toDraft: (value) => value ?? '',
+    read: (draft) => {
+      if (draft !== '') return readWell(draft);
+      return options.isRequired === true ? readBadly('missing') : readWell(null);
+    },
+    toText: asTyped,
+    render: ({ draft, errorOf: _errorOf, ...rest }) => <TextField {...rest} type="date" value={draft} />,
+  };
+}
+
+/** An instant, typed as a clock on the wall of `timeZone` shows it; left empty it is null, which the form calls "now". */
+export function moment(options: About & { timeZone: string }): FieldDef<string, string | null> {
+  const { timeZone } = options;
+  return {
+    ...about(options),
+    toDraft: (value) => (value === null ? '' : toWallClock(Date.parse(value), timeZone)),
+    read: (draft) => readWell(draft === '' ? null : fromWallClock(`${draft.slice(0, 16)}:00`, timeZone)),
+    toText: asTyped,
+    render: ({ draft, errorOf: _errorOf, ...rest }) => <TextField {...rest} type="datetime-local" value={draft} />,
+  };
+}
+
+/** A plain number; a comma is a decimal sign. */
+export function number(
+  options: About & { isInteger?: boolean; least?: number; most?: number },
+): FieldDef<string, number | null> {
+  return {
+    ...about(options),
+    toDraft: (value) => (value === null ? '' : String(value)),
+    read: (draft) => {
+      const typed = draft.trim().replace(',', '.');
+      if (typed === '') return options.isRequired === true ? readBadly('missing') : readWell(null);
+      const value = Number(typed);
+      if (!Number.isFinite(value)) return readBadly('not-a-plain-number');
+      if (options.isInteger === true && !Number.isInteger(value)) return readBadly('not-whole');
+      if (value < (options.least ?? -Infinity)) return readBadly('too-small');
+      return value > (options.most ?? Infinity) ? readBadly('too-large') : readWell(value);
+    },
+    toText: asTyped,
+    render: ({ draft, errorOf: _errorOf, ...rest }) => (
+      <TextField
+        {...rest}
+        inputMode={options.isInteger === true ? 'numeric' : 'decimal'}
+        autoComplete="off"
+        value={draft}
+      />
+    ),
+  };
+}
+
+const labelOf = (choices: readonly Choice[], value: string): string =>
+  choices.find((choice) => choice.value === value)?.label ?? '–';
+
+/** One of a few values. An empty draft is none, refused when the field is required. */
+export function choice<const V extends string>(
+  options: About & { choices: readonly { value: V; label: string }[]; noneText?: string },
+): FieldDef<string, V> {
+  const choices: readonly Choice[] =
+    options.noneText === undefined
+      ? options.choices
+      : [{ value: '', label: options.noneText }, ...options.choices.filter(({ value }) => (value as string) !== '')];
+  return {
+    ...about(options),
+    toDraft: (value) => value,
+    read: (draft) => {
+      const found = options.choices.find(({ value }) => value === draft);
+      return found === undefined ? readBadly('missing') : readWell(found.value);
+    },
+    toText: (draft) => labelOf(choices, draft),
+    render: ({ draft, errorOf: _errorOf, ...rest }) => <SelectField {...rest} choices={choices} value={draft} />,
+  };
+}
+
+/** One of many values, found by typing. */
+export function combo(
+  options: About & { choices: readonly Choice[]; onSearch?: (text: string) => void; emptyText?: string },
+): FieldDef<string, string> {
+  return {
+    ...about(options),
+    toDraft: (value) => value,
+    read: (draft) => (options.isRequired === true && draft === '' ? readBadly('missing') : readWell(draft)),
+    toText: (draft) => labelOf(options.choices, draft),
+    render: ({ draft, errorOf: _errorOf, ...rest }) => (
+      <ComboField
+        {...rest}
+        choices={options.choices}
+        value={draft}
+        {...(options.onSearch === undefined ? {} : { onSearch: options.onSearch })}
+        emptyText={options.emptyText ?? ''}
+      />
+    ),
+  };
+}
+
+export function check(options: About): FieldDef<boolean, boolean> {
+  return {
+    ...about(options),
+    toDraft: (value) => value,
+    read: readWell,
+    toText: (draft, t) => (draft ? t('value.yes') : t('value.no')),
+    render: ({ id, label, draft, onChange }) => (
+      <CheckField id={id} label={label} isChecked={draft} onChange={onChange} />
+    ),
+  };
+}
+
+/** Yes, no, or not known: what is not known is never a no. */
+export function tristate(
+  options: About & { words: readonly [string, string, string] },
+): FieldDef<string, boolean | null> {
+  const [yes, no, unknown] = options.words;
+  const inner = choice({
+    ...options,
+    choices: [
+      { value: 'unknown', label: unknown },
+      { value: 'yes', label: yes },
+      { value: 'no', label: no },
+    ],
+  });
+  return {
+    ...inner,
+    toDraft: (value) => (value === null ? 'unknown' : value ? 'yes' : 'no'),
+    read: (draft) => readWell(draft === 'yes' ? true : draft === 'no' ? false : null),
+  };
+}
+
+/** A quantity with its unit, or none. */
+export function quantity(
+  options: About & { kind: QuantityKind; unit: string },
+): FieldDef<QuantityDraft, EnteredQuantity | null> {
+  return {
+    ...about(options),
+    toDraft: (value) =>
+      value === null
+        ? { text: '', unit: options.unit }
+        : {
+            text: value.digits === undefined ? String(value.value) : value.value.toFixed(value.digits),
+            unit: value.unit,
+          },
+    read: (draft) => {
+      const reading = readQuantity(draft, options.kind);
+      if (!reading.ok) return readBadly(reading.code);
+      return options.isRequired === true && reading.quantity === null
+        ? readBadly('missing')
+        : readWell(reading.quantity);
+    },
+    toText: (draft) => {
+      const reading = readQuantity(draft, options.kind);
+      if (!reading.ok || reading.quantity === null) return asTyped(draft.text);
+      const shown = toTypedText(reading.quantity);
+      return `${shown.number} ${shown.unit}`;
+    },
+    render: ({ errorOf: _errorOf, hint, ...rest }) => (
+      <QuantityField {...rest} {...(hint === undefined ? {} : { hint })} kind={options.kind} />
+    ),
+  };
+}
+
+/** Any of a few values. */
+export function checks<const V extends string>(
+  options: About & { choices: readonly { value: V; label: string }[] },
+): FieldDef<readonly string[], V[]> {
+  const { choices } = options;
+  return {
+    ...about(options),
+    isWide: true,
+    toDraft: (values) => values,
+    read: (draft) => readWell(choices.map(({ value }) => value).filter((value) => draft.includes(value))),
+    toText: (draft) => draft.map((value) => labelOf(choices, value)).join(', ') || '–',
+    render: ({ id, label, hint, error, draft, onChange }) => (
+      <CheckGroup
+        id={id}
+        label={label}
+        hint={hint}
+        error={error}
+        choices={choices}
+        values={draft}
+        onChange={onChange}
+      />
+    ),
+  };
+}

@@ -1,0 +1,124 @@
+'use client';
+
+import { useTranslate } from '@/lib/i18n/i18n';
+import { createId } from '@/lib/ids';
+import type { MessageKey } from '@/messages';
+import { Button } from '@/ui/button';
+import { FieldRow, fieldStyles } from '@/ui/field';
+import type { ControlProps, DraftsOf, FieldDef, FieldDefs, FieldProblem, Reading, ValuesOf } from './field-def';
+import styles from './list-field.module.css';
+
+export interface ItemDraft<S extends FieldDefs> {
+  key: string;
+  drafts: DraftsOf<S>;
+}
+export type ItemValue<S extends FieldDefs> = ValuesOf<S> & { id: string };
+
+interface ListOptions<S extends FieldDefs> {
+  label: MessageKey;
+  hint?: MessageKey;
+  /** takes `{number}` */
+  itemLabel: MessageKey;
+  addText: MessageKey;
+  parts: S;
+  blank: ValuesOf<S>;
+  least?: number;
+  most?: number;
+}
+
+const entriesOf = (parts: FieldDefs) => Object.entries(parts);
+
+function toItem<S extends FieldDefs>(parts: S, values: ValuesOf<S>, key: string): ItemDraft<S> {
+  const drafts = entriesOf(parts).map(([name, def]) => [name, def.toDraft(values[name])]);
+  return { key, drafts: Object.fromEntries(drafts) as DraftsOf<S> };
+}
+
+function ListControl<S extends FieldDefs>({
+  options,
+  control,
+}: {
+  options: ListOptions<S>;
+  control: ControlProps<ItemDraft<S>[]>;
+}) {
+  const t = useTranslate();
+  const { id, label, hint, error, errorOf, draft, onChange } = control;
+  const change = (index: number, name: string, value: unknown): void =>
+    onChange(draft.map((item, at) => (at === index ? { ...item, drafts: { ...item.drafts, [name]: value } } : item)));
+  return (
+    <fieldset id={id} tabIndex={-1} className={styles['list']}>
+      <legend className={fieldStyles['label']}>{label}</legend>
+      {hint === undefined ? null : <p className={fieldStyles['hint']}>{hint}</p>}
+      {error === null ? null : <p className={fieldStyles['error']}>{error}</p>}
+      {draft.map((item, index) => (
+        <div
+          key={item.key}
+          role="group"
+          aria-label={t(options.itemLabel, { number: index + 1 })}
+          className={styles['item']}
+        >
+          <FieldRow>
+            {entriesOf(options.parts).map(([name, def]) => (
+              <div key={name}>
+                {def.render({
+                  id: `${id}.${index}.${name}`,
+                  label: t(def.label),
+                  hint: def.hint === undefined ? undefined : t(def.hint),
+                  error: errorOf(`${index}.${name}`),
+                  errorOf: (part) => errorOf(`${index}.${name}.${part}`),
+                  draft: item.drafts[name],
+                  onChange: (value) => change(index, name, value),
+                })}
+              </div>
+            ))}
+          </FieldRow>
+          {draft.length <= (options.least ?? 0) ? null : (
+            <Button look="plain" onClick={() => onChange(draft.filter((_other, at) => at !== index))}>
+              {t('form.removeItem', { label: t(options.itemLabel, { number: index + 1 }) })}
+            </Button>
+          )}
+        </div>
+      ))}
+      {draft.length >= (options.most ?? 200) ? null : (
+        <Button onClick={() => onChange([...draft, toItem(options.parts, options.blank, createId())])}>
+          {t(options.addText)}
+        </Button>
+      )}
+    </fieldset>
+  );
+}
+
+/** Several of the same: stations, access windows, elements of a fixture. Each keeps the id that it was made with. */
+export function list<const S extends FieldDefs>(
+  options: ListOptions<S>,
+): FieldDef<ItemDraft<S>[], readonly (ValuesOf<S> & { id?: string })[]> {
+  const { parts } = options;
+  return {
+    label: options.label,
+    hint: options.hint,
+    isWide: true,
+    toDraft: (values) => values.map((value, index) => toItem(parts, value, value.id ?? String(index))),
+    read: (draft): Reading<ItemValue<S>[]> => {
+      const problems: FieldProblem[] = [];
+      const values = draft.map((item, index) => {
+        const value: Record<string, unknown> = { id: item.key };
+        for (const [name, def] of entriesOf(parts)) {
+          const reading = def.read(item.drafts[name]);
+          if (reading.ok) value[name] = reading.value;
+          else problems.push(...reading.problems.map(({ code }) => ({ part: `${index}.${name}`, code })));
+        }
+        return value as ItemValue<S>;
+      });
+      if (draft.length < (options.least ?? 0)) problems.push({ part: '', code: 'missing' });
+      return problems.length === 0 ? { ok: true, value: values } : { ok: false, problems };
+    },
+    toText: (draft, t) =>
+      draft
+        .map((item) =>
+          entriesOf(parts)
+            .map(([name, def]) => def.toText(item.drafts[name], t))
+            .join(' '),
+        )
+        .join('; ') || '–',
+    render: (control) => <ListControl options={options} control={control} />,
+  };
+}

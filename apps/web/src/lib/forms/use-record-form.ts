@@ -1,0 +1,150 @@
+'use client';
+
+import { useCallback, useState } from 'react';
+import type { Answer } from '@/lib/api/client';
+import { isApiError } from '@/lib/api/problem';
+import { useDraft } from '@/lib/drafts/use-draft';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { createId } from '@/lib/ids';
+import type { DraftsOf, FieldDefs, ValuesOf } from './field-def';
+import { useFormErrors, type FormError } from './use-form-errors';
+
+const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
+
+/** What somebody else saved meanwhile, field by field. */
+export interface Clash {
+  field: string;
+  label: string;
+  theirs: string;
+  /** null: not touched here, so theirs was taken over */
+  yours: string | null;
+}
+
+interface Stored<F extends FieldDefs> {
+  /** id of the record to be made */
+  id: string;
+  values: DraftsOf<F>;
+  /** what the record was when typing began, and its entity tag */
+  base: DraftsOf<F>;
+  etag: string | null;
+}
+
+function toDrafts<F extends FieldDefs>(fields: F, values: ValuesOf<F>): DraftsOf<F> {
+  return Object.fromEntries(
+    Object.entries(fields).map(([name, def]) => [name, def.toDraft(values[name])]),
+  ) as DraftsOf<F>;
+}
+
+/**
+ * A form for one record: drafts that survive, errors at fields and in a summary, and a merge when somebody else saved first.
+ * Only fields that were touched are sent, so that a change by somebody else to another field stays.
+ */
+export function useRecordForm<F extends FieldDefs>(options: {
+  /** names the draft, and begins the ids of the fields */
+  name: string;
+  fields: F;
+  initial: ValuesOf<F>;
+  etag?: string | null;
+  /** reads the record as it is now, for when somebody else saved first */
+  readAgain?: () => Promise<Answer<ValuesOf<F>>>;
+  /** rules that span fields */
+  check?: (values: ValuesOf<F>) => readonly FormError[];
+}) {
+  const t = useTranslate();
+  const { fields, name, readAgain } = options;
+  const [first] = useState<Stored<F>>(() => {
+    const drafts = toDrafts(fields, options.initial);
+    return { id: createId(), values: drafts, base: drafts, etag: options.etag ?? null };
+  });
+  const { draft, setDraft, clearDraft, isRestored } = useDraft<Stored<F>>(name, first);
+  const [clashes, setClashes] = useState<readonly Clash[]>([]);
+  const labels = Object.fromEntries(Object.entries(fields).map(([field, def]) => [field, t(def.label)]));
+  const errors = useFormErrors(name.replace(/[^a-zA-Z0-9-]/g, '-'), labels);
+
+  const setField = useCallback(
+    <K extends keyof F>(field: K, value: DraftsOf<F>[K]) => setDraft({ values: { ...draft.values, [field]: value } }),
+    [draft.values, setDraft],
+  );
+  const isTouched = (field: string): boolean => !isSame(draft.values[field], draft.base[field]);
+
+  /** The values, or null when something cannot be read; then the errors say what. */
+  const read = (): { values: ValuesOf<F>; changed: Partial<ValuesOf<F>> } | null => {
+    const found: FormError[] = [];
+    const values: Record<string, unknown> = {};
+    for (const [field, def] of Object.entries(fields)) {
+      const reading = def.read(draft.values[field]);
+      if (reading.ok) values[field] = reading.value;
+      else {
+        for (const { part, code, label } of reading.problems) {
+          const shown = { label: label ?? labels[field] ?? field };
+          found.push({
+            field: part === '' ? field : `${field}.${part}`,
+            text: t.find(`fieldProblem.${code}`, shown) ?? t('problem.unknown'),
+          });
+        }
+      }
+    }
+    const whole = values as ValuesOf<F>;
+    if (found.length === 0) found.push(...(options.check?.(whole) ?? []));
+    const touched = Object.keys(fields).filter(isTouched);
+    if (found.length === 0 && options.readAgain !== undefined && touched.length === 0) {
+      found.push({ field: null, text: t('form.nothingChanged') });
+    }
+    if (errors.refuse(found)) return null;
+    const changed = Object.fromEntries(touched.map((field) => [field, values[field]])) as Partial<ValuesOf<F>>;
+    return { values: whole, changed };
+  };
+
+  const merge = (answer: Answer<ValuesOf<F>>): void => {
+    const theirs = toDrafts(fields, answer.data);
+    const seen = Object.keys(fields).filter((field) => !isSame(theirs[field], draft.base[field]));
+    const merged: Record<string, unknown> = { ...draft.values };
+    for (const field of seen) if (!isTouched(field)) merged[field] = theirs[field];
+    setClashes(
+      seen.map((field) => ({
+        field,
+        label: labels[field] ?? field,
+        theirs: fields[field]?.toText(theirs[field], t) ?? '',
+        yours: isTouched(field) ? (fields[field]?.toText(draft.values[field], t) ?? '') : null,
+      })),
+    );
+    errors.clear();
+    setDraft({ values: merged as DraftsOf<F>, base: theirs, etag: answer.etag });
+  };
+
+  const takeFailure = (error: unknown): void => {
+    if (readAgain !== undefined && isApiError(error) && error.code === 'request.stale') {
+      readAgain().then(merge, errors.takeFailure);
+    } else errors.takeFailure(error);
+  };
+
+  /** After it was sent, or thrown away: as it was at first, or as a record is now. */
+  const clear = (now?: { values: ValuesOf<F>; etag: string | null }): void => {
+    const base = now === undefined ? first.base : toDrafts(fields, now.values);
+    clearDraft({ id: createId(), values: base, base, etag: now?.etag ?? first.etag });
+    setClashes([]);
+    errors.clear();
+  };
+
+  return {
+    fields,
+    labels,
+    id: draft.id,
+    drafts: draft.values,
+    etag: draft.etag ?? undefined,
+    setField,
+    read,
+    takeFailure,
+    clear,
+    /** forgets what was typed here, and begins from what is saved */
+    takeTheirs: () => {
+      setDraft({ values: draft.base });
+      setClashes([]);
+    },
+    isRestored,
+    clashes,
+    errors,
+  };
+}
+
+export type RecordFormState<F extends FieldDefs> = ReturnType<typeof useRecordForm<F>>;

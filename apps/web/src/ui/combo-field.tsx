@@ -1,0 +1,69 @@
+'use client';
+
+import { useId } from 'react';
+import { ComboBox, Input, Label, ListBox, ListBoxItem, Popover, Text } from 'react-aria-components';
+import styles from './combo-field.module.css';
+import { fieldStyles, type Choice } from './field';
+
+/** One of many, found by typing a part of its name. With `onSearch` the choices come from elsewhere and are not filtered here. */
+export function ComboField({
+  id,
+  label,
+  hint,
+  error,
+  choices,
+  value,
+  onChange,
+  onSearch,
+  emptyText,
+}: {
+  id?: string;
+  label: string;
+  hint?: string | undefined;
+  error: string | null;
+  choices: readonly Choice[];
+  value: string;
+  onChange: (value: string) => void;
+  onSearch?: (text: string) => void;
+  emptyText: string;
+}) {
+  const made = useId();
+  const fieldId = id ?? made;
+  return (
+    <ComboBox
+      className={fieldStyles['field'] ?? ''}
+      items={choices.map((choice) => ({ id: choice.value, ...choice }))}
+      selectedKey={value === '' ? null : value}
+      onSelectionChange={(key) => onChange(key === null ? '' : String(key))}
+      {...(onSearch === undefined ? {} : { onInputChange: onSearch, defaultFilter: () => true })}
+      isInvalid={error !== null}
+      menuTrigger="focus"
+      allowsEmptyCollection
+    >
+      <Label className={fieldStyles['label'] ?? ''}>{label}</Label>
+      {hint === undefined ? null : (
+        <Text slot="description" className={fieldStyles['hint'] ?? ''}>
+          {hint}
+        </Text>
+      )}
+      <Input id={fieldId} className={fieldStyles['input'] ?? ''} autoComplete="off" />
+      {error === null ? null : (
+        <Text slot="errorMessage" className={fieldStyles['error'] ?? ''}>
+          {error}
+        </Text>
+      )}
+      <Popover className={styles['popover'] ?? ''}>
+        <ListBox
+          className={styles['list'] ?? ''}
+          renderEmptyState={() => <span className={styles['empty']}>{emptyText}</span>}
+        >
+          {(item: { id: string; label: string }) => (
+            <ListBoxItem className={styles['item'] ?? ''} textValue={item.label}>
+              {item.label}
+            </ListBoxItem>
+          )}
+        </ListBox>
+      </Popover>
+    </ComboBox>
+  );
+}
