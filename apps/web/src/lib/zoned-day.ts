@@ -38,3 +38,6 @@ export const getWallClock = (timeZone: string): string => toWallClock(Date.now()
 export function getToday(timeZone: string): string {
   return getWallClock(timeZone).slice(0, 10);
 }
+
+/** The IANA zone that the browser runs in. */
+export const getBrowserZone = (): string => new Intl.DateTimeFormat().resolvedOptions().timeZone;

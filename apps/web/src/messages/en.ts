@@ -3,9 +3,11 @@ import { calculationMessages } from './en/calculations';
 import { checkMessages } from './en/checks';
 import { commonMessages } from './en/common';
 import { componentMessages } from './en/components';
+import { fixtureMessages } from './en/fixtures';
 import { fleetMessages } from './en/fleet';
 import { issueMessages } from './en/issues';
 import { machineMessages } from './en/machines';
+import { peopleMessages } from './en/people';
 import { settingMessages } from './en/settings';
 import { sizingMessages } from './en/sizing';
 
@@ -17,7 +19,9 @@ export const en = {
   ...machineMessages,
   ...checkMessages,
   ...settingMessages,
+  ...peopleMessages,
   ...componentMessages,
+  ...fixtureMessages,
   ...sizingMessages,
   ...issueMessages,
   ...calculationMessages,

@@ -5,7 +5,7 @@ import { ComboBox, Input, Label, ListBox, ListBoxItem, Popover, Text } from 'rea
 import styles from './combo-field.module.css';
 import { fieldStyles, type Choice } from './field';
 
-/** One of many, found by typing a part of its name. With `onSearch` the choices come from elsewhere and are not filtered here. */
+/** One of many, found by typing a part of its name. `onSearch` hears what is typed, to bring more choices. */
 export function ComboField({
   id,
   label,
@@ -32,10 +32,10 @@ export function ComboField({
   return (
     <ComboBox
       className={fieldStyles['field'] ?? ''}
-      items={choices.map((choice) => ({ id: choice.value, ...choice }))}
+      defaultItems={choices.map((choice) => ({ id: choice.value, ...choice }))}
       selectedKey={value === '' ? null : value}
       onSelectionChange={(key) => onChange(key === null ? '' : String(key))}
-      {...(onSearch === undefined ? {} : { onInputChange: onSearch, defaultFilter: () => true })}
+      {...(onSearch === undefined ? {} : { onInputChange: onSearch })}
       isInvalid={error !== null}
       menuTrigger="focus"
       allowsEmptyCollection

@@ -19,6 +19,9 @@ export const commonMessages = {
   'nav.componentTypes': 'Component types',
   'nav.calculations': 'Calculations',
   'nav.reference': 'API reference',
+  'nav.people': 'People',
+  'nav.organisation': 'Margins',
+  'nav.audit': 'Audit trail',
   'nav.portal': 'Your machines',
   'nav.account': 'Your settings',
   'nav.signOut': 'Sign out',
@@ -139,6 +142,10 @@ export const commonMessages = {
     'A component whose rating is not known leaves the whole circuit unproven. Nothing is assumed in its place.',
   'caution.newRating':
     'Ratings prove every circuit that this is fitted to. Give the source of each figure: a data sheet with its date, or a test.',
+  'caution.operation':
+    'A workpiece that comes loose can kill. Type a required pressure only from a calculation or a trial that you can name, with its safety factor.',
+  'caution.margins':
+    'A smaller margin lets circuits pass that did not before. It covers what no figure says: wear, dirt, a gauge that was dropped. Sizing records keep the margin they were made with.',
   'caution.rating':
     'A rating changed here changes the checks of every machine it is fitted to. Give the source: a data sheet with its date, or a test.',
 

@@ -286,6 +286,13 @@ export const machineMessages = {
   'portal.leftBy': 'as left on {date} by {name}, revision {revision}',
   'portal.otherFixture': 'Measured with {then} fitted; {now} is fitted now.',
 
+  'visits.add': 'Enter what was done',
+  'visits.addFor': 'What was done on {name}',
+  'visits.kindField': 'Kind of work',
+  'visits.whenField': 'When (time at the machine)',
+  'visits.whatHint': 'In a sentence or two, as you would tell the next who comes',
+  'visits.recordsOnly':
+    'This tells the story. Exchanged components, fixtures and settings are recorded in their own places, where the proofs see them.',
   'visits.events': 'What was done',
   'visits.none': 'Nothing is recorded yet',
   'visits.noneText': 'Installation, adjustments, exchanges and inspections stand here, newest first.',

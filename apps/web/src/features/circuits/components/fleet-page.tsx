@@ -15,6 +15,7 @@ import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead } from '@/ui/sheet';
 import { FleetKey } from './fleet-key';
 import { FleetTable } from './fleet-table';
+import { FirstSteps } from './first-steps';
 import styles from './fleet.module.css';
 
 const PAGE = 100;
@@ -127,6 +128,14 @@ export function FleetPage() {
     document.title = `${title} · ${t('app.name')}`;
   }, [title, t]);
 
+  if (counts?.total === 0 && search === '' && customerId === '') {
+    return (
+      <>
+        <PageHead title={title} under={t('fleet.emptyText')} />
+        <FirstSteps />
+      </>
+    );
+  }
   const isFiltered = search !== '' || customerId !== '' || filter !== 'need';
   const total = counts === undefined || search !== '' ? null : toTotal(counts, filter);
   return (
@@ -141,18 +150,12 @@ export function FleetPage() {
       {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
       {query.isSuccess && items.length === 0 ? (
         <StateNote
-          title={
-            isFiltered ? t('fleet.noMatch') : counts?.total === 0 ? t('fleet.title.empty') : t('fleet.nothingNeeds')
-          }
+          title={isFiltered ? t('fleet.noMatch') : t('fleet.nothingNeeds')}
           actions={
             <Button onClick={() => set({ status: 'all', search: null, customer: null })}>{t('fleet.showAll')}</Button>
           }
         >
-          {isFiltered
-            ? t('fleet.noMatchText')
-            : counts?.total === 0
-              ? t('fleet.emptyText')
-              : t('fleet.nothingNeedsText')}
+          {isFiltered ? t('fleet.noMatchText') : t('fleet.nothingNeedsText')}
         </StateNote>
       ) : null}
       {items.length === 0 ? null : <FleetTable standings={items} total={total} hasMore={hasNextPage} onMore={more} />}

@@ -7,10 +7,9 @@ import { useApiChange } from '@/lib/api/hooks';
 import { area, choice, combo, list, number, RecordForm, text, useRecordForm, type ValuesOf } from '@/lib/forms';
 import { readBadly, readWell, type FieldDef } from '@/lib/forms/field-def';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
+import { getBrowserZone } from '@/lib/zoned-day';
 import { TextField } from '@/ui/field';
 import { toWeekday, WEEKDAYS } from '../weekdays';
-
-const getBrowserZone = (): string => new Intl.DateTimeFormat().resolvedOptions().timeZone;
 
 /** Every IANA zone that the browser knows, its own first. */
 function listZones(t: Translate): { value: string; label: string }[] {

@@ -1,26 +1,36 @@
 'use client';
 
-import { routes, type Role } from '@repo/contracts';
+import { routes, type Role, type Route } from '@repo/contracts';
 import { useQueryClient } from '@tanstack/react-query';
 import Link from 'next/link';
 import { usePathname, useRouter } from 'next/navigation';
 import { useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { isCustomerRole, SessionProvider, useSession } from '@/lib/session/session';
+import { isCustomerRole, SessionProvider, useMay, useSession } from '@/lib/session/session';
 import type { MessageKey } from '@/messages';
 import { SignInDialog } from './sign-in-dialog';
 import styles from './app-frame.module.css';
 
-const STAFF_PLACES: readonly { href: string; key: MessageKey }[] = [
+interface Place {
+  href: string;
+  key: MessageKey;
+  /** shown to whoever may call it */
+  route?: Route;
+}
+
+const STAFF_PLACES: readonly Place[] = [
   { href: '/fleet', key: 'nav.fleet' },
   { href: '/issues', key: 'nav.issues' },
   { href: '/customers', key: 'nav.customers' },
   { href: '/component-types', key: 'nav.componentTypes' },
   { href: '/calculations', key: 'nav.calculations' },
+  { href: '/people', key: 'nav.people', route: routes.users.createMembership },
+  { href: '/organisation', key: 'nav.organisation', route: routes.organisations.update },
+  { href: '/audit', key: 'nav.audit', route: routes.auditEntries.list },
   { href: '/reference', key: 'nav.reference' },
 ];
-const CUSTOMER_PLACES: readonly { href: string; key: MessageKey }[] = [
+const CUSTOMER_PLACES: readonly Place[] = [
   { href: '/portal', key: 'nav.portal' },
   { href: '/issues', key: 'nav.issuesOfCustomer' },
   { href: '/calculations', key: 'nav.calculations' },
@@ -53,6 +63,7 @@ function Side() {
   const router = useRouter();
   const client = useQueryClient();
   const { me } = useSession();
+  const may = useMay();
   const [isOpen, setOpen] = useState(false);
   useEffect(() => setOpen(false), [path]);
 
@@ -77,11 +88,13 @@ function Side() {
         {t('app.name')}
       </Link>
       <nav className={styles['nav']} id="places" aria-label={t('nav.label')}>
-        {listPlaces(me.membership.role).map(({ href, key }) => (
-          <Link key={href} href={href} aria-current={path.startsWith(href) ? 'page' : undefined}>
-            {t(key)}
-          </Link>
-        ))}
+        {listPlaces(me.membership.role)
+          .filter(({ route }) => route === undefined || may(route))
+          .map(({ href, key }) => (
+            <Link key={href} href={href} aria-current={path.startsWith(href) ? 'page' : undefined}>
+              {t(key)}
+            </Link>
+          ))}
       </nav>
       <div className={styles['foot']}>
         <p>

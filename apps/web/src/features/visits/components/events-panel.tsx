@@ -5,9 +5,11 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { Button } from '@/ui/button';
+import { FormActions } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
+import { AddEvent } from './event-form';
 
 /** What was done to a machine, newest first. */
 export function EventsPanel({ machineId }: { machineId: string }) {
@@ -39,7 +41,10 @@ export function EventsPanel({ machineId }: { machineId: string }) {
           ]}
         />
       )}
-      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+      <FormActions>
+        {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+        <AddEvent machineId={machineId} />
+      </FormActions>
     </Sheet>
   );
 }

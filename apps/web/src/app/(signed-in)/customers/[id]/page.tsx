@@ -1,5 +1,6 @@
 import type { Metadata } from 'next';
 import { CustomerPage } from '@/features/customers';
+import { FixturesSheet } from '@/features/fixtures';
 import { MachineTable } from '@/features/machines';
 import { AddSite } from '@/features/sites';
 import { toMessage } from '@/messages';
@@ -13,7 +14,7 @@ export default async function Page({ params }: { params: Promise<{ id: string }>
       customerId={id}
       machines={<MachineTable customerId={id} />}
       addSite={<AddSite customerId={id} />}
-      fixtures={null}
+      fixtures={<FixturesSheet customerId={id} />}
     />
   );
 }

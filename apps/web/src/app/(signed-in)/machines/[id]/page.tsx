@@ -1,6 +1,7 @@
 import type { Metadata } from 'next';
 import { AddCircuit, AddPowerUnit, PlantPanel } from '@/features/circuits';
 import { FitComponent, InstalledPanel } from '@/features/components';
+import { FitFixture, OperationLinks, StationsPanel } from '@/features/fixtures';
 import { IssuesPanel } from '@/features/issues';
 import { MachinePage } from '@/features/machines';
 import { SettingsPanel } from '@/features/settings';
@@ -22,10 +23,12 @@ export default async function Page({ params }: { params: Promise<{ id: string }>
         sizing: <SizingPanel machineId={id} />,
         events: <EventsPanel machineId={id} />,
         plant: <PlantPanel machineId={id} />,
-        fixtures: null,
+        fixtures: <StationsPanel machineId={id} />,
         guide: {
           powerUnit: <AddPowerUnit machineId={id} look="strong" />,
           components: <FitComponent machineId={id} look="strong" />,
+          fixtures: <FitFixture machineId={id} look="strong" />,
+          operations: <OperationLinks machineId={id} />,
           circuits: <AddCircuit machineId={id} look="strong" />,
         },
       }}

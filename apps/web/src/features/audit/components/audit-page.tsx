@@ -1,0 +1,179 @@
+'use client';
+
+import { routes, type AuditEntry } from '@repo/contracts';
+import Link from 'next/link';
+import { useApiPages } from '@/lib/api/hooks';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { FailedNote } from '@/lib/states';
+import { useUrlState } from '@/lib/url-state';
+import { Button } from '@/ui/button';
+import { FieldRow, SelectField } from '@/ui/field';
+import { LoadingNote, StateNote } from '@/ui/notice';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { StackedSheets } from '@/ui/stack';
+import { Table, tableStyles } from '@/ui/table';
+
+/** Nouns that the trail knows, and the page of each, where it has one. */
+const ENTITIES = [
+  'customer',
+  'site',
+  'machine',
+  'power-unit',
+  'circuit',
+  'component-type',
+  'installed-component',
+  'fixture',
+  'fixture-fitting',
+  'operation',
+  'target-setting',
+  'setup-record',
+  'sizing-record',
+  'issue',
+  'service-event',
+  'membership',
+  'organisation',
+] as const;
+const PAGES: Readonly<Record<string, string>> = {
+  customer: '/customers',
+  site: '/sites',
+  machine: '/machines',
+  'component-type': '/component-types',
+  fixture: '/fixtures',
+  'sizing-record': '/sizing-records',
+  issue: '/issues',
+};
+const HIDDEN = new Set(['id', 'password', 'version']);
+
+function toShort(value: unknown): string {
+  if (value === null || value === '') return '–';
+  if (typeof value === 'object' && 'value' in value && 'unit' in value) {
+    return `${String(value.value)} ${String(value.unit)}`;
+  }
+  const text = typeof value === 'string' ? value : JSON.stringify(value);
+  return text.length > 80 ? `${text.slice(0, 78)}…` : text;
+}
+
+/** `ratedPressure` → "rated pressure". */
+const toWords = (name: string): string => name.replace(/([a-z0-9])([A-Z])/g, '$1 $2').toLowerCase();
+
+function Changes({ entry }: { entry: AuditEntry }) {
+  const t = useTranslate();
+  const rows = Object.entries(entry.changes).filter(([name]) => !HIDDEN.has(name));
+  if (rows.length === 0) return '–';
+  return (
+    <details>
+      <summary>{t.count('audit.fields', rows.length)}</summary>
+      <ul>
+        {rows.map(([name, value]) => (
+          <li key={name}>
+            {toWords(name)}: {toShort(value)}
+          </li>
+        ))}
+      </ul>
+    </details>
+  );
+}
+
+/** "Who did what?", newest first. */
+export function AuditPage() {
+  const t = useTranslate();
+  const dates = useDates();
+  const { get, set } = useUrlState();
+  const entity = get('entity') ?? '';
+  const entityId = get('record') ?? '';
+  const { query, items } = useApiPages(routes.auditEntries.list, {
+    query: { limit: 50, ...(entity === '' ? {} : { entity }), ...(entityId === '' ? {} : { entityId }) },
+  });
+  const nounOf = (noun: string): string => t.find(`audit.entity.${noun}`) ?? toWords(noun);
+  return (
+    <>
+      <PageHead title={t('audit.title')} under={t('audit.under')} />
+      <StackedSheets>
+        <search>
+          <FieldRow>
+            <SelectField
+              label={t('audit.entity')}
+              value={entity}
+              choices={[
+                { value: '', label: t('audit.everything') },
+                ...ENTITIES.map((value) => ({ value, label: nounOf(value) })),
+              ]}
+              onChange={(value) => set({ entity: value, record: null })}
+            />
+          </FieldRow>
+          {entityId === '' ? null : (
+            <p>
+              {t('audit.oneRecord')}{' '}
+              <Button look="plain" onClick={() => set({ record: null })}>
+                {t('audit.allRecords')}
+              </Button>
+            </p>
+          )}
+        </search>
+        {query.error !== null && items.length === 0 ? (
+          <FailedNote error={query.error} onRetry={() => void query.refetch()} />
+        ) : null}
+        {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
+        {query.isSuccess && items.length === 0 ? (
+          <StateNote title={t('audit.none')}>{t('audit.noneText')}</StateNote>
+        ) : null}
+        {items.length === 0 ? null : (
+          <Sheet label={t('audit.title')}>
+            <Table<AuditEntry>
+              caption={t('audit.title')}
+              rows={items}
+              rowKey={(row) => row.id}
+              columns={[
+                { key: 'at', title: t('visits.when'), isName: true, cell: (row) => dates.atTime(row.at) },
+                { key: 'who', title: t('visits.who'), cell: (row) => row.actorName },
+                {
+                  key: 'what',
+                  title: t('visits.what'),
+                  cell: (row) => (
+                    <>
+                      {t.find(`audit.action.${row.action}`) ?? toWords(row.action)}{' '}
+                      {PAGES[row.entity] === undefined ? (
+                        nounOf(row.entity)
+                      ) : (
+                        <Link href={`${PAGES[row.entity]}/${row.entityId}`}>{nounOf(row.entity)}</Link>
+                      )}
+                    </>
+                  ),
+                },
+                { key: 'changes', title: t('audit.said'), cell: (row) => <Changes entry={row} /> },
+                {
+                  key: 'sealed',
+                  title: t('audit.seal'),
+                  cell: (row) =>
+                    row.sequence === null ? (
+                      t('audit.notSealed')
+                    ) : (
+                      <>
+                        {t('audit.sealed', { sequence: row.sequence })}
+                        <span className={tableStyles['small']}>
+                          <code>{row.hash?.slice(0, 12)}</code>
+                        </span>
+                      </>
+                    ),
+                },
+                {
+                  key: 'record',
+                  title: '',
+                  cell: (row) =>
+                    entityId === '' ? (
+                      <Button look="plain" onClick={() => set({ entity: row.entity, record: row.entityId })}>
+                        {t('audit.thisRecord')}
+                      </Button>
+                    ) : (
+                      ''
+                    ),
+                },
+              ]}
+            />
+            {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+          </Sheet>
+        )}
+      </StackedSheets>
+    </>
+  );
+}

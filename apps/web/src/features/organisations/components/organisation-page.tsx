@@ -1,0 +1,100 @@
+'use client';
+
+import { routes, type Margins } from '@repo/contracts';
+import { useApi, useApiChange } from '@/lib/api/hooks';
+import { callApi } from '@/lib/api/client';
+import { number, RecordForm, useRecordForm } from '@/lib/forms';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { toPlainText } from '@/lib/quantity/format';
+import { useMay } from '@/lib/session/session';
+import { Loaded } from '@/lib/states';
+import { Facts, PageHead, Sheet } from '@/ui/sheet';
+
+const CHECKS = [
+  'holds-workpiece',
+  'no-nuisance-stop',
+  'setting-within-rating',
+  'highest-within-rating',
+  'workpiece-limit',
+] as const satisfies readonly (keyof Margins)[];
+
+/** People read and type percent; the wire carries shares. */
+const toPercents = (margins: Margins) =>
+  Object.fromEntries(CHECKS.map((check) => [check, Number((margins[check] * 100).toPrecision(12))])) as Record<
+    keyof Margins,
+    number | null
+  >;
+const toShares = (percents: Record<keyof Margins, number | null>) =>
+  Object.fromEntries(CHECKS.map((check) => [check, Number(((percents[check] ?? 0) / 100).toPrecision(12))])) as Margins;
+
+const share = (label: `check.${keyof Margins}.name`) =>
+  number({ label, hint: 'organisation.marginHint', isRequired: true, least: 0, most: 90 });
+const FIELDS = {
+  'holds-workpiece': share('check.holds-workpiece.name'),
+  'no-nuisance-stop': share('check.no-nuisance-stop.name'),
+  'setting-within-rating': share('check.setting-within-rating.name'),
+  'highest-within-rating': share('check.highest-within-rating.name'),
+  'workpiece-limit': share('check.workpiece-limit.name'),
+};
+
+function MarginsForm({ margins, etag }: { margins: Margins; etag: string | null }) {
+  const t = useTranslate();
+  const form = useRecordForm({
+    name: 'margins',
+    fields: FIELDS,
+    initial: toPercents(margins),
+    etag,
+    readAgain: async () => {
+      const answer = await callApi(routes.organisations.get, {});
+      return { ...answer, data: toPercents(answer.data.marginsAsked) };
+    },
+  });
+  const change = useApiChange(routes.organisations.update, {
+    onDone: ({ data, etag: newest }) => form.clear({ values: toPercents(data.marginsAsked), etag: newest }),
+  });
+  return (
+    <>
+      <RecordForm
+        form={form}
+        groups={[{ fields: CHECKS }]}
+        label={t('organisation.margins')}
+        cautions={[t('caution.margins')]}
+        submitText={t('organisation.save')}
+        isPending={change.isPending}
+        onSubmit={(values) =>
+          change.mutate({ etag: form.etag, body: { marginsAsked: toShares(values) } }, { onError: form.takeFailure })
+        }
+      />
+      <p role="status">{change.isSuccess ? t('organisation.saved') : ''}</p>
+    </>
+  );
+}
+
+/** What we ask of every circuit beyond "it just holds". */
+export function OrganisationPage() {
+  const t = useTranslate();
+  const may = useMay();
+  const query = useApi(routes.organisations.get, {});
+  return (
+    <Loaded isPage query={query}>
+      {({ data, etag }) => (
+        <>
+          <PageHead title={t('organisation.title', { name: data.name })} under={t('organisation.under')} />
+          <Sheet title={t('organisation.margins')}>
+            {may(routes.organisations.update) ? (
+              <MarginsForm margins={data.marginsAsked} etag={etag} />
+            ) : (
+              <Facts
+                rows={CHECKS.map((check) => ({
+                  key: check,
+                  name: t(`check.${check}.name`),
+                  value: `${toPlainText(toPercents(data.marginsAsked)[check] ?? 0)} %`,
+                }))}
+              />
+            )}
+          </Sheet>
+        </>
+      )}
+    </Loaded>
+  );
+}
