@@ -8,6 +8,8 @@ export interface Column<T> {
   isNumber?: boolean;
   /** the cell that names its row */
   isName?: boolean;
+  /** what can be done with the row: its title is heard, not seen */
+  isActions?: boolean;
 }
 
 /** A plain ruled table; at narrow widths each row becomes a block with the columns' names in it. */
@@ -30,7 +32,7 @@ export function Table<T>({
           <tr>
             {columns.map((column) => (
               <th key={column.key} scope="col" className={column.isNumber ? styles['number'] : undefined}>
-                {column.title}
+                {column.isActions ? <span className="heard">{column.title}</span> : column.title}
               </th>
             ))}
           </tr>
@@ -46,7 +48,7 @@ export function Table<T>({
                 ) : (
                   <td
                     key={column.key}
-                    data-label={column.title === '' ? undefined : column.title}
+                    data-label={column.isActions ? undefined : column.title}
                     className={column.isNumber ? styles['number'] : undefined}
                   >
                     <span>{column.cell(row)}</span>

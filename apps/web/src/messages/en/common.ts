@@ -7,6 +7,7 @@ export const commonMessages = {
   'action.close': 'Close',
   'action.more': 'Show more',
   'action.save': 'Save',
+  'table.actions': 'What can be done',
 
   'nav.label': 'Places',
   'nav.menu': 'Menu',

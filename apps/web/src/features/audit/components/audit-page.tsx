@@ -158,7 +158,8 @@ export function AuditPage() {
                 },
                 {
                   key: 'record',
-                  title: '',
+                  title: t('table.actions'),
+                  isActions: true,
                   cell: (row) =>
                     entityId === '' ? (
                       <Button look="plain" onClick={() => set({ entity: row.entity, record: row.entityId })}>

@@ -77,7 +77,8 @@ export function PlantPanel({ machineId }: { machineId: string }) {
           },
           {
             key: 'change',
-            title: '',
+            title: t('table.actions'),
+            isActions: true,
             cell: (unit) =>
               isToday && may(routes.powerUnits.update) ? (
                 <FormDialog
@@ -108,7 +109,8 @@ export function PlantPanel({ machineId }: { machineId: string }) {
             },
             {
               key: 'change',
-              title: '',
+              title: t('table.actions'),
+              isActions: true,
               cell: ({ circuit }) =>
                 isToday && may(routes.circuits.update) ? (
                   <FormDialog

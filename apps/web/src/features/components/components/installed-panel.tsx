@@ -100,7 +100,8 @@ function useColumns(
       ? [
           {
             key: 'acts',
-            title: '',
+            title: t('table.actions'),
+            isActions: true,
             cell: (row: InstalledComponent) =>
               row.validTo === null ? <Acts component={row} timeZone={timeZone} /> : '',
           },

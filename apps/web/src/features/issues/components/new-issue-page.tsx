@@ -24,7 +24,8 @@ export function NewIssuePage() {
     id: createId(),
     machineId: url.get('machine') ?? '',
     circuitId: url.get('circuit') ?? '',
-    title: '',
+    title: t('table.actions'),
+    isActions: true,
     description: '',
   };
   const { draft, setDraft, clearDraft, isRestored } = useDraft(`issue:${initial.machineId}`, initial);

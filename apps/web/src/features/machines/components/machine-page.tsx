@@ -236,7 +236,14 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
       {circuit === null ? null : <DayAndBasis machineId={machine.id} timeZone={machine.timeZone} />}
       {day === null && machine.disposition === 'in-service' ? (
         <div className={styles['guide']}>
-          <SetupGuide overview={overview} actions={panels.guide} />
+          <SetupGuide
+            overview={overview}
+            actions={panels.guide}
+            onShowSettings={(id) => {
+              url.set({ circuit: id, rung: null });
+              document.getElementById('settings')?.scrollIntoView();
+            }}
+          />
         </div>
       ) : null}
       {circuit === null ? (

@@ -3,6 +3,7 @@
 import type { MachineOverview } from '@repo/contracts';
 import type { ReactNode } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { Button } from '@/ui/button';
 import { Sheet } from '@/ui/sheet';
 import styles from './setup-guide.module.css';
 
@@ -33,19 +34,24 @@ function listOpen({ machine, powerUnits, circuits, components }: MachineOverview
 export function SetupGuide({
   overview,
   actions,
+  onShowSettings,
 }: {
   overview: MachineOverview;
   actions: Readonly<Partial<Record<GuideStep, ReactNode>>>;
+  onShowSettings: (circuitId: string) => void;
 }) {
   const t = useTranslate();
   const open = listOpen(overview);
   const next = STEPS.find((step) => open[step].length > 0);
   if (next === undefined) return null;
+  const bareOf = (step: 'target' | 'asLeft') => overview.circuits.filter((entry) => entry[step] === null).slice(0, 6);
   const done = STEPS.filter((step) => open[step].length === 0).length;
   return (
     <Sheet title={t('guide.machine')} note={t('guide.done', { done, total: STEPS.length })}>
       <ol className={styles['steps']}>
         {STEPS.map((step, index) => {
+          // Near the end only what is open is worth its room.
+          if (done >= 4 && open[step].length === 0) return null;
           const state = open[step].length === 0 ? 'done' : step === next ? 'next' : 'later';
           return (
             <li key={step} data-state={state} aria-current={state === 'next' ? 'step' : undefined}>
@@ -58,7 +64,17 @@ export function SetupGuide({
                 {state === 'next' && overview.circuits.length > 0 ? (
                   <span>{t('guide.lacking', { names: open[step].slice(0, 6).join(', ') })}</span>
                 ) : null}
-                {state === 'next' ? <span className={styles['act']}>{actions[step]}</span> : null}
+                {state === 'next' ? (
+                  <span className={styles['act']}>
+                    {step === 'target' || step === 'asLeft'
+                      ? bareOf(step).map(({ circuit }) => (
+                          <Button key={circuit.id} onClick={() => onShowSettings(circuit.id)}>
+                            {t('settings.title', { name: circuit.name })}
+                          </Button>
+                        ))
+                      : actions[step]}
+                  </span>
+                ) : null}
               </span>
             </li>
           );

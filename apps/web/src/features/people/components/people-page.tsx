@@ -34,7 +34,8 @@ export function PeoplePage() {
       ? [
           {
             key: 'change',
-            title: '',
+            title: t('table.actions'),
+            isActions: true,
             cell: (row: Membership) => (
               <FormDialog
                 look="plain"
