@@ -1,3 +1,4 @@
+import { readdirSync, readFileSync } from 'node:fs';
 import { en } from './en';
 import { getPlural, isMessageKey, toMessage, toPseudo } from './index';
 
@@ -28,6 +29,19 @@ describe('messages', () => {
       expect(keys).toContain(`check.${check}.name`);
       expect(keys).toContain(`check.${check}.formula`);
     }
+  });
+
+  it('has words for every note that a calculation gives', () => {
+    const folder = new URL('../../../../packages/calc/src/', import.meta.url);
+    const sources = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter(
+      (file) => file.endsWith('.ts') && !file.endsWith('.test.ts') && !file.startsWith('registry'),
+    );
+    const codes = sources.flatMap((file) => {
+      const text = readFileSync(new URL(file, folder), 'utf8');
+      return [...text.matchAll(/\{ code: '([a-z0-9-]+)'/g)].map(([, code]) => String(code));
+    });
+    expect(codes.length).toBeGreaterThan(20);
+    for (const code of codes) if (!(code in REASONS)) expect(keys).toContain(`calculationNote.${code}`);
   });
 
   it('has both forms of every message that counts, with the same parameters', () => {

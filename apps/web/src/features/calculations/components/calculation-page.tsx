@@ -5,6 +5,7 @@ import { routes } from '@repo/contracts';
 import { useEffect, useMemo, useState } from 'react';
 import { useApi } from '@/lib/api/hooks';
 import { isApiError } from '@/lib/api/problem';
+import { Formula } from '@/lib/formula/formula';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote, Loaded } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
@@ -40,7 +41,11 @@ function Texts({ calculation }: { calculation: CalculationDescription }) {
   return (
     <Sheet title={t('calculations.formula')}>
       {calculation.formula.length === 0 ? null : (
-        <div className={styles['formula']}>{calculation.formula.join('\n')}</div>
+        <div className={styles['formula']} role="group" aria-label={t('calculations.formula')} tabIndex={0}>
+          {calculation.formula.map((line) => (
+            <Formula key={line} text={line} />
+          ))}
+        </div>
       )}
       <div className={styles['texts']}>
         {parts.map(([key, text]) =>

@@ -45,6 +45,17 @@ function Value({ value }: { value: unknown }) {
   return <span>–</span>;
 }
 
+/** Numbers of a note, rounded for reading. */
+function toNoteParameters({ parameters }: Readonly<Record<string, unknown>>): Record<string, string> {
+  if (!isRecord(parameters)) return {};
+  return Object.fromEntries(
+    Object.entries(parameters).map(([name, value]) => [
+      name,
+      typeof value === 'number' ? toPlainText(value, 3) : toWords(String(value)),
+    ]),
+  );
+}
+
 /** What came out, each with its symbol and meaning. */
 export function CalculationResult({
   result,
@@ -79,11 +90,7 @@ export function CalculationResult({
           <h3>{t('calculations.notes')}</h3>
           {notes.map((note, index) => (
             <p key={index}>
-              {t.find(`calculationNote.${String(note['code'])}`) ??
-                [note['code'], note['limit'], note['source']]
-                  .filter((part) => part !== undefined)
-                  .map(String)
-                  .join(': ')}
+              {t.find(`calculationNote.${String(note['code'])}`, toNoteParameters(note)) ?? String(note['code'])}
             </p>
           ))}
         </div>
