@@ -1,3 +1,4 @@
+import fc from 'fast-check';
 import { suggestDesignation } from './designation';
 
 describe('suggestDesignation', () => {
@@ -20,5 +21,18 @@ describe('suggestDesignation', () => {
 
   it('keeps the letter of the medium that is used there', () => {
     expect(suggestDesignation([{ designation: 'P4.2', placeId: 'air' }], 'air', 1)).toBe('P4.3');
+  });
+
+  it('never suggests an item that is there already', () => {
+    const placed = fc.record({
+      designation: fc.tuple(fc.constantFrom('H', 'P', ''), fc.nat(4), fc.nat(6)).map(([m, c, n]) => `${m}${c}.${n}`),
+      placeId: fc.constantFrom('a', 'b', 'c'),
+    });
+    fc.assert(
+      fc.property(fc.array(placed), fc.constantFrom('a', 'b', 'c', 'd'), fc.nat(5), (components, placeId, number) => {
+        const suggested = suggestDesignation(components, placeId, number);
+        expect(components.map(({ designation }) => designation)).not.toContain(suggested);
+      }),
+    );
   });
 });

@@ -1,6 +1,6 @@
 export { area, check, checks, choice, combo, day, moment, number, quantity, text, tristate } from './fields';
 export { list } from './list-field';
 export { FormDialog } from './form-dialog';
-export { RecordForm, type FieldGroup } from './record-form';
+export { RecordForm } from './record-form';
 export { useRecordForm } from './use-record-form';
-export type { FieldDef, ValuesOf } from './field-def';
+export type { ValuesOf } from './field-def';

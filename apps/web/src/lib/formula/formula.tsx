@@ -78,7 +78,7 @@ function toMath(node: FormulaNode): ReactNode {
       );
     case 'binary': {
       const { operator, left, right } = node;
-      if (operator === '/') return el('mfrac', toMath(left), toMath(right));
+      if (operator === '/') return createElement('mfrac', { displaystyle: 'true' }, toMath(left), toMath(right));
       if (operator === '^') {
         const needsFence = left.kind !== 'name' && left.kind !== 'number';
         return el('msup', needsFence ? fenced(toMath(left)) : toMath(left), toMath(right));

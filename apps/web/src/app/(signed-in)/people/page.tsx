@@ -1,5 +1,5 @@
 import type { Metadata } from 'next';
-import { PeoplePage } from '@/features/people';
+import { PeoplePage } from '@/features/users';
 import { toMessage } from '@/messages';
 
 export const metadata: Metadata = { title: toMessage('en', 'nav.people') };

@@ -1,1 +1,0 @@
-export { PeoplePage } from './components/people-page';
