@@ -18,11 +18,13 @@ const OF_CUSTOMER = ['viewer', 'customer-administrator'] as const;
 const ALL = [...STAFF, ...OF_CUSTOMER] as const;
 type AnyRole = (typeof ALL)[number];
 
-const roleField = (roles: readonly AnyRole[], t: Translate) =>
-  choice({
+const roleField = (roles: readonly AnyRole[], t: Translate) => ({
+  ...choice({
     label: 'people.role',
     choices: roles.map((value) => ({ value, label: `${t(`role.${value}`)}: ${t(`people.may.${value}`)}` })),
-  });
+  }),
+  isWide: true,
+});
 
 function Made({ email, password, onDone }: { email: string; password: string; onDone: () => void }) {
   const t = useTranslate();
