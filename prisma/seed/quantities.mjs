@@ -35,5 +35,3 @@ export const figure = (value, unit, source) => {
   const { si, entered } = q(value, unit);
   return { ...entered, si, source };
 };
-
-export const celsius = (value) => ({ si: value + 273.15, entered: { value, unit: 'Cel', digits: digitsOf(value) } });

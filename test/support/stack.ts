@@ -5,7 +5,7 @@ import { createApp } from '@repo/api/app';
 import { readEnv } from '@repo/api/env';
 import axe from 'axe-core';
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
-import { loadDemo } from '../../prisma/seed/index.mjs';
+import { loadDemo } from '@repo/launcher/demo';
 import { PASSWORD } from './api.js';
 import { createDatabase } from './database.mjs';
 

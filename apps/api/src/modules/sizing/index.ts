@@ -1,4 +1,4 @@
 export { ConsequencesService } from './consequences.service.js';
-export { LaddersService, type ComputedLadder } from './ladders.service.js';
+export { LaddersService } from './ladders.service.js';
 export { SizingModule } from './sizing.module.js';
 export { StandingsService } from './standings.service.js';
