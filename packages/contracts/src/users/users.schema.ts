@@ -75,7 +75,7 @@ export const createMembershipBodySchema = z
     displayName: nameSchema,
     role: roleSchema,
     customerId: idSchema.nullable().default(null),
-    /** first password; the person changes it at the first sign-in */
+    /** the password to begin with; told to the person by whoever adds them */
     password: z.string().min(12).max(200),
   })
   .refine((b) => (b.customerId === null) === !['viewer', 'customer-administrator'].includes(b.role), {
