@@ -6,12 +6,12 @@ import { AuditSealer } from './audit/sealer.js';
 import { AccessGuard } from './auth/access.guard.js';
 import { Passwords } from './auth/passwords.js';
 import { Sessions } from './auth/sessions.js';
-import { Db, Gate } from './db/index.js';
+import { Db, Gate, Numbers } from './db/index.js';
 import { ProblemFilter } from './errors/problem.filter.js';
 import { Cursors } from './http/cursor.js';
 import { RouteInterceptor } from './http/route.interceptor.js';
 
-const shared = [Db, Gate, Audit, AuditSealer, Passwords, Sessions, Cursors];
+const shared = [Db, Gate, Numbers, Audit, AuditSealer, Passwords, Sessions, Cursors];
 
 /** What every module stands on. Knows nothing of the domain. */
 @Global()

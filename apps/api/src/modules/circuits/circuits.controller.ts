@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
 import { CircuitsService } from './circuits.service.js';
 
@@ -21,15 +20,12 @@ export class CircuitsController {
   }
 
   @Handles(routes.circuits.create)
-  create(@Input() { body }: InputOf<Circuits['create']>, @ByName() byName: string) {
-    return this.circuits.create(body, byName);
+  create(@Input() { body }: InputOf<Circuits['create']>) {
+    return this.circuits.create(body);
   }
 
   @Handles(routes.circuits.update)
-  update(
-    @Input() { params, body, version }: InputOf<Circuits['update']> & Pick<RouteInput, 'version'>,
-    @ByName() byName: string,
-  ) {
-    return this.circuits.update(params.id, version, body, byName);
+  update(@Input() { params, body, version }: InputOf<Circuits['update']> & Pick<RouteInput, 'version'>) {
+    return this.circuits.update(params.id, version, body);
   }
 }

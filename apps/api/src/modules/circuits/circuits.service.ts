@@ -58,34 +58,34 @@ export class CircuitsService {
     return toCircuit(row);
   }
 
-  async create(body: InputOf<Circuits['create']>['body'], byName: string): Promise<Circuit> {
+  async create(body: InputOf<Circuits['create']>['body']): Promise<Circuit> {
     const place = await this.repository.findPlace(body.powerUnitId, body.stationId);
     if (place === null) throw notFound();
     if (place.unit.machineId !== place.station.machineId) {
       throw invalidField('stationId', body.stationId, 'a station of the same machine as the power unit');
     }
     await this.repository.insert(place.station, body);
-    await this.follow(body.id, place.station.customerId, 'create', byName, body);
+    await this.consequences.ofRecord({
+      action: 'create',
+      entity: 'circuit',
+      entityId: body.id,
+      customerId: place.station.customerId,
+      changes: body,
+    });
     return this.get(body.id);
   }
 
-  async update(
-    id: string,
-    version: number,
-    body: InputOf<Circuits['update']>['body'],
-    byName: string,
-  ): Promise<Circuit> {
+  async update(id: string, version: number, body: InputOf<Circuits['update']>['body']): Promise<Circuit> {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    await this.follow(id, before.customerId, 'update', byName, body);
+    await this.consequences.ofRecord({
+      action: 'update',
+      entity: 'circuit',
+      entityId: id,
+      customerId: before.customerId,
+      changes: body,
+    });
     return this.get(id);
-  }
-
-  private follow(id: string, customerId: string, action: string, byName: string, changes: Record<string, unknown>) {
-    return this.consequences.of(
-      { entity: 'circuit', ids: [id], change: action, byName },
-      { action, entity: 'circuit', entityId: id, customerId, changes },
-    );
   }
 }

@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
 import { ComponentTypesService } from './component-types.service.js';
 
@@ -21,16 +20,13 @@ export class ComponentTypesController {
   }
 
   @Handles(routes.componentTypes.create)
-  create(@Input() { body }: InputOf<ComponentTypes['create']>, @ByName() byName: string) {
-    return this.componentTypes.create(body, byName);
+  create(@Input() { body }: InputOf<ComponentTypes['create']>) {
+    return this.componentTypes.create(body);
   }
 
   @Handles(routes.componentTypes.update)
-  update(
-    @Input() { params, body, version }: InputOf<ComponentTypes['update']> & Pick<RouteInput, 'version'>,
-    @ByName() byName: string,
-  ) {
-    return this.componentTypes.update(params.id, version, body, byName);
+  update(@Input() { params, body, version }: InputOf<ComponentTypes['update']> & Pick<RouteInput, 'version'>) {
+    return this.componentTypes.update(params.id, version, body);
   }
 
   @Handles(routes.componentTypes.affected)

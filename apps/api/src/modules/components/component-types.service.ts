@@ -61,19 +61,14 @@ export class ComponentTypesService {
     return toComponentType(row);
   }
 
-  async create(body: InputOf<Types['create']>['body'], byName: string): Promise<ComponentType> {
+  async create(body: InputOf<Types['create']>['body']): Promise<ComponentType> {
     await this.repository.insert({ ...body, figures: toStoredFigures(body.figures, body.kind) });
-    await this.follow(body.id, 'create', byName, body);
+    await this.consequences.ofRecord({ action: 'create', entity: 'component-type', entityId: body.id, changes: body });
     return this.get(body.id);
   }
 
   /** A change of name or figures is a new revision; the ones before stay readable. */
-  async update(
-    id: string,
-    version: number,
-    body: InputOf<Types['update']>['body'],
-    byName: string,
-  ): Promise<ComponentType> {
+  async update(id: string, version: number, body: InputOf<Types['update']>['body']): Promise<ComponentType> {
     const before = await this.repository.find(id);
     if (before === null) throw notFound();
     assertVersion(before.version, version);
@@ -94,7 +89,7 @@ export class ComponentTypesService {
       const stored = figures ?? (before.figures as StoredFigures);
       await this.repository.insertRevision(id, revision, name ?? before.name, stored, body.reason);
     }
-    await this.follow(id, 'update', byName, body);
+    await this.consequences.ofRecord({ action: 'update', entity: 'component-type', entityId: id, changes: body });
     return this.get(id);
   }
 
@@ -130,12 +125,5 @@ export class ComponentTypesService {
     const rows = await this.repository.listWhereFitted(what, after, query.limit);
     const page = this.cursors.page(list, rows, query.limit, (row) => [row.id, row.circuit_id]);
     return { items: page.rows.map(toAffected), nextCursor: page.nextCursor };
-  }
-
-  private follow(id: string, action: string, byName: string, changes: Record<string, unknown>) {
-    return this.consequences.of(
-      { entity: 'component-type', ids: [id], change: action, byName },
-      { action, entity: 'component-type', entityId: id, changes },
-    );
   }
 }

@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
 import { ComponentTypesService } from './component-types.service.js';
 import { InstalledComponentsService } from './installed-components.service.js';
@@ -30,15 +29,12 @@ export class InstalledComponentsController {
   }
 
   @Handles(routes.installedComponents.create)
-  create(@Input() { body }: InputOf<Installed['create']>, @ByName() byName: string) {
-    return this.installed.create(body, byName);
+  create(@Input() { body }: InputOf<Installed['create']>) {
+    return this.installed.create(body);
   }
 
   @Handles(routes.installedComponents.remove)
-  remove(
-    @Input() { params, body, version }: InputOf<Installed['remove']> & Pick<RouteInput, 'version'>,
-    @ByName() byName: string,
-  ) {
-    return this.installed.remove(params.id, version, body, byName);
+  remove(@Input() { params, body, version }: InputOf<Installed['remove']> & Pick<RouteInput, 'version'>) {
+    return this.installed.remove(params.id, version, body);
   }
 }

@@ -64,7 +64,7 @@ export class InstalledComponentsService {
     return toInstalled(row);
   }
 
-  async create(body: InputOf<Installed['create']>['body'], byName: string): Promise<InstalledComponent> {
+  async create(body: InputOf<Installed['create']>['body']): Promise<InstalledComponent> {
     assertNotAhead('validFrom', body.validFrom);
     const place = await this.repository.findPlace(body);
     if (place.machine === null || place.type === null) throw notFound();
@@ -77,18 +77,13 @@ export class InstalledComponentsService {
     });
     if (body.replacesId !== null) await this.endReplaced(body.replacesId, body);
     await this.repository.insert(place.machine.customerId, body, toStoredFigures(body.figures, kind));
-    await this.follow(body, place.machine.customerId, body.replacesId === null ? 'fit' : 'exchange', byName, {
+    await this.follow(body, place.machine.customerId, body.replacesId === null ? 'fit' : 'exchange', {
       ...body,
     });
     return this.get(body.id);
   }
 
-  async remove(
-    id: string,
-    version: number,
-    body: InputOf<Installed['remove']>['body'],
-    byName: string,
-  ): Promise<InstalledComponent> {
+  async remove(id: string, version: number, body: InputOf<Installed['remove']>['body']): Promise<InstalledComponent> {
     assertNotAhead('validTo', body.validTo);
     const before = await this.get(id);
     assertVersion(before.version, version);
@@ -98,7 +93,7 @@ export class InstalledComponentsService {
     }
     if (!(await this.repository.end(id, version, new Date(body.validTo), body.reason)))
       throw new AppError('request.stale');
-    await this.follow(before, before.customerId, 'remove', byName, { ...body });
+    await this.follow(before, before.customerId, 'remove', { ...body });
     return this.get(id);
   }
 
@@ -118,7 +113,6 @@ export class InstalledComponentsService {
     component: { id: string; circuitId: string | null; powerUnitId: string | null },
     customerId: string,
     action: string,
-    byName: string,
     changes: Record<string, unknown>,
   ) {
     const hangsOn =
@@ -126,7 +120,7 @@ export class InstalledComponentsService {
         ? { entity: 'power-unit', ids: [component.powerUnitId ?? ''] }
         : { entity: 'circuit', ids: [component.circuitId] };
     return this.consequences.of(
-      { ...hangsOn, change: `component-${action}`, byName },
+      { ...hangsOn, change: `component-${action}` },
       { action, entity: 'installed-component', entityId: component.id, customerId, changes },
     );
   }

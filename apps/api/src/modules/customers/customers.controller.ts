@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
 import { CustomersService } from './customers.service.js';
 
@@ -21,15 +20,12 @@ export class CustomersController {
   }
 
   @Handles(routes.customers.create)
-  create(@Input() { body }: InputOf<Customers['create']>, @ByName() byName: string) {
-    return this.customers.create(body, byName);
+  create(@Input() { body }: InputOf<Customers['create']>) {
+    return this.customers.create(body);
   }
 
   @Handles(routes.customers.update)
-  update(
-    @Input() { params, body, version }: InputOf<Customers['update']> & Pick<RouteInput, 'version'>,
-    @ByName() byName: string,
-  ) {
-    return this.customers.update(params.id, version, body, byName);
+  update(@Input() { params, body, version }: InputOf<Customers['update']> & Pick<RouteInput, 'version'>) {
+    return this.customers.update(params.id, version, body);
   }
 }

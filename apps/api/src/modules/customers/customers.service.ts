@@ -43,31 +43,31 @@ export class CustomersService {
     return toCustomer(row);
   }
 
-  async create(body: InputOf<Customers['create']>['body'], byName: string): Promise<Customer> {
+  async create(body: InputOf<Customers['create']>['body']): Promise<Customer> {
     await this.repository.insert(body);
-    await this.follow(body.id, 'create', byName, body);
+    await this.consequences.ofRecord({
+      action: 'create',
+      entity: 'customer',
+      entityId: body.id,
+      customerId: body.id,
+      changes: body,
+    });
     return this.get(body.id);
   }
 
-  async update(
-    id: string,
-    version: number,
-    body: InputOf<Customers['update']>['body'],
-    byName: string,
-  ): Promise<Customer> {
+  async update(id: string, version: number, body: InputOf<Customers['update']>['body']): Promise<Customer> {
     const before = await this.get(id);
     assertVersion(before.version, version);
     const { archived, ...fields } = body;
     const archivedAt = archived === undefined ? {} : { archivedAt: archived ? new Date() : null };
     if (!(await this.repository.update(id, version, { ...fields, ...archivedAt }))) throw new AppError('request.stale');
-    await this.follow(id, 'update', byName, body);
+    await this.consequences.ofRecord({
+      action: 'update',
+      entity: 'customer',
+      entityId: id,
+      customerId: id,
+      changes: body,
+    });
     return this.get(id);
-  }
-
-  private follow(id: string, action: string, byName: string, changes: Record<string, unknown>): Promise<void> {
-    return this.consequences.of(
-      { entity: 'customer', ids: [id], change: action, byName },
-      { action, entity: 'customer', entityId: id, customerId: id, changes },
-    );
   }
 }

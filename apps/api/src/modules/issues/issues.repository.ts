@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { Db, Prisma } from '../../platform/db/index.js';
+import { Db, Numbers, Prisma } from '../../platform/db/index.js';
 
 export interface IssueRow {
   id: string;
@@ -28,7 +28,10 @@ export interface IssueRow {
 
 @Injectable()
 export class IssuesRepository {
-  constructor(private readonly db: Db) {}
+  constructor(
+    private readonly db: Db,
+    private readonly numbers: Numbers,
+  ) {}
 
   private get organisationId(): string {
     return this.db.actor.organisationId;
@@ -112,13 +115,8 @@ export class IssuesRepository {
     return found === 1;
   }
 
-  async nextNumber(): Promise<number> {
-    const [row] = await this.db.tx.$queryRaw<{ last_number: number }[]>`
-      INSERT INTO number_counters (organisation_id, noun, last_number) VALUES (${this.organisationId}::uuid, 'issue', 1)
-      ON CONFLICT (organisation_id, noun) DO UPDATE SET last_number = number_counters.last_number + 1
-      RETURNING last_number`;
-    if (row === undefined) throw new Error('a counter gave no number');
-    return row.last_number;
+  nextNumber(): Promise<number> {
+    return this.numbers.next('issue');
   }
 
   async insert(

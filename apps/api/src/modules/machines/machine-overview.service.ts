@@ -9,6 +9,7 @@ import {
   type routes,
   type Status,
 } from '@repo/contracts';
+import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
 import { CircuitsService } from '../circuits/index.js';
 import { InstalledComponentsService } from '../components/index.js';
 import { FixtureFittingsService } from '../fixtures/index.js';
@@ -20,8 +21,6 @@ import { MachinesService } from './machines.service.js';
 
 type Machines = typeof routes.machines;
 const ORDER: readonly Status[] = ['fails', 'unproven', 'marginal', 'holds'];
-/** Clocks may run ahead by so much: what was dated "now" counts as of now. */
-const CLOCK_TOLERANCE_MS = 5 * 60_000;
 
 function fittedOn(fittings: readonly FixtureFitting[], stationId: string, asOn: Date): CircuitOverview['fixture'] {
   const ofStation = fittings.filter((one) => one.stationId === stationId);
@@ -54,8 +53,7 @@ export class MachineOverviewService {
 
   async overview(id: string, query: InputOf<Machines['overview']>['query']): Promise<MachineOverview> {
     const machine = await this.machines.get(id);
-    const now = new Date();
-    const asOn = query.asOn === undefined ? new Date(now.getTime() + CLOCK_TOLERANCE_MS) : new Date(query.asOn);
+    const asOn = query.asOn === undefined ? nowOnAnyClock() : new Date(query.asOn);
     const circuits = await this.circuits.listOfMachine(id);
     const circuitIds = circuits.map((circuit) => circuit.id);
     const fittings = await this.fittings.listOfMachine(id);
@@ -86,7 +84,7 @@ export class MachineOverviewService {
     const statuses = overviews.map((one) => one.ladder.status);
     return {
       machine,
-      asOn: query.asOn ?? now.toISOString(),
+      asOn: query.asOn ?? new Date().toISOString(),
       basis: query.basis,
       status: ORDER.find((status) => statuses.includes(status)) ?? 'not-applicable',
       powerUnits: await this.powerUnits.listOfMachine(id),
@@ -98,7 +96,7 @@ export class MachineOverviewService {
 
   async setup(id: string): Promise<MachineSetup> {
     const machine = await this.machines.get(id);
-    const asOn = new Date(Date.now() + CLOCK_TOLERANCE_MS);
+    const asOn = nowOnAnyClock();
     const circuits = await this.circuits.listOfMachine(id);
     const circuitIds = circuits.map((circuit) => circuit.id);
     const fittings = await this.fittings.listOfMachine(id);

@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
 import { MachinesService } from './machines.service.js';
 
@@ -21,15 +20,12 @@ export class MachinesController {
   }
 
   @Handles(routes.machines.create)
-  create(@Input() { body }: InputOf<Machines['create']>, @ByName() byName: string) {
-    return this.machines.create(body, byName);
+  create(@Input() { body }: InputOf<Machines['create']>) {
+    return this.machines.create(body);
   }
 
   @Handles(routes.machines.update)
-  update(
-    @Input() { params, body, version }: InputOf<Machines['update']> & Pick<RouteInput, 'version'>,
-    @ByName() byName: string,
-  ) {
-    return this.machines.update(params.id, version, body, byName);
+  update(@Input() { params, body, version }: InputOf<Machines['update']> & Pick<RouteInput, 'version'>) {
+    return this.machines.update(params.id, version, body);
   }
 }

@@ -77,7 +77,7 @@ export class MachinesService {
     return this.repository.countOpenIssues(id);
   }
 
-  async create(body: InputOf<Machines['create']>['body'], byName: string): Promise<Machine> {
+  async create(body: InputOf<Machines['create']>['body']): Promise<Machine> {
     const customerId = await this.repository.findCustomerOfSite(body.siteId);
     if (customerId === null) throw notFound();
     if (body.form === 'single-station' && body.stations.length !== 1) {
@@ -88,16 +88,17 @@ export class MachinesService {
       throw invalidField('predecessorMachineId', body.predecessorMachineId, 'a machine of the same customer');
     }
     await this.repository.insert(customerId, body);
-    await this.follow(body.id, customerId, 'create', byName, body);
+    await this.consequences.ofRecord({
+      action: 'create',
+      entity: 'machine',
+      entityId: body.id,
+      customerId,
+      changes: body,
+    });
     return this.get(body.id);
   }
 
-  async update(
-    id: string,
-    version: number,
-    body: InputOf<Machines['update']>['body'],
-    byName: string,
-  ): Promise<Machine> {
+  async update(id: string, version: number, body: InputOf<Machines['update']>['body']): Promise<Machine> {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (body.siteId !== undefined && body.siteId !== before.siteId) {
@@ -109,14 +110,13 @@ export class MachinesService {
     if (body.siteId !== undefined && body.siteId !== before.siteId) {
       await this.repository.insertPlacement(before.customerId, id, body.siteId, 'moved');
     }
-    await this.follow(id, before.customerId, 'update', byName, body);
+    await this.consequences.ofRecord({
+      action: 'update',
+      entity: 'machine',
+      entityId: id,
+      customerId: before.customerId,
+      changes: body,
+    });
     return this.get(id);
-  }
-
-  private follow(id: string, customerId: string, action: string, byName: string, changes: Record<string, unknown>) {
-    return this.consequences.of(
-      { entity: 'machine', ids: [id], change: action, byName },
-      { action, entity: 'machine', entityId: id, customerId, changes },
-    );
   }
 }

@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
 import { OperationsService } from './operations.service.js';
 
@@ -21,15 +20,12 @@ export class OperationsController {
   }
 
   @Handles(routes.operations.create)
-  create(@Input() { body }: InputOf<Operations['create']>, @ByName() byName: string) {
-    return this.operations.create(body, byName);
+  create(@Input() { body }: InputOf<Operations['create']>) {
+    return this.operations.create(body);
   }
 
   @Handles(routes.operations.update)
-  update(
-    @Input() { params, body, version }: InputOf<Operations['update']> & Pick<RouteInput, 'version'>,
-    @ByName() byName: string,
-  ) {
-    return this.operations.update(params.id, version, body, byName);
+  update(@Input() { params, body, version }: InputOf<Operations['update']> & Pick<RouteInput, 'version'>) {
+    return this.operations.update(params.id, version, body);
   }
 }

@@ -58,23 +58,18 @@ export class OperationsService {
     return toOperation(row);
   }
 
-  async create(body: InputOf<Operations['create']>['body'], byName: string): Promise<Operation> {
+  async create(body: InputOf<Operations['create']>['body']): Promise<Operation> {
     assertNotAhead('validFrom', body.validFrom);
     const customerId = await this.repository.findCustomerOfFixture(body.fixtureId);
     if (customerId === null) throw notFound();
     const { id, fixtureId, ...fields } = body;
     await this.repository.insert({ id, fixtureId, customerId }, fields);
-    await this.follow(id, fixtureId, customerId, 'create', byName, body);
+    await this.follow(id, fixtureId, customerId, 'create', body);
     return this.get(id);
   }
 
   /** The operation as it was ends; as it is now it begins, under an id of its own. The answer is the new one. */
-  async update(
-    id: string,
-    version: number,
-    body: InputOf<Operations['update']>['body'],
-    byName: string,
-  ): Promise<Operation> {
+  async update(id: string, version: number, body: InputOf<Operations['update']>['body']): Promise<Operation> {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (before.validTo !== null) throw new AppError('request.conflict', { detail: 'This operation ended already.' });
@@ -90,7 +85,7 @@ export class OperationsService {
       const { fixtureId, customerId } = before;
       await this.repository.insert({ id: next, fixtureId, customerId, version: version + 1 }, { ...merged, validFrom });
     }
-    await this.follow(next, before.fixtureId, before.customerId, ended === true ? 'end' : 'update', byName, body);
+    await this.follow(next, before.fixtureId, before.customerId, ended === true ? 'end' : 'update', body);
     return this.get(next);
   }
 
@@ -116,16 +111,9 @@ export class OperationsService {
     return merged;
   }
 
-  private follow(
-    id: string,
-    fixtureId: string,
-    customerId: string,
-    action: string,
-    byName: string,
-    changes: Record<string, unknown>,
-  ) {
+  private follow(id: string, fixtureId: string, customerId: string, action: string, changes: Record<string, unknown>) {
     return this.consequences.of(
-      { entity: 'fixture', ids: [fixtureId], change: `operation-${action}`, byName },
+      { entity: 'fixture', ids: [fixtureId], change: `operation-${action}` },
       { action, entity: 'operation', entityId: id, customerId, changes },
     );
   }

@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
 import { OrganisationsService } from './organisations.service.js';
 
@@ -16,10 +15,7 @@ export class OrganisationsController {
   }
 
   @Handles(routes.organisations.update)
-  update(
-    @Input() { body, version }: InputOf<Organisations['update']> & Pick<RouteInput, 'version'>,
-    @ByName() byName: string,
-  ) {
-    return this.organisations.update(version, body, byName);
+  update(@Input() { body, version }: InputOf<Organisations['update']> & Pick<RouteInput, 'version'>) {
+    return this.organisations.update(version, body);
   }
 }

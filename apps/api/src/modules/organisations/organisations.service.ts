@@ -17,12 +17,12 @@ export class OrganisationsService {
     return { ...row, marginsAsked: row.marginsAsked as Margins };
   }
 
-  async update(version: number, body: InputOf<(typeof routes.organisations)['update']>['body'], byName: string) {
+  async update(version: number, body: InputOf<(typeof routes.organisations)['update']>['body']) {
     const before = await this.get();
     assertVersion(before.version, version);
     if (!(await this.repository.updateMargins(version, body.marginsAsked))) throw new AppError('request.stale');
     await this.consequences.of(
-      { entity: 'organisation', ids: [before.id], change: 'margins', byName },
+      { entity: 'organisation', ids: [before.id], change: 'margins' },
       { action: 'update', entity: 'organisation', entityId: before.id, changes: { ...body } },
     );
     return this.get();

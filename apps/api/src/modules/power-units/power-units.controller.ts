@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
 import { PowerUnitsService } from './power-units.service.js';
 
@@ -21,15 +20,12 @@ export class PowerUnitsController {
   }
 
   @Handles(routes.powerUnits.create)
-  create(@Input() { body }: InputOf<PowerUnits['create']>, @ByName() byName: string) {
-    return this.powerUnits.create(body, byName);
+  create(@Input() { body }: InputOf<PowerUnits['create']>) {
+    return this.powerUnits.create(body);
   }
 
   @Handles(routes.powerUnits.update)
-  update(
-    @Input() { params, body, version }: InputOf<PowerUnits['update']> & Pick<RouteInput, 'version'>,
-    @ByName() byName: string,
-  ) {
-    return this.powerUnits.update(params.id, version, body, byName);
+  update(@Input() { params, body, version }: InputOf<PowerUnits['update']> & Pick<RouteInput, 'version'>) {
+    return this.powerUnits.update(params.id, version, body);
   }
 }

@@ -48,31 +48,31 @@ export class PowerUnitsService {
     return toPowerUnit(row);
   }
 
-  async create(body: InputOf<PowerUnits['create']>['body'], byName: string): Promise<PowerUnit> {
+  async create(body: InputOf<PowerUnits['create']>['body']): Promise<PowerUnit> {
     const customerId = await this.repository.findCustomerOfMachine(body.machineId);
     if (customerId === null) throw notFound();
     await this.repository.insert(customerId, body);
-    await this.follow(body.id, customerId, 'create', byName, body);
+    await this.consequences.ofRecord({
+      action: 'create',
+      entity: 'power-unit',
+      entityId: body.id,
+      customerId,
+      changes: body,
+    });
     return this.get(body.id);
   }
 
-  async update(
-    id: string,
-    version: number,
-    body: InputOf<PowerUnits['update']>['body'],
-    byName: string,
-  ): Promise<PowerUnit> {
+  async update(id: string, version: number, body: InputOf<PowerUnits['update']>['body']): Promise<PowerUnit> {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    await this.follow(id, before.customerId, 'update', byName, body);
+    await this.consequences.ofRecord({
+      action: 'update',
+      entity: 'power-unit',
+      entityId: id,
+      customerId: before.customerId,
+      changes: body,
+    });
     return this.get(id);
-  }
-
-  private follow(id: string, customerId: string, action: string, byName: string, changes: Record<string, unknown>) {
-    return this.consequences.of(
-      { entity: 'power-unit', ids: [id], change: action, byName },
-      { action, entity: 'power-unit', entityId: id, customerId, changes },
-    );
   }
 }

@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input } from '../../platform/http/route.decorator.js';
 import { SetupRecordsService } from './setup-records.service.js';
 import { TargetSettingsService } from './target-settings.service.js';
@@ -26,8 +25,8 @@ export class SettingsController {
   }
 
   @Handles(routes.targetSettings.release)
-  release(@Input() { body }: InputOf<Targets['release']>, @ByName() byName: string) {
-    return this.targets.release(body, byName);
+  release(@Input() { body }: InputOf<Targets['release']>) {
+    return this.targets.release(body);
   }
 
   @Handles(routes.setupRecords.list)
@@ -41,7 +40,7 @@ export class SettingsController {
   }
 
   @Handles(routes.setupRecords.create)
-  record(@Input() { body }: InputOf<Setups['create']>, @ByName() byName: string) {
-    return this.setups.create(body, byName);
+  record(@Input() { body }: InputOf<Setups['create']>) {
+    return this.setups.create(body);
   }
 }

@@ -36,7 +36,7 @@ export class SetupRecordsService {
     return toSetupRecord(row);
   }
 
-  async create(body: InputOf<Setups['create']>['body'], byName: string): Promise<SetupRecord> {
+  async create(body: InputOf<Setups['create']>['body']): Promise<SetupRecord> {
     assertNotAhead('measuredAt', body.measuredAt);
     assertSwitchOrder(body.setPoint, body.resetPoint);
     const circuit = await this.repository.lockCircuit(body.circuitId);
@@ -46,7 +46,7 @@ export class SetupRecordsService {
     const fixtureId = await this.repository.findFittedFixture(circuit.stationId, new Date(body.measuredAt));
     await this.repository.insertSetup(circuit.customerId, newest + 1, fixtureId, body);
     await this.consequences.of(
-      { entity: 'setup-records', ids: [body.circuitId], change: 'recorded', byName },
+      { entity: 'setup-records', ids: [body.circuitId], change: 'recorded' },
       {
         action: 'record',
         entity: 'setup-record',

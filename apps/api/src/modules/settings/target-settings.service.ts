@@ -54,7 +54,7 @@ export class TargetSettingsService {
     return toTargetSetting(row);
   }
 
-  async release(body: InputOf<Targets['release']>['body'], byName: string): Promise<TargetSetting> {
+  async release(body: InputOf<Targets['release']>['body']): Promise<TargetSetting> {
     assertSwitchOrder(body.setPoint, body.resetPoint);
     const circuit = await this.repository.lockCircuit(body.circuitId);
     if (circuit === null) throw notFound();
@@ -62,7 +62,7 @@ export class TargetSettingsService {
     assertNewest(newest, body.afterRevision);
     await this.repository.insertTarget(circuit.customerId, newest + 1, body);
     await this.consequences.of(
-      { entity: 'target-settings', ids: [body.circuitId], change: 'released', byName },
+      { entity: 'target-settings', ids: [body.circuitId], change: 'released' },
       {
         action: 'release',
         entity: 'target-setting',

@@ -1,6 +1,5 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import { ByName } from '../../platform/auth/by.decorators.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
 import { SitesService } from './sites.service.js';
 
@@ -21,15 +20,12 @@ export class SitesController {
   }
 
   @Handles(routes.sites.create)
-  create(@Input() { body }: InputOf<Sites['create']>, @ByName() byName: string) {
-    return this.sites.create(body, byName);
+  create(@Input() { body }: InputOf<Sites['create']>) {
+    return this.sites.create(body);
   }
 
   @Handles(routes.sites.update)
-  update(
-    @Input() { params, body, version }: InputOf<Sites['update']> & Pick<RouteInput, 'version'>,
-    @ByName() byName: string,
-  ) {
-    return this.sites.update(params.id, version, body, byName);
+  update(@Input() { params, body, version }: InputOf<Sites['update']> & Pick<RouteInput, 'version'>) {
+    return this.sites.update(params.id, version, body);
   }
 }

@@ -47,26 +47,31 @@ export class SitesService {
     return toSite(row);
   }
 
-  async create(body: InputOf<Sites['create']>['body'], byName: string): Promise<Site> {
+  async create(body: InputOf<Sites['create']>['body']): Promise<Site> {
     await this.repository.insert(body);
-    await this.follow(body.id, body.customerId, 'create', byName, body);
+    await this.consequences.ofRecord({
+      action: 'create',
+      entity: 'site',
+      entityId: body.id,
+      customerId: body.customerId,
+      changes: body,
+    });
     return this.get(body.id);
   }
 
-  async update(id: string, version: number, body: InputOf<Sites['update']>['body'], byName: string): Promise<Site> {
+  async update(id: string, version: number, body: InputOf<Sites['update']>['body']): Promise<Site> {
     const before = await this.get(id);
     assertVersion(before.version, version);
     const { archived, ...fields } = body;
     const archivedAt = archived === undefined ? {} : { archivedAt: archived ? new Date() : null };
     if (!(await this.repository.update(id, version, { ...fields, ...archivedAt }))) throw new AppError('request.stale');
-    await this.follow(id, before.customerId, 'update', byName, body);
+    await this.consequences.ofRecord({
+      action: 'update',
+      entity: 'site',
+      entityId: id,
+      customerId: before.customerId,
+      changes: body,
+    });
     return this.get(id);
-  }
-
-  private follow(id: string, customerId: string, action: string, byName: string, changes: Record<string, unknown>) {
-    return this.consequences.of(
-      { entity: 'site', ids: [id], change: action, byName },
-      { action, entity: 'site', entityId: id, customerId, changes },
-    );
   }
 }

@@ -13,7 +13,6 @@ export interface Change {
   ids: readonly string[];
   /** in a word or two, for the record that goes stale: `rated-pressure`, `fixture-fitted` … */
   change: string;
-  byName: string;
 }
 
 /**
@@ -30,14 +29,13 @@ export class ConsequencesService {
 
   async of(change: Change, ...facts: AuditFact[]): Promise<void> {
     if (facts.length > 0) await this.audit.record(...facts);
-    const reason = {
-      entity: change.entity,
-      change: change.change,
-      byName: change.byName,
-      at: new Date().toISOString(),
-    };
-    await this.standings.markStale(change.entity, change.ids, reason);
+    await this.standings.markStale(change.entity, change.ids, change.change);
     await this.refresh(await this.standings.findAffected(change.entity, change.ids));
+  }
+
+  /** The plain case: a record was changed that others hang on by its own id. */
+  ofRecord(fact: AuditFact): Promise<void> {
+    return this.of({ entity: fact.entity, ids: [fact.entityId], change: fact.action }, fact);
   }
 
   /** Computes circuits anew and keeps the lists and the search in step. */

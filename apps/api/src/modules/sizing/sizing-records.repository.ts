@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { Db, Prisma } from '../../platform/db/index.js';
+import { Db, Numbers, Prisma } from '../../platform/db/index.js';
 import type { Dependency } from './ladder-input.js';
 
 export interface SizingRow {
@@ -34,7 +34,10 @@ const FROM = Prisma.sql`
 
 @Injectable()
 export class SizingRecordsRepository {
-  constructor(private readonly db: Db) {}
+  constructor(
+    private readonly db: Db,
+    private readonly numbers: Numbers,
+  ) {}
 
   async list(
     filter: { circuitId: string | undefined; machineId: string | undefined },
@@ -56,14 +59,8 @@ export class SizingRecordsRepository {
     return rows[0] ?? null;
   }
 
-  /** The next human number of a noun; serialised by the counter's row. */
-  async nextNumber(noun: string): Promise<number> {
-    const [row] = await this.db.tx.$queryRaw<{ last_number: number }[]>`
-      INSERT INTO number_counters (organisation_id, noun, last_number) VALUES (${this.db.actor.organisationId}::uuid, ${noun}, 1)
-      ON CONFLICT (organisation_id, noun) DO UPDATE SET last_number = number_counters.last_number + 1
-      RETURNING last_number`;
-    if (row === undefined) throw new Error('a counter gave no number');
-    return row.last_number;
+  nextNumber(noun: string): Promise<number> {
+    return this.numbers.next(noun);
   }
 
   /** Writes a record, makes it the current one of its circuit and basis, and keeps what it stands on. */

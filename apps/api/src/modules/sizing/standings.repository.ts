@@ -79,7 +79,8 @@ export class StandingsRepository {
   }
 
   /** Marks every sizing record that used these things as stale, set-based. */
-  async markStale(entity: string, ids: readonly string[], reason: Record<string, unknown>): Promise<number> {
+  async markStale(entity: string, ids: readonly string[], change: string): Promise<number> {
+    const reason = { entity, change, byName: this.db.actor.displayName, at: new Date().toISOString() };
     return this.db.tx.$executeRaw`
       UPDATE sizing_standings s
       SET standing = CASE WHEN s.standing = 'superseded' THEN s.standing ELSE 'stale' END,

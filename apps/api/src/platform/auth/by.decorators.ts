@@ -9,11 +9,6 @@ const actorOf = (context: ExecutionContext): NonNullable<WithActor['actor']> => 
   return actor;
 };
 
-/** The name of the person who asks, for what is written down about it. */
-export const ByName = createParamDecorator(
-  (_: unknown, context: ExecutionContext): string => actorOf(context).displayName,
-);
-
 /** Who asks. */
 export const By = createParamDecorator((_: unknown, context: ExecutionContext): Actor & { expiresAt: Date } =>
   actorOf(context),

@@ -3,3 +3,4 @@ export { Gate } from './gate.js';
 export { Prisma } from './generated/client.js';
 export { json } from './json.js';
 export { quantityColumns } from './quantity-columns.js';
+export { Numbers } from './numbers.js';
