@@ -62,7 +62,10 @@ function scaleUp(value: number, unit: ParsedUnit): number {
 /** Without a check of the kind: for callers that hold the parsed unit. */
 export function scaleDown(si: number, unit: ParsedUnit): number {
   const scaled = unit.irrational === 1 ? si : si / unit.irrational;
-  return (scaled * unit.den) / unit.num - (unit.offset ?? 0);
+  const offset = unit.offset ?? 0;
+  const value = (scaled * unit.den) / unit.num - offset;
+  // Five roundings, each half an epsilon of the offset at most, may stand between zero degrees and zero.
+  return Math.abs(value) <= 4 * Number.EPSILON * Math.abs(offset) ? 0 : value;
 }
 
 /**

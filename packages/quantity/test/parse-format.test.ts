@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import {
   formatQuantity,
+  fromSi,
   getKindInfo,
   isQuantityKind,
   parseQuantity,
@@ -142,6 +143,18 @@ describe('what is shown', () => {
     expect(() => formatQuantity(1, 'bar', { digits: 16 })).toThrow(RangeError);
     expect(() => formatQuantity(1, 'brr')).toThrow('unknown-unit');
   });
+});
+
+test('zero degrees are shown as zero, whatever was rounded on the way through kelvin', () => {
+  for (const { unit } of getKindInfo('temperature').displayUnits) {
+    for (const digits of [1, 2, 9]) {
+      expect(fromSi(toSi(0, unit, 'temperature'), unit, 'temperature')).toBe(0);
+      const { text } = formatQuantity(toSi(0, unit, 'temperature'), unit, { digits });
+      expect([unit, text]).toEqual([unit, (0).toFixed(digits - 1)]);
+    }
+  }
+  // A real difference from zero is kept.
+  expect(fromSi(toSi(1e-9, '[degF]', 'temperature'), '[degF]', 'temperature')).toBeCloseTo(1e-9, 12);
 });
 
 test('typed, stored in SI and shown again is what was typed, in every display unit', () => {
