@@ -23,4 +23,5 @@ export * from './visits/service-events.schema.js';
 export * from './audit/audit-entries.routes.js';
 export * from './organisations/organisations.routes.js';
 export * from './circuits/circuits.routes.js';
+export * from './imports/import-fields.js';
 export * from './routes.js';

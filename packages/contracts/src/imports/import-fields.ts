@@ -1,0 +1,292 @@
+import type { QuantityKind } from '@repo/quantity';
+
+/**
+ * The one table of what a spreadsheet may hold: templates, the reading of files and exports are made from it, so that what
+ * was exported reads back unchanged.
+ */
+export type ImportFieldType =
+  'text' | 'integer' | 'number' | 'boolean' | 'date' | 'instant' | 'choice' | 'list' | 'quantity' | 'component-type';
+
+export interface ImportField {
+  /** `entity.name`; the name is that of the contract */
+  readonly key: string;
+  readonly entity: ImportEntity;
+  readonly name: string;
+  /** heading in templates and exports; a unit follows in brackets where the column has one: `Setting [bar]` */
+  readonly header: string;
+  readonly type: ImportFieldType;
+  /** of a quantity */
+  readonly kind?: QuantityKind;
+  /** of a choice, and of a list of choices */
+  readonly choices?: readonly string[];
+  /** needed to make a new record; a record that is there may leave it out */
+  readonly required?: true;
+  /** zero is allowed (quantities) */
+  readonly zero?: true;
+  readonly max?: number;
+  readonly min?: number;
+  /** other headings by which the column is recognised, lower case */
+  readonly synonyms?: readonly string[];
+}
+
+export const IMPORT_ENTITIES = [
+  'customer',
+  'site',
+  'machine',
+  'station',
+  'power-unit',
+  'circuit',
+  'installed-component',
+  'fixture',
+  'fixture-fitting',
+  'target-setting',
+  'setup-record',
+] as const;
+export type ImportEntity = (typeof IMPORT_ENTITIES)[number];
+
+type Rest = Omit<ImportField, 'key' | 'entity' | 'name' | 'header' | 'type'>;
+const of =
+  (entity: ImportEntity) =>
+  (name: string, header: string, type: ImportFieldType, rest: Rest = {}): ImportField => ({
+    key: `${entity}.${name}`,
+    entity,
+    name,
+    header,
+    type,
+    ...rest,
+  });
+
+const customer = of('customer');
+const site = of('site');
+const machine = of('machine');
+const station = of('station');
+const unit = of('power-unit');
+const circuit = of('circuit');
+const component = of('installed-component');
+const fixture = of('fixture');
+const fitting = of('fixture-fitting');
+
+const NAME = { max: 120 } as const;
+const SHORT = { max: 400 } as const;
+const NOTE = { max: 4000 } as const;
+const pressure = (rest: Rest = {}): Rest => ({ kind: 'pressure', ...rest });
+const time = (rest: Rest = {}): Rest => ({ kind: 'time', ...rest });
+
+const settingsOf = (field: ReturnType<typeof of>): ImportField[] => [
+  field(
+    'setting',
+    'Setting',
+    'quantity',
+    pressure({ required: true, synonyms: ['working pressure', 'pressure', 'set pressure', 'system pressure'] }),
+  ),
+  field(
+    'settingTolerance',
+    'Setting tolerance',
+    'quantity',
+    pressure({ zero: true, synonyms: ['tolerance', 'setting +/-'] }),
+  ),
+  field(
+    'setPoint',
+    'Switch set point',
+    'quantity',
+    pressure({ synonyms: ['set point', 'switch point', 'switch on', 'pressure switch'] }),
+  ),
+  field('resetPoint', 'Switch reset point', 'quantity', pressure({ synonyms: ['reset point', 'switch off', 'reset'] })),
+  field('airPressure', 'Air pressure', 'quantity', pressure({ synonyms: ['regulator', 'air', 'air setting'] })),
+  field('pumpRestart', 'Pump restart', 'quantity', pressure({ synonyms: ['cut-in', 'restart'] })),
+  field('pumpRestartTolerance', 'Pump restart tolerance', 'quantity', pressure({ zero: true })),
+];
+
+/** Every field, parents before what hangs on them. */
+export const IMPORT_FIELDS: readonly ImportField[] = [
+  customer('name', 'Customer', 'text', {
+    required: true,
+    ...NAME,
+    synonyms: ['customer name', 'client', 'company', 'account', 'end user'],
+  }),
+  customer('trade', 'Trade', 'text', { ...SHORT, synonyms: ['industry', 'sector'] }),
+  customer('contactName', 'Contact', 'text', { ...SHORT, synonyms: ['contact name', 'contact person'] }),
+  customer('contactEmail', 'Contact e-mail', 'text', { max: 254, synonyms: ['e-mail', 'email', 'contact email'] }),
+  customer('contactPhone', 'Contact phone', 'text', { ...SHORT, synonyms: ['phone', 'telephone', 'tel'] }),
+  customer('note', 'Customer note', 'text', NOTE),
+
+  site('name', 'Site', 'text', {
+    required: true,
+    ...NAME,
+    synonyms: ['site name', 'plant', 'location', 'hall', 'works'],
+  }),
+  site('place', 'Place', 'text', { required: true, ...NAME, synonyms: ['city', 'town'] }),
+  site('timeZone', 'Time zone', 'text', { required: true, max: 60, synonyms: ['timezone', 'tz'] }),
+  site('address', 'Address', 'text', { ...SHORT, synonyms: ['street'] }),
+  site('country', 'Country', 'text', SHORT),
+  site('latitude', 'Latitude', 'number', { min: -90, max: 90, synonyms: ['lat'] }),
+  site('longitude', 'Longitude', 'number', { min: -180, max: 180, synonyms: ['lon', 'lng', 'long'] }),
+  site('note', 'Site note', 'text', NOTE),
+
+  machine('name', 'Machine', 'text', {
+    required: true,
+    ...NAME,
+    synonyms: ['machine name', 'machine no', 'machine number', 'machine id', 'asset'],
+  }),
+  machine('form', 'Form', 'choice', { required: true, choices: ['pallets', 'single-station'], synonyms: ['type'] }),
+  machine('wayIn', 'Way in', 'choice', {
+    required: true,
+    choices: ['rotary-union', 'through-table-supply', 'direct'],
+    synonyms: ['oil supply', 'supply'],
+  }),
+  machine('stations', 'Stations', 'list', { ...NAME, synonyms: ['pallets', 'station names'] }),
+  machine('description', 'Description', 'text', { ...SHORT, synonyms: ['machine description'] }),
+  machine('model', 'Model', 'text', { ...SHORT, synonyms: ['machine model', 'machine type'] }),
+  machine('serial', 'Machine serial', 'text', {
+    ...SHORT,
+    synonyms: ['machine serial no', 'machine serial number', 'serial no of machine'],
+  }),
+  machine('madeYear', 'Year made', 'integer', {
+    min: 1950,
+    max: 2100,
+    synonyms: ['year', 'made', 'build year', 'year of manufacture'],
+  }),
+  machine('axes', 'Axes', 'text', SHORT),
+  machine('supplyVoltageV', 'Supply voltage', 'quantity', { kind: 'voltage', zero: true, synonyms: ['voltage'] }),
+  machine('spareInputs', 'Spare inputs', 'integer', { min: 0, max: 1000 }),
+  machine('spareOutputs', 'Spare outputs', 'integer', { min: 0, max: 1000 }),
+  machine('controlReaction', 'Control reaction', 'quantity', time({ zero: true, synonyms: ['reaction time'] })),
+  machine('inServiceOn', 'In service on', 'date', {
+    synonyms: ['commissioned', 'commissioned on', 'in service since'],
+  }),
+  machine('warrantyUntil', 'Warranty until', 'date', { synonyms: ['warranty', 'warranty end'] }),
+  machine('trainedPersons', 'Persons trained', 'text', NOTE),
+  machine('kitList', 'Kit list', 'text', NOTE),
+  machine('asShipped', 'As shipped', 'text', NOTE),
+  machine('asReceived', 'As received', 'text', NOTE),
+  machine('quoteReference', 'Quote reference', 'text', { ...SHORT, synonyms: ['quote', 'order', 'order no'] }),
+  machine('emergencyStopBehaviour', 'Emergency stop behaviour', 'text', NOTE),
+
+  station('name', 'Station', 'text', { required: true, ...NAME, synonyms: ['pallet', 'station name'] }),
+
+  unit('name', 'Power unit', 'text', {
+    required: true,
+    ...NAME,
+    synonyms: ['power unit name', 'hpu', 'hydraulic unit', 'pump unit'],
+  }),
+  unit('drive', 'Drive', 'choice', { required: true, choices: ['air', 'electric'], synonyms: ['pump drive'] }),
+  unit('plantAirLow', 'Plant air, lowest', 'quantity', pressure({ synonyms: ['plant air low', 'lowest air'] })),
+  unit('plantAirHigh', 'Plant air, highest', 'quantity', pressure({ synonyms: ['plant air high', 'highest air'] })),
+  unit('note', 'Power unit note', 'text', NOTE),
+
+  circuit('name', 'Circuit', 'text', { required: true, ...NAME, synonyms: ['circuit name', 'clamping circuit'] }),
+  circuit('purpose', 'Purpose', 'text', { ...NAME, synonyms: ['use'] }),
+  circuit('hasReducingValve', 'Reducing valve', 'boolean', { synonyms: ['has reducing valve'] }),
+  circuit('canTrap', 'Oil can be shut in', 'boolean', { synonyms: ['can trap'] }),
+  circuit('trappedTemperatureRise', 'Trapped oil warms by', 'quantity', { kind: 'temperature-difference', zero: true }),
+  circuit('trappedNetExpansionPerK', 'Net expansion per kelvin', 'number', { min: 0, max: 0.01 }),
+  circuit('trappedBulkModulus', 'Bulk modulus', 'quantity', { kind: 'modulus' }),
+  circuit('unclampLineCanBlock', 'Unclamp line can be blocked', 'boolean'),
+  circuit('clampTimeAllowed', 'Clamp time allowed', 'quantity', time()),
+  circuit('unclampTimeAllowed', 'Unclamp time allowed', 'quantity', time()),
+  circuit('note', 'Circuit note', 'text', NOTE),
+
+  component('designation', 'Designation', 'text', {
+    required: true,
+    max: 40,
+    synonyms: ['item designation', 'item', 'tag', 'position'],
+  }),
+  component('componentType', 'Component type', 'component-type', {
+    required: true,
+    ...NAME,
+    synonyms: ['component', 'part', 'part number', 'type of component'],
+  }),
+  component('lineFunctions', 'Lines', 'list', {
+    choices: ['supply', 'tank', 'clamp', 'unclamp'],
+    synonyms: ['line', 'line functions'],
+  }),
+  component('serial', 'Serial', 'text', { ...SHORT, synonyms: ['serial no', 'serial number', 's/n'] }),
+  component('lot', 'Lot', 'text', { ...SHORT, synonyms: ['batch', 'lot no', 'lot number'] }),
+  component('madeOn', 'Made on', 'date', { synonyms: ['made date', 'manufactured', 'date made'] }),
+  component('sensing', 'Senses at', 'choice', { choices: ['pump', 'manifold', 'clamp-line'] }),
+  component('validFrom', 'Installed from', 'instant', {
+    required: true,
+    synonyms: ['installed', 'installed on', 'fitted', 'install date'],
+  }),
+  component('reason', 'Installed because', 'text', SHORT),
+
+  fixture('name', 'Fixture', 'text', { required: true, ...NAME, synonyms: ['fixture name', 'fixture no'] }),
+  fixture('description', 'Fixture description', 'text', SHORT),
+  fixture('ratedPressure', 'Fixture rated pressure', 'quantity', pressure({ synonyms: ['fixture rating'] })),
+  fixture('ratedPressureSource', 'Source of the rating', 'text', SHORT),
+  fixture('note', 'Fixture note', 'text', NOTE),
+
+  fitting('validFrom', 'Fixture fitted from', 'instant', {
+    required: true,
+    synonyms: ['fixture fitted', 'fixture fitted on'],
+  }),
+  fitting('reason', 'Fixture fitted because', 'text', SHORT),
+
+  ...settingsOf(of('target-setting')).map((field) => ({ ...field, header: `Target: ${field.header.toLowerCase()}` })),
+  of('target-setting')('reason', 'Target: reason', 'text', { required: true, ...SHORT }),
+
+  ...settingsOf(of('setup-record')),
+  of('setup-record')('clampTime', 'Clamp time', 'quantity', time({ synonyms: ['clamping time'] })),
+  of('setup-record')('unclampTime', 'Unclamp time', 'quantity', time({ synonyms: ['unclamping time'] })),
+  of('setup-record')(
+    'decay',
+    'Pressure fall',
+    'quantity',
+    pressure({ zero: true, synonyms: ['leak test', 'decay', 'pressure drop'] }),
+  ),
+  of('setup-record')('decayDuration', 'Pressure fall within', 'quantity', time({ synonyms: ['leak test duration'] })),
+  of('setup-record')('oilTemperature', 'Oil temperature', 'quantity', { kind: 'temperature' }),
+  of('setup-record')('gaugeSpan', 'Gauge span', 'quantity', pressure()),
+  of('setup-record')('gaugeClass', 'Gauge class', 'choice', {
+    choices: ['0.1', '0.25', '0.6', '1', '1.6', '2.5', '4'],
+    synonyms: ['accuracy class'],
+  }),
+  of('setup-record')('gaugeIdentity', 'Gauge', 'text', { ...SHORT, synonyms: ['gauge no', 'gauge identity'] }),
+  of('setup-record')('gaugeCalibratedOn', 'Gauge calibrated on', 'date', { synonyms: ['calibration date'] }),
+  of('setup-record')('measuredAt', 'Measured at', 'instant', {
+    required: true,
+    synonyms: ['measured on', 'date measured', 'test date', 'date'],
+  }),
+  of('setup-record')('measuredByName', 'Measured by', 'text', {
+    required: true,
+    ...SHORT,
+    synonyms: ['measured by', 'tested by', 'technician'],
+  }),
+  of('setup-record')('reportName', 'Report', 'text', {
+    required: true,
+    ...SHORT,
+    synonyms: ['report name', 'report no', 'protocol'],
+  }),
+  of('setup-record')('reason', 'Reason', 'text', { required: true, ...SHORT, synonyms: ['why'] }),
+];
+
+const BY_KEY = new Map(IMPORT_FIELDS.map((field) => [field.key, field]));
+export const importField = (key: string): ImportField | undefined => BY_KEY.get(key);
+
+export const fieldsOfEntity = (entity: ImportEntity): readonly ImportField[] =>
+  IMPORT_FIELDS.filter((field) => field.entity === entity);
+
+/** The names of what a record hangs on: they go before its own columns. */
+const PARENT_KEYS: Record<ImportEntity, readonly string[]> = {
+  customer: [],
+  site: ['customer.name'],
+  machine: ['customer.name', 'site.name'],
+  station: ['customer.name', 'site.name', 'machine.name'],
+  'power-unit': ['customer.name', 'site.name', 'machine.name'],
+  circuit: ['customer.name', 'site.name', 'machine.name', 'station.name', 'power-unit.name'],
+  'installed-component': ['customer.name', 'site.name', 'machine.name', 'power-unit.name', 'circuit.name'],
+  fixture: ['customer.name'],
+  'fixture-fitting': ['customer.name', 'site.name', 'machine.name', 'station.name', 'fixture.name'],
+  'target-setting': ['customer.name', 'site.name', 'machine.name', 'circuit.name'],
+  'setup-record': ['customer.name', 'site.name', 'machine.name', 'circuit.name'],
+};
+
+/** The columns of one entity's template, and of its export: names of what it hangs on, then its own. */
+export const columnsOfEntity = (entity: ImportEntity): readonly ImportField[] => [
+  ...PARENT_KEYS[entity].flatMap((key) => BY_KEY.get(key) ?? []),
+  ...fieldsOfEntity(entity),
+];
+
+/** How a column is headed: `Setting [bar]` where all its numbers are in one unit. */
+export const headerOf = (field: ImportField, unitSymbol?: string): string =>
+  unitSymbol === undefined || unitSymbol === '' ? field.header : `${field.header} [${unitSymbol}]`;
