@@ -21,7 +21,6 @@ export function buildCounts(world, sourceId) {
         const lost = random.count(mean);
         rows.alarm_counts.push({
           ...circuit.key,
-          id: random.id(new Date(at)),
           circuit_id: circuit.id,
           source_id: sourceId,
           webhook_id: `demo-${at}`,
@@ -31,6 +30,8 @@ export function buildCounts(world, sourceId) {
           clamp_cycles: cycles,
           alarms: lost === 0 ? {} : { 'clamping-pressure-lost': lost },
           measures: null,
+          numbers_hash: 0,
+          stands: true,
         });
       }
     });
