@@ -167,6 +167,27 @@ describe('holding force', () => {
     expect(() => holdingForce(aFixture({ loads: [] }))).toThrow('a load case');
   });
 
+  test('a locator that carries all it may is told so', () => {
+    const { contacts } = holdingForce({
+      solver, partMassKg: 0, gravity: [0, 0, -1], safetyFactor: 2, coneFacets: 8,
+      // Pushed sideways against the stop, which bears 1500 N; what is left of the push is for the friction of the clamp.
+      locators: [
+        { pointM: [0, 0, 0], normal: [0, 0, 1], friction: 0.25 },
+        { pointM: [0.1, 0, 0], normal: [-1, 0, 0], friction: 0, limitN: 1500 },
+      ],
+      clamps: [{ pointM: [0, 0, 0], direction: [0, 0, -1], forceN: 1000, friction: 0, fixed: false }],
+      loads: [{ forceN: [1000, 0, 0], pointM: [0, 0, 0] }],
+    }); // prettier-ignore
+    expect(contacts?.map(({ atLimit }) => atLimit)).toEqual(['sliding', 'normal-limit', 'none']);
+    expect(contacts?.[1]?.normalN).toBeCloseTo(1500, 3);
+  });
+
+  test('nothing to hold needs nothing', () => {
+    const idle = aFixture({ partMassKg: 0, loads: [{ forceN: [0, 0, 0], pointM: [0, 0, 0] }], forceStep: 0.1 });
+    expect(holdingForce(idle)).toMatchObject({ scale: 0, held: true, bestChange: null });
+    expect(holdingForce(idle).notes.map(({ code }) => code)).not.toContain('no-single-change-helps');
+  });
+
   test('a solver that cannot decide is not taken for an answer', () => {
     const failing: LinearProgramSolver = {
       withProgram: (_program, work) =>

@@ -204,6 +204,25 @@ test('crossed plugs on a double-solenoid valve never energise both coils; statio
   expect(stations[0]?.holds.length).toBeLessThan(INTERLOCK_RULE_NAMES.length);
 });
 
+test('a code that does not wait believes before the switch has made: told as lost at once, and as cutting unclamped never', () => {
+  const found = broken({ codesWait: false }, {});
+  expect(found).not.toHaveProperty('no-cutting-unclamped');
+  const { stations } = interlockProof({
+    stations: [{ ...STATION, codesWait: false }],
+    machine: { ...MACHINE, alarmLatches: false },
+    faults: ['broken-wire'],
+  });
+  // The valve never moves, the code goes on at once: the control has to raise its alarm by itself.
+  expect(stations[0]?.holds).toContain('no-cutting-unclamped');
+});
+
+test('crossed plugs: a code to unclamp clamps; a second one while the spindle turns takes no pressure away', () => {
+  const found = broken({}, { cutNeedsSwitch: false, unclampBlockedWhile: 'never' }, 'crossed-plugs');
+  expect(found).not.toHaveProperty('no-unclamping-while-turning');
+  // The clamp code is the one that lets go here.
+  expect(found['no-cutting-unclamped']).toMatch(/cut-start|clamp-code/);
+});
+
 test('eight stations with all faults within a second', () => {
   const stations = Array.from({ length: 8 }, (_, i) => ({
     ...STATION,

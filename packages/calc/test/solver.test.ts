@@ -1,4 +1,4 @@
-import { loadSolver } from '../src/holding/load-solver.js';
+import { loadSolver, solveModel, type Solvable } from '../src/holding/load-solver.js';
 import type { LinearProgram } from '../src/holding/linear-program.js';
 
 /** one column x in [0, ∞), one row x */
@@ -38,4 +38,27 @@ test('a limit that ends the solve early is not an answer', async () => {
   expect(() =>
     solver.withProgram(aProgram({ cost: Float64Array.from([Number.NaN]) }), (session) => session.solve()),
   ).toThrow();
+});
+
+test('a solve that gives up is tried once more from nothing, and its reason is told', () => {
+  const known = { optimal: 7, infeasible: 8, unbounded: 10 } as unknown as Parameters<typeof solveModel>[0];
+  const run = (statuses: number[]): [ReturnType<typeof solveModel>, number] => {
+    let cleared = 0;
+    const model = {
+      run: () => ({ modelStatus: statuses.shift() }),
+      clearSolver: () => (cleared += 1),
+      getObjectiveValue: () => 4,
+      getSolution: () => ({ colValue: Float64Array.from([4]), rowDual: Float64Array.from([1]) }),
+    };
+    return [solveModel(known, model as unknown as Solvable), cleared];
+  };
+  const optimal = {
+    status: 'optimal',
+    objective: 4,
+    columns: Float64Array.from([4]),
+    rowDuals: Float64Array.from([1]),
+  };
+  expect(run([7])).toEqual([optimal, 0]);
+  expect(run([4, 7])).toEqual([optimal, 1]);
+  expect(run([4, 13])).toEqual([{ status: 'failed', reason: 'model status 13' }, 1]);
 });

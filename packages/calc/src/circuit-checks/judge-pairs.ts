@@ -1,4 +1,11 @@
-import { judgeSides, toReason, toSides, type ThreeViews } from '../pressure-ladder/judge-check.js';
+import {
+  judgeSides,
+  toReason,
+  toSides,
+  type Outlook,
+  type ThreeViews,
+  type View,
+} from '../pressure-ladder/judge-check.js';
 import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, known, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type {
@@ -33,7 +40,7 @@ export interface Named {
 export const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
 
 /** A figure as a demand: itself, with its half width, with a further error. */
-export function asDemand(value: Span, halfWidth: Span = ZERO, further: Span = ZERO): ThreeViews {
+export function asDemand(value: Span, halfWidth: Span, further: Span = ZERO): ThreeViews {
   const stated = add(value, halfWidth);
   return { nominal: value, stated, worstCase: add(stated, further) };
 }
@@ -44,8 +51,22 @@ export function asCapacity(value: Span, halfWidth: Span = ZERO, further: Span = 
   return { nominal: value, stated, worstCase: subtract(stated, further) };
 }
 
-export function listMissing(...figures: readonly Named[]): LadderMissing[] {
+const NOTHING: readonly LadderMissing[] = [];
+
+export function listMissing(...figures: readonly Named[]): readonly LadderMissing[] {
+  // Thousands of circuits are judged a second, and nearly all figures are there.
+  if (figures.every(({ value }) => known(value) !== null)) return NOTHING;
   return figures.filter(({ value }) => known(value) === null).map(({ field, ref = null }) => ({ field, ref }));
+}
+
+/** The same of figures that belong to one component. */
+export function listMissingOf(
+  ref: FigureRef | null,
+  demand: { field: string; value: number | null },
+  capacity: { field: string; value: number | null },
+): readonly LadderMissing[] {
+  if (known(demand.value) !== null && known(capacity.value) !== null) return NOTHING;
+  return listMissing({ ...demand, ref }, { ...capacity, ref });
 }
 
 export function toTimeSpan(time: CheckedTime): Span {
@@ -75,35 +96,35 @@ export function factPair(
 
 const SEVERITY = { fails: 3, unproven: 2, marginal: 1, holds: 0, 'not-applicable': -1 } as const;
 
-function judgePair(code: CircuitCheckCode, pair: CheckPair, marginAsked: number): Omit<CircuitCheck, 'pairs'> {
-  const asked = pair.noMargin ? 0 : known(marginAsked);
-  const { status, outlook } = judgeSides(pair, asked);
-  const toMargin = (view: keyof ThreeViews): CircuitMargin | null => {
-    const sides = toSides(pair, view, outlook);
-    return sides && { ...sides, margin: sides.capacity - sides.demand };
-  };
-  const stated = toMargin('stated');
-  const isOpen = status === 'fails' || status === 'unproven';
-  const missing = asked === null ? [...pair.missing, { field: 'marginAsked', ref: null }] : pair.missing;
-  return {
-    code,
-    status,
-    reason: toReason(pair, status, pair.failReason),
-    subject: pair.subject,
-    kind: pair.kind,
-    nominal: toMargin('nominal'),
-    stated,
-    worstCase: toMargin('worstCase'),
-    ratio: stated && stated.capacity > 0 ? known(stated.demand / stated.capacity) : null,
-    marginAsked: asked ?? 0,
-    missing: isOpen ? missing : [],
-    source: pair.source,
-  };
+/** A pair and how it stands; what of it is shown is made for the worst alone. */
+interface JudgedPair {
+  readonly pair: CheckPair;
+  readonly asked: number | null;
+  readonly status: CircuitCheck['status'];
+  readonly outlook: Outlook;
+  /** how much of the capacity is used; a statement that is true says less than any number */
+  readonly use: number;
 }
 
-/** How much of the capacity is used; a statement that is true says less than any number. */
-function toUse({ kind, ratio }: Omit<CircuitCheck, 'pairs'>): number {
-  return kind === 'fact' ? -1 : (ratio ?? 0);
+function toRatio(sides: { demand: number; capacity: number } | null): number | null {
+  return sides && sides.capacity > 0 ? known(sides.demand / sides.capacity) : null;
+}
+
+function judgePair(pair: CheckPair, marginAsked: number): JudgedPair {
+  const asked = pair.noMargin ? 0 : known(marginAsked);
+  const { status, outlook } = judgeSides(pair, asked);
+  const use = pair.kind === 'fact' ? -1 : (toRatio(toSides(pair, 'stated', outlook)) ?? 0);
+  return { pair, asked, status, outlook, use };
+}
+
+function listWhatIsMissing({ pair, asked, status }: JudgedPair): readonly LadderMissing[] {
+  if (status !== 'fails' && status !== 'unproven') return NOTHING;
+  return asked === null ? [...pair.missing, { field: 'marginAsked', ref: null }] : pair.missing;
+}
+
+function toMargin({ pair, outlook }: JudgedPair, view: View): CircuitMargin | null {
+  const sides = toSides(pair, view, outlook);
+  return sides && { ...sides, margin: sides.capacity - sides.demand };
 }
 
 /** A check made of several pairs: the worst of them speaks for it, and everything missing is listed. */
@@ -114,8 +135,8 @@ export function judgePairs(
   noneReason: CircuitCheckReason,
 ): CircuitCheck {
   const judged = pairs
-    .map((pair) => judgePair(code, pair, marginAsked))
-    .sort((a, b) => SEVERITY[b.status] - SEVERITY[a.status] || toUse(b) - toUse(a));
+    .map((pair) => judgePair(pair, marginAsked))
+    .sort((a, b) => SEVERITY[b.status] - SEVERITY[a.status] || b.use - a.use);
   const [worst] = judged;
   if (!worst) {
     return {
@@ -134,9 +155,25 @@ export function judgePairs(
       source: '',
     };
   }
+  const { pair, status, asked } = worst;
+  const stated = toMargin(worst, 'stated');
   return {
-    ...worst,
-    missing: judged.flatMap(({ missing }) => missing),
-    pairs: judged.map(({ reason, subject, status }) => ({ reason, subject, status })),
+    code,
+    status,
+    reason: toReason(pair, status, pair.failReason),
+    subject: pair.subject,
+    kind: pair.kind,
+    nominal: toMargin(worst, 'nominal'),
+    stated,
+    worstCase: toMargin(worst, 'worstCase'),
+    ratio: toRatio(stated),
+    marginAsked: asked ?? 0,
+    missing: judged.flatMap(listWhatIsMissing),
+    pairs: judged.map((one) => ({
+      reason: toReason(one.pair, one.status, one.pair.failReason),
+      subject: one.pair.subject,
+      status: one.status,
+    })),
+    source: pair.source,
   };
 }

@@ -1,7 +1,16 @@
 import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
-import { asCapacity, asDemand, factPair, judgePairs, listMissing, same, type CheckPair } from './judge-pairs.js';
+import {
+  asCapacity,
+  asDemand,
+  factPair,
+  judgePairs,
+  listMissing,
+  listMissingOf,
+  same,
+  type CheckPair,
+} from './judge-pairs.js';
 
 export interface SharedSupplyInput {
   /** falling point of this circuit's switch [Pa] */
@@ -131,7 +140,7 @@ export function checkOrderAndSpeed({ supports, swingClamps, marginAsked }: Order
     capacity: same(toSpan(capacity.value)),
     failReason,
     subject: ref,
-    missing: listMissing({ ...demand, ref }, { ...capacity, ref }),
+    missing: listMissingOf(ref, demand, capacity),
     source,
   });
   const pairs = [

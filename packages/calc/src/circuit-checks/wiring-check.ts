@@ -1,7 +1,7 @@
 import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpan } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
-import { factPair, judgePairs, listMissing, same, type CheckPair } from './judge-pairs.js';
+import { factPair, judgePairs, listMissing, listMissingOf, same, type CheckPair } from './judge-pairs.js';
 
 export interface ControlWiringInput {
   /** 24 V supply: what is asked for with reserve, and what it gives [W] */
@@ -53,7 +53,7 @@ export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
     capacity: same(toSpan(capacity.value)),
     failReason,
     subject,
-    missing: listMissing({ ...demand, ref: subject }, { ...capacity, ref: subject }),
+    missing: listMissingOf(subject, demand, capacity),
     source,
     // Ratings of wires and devices carry their own margins: reserve, continuous load, tolerance.
     noMargin: true,

@@ -45,7 +45,7 @@ function poisson(mean: number, atLeast: number): { terms: number[]; above: (coun
   }
   const tails = new Float64Array(terms.length + 1);
   for (let x = terms.length - 1; x >= 0; x -= 1) tails[x] = (tails[x + 1] as number) + (terms[x] as number);
-  return { terms, above: (count) => tails[Math.max(0, count)] ?? 0 };
+  return { terms, above: (count) => tails[Math.max(0, count)] as number };
 }
 
 /** Average run length from the head start, of a chart that can signal. Exact: a Markov chain on the lattice of S. */

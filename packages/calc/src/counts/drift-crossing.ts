@@ -35,10 +35,7 @@ function median(sorted: ArrayLike<number>): number {
 }
 
 function roundHalfToEven(x: number): number {
-  const down = Math.floor(x);
-  const rest = x - down;
-  if (rest !== 0.5) return rest < 0.5 ? down : down + 1;
-  return down % 2 === 0 ? down : down + 1;
+  return x - Math.floor(x) === 0.5 ? 2 * Math.round(x / 2) : Math.round(x);
 }
 
 /** Σ t(t − 1)(2t + 5) over groups of equal values. */

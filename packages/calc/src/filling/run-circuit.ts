@@ -103,8 +103,8 @@ export function runCircuit(
       const missing = strokeM - (shortened.to[FIRST_GROUP + index] as number);
       if (Math.abs(missing) <= 1e-12 * strokeM) break;
       const speed = stepper.evaluate(shortened.to).rates[FIRST_GROUP + index] as number;
-      const next = shortened.size + missing / speed;
-      if (!(next > 0 && next <= 2 * step.size)) break;
+      // The whole step has arrived, so the size sought is no larger; a speed near zero must not throw it out.
+      const next = Math.min(step.size, Math.max(LEAST_SHARE * step.size, shortened.size + missing / speed));
       shortened = stepper.step(step.from, at, next);
     }
     return { index, step: shortened };

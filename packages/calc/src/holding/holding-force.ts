@@ -1,7 +1,10 @@
 import { requireFinite, requireThat, type CalcNote } from '../errors.js';
-import { toHoldingProgram, type HoldingProgram } from './holding-program.js';
-import type { LinearProgramAnswer, LinearProgramSession, LinearProgramSolver } from './linear-program.js';
-import { add, dot, scaleBy, toUnit, ZERO_VECTOR, type Vector3 } from './vector.js';
+import { holdsAt, isAlwaysTighter, solveCase, SURE, type SolvedCase } from './holding-cases.js';
+import { findBestChange } from './holding-change.js';
+import { toContacts } from './holding-contacts.js';
+import { toHoldingProgram } from './holding-program.js';
+import type { LinearProgramSolver } from './linear-program.js';
+import type { Vector3 } from './vector.js';
 
 export interface HoldingLocator {
   name?: string | undefined;
@@ -53,6 +56,14 @@ export interface HoldingForceInput {
   safetyFactor: number;
   /** edges of the friction cones, from 4 [1] */
   coneFacets: number;
+  /** q: share by which a clamp's force is raised to see what that gains [1], 0 <= q; 0: not tried */
+  forceStep?: number | undefined;
+  /** j: what is added to the friction of a contact to see what that gains [1], 0 <= j; 0: not tried */
+  frictionStep?: number | undefined;
+  /** w: how far a contact may be moved along its face to see what that gains [m], 0 <= w; left out: not tried */
+  shiftM?: number | undefined;
+  /** told now and then which share of the work is done */
+  onProgress?: ((share: number) => void) | undefined;
 }
 export interface HoldingContact {
   kind: 'locator' | 'clamp';
@@ -67,6 +78,22 @@ export interface HoldingContact {
   /** what stands at its limit */
   atLimit: 'none' | 'lifting' | 'sliding' | 'normal-limit';
 }
+/** One change of one contact. The figure that changes is there, with its new value. */
+export interface HoldingChange {
+  kind: 'clamp-force' | 'clamp-friction' | 'clamp-position' | 'locator-friction' | 'locator-position';
+  index: number;
+  name: string | undefined;
+  /** F: the new force [N] */
+  newForceN: number | null;
+  /** mu: the new friction [1] */
+  newFriction: number | null;
+  /** r: the new point [m] */
+  newPointM: Vector3 | null;
+  /** s: least common factor with the change, solved again for every case [1] */
+  scale: number;
+  /** what it takes off the factor [1] */
+  gain: number;
+}
 export interface HoldingForceResult {
   /** s: least common factor on the forces of the clamps that are not fixed [1]; null: none holds */
   scale: number | null;
@@ -77,113 +104,26 @@ export interface HoldingForceResult {
   caseScales: (number | null)[];
   /** one possible set of contact forces of the governing case; null without a scale */
   contacts: HoldingContact[] | null;
+  /** the single change of those tried that lowers the factor the most; null: none does, or there is no factor */
+  bestChange: HoldingChange | null;
   notes: CalcNote[];
-}
-
-/** Digits that the solver's own tolerance leaves sure. */
-const SURE = 1e-8;
-
-interface CaseAnswer {
-  scale: number | null;
-  columns: Float64Array | null;
-}
-
-function toCase(answer: LinearProgramAnswer): CaseAnswer {
-  if (answer.status === 'optimal') return { scale: Math.max(0, answer.objective), columns: answer.columns };
-  requireThat(answer.status === 'infeasible', 'no-result', ['loads'], 'a load case that the solver can decide');
-  return { scale: null, columns: null };
-}
-
-/** True when clamping harder never loosens: the clamps alone, without any load, stand on the locators. */
-function isAlwaysTighter(session: LinearProgramSession, { program }: HoldingProgram): boolean {
-  const zero = new Float64Array(program.rowCount);
-  const lower = zero.map((_, row) => (row < 6 ? 0 : -Infinity));
-  session.setRowBounds(lower, zero);
-  session.setColumnBounds(0, 1, 1);
-  const answer = session.solve();
-  session.setColumnBounds(0, 0, Infinity);
-  return answer.status === 'optimal';
-}
-
-/** True when a case also holds at a scale above its own least one. */
-function holdsAt(session: LinearProgramSession, program: HoldingProgram, caseIndex: number, scale: number): boolean {
-  const { lower, upper } = program.toRowBounds(caseIndex);
-  session.setRowBounds(lower, upper);
-  session.setColumnBounds(0, scale * (1 - SURE), scale * (1 + SURE));
-  const answer = session.solve();
-  session.setColumnBounds(0, 0, Infinity);
-  return answer.status === 'optimal';
-}
-
-function toContacts(input: HoldingForceInput, program: HoldingProgram, columns: Float64Array): HoldingContact[] {
-  const { columnForces, locatorColumns, clampColumns, forceN: unit, scaleUnit } = program;
-  const sumOf = ([from, to]: readonly [number, number]): { force: Vector3; weight: number } => {
-    let force = ZERO_VECTOR;
-    let weight = 0;
-    for (let column = from; column < to; column += 1) {
-      force = add(force, scaleBy(columns[column] as number, columnForces[column] as Vector3));
-      weight += columns[column] as number;
-    }
-    return { force, weight };
-  };
-  const scale = (columns[0] as number) * scaleUnit;
-  const small = 1e-6 * unit;
-  const toLimit = (normalN: number, used: boolean, limitN?: number): HoldingContact['atLimit'] => {
-    if (limitN !== undefined && normalN >= limitN - small) return 'normal-limit';
-    if (normalN <= small) return 'lifting';
-    return used ? 'sliding' : 'none';
-  };
-  const onLocators = input.locators.map(({ name, normal, friction, limitN }, index): HoldingContact => {
-    const { force } = sumOf(locatorColumns[index] as readonly [number, number]);
-    const n = toUnit(normal);
-    const normalN = dot(force, n);
-    const frictionN = Math.hypot(...add(force, scaleBy(-normalN, n)));
-    // Between two corners a polygon carries less than its corners do.
-    const carries = friction * normalN * Math.cos(Math.PI / input.coneFacets);
-    const isSliding = friction > 0 && frictionN >= carries - small;
-    return {
-      kind: 'locator',
-      index,
-      name,
-      normalN,
-      frictionN,
-      forceN: force,
-      atLimit: toLimit(normalN, isSliding, limitN),
-    };
-  });
-  const onClamps = input.clamps.map(({ name, direction, friction, forceN, fixed }, index): HoldingContact => {
-    const normalN = fixed ? forceN : forceN * scale;
-    const { force, weight } = sumOf(clampColumns[index] as readonly [number, number]);
-    const isSliding = friction > 0 && weight >= (fixed ? 1 : (columns[0] as number)) * (1 - 1e-6);
-    const total = add(force, scaleBy(normalN, toUnit(direction)));
-    return {
-      kind: 'clamp',
-      index,
-      name,
-      normalN,
-      frictionN: Math.hypot(...force),
-      forceN: total,
-      atLimit: toLimit(normalN, isSliding),
-    };
-  });
-  return [...onLocators, ...onClamps];
 }
 
 /**
  * Least factor on the clamp forces that holds a part against every load case, by linear programming.
  *
- * @method Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limit; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case.
+ * @method Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limit; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.
  * @residual scale - 0.75
  * @assumes Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.
  * @range Keep a safety factor of 2 at least. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.
  * @throws CalcInputError inconsistent: a mass without its centre. no-result: the solver cannot decide a case. not-finite: NaN or infinite input.
  * @example slip
- * in  {"partMassKg":0,"gravity":[0,0,-1],"locators":[{"pointM":[0.02,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.18,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.1,0.1,0],"normal":[0,0,1],"friction":0.2}],"clamps":[{"pointM":[0.1,0.04,0.08],"direction":[0,0,-1],"forceN":10000,"friction":0,"fixed":false}],"loads":[{"forceN":[1500,0,0],"pointM":[0.1,0.04,0]}],"safetyFactor":1,"coneFacets":8}
+ * in  {"partMassKg":0,"gravity":[0,0,-1],"locators":[{"pointM":[0.02,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.18,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.1,0.1,0],"normal":[0,0,1],"friction":0.2}],"clamps":[{"pointM":[0.1,0.04,0.08],"direction":[0,0,-1],"forceN":10000,"friction":0,"fixed":false}],"loads":[{"forceN":[1500,0,0],"pointM":[0.1,0.04,0]}],"safetyFactor":1,"coneFacets":8,"forceStep":0,"frictionStep":0}
  * near 1e-8 scale=0.75 governingCase=0
  * @source Balance of forces and moments; force closure with polyhedral cones (Nguyen 1988); closed form of the example: F/μ = 1500/0.2 N.
  */
 export function holdingForce(input: HoldingForceInput): HoldingForceResult {
-  const { solver, ...figures } = input;
+  const { solver, onProgress, ...figures } = input;
   requireFinite(figures);
   const { partMassKg, centreOfMassM, loads, locators, safetyFactor } = input;
   requireThat(
@@ -201,40 +141,58 @@ export function holdingForce(input: HoldingForceInput): HoldingForceResult {
   const program = toHoldingProgram(input);
   const notes: CalcNote[] = [{ code: 'equilibrium-is-necessary-not-sufficient' }];
   if (safetyFactor < 2) notes.push({ code: 'low-safety-factor', parameters: { safetyFactor, usual: 2 } });
-  return solver.withProgram(program.program, (session): HoldingForceResult => {
-    const cases = loads.map((_, index) => {
-      const { lower, upper } = program.toRowBounds(index);
-      session.setRowBounds(lower, upper);
-      return toCase(session.solve());
+  const { forceStep = 0, frictionStep = 0, shiftM = 0 } = input;
+  const isAsked = forceStep + frictionStep + shiftM > 0;
+  const shareOfCases = isAsked ? 0.6 : 1;
+  const { answers, overloaded } = solver.withProgram(program.program, (session) => {
+    const answers = loads.map((_, index) => {
+      onProgress?.((shareOfCases * index) / loads.length);
+      return solveCase(session, program, index);
     });
-    const caseScales = cases.map(({ scale }) => (scale === null ? null : scale * program.scaleUnit));
-    const none = { scale: null, held: false, caseScales, contacts: null, notes };
-    const impossible = cases.findIndex(({ scale }) => scale === null);
-    if (impossible >= 0) {
-      notes.push({ code: 'case-cannot-be-held', parameters: { case: impossible } });
-      return { ...none, governingCase: impossible };
-    }
-    const needs = cases.map(({ scale }) => Number(scale));
-    const most = needs.reduce((largest, need) => Math.max(largest, need), 0);
-    const governingCase = needs.findIndex((need) => need >= most * (1 - SURE));
+    if (answers.includes(null)) return { answers, overloaded: -1 };
+    const needs = answers.map((answer) => Number(answer?.scale));
+    const most = Math.max(...needs);
     // A factor that is too large lifts the part off a locator or breaks a limit: each case must bear the common one.
-    const isFree = locators.every(({ limitN }) => limitN === undefined) && isAlwaysTighter(session, program);
-    const overloaded = isFree
+    const overloaded = isAlwaysTighter(session, program)
       ? -1
       : needs.findIndex((need, index) => need < most * (1 - SURE) && !holdsAt(session, program, index, most));
-    if (overloaded >= 0) {
-      notes.push({ code: 'no-common-factor', parameters: { case: overloaded, needs: governingCase } });
-      return { ...none, governingCase };
-    }
-    const scale = most * program.scaleUnit;
-    const { columns } = cases[governingCase] as CaseAnswer;
-    return {
-      scale,
-      held: scale <= 1 + SURE,
-      governingCase,
-      caseScales,
-      contacts: columns && toContacts(input, program, columns),
-      notes,
-    };
+    return { answers, overloaded };
   });
+  const caseScales = answers.map((answer) => (answer === null ? null : answer.scale * program.scaleUnit));
+  const none = { scale: null, held: false, caseScales, contacts: null, bestChange: null, notes };
+  const impossible = answers.indexOf(null);
+  if (impossible >= 0) {
+    notes.push({ code: 'case-cannot-be-held', parameters: { case: impossible } });
+    return { ...none, governingCase: impossible };
+  }
+  const cases = answers as SolvedCase[];
+  const most = Math.max(...cases.map(({ scale }) => scale));
+  const governingCase = cases.findIndex(({ scale }) => scale >= most * (1 - SURE));
+  if (overloaded >= 0) {
+    notes.push({ code: 'no-common-factor', parameters: { case: overloaded, needs: governingCase } });
+    return { ...none, governingCase };
+  }
+  const scale = most * program.scaleUnit;
+  const bestChange =
+    isAsked && most > 0
+      ? findBestChange({
+          input,
+          steps: { forceStep, frictionStep, shiftM },
+          program,
+          cases,
+          governingCase,
+          onProgress: (share) => onProgress?.(0.6 + 0.4 * share),
+        })
+      : null;
+  if (isAsked && most > 0 && bestChange === null) notes.push({ code: 'no-single-change-helps' });
+  onProgress?.(1);
+  return {
+    scale,
+    held: scale <= 1 + SURE,
+    governingCase,
+    caseScales,
+    contacts: toContacts(input, program, (cases[governingCase] as SolvedCase).columns),
+    bestChange,
+    notes,
+  };
 }

@@ -20,6 +20,10 @@ export interface HoldingProgram {
   /** columns of each locator and of each clamp's friction: from, to (not included) */
   readonly locatorColumns: readonly (readonly [number, number])[];
   readonly clampColumns: readonly (readonly [number, number])[];
+  /** a locator bears only so much */
+  readonly hasLimits: boolean;
+  /** where a point stands from the middle that moments are taken about [m] */
+  toArm(point: Vector3): Vector3;
   /** force of each column at value one [N] */
   readonly columnForces: readonly Vector3[];
   /** right-hand sides of the rows for a load case */
@@ -154,6 +158,8 @@ export function toHoldingProgram(input: HoldingForceInput): HoldingProgram {
     forceN,
     lengthM,
     scaleUnit,
+    hasLimits: limits.length > 0,
+    toArm: arm,
     locatorColumns,
     clampColumns,
     columnForces: columns.map(({ force }) => scaleBy(forceN, force)),

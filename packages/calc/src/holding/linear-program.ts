@@ -16,7 +16,8 @@ export interface LinearProgram {
 }
 
 export type LinearProgramAnswer =
-  | { status: 'optimal'; objective: number; columns: Float64Array }
+  /** rowDuals: how much the objective rises for each unit that the bound of a row rises */
+  | { status: 'optimal'; objective: number; columns: Float64Array; rowDuals: Float64Array }
   | { status: 'infeasible' }
   | { status: 'unbounded' }
   | { status: 'failed'; reason: string };

@@ -9,27 +9,33 @@ import type {
 // The package types its CommonJS form; its ES module's default export, which is what runs, is the loader itself.
 const loadHighs = highsModule as unknown as typeof highsModule.default;
 
-function toAnswer(highs: Highs, model: Model): LinearProgramAnswer {
+type Statuses = Highs['constants']['modelStatus'];
+/** What of a model is needed to solve it. */
+export type Solvable = Pick<Model, 'run' | 'getObjectiveValue' | 'getSolution' | 'clearSolver'>;
+
+function toAnswer(known: Statuses, model: Solvable): LinearProgramAnswer {
   const { modelStatus } = model.run();
-  const known = highs.constants.modelStatus;
   if (modelStatus === known.optimal) {
-    return { status: 'optimal', objective: model.getObjectiveValue(), columns: model.getSolution().colValue };
+    const { colValue, rowDual } = model.getSolution();
+    return { status: 'optimal', objective: model.getObjectiveValue(), columns: colValue, rowDuals: rowDual };
   }
   if (modelStatus === known.infeasible) return { status: 'infeasible' };
   if (modelStatus === known.unbounded) return { status: 'unbounded' };
   return { status: 'failed', reason: `model status ${modelStatus}` };
 }
 
+/** Solves a model, twice if need be: a basis left by the solve before can be a bad start, so once more from nothing. */
+export function solveModel(known: Statuses, model: Solvable): LinearProgramAnswer {
+  const answer = toAnswer(known, model);
+  if (answer.status !== 'failed') return answer;
+  model.clearSolver();
+  return toAnswer(known, model);
+}
+
 function toSession(highs: Highs, model: Model, program: LinearProgram): LinearProgramSession {
   const allRows = { kind: 'range', from: 0, to: program.rowCount - 1 } as const;
   return {
-    solve() {
-      const answer = toAnswer(highs, model);
-      if (answer.status !== 'failed') return answer;
-      // A basis left by the solve before can be a bad start: once more from nothing before giving up.
-      model.clearSolver();
-      return toAnswer(highs, model);
-    },
+    solve: () => solveModel(highs.constants.modelStatus, model),
     setRowBounds: (lower, upper) => void model.changeRowsBounds(allRows, lower, upper),
     setColumnBounds: (column, lower, upper) => void model.changeColBounds(column, lower, upper),
   };

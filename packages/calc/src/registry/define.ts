@@ -44,6 +44,8 @@ export type CautionCode =
 export interface CalculationTools {
   /** needed by entries with `needsSolver`; loaded once by the caller, so that calculations stay pure and synchronous */
   solver?: LinearProgramSolver;
+  /** told now and then which share of a long calculation is done */
+  onProgress?: (share: number) => void;
 }
 
 export type RunResult =
@@ -77,15 +79,15 @@ interface Definition<I extends InputFields, O extends OutputFields> {
 
 /** The wire path of an SI path: `cylinders[0].rodM` → `cylinders[0].rod`. */
 function toWirePath(fields: InputFields, siPath: string): string {
-  let level: InputFields | undefined = fields;
+  let level = fields;
   return siPath
     .split('.')
     .map((segment) => {
-      const [name = '', index = ''] = segment.split(/(?=\[)/);
-      const hit: [string, InputFields[string]] | undefined = Object.entries(level ?? {}).find(
+      const [name, index = ''] = segment.split(/(?=\[)/);
+      const hit: [string, InputFields[string]] | undefined = Object.entries(level).find(
         ([wire, field]) => `${wire}${field.suffix}` === name,
       );
-      level = hit?.[1].children;
+      level = hit?.[1].children ?? {};
       // A list of plain values is one input: its index says nothing that the sender could find.
       return hit ? `${hit[0]}${hit[1].children ? index : ''}` : segment;
     })
@@ -95,7 +97,8 @@ function toWirePath(fields: InputFields, siPath: string): string {
 function findRaw(raw: unknown, path: string): unknown {
   let at = raw;
   for (const key of path.split(/[.[\]]+/).filter((part) => part !== '')) {
-    at = typeof at === 'object' && at !== null ? (at as Record<string, unknown>)[key] : undefined;
+    // What is no object has no such field: `Object` gives it an empty one.
+    at = (Object(at) as Record<string, unknown>)[key];
   }
   return at;
 }

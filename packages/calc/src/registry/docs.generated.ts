@@ -1672,7 +1672,7 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
     summary: 'Least factor on the clamp forces that holds a part against every load case, by linear programming.',
     formula: [],
     method: [
-      'Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limit; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case.',
+      'Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limit; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.',
     ],
     assumes:
       'Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.',
@@ -1742,6 +1742,22 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
         symbol: '',
         meaning: 'edges of the friction cones, from 4 [1]',
       },
+      forceStep: {
+        symbol: 'q',
+        meaning: "share by which a clamp's force is raised to see what that gains",
+      },
+      frictionStep: {
+        symbol: 'j',
+        meaning: 'what is added to the friction of a contact to see what that gains',
+      },
+      shiftM: {
+        symbol: 'w',
+        meaning: 'how far a contact may be moved along its face to see what that gains',
+      },
+      onProgress: {
+        symbol: '',
+        meaning: 'told now and then which share of the work is done',
+      },
       normalN: {
         symbol: 'N',
         meaning: 'normal force',
@@ -1754,9 +1770,25 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
         symbol: '',
         meaning: 'what stands at its limit',
       },
+      newForceN: {
+        symbol: 'F',
+        meaning: 'the new force',
+      },
+      newFriction: {
+        symbol: 'mu',
+        meaning: 'the new friction',
+      },
+      newPointM: {
+        symbol: 'r',
+        meaning: 'the new point',
+      },
       scale: {
         symbol: 's',
-        meaning: 'least common factor on the forces of the clamps that are not fixed',
+        meaning: 'least common factor with the change, solved again for every case',
+      },
+      gain: {
+        symbol: '',
+        meaning: 'what it takes off the factor [1]',
       },
       governingCase: {
         symbol: '',
@@ -1769,6 +1801,11 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       contacts: {
         symbol: '',
         meaning: 'one possible set of contact forces of the governing case; null without a scale',
+      },
+      bestChange: {
+        symbol: '',
+        meaning:
+          'the single change of those tried that lowers the factor the most; null: none does, or there is no factor',
       },
     },
   },

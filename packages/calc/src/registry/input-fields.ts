@@ -179,9 +179,9 @@ export function quantityList<K extends QuantityKind>(
   };
 }
 
-function toVector(values: readonly number[] | undefined): Vector3 | undefined {
-  const [x, y, z] = values ?? [];
-  return values?.length === 3 && x !== undefined && y !== undefined && z !== undefined ? [x, y, z] : undefined;
+function toVector(values: readonly number[]): Vector3 | undefined {
+  const [x, y, z] = values as Vector3;
+  return values.length === 3 ? [x, y, z] : undefined;
 }
 
 /** Three components with a unit: { value: [x, y, z], unit }. */
@@ -221,9 +221,10 @@ export function direction(): InputField<Vector3, ''> {
       }
       const values = raw.map((value: unknown) => checkPlain(value, path, reading));
       if (values.includes(undefined)) return undefined;
-      const found = toVector(values.map(Number));
-      const length = Math.hypot(...(found ?? []));
-      return length > 0 ? found : reading.refuse(path, raw, 'zero', 'a direction of any length but zero');
+      const numbers = values.map(Number);
+      return Math.hypot(...numbers) > 0
+        ? toVector(numbers)
+        : reading.refuse(path, raw, 'zero', 'a direction of any length but zero');
     },
     describe: () => ({ type: 'direction', signed: true, zero: false }),
   };

@@ -62,7 +62,8 @@ function readLikeNumber(
   }
   const absurd = checkLikeSize(value, unit);
   if (absurd !== null) return reading.refuse(path, raw, 'absurd', absurd);
-  const groupUnit = reading.groups.get(group)?.unit ?? unit;
+  // Whoever reads a figure with a unit has first found that the group has one.
+  const groupUnit = String(reading.groups.get(group)?.unit);
   const own = rules.difference ? convert(value, unit, toDifferenceUnit(groupUnit)) : convert(value, unit, groupUnit);
   if (!Number.isFinite(own)) return reading.refuse(path, raw, 'absurd', 'a size that can be computed with');
   return checkNumber(raw, own, path, reading, rules);
@@ -107,7 +108,7 @@ function readParts(
 }
 
 /** One figure of a group. */
-export function like(group: string, rules: LikeRules = {}): InputField<number, ''> {
+export function like(group: string, rules: LikeRules): InputField<number, ''> {
   return {
     suffix: '',
     optional: false,
@@ -126,7 +127,7 @@ export function like(group: string, rules: LikeRules = {}): InputField<number, '
 }
 
 /** A list of figures of a group: plain numbers [..], or one quantity { value: [..], unit }. */
-export function likeList(group: string, rules: LikeRules & { least?: number } = {}): InputField<number[], ''> {
+export function likeList(group: string, rules: LikeRules & { time: true; least?: number }): InputField<number[], ''> {
   return {
     suffix: '',
     optional: false,
@@ -150,7 +151,8 @@ export function likeList(group: string, rules: LikeRules & { least?: number } = 
     },
     describe: () => ({
       type: 'number-list',
-      ...(rules.time ? { kind: 'time' as const, units: ['h', 'd', 'a'] } : {}),
+      kind: 'time',
+      units: ['h', 'd', 'a'],
       signed: rules.signed ?? false,
       zero: rules.positive !== true,
     }),

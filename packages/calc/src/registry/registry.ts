@@ -59,13 +59,13 @@ function addInputTexts(
   symbols: Symbols,
 ): Record<string, FieldDescription> {
   return Object.fromEntries(
-    Object.entries(described).map(([name, field]) => {
-      const children = fields[name]?.children;
+    Object.entries(fields).map(([name, { suffix, children }]) => {
+      const field = described[name] as FieldDescription;
       return [
         name,
         {
           ...field,
-          ...symbols[`${name}${fields[name]?.suffix ?? ''}`],
+          ...symbols[`${name}${suffix}`],
           ...(field.fields && children ? { fields: addInputTexts(field.fields, children, symbols) } : {}),
         },
       ];

@@ -32,17 +32,19 @@ export async function hasTestFiles(patterns) {
  * @param {string[]} [input.projects] all by default
  * @param {string[]} [input.patterns] of file paths
  * @param {string} [input.testName] pattern of test names
+ * @param {string} [input.covered] folder whose every statement, branch and function the tests must run
  * @param {boolean} [input.isAlone] one file at a time: for suites that start whole servers and measure them
  * @param {(text: string) => void} [input.onOutput]
  * @returns {Promise<JestOutcome>}
  */
-export async function runJest({ projects = [], patterns = [], testName, isAlone = false, onOutput }) {
+export async function runJest({ projects = [], patterns = [], testName, covered, isAlone = false, onOutput }) {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-jest-'));
   const reportFile = path.join(folder, 'report.json');
   const args = [
     ...[...CONFIG, '--json', '--outputFile', reportFile],
     ...(projects.length > 0 ? ['--selectProjects', ...projects] : []),
     ...(isAlone ? ['--maxWorkers', '1'] : []),
+    ...(covered === undefined ? [] : toCoverageArgs(covered, folder)),
     ...(testName === undefined ? [] : ['--testNamePattern', testName]),
     ...(patterns.length > 0 ? ['--testPathPatterns', ...patterns] : []),
   ];
@@ -52,6 +54,19 @@ export async function runJest({ projects = [], patterns = [], testName, isAlone 
   } finally {
     fs.rmSync(folder, { recursive: true, force: true });
   }
+}
+
+/**
+ * Coverage that is asked for in full: what no test runs is either tested or taken out.
+ * @param {string} source
+ * @param {string} folder for what Jest writes
+ */
+function toCoverageArgs(source, folder) {
+  const all = { statements: 100, branches: 100, functions: 100, lines: 100 };
+  return [
+    ...['--coverage', '--collectCoverageFrom', `${source}/**/*.ts`, '--coverageDirectory', folder],
+    ...['--coverageReporters', 'text', '--coverageThreshold', JSON.stringify({ global: all })],
+  ];
 }
 
 /**

@@ -17,6 +17,7 @@ import {
   listOut,
   numberListOut,
   numberOut,
+  objectOut,
   quantityListOut,
   quantityOut,
   wordOut,
@@ -65,6 +66,9 @@ export const holdingEntries = [
       ),
       safetyFactor: plain(),
       coneFacets: withDefault(count({ least: 4, most: 128 }), 8),
+      forceStep: withDefault(plain(), 0.1),
+      frictionStep: withDefault(plain(), 0.05),
+      shift: optional(quantity('length')),
     },
     outputs: {
       scale: numberOut(),
@@ -80,10 +84,20 @@ export const holdingEntries = [
         force: quantityListOut('force', 'N'),
         atLimit: wordOut('none', 'lifting', 'sliding', 'normal-limit'),
       }),
+      bestChange: objectOut({
+        kind: wordOut('clamp-force', 'clamp-friction', 'clamp-position', 'locator-friction', 'locator-position'),
+        index: numberOut(),
+        name: wordOut(),
+        newForce: quantityOut('force', 'N'),
+        newFriction: numberOut(),
+        newPoint: quantityListOut('length', 'mm'),
+        scale: numberOut(),
+        gain: numberOut(),
+      }),
     },
-    calculate(input, { solver }) {
+    calculate(input, { solver, onProgress }) {
       if (!solver) throw new Error('holding-force needs tools.solver: load it once with loadSolver()');
-      const { contacts, ...result } = holdingForce({ ...input, solver });
+      const { contacts, ...result } = holdingForce({ ...input, solver, onProgress });
       return { ...result, contacts: contacts && contacts.map((contact) => ({ name: undefined, ...contact })) };
     },
   }),
