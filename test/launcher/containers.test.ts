@@ -19,8 +19,8 @@ const text = fs.readFileSync(path.join(ROOT, 'docker-compose.yml'), 'utf8');
 const { services } = parse(text) as { services: Record<string, Service> };
 
 describe('docker-compose.yml', () => {
-  it('has the database, its preparation, the API and the pages', () => {
-    expect(Object.keys(services).sort()).toEqual(['api', 'database-setup', 'postgres', 'web']);
+  it('has the database, its preparation, the API, a worker and the pages', () => {
+    expect(Object.keys(services).sort()).toEqual(['api', 'database-setup', 'postgres', 'web', 'worker']);
   });
 
   it('watches the health of everything that stays', () => {
@@ -40,10 +40,12 @@ describe('docker-compose.yml', () => {
       expect(value).toMatch(/^\$\{[A-Z_]+\}$|^postgresql:\/\/\w+:\$\{[A-Z_]+\}@postgres:5432\/\w+$/);
   });
 
-  it('gives the API no login that owns the tables or passes by row security', () => {
-    expect(Object.values(services['api']?.environment ?? {}).join(' ')).not.toMatch(
-      /kedge_owner|kedge_backup|postgres:\$/,
-    );
+  it('gives API and worker no login that owns the tables or passes by row security', () => {
+    for (const name of ['api', 'worker']) {
+      expect(Object.values(services[name]?.environment ?? {}).join(' ')).not.toMatch(
+        /kedge_owner|kedge_backup|postgres:\$/,
+      );
+    }
   });
 
   it('opens the front door alone', () => {

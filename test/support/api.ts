@@ -26,6 +26,7 @@ export async function startApi(overrides: Record<string, string> = {}): Promise<
     APP_SECRET: 'a secret of at least thirty-two bytes for tests',
     LOG_LEVEL: 'silent',
     RATE_LIMIT: '1000000',
+    WORKER: 'off',
     ...overrides,
   });
   const app = await createApp(env);

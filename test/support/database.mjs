@@ -5,6 +5,7 @@ import path from 'node:path';
 import { withConnection, withUrlParts } from '@repo/launcher/connection';
 import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
 import { applyMigrations } from '@repo/launcher/migrate';
+import { installQueue } from '@repo/launcher/queue';
 import { ensureRoles, openDatabase, toLoginUrls } from '@repo/launcher/roles';
 import { guardDatabase } from './database-guard.mjs';
 
@@ -39,6 +40,7 @@ export async function startTestDatabase() {
     const server = await startEmbeddedPostgres({ dataDir, settings: THROW_AWAY_SETTINGS });
     const { ownerUrl } = await ensureRoles({ superuserUrl: server.url, database: TEMPLATE });
     await applyMigrations({ ownerUrl });
+    await installQueue({ ownerUrl });
     process.env[SERVER_VARIABLE] = server.url;
     return { superuserUrl: server.url, stop: guard.release };
   } catch (error) {

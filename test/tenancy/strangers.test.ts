@@ -1,6 +1,14 @@
 import { allRoutes, CUSTOMER_ROLES, ROLES, STAFF_ROLES, type Route } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
-import { aCircuit, addPerson, ago, anOrganisation, type CircuitWorld, type Organisation } from '../builders/world.js';
+import {
+  aCircuit,
+  addPerson,
+  ago,
+  asSuperuser,
+  anOrganisation,
+  type CircuitWorld,
+  type Organisation,
+} from '../builders/world.js';
 import { PASSWORD, startApi, type TestApi, type TestClient } from '../support/api.js';
 
 /** Everything that a request may name, of one owner. */
@@ -10,6 +18,7 @@ interface Owned extends CircuitWorld {
   sizingRecordId: string;
   issueId: string;
   installedId: string;
+  jobId: string;
 }
 
 let api: TestApi;
@@ -44,6 +53,7 @@ const PATH_IDS: [RegExp, (owned: Owned) => string][] = [
   [/^\/setup-records\//, (o) => o.setupRecordId],
   [/^\/sizing-records\//, (o) => o.sizingRecordId],
   [/^\/issues\//, (o) => o.issueId],
+  [/^\/jobs\//, (o) => o.jobId],
   [/^\/calculations\//, () => 'cylinder-force'],
 ];
 
@@ -180,6 +190,7 @@ const OWNERLESS = new Set([
   'createComponentType',
   'listByLot',
   'listAuditEntries',
+  'listJobs',
   'listCalculations',
   'getCalculation',
   'calculate',
@@ -192,6 +203,14 @@ async function build(organisation: Organisation, name: string): Promise<Owned> {
   await engineer.post('/sizing-records', { id: sizingRecordId, circuitId: world.circuitId }).expect(201);
   await engineer.post('/issues', { id: issueId, machineId: world.machineId, title: 'Something' }).expect(201);
   const membershipId = organisation.memberships.installer ?? '';
+  const jobId = uuidv7();
+  await asSuperuser(api, (client) =>
+    client.query(`INSERT INTO jobs (organisation_id, id, kind, requested_by) VALUES ($1, $2, 'walk', $3)`, [
+      organisation.id,
+      jobId,
+      membershipId,
+    ]),
+  );
   return {
     ...world,
     organisationId: organisation.id,
@@ -199,6 +218,7 @@ async function build(organisation: Organisation, name: string): Promise<Owned> {
     sizingRecordId,
     issueId,
     installedId: world.hoseId,
+    jobId,
   };
 }
 

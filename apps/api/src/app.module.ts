@@ -8,6 +8,7 @@ import { ComponentsModule } from './modules/components/index.js';
 import { CustomersModule } from './modules/customers/index.js';
 import { FixturesModule } from './modules/fixtures/index.js';
 import { IssuesModule } from './modules/issues/index.js';
+import { JobsModule } from './modules/jobs/index.js';
 import { MachinesModule } from './modules/machines/index.js';
 import { OperationsModule } from './modules/operations/index.js';
 import { OrganisationsModule } from './modules/organisations/index.js';
@@ -43,6 +44,7 @@ export class AppModule {
         VisitsModule,
         AuditModule,
         CalculationsModule,
+        JobsModule,
       ],
     };
   }

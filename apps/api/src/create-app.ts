@@ -11,6 +11,7 @@ import { sha256 } from './platform/auth/sessions.js';
 import { Db } from './platform/db/index.js';
 import { AppError } from './platform/errors/app-error.js';
 import { answerHealth } from './platform/health/health.js';
+import { takeUploads } from './platform/http/files.js';
 import { hardenHeaders, openFrontDoor } from './platform/http/front-door.js';
 
 const BODY_LIMIT = 1_048_576;
@@ -45,6 +46,7 @@ export async function createApp(env: Env): Promise<NestFastifyApplication> {
     { parseAs: 'string' },
     fastify.getDefaultJsonParser('error', 'error'),
   );
+  takeUploads(fastify);
   await fastify.register(cookie);
   await fastify.register(rateLimit, {
     max: env.RATE_LIMIT,

@@ -29,6 +29,7 @@ export async function withSeeding<T>(
     DATABASE_GATE_URL: urls.gateUrl,
     APP_SECRET: 'no cursor leaves from here, so any 32 bytes do',
     LOG_LEVEL: 'silent',
+    WORKER: 'off',
   });
   const context = await NestFactory.createApplicationContext(AppModule.with(env), { logger: false });
   const db = context.get(Db);

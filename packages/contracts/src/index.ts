@@ -24,4 +24,5 @@ export * from './audit/audit-entries.routes.js';
 export * from './organisations/organisations.routes.js';
 export * from './circuits/circuits.routes.js';
 export * from './imports/import-fields.js';
+export * from './jobs/jobs.schema.js';
 export * from './routes.js';

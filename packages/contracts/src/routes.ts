@@ -8,6 +8,7 @@ import { customersRoutes } from './customers/customers.routes.js';
 import { fixtureFittingsRoutes } from './fixtures/fixture-fittings.routes.js';
 import { fixturesRoutes } from './fixtures/fixtures.routes.js';
 import { issuesRoutes } from './issues/issues.routes.js';
+import { jobsRoutes } from './jobs/jobs.routes.js';
 import { machinesRoutes } from './machines/machines.routes.js';
 import { operationsRoutes } from './operations/operations.routes.js';
 import { organisationsRoutes } from './organisations/organisations.routes.js';
@@ -39,6 +40,7 @@ export const routes = {
   serviceEvents: serviceEventsRoutes,
   auditEntries: auditEntriesRoutes,
   calculations: calculationsRoutes,
+  jobs: jobsRoutes,
 } as const;
 
 export const allRoutes: readonly Route[] = Object.values(routes).flatMap((area) => Object.values<Route>(area));

@@ -23,6 +23,10 @@ const envSchema = z.object({
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
   /** requests a minute from one session or address */
   RATE_LIMIT: z.coerce.number().int().min(10).default(1200),
+  /** whether this process also works on background jobs; `node apps/api/dist/worker.js` does nothing else */
+  WORKER: z.enum(['inside', 'off']).default('inside'),
+  /** jobs at once in this process */
+  WORKER_JOBS: z.coerce.number().int().min(1).max(16).default(2),
   SESSION_HOURS: z.coerce
     .number()
     .min(0.01)

@@ -10,8 +10,9 @@ import { Db, Gate, Numbers } from './db/index.js';
 import { ProblemFilter } from './errors/problem.filter.js';
 import { Cursors } from './http/cursor.js';
 import { RouteInterceptor } from './http/route.interceptor.js';
+import { JobQueue, JobRunner, JobStore, JobTasks, JobWorker } from './queue/index.js';
 
-const shared = [Db, Gate, Numbers, Audit, AuditSealer, Passwords, Sessions, Cursors];
+const shared = [Db, Gate, Numbers, Audit, AuditSealer, Passwords, Sessions, Cursors, JobQueue, JobTasks, JobStore, JobRunner, JobWorker];
 
 /** What every module stands on. Knows nothing of the domain. */
 @Global()

@@ -66,6 +66,46 @@ export const PROBLEM_CODES = {
     title: 'The inputs cannot be computed',
     when: 'a calculation refuses its inputs',
   },
+  'job.ended': { status: 409, title: 'The job has ended', when: 'cancelling a job that is over' },
+  'job.not-yours': {
+    status: 409,
+    title: 'Somebody else asked for this job',
+    when: 'cancelling a job of another person, not being an administrator',
+  },
+  'job.lost': {
+    status: 500,
+    title: 'Its workers ended again and again',
+    when: 'a job whose process died each time that it was tried',
+  },
+  'import.state': { status: 409, title: 'Not at this step', when: 'an import that is at another step, or busy' },
+  'import.unreadable': {
+    status: 422,
+    title: 'The file cannot be read',
+    when: 'not CSV or XLSX, damaged, or too large',
+  },
+  'import.question': {
+    status: 422,
+    title: 'A question is open',
+    when: 'dates or decimal signs that read two ways, and nobody has said which',
+  },
+  'import.changed': {
+    status: 409,
+    title: 'The records were changed since the trial',
+    when: 'a commit whose trial no longer holds',
+  },
+  'import.refused-rows': {
+    status: 409,
+    title: 'Some rows are refused',
+    when: 'a commit with rows that cannot be taken',
+  },
+  'import.built-upon': { status: 409, title: 'Something was built on it', when: 'an undo after later changes' },
+  'source.signature': {
+    status: 401,
+    title: 'The signature is not right',
+    when: 'a delivery signed with no live secret',
+  },
+  'source.gone': { status: 410, title: 'This source is no longer in use', when: 'a delivery to an archived source' },
+  'service.full': { status: 507, title: 'There is no room left to write', when: 'the disk is full' },
   'service.unavailable': { status: 503, title: 'Not ready, try again shortly', when: 'the database cannot be reached' },
   'service.fault': { status: 500, title: 'A fault on our side', when: 'anything not foreseen' },
 } as const satisfies Record<string, { status: number; title: string; when: string }>;

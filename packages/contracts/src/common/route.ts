@@ -31,6 +31,12 @@ export interface Route {
   readonly ifMatch?: true;
   /** the request must carry Idempotency-Key */
   readonly idempotent?: true;
+  /** the body is the bytes of a file, `application/octet-stream` */
+  readonly upload?: true;
+  /** the answer is a job; Location names it */
+  readonly job?: true;
+  /** the answer is a file: the handler gives `{ bytes, mediaType, fileName }` */
+  readonly download?: true;
   readonly errors?: readonly ProblemCode[];
 }
 

@@ -2,6 +2,7 @@ import { startEmbeddedPostgres } from '../embedded-postgres.mjs';
 import { applyMigrations } from '../migrate.mjs';
 import { isProcessAlive } from '../postgres/postmaster.mjs';
 import { ensureGivenRoles } from '../given-roles.mjs';
+import { installQueue } from '../queue.mjs';
 import { withConnection } from '../database/connection.mjs';
 import { DATABASE, ensureRoles } from '../roles.mjs';
 import { clearHalfLoaded, isHalfLoaded } from './demo.mjs';
@@ -48,6 +49,7 @@ export async function openDatabase({ dataDir, database }, tell) {
  */
 async function migrate(ownerUrl, tell) {
   const applied = await applyMigrations({ ownerUrl });
+  await installQueue({ ownerUrl });
   if (applied.length > 0) tell(`applied ${applied.length} migration${applied.length === 1 ? '' : 's'}`);
 }
 

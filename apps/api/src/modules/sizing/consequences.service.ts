@@ -38,14 +38,23 @@ export class ConsequencesService {
     return this.of({ entity: fact.entity, ids: [fact.entityId], change: fact.action }, fact);
   }
 
-  /** Computes circuits anew and keeps the lists and the search in step. */
-  async refresh(circuitIds: readonly string[]): Promise<void> {
+  /** Circuits that these things bear on. */
+  findAffected(entity: string, ids: readonly string[]): Promise<string[]> {
+    return this.standings.findAffected(entity, ids);
+  }
+
+  /**
+   * Computes circuits anew and keeps the lists and the search in step.
+   * @param tell called after each part with the number done so far
+   */
+  async refresh(circuitIds: readonly string[], tell?: (done: number) => Promise<void>): Promise<void> {
     for (let start = 0; start < circuitIds.length; start += CHUNK) {
       const chunk = circuitIds.slice(start, start + CHUNK);
       const ladders = await this.ladders.compute(chunk, 'as-left');
       await this.standings.upsert(ladders.map((ladder) => toStanding(ladder, ladder.result)));
       await this.standings.removeDeparted(chunk);
       await this.standings.refreshTokens(chunk);
+      await tell?.(start + chunk.length);
     }
   }
 }

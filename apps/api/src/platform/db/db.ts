@@ -29,6 +29,7 @@ export interface Scope {
  */
 @Injectable()
 export class Db implements OnModuleDestroy {
+  private readonly users: (() => Promise<void>)[] = [];
   private readonly context = new AsyncLocalStorage<RequestContext>();
   private readonly pool: pg.Pool;
   private readonly prisma: PrismaClient;
@@ -46,8 +47,11 @@ export class Db implements OnModuleDestroy {
     this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool) });
   }
 
-  /** Runs `work` in one transaction of this scope; commits with it, rolls back with its error. */
-  async transaction<T>(scope: Scope, work: (tx: Transaction) => Promise<T>): Promise<T> {
+  /**
+   * Runs `work` in one transaction of this scope; commits with it, rolls back with its error.
+   * `longMs` is for work in the background: how long the transaction and each of its statements may take.
+   */
+  async transaction<T>(scope: Scope, work: (tx: Transaction) => Promise<T>, longMs?: number): Promise<T> {
     const databaseRole = scope.customerId === null ? 'org_staff' : 'org_customer';
     return this.prisma.$transaction(
       async (tx) => {
@@ -56,16 +60,23 @@ export class Db implements OnModuleDestroy {
                  set_config('app.organisation_id', ${scope.organisationId}, true),
                  set_config('app.customer_id', ${scope.customerId ?? ''}, true),
                  set_config('app.user_id', ${scope.userId ?? ''}, true),
-                 set_config('app.role', ${scope.role}, true)`;
+                 set_config('app.role', ${scope.role}, true),
+                 set_config('statement_timeout', ${String(longMs ?? 60_000)}, true),
+                 set_config('idle_in_transaction_session_timeout', ${String(longMs ?? 60_000)}, true)`;
         return work(tx);
       },
-      { maxWait: 6_000, timeout: 60_000 },
+      { maxWait: longMs === undefined ? 6_000 : 30_000, timeout: longMs ?? 60_000 },
     );
   }
 
   /** Runs a request: the transaction of its actor, found again by everything that it calls. */
-  async request<T>(actor: Actor, requestId: string, work: () => Promise<T>): Promise<T> {
-    return this.transaction(actor, (tx) => this.context.run({ actor, tx, requestId }, work));
+  async request<T>(actor: Actor, requestId: string, work: () => Promise<T>, longMs?: number): Promise<T> {
+    return this.transaction(actor, (tx) => this.context.run({ actor, tx, requestId }, work), longMs);
+  }
+
+  /** Something that must come to rest before the connections are closed. */
+  closeAfter(rest: () => Promise<void>): void {
+    this.users.push(rest);
   }
 
   /** The transaction of the running request. */
@@ -94,6 +105,7 @@ export class Db implements OnModuleDestroy {
   }
 
   async onModuleDestroy(): Promise<void> {
+    await Promise.all(this.users.map((rest) => rest()));
     await this.prisma.$disconnect();
     if (!this.pool.ended) await this.pool.end();
   }

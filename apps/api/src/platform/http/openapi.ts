@@ -99,6 +99,7 @@ function operationOf(route: Route): Json {
     route.response === undefined
       ? {}
       : { content: { 'application/json': { schema: schemaOf(route.response, 'output') } } };
+  const bytes = { 'application/octet-stream': { schema: { type: 'string', format: 'binary' } } };
   return {
     operationId: route.id,
     tags: [route.area],
@@ -111,8 +112,15 @@ function operationOf(route: Route): Json {
       : {
           requestBody: { required: true, content: { 'application/json': { schema: schemaOf(route.body, 'input') } } },
         }),
+    ...(route.upload === true ? { requestBody: { required: true, content: bytes } } : {}),
     responses: {
-      [String(route.status)]: { description: route.status === 204 ? 'done' : 'what was asked for', ...content },
+      [String(route.status)]: {
+        description: route.status === 204 ? 'done' : 'what was asked for',
+        ...(route.download === true ? { content: bytes } : content),
+        ...(route.job === true
+          ? { headers: { Location: { schema: { type: 'string' }, description: 'the job' } } }
+          : {}),
+      },
       ...problemResponses(route),
     },
   };

@@ -3,6 +3,7 @@ import type { FastifyRequest } from 'fastify';
 import type { z } from 'zod';
 import { AppError } from '../errors/app-error.js';
 import { versionFromIfMatch } from './etag.js';
+import { isUpload } from './files.js';
 import { needsOf } from './needs.js';
 import type { RouteInput } from './route.decorator.js';
 
@@ -57,7 +58,9 @@ export function parseInput(route: Route, request: FastifyRequest): RouteInput<un
   if (route.query === undefined && Object.keys(request.query as object).length > 0) {
     throw new AppError('request.invalid', { detail: 'This address takes no parameters.' });
   }
-  const body = parsePart(route.body, request.body ?? {}, '');
+  // The bytes of a file are read later, once it is known who sends them.
+  if ((route.upload === true) !== isUpload(request)) throw new AppError('request.media_type');
+  const body = route.upload === true ? undefined : parsePart(route.body, request.body ?? {}, '');
   const version = route.ifMatch === true ? versionFromIfMatch(request.headers['if-match']) : 0;
   return { params, query, body, version };
 }

@@ -7,6 +7,7 @@ import type { WithActor } from '../auth/access.guard.js';
 import { Db } from '../db/db.js';
 import { etagOf } from './etag.js';
 import { once, readIdempotencyKey, type StoredResponse } from './idempotency.js';
+import { readUpload, sendFile, type DownloadedFile } from './files.js';
 import { parseInput } from './parse-input.js';
 import { ROUTE, type WithInput } from './route.decorator.js';
 
@@ -29,11 +30,16 @@ export class RouteInterceptor implements NestInterceptor {
     const request = http.getRequest<FastifyRequest & WithActor & WithInput>();
     const reply = http.getResponse<FastifyReply>();
     const input = parseInput(route, request);
+    if (route.upload === true) input.body = await readUpload(request);
     request.routeInput = input;
     const work = async (): Promise<StoredResponse> => ({
       status: route.status,
       body: this.out(route, await lastValueFrom(next.handle(), { defaultValue: undefined })),
     });
+    if (route.download === true && request.actor !== undefined) {
+      const file = await this.db.request(request.actor, request.id, () => lastValueFrom(next.handle()));
+      return sendFile(reply, file as DownloadedFile);
+    }
     const inTransaction = Array.isArray(route.access);
     let response: StoredResponse;
     if (!inTransaction || request.actor === undefined) {
@@ -60,7 +66,8 @@ export class RouteInterceptor implements NestInterceptor {
   private send(route: Route, request: FastifyRequest, reply: FastifyReply, response: StoredResponse): unknown {
     reply.code(response.status).header('cache-control', 'no-store');
     if (response.body === '') return undefined;
-    const value = JSON.parse(response.body) as { version?: number; nextCursor?: string | null };
+    const value = JSON.parse(response.body) as { id?: string; version?: number; nextCursor?: string | null };
+    if (route.job === true && typeof value.id === 'string') reply.header('location', `/api/v1/jobs/${value.id}`);
     if (route.etag === true && typeof value.version === 'number') {
       const etag = etagOf(value.version);
       reply.header('etag', etag);

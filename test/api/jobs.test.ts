@@ -1,0 +1,224 @@
+import { spawn, type ChildProcess } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtempSync, readFileSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { setTimeout as delay } from 'node:timers/promises';
+import { fileURLToPath } from 'node:url';
+import type { Job } from '@repo/contracts';
+import pg from 'pg';
+import { uuidv7 } from 'uuidv7';
+import { addPerson, aCircuit, anOrganisation, type Organisation } from '../builders/world.js';
+import { startApi, type TestApi, type TestClient } from '../support/api.js';
+
+const WORKER = fileURLToPath(new URL('../support/job-worker.mjs', import.meta.url));
+const SECRET = 'a secret of at least thirty-two bytes for tests';
+
+let api: TestApi;
+let home: Organisation;
+let engineer: TestClient;
+let other: TestClient;
+let client: pg.Client;
+let marksFile: string;
+const workers: ChildProcess[] = [];
+
+const marks = (word: string, id: string): string[] =>
+  readFileSync(marksFile, 'utf8')
+    .split('\n')
+    .filter((line) => line.startsWith(`${word} ${id} `));
+
+async function startWorker(): Promise<ChildProcess> {
+  const child = spawn(process.execPath, [WORKER], {
+    env: {
+      ...process.env,
+      DATABASE_URL: api.db.appUrl,
+      DATABASE_GATE_URL: api.db.gateUrl,
+      APP_SECRET: SECRET,
+      LOG_LEVEL: 'silent',
+      MARKS_FILE: marksFile,
+    },
+    stdio: ['ignore', 'pipe', 'inherit'],
+  });
+  workers.push(child);
+  await once(child.stdout, 'data');
+  return child;
+}
+
+async function stopWorker(child: ChildProcess, signal: 'SIGTERM' | 'SIGKILL' = 'SIGTERM'): Promise<void> {
+  if (child.exitCode !== null || child.signalCode !== null) return;
+  const exit = once(child, 'exit');
+  child.kill(signal);
+  await exit;
+}
+
+/** As the request does it: the row, in a transaction; the trigger enqueues. */
+async function enqueue(kind: string, parameters: object = {}, of: Organisation = home): Promise<string> {
+  const id = uuidv7();
+  await client.query(
+    `INSERT INTO jobs (organisation_id, id, kind, parameters, requested_by)
+     SELECT $1, $2, $3, $4, id FROM memberships WHERE organisation_id = $1 AND role = 'engineer' LIMIT 1`,
+    [of.id, id, kind, parameters],
+  );
+  return id;
+}
+
+async function waitFor(id: string, states: Job['state'][], withinS = 40): Promise<Job> {
+  const until = Date.now() + withinS * 1000;
+  for (;;) {
+    const { body } = await engineer.get(`/jobs/${id}`).expect(200);
+    const job = body as Job;
+    if (states.includes(job.state)) return job;
+    if (Date.now() > until) throw new Error(`job is ${job.state} after ${withinS} s: ${JSON.stringify(job.problem)}`);
+    await delay(100);
+  }
+}
+
+beforeAll(async () => {
+  api = await startApi();
+  home = await anOrganisation(api, 'Jobs');
+  engineer = await api.as(home.emails.engineer);
+  const elsewhere = await anOrganisation(api, 'Elsewhere');
+  other = await api.as(elsewhere.emails.engineer);
+  client = new pg.Client({ connectionString: api.db.superuserUrl });
+  await client.connect();
+  marksFile = path.join(mkdtempSync(path.join(tmpdir(), 'kedge-jobs-')), 'marks');
+  writeFileSync(marksFile, '');
+});
+afterEach(async () => {
+  await Promise.all(workers.splice(0).map((child) => stopWorker(child)));
+});
+afterAll(async () => {
+  await client.end();
+  await api.stop();
+});
+
+describe('a job', () => {
+  it('is in the queue when its transaction commits, and nowhere when it is rolled back', async () => {
+    const queued = async (): Promise<number> =>
+      Number((await client.query('SELECT count(*) AS n FROM graphile_worker._private_jobs')).rows[0].n);
+    const before = await queued();
+    await client.query('BEGIN');
+    const id = await enqueue('test-mark');
+    await client.query('ROLLBACK');
+    await engineer.get(`/jobs/${id}`).expect(404);
+    expect(await queued()).toBe(before);
+    const kept = await enqueue('test-mark');
+    expect(await queued()).toBe(before + 1);
+    await startWorker();
+    expect(await waitFor(kept, ['finished'])).toMatchObject({ progress: 1, attempts: 1 });
+    expect(await queued()).toBe(before);
+  });
+
+  it('shows its progress, and its result is kept', async () => {
+    await startWorker();
+    const id = await enqueue('test-slow', { steps: 12 });
+    const running = await waitFor(id, ['running']);
+    expect(running).toMatchObject({ requestedByName: 'Test engineer', canCancel: true });
+    const job = await waitFor(id, ['finished']);
+    expect(job).toMatchObject({ result: { counted: 12 }, problem: null, canCancel: false });
+    const { body } = await engineer.get('/jobs?limit=1').expect(200);
+    expect(body.items).toHaveLength(1);
+    expect(body.items[0].id).toBe(id);
+    expect(body.nextCursor).not.toBeNull();
+  });
+
+  it('is taken up again within a minute when its worker is killed', async () => {
+    const first = await startWorker();
+    const id = await enqueue('test-slow', { steps: 20 });
+    await waitFor(id, ['running']);
+    await stopWorker(first, 'SIGKILL');
+    const killedAt = Date.now();
+    await startWorker();
+    const job = await waitFor(id, ['finished'], 58);
+    expect(Date.now() - killedAt).toBeLessThan(60_000);
+    expect(job).toMatchObject({ attempts: 2, result: { counted: 20 } });
+    expect(marks('begin', id)).toHaveLength(2);
+    expect(marks('end', id)).toHaveLength(1);
+  }, 90_000);
+
+  it('is handed back when its worker is asked to end, and finished by another', async () => {
+    const first = await startWorker();
+    const id = await enqueue('test-slow', { steps: 90 });
+    await waitFor(id, ['running']);
+    const at = Date.now();
+    await stopWorker(first, 'SIGTERM');
+    expect(Date.now() - at).toBeLessThan(11_000);
+    expect(await waitFor(id, ['queued'])).toMatchObject({ attempts: 0 });
+    await engineer.post(`/jobs/${id}/cancel`).expect(200);
+  });
+
+  it('stops when it is cancelled; a cancelled one that waits never begins', async () => {
+    const waiting = await enqueue('test-slow', { steps: 5 });
+    expect((await engineer.post(`/jobs/${waiting}/cancel`).expect(200)).body).toMatchObject({ state: 'cancelled' });
+    await startWorker();
+    const id = await enqueue('test-slow', { steps: 300 });
+    await waitFor(id, ['running']);
+    await engineer.post(`/jobs/${id}/cancel`).expect(200);
+    await waitFor(id, ['cancelled'], 10);
+    await engineer.post(`/jobs/${id}/cancel`).expect(409);
+    expect(marks('end', id)).toEqual([]);
+    expect(marks('begin', waiting)).toEqual([]);
+  });
+
+  it('is done once, however many workers there are', async () => {
+    await Promise.all([startWorker(), startWorker()]);
+    const ids: string[] = [];
+    for (let n = 0; n < 30; n += 1) ids.push(await enqueue('test-mark'));
+    for (const id of ids) await waitFor(id, ['finished']);
+    for (const id of ids) expect(marks('mark', id)).toHaveLength(1);
+    const pids = new Set(ids.flatMap((id) => marks('mark', id).map((line) => line.split(' ')[2])));
+    expect(pids.size).toBe(2);
+  });
+
+  it('of another organisation is not there; only its requester or an administrator cancels it', async () => {
+    const id = await enqueue('test-slow', { steps: 1 });
+    await other.get(`/jobs/${id}`).expect(404);
+    await other.post(`/jobs/${id}/cancel`).expect(404);
+    expect((await other.get('/jobs').expect(200)).body.items).toEqual([]);
+    const refused = await (await api.as(home.emails.installer)).post(`/jobs/${id}/cancel`).expect(409);
+    expect(refused.body.code).toBe('job.not-yours');
+    await (await api.as(home.emails.administrator)).post(`/jobs/${id}/cancel`).expect(200);
+  });
+
+  it('of a person who may do nothing here any more fails and says so', async () => {
+    await addPerson(api, home, 'gone', 'lead', null);
+    const gone = home.memberships.gone;
+    const id = uuidv7();
+    await client.query(`INSERT INTO jobs (organisation_id, id, kind, requested_by) VALUES ($1, $2, 'test-mark', $3)`, [
+      home.id,
+      id,
+      gone,
+    ]);
+    await client.query('UPDATE memberships SET archived_at = now() WHERE id = $1', [gone]);
+    await startWorker();
+    expect(await waitFor(id, ['failed'])).toMatchObject({ problem: { code: 'session.role' } });
+    expect(marks('mark', id)).toEqual([]);
+  });
+
+  it('computes anew what a change bears on', async () => {
+    const world = await aCircuit(engineer, 'Refreshed');
+    await client.query('DELETE FROM circuit_standings WHERE circuit_id = $1', [world.circuitId]);
+    await startWorker();
+    const id = await enqueue('standings-refresh', { entity: 'circuit', ids: [world.circuitId] });
+    expect(await waitFor(id, ['finished'])).toMatchObject({ result: { circuits: 1 } });
+    const { rowCount } = await client.query('SELECT 1 FROM circuit_standings WHERE circuit_id = $1', [world.circuitId]);
+    expect(rowCount).toBe(1);
+  });
+
+  it('cannot be enqueued by a request for anything but a row that it wrote', async () => {
+    const login = new pg.Client({ connectionString: api.db.appUrl });
+    await login.connect();
+    try {
+      await login.query('SET ROLE org_staff');
+      for (const text of [
+        `SELECT graphile_worker.add_job('job', '{}')`,
+        'SELECT queue.enqueue_job()',
+        'SELECT count(*) FROM graphile_worker._private_jobs',
+      ]) {
+        await expect(login.query(text)).rejects.toThrow(/permission denied/);
+      }
+    } finally {
+      await login.end();
+    }
+  });
+});
