@@ -124,7 +124,9 @@ function listWhatIsMissing({ pair, asked, status }: JudgedPair): readonly Ladder
 
 function toMargin({ pair, outlook }: JudgedPair, view: View): CircuitMargin | null {
   const sides = toSides(pair, view, outlook);
-  return sides && { ...sides, margin: sides.capacity - sides.demand };
+  if (sides === null) return null;
+  const { demand, capacity } = sides;
+  return { demand, capacity, margin: capacity - demand };
 }
 
 /** A check made of several pairs: the worst of them speaks for it, and everything missing is listed. */

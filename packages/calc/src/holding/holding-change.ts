@@ -6,6 +6,8 @@ import { add, cross, dot, scaleBy, toTangents, toUnit, ZERO_VECTOR, type Vector3
 
 /** How many of the changes that the duals favour are solved again. */
 const TRIED = 3;
+/** Share of the governing need from which a case can come to govern after a change. */
+const NEAR = 0.7;
 
 /** How far each kind of change goes; zero: not tried. */
 interface Steps {
@@ -191,18 +193,23 @@ export function findBestChange({
   const needs = cases.map(({ scale }) => scale * program.scaleUnit);
   const before = Number(needs[governingCase]);
   const faces = listFaces(input, program);
-  const byCase = cases.map((solved) => listSensitivities(input, faces, program, solved));
-  const governing = byCase[governingCase] as Sensitivity[];
+  // Cases far below the one that governs are taken as they are; what is advised is solved with all of them.
+  const isNear = (need: number): boolean => need >= NEAR * before;
+  const near = cases
+    .map((solved, index) => ({ solved, need: Number(needs[index]) }))
+    .filter(({ need }) => isNear(need))
+    .map(({ solved, need }) => ({ need, contacts: listSensitivities(input, faces, program, solved) }));
+  const rest = Math.max(0, ...needs.filter((need) => !isNear(need)));
+  const governing = listSensitivities(input, faces, program, cases[governingCase] as SolvedCase);
   const ranked = listCandidates(steps, governing)
     .map((candidate) => {
       const place = governing.findIndex(
         ({ isClamp, index }) => isClamp === candidate.kind.startsWith('clamp') && index === candidate.index,
       );
-      const after = byCase.map(
-        (contacts, index) =>
-          Number(needs[index]) - program.scaleUnit * toFall(steps, candidate, contacts[place] as Sensitivity),
+      const after = near.map(
+        ({ need, contacts }) => need - program.scaleUnit * toFall(steps, candidate, contacts[place] as Sensitivity),
       );
-      return { candidate, promised: Math.max(...after) };
+      return { candidate, promised: Math.max(rest, ...after) };
     })
     .filter(({ promised }) => promised < before * (1 - 1e-6))
     .sort((a, b) => a.promised - b.promised)
