@@ -1,0 +1,182 @@
+import { LONGEST_INTERVAL_S } from '@repo/contracts';
+import { columns, iso, type CountsSql } from './counts-sql.js';
+import type { Range, StoredReport } from './merge-reports.js';
+
+/** Circuits share these many locks: a delivery of any size takes no more than so many of the server's. */
+const STRIPES = 256;
+const LOCK_SPACE = 4807;
+
+interface ReportRow {
+  customer_id: string;
+  circuit_id: string;
+  source_id: string;
+  webhook_id: string;
+  from_at: Date;
+  to_at: Date;
+  revision: number;
+  numbers_hash: string;
+  clamp_cycles: number;
+  alarms: string;
+  measures: string | null;
+  stands: boolean;
+  chosen_at: Date | null;
+}
+
+const toReport = (row: ReportRow): StoredReport => ({
+  customerId: row.customer_id,
+  circuitId: row.circuit_id,
+  sourceId: row.source_id,
+  webhookId: row.webhook_id,
+  fromMs: row.from_at.getTime(),
+  toMs: row.to_at.getTime(),
+  revision: row.revision,
+  numbersHash: row.numbers_hash,
+  clampCycles: row.clamp_cycles,
+  alarms: row.alarms,
+  measures: row.measures,
+  stands: row.stands,
+  chosenAtMs: row.chosen_at?.getTime() ?? null,
+});
+
+/** One writer at a time per circuit, whichever process; always in the same order, so that nobody waits crosswise. */
+export async function lockCircuits(sql: CountsSql, circuitIds: readonly string[]): Promise<void> {
+  await sql.rows(
+    `SELECT count(pg_advisory_xact_lock(${LOCK_SPACE}, stripe)::text) FROM (
+       SELECT DISTINCT (hashtextextended(id, 0) & ${STRIPES - 1})::int AS stripe FROM unnest($1::text[]) id ORDER BY 1) s`,
+    [circuitIds],
+  );
+}
+
+/** Reports that overlap one of the stretches. */
+export async function listOverlapping(
+  sql: CountsSql,
+  organisationId: string,
+  ranges: readonly Range[],
+): Promise<StoredReport[]> {
+  // No interval is longer than the longest allowed: what begins earlier cannot reach in. The outer bounds let the planner
+  // leave out the months that are not asked for.
+  const low = Math.min(...ranges.map(({ fromMs }) => fromMs)) - LONGEST_INTERVAL_S * 1000;
+  const high = Math.max(...ranges.map(({ toMs }) => toMs));
+  const rows = await sql.rows<ReportRow>(
+    `SELECT a.customer_id, a.circuit_id, a.source_id, a.webhook_id, a.from_at, a.to_at, a.revision,
+            a.numbers_hash::text AS numbers_hash, a.clamp_cycles, a.alarms::text AS alarms, a.measures::text AS measures,
+            a.stands, a.chosen_at
+     FROM unnest($2::uuid[], $3::timestamptz[], $4::timestamptz[]) AS r (circuit_id, low, high)
+     CROSS JOIN LATERAL (
+       SELECT * FROM alarm_counts c
+       WHERE c.organisation_id = $1::uuid AND c.circuit_id = r.circuit_id
+         AND c.from_at >= r.low - make_interval(secs => ${LONGEST_INTERVAL_S}) AND c.from_at < r.high AND c.to_at > r.low
+         AND c.from_at >= $5::timestamptz AND c.from_at < $6::timestamptz) a`,
+    [
+      organisationId,
+      ...columns(
+        ranges,
+        (range) => range.circuitId,
+        (range) => iso(range.fromMs),
+        (range) => iso(range.toMs),
+      ),
+      iso(low),
+      iso(high),
+    ],
+  );
+  return rows.map(toReport);
+}
+
+export async function insertReports(
+  sql: CountsSql,
+  organisationId: string,
+  reports: readonly StoredReport[],
+): Promise<void> {
+  if (reports.length === 0) return;
+  await sql.rows(
+    `INSERT INTO alarm_counts (organisation_id, customer_id, circuit_id, source_id, webhook_id, from_at, to_at, revision,
+                               clamp_cycles, alarms, measures, numbers_hash, stands)
+     SELECT $1::uuid, * FROM unnest($2::uuid[], $3::uuid[], $4::uuid[], $5::text[], $6::timestamptz[], $7::timestamptz[],
+                                    $8::int[], $9::int[], $10::jsonb[], $11::jsonb[], $12::bigint[], $13::bool[])`,
+    [
+      organisationId,
+      ...columns(
+        reports,
+        (report) => report.customerId,
+        (report) => report.circuitId,
+        (report) => report.sourceId,
+        (report) => report.webhookId,
+        (report) => iso(report.fromMs),
+        (report) => iso(report.toMs),
+        (report) => report.revision,
+        (report) => report.clampCycles,
+        (report) => report.alarms,
+        (report) => report.measures,
+        (report) => report.numbersHash,
+        (report) => report.stands,
+      ),
+    ],
+  );
+}
+
+/** Writes which reports stand, who sent them first by name, and what was chosen. */
+export async function updateReports(
+  sql: CountsSql,
+  organisationId: string,
+  reports: readonly StoredReport[],
+): Promise<void> {
+  if (reports.length === 0) return;
+  await sql.rows(
+    `UPDATE alarm_counts a SET webhook_id = u.webhook_id, source_id = u.source_id, stands = u.stands, chosen_at = u.chosen_at
+     FROM unnest($2::uuid[], $3::timestamptz[], $4::timestamptz[], $5::int[], $6::bigint[], $7::text[], $8::uuid[], $9::bool[],
+                 $10::timestamptz[])
+       AS u (circuit_id, from_at, to_at, revision, numbers_hash, webhook_id, source_id, stands, chosen_at)
+     WHERE a.organisation_id = $1::uuid AND a.circuit_id = u.circuit_id AND a.from_at = u.from_at AND a.to_at = u.to_at
+       AND a.revision = u.revision AND a.numbers_hash = u.numbers_hash
+       AND a.from_at >= $11::timestamptz AND a.from_at <= $12::timestamptz`,
+    [
+      organisationId,
+      ...columns(
+        reports,
+        (report) => report.circuitId,
+        (report) => iso(report.fromMs),
+        (report) => iso(report.toMs),
+        (report) => report.revision,
+        (report) => report.numbersHash,
+        (report) => report.webhookId,
+        (report) => report.sourceId,
+        (report) => report.stands,
+        (report) => (report.chosenAtMs === null ? null : iso(report.chosenAtMs)),
+      ),
+      iso(Math.min(...reports.map(({ fromMs }) => fromMs))),
+      iso(Math.max(...reports.map(({ fromMs }) => fromMs))),
+    ],
+  );
+}
+
+export interface KnownCircuit {
+  sourceId: string;
+  reference: string;
+  customerId: string;
+  machineId: string;
+  circuitId: string | null;
+  circuitName: string | null;
+}
+
+/** The circuits of the machines that are meant; a machine without circuits comes once, without one. */
+export async function listKnownCircuits(
+  sql: CountsSql,
+  organisationId: string,
+  references: readonly { sourceId: string; reference: string }[],
+): Promise<KnownCircuit[]> {
+  return sql.rows<KnownCircuit>(
+    `SELECT m.source_id AS "sourceId", m.external_reference AS reference, m.customer_id AS "customerId",
+            m.machine_id AS "machineId", c.id AS "circuitId", c.name AS "circuitName"
+     FROM unnest($2::uuid[], $3::text[]) AS r (source_id, reference)
+     JOIN source_machines m ON m.organisation_id = $1::uuid AND m.source_id = r.source_id AND m.external_reference = r.reference
+     LEFT JOIN circuits c ON c.organisation_id = m.organisation_id AND c.machine_id = m.machine_id AND c.customer_id = m.customer_id`,
+    [
+      organisationId,
+      ...columns(
+        references,
+        (one) => one.sourceId,
+        (one) => one.reference,
+      ),
+    ],
+  );
+}

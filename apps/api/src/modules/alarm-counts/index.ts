@@ -1,0 +1,1 @@
+export { AlarmCountsModule } from './alarm-counts.module.js';

@@ -1,0 +1,123 @@
+import { createHash } from 'node:crypto';
+import { Inject, Injectable, Logger, type OnModuleDestroy } from '@nestjs/common';
+import pg from 'pg';
+import { ENV, type Env } from '../../config/env.js';
+import type { CountsSql } from './counts-sql.js';
+import { takeIn, type Delivery, type Outcome, type Written } from './take-in.js';
+
+/** One transaction at a time writes; the second connection is for the moment in which the first is found broken. */
+const CONNECTIONS = 2;
+const CONNECT_MS = 3_000;
+const STATEMENT_MS = 20_000;
+const TRIES = 3;
+/** Two writers met crosswise, or a connection was told to start over: the same again works. */
+const MET = new Set(['40001', '40P01']);
+const names = new Map<string, string>();
+
+function nameOf(text: string): string {
+  let name = names.get(text);
+  if (name === undefined) names.set(text, (name = createHash('sha256').update(text).digest('base64url').slice(0, 20)));
+  return name;
+}
+
+const sqlOf = (client: pg.PoolClient): CountsSql => ({
+  rows: async <T>(text: string, values: readonly unknown[]) =>
+    (await client.query({ name: nameOf(text), text, values: [...values] })).rows as T[],
+});
+
+export const sqlStateOf = (error: unknown): string =>
+  typeof error === 'object' && error !== null && 'code' in error && typeof error.code === 'string' ? error.code : '';
+
+/** Writes groups of deliveries through connections of its own: a flood of people never makes a gateway wait, nor the other way. */
+@Injectable()
+export class IntakeRepository implements OnModuleDestroy {
+  private readonly log = new Logger(IntakeRepository.name);
+  private readonly pool: pg.Pool;
+
+  constructor(@Inject(ENV) env: Env) {
+    this.pool = new pg.Pool({
+      connectionString: env.DATABASE_URL,
+      max: CONNECTIONS,
+      connectionTimeoutMillis: CONNECT_MS,
+      statement_timeout: STATEMENT_MS,
+      query_timeout: STATEMENT_MS + 5_000,
+      idle_in_transaction_session_timeout: STATEMENT_MS,
+      // Thirty monthly tables: planned once, pruned at each run.
+      options: '-c plan_cache_mode=force_generic_plan',
+      application_name: 'kedge-intake',
+    });
+    this.pool.on('error', (error) => this.log.warn(`a connection was lost: ${error.message}`));
+  }
+
+  /**
+   * Commits deliveries of any organisations in one transaction; on return they are on disk. `afterwards` runs for each
+   * organisation before the commit, in its name.
+   */
+  async commit(
+    deliveries: readonly Delivery[],
+    afterwards: (sql: CountsSql, organisationId: string, written: Written) => Promise<void>,
+  ): Promise<Outcome[]> {
+    for (let left = TRIES; ; left -= 1) {
+      try {
+        return await this.tryToCommit(deliveries, afterwards);
+      } catch (error) {
+        if (left === 1 || !MET.has(sqlStateOf(error))) throw error;
+      }
+    }
+  }
+
+  private async tryToCommit(
+    deliveries: readonly Delivery[],
+    afterwards: (sql: CountsSql, organisationId: string, written: Written) => Promise<void>,
+  ): Promise<Outcome[]> {
+    const client = await this.pool.connect();
+    let broken: Error | undefined;
+    try {
+      const sql = sqlOf(client);
+      const outcomes = new Map<Delivery, Outcome>();
+      await client.query('BEGIN');
+      // Always in the same order: two processes never wait for each other crosswise.
+      for (const [organisationId, own] of [...groupByOrganisation(deliveries)].sort(([a], [b]) => (a < b ? -1 : 1))) {
+        await sql.rows(
+          `SELECT set_config('role', 'org_staff', true), set_config('app.organisation_id', $1, true),
+                  set_config('app.customer_id', '', true), set_config('app.user_id', '', true), set_config('app.role', 'source', true)`,
+          [organisationId],
+        );
+        const done = await takeIn(sql, organisationId, own, (written) => afterwards(sql, organisationId, written));
+        for (const [index, outcome] of done.entries()) outcomes.set(own[index] as Delivery, outcome);
+      }
+      await client.query('COMMIT');
+      return deliveries.map((delivery) => outcomes.get(delivery) as Outcome);
+    } catch (error) {
+      broken = error instanceof Error ? error : new Error(String(error));
+      if (sqlStateOf(error).length === 5) broken = await this.rollBack(client);
+      throw error;
+    } finally {
+      // A connection that did not take the ROLLBACK is thrown away.
+      client.release(broken);
+    }
+  }
+
+  private async rollBack(client: pg.PoolClient): Promise<Error | undefined> {
+    try {
+      await client.query('ROLLBACK');
+      return undefined;
+    } catch (error) {
+      return error instanceof Error ? error : new Error(String(error));
+    }
+  }
+
+  async onModuleDestroy(): Promise<void> {
+    await this.pool.end();
+  }
+}
+
+function groupByOrganisation(deliveries: readonly Delivery[]): Map<string, Delivery[]> {
+  const groups = new Map<string, Delivery[]>();
+  for (const delivery of deliveries) {
+    const group = groups.get(delivery.organisationId);
+    if (group === undefined) groups.set(delivery.organisationId, [delivery]);
+    else group.push(delivery);
+  }
+  return groups;
+}

@@ -1,0 +1,90 @@
+import { conflictKey, standingOf, type Conflict, type Report } from './standing.js';
+
+/** A report as it is stored, or about to be. */
+export interface StoredReport extends Report {
+  readonly customerId: string;
+  readonly circuitId: string;
+  readonly clampCycles: number;
+  readonly alarms: string;
+  readonly measures: string | null;
+  readonly stands: boolean;
+}
+
+export type IncomingReport = Omit<StoredReport, 'stands' | 'chosenAtMs'>;
+
+/** What a circuit's reports ask the database to do. */
+export interface Changes {
+  readonly insert: StoredReport[];
+  readonly update: StoredReport[];
+  readonly conflicts: { key: string; conflict: Conflict<StoredReport> }[];
+}
+
+/** What a report says, without who sent it. */
+export const contentKey = (report: Pick<Report, 'fromMs' | 'toMs' | 'revision' | 'numbersHash'>): string =>
+  `${report.fromMs}/${report.toMs}/${report.revision}/${report.numbersHash}`;
+
+const isSmaller = (a: Report, b: Report): boolean =>
+  a.webhookId < b.webhookId || (a.webhookId === b.webhookId && a.sourceId < b.sourceId);
+
+/**
+ * Lays new reports of one circuit to those stored that they touch, directly or through others. The same report from several
+ * deliveries is kept once, under the smallest delivery id, so that what is stored does not depend on who came first.
+ */
+export function mergeReports(stored: readonly StoredReport[], incoming: readonly IncomingReport[]): Changes {
+  const before = new Map(stored.map((report) => [contentKey(report), report]));
+  const merged = new Map<string, StoredReport>(before);
+  for (const report of incoming) {
+    const key = contentKey(report);
+    const there = merged.get(key);
+    if (there === undefined) merged.set(key, { ...report, chosenAtMs: null, stands: true });
+    else if (isSmaller({ ...report, chosenAtMs: null }, there)) {
+      merged.set(key, { ...there, webhookId: report.webhookId, sourceId: report.sourceId });
+    }
+  }
+  const { stands, conflicts } = standingOf([...merged.values()]);
+  const insert: StoredReport[] = [];
+  const update: StoredReport[] = [];
+  for (const [key, report] of merged) {
+    const now = stands.has(report) === report.stands ? report : { ...report, stands: stands.has(report) };
+    const was = before.get(key);
+    if (was === undefined) insert.push(now);
+    else if (was !== now) update.push(now);
+  }
+  return {
+    insert,
+    update,
+    conflicts: conflicts.map((conflict) => ({
+      key: conflictKey(conflict.reports[0]?.circuitId ?? '', conflict),
+      conflict,
+    })),
+  };
+}
+
+export interface Range {
+  readonly circuitId: string;
+  readonly fromMs: number;
+  readonly toMs: number;
+}
+
+/** The stretches that intervals cover, per circuit; what touches is one stretch. */
+export function rangesOf(intervals: Iterable<Range>): Range[] {
+  const byCircuit = new Map<string, Range[]>();
+  for (const { circuitId, fromMs, toMs } of intervals) {
+    const list = byCircuit.get(circuitId);
+    if (list === undefined) byCircuit.set(circuitId, [{ circuitId, fromMs, toMs }]);
+    else list.push({ circuitId, fromMs, toMs });
+  }
+  const ranges: Range[] = [];
+  for (const list of byCircuit.values()) {
+    list.sort((a, b) => a.fromMs - b.fromMs);
+    const joined: Range[] = [];
+    for (const interval of list) {
+      const last = joined.at(-1);
+      if (last !== undefined && interval.fromMs <= last.toMs) {
+        joined[joined.length - 1] = { ...last, toMs: Math.max(last.toMs, interval.toMs) };
+      } else joined.push(interval);
+    }
+    ranges.push(...joined);
+  }
+  return ranges;
+}

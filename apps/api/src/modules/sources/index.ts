@@ -1,0 +1,2 @@
+export { SourcesModule } from './sources.module.js';
+export { SourceSecrets } from './source-secrets.js';
