@@ -83,9 +83,9 @@ test('the best change is the best of all that can be tried, over twenty fixtures
     const input = aFixture(seed);
     const { scale, bestChange } = holdingForce({ ...input, ...STEPS });
     if (bestChange === null || scale === null) throw new Error(`seed ${seed}: no change found`);
-    expect([seed, bestChange.scale / tryAll(input)]).toEqual([seed, expect.closeTo(1, 6)]);
-    expect(bestChange.scale).toBeCloseTo(scaleOf(withChange(input, bestChange)), 9);
-    expect(bestChange.gain).toBeCloseTo(scale - bestChange.scale, 12);
+    expect([seed, bestChange.newScale / tryAll(input)]).toEqual([seed, expect.closeTo(1, 6)]);
+    expect(bestChange.newScale).toBeCloseTo(scaleOf(withChange(input, bestChange)), 9);
+    expect(bestChange.gain).toBeCloseTo(scale - bestChange.newScale, 12);
     expect(bestChange.gain).toBeGreaterThan(0);
   }
 });
@@ -101,8 +101,8 @@ test('a contact is moved along its face, no further than it may, and the gain is
     const from = (kind === 'clamp-position' ? input.clamps[index] : input.locators[index])?.pointM ?? [0, 0, 0];
     const shift = [0, 1, 2].map((axis) => Number(newPointM?.[axis]) - Number(from[axis]));
     expect(Math.hypot(...shift)).toBeCloseTo(0.01, 9);
-    expect(bestChange.scale).toBeCloseTo(scaleOf(withChange(input, bestChange)), 9);
-    expect(bestChange.scale).toBeLessThan(Number(scale));
+    expect(bestChange.newScale).toBeCloseTo(scaleOf(withChange(input, bestChange)), 9);
+    expect(bestChange.newScale).toBeLessThan(Number(scale));
   }
   expect(moved).toBeGreaterThan(5);
 });
@@ -111,7 +111,7 @@ test('with limits on the locators every case is looked at again', () => {
   const input = aFixture(3);
   const locators = input.locators.map((locator) => ({ ...locator, limitN: 30_000 }));
   const { bestChange } = holdingForce({ ...input, locators, ...STEPS });
-  expect(bestChange?.scale).toBeCloseTo(tryAll({ ...input, locators }), 6);
+  expect(bestChange?.newScale).toBeCloseTo(tryAll({ ...input, locators }), 6);
 });
 
 test('where one locator bears too little for more, no change is made up', () => {
@@ -197,7 +197,7 @@ test('progress rises from nothing to the end, and the wire tells the change in i
       newFriction: expect.closeTo(0.25, 9) as number,
       newForce: null,
       newPoint: null,
-      scale: expect.closeTo(1.2, 6) as number,
+      newScale: expect.closeTo(1.2, 6) as number,
     },
   });
   expect(shares[0]).toBe(0);

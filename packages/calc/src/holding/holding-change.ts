@@ -220,7 +220,7 @@ export function findBestChange({
     const scale = solveChanged(changed, needs, isSafe(input, changed, candidate), (share) =>
       onProgress((rank + share) / ranked.length),
     );
-    if (scale === null || scale >= (best?.scale ?? before) * (1 - SURE)) continue;
+    if (scale === null || scale >= (best?.newScale ?? before) * (1 - SURE)) continue;
     best = toChange(changed, candidate, scale, before);
   }
   return best;
@@ -240,7 +240,7 @@ function toChange(
     newForceN: kind === 'clamp-force' ? Number(changed.clamps[index]?.forceN) : null,
     newFriction: kind.endsWith('friction') ? Number(contact?.friction) : null,
     newPointM: kind.endsWith('position') ? (contact?.pointM as Vector3) : null,
-    scale,
+    newScale: scale,
     gain: before - scale,
   };
 }

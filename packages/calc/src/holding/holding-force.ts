@@ -89,8 +89,8 @@ export interface HoldingChange {
   newFriction: number | null;
   /** r: the new point [m] */
   newPointM: Vector3 | null;
-  /** s: least common factor with the change, solved again for every case [1] */
-  scale: number;
+  /** least common factor with the change, solved again for every case [1] */
+  newScale: number;
   /** what it takes off the factor [1] */
   gain: number;
 }

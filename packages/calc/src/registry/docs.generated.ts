@@ -1782,13 +1782,17 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
         symbol: 'r',
         meaning: 'the new point',
       },
-      scale: {
-        symbol: 's',
-        meaning: 'least common factor with the change, solved again for every case',
+      newScale: {
+        symbol: '',
+        meaning: 'least common factor with the change, solved again for every case [1]',
       },
       gain: {
         symbol: '',
         meaning: 'what it takes off the factor [1]',
+      },
+      scale: {
+        symbol: 's',
+        meaning: 'least common factor on the forces of the clamps that are not fixed',
       },
       governingCase: {
         symbol: '',

@@ -8,11 +8,18 @@ import { openApiDocument } from './openapi.js';
 
 const isApi = (url: string): boolean => url === '/api' || url.startsWith('/api/');
 
-/** What every answer carries. The nonce is new for each page. */
-function contentSecurityPolicy(nonce: string, isTls: boolean): string {
+/** Scripts that pages load. A worker obeys the policy of its own script, a page that of its document. */
+const isScript = (url: string): boolean => url.startsWith('/_next/static/');
+
+/**
+ * What every answer carries. The nonce is new for each page. No page may compile WebAssembly: only a worker may, since the
+ * solver of the calculations runs in one.
+ */
+function contentSecurityPolicy(url: string, nonce: string, isTls: boolean): string {
+  const scripts = isScript(url) ? "'self' 'wasm-unsafe-eval'" : `'self' 'nonce-${nonce}' 'strict-dynamic'`;
   return [
     "default-src 'self'",
-    `script-src 'self' 'nonce-${nonce}' 'strict-dynamic' 'wasm-unsafe-eval'`,
+    `script-src ${scripts}`,
     `style-src 'self' 'nonce-${nonce}'`,
     "img-src 'self' data: blob:",
     "font-src 'self'",
@@ -61,7 +68,8 @@ export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<voi
       sendProblem(missing(request), request, reply);
       return;
     }
-    const policy = contentSecurityPolicy(randomBytes(18).toString('base64'), env.TLS_CERT !== undefined);
+    const nonce = randomBytes(18).toString('base64');
+    const policy = contentSecurityPolicy(request.url, nonce, env.TLS_CERT !== undefined);
     reply.from(request.url, {
       rewriteRequestHeaders: (_request, headers) => ({
         ...headers,

@@ -90,6 +90,11 @@ function toMath(node: FormulaNode): ReactNode {
   }
 }
 
+/** A symbol in a line of text, typeset as in the formula. */
+export function Symbol({ text }: { text: string }) {
+  return createElement('math', null, toName(text));
+}
+
 /** One formula, typeset as MathML so that it is read out too; a line that is none is shown as it is. */
 export function Formula({ text }: { text: string }) {
   const tree = parseFormula(text);

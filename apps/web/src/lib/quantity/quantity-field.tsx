@@ -1,7 +1,7 @@
 'use client';
 
 import { getKindInfo, parseQuantity, type QuantityKind } from '@repo/quantity';
-import { useId } from 'react';
+import { useId, type ReactNode } from 'react';
 import { Field, fieldStyles } from '@/ui/field';
 import { useTranslate } from '@/lib/i18n/i18n';
 
@@ -39,7 +39,7 @@ export function QuantityField({
   onChange,
 }: {
   label: string;
-  hint?: string;
+  hint?: ReactNode;
   error?: string | null | undefined;
   id?: string;
   kind: QuantityKind;

@@ -91,7 +91,7 @@ export const holdingEntries = [
         newForce: quantityOut('force', 'N'),
         newFriction: numberOut(),
         newPoint: quantityListOut('length', 'mm'),
-        scale: numberOut(),
+        newScale: numberOut(),
         gain: numberOut(),
       }),
     },

@@ -2,6 +2,8 @@
 
 import type { FieldDescription } from '@repo/calc';
 import { isQuantityKind, toUnitSymbol } from '@repo/quantity';
+import { useState } from 'react';
+import { Symbol } from '@/lib/formula/formula';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { QuantityField } from '@/lib/quantity/quantity-field';
 import { Button } from '@/ui/button';
@@ -12,7 +14,12 @@ import styles from './calculations.module.css';
 interface Shared {
   path: string;
   errorOf: (path: string) => string | null;
+  /** what a field means has been said above, in the first entry of the list */
+  isBrief?: boolean;
 }
+
+/** From so many entries on a list is turned over like pages: thousands of fields at once would stop the browser. */
+const PAGE = 10;
 
 function toDefaultText(value: unknown): string {
   if (typeof value === 'object' && value !== null && 'value' in value && 'unit' in value) {
@@ -21,18 +28,23 @@ function toDefaultText(value: unknown): string {
   return typeof value === 'object' ? JSON.stringify(value) : String(value);
 }
 
-function useLabels(name: string, field: FieldDescription) {
+function useLabels(name: string, field: FieldDescription, isBrief = false) {
   const t = useTranslate();
-  const symbol = field.symbol === undefined ? '' : ` ${field.symbol}`;
-  const label = `${toWords(name)}${symbol}`;
+  const label = toWords(name);
   const optional =
     field.required === false
       ? field.default === undefined
         ? t('calculations.optional')
         : t('calculations.default', { value: toDefaultText(field.default) })
       : null;
-  const hint = [field.meaning, optional].filter((part) => part !== undefined && part !== null).join(' · ');
-  return { label, hint: hint === '' ? undefined : hint };
+  const text = [field.meaning, optional].filter((part) => part !== undefined && part !== null).join(' · ');
+  const symbol = field.symbol === undefined ? null : <Symbol text={field.symbol} />;
+  const hint = (
+    <>
+      {symbol} {text}
+    </>
+  );
+  return { label, hint: isBrief || (text === '' && symbol === null) ? undefined : hint };
 }
 
 function OneField({
@@ -42,9 +54,10 @@ function OneField({
   onChange,
   path,
   errorOf,
+  isBrief,
 }: Shared & { name: string; field: FieldDescription; draft: FieldDraft; onChange: (draft: FieldDraft) => void }) {
   const t = useTranslate();
-  const { label, hint } = useLabels(name, field);
+  const { label, hint } = useLabels(name, field, isBrief);
   const at = `${path}${name}`;
   const id = `in-${at.replace(/[^\w]/g, '-')}`;
   const error = errorOf(at);
@@ -55,8 +68,8 @@ function OneField({
   }
   if (field.type === 'object') {
     return (
-      <fieldset className={styles['item']}>
-        <legend>{label}</legend>
+      <fieldset className={`${styles['wide']} ${styles['item']}`}>
+        <legend className={fieldStyles['label']}>{label}</legend>
         <CalculationFields
           fields={field.fields ?? {}}
           drafts={draft.fields}
@@ -149,34 +162,64 @@ function ListField({
   const setItem = (index: number, item: Drafts): void =>
     onChange({ ...draft, items: draft.items.map((old, at) => (at === index ? item : old)) });
   const error = errorOf(`${path}${name}`);
+  const [asked, setPage] = useState(0);
+  const count = draft.items.length;
+  const isPaged = count > PAGE + 2;
+  const last = isPaged ? Math.ceil(count / PAGE) - 1 : 0;
+  const page = Math.min(asked, last);
+  const from = page * PAGE;
+  const shown = isPaged ? draft.items.slice(from, from + PAGE) : draft.items;
   return (
-    <fieldset>
+    <fieldset className={styles['wide']}>
       <legend className={fieldStyles['label']}>{label}</legend>
       {hint === undefined ? null : <p className={fieldStyles['hint']}>{hint}</p>}
       {error === null ? null : <p className={fieldStyles['error']}>{error}</p>}
-      {draft.items.map((item, index) => (
-        <div className={styles['item']} key={index} role="group" aria-label={`${label} ${index + 1}`}>
-          <CalculationFields
-            fields={fields}
-            drafts={item}
-            onChange={(next) => setItem(index, next)}
-            path={`${path}${name}[${index}].`}
-            errorOf={errorOf}
-          />
-          <div>
-            <Button
-              look="plain"
-              onClick={() => onChange({ ...draft, items: draft.items.filter((_item, at) => at !== index) })}
-            >
-              {t('calculations.removeItem', { label, number: index + 1 })}
-            </Button>
+      {shown.map((item, place) => {
+        const index = from + place;
+        return (
+          <div className={styles['item']} key={index} role="group" aria-label={`${label} ${index + 1}`}>
+            <div className={styles['entry']}>
+              <span className={styles['count']}>{index + 1}</span>
+              <Button
+                look="plain"
+                onClick={() => onChange({ ...draft, items: draft.items.filter((_item, at) => at !== index) })}
+              >
+                {t('calculations.removeItem', { label, number: index + 1 })}
+              </Button>
+            </div>
+            <CalculationFields
+              fields={fields}
+              drafts={item}
+              onChange={(next) => setItem(index, next)}
+              path={`${path}${name}[${index}].`}
+              errorOf={errorOf}
+              isBrief={place > 0}
+            />
           </div>
-        </div>
-      ))}
+        );
+      })}
       <div className={styles['actions']}>
-        <Button onClick={() => onChange({ ...draft, items: [...draft.items, toBlankDrafts(fields)] })}>
+        <Button
+          onClick={() => {
+            onChange({ ...draft, items: [...draft.items, toBlankDrafts(fields)] });
+            setPage(Math.floor(count / PAGE));
+          }}
+        >
           {t('calculations.addItem', { label })}
         </Button>
+        {isPaged ? (
+          <>
+            <Button disabled={page === 0} onClick={() => setPage(page - 1)}>
+              {t('calculations.itemsBefore')}
+            </Button>
+            <span role="status">
+              {t('calculations.itemsShown', { from: from + 1, to: from + shown.length, count, label })}
+            </span>
+            <Button disabled={page === last} onClick={() => setPage(page + 1)}>
+              {t('calculations.itemsAfter')}
+            </Button>
+          </>
+        ) : null}
       </div>
     </fieldset>
   );
@@ -189,6 +232,7 @@ export function CalculationFields({
   onChange,
   path,
   errorOf,
+  isBrief = false,
 }: Shared & { fields: Fields; drafts: Drafts; onChange: (drafts: Drafts) => void }) {
   return (
     <FieldRow>
@@ -204,6 +248,7 @@ export function CalculationFields({
             onChange={(next) => onChange({ ...drafts, [name]: next })}
             path={path}
             errorOf={errorOf}
+            isBrief={isBrief}
           />
         );
       })}

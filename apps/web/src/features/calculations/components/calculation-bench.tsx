@@ -1,0 +1,195 @@
+'use client';
+
+import type { CalculationDescription } from '@repo/calc';
+import { useEffect, useMemo, useState, type ReactNode } from 'react';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { FailedNote } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { Caution, StateNote } from '@/ui/notice';
+import { Sheet } from '@/ui/sheet';
+import { MainAndAside, StackedSheets } from '@/ui/stack';
+import { fromInputs, readInputs, toBlankDrafts, toWords, type Drafts } from '../forms';
+import { readLinkedInputs, writeLinkedInputs } from '../link';
+import { hasPlots } from '../plots/make-plots';
+import { useOutcome, type Outcome } from '../use-outcome';
+import { useWork } from '../work/use-work';
+import { CalculationFields } from './calculation-fields';
+import { CalculationResult } from './calculation-result';
+import { Plot } from './plot';
+import styles from './calculations.module.css';
+
+const PAUSE_MS = 250;
+
+function CopyAsJson({ id, inputs, result }: { id: string; inputs: unknown; result: unknown }) {
+  const t = useTranslate();
+  const [isCopied, setCopied] = useState(false);
+  return (
+    <div className={styles['actions']}>
+      <Button
+        onClick={() => {
+          void navigator.clipboard
+            .writeText(JSON.stringify({ id, inputs, result }, null, 2))
+            .then(() => setCopied(true));
+        }}
+      >
+        {t('calculations.copy')}
+      </Button>
+      <Button
+        onClick={() => {
+          void navigator.clipboard.writeText(window.location.href).then(() => setCopied(true));
+        }}
+      >
+        {t('calculations.copyLink')}
+      </Button>
+      <span role="status">{isCopied ? t('calculations.copied') : ''}</span>
+    </div>
+  );
+}
+
+/** What is being worked at, and the way to stop it. */
+function Progress({ share, onCancel }: { share: number | null; onCancel: () => void }) {
+  const t = useTranslate();
+  return (
+    <div className={styles['progress']}>
+      <label>
+        <span>{t('calculations.computing')}</span>
+        <progress {...(share === null ? {} : { value: share })} max={1} />
+      </label>
+      <Button onClick={onCancel}>{t('calculations.cancel')}</Button>
+    </div>
+  );
+}
+
+function Plots({ calculation, text }: { calculation: string; text: string | null }) {
+  const t = useTranslate();
+  const { work } = useWork('plot', calculation, text);
+  const last = work.state === 'done' ? work.reply : work.state === 'running' ? work.last : null;
+  if (last?.kind === 'failed') return <StateNote title={t('plot.failed')}>{last.message}</StateNote>;
+  if (last?.kind !== 'plots' || last.plots.length === 0) return null;
+  return (
+    <Sheet title={t(last.plots.length > 1 ? 'plot.several' : 'plot.one')}>
+      {last.plots.map((plot) => (
+        <Plot key={plot.code} plot={plot} />
+      ))}
+    </Sheet>
+  );
+}
+
+function Answer({
+  calculation,
+  inputs,
+  outcome,
+}: {
+  calculation: CalculationDescription;
+  inputs: unknown;
+  outcome: Outcome;
+}) {
+  const t = useTranslate();
+  return (
+    <>
+      {outcome.state === 'running' ? <Progress share={outcome.share} onCancel={outcome.cancel} /> : null}
+      {outcome.state === 'cancelled' ? (
+        <div className={styles['progress']}>
+          <p>{t('calculations.cancelled')}</p>
+          <Button onClick={outcome.again}>{t('calculations.again')}</Button>
+        </div>
+      ) : null}
+      {outcome.refusal !== null ? (
+        <ul className={styles['problems']}>
+          {outcome.refusal.map((problem) => (
+            <li key={`${problem.field}${problem.needs}`}>
+              {t('problem.needs', { label: toWords(problem.field), needs: problem.needs })}
+            </li>
+          ))}
+        </ul>
+      ) : outcome.error !== null ? (
+        <FailedNote error={outcome.error} onRetry={outcome.again} />
+      ) : outcome.result === null ? null : (
+        <>
+          <CalculationResult result={outcome.result} outputs={calculation.outputs} />
+          {outcome.state === 'done' ? <CopyAsJson id={calculation.id} inputs={inputs} result={outcome.result} /> : null}
+        </>
+      )}
+    </>
+  );
+}
+
+/** The inputs, what comes of them as one types, and what helps to see it. */
+export function CalculationBench({ calculation, texts }: { calculation: CalculationDescription; texts: ReactNode }) {
+  const t = useTranslate();
+  const [drafts, setDrafts] = useState<Drafts>(() => {
+    const linked = readLinkedInputs();
+    return linked === null ? toBlankDrafts(calculation.inputs) : fromInputs(calculation.inputs, linked);
+  });
+  const { inputs, unread } = useMemo(() => readInputs(calculation.inputs, drafts), [calculation.inputs, drafts]);
+  const text = useMemo(() => JSON.stringify(inputs), [inputs]);
+  const [settled, setSettled] = useState(text);
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      setSettled(text);
+      writeLinkedInputs(text === '{}' ? null : text);
+    }, PAUSE_MS);
+    return () => clearTimeout(timer);
+  }, [text]);
+
+  const missing = Object.entries(calculation.inputs)
+    .filter(([name, field]) => field.required !== false && inputs[name] === undefined && unread[name] === undefined)
+    .map(([name]) => toWords(name));
+  const canRun = missing.length === 0 && Object.keys(unread).length === 0;
+  // What has not settled yet would be asked with the inputs of a moment ago.
+  const asked = canRun && settled === text ? settled : null;
+  const outcome = useOutcome(calculation, asked);
+  const errorOf = (path: string): string | null => {
+    const code = unread[path];
+    const label = toWords(path);
+    if (code !== undefined) return t.find(`fieldProblem.${code}`, { label }) ?? t('problem.unknown');
+    const found = canRun ? outcome.refusal?.find((problem) => problem.field === path) : undefined;
+    return found === undefined ? null : t('problem.needs', { label, needs: found.needs });
+  };
+
+  return (
+    <MainAndAside
+      main={
+        <>
+          <Sheet title={t('calculations.inputs')}>
+            <CalculationFields
+              fields={calculation.inputs}
+              drafts={drafts}
+              onChange={setDrafts}
+              path=""
+              errorOf={errorOf}
+            />
+          </Sheet>
+          {hasPlots(calculation.id) ? (
+            <Plots calculation={calculation.id} text={outcome.state === 'done' ? asked : null} />
+          ) : null}
+          {texts}
+        </>
+      }
+      aside={
+        <StackedSheets>
+          <Sheet title={t('calculations.result')}>
+            <div aria-live="polite">
+              {canRun ? (
+                <Answer calculation={calculation} inputs={inputs} outcome={outcome} />
+              ) : (
+                <p>
+                  {missing.length > 0
+                    ? t('calculations.missing', { missing: missing.join(', ') })
+                    : t('calculations.unread')}
+                </p>
+              )}
+            </div>
+          </Sheet>
+          <Caution
+            title={t('caution.title')}
+            lines={[
+              ...calculation.cautions.map((code) => t.find(`caution.calc.${code}`) ?? code),
+              t('caution.judgement'),
+            ]}
+          />
+        </StackedSheets>
+      }
+    />
+  );
+}

@@ -1,0 +1,22 @@
+import type { PlotData } from '../plots/plot-data';
+
+/** What a page asks of the worker. */
+export interface WorkRequest {
+  id: number;
+  kind: 'calculate' | 'plot';
+  calculation: string;
+  inputs: Readonly<Record<string, unknown>>;
+}
+
+/** What an input needs, where it does not have it. */
+export interface FieldProblem {
+  field: string;
+  needs: string;
+}
+
+export type WorkReply =
+  | { id: number; kind: 'progress'; share: number }
+  | { id: number; kind: 'result'; result: Readonly<Record<string, unknown>> }
+  | { id: number; kind: 'refused'; problems: readonly FieldProblem[] }
+  | { id: number; kind: 'plots'; plots: readonly PlotData[] }
+  | { id: number; kind: 'failed'; message: string };
