@@ -247,9 +247,9 @@ describe('A delivery', () => {
     expect(finding).toMatchObject({ kind: 'same-revision', state: 'open', subject: 'Station 1' });
     expect(finding.contenders.map((contender) => contender.webhookId)).toEqual(['msg_a', 'msg_b']);
     const choice = { sourceId: gateway.sourceId, webhookId: 'msg_b' };
-    await act(finding.id, 'settle', finding.version + 5, choice).expect(412);
-    await act(finding.id, 'settle', finding.version, { ...choice, webhookId: 'msg_c' }).expect(422);
-    const settled = await act(finding.id, 'settle', finding.version, choice).expect(200);
+    await act(finding.id, 'settlement', finding.version + 5, choice).expect(412);
+    await act(finding.id, 'settlement', finding.version, { ...choice, webhookId: 'msg_c' }).expect(422);
+    const settled = await act(finding.id, 'settlement', finding.version, choice).expect(200);
     expect(settled.body).toMatchObject({ settled: 1, finding: { state: 'settled', settlement: 'stands: msg_b' } });
     expect((await counts(world.circuitId)).map((row) => [row.webhook_id, row.stands])).toEqual([
       ['msg_a', false],
@@ -276,7 +276,7 @@ describe('A delivery', () => {
     const choice = { sourceId: gateway.sourceId, webhookId: 'msg_hours' };
     const [first] = open;
     if (first === undefined) throw new Error('there is no finding');
-    const { body } = await act(first.id, 'settle', first.version, choice).expect(200);
+    const { body } = await act(first.id, 'settlement', first.version, choice).expect(200);
     expect(body).toMatchObject({ settled: 3 });
     expect((await counts(world.circuitId)).filter((row) => row.stands)).toHaveLength(3);
     expect(await findings()).toEqual([]);
@@ -349,10 +349,10 @@ describe('A delivery', () => {
     const [finding] = await findings();
     if (finding === undefined) throw new Error('there is no finding');
     await act(finding.id, 'retry', finding.version, {}).expect(409);
-    await act(finding.id, 'dismiss', finding.version, { reason: '' }).expect(422);
-    await act(finding.id, 'dismiss', finding.version, { reason: 'counter was reset' }).expect(200);
+    await act(finding.id, 'dismissal', finding.version, { reason: '' }).expect(422);
+    await act(finding.id, 'dismissal', finding.version, { reason: 'counter was reset' }).expect(200);
     expect(await findings('dismissed')).toMatchObject([{ id: finding.id, settlement: 'counter was reset' }]);
-    await act(finding.id, 'dismiss', finding.version + 1, { reason: 'again' }).expect(409);
+    await act(finding.id, 'dismissal', finding.version + 1, { reason: 'again' }).expect(409);
   });
 
   it("never reaches another organisation's circuit, nor another machine's, by name or id", async () => {

@@ -1,12 +1,14 @@
 import 'reflect-metadata';
 import { Module, type DynamicModule } from '@nestjs/common';
 import type { Env } from './config/env.js';
+import { AlarmCountsModule } from './modules/alarm-counts/index.js';
 import { AuditModule } from './modules/audit/index.js';
 import { CalculationsModule } from './modules/calculations/index.js';
 import { CircuitsModule } from './modules/circuits/index.js';
 import { ComponentsModule } from './modules/components/index.js';
 import { CustomersModule } from './modules/customers/index.js';
 import { FixturesModule } from './modules/fixtures/index.js';
+import { ImportsModule } from './modules/imports/index.js';
 import { IssuesModule } from './modules/issues/index.js';
 import { JobsModule } from './modules/jobs/index.js';
 import { MachinesModule } from './modules/machines/index.js';
@@ -16,6 +18,7 @@ import { PowerUnitsModule } from './modules/power-units/index.js';
 import { SettingsModule } from './modules/settings/index.js';
 import { SitesModule } from './modules/sites/index.js';
 import { SizingModule } from './modules/sizing/index.js';
+import { SourcesModule } from './modules/sources/index.js';
 import { UsersModule } from './modules/users/index.js';
 import { VisitsModule } from './modules/visits/index.js';
 import { PlatformModule } from './platform/platform.module.js';
@@ -42,9 +45,12 @@ export class AppModule {
         SettingsModule,
         IssuesModule,
         VisitsModule,
+        SourcesModule,
+        AlarmCountsModule,
         AuditModule,
         CalculationsModule,
         JobsModule,
+        ImportsModule,
       ],
     };
   }

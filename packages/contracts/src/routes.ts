@@ -1,3 +1,4 @@
+import { alarmCountsRoutes, alarmRulesRoutes } from './alarm-counts/alarm-counts.routes.js';
 import { auditEntriesRoutes } from './audit/audit-entries.routes.js';
 import { calculationsRoutes } from './calculations/calculations.routes.js';
 import { circuitsRoutes } from './circuits/circuits.routes.js';
@@ -7,6 +8,7 @@ import { installedComponentsRoutes } from './components/installed-components.rou
 import { customersRoutes } from './customers/customers.routes.js';
 import { fixtureFittingsRoutes } from './fixtures/fixture-fittings.routes.js';
 import { fixturesRoutes } from './fixtures/fixtures.routes.js';
+import { importsRoutes } from './imports/imports.routes.js';
 import { issuesRoutes } from './issues/issues.routes.js';
 import { jobsRoutes } from './jobs/jobs.routes.js';
 import { machinesRoutes } from './machines/machines.routes.js';
@@ -16,6 +18,7 @@ import { powerUnitsRoutes } from './power-units/power-units.routes.js';
 import { setupRecordsRoutes, targetSettingsRoutes } from './settings/settings.routes.js';
 import { sitesRoutes } from './sites/sites.routes.js';
 import { sizingRecordsRoutes } from './sizing/sizing-records.routes.js';
+import { findingsRoutes, sourcesRoutes } from './sources/sources.routes.js';
 import { usersRoutes } from './users/users.routes.js';
 import { serviceEventsRoutes } from './visits/service-events.routes.js';
 
@@ -38,9 +41,14 @@ export const routes = {
   sizingRecords: sizingRecordsRoutes,
   issues: issuesRoutes,
   serviceEvents: serviceEventsRoutes,
+  sources: sourcesRoutes,
+  findings: findingsRoutes,
+  alarmCounts: alarmCountsRoutes,
+  alarmRules: alarmRulesRoutes,
   auditEntries: auditEntriesRoutes,
   calculations: calculationsRoutes,
   jobs: jobsRoutes,
+  imports: importsRoutes,
 } as const;
 
 export const allRoutes: readonly Route[] = Object.values(routes).flatMap((area) => Object.values<Route>(area));

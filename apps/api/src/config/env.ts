@@ -27,6 +27,8 @@ const envSchema = z.object({
   WORKER: z.enum(['inside', 'off']).default('inside'),
   /** jobs at once in this process */
   WORKER_JOBS: z.coerce.number().int().min(1).max(16).default(2),
+  /** deliveries a minute from one source of alarm counts */
+  SOURCE_RATE_LIMIT: z.coerce.number().int().min(1).default(6000),
   SESSION_HOURS: z.coerce
     .number()
     .min(0.01)

@@ -137,3 +137,16 @@ export const updateAlarmRuleBodySchema = z.strictObject({
   windowS: ruleShape.windowS.optional(),
   isOn: ruleShape.isOn.optional(),
 });
+
+/** Why a rule opened an issue: the intervals, and what was counted in them. */
+export const alarmEvidenceSchema = z
+  .object({
+    rule: z.object({ alarmKind: z.string().nullable(), threshold: z.int(), windowS: z.int() }),
+    /** alarms of all intervals named */
+    total: z.int(),
+    /** the most within one window */
+    most: z.int(),
+    intervals: z.array(z.object({ from: instantSchema, to: instantSchema, count: z.int(), sourceId: idSchema })),
+  })
+  .meta({ id: 'AlarmEvidence' });
+export type AlarmEvidence = z.infer<typeof alarmEvidenceSchema>;

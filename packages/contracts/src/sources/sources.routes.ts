@@ -172,7 +172,7 @@ export const findingsRoutes = defineRoutes({
   settle: {
     id: 'settleFinding',
     method: 'POST',
-    path: '/findings/{id}/settle',
+    path: '/findings/{id}/settlement',
     area: 'sources',
     summary: 'Say which of the contradicting deliveries stands',
     access: ['lead', 'administrator'],
@@ -202,7 +202,7 @@ export const findingsRoutes = defineRoutes({
   dismiss: {
     id: 'dismissFinding',
     method: 'POST',
-    path: '/findings/{id}/dismiss',
+    path: '/findings/{id}/dismissal',
     area: 'sources',
     summary: 'Leave it as it stands, with a reason',
     access: ['lead', 'administrator'],

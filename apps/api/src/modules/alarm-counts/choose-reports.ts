@@ -5,14 +5,14 @@ import { contentKey, type StoredReport } from './merge-reports.js';
 import { readTouched } from './read-touched.js';
 import { standingOf } from './standing.js';
 
-/** Marks reports of one circuit as chosen and lets everything that they touch find its standing anew. */
+/** Marks reports of one circuit as chosen and lets everything that they touch find its standing anew; what changed. */
 export async function chooseReports(
   sql: CountsSql,
   organisationId: string,
   circuitId: string,
   chosen: readonly Pick<Contender, 'from' | 'to' | 'revision' | 'numbersHash'>[],
   nowMs: number,
-): Promise<void> {
+): Promise<StoredReport[]> {
   const wanted = new Set(
     chosen.map((one) =>
       contentKey({
@@ -32,11 +32,9 @@ export async function chooseReports(
   const reports = stored.map((report) => (wanted.has(contentKey(report)) ? { ...report, chosenAtMs: nowMs } : report));
   const { stands } = standingOf(reports);
   const before = new Set<StoredReport>(stored);
-  await updateReports(
-    sql,
-    organisationId,
-    reports
-      .filter((report) => !before.has(report) || report.stands !== stands.has(report))
-      .map((report) => ({ ...report, stands: stands.has(report) })),
-  );
+  const changed = reports
+    .filter((report) => !before.has(report) || report.stands !== stands.has(report))
+    .map((report) => ({ ...report, stands: stands.has(report) }));
+  await updateReports(sql, organisationId, changed);
+  return changed;
 }

@@ -7,6 +7,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
+import { AlarmRulesEvaluator } from './alarm-rules.evaluator.js';
 import { chooseReports } from './choose-reports.js';
 import { FindingsDeskRepository, type FindingRow } from './findings-desk.repository.js';
 import { readItem, type Reported, type SetAside } from './read-delivery.js';
@@ -53,6 +54,7 @@ function toFinding(row: FindingRow): Finding {
 export class FindingsService {
   constructor(
     private readonly desk: FindingsDeskRepository,
+    private readonly rules: AlarmRulesEvaluator,
     private readonly cursors: Cursors,
     private readonly audit: Audit,
   ) {}
@@ -90,7 +92,8 @@ export class FindingsService {
     // A delivery that contradicts itself is decided one by one.
     const together = body.numbersHash === undefined && sides.includes('\n') ? alike : [row];
     const reports = together.flatMap((one) => toFinding(one).contenders.filter(isChosen));
-    await chooseReports(this.desk.sql, actor.organisationId, row.circuit_id, reports, Date.now());
+    const changed = await chooseReports(this.desk.sql, actor.organisationId, row.circuit_id, reports, Date.now());
+    await this.rules.evaluate(this.desk.sql, actor.organisationId, changed, false);
     const settlement = `stands: ${body.webhookId}`;
     return this.finish(row, [row, ...together], { state: 'settled', settlement }, actor);
   }
@@ -124,7 +127,9 @@ export class FindingsService {
     const read = { reported: [] as Reported[], aside: [] as SetAside[] };
     readItem(part, item, Date.now(), read);
     const source = { sourceId: row.source_id ?? '', webhookId: row.webhook_id };
-    return (await takeInPart(this.desk.sql, organisationId, source, read)).aside;
+    const { written, aside } = await takeInPart(this.desk.sql, organisationId, source, read);
+    if (written !== null) await this.rules.evaluate(this.desk.sql, organisationId, written.changed, false);
+    return aside;
   }
 
   private async finish(

@@ -52,7 +52,9 @@ export class IntakeService implements BeforeApplicationShutdown {
     this.perSource = new MinuteLimit(env.SOURCE_RATE_LIMIT);
     this.group = new GroupCommit({
       commit: (deliveries) =>
-        repository.commit(deliveries, (sql, organisationId, written) => rules.evaluate(sql, organisationId, written)),
+        repository.commit(deliveries, (sql, organisationId, written) =>
+          rules.evaluate(sql, organisationId, written.changed, true),
+        ),
       isOfOneItem: (error) => OF_ONE.test(sqlStateOf(error)) || (error instanceof Error && sqlStateOf(error) === ''),
       mostItems: GROUP_ITEMS,
       mostBytes: GROUP_BYTES,
