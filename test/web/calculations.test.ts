@@ -232,7 +232,10 @@ describe('a calculation', () => {
     const copy = await copied(visit);
     expectSame(await computed(visit, copy.id, copy.inputs), copy.result);
     expect(copy.result['bestChange']).toMatchObject({ gain: expect.any(Number) as number });
-    await page.getByRole('figure', { name: 'What each load case asks for alone' }).getByRole('img').waitFor();
+    await page
+      .getByRole('figure', { name: 'What each load case asks for alone' })
+      .getByRole('img')
+      .waitFor({ timeout: 60_000 });
     await visit.context.close();
   }, 120_000);
 

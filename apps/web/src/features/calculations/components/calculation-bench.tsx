@@ -148,9 +148,9 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
   };
 
   return (
-    <MainAndAside
-      main={
-        <>
+    <>
+      <MainAndAside
+        main={
           <Sheet title={t('calculations.inputs')}>
             <CalculationFields
               fields={calculation.inputs}
@@ -160,36 +160,38 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
               errorOf={errorOf}
             />
           </Sheet>
-          {hasPlots(calculation.id) ? (
-            <Plots calculation={calculation.id} text={outcome.state === 'done' ? asked : null} />
-          ) : null}
-          {texts}
-        </>
-      }
-      aside={
-        <StackedSheets>
-          <Sheet title={t('calculations.result')}>
-            <div aria-live="polite">
-              {canRun ? (
-                <Answer calculation={calculation} inputs={inputs} outcome={outcome} />
-              ) : (
-                <p>
-                  {missing.length > 0
-                    ? t('calculations.missing', { missing: missing.join(', ') })
-                    : t('calculations.unread')}
-                </p>
-              )}
-            </div>
-          </Sheet>
-          <Caution
-            title={t('caution.title')}
-            lines={[
-              ...calculation.cautions.map((code) => t.find(`caution.calc.${code}`) ?? code),
-              t('caution.judgement'),
-            ]}
-          />
-        </StackedSheets>
-      }
-    />
+        }
+        aside={
+          <StackedSheets>
+            <Sheet title={t('calculations.result')}>
+              <div aria-live="polite">
+                {canRun ? (
+                  <Answer calculation={calculation} inputs={inputs} outcome={outcome} />
+                ) : (
+                  <p>
+                    {missing.length > 0
+                      ? t('calculations.missing', { missing: missing.join(', ') })
+                      : t('calculations.unread')}
+                  </p>
+                )}
+              </div>
+            </Sheet>
+            <Caution
+              title={t('caution.title')}
+              lines={[
+                ...calculation.cautions.map((code) => t.find(`caution.calc.${code}`) ?? code),
+                t('caution.judgement'),
+              ]}
+            />
+          </StackedSheets>
+        }
+      />
+      <div className={styles['below']}>
+        {hasPlots(calculation.id) ? (
+          <Plots calculation={calculation.id} text={outcome.state === 'done' ? asked : null} />
+        ) : null}
+        {texts}
+      </div>
+    </>
   );
 }

@@ -58,7 +58,8 @@ function Parts({ of }: { of: Readonly<Record<string, unknown>> }) {
         .filter(([, part]) => part !== null)
         .map(([name, part]) => (
           <span key={name}>
-            <span className={styles['part']}>{toWords(name)}</span> <Value value={part} />
+            <span className={styles['part']}>{toWords(name)}</span>{' '}
+            {isTall(part) ? <Tall value={part} /> : <Value value={part} />}
           </span>
         ))}
     </span>

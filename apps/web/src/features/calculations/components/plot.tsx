@@ -215,16 +215,18 @@ function Spans({ plot, frame }: { plot: PlotData; frame: Frame }) {
     const y = EDGE.top + NAMES + row * ROW + 10;
     const wide = Math.max(2, toX(to) - toX(from));
     const text = t.find(`plotSpan.${code}`) ?? toWords(code);
-    const isRight = toX(to) + 8 + text.length * LETTER < frame.width;
+    const long = text.length * LETTER + 8;
+    // Beside the span where there is room, else above it.
+    const place =
+      toX(to) + long < frame.width
+        ? { x: toX(to) + 6, y: y + 12, textAnchor: 'start' as const }
+        : toX(from) > long
+          ? { x: toX(from) - 6, y: y + 12, textAnchor: 'end' as const }
+          : { x: frame.width - 4, y: y - 2, textAnchor: 'end' as const };
     return (
       <g key={code}>
         <rect className={row === 0 ? styles['field'] : styles['bar']} x={toX(from)} width={wide} y={y} height={14} />
-        <text
-          className={styles['name']}
-          x={isRight ? toX(to) + 6 : toX(from) - 6}
-          y={y + 12}
-          textAnchor={isRight ? 'start' : 'end'}
-        >
+        <text className={styles['name']} {...place}>
           {text}
         </text>
       </g>
