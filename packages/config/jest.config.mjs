@@ -50,7 +50,7 @@ export default {
     project('drawing', ['packages/drawing/**/*.test.ts']),
     project('api-unit', ['apps/api/src/**/*.test.ts'], { decorators: true }),
     project('web-unit', ['apps/web/src/**/*.test.{ts,tsx}'], { jsx: true }),
-    project('api', ['test/{api,tenancy,contracts,migrations,regressions}/**/*.test.ts'], {
+    project('api', ['test/{api,tenancy,contracts,migrations,regressions,imports}/**/*.test.ts'], {
       decorators: true,
       needsDatabase: true,
     }),

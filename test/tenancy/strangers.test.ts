@@ -20,6 +20,7 @@ interface Owned extends CircuitWorld {
   issueId: string;
   installedId: string;
   jobId: string;
+  importId: string;
 }
 
 let api: TestApi;
@@ -59,6 +60,7 @@ const PATH_IDS: [RegExp, (owned: Owned) => string][] = [
   [/^\/findings\//, (o) => o.findingId],
   [/^\/alarm-rules\//, (o) => o.alarmRuleId],
   [/^\/jobs\//, (o) => o.jobId],
+  [/^\/imports\//, (o) => o.importId],
   [/^\/calculations\//, () => 'cylinder-force'],
 ];
 
@@ -81,6 +83,7 @@ const QUERIES: Record<string, (owned: Owned) => string> = {
   listFindings: (o) => `?sourceId=${o.sourceId}`,
   listAlarmRules: (o) => `?machineId=${o.machineId}`,
   getAlarmCounts: () => `?from=${ago(7)}&to=${ago(0)}`,
+  downloadImportTemplate: () => '?entity=site',
   listIssues: (o) => `?machineId=${o.machineId}`,
 };
 
@@ -194,6 +197,9 @@ const BODIES: Record<string, (owned: Owned) => object> = {
     isOn: true,
   }),
   updateAlarmRule: () => ({ threshold: 4 }),
+  createImport: () => ({ id: uuidv7(), fileName: 'walk.csv' }),
+  updateImport: () => ({ mapping: { sheets: [], hiddenRows: false, hiddenColumns: false } }),
+  commitImport: () => ({}),
   calculate: () => ({ bore: { value: 40, unit: 'mm' }, rod: { value: 25, unit: 'mm' }, pressure: bar(100) }),
 };
 
@@ -220,6 +226,9 @@ const OWNERLESS = new Set([
   'deliverAlarmCounts',
   'listAuditEntries',
   'listJobs',
+  'listImports',
+  'createImport',
+  'downloadImportTemplate',
   'listCalculations',
   'getCalculation',
   'calculate',
@@ -242,11 +251,13 @@ async function build(organisation: Organisation, name: string): Promise<Owned> {
   const rule = { alarmKind: null, threshold: 3, windowS: 3600, isOn: true };
   await administrator.post('/alarm-rules', { id: alarmRuleId, circuitId: world.circuitId, ...rule }).expect(201);
   const membershipId = organisation.memberships.installer ?? '';
-  const jobId = uuidv7();
+  const [jobId, importId] = [uuidv7(), uuidv7()];
+  await engineer.post('/imports', { id: importId, fileName: 'walk.csv' }).expect(201);
   await asSuperuser(api, (client) =>
     client.query(`INSERT INTO jobs (organisation_id, id, kind, requested_by) VALUES ($1, $2, 'walk', $3)`, [
       organisation.id,
       jobId,
+      importId,
       membershipId,
     ]),
   );
@@ -291,6 +302,10 @@ async function ask(route: Route, who: string, about: Owned) {
   };
   const client = clients.get(who);
   if (client === undefined) throw new Error(`nobody is ${who}`);
+  if (route.upload === true) {
+    const bytes = { ...headers, 'content-type': 'application/octet-stream' };
+    return client.call(route.method, path, bytes, Buffer.from('Customer\nWalk\n'));
+  }
   return client.call(route.method, path, headers, body?.(about));
 }
 

@@ -3,7 +3,7 @@ import pg from 'pg';
 import { GATE_ROLE } from './database/role-attributes.mjs';
 
 const SCHEMA = 'graphile_worker';
-const TABLES = ['_private_jobs', '_private_job_queues', '_private_tasks'];
+const TABLES = ['_private_jobs', '_private_job_queues', '_private_tasks', '_private_known_crontabs'];
 
 /** The library tells what went wrong by throwing; what went well is not worth a line. */
 const SILENT = { error: () => undefined, warn: () => undefined, info: () => undefined, debug: () => undefined };
@@ -19,6 +19,7 @@ export async function installQueue({ ownerUrl }) {
   const { Logger } = await import('graphile-worker');
   const pool = new pg.Pool({ connectionString: ownerUrl, max: 2 });
   pool.on('error', () => undefined);
+  pool.on('connect', (client) => client.on('error', () => undefined));
   try {
     await runMigrations({
       pgPool: pool,

@@ -7,12 +7,28 @@ import { AccessGuard } from './auth/access.guard.js';
 import { Passwords } from './auth/passwords.js';
 import { Sessions } from './auth/sessions.js';
 import { Db, Gate, Numbers } from './db/index.js';
+import { KeptFiles } from './files/kept-files.js';
 import { ProblemFilter } from './errors/problem.filter.js';
 import { Cursors } from './http/cursor.js';
 import { RouteInterceptor } from './http/route.interceptor.js';
 import { JobQueue, JobRunner, JobStore, JobTasks, JobWorker } from './queue/index.js';
 
-const shared = [Db, Gate, Numbers, Audit, AuditSealer, Passwords, Sessions, Cursors, JobQueue, JobTasks, JobStore, JobRunner, JobWorker];
+const shared = [
+  Db,
+  Gate,
+  Numbers,
+  Audit,
+  AuditSealer,
+  Passwords,
+  Sessions,
+  Cursors,
+  KeptFiles,
+  JobQueue,
+  JobTasks,
+  JobStore,
+  JobRunner,
+  JobWorker,
+];
 
 /** What every module stands on. Knows nothing of the domain. */
 @Global()

@@ -222,7 +222,12 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   }),
   fitting('reason', 'Fixture fitted because', 'text', SHORT),
 
-  ...settingsOf(of('target-setting')).map((field) => ({ ...field, header: `Target: ${field.header.toLowerCase()}` })),
+  // “Setting” alone is what was measured; a target says so.
+  ...settingsOf(of('target-setting')).map((field) => ({
+    ...field,
+    header: `Target: ${field.header.toLowerCase()}`,
+    synonyms: [],
+  })),
   of('target-setting')('reason', 'Target: reason', 'text', { required: true, ...SHORT }),
 
   ...settingsOf(of('setup-record')),

@@ -38,6 +38,11 @@ export class ConsequencesService {
     return this.of({ entity: fact.entity, ids: [fact.entityId], change: fact.action }, fact);
   }
 
+  /** Sizing records that used these things go stale: for changes in bulk, which are followed up together. */
+  async markStale({ entity, ids, change }: Change): Promise<void> {
+    await this.standings.markStale(entity, ids, change);
+  }
+
   /** Circuits that these things bear on. */
   findAffected(entity: string, ids: readonly string[]): Promise<string[]> {
     return this.standings.findAffected(entity, ids);

@@ -1,0 +1,316 @@
+import { Injectable } from '@nestjs/common';
+import type { ImportEntity } from '@repo/contracts';
+import { uuidv7 } from 'uuidv7';
+import type { Actor } from '../../platform/auth/actor.js';
+import { AppError } from '../../platform/errors/app-error.js';
+import { ConsequencesService } from '../sizing/index.js';
+import {
+  ImportWriterRepository,
+  toColumns,
+  type ColumnValues,
+  type ImportAudit,
+  type WrittenChange,
+} from './import-writer.repository.js';
+import { display, idOf, type Rec } from './plan-model.js';
+import type { Value } from './read-value.js';
+
+type Tell = (step: string, done: number, total: number) => Promise<void>;
+
+/** What of an import changes the figures that a circuit stands on, in the words of sizing dependencies. */
+interface Touched {
+  entity: string;
+  ids: string[];
+  change: string;
+}
+
+const given = (rec: Rec, field: string): Value | null => rec.values.get(field)?.value ?? null;
+/** The value that will stand: what the file says, else what is there. */
+const standing =
+  (rec: Rec) =>
+  (field: string): Value | null =>
+    given(rec, field) ?? rec.existing?.values[field] ?? null;
+const required = (id: string | null, of: string): string => {
+  if (id === null) throw new Error(`an import lost the id of its ${of}`);
+  return id;
+};
+
+function linksOf(rec: Rec): ColumnValues {
+  const id = (entity: ImportEntity): string | null => idOf(rec.parents[entity]);
+  const links: ColumnValues = {
+    customer_id: required(rec.entity === 'customer' ? rec.id : id('customer'), 'customer'),
+  };
+  if (rec.entity === 'machine') links.site_id = required(id('site'), 'site');
+  if (['station', 'power-unit', 'circuit', 'installed-component'].includes(rec.entity)) {
+    links.machine_id = required(id('machine'), 'machine');
+  }
+  if (rec.entity === 'circuit') {
+    links.station_id = required(id('station'), 'station');
+    links.power_unit_id = required(id('power-unit'), 'power unit');
+  }
+  if (rec.entity === 'installed-component') {
+    links.circuit_id = id('circuit');
+    links.power_unit_id = rec.parents.circuit === undefined ? required(id('power-unit'), 'power unit') : null;
+    links.component_type_id = rec.typeId ?? rec.existing?.links.type ?? null;
+  }
+  if (rec.entity === 'fixture-fitting') {
+    links.station_id = required(id('station'), 'station');
+    links.fixture_id = required(id('fixture'), 'fixture');
+  }
+  if (rec.entity === 'target-setting' || rec.entity === 'setup-record')
+    links.circuit_id = required(id('circuit'), 'circuit');
+  return links;
+}
+
+/** Writes a plan: set-based, parents first, with what an undo needs, the audit trail and the standings that follow. */
+@Injectable()
+export class CommitImportService {
+  constructor(
+    private readonly writer: ImportWriterRepository,
+    private readonly consequences: ConsequencesService,
+  ) {}
+
+  async write(importId: string, recs: readonly Rec[], actor: Actor, tell: Tell): Promise<{ circuits: number }> {
+    const changes: WrittenChange[] = [];
+    const byEntity = new Map<ImportEntity, Rec[]>();
+    for (const rec of recs) {
+      const group = byEntity.get(rec.entity);
+      if (group === undefined) byEntity.set(rec.entity, [rec]);
+      else group.push(rec);
+    }
+    let done = 0;
+    for (const [entity, group] of byEntity) {
+      await tell('writing', done, recs.length);
+      for (const rec of group) if (rec.existing === null || rec.isExchange) rec.id = uuidv7();
+      changes.push(...(await this.writeEntity(entity, group, actor)));
+      done += group.length;
+    }
+    await tell('recording', recs.length, recs.length);
+    await this.writer.insertChanges(importId, changes);
+    await this.writer.recordAudit(
+      recs.map((rec) => this.toAudit(rec, importId)),
+      importId,
+    );
+    return { circuits: await this.follow(this.touchedBy(recs), tell) };
+  }
+
+  private async writeEntity(entity: ImportEntity, group: readonly Rec[], actor: Actor): Promise<WrittenChange[]> {
+    switch (entity) {
+      case 'installed-component':
+      case 'fixture-fitting':
+        return this.writePeriods(entity, group, actor);
+      case 'target-setting':
+      case 'setup-record':
+        return this.writeRevisions(entity, group, actor);
+      default:
+        return this.writeArchivable(entity, group);
+    }
+  }
+
+  private async writeArchivable(entity: ImportEntity, group: readonly Rec[]): Promise<WrittenChange[]> {
+    const created = group.filter((rec) => rec.existing === null);
+    const changed = group.filter((rec) => rec.existing !== null);
+    const rows = created.map((rec) => ({ ...linksOf(rec), id: rec.id, ...toColumns(entity, standing(rec)) }));
+    if (entity === 'station') {
+      const next = new Map<string, number>();
+      for (const row of rows as (ColumnValues & { machine_id?: string })[]) {
+        const machineId = String(row.machine_id);
+        const position = next.get(machineId) ?? 0;
+        next.set(machineId, position + 1);
+        row.position = position;
+      }
+      await this.writer.insert(entity, rows, { position: 'int' });
+    } else await this.writer.insert(entity, rows);
+    if (entity === 'machine') {
+      await this.writer.insertPlacements(
+        created.map((rec) => ({
+          customerId: required(idOf(rec.parents.customer), 'customer'),
+          machineId: required(rec.id, 'machine'),
+          siteId: required(idOf(rec.parents.site), 'site'),
+        })),
+      );
+    }
+    await this.update(entity, changed);
+    return [...created.map((rec) => this.toCreated(rec)), ...changed.map((rec) => this.toChanged(rec))];
+  }
+
+  private async update(entity: ImportEntity, changed: readonly Rec[]): Promise<void> {
+    const count = await this.writer.update(
+      entity,
+      changed.map((rec) => ({
+        ...toColumns(entity, standing(rec)),
+        id: required(idOf(rec), rec.entity),
+        version: rec.existing?.version ?? 0,
+        archived: false,
+      })),
+    );
+    if (count !== changed.length) throw new AppError('import.changed');
+  }
+
+  private async writePeriods(
+    entity: 'installed-component' | 'fixture-fitting',
+    group: readonly Rec[],
+    actor: Actor,
+  ): Promise<WrittenChange[]> {
+    const exchanged = group.filter((rec) => rec.isExchange);
+    const created = group.filter((rec) => rec.existing === null || rec.isExchange);
+    const changed = group.filter((rec) => rec.existing !== null && !rec.isExchange);
+    const ended = await this.writer.setPeriodEnd(
+      entity,
+      exchanged.map((rec) => ({
+        id: rec.existing?.id ?? '',
+        version: rec.existing?.version ?? 0,
+        validTo: String(given(rec, 'validFrom')),
+        reason: 'exchanged',
+      })),
+    );
+    if (ended !== exchanged.length) throw new AppError('import.changed');
+    await this.writer.insert(
+      entity,
+      created.map((rec) => ({
+        ...linksOf(rec),
+        id: rec.id,
+        // Of an exchanged component only what the file says is known of the new one.
+        ...toColumns(entity, rec.isExchange ? (field) => given(rec, field) : standing(rec)),
+        recorded_by: actor.membershipId,
+      })),
+      { recorded_by: 'uuid' },
+    );
+    await this.update(entity, changed);
+    return [
+      ...exchanged.map((rec): WrittenChange => ({
+        entity,
+        entityId: rec.existing?.id ?? '',
+        name: rec.label,
+        operation: 'ended',
+        before: {},
+        versionAfter: (rec.existing?.version ?? 0) + 1,
+      })),
+      ...created.map((rec) => this.toCreated(rec)),
+      ...changed.map((rec) => this.toChanged(rec)),
+    ];
+  }
+
+  private async writeRevisions(
+    entity: 'target-setting' | 'setup-record',
+    group: readonly Rec[],
+    actor: Actor,
+  ): Promise<WrittenChange[]> {
+    const circuitIds = group.map((rec) => required(idOf(rec.parents.circuit), 'circuit'));
+    const newest = await this.writer.newestRevisions(entity, [...new Set(circuitIds)]);
+    const at = group.map((rec, n) => ({ circuitId: circuitIds[n] ?? '', at: String(given(rec, 'measuredAt')) }));
+    const fixtures = entity === 'setup-record' ? await this.writer.fittedFixtures(at) : [];
+    const revisions: number[] = [];
+    const rows = group.map((rec, n) => {
+      rec.id = uuidv7();
+      const circuitId = circuitIds[n] ?? '';
+      const revision = (newest.get(circuitId) ?? 0) + 1;
+      newest.set(circuitId, revision);
+      revisions.push(revision);
+      const by =
+        entity === 'target-setting'
+          ? { released_by: actor.membershipId, released_by_name: actor.displayName }
+          : {
+              recorded_by: actor.membershipId,
+              recorded_by_name: actor.displayName,
+              basis: 'report',
+              fixture_id: fixtures[n] ?? null,
+            };
+      return { ...linksOf(rec), id: rec.id, ...toColumns(entity, (field) => given(rec, field)), ...by, revision };
+    });
+    const extra: Record<string, string> =
+      entity === 'target-setting'
+        ? { released_by: 'uuid', released_by_name: 'text', revision: 'int' }
+        : { recorded_by: 'uuid', recorded_by_name: 'text', basis: 'text', fixture_id: 'uuid', revision: 'int' };
+    await this.writer.insert(entity, rows, extra);
+    return group.map((rec, n): WrittenChange => ({
+      entity,
+      entityId: required(rec.id, entity),
+      name: rec.label,
+      operation: 'revised',
+      before: { circuitId: circuitIds[n], previousId: rec.existing?.id ?? null },
+      versionAfter: revisions[n] ?? 1,
+    }));
+  }
+
+  private toCreated(rec: Rec): WrittenChange {
+    const { entity, label } = rec;
+    return {
+      entity,
+      entityId: required(rec.id, entity),
+      name: label,
+      operation: 'created',
+      before: {},
+      versionAfter: 1,
+    };
+  }
+
+  private toChanged(rec: Rec): WrittenChange {
+    const { entity, label, existing } = rec;
+    return {
+      entity,
+      entityId: existing?.id ?? '',
+      name: label,
+      operation: 'changed',
+      before: {
+        ...toColumns(entity, (field) => existing?.values[field] ?? null),
+        archived: existing?.archived ?? false,
+      },
+      versionAfter: (existing?.version ?? 0) + 1,
+    };
+  }
+
+  private toAudit(rec: Rec, importId: string): ImportAudit {
+    const isNew = rec.outcome === 'created' || rec.isExchange;
+    const said = isNew
+      ? Object.fromEntries([...rec.values].map(([field, one]) => [field, display(one.value)]))
+      : Object.fromEntries(rec.changes.map(({ field, from, to }) => [field, { from: display(from), to: display(to) }]));
+    return {
+      action: rec.isExchange ? 'import-exchange' : isNew ? 'import-create' : 'import-change',
+      entity: rec.entity,
+      entityId: required(rec.id ?? idOf(rec), rec.entity),
+      customerId: rec.entity === 'customer' ? idOf(rec) : idOf(rec.parents.customer),
+      changes: { importId, ...said },
+    };
+  }
+
+  private touchedBy(recs: readonly Rec[]): Touched[] {
+    const touched = new Map<string, Set<string>>();
+    const add = (entity: string, id: string | null): void => {
+      if (id !== null) touched.set(entity, (touched.get(entity) ?? new Set()).add(id));
+    };
+    for (const rec of recs) {
+      switch (rec.entity) {
+        case 'installed-component':
+          if (rec.parents.circuit === undefined) add('power-unit', idOf(rec.parents['power-unit']));
+          else add('circuit', idOf(rec.parents.circuit));
+          add('circuit', rec.existing?.links.circuit ?? null);
+          break;
+        case 'fixture-fitting':
+          add('station', idOf(rec.parents.station));
+          break;
+        case 'target-setting':
+          add('target-settings', idOf(rec.parents.circuit));
+          break;
+        case 'setup-record':
+          add('setup-records', idOf(rec.parents.circuit));
+          break;
+        default:
+          if (rec.existing !== null || rec.entity === 'circuit') add(rec.entity, idOf(rec));
+      }
+    }
+    return [...touched].map(([entity, ids]) => ({ entity, ids: [...ids], change: 'imported' }));
+  }
+
+  /** Marks what used the changed things as stale, and computes every circuit that they bear on anew, once. */
+  async follow(touched: readonly Touched[], tell: Tell): Promise<number> {
+    const circuits = new Set<string>();
+    for (const change of touched) {
+      await this.consequences.markStale(change);
+      for (const id of await this.consequences.findAffected(change.entity, change.ids)) circuits.add(id);
+    }
+    const ids = [...circuits].sort();
+    await tell('standings', 0, ids.length);
+    await this.consequences.refresh(ids, (done) => tell('standings', done, ids.length));
+    return ids.length;
+  }
+}

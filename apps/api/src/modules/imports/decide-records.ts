@@ -1,0 +1,280 @@
+import { fieldsOfEntity, IMPORT_ENTITIES, type ImportEntity, type Role } from '@repo/contracts';
+import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
+import { finding, fold, isSame, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
+import { toInstant, type QuantityValue, type Value } from './read-value.js';
+
+export interface DecideContext {
+  snapshot: Snapshot;
+  role: Role;
+}
+
+/** Who may write what, as row security has it. */
+const WRITERS: Partial<Record<ImportEntity, readonly Role[]>> = {
+  'target-setting': ['engineer'],
+  'setup-record': ['engineer', 'installer', 'lead'],
+};
+/** Names that a record is found by, and columns that stand for other records. */
+const NOT_COMPARED = new Set(['name', 'designation', 'stations', 'componentType']);
+
+/** Decides for every record what becomes of it. Parents come before what hangs on them. */
+export function decideAll(recs: ReadonlyMap<ImportEntity, ReadonlyMap<string, Rec>>, context: DecideContext): void {
+  const fitted = new Map<Rec, Rec>();
+  for (const entity of IMPORT_ENTITIES) {
+    for (const rec of recs.get(entity)?.values() ?? []) {
+      const refused = Object.values(rec.parents).find((parent) => parent.refusal !== null);
+      if (refused !== undefined) {
+        rec.refusal = finding('parent-refused', { entity: refused.entity, name: refused.label });
+        rec.outcome = 'refused';
+        continue;
+      }
+      const writers = WRITERS[entity];
+      if (writers !== undefined && !writers.includes(context.role)) {
+        rec.refusal = finding('role', { needs: writers.join(', ') });
+      } else {
+        settleInstants(rec);
+        rec.existing = lookUp(rec, context.snapshot);
+        RULES[entity](rec, context, { recs, fitted });
+      }
+      if (rec.refusal !== null) rec.outcome = 'refused';
+    }
+  }
+}
+
+/** Wall clocks become instants, in the time zone of the site. */
+function settleInstants(rec: Rec): void {
+  for (const name of ['validFrom', 'measuredAt']) {
+    const given = rec.values.get(name);
+    if (given === undefined || typeof given.value !== 'string') continue;
+    const site = rec.parents.site;
+    const zone = site?.values.get('timeZone')?.value ?? site?.existing?.values.timeZone ?? 'UTC';
+    rec.values.set(name, { ...given, value: toInstant(given.value, String(zone)) });
+    if (Date.parse(toInstant(given.value, String(zone))) > nowOnAnyClock().getTime()) {
+      rec.refusal = finding('future', { got: given.value }, { cell: given.cell, field: `${rec.entity}.${name}` });
+    }
+  }
+}
+
+function lookUp(rec: Rec, snapshot: Snapshot): Existing | null {
+  const within = (entity: ImportEntity): string | null => rec.parents[entity]?.existing?.id ?? null;
+  const find = (parent: string | null, name: string): Existing | null =>
+    parent === null ? null : (snapshot.find(rec.entity, `${parent}|${fold(name)}`) ?? null);
+  switch (rec.entity) {
+    case 'customer':
+      return snapshot.find('customer', fold(rec.label)) ?? null;
+    case 'site':
+    case 'fixture':
+      return find(within('customer'), rec.label);
+    case 'machine':
+      return find(within('site'), rec.label);
+    case 'station':
+    case 'power-unit':
+    case 'circuit':
+    case 'installed-component':
+      return find(within('machine'), rec.label);
+    case 'fixture-fitting':
+      return find(within('station'), '');
+    case 'target-setting':
+      return find(within('circuit'), '');
+    case 'setup-record':
+      return find(
+        within('circuit'),
+        `${String(rec.values.get('measuredAt')?.value ?? '')}|${String(rec.values.get('reportName')?.value ?? '')}`,
+      );
+  }
+}
+
+interface Others {
+  recs: ReadonlyMap<ImportEntity, ReadonlyMap<string, Rec>>;
+  /** the fitting of each station, by the station */
+  fitted: Map<Rec, Rec>;
+}
+type Rule = (rec: Rec, context: DecideContext, others: Others) => void;
+
+const refuse = (rec: Rec, code: string, params: Record<string, string | number> = {}, field?: string): void => {
+  rec.refusal ??= finding(code, params, {
+    cell: field === undefined ? null : (rec.values.get(field)?.cell ?? null),
+    field: field === undefined ? null : `${rec.entity}.${field}`,
+  });
+};
+
+const given = (rec: Rec, name: string): Value | null => rec.values.get(name)?.value ?? null;
+
+/** The value that will stand: what the file says, else what is there. */
+const standing = (rec: Rec, name: string): Value | null => given(rec, name) ?? rec.existing?.values[name] ?? null;
+
+function requireFields(rec: Rec): void {
+  const missing = fieldsOfEntity(rec.entity).filter((field) => field.required === true && !rec.values.has(field.name));
+  if (missing.length > 0) {
+    refuse(rec, 'missing', {
+      entity: rec.entity,
+      name: rec.label,
+      fields: missing.map((one) => one.header).join(', '),
+    });
+  }
+}
+
+/** A record that is there takes what the file says differently; one that is not is made. */
+function createOrChange(rec: Rec): void {
+  const { existing } = rec;
+  if (existing === null) {
+    requireFields(rec);
+    rec.outcome = 'created';
+    return;
+  }
+  rec.changes = differences(rec, existing, rec.values);
+  if (existing.archived) rec.changes.push({ field: 'archived', from: true, to: false, cell: null });
+  rec.outcome = rec.changes.length > 0 ? 'changed' : 'unchanged';
+}
+
+const differences = (rec: Rec, existing: Existing, values: ReadonlyMap<string, Given>): Rec['changes'] =>
+  [...values]
+    .filter(([name, one]) => !NOT_COMPARED.has(name) && !isSame(one.value, existing.values[name] ?? null))
+    .map(([name, one]) => ({
+      field: `${rec.entity}.${name}`,
+      from: existing.values[name] ?? null,
+      to: one.value,
+      cell: one.cell,
+    }));
+
+const siOf = (value: Value | null): number | null =>
+  value !== null && typeof value === 'object' && 'si' in value ? (value as QuantityValue).si : null;
+
+function requireOrder(rec: Rec, lower: string, upper: string, code: string): void {
+  const [low, high] = [siOf(standing(rec, lower)), siOf(standing(rec, upper))];
+  const isWrong = low !== null && high !== null && (code === 'switch-order' ? low >= high : low > high);
+  if (isWrong) refuse(rec, code, {}, rec.values.has(lower) ? lower : upper);
+}
+
+const decideMachine: Rule = (rec, { snapshot }, { recs }) => {
+  createOrChange(rec);
+  let stations = rec.existing === null ? 0 : snapshot.stationCount(rec.existing.id);
+  for (const station of recs.get('station')?.values() ?? []) {
+    if (station.parents.machine !== rec) continue;
+    const isThere = rec.existing !== null && snapshot.find('station', `${rec.existing.id}|${fold(station.label)}`);
+    if (!isThere) stations += 1;
+  }
+  if (rec.existing === null && stations === 0) refuse(rec, 'machine-without-station', { name: rec.label }, 'stations');
+  if (standing(rec, 'form') === 'single-station' && stations > 1) refuse(rec, 'single-station', { stations }, 'form');
+};
+
+const decideCircuit: Rule = (rec) => {
+  createOrChange(rec);
+  for (const entity of ['station', 'power-unit'] as const) {
+    const parent = rec.parents[entity];
+    if (rec.existing === null && parent === undefined) refuse(rec, 'parent-missing', { entity });
+    const isOther = rec.existing !== null && parent !== undefined && parent.existing?.id !== rec.existing.links[entity];
+    if (isOther) refuse(rec, 'cannot-move', { entity, name: parent.label });
+  }
+};
+
+const decideComponent: Rule = (rec, { snapshot }) => {
+  const typeName = given(rec, 'componentType');
+  if (typeName !== null) {
+    const type = snapshot.componentType(String(typeName));
+    if (type === undefined) refuse(rec, 'component-type-unknown', { got: String(typeName) }, 'componentType');
+    rec.typeId = type?.id ?? null;
+  }
+  const { existing } = rec;
+  const place = rec.parents.circuit === undefined ? 'power-unit' : 'circuit';
+  if (existing === null) {
+    requireFields(rec);
+    if (rec.parents[place] === undefined) refuse(rec, 'parent-missing', { entity: 'circuit' });
+    rec.outcome = 'created';
+    return;
+  }
+  const compared = new Map([...rec.values].filter(([name]) => name !== 'validFrom' && name !== 'reason'));
+  const changes = differences(rec, existing, compared);
+  const isOtherType = rec.typeId !== null && rec.typeId !== existing.links.type;
+  const parent = rec.parents[place];
+  const isOtherPlace = parent !== undefined && idOrNothing(parent) !== existing.links[place];
+  const overwrites = changes.filter((change) => !isSame(change.from, null));
+  const at = given(rec, 'validFrom');
+  const was = String(existing.values.validFrom);
+  if (!isOtherType && !isOtherPlace && overwrites.length === 0) {
+    if (at !== null && at !== was) refuse(rec, 'installed-otherwise', { on: was }, 'validFrom');
+    rec.changes = changes;
+    rec.outcome = changes.length > 0 ? 'changed' : 'unchanged';
+    return;
+  }
+  // Another component at the same designation: the one before is taken out when this one was put in.
+  if (at === null || Date.parse(String(at)) <= Date.parse(was)) {
+    refuse(rec, 'component-differs', { name: rec.label, since: was }, 'validFrom');
+    return;
+  }
+  if (rec.typeId === null) refuse(rec, 'missing', { entity: rec.entity, name: rec.label, fields: 'Component type' });
+  rec.isExchange = true;
+  rec.changes = [...changes, { field: 'installed-component.validFrom', from: was, to: at, cell: null }];
+  rec.outcome = 'changed';
+};
+
+const idOrNothing = (rec: Rec): string => rec.existing?.id ?? '';
+
+const decideFitting: Rule = (rec, _context, { fitted }) => {
+  const { station, fixture } = rec.parents;
+  if (station === undefined || fixture === undefined) {
+    refuse(rec, 'parent-missing', { entity: 'fixture' });
+    return;
+  }
+  const other = fitted.get(station);
+  if (other !== undefined)
+    refuse(rec, 'station-twice', { name: station.label, other: other.parents.fixture?.label ?? '' });
+  fitted.set(station, rec);
+  const { existing } = rec;
+  const at = given(rec, 'validFrom');
+  if (existing === null) {
+    requireFields(rec);
+    rec.outcome = 'created';
+    return;
+  }
+  const was = String(existing.values.validFrom);
+  if (existing.links.fixture === idOrNothing(fixture)) {
+    if (at !== null && at !== was) refuse(rec, 'fitted-otherwise', { on: was }, 'validFrom');
+    rec.outcome = 'unchanged';
+    return;
+  }
+  if (at === null || Date.parse(String(at)) <= Date.parse(was)) {
+    refuse(rec, 'fitted-later', { since: was }, 'validFrom');
+    return;
+  }
+  rec.isExchange = true;
+  rec.changes = [
+    { field: 'fixture-fitting.validFrom', from: was, to: at, cell: rec.values.get('validFrom')?.cell ?? null },
+  ];
+  rec.outcome = 'changed';
+};
+
+/** Settings are never overwritten: what differs becomes the next revision. */
+const decideSettings: Rule = (rec) => {
+  requireOrder(rec, 'resetPoint', 'setPoint', 'switch-order');
+  const { existing } = rec;
+  const said = new Map([...rec.values].filter(([name]) => rec.entity === 'setup-record' || name !== 'reason'));
+  if (existing !== null) {
+    rec.changes = differences(rec, existing, said);
+    rec.outcome = rec.changes.length > 0 ? 'changed' : 'unchanged';
+    if (rec.outcome === 'unchanged') return;
+  } else rec.outcome = 'created';
+  requireFields(rec);
+  if (rec.entity !== 'setup-record') return;
+  if ((given(rec, 'decay') === null) !== (given(rec, 'decayDuration') === null))
+    refuse(rec, 'both-or-neither', {}, 'decay');
+  if ((given(rec, 'gaugeSpan') === null) !== (given(rec, 'gaugeClass') === null)) {
+    refuse(rec, 'both-or-neither', {}, rec.values.has('gaugeSpan') ? 'gaugeSpan' : 'gaugeClass');
+  }
+};
+
+const RULES: Record<ImportEntity, Rule> = {
+  customer: createOrChange,
+  site: createOrChange,
+  machine: decideMachine,
+  station: createOrChange,
+  'power-unit': (rec) => {
+    createOrChange(rec);
+    requireOrder(rec, 'plantAirLow', 'plantAirHigh', 'air-order');
+  },
+  circuit: decideCircuit,
+  'installed-component': decideComponent,
+  fixture: createOrChange,
+  'fixture-fitting': decideFitting,
+  'target-setting': decideSettings,
+  'setup-record': decideSettings,
+};

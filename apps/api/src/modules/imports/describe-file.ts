@@ -1,0 +1,185 @@
+import type { ImportColumn, ImportMapping, ImportNote, ImportReading } from '@repo/contracts';
+import { columnLetter, type Cell, type Row, type Sheet, type SheetFile } from '../../platform/sheets/index.js';
+import { styleOf } from './column-style.js';
+import { findHeaderRow, fingerprintOf, suggestFields, textOf } from './headings.js';
+
+const SAMPLES = 3;
+const TOTALS = /^(grand |sub)?(total|totals|sum|average|summe|gesamt)\b/i;
+
+export const isEmptyRow = (row: Row): boolean => row.cells.every((cell) => textOf(cell).trim() === '');
+
+/** A line that sums up the ones above is no record. */
+export function isTotalsRow(row: Row): boolean {
+  const first = row.cells.map(textOf).find((text) => text.trim() !== '');
+  return first !== undefined && TOTALS.test(first.trim());
+}
+
+/** Every cell of a merged range has the value of its first one. */
+export function fillMerged(sheet: Sheet): void {
+  for (const range of sheet.merged) {
+    const hit = /^([A-Z]+)(\d+):([A-Z]+)(\d+)$/.exec(range);
+    if (hit === null) continue;
+    const [left, right] = [columnIndex(String(hit[1])), columnIndex(String(hit[3]))];
+    const [top, bottom] = [Number(hit[2]), Number(hit[4])];
+    const rows = sheet.rows.filter((row) => row.n >= top && row.n <= bottom);
+    const value = rows.find((row) => row.n === top)?.cells[left] ?? null;
+    for (const row of rows) {
+      for (let column = left; column <= right; column += 1) {
+        while (row.cells.length <= column) row.cells.push(null);
+        row.cells[column] = value;
+      }
+    }
+  }
+}
+
+const columnIndex = (letters: string): number =>
+  [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
+
+/** The rows that hold records, below the headings. */
+export const recordRows = (sheet: Sheet, headerRow: number): Row[] =>
+  sheet.rows.filter((row) => row.n > headerRow && !isEmptyRow(row) && !isTotalsRow(row));
+
+export function headingsOf(sheet: Sheet, headerRow: number): string[] {
+  const width = Math.max(0, ...sheet.rows.map((row) => row.cells.length));
+  const header = sheet.rows.find((row) => row.n === headerRow);
+  return Array.from({ length: width }, (_, index) => textOf(header?.cells[index]).trim());
+}
+
+interface Tallies {
+  spaces: number;
+  formulas: number;
+  formulasWithout: number;
+  errors: number;
+  zeros: number;
+  first: Map<string, string>;
+}
+
+function tally(rows: readonly Row[]): Tallies {
+  const found: Tallies = { spaces: 0, formulas: 0, formulasWithout: 0, errors: 0, zeros: 0, first: new Map() };
+  const count = (what: Exclude<keyof Tallies, 'first'>, row: Row, column: number): void => {
+    found[what] += 1;
+    if (!found.first.has(what)) found.first.set(what, `${columnLetter(column)}${row.n}`);
+  };
+  for (const row of rows) {
+    row.cells.forEach((cell, column) => {
+      if (typeof cell === 'string') {
+        if (cell !== cell.trim()) count('spaces', row, column);
+        if (/^0\d+$/.test(cell.trim())) count('zeros', row, column);
+      } else if (typeof cell === 'object' && cell !== null) {
+        if (cell.t === 'error') count('errors', row, column);
+        if (cell.t === 'formula') count(cell.v === null ? 'formulasWithout' : 'formulas', row, column);
+      }
+    });
+  }
+  return found;
+}
+
+function notesOf(sheet: Sheet, headerRow: number, headings: readonly string[]): ImportNote[] {
+  const notes: ImportNote[] = [];
+  const below = sheet.rows.filter((row) => row.n > headerRow);
+  const rows = recordRows(sheet, headerRow);
+  const found = tally(rows);
+  const add = (code: string, count: number, first?: string): void => {
+    if (count > 0) notes.push({ code, params: first === undefined ? { count } : { count, first } });
+  };
+  add('trailing-spaces', found.spaces, found.first.get('spaces'));
+  add('leading-zeros', found.zeros, found.first.get('zeros'));
+  add('formulas', found.formulas, found.first.get('formulas'));
+  add('formulas-without-value', found.formulasWithout, found.first.get('formulasWithout'));
+  add('error-cells', found.errors, found.first.get('errors'));
+  add('merged-cells', sheet.merged.length, sheet.merged[0]);
+  add('hidden-rows', rows.filter((row) => row.hidden === true).length);
+  add('hidden-columns', sheet.hiddenColumns.length, columnLetter(sheet.hiddenColumns[0] ?? 0));
+  const totals = below.filter((row) => !isEmptyRow(row) && isTotalsRow(row));
+  add('totals-rows', totals.length, totals[0] === undefined ? undefined : String(totals[0].n));
+  const last = rows.at(-1)?.n ?? headerRow;
+  const empty = below.filter((row) => row.n < last && isEmptyRow(row));
+  add('empty-rows', empty.length, empty[0] === undefined ? undefined : String(empty[0].n));
+  const seen = new Set<string>();
+  for (const [index, heading] of headings.entries()) {
+    const key = heading.toLowerCase();
+    if (key !== '' && seen.has(key)) {
+      notes.push({ code: 'duplicate-heading', params: { heading, column: columnLetter(index) } });
+    }
+    seen.add(key);
+  }
+  const unnamed = headings.flatMap((heading, index) =>
+    heading === '' && rows.some((row) => textOf(row.cells[index]) !== '') ? [columnLetter(index)] : [],
+  );
+  if (unnamed.length > 0) notes.push({ code: 'columns-without-heading', params: { columns: unnamed.join(', ') } });
+  return notes;
+}
+
+function columnsOf(sheet: Sheet, headerRow: number, headings: readonly string[]): ImportColumn[] {
+  const rows = recordRows(sheet, headerRow);
+  return headings.map((header, column) => {
+    const cells: Cell[] = rows.map((row) => row.cells[column] ?? null);
+    const samples = new Set<string>();
+    for (const cell of cells) {
+      const text = textOf(cell).trim();
+      if (text !== '') samples.add(text.slice(0, 60));
+      if (samples.size === SAMPLES) break;
+    }
+    return {
+      column,
+      letter: columnLetter(column),
+      header,
+      hidden: sheet.hiddenColumns.includes(column),
+      samples: [...samples],
+      ...styleOf(cells),
+    };
+  });
+}
+
+/** What a file holds, in the words of the contract; sheet by sheet under the headings that are taken for such. */
+export function describeFile(
+  file: SheetFile,
+  headerRows?: readonly (number | undefined)[],
+): { reading: ImportReading; fingerprint: string } {
+  const sheets = file.sheets.map((sheet, index) => {
+    const headerRow = headerRows?.[index] ?? findHeaderRow(sheet);
+    const headings = headingsOf(sheet, headerRow);
+    const rows = recordRows(sheet, headerRow);
+    return {
+      name: sheet.name,
+      hidden: sheet.hidden,
+      rows: rows.length,
+      hiddenRows: rows.filter((row) => row.hidden === true).length,
+      headerRow,
+      notes: notesOf(sheet, headerRow, headings),
+      columns: columnsOf(sheet, headerRow, headings),
+    };
+  });
+  return {
+    reading: { format: file.format, notes: file.notes, sheets },
+    fingerprint: fingerprintOf(sheets.map((sheet) => sheet.columns.map((column) => column.header))),
+  };
+}
+
+/** How the columns are understood until somebody says otherwise. */
+export function suggestMapping(reading: ImportReading, fileName: string): ImportMapping {
+  return {
+    hiddenRows: false,
+    hiddenColumns: false,
+    sheets: reading.sheets.map((sheet, index) => {
+      const title = reading.sheets.length === 1 ? `${sheet.name} ${fileName}` : sheet.name;
+      const fields = suggestFields(
+        sheet.columns.map((column) => column.header),
+        title,
+      );
+      return {
+        sheet: index,
+        use: !sheet.hidden && sheet.rows > 0 && fields.some((field) => field !== null),
+        headerRow: sheet.headerRow,
+        columns: sheet.columns.map((column) => ({
+          column: column.column,
+          field: column.hidden ? null : (fields[column.column] ?? null),
+          unit: null,
+          decimal: null,
+          dateOrder: null,
+        })),
+        constants: [],
+      };
+    }),
+  };
+}

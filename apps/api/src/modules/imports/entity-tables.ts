@@ -1,0 +1,158 @@
+import type { ImportEntity } from '@repo/contracts';
+
+export type ColumnType = 'text' | 'int4' | 'float8' | 'bool' | 'date' | 'timestamptz' | 'text[]' | 'jsonb' | 'uuid';
+
+export interface FieldColumn {
+  /** name of the field in the table of import fields */
+  field: string;
+  column: string;
+  type: ColumnType;
+  /** of a typed quantity: what was entered, beside its SI value */
+  entered?: string;
+  /** unit of a plain number that is a quantity (UCUM) */
+  unit?: string;
+  /** what stands where nothing was ever said; null unless given */
+  fallback?: string | boolean | readonly string[];
+}
+
+export interface EntityTable {
+  table: string;
+  fields: readonly FieldColumn[];
+  /** columns that say what the record hangs on, by the name of the link */
+  links: Readonly<Record<string, string>>;
+  /** has a version, and `archived_at` or a period */
+  life: 'archived' | 'period' | 'revisions';
+}
+
+const snake = (name: string): string => name.replaceAll(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);
+const text = (...names: string[]): FieldColumn[] =>
+  names.map((field) => ({ field, column: snake(field), type: 'text' as const, fallback: '' }));
+const plain = (type: ColumnType, ...names: string[]): FieldColumn[] =>
+  names.map((field) => ({ field, column: snake(field), type }));
+const quantity = (suffix: string, ...names: string[]): FieldColumn[] =>
+  names.map((field) => ({
+    field,
+    column: `${snake(field)}_${suffix}`,
+    type: 'float8' as const,
+    entered: `${snake(field)}_entered`,
+  }));
+
+const SETTINGS = quantity(
+  'pa',
+  'setting',
+  'settingTolerance',
+  'setPoint',
+  'resetPoint',
+  'airPressure',
+  'pumpRestart',
+  'pumpRestartTolerance',
+);
+
+/** Where each field of an import lies. Figures of operation, elements of fixtures and the like are not imported. */
+export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
+  customer: {
+    table: 'customers',
+    fields: text('name', 'trade', 'contactName', 'contactEmail', 'contactPhone', 'note'),
+    links: {},
+    life: 'archived',
+  },
+  site: {
+    table: 'sites',
+    fields: [
+      ...text('name', 'place', 'timeZone', 'address', 'country', 'note'),
+      ...plain('float8', 'latitude', 'longitude'),
+    ],
+    links: { customer: 'customer_id' },
+    life: 'archived',
+  },
+  machine: {
+    table: 'machines',
+    fields: [
+      ...text('name', 'form', 'wayIn', 'description', 'model', 'serial', 'axes', 'trainedPersons', 'kitList'),
+      ...text('asShipped', 'asReceived', 'quoteReference', 'emergencyStopBehaviour'),
+      ...plain('int4', 'madeYear', 'spareInputs', 'spareOutputs'),
+      { field: 'supplyVoltageV', column: 'supply_voltage_v', type: 'float8', unit: 'V' },
+      ...plain('date', 'inServiceOn', 'warrantyUntil'),
+      ...quantity('s', 'controlReaction'),
+    ],
+    links: { customer: 'customer_id', site: 'site_id' },
+    life: 'archived',
+  },
+  station: {
+    table: 'stations',
+    fields: text('name'),
+    links: { customer: 'customer_id', machine: 'machine_id' },
+    life: 'archived',
+  },
+  'power-unit': {
+    table: 'power_units',
+    fields: [...text('name', 'drive', 'note'), ...quantity('pa', 'plantAirLow', 'plantAirHigh')],
+    links: { customer: 'customer_id', machine: 'machine_id' },
+    life: 'archived',
+  },
+  circuit: {
+    table: 'circuits',
+    fields: [
+      ...text('name', 'note'),
+      { field: 'purpose', column: 'purpose', type: 'text', fallback: 'clamping' },
+      { field: 'hasReducingValve', column: 'has_reducing_valve', type: 'bool', fallback: false },
+      ...plain('bool', 'canTrap', 'unclampLineCanBlock'),
+      ...plain('float8', 'trappedNetExpansionPerK'),
+      ...quantity('k', 'trappedTemperatureRise'),
+      ...quantity('pa', 'trappedBulkModulus'),
+      ...quantity('s', 'clampTimeAllowed', 'unclampTimeAllowed'),
+    ],
+    links: { customer: 'customer_id', machine: 'machine_id', station: 'station_id', 'power-unit': 'power_unit_id' },
+    life: 'archived',
+  },
+  'installed-component': {
+    table: 'installed_components',
+    fields: [
+      ...text('designation', 'serial', 'lot', 'reason'),
+      ...plain('text', 'sensing'),
+      { field: 'lineFunctions', column: 'line_functions', type: 'text[]', fallback: [] },
+      ...plain('date', 'madeOn'),
+      ...plain('timestamptz', 'validFrom'),
+    ],
+    links: {
+      customer: 'customer_id',
+      machine: 'machine_id',
+      circuit: 'circuit_id',
+      'power-unit': 'power_unit_id',
+      type: 'component_type_id',
+    },
+    life: 'period',
+  },
+  fixture: {
+    table: 'fixtures',
+    fields: [...text('name', 'description', 'ratedPressureSource', 'note'), ...quantity('pa', 'ratedPressure')],
+    links: { customer: 'customer_id' },
+    life: 'archived',
+  },
+  'fixture-fitting': {
+    table: 'fixture_fittings',
+    fields: [...plain('timestamptz', 'validFrom'), ...text('reason')],
+    links: { customer: 'customer_id', station: 'station_id', fixture: 'fixture_id' },
+    life: 'period',
+  },
+  'target-setting': {
+    table: 'target_settings',
+    fields: [...SETTINGS, ...text('reason')],
+    links: { customer: 'customer_id', circuit: 'circuit_id' },
+    life: 'revisions',
+  },
+  'setup-record': {
+    table: 'setup_records',
+    fields: [
+      ...SETTINGS,
+      ...quantity('s', 'clampTime', 'unclampTime', 'decayDuration'),
+      ...quantity('pa', 'decay', 'gaugeSpan'),
+      ...quantity('k', 'oilTemperature'),
+      ...text('gaugeClass', 'gaugeIdentity', 'reportName', 'measuredByName', 'reason'),
+      ...plain('date', 'gaugeCalibratedOn'),
+      ...plain('timestamptz', 'measuredAt'),
+    ],
+    links: { customer: 'customer_id', circuit: 'circuit_id' },
+    life: 'revisions',
+  },
+};

@@ -1,0 +1,122 @@
+import { createHash } from 'node:crypto';
+import { IMPORT_ENTITIES, IMPORT_FIELDS, type ImportEntity, type ImportField } from '@repo/contracts';
+import { parseQuantity, type QuantityKind } from '@repo/quantity';
+import type { Cell, Sheet } from '../../platform/sheets/index.js';
+
+const UNIT_AT_END = /^(.*?)\s*[[(]([^\])]+)[\])]\s*$/;
+
+/** A heading and the unit that it names at its end: `Setting [bar]`, `pressure (psi)`. */
+export function splitHeading(heading: string): { name: string; unit: string | null } {
+  const hit = UNIT_AT_END.exec(heading);
+  return hit?.[1] === undefined || hit[2] === undefined || hit[1] === ''
+    ? { name: heading.trim(), unit: null }
+    : { name: hit[1].trim(), unit: hit[2].trim() };
+}
+
+/** The UCUM unit that people spell so, for a kind of quantity. */
+export function unitOf(spelling: string, kind: QuantityKind): string | null {
+  const parsed = parseQuantity(`1 ${spelling}`, { kind });
+  return parsed.ok ? parsed.quantity.unit : null;
+}
+
+const normalise = (text: string): string =>
+  text
+    .toLowerCase()
+    .normalize('NFKD')
+    .replaceAll(/\p{M}/gu, '')
+    .replaceAll(/[^\p{L}\p{N}+/]+/gu, ' ')
+    .trim();
+
+function fieldIndex(): Map<string, ImportField[]> {
+  const index = new Map<string, ImportField[]>();
+  const add = (name: string, field: ImportField): void => {
+    const key = normalise(name);
+    const fields = index.get(key) ?? [];
+    if (!fields.includes(field)) fields.push(field);
+    index.set(key, fields);
+  };
+  for (const field of IMPORT_FIELDS) add(field.header, field);
+  for (const field of IMPORT_FIELDS) for (const synonym of field.synonyms ?? []) add(synonym, field);
+  for (const field of IMPORT_FIELDS.filter((one) => one.entity !== 'target-setting'))
+    add(field.name.replaceAll(/([A-Z])/g, ' $1'), field);
+  return index;
+}
+const INDEX = fieldIndex();
+/** Spelling of a heading that means the name of what the sheet lists. */
+const NAME = new Set(['name', 'names', 'title']);
+const KEY_OF: Record<ImportEntity, string> = {
+  customer: 'customer.name',
+  site: 'site.name',
+  machine: 'machine.name',
+  station: 'station.name',
+  'power-unit': 'power-unit.name',
+  circuit: 'circuit.name',
+  'installed-component': 'installed-component.designation',
+  fixture: 'fixture.name',
+  'fixture-fitting': 'fixture.name',
+  'target-setting': 'circuit.name',
+  'setup-record': 'circuit.name',
+};
+
+/** What a sheet called so lists, if its name says it. */
+function entityOfTitle(title: string): ImportEntity | null {
+  const words = ` ${normalise(title)} `;
+  const named = IMPORT_ENTITIES.filter((entity) => words.includes(` ${normalise(entity)}`));
+  return named.sort((a, b) => b.length - a.length)[0] ?? null;
+}
+
+/** Suggests a field for each heading, each field once; null where nothing fits. */
+export function suggestFields(headings: readonly string[], title: string): (string | null)[] {
+  const entity = entityOfTitle(title);
+  const used = new Set<string>();
+  const take = (fields: readonly ImportField[]): string | null => {
+    const free = fields.filter((field) => !used.has(field.key));
+    const field = free.find((one) => one.entity === entity) ?? free[0];
+    if (field === undefined) return null;
+    used.add(field.key);
+    return field.key;
+  };
+  const found = headings.map((heading) => {
+    const { name } = splitHeading(heading);
+    const exact = IMPORT_FIELDS.find((field) => normalise(field.header) === normalise(name));
+    return exact === undefined ? null : take([exact]);
+  });
+  return found.map((key, index) => {
+    if (key !== null) return key;
+    const name = normalise(splitHeading(headings[index] ?? '').name);
+    if (name === '') return null;
+    if (NAME.has(name) && entity !== null && !used.has(KEY_OF[entity])) {
+      used.add(KEY_OF[entity]);
+      return KEY_OF[entity];
+    }
+    return take(INDEX.get(name) ?? []);
+  });
+}
+
+export const textOf = (cell: Cell | undefined): string => {
+  if (cell === undefined || cell === null) return '';
+  if (typeof cell !== 'object') return String(cell);
+  return cell.t === 'formula' ? textOf(cell.v) : cell.v;
+};
+
+const LOOK_AT_ROWS = 25;
+
+/** The number of the row that holds the headings: the one with the most known headings, else the first that is all text. */
+export function findHeaderRow(sheet: Sheet): number {
+  let best = { n: 0, score: 0 };
+  for (const row of sheet.rows.slice(0, LOOK_AT_ROWS)) {
+    const texts = row.cells.map(textOf).filter((text) => text.trim() !== '');
+    if (texts.length === 0) continue;
+    const isText = row.cells.every((cell) => cell === null || (typeof cell === 'string' && !/^[\d.,\s]+$/.test(cell)));
+    const known = suggestFields(texts, sheet.name).filter((key) => key !== null).length;
+    const score = known * 100 + (isText ? Math.min(texts.length, 50) : 0);
+    if (score > best.score) best = { n: row.n, score };
+  }
+  return best.n;
+}
+
+/** The same headings have the same fingerprint, whatever the file and its sheets are called. */
+export const fingerprintOf = (headings: readonly (readonly string[])[]): string =>
+  createHash('sha256')
+    .update(JSON.stringify(headings.map((sheet) => sheet.map((heading) => heading.trim().toLowerCase()))))
+    .digest('hex');

@@ -1,0 +1,177 @@
+import { Injectable } from '@nestjs/common';
+import { importField, importWords, type ImportEntity, type ImportMapping } from '@repo/contracts';
+import { z } from 'zod';
+import { AppError } from '../../platform/errors/app-error.js';
+import { KeptFiles } from '../../platform/files/kept-files.js';
+import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
+import { readInThread, UnreadableFile, unpackSheets } from '../../platform/sheets/index.js';
+import { CommitImportService } from './commit-import.service.js';
+import { describeFile, fillMerged, suggestMapping } from './describe-file.js';
+import { ImportWriterRepository } from './import-writer.repository.js';
+import { ImportsRepository, type ImportRecord } from './imports.repository.js';
+import { planImport, type Plan } from './plan-import.js';
+import { SnapshotRepository } from './snapshot.repository.js';
+import { UndoImportService } from './undo-import.service.js';
+
+const parametersSchema = z.object({ importId: z.uuid() });
+
+/** What a record is found through, so that it must be read as well. */
+const THROUGH: Record<ImportEntity, readonly ImportEntity[]> = {
+  customer: [],
+  site: ['customer'],
+  machine: ['customer', 'site', 'station'],
+  station: ['customer', 'site', 'machine'],
+  'power-unit': ['customer', 'site', 'machine'],
+  circuit: ['customer', 'site', 'machine', 'station', 'power-unit'],
+  'installed-component': ['customer', 'site', 'machine', 'power-unit', 'circuit'],
+  fixture: ['customer'],
+  'fixture-fitting': ['customer', 'site', 'machine', 'station', 'fixture'],
+  'target-setting': ['customer', 'site', 'machine', 'circuit'],
+  'setup-record': ['customer', 'site', 'machine', 'circuit'],
+};
+
+function entitiesOf(mapping: ImportMapping): Set<ImportEntity> {
+  const entities = new Set<ImportEntity>();
+  for (const sheet of mapping.sheets.filter((one) => one.use)) {
+    for (const { field } of [...sheet.columns, ...sheet.constants]) {
+      const entity = field === null ? undefined : importField(field)?.entity;
+      if (entity !== undefined) for (const one of [entity, ...THROUGH[entity]]) entities.add(one);
+    }
+  }
+  return entities;
+}
+
+/** The work of an import in the background: reading, trial run, commit, undo. */
+@Injectable()
+export class ImportTasks {
+  constructor(
+    private readonly imports: ImportsRepository,
+    private readonly snapshots: SnapshotRepository,
+    private readonly writer: ImportWriterRepository,
+    private readonly committing: CommitImportService,
+    private readonly undoing: UndoImportService,
+    private readonly files: KeptFiles,
+    tasks: JobTasks,
+  ) {
+    tasks.add('import-read', (job) => this.read(job));
+    tasks.add('import-check', (job) => this.check(job));
+    tasks.add('import-commit', (job) => this.commit(job));
+    tasks.add('import-undo', (job) => this.undo(job));
+  }
+
+  private async read(job: RunningJob): Promise<void> {
+    const { importId } = parametersSchema.parse(job.parameters);
+    const { record, bytes } = await job.transaction(async () => {
+      const found = await this.find(importId);
+      return { record: found, bytes: await this.bytesOf(found.fileId) };
+    });
+    await job.progress('reading', 0, 3);
+    let packed: Uint8Array;
+    try {
+      packed = await readInThread(bytes, record.fileName);
+    } catch (error) {
+      if (!(error instanceof UnreadableFile)) throw error;
+      await this.refuse(job, importId, error);
+      return;
+    }
+    await job.progress('describing', 1, 3);
+    const file = unpackSheets(packed);
+    for (const sheet of file.sheets) fillMerged(sheet);
+    const { reading, fingerprint } = describeFile(file);
+    if (!reading.sheets.some((sheet) => sheet.rows > 0)) {
+      await this.refuse(job, importId, new UnreadableFile('nothing'));
+      return;
+    }
+    await job.progress('keeping', 2, 3);
+    await job.finish(async () => {
+      const rowsFileId = await this.files.put({
+        name: `${record.fileName}.json.gz`,
+        mediaType: 'application/gzip',
+        bytes: packed,
+      });
+      const remembered = await this.imports.findMapping(fingerprint);
+      const mapping = remembered ?? suggestMapping(reading, record.fileName);
+      await this.imports.update(importId, { state: 'read', rowsFileId, reading, fingerprint, mapping });
+      return { importId, sheets: reading.sheets.length, rows: reading.sheets.reduce((sum, one) => sum + one.rows, 0) };
+    });
+  }
+
+  /** The file is at fault, not the job: the import says so, and the job fails with the same words. */
+  private async refuse(job: RunningJob, importId: string, error: UnreadableFile): Promise<never> {
+    await job.transaction(() => this.imports.update(importId, { state: 'unreadable' }));
+    throw new AppError('import.unreadable', {
+      detail: importWords('unreadable', error.code, error.params),
+      errors: [
+        {
+          pointer: '/file',
+          field: 'file',
+          got: JSON.stringify(error.params),
+          needs: 'a CSV or XLSX file',
+          code: error.code,
+        },
+      ],
+    });
+  }
+
+  private async check(job: RunningJob): Promise<void> {
+    const { importId } = parametersSchema.parse(job.parameters);
+    await job.finish(async () => {
+      const record = await this.find(importId);
+      const plan = await this.plan(record, job);
+      const sheets = new Map(record.reading?.sheets.map((sheet, index) => [sheet.name, index]) ?? []);
+      await job.progress('keeping', plan.rows.length, plan.rows.length);
+      await this.imports.replaceRows(importId, plan.rows, sheets);
+      if (record.mapping !== null) await this.imports.rememberMapping(record.fingerprint, record.mapping);
+      await this.imports.update(importId, { state: 'checked', counts: plan.counts, planDigest: plan.digest });
+      return { importId, ...plan.counts.rows };
+    });
+  }
+
+  private async commit(job: RunningJob): Promise<void> {
+    const { importId } = parametersSchema.parse(job.parameters);
+    await job.finish(async () => {
+      await this.writer.lock();
+      const record = await this.find(importId);
+      const plan = await this.plan(record, job);
+      // What was shown is what is written: anything else is shown again first.
+      if (plan.digest !== record.planDigest) throw new AppError('import.changed');
+      const { circuits } = await this.committing.write(importId, plan.recs, job.actor, (step, done, total) =>
+        job.progress(step, done, total),
+      );
+      await this.imports.update(importId, { state: 'committed', committedAt: new Date() });
+      return { importId, records: plan.recs.length, circuits };
+    });
+  }
+
+  private async undo(job: RunningJob): Promise<void> {
+    const { importId } = parametersSchema.parse(job.parameters);
+    await job.finish(async () => {
+      const result = await this.undoing.run(importId, (step, done, total) => job.progress(step, done, total));
+      await this.imports.update(importId, { state: 'undone', undoneAt: new Date() });
+      return { importId, ...result };
+    });
+  }
+
+  private async plan(record: ImportRecord, job: RunningJob): Promise<Plan> {
+    if (record.reading === null || record.mapping === null) throw new AppError('import.state');
+    await job.progress('loading', 0, 1);
+    const file = unpackSheets(await this.bytesOf(record.rowsFileId));
+    for (const sheet of file.sheets) fillMerged(sheet);
+    const snapshot = await this.snapshots.read(entitiesOf(record.mapping));
+    return planImport(file, record.reading, record.mapping, { snapshot, role: job.actor.role }, (done, total) =>
+      job.progress('comparing', done, total),
+    );
+  }
+
+  private async find(importId: string): Promise<ImportRecord> {
+    const record = await this.imports.find(importId);
+    if (record === null) throw new AppError('request.not_found');
+    return record;
+  }
+
+  private async bytesOf(fileId: string | null): Promise<Uint8Array> {
+    const bytes = fileId === null ? null : await this.files.get(fileId);
+    if (bytes === null) throw new AppError('import.state');
+    return bytes;
+  }
+}

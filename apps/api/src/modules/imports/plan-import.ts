@@ -1,0 +1,160 @@
+import { createHash } from 'node:crypto';
+import {
+  IMPORT_ENTITIES,
+  type ImportCounts,
+  type ImportEntity,
+  type ImportMapping,
+  type ImportOutcome,
+  type ImportReading,
+  type ImportRow,
+} from '@repo/contracts';
+import type { SheetFile } from '../../platform/sheets/index.js';
+import { readRows, RecordCollector, type ReadRow } from './collect-records.js';
+import { decideAll, type DecideContext } from './decide-records.js';
+import { display, type PlannedRow, type Rec } from './plan-model.js';
+
+export interface Plan {
+  rows: ImportRow[];
+  /** what will be written, parents first */
+  recs: Rec[];
+  counts: ImportCounts;
+  /** of all that will be written and what it was compared with: the same digest, the same effect */
+  digest: string;
+}
+
+/** Rows refused in one round may take others with them; a file settles in a few rounds. */
+const ROUNDS = 8;
+const TELL_EVERY = 2_000;
+
+interface Round {
+  rows: PlannedRow[];
+  recs: RecordCollector['recs'];
+}
+
+async function planRound(
+  rows: readonly ReadRow[],
+  context: DecideContext,
+  tell?: (done: number) => Promise<void>,
+): Promise<Round> {
+  const collector = new RecordCollector();
+  for (const [index, row] of rows.entries()) {
+    if (tell !== undefined && index % TELL_EVERY === 0) await tell(index);
+    collector.add(row);
+  }
+  decideAll(collector.recs, context);
+  for (const row of collector.rows) {
+    for (const rec of row.recs) {
+      if (rec.refusal !== null) row.findings.push(rec.refusal);
+    }
+    if (row.findings.length > 1) row.findings = distinct(row.findings);
+  }
+  return { rows: collector.rows, recs: collector.recs };
+}
+
+/** The cause alone: that something hangs on what was refused adds nothing. */
+function distinct(findings: PlannedRow['findings']): PlannedRow['findings'] {
+  const causes = findings.filter((one) => one.code !== 'parent-refused' && one.code !== 'parent-missing');
+  const kept = causes.length > 0 ? causes : findings;
+  const seen = new Set<string>();
+  return kept.filter((one) => {
+    const key = JSON.stringify(one);
+    return !seen.has(key) && seen.add(key);
+  });
+}
+
+const outcomeOf = (row: PlannedRow, position: number): ImportOutcome => {
+  const own = row.recs.filter((rec) => rec.rows[0] === position).map((rec) => rec.outcome);
+  if (own.includes('created')) return 'created';
+  return own.includes('changed') ? 'changed' : 'unchanged';
+};
+
+const toRecords = (row: PlannedRow, position: number | null): ImportRow['records'] =>
+  row.recs
+    .filter((rec, index) => index === row.recs.length - 1 || (rec.rows[0] === position && rec.outcome !== 'unchanged'))
+    .map((rec) => ({
+      entity: rec.entity,
+      name: rec.label,
+      outcome: rec.outcome,
+      changes: rec.changes.map(({ field, from, to, cell }) => ({ field, from: display(from), to: display(to), cell })),
+    }));
+
+const none = () => ({ created: 0, changed: 0, unchanged: 0, refused: 0 });
+
+function digestOf(recs: readonly Rec[]): string {
+  const hash = createHash('sha256');
+  for (const { entity, key, outcome, changes, existing, values, typeId } of recs) {
+    const facts = outcome === 'created' ? [...values].map(([name, one]) => [name, one.value]) : changes;
+    hash.update(JSON.stringify([entity, key, outcome, facts, existing?.id, existing?.version, typeId]));
+  }
+  return hash.digest('hex');
+}
+
+/**
+ * What an import would do: row by row, and record by record. Rows that are refused leave no trace in what would be written:
+ * the rest is planned again without them.
+ */
+export async function planImport(
+  file: SheetFile,
+  reading: ImportReading,
+  mapping: ImportMapping,
+  context: DecideContext,
+  tell?: (done: number, total: number) => Promise<void>,
+): Promise<Plan> {
+  const read = readRows(file, reading, mapping);
+  const planned: ImportRow[] = [];
+  const refusedRecords = new Map<ImportEntity, Set<string>>();
+  let open = read.map((row, sequence) => ({ row, sequence }));
+  let round: Round = { rows: [], recs: new Map() };
+  for (let n = 0; n < ROUNDS; n += 1) {
+    round = await planRound(
+      open.map(({ row }) => row),
+      context,
+      n === 0 ? (done) => tell?.(done, read.length) ?? Promise.resolve() : undefined,
+    );
+    const kept: typeof open = [];
+    round.rows.forEach((row, position) => {
+      const source = open[position];
+      if (source === undefined) return;
+      if (row.findings.length === 0) {
+        kept.push(source);
+        return;
+      }
+      for (const rec of row.recs) {
+        if (rec.refusal !== null)
+          refusedRecords.set(rec.entity, (refusedRecords.get(rec.entity) ?? new Set()).add(rec.key));
+      }
+      planned.push({
+        sequence: source.sequence,
+        sheet: row.sheet,
+        row: row.row,
+        outcome: 'refused',
+        records: toRecords(row, null),
+        findings: row.findings,
+      });
+    });
+    if (kept.length === open.length) break;
+    open = kept;
+    if (n === ROUNDS - 1) throw new Error('an import does not settle');
+  }
+  const counts: ImportCounts = { rows: none(), records: {} };
+  round.rows.forEach((row, position) => {
+    planned.push({
+      sequence: open[position]?.sequence ?? 0,
+      sheet: row.sheet,
+      row: row.row,
+      outcome: outcomeOf(row, position),
+      records: toRecords(row, position),
+      findings: [],
+    });
+  });
+  planned.sort((a, b) => a.sequence - b.sequence);
+  for (const row of planned) counts.rows[row.outcome] += 1;
+  const recs = IMPORT_ENTITIES.flatMap((entity) => [...(round.recs.get(entity)?.values() ?? [])]);
+  for (const rec of recs) {
+    const tally = (counts.records[rec.entity] ??= none());
+    tally[rec.outcome] += 1;
+  }
+  for (const [entity, keys] of refusedRecords) (counts.records[entity] ??= none()).refused += keys.size;
+  const written = recs.filter((rec) => rec.outcome === 'created' || rec.outcome === 'changed');
+  return { rows: planned, recs: written, counts, digest: digestOf(written) };
+}

@@ -1,0 +1,105 @@
+import type { ImportEntity, ImportFinding, ImportOutcome } from '@repo/contracts';
+import { toUnitSymbol } from '@repo/quantity';
+import type { QuantityValue, Value } from './read-value.js';
+
+/** A record as the database has it. */
+export interface Existing {
+  id: string;
+  /** of records with revisions: the revision */
+  version: number;
+  archived: boolean;
+  links: Readonly<Record<string, string | null>>;
+  values: Readonly<Record<string, Value | null>>;
+}
+
+export interface ComponentTypeFacts {
+  id: string;
+  name: string;
+}
+
+/** What the database holds of what a file may speak of, found by natural keys. */
+export interface Snapshot {
+  find(entity: ImportEntity, key: string): Existing | undefined;
+  componentType(nameOrPart: string): ComponentTypeFacts | undefined;
+  /** stations that a machine has now */
+  stationCount(machineId: string): number;
+}
+
+export interface Given {
+  value: Value;
+  /** such as C14; null for a constant */
+  cell: string | null;
+}
+
+export interface FieldChange {
+  field: string;
+  from: Value | null;
+  to: Value | null;
+  cell: string | null;
+}
+
+/** One record that a file speaks of, in one row or in many. */
+export interface Rec {
+  readonly entity: ImportEntity;
+  readonly key: string;
+  readonly label: string;
+  readonly parents: Partial<Record<ImportEntity, Rec>>;
+  readonly values: Map<string, Given>;
+  /** positions of the rows that speak of it, the first first */
+  readonly rows: number[];
+  existing: Existing | null;
+  outcome: ImportOutcome;
+  changes: FieldChange[];
+  refusal: ImportFinding | null;
+  /** it takes the place of `existing`, whose period ends */
+  isExchange: boolean;
+  /** of a component: the type that its name stands for */
+  typeId: string | null;
+  /** made for a record that is new */
+  id: string | null;
+}
+
+export interface PlannedRow {
+  sheet: string;
+  row: number;
+  findings: ImportFinding[];
+  recs: Rec[];
+}
+
+/** Names that differ in case or spaces alone are one. */
+export const fold = (text: string): string => text.trim().replaceAll(/\s+/g, ' ').toLowerCase().normalize('NFC');
+
+export const finding = (
+  code: string,
+  params: Record<string, string | number> = {},
+  at: { cell?: string | null; field?: string | null } = {},
+): ImportFinding => ({ code, params, cell: at.cell ?? null, field: at.field ?? null });
+
+const isQuantity = (value: Value): value is QuantityValue =>
+  typeof value === 'object' && !Array.isArray(value) && 'si' in value;
+
+const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-9 * Math.max(Math.abs(a), Math.abs(b));
+
+/** The same thing said: a quantity is what it is in any unit. Empty text and nothing are one. */
+export function isSame(a: Value | null, b: Value | null): boolean {
+  const [left, right] = [a === '' ? null : a, b === '' ? null : b];
+  if (left === null || right === null) return left === right;
+  if (typeof left === 'number' && typeof right === 'number') return near(left, right);
+  if (Array.isArray(left) && Array.isArray(right)) {
+    return left.length === right.length && left.every((one) => right.includes(one as string));
+  }
+  if (isQuantity(left) && isQuantity(right)) return near(left.si, right.si);
+  return left === right;
+}
+
+/** A value as a list shows it. */
+export function display(value: Value | null): string {
+  if (value === null) return '';
+  if (typeof value === 'boolean') return value ? 'yes' : 'no';
+  if (isQuantity(value)) return `${value.value.toFixed(value.digits)} ${toUnitSymbol(value.unit)}`.trim();
+  if (Array.isArray(value)) return value.join(', ');
+  return String(value);
+}
+
+/** The id of a record, old or new; null before a new one has been given its own. */
+export const idOf = (rec: Rec | undefined): string | null => rec?.existing?.id ?? rec?.id ?? null;

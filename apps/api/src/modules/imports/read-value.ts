@@ -1,0 +1,255 @@
+import { timeZoneSchema, type ImportField } from '@repo/contracts';
+import { checkUnit, parseQuantity, toSi } from '@repo/quantity';
+import type { Cell } from '../../platform/sheets/index.js';
+import { decimalOf, toDateParts, toPlainDate } from './column-style.js';
+
+export interface QuantityValue {
+  value: number;
+  unit: string;
+  digits: number;
+  si: number;
+}
+/** A value of a field as it will be kept. */
+export type Value = string | number | boolean | readonly string[] | QuantityValue;
+
+export interface ColumnStyle {
+  /** UCUM; of numbers without a unit */
+  unit: string | null;
+  decimal: 'point' | 'comma' | null;
+  dateOrder: 'day-month' | 'month-day' | null;
+}
+
+export type ReadResult =
+  { ok: true; value: Value | null } | { ok: false; code: string; params: Record<string, string | number> };
+
+const refuse = (code: string, params: Record<string, string | number> = {}): ReadResult => ({
+  ok: false,
+  code,
+  params,
+});
+const take = (value: Value | null): ReadResult => ({ ok: true, value });
+
+const YES = new Set(['yes', 'y', 'true', '1', 'x', 'ja', 'oui', 'sim', 'si']);
+const NO = new Set(['no', 'n', 'false', '0', '-', 'nein', 'non', 'não']);
+const EMAIL = /^[^\s@]+@[^\s@]+\.[^\s@]+$/;
+/** What stands for nothing in lists kept by hand. */
+const NOTHING = new Set(['', '-', '–', 'n/a', 'na', 'none', 'unknown', '?']);
+
+/** Reads a cell for a field. Empty is `null`: not given, which never erases what is there. */
+export function readValue(cell: Cell, field: ImportField, style: ColumnStyle): ReadResult {
+  if (cell === null) return take(null);
+  if (typeof cell === 'object') {
+    if (cell.t === 'error') return refuse('error-cell', { got: cell.v });
+    if (cell.t === 'formula')
+      return cell.v === null ? refuse('formula-without-value') : readValue(cell.v, field, style);
+    return readDateCell(cell.v, field);
+  }
+  if (typeof cell === 'string' && NOTHING.has(cell.trim().toLowerCase()) && field.type !== 'boolean') return take(null);
+  if (typeof cell === 'string' && cell.trim() === '') return take(null);
+  switch (field.type) {
+    case 'text':
+    case 'component-type':
+      return readText(cell, field);
+    case 'list':
+      return readList(String(cell), field);
+    case 'choice':
+      return readChoice(String(cell), field);
+    case 'boolean':
+      return readBoolean(cell);
+    case 'integer':
+    case 'number':
+      return readNumber(cell, field, style);
+    case 'quantity':
+      return readQuantity(cell, field, style);
+    case 'date':
+    case 'instant':
+      return typeof cell === 'string' ? readDate(cell, field, style) : refuse('date-needed', { got: String(cell) });
+  }
+}
+
+function readText(cell: string | number | boolean, field: ImportField): ReadResult {
+  const text = String(cell)
+    .trim()
+    .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f]/g, '');
+  const max = field.max ?? 400;
+  if (text.length > max) return refuse('too-long', { length: text.length, max });
+  if (field.key === 'customer.contactEmail' && !EMAIL.test(text)) return refuse('email', { got: text });
+  if (field.key === 'site.timeZone' && !timeZoneSchema.safeParse(text).success)
+    return refuse('time-zone', { got: text });
+  return take(text);
+}
+
+function readList(text: string, field: ImportField): ReadResult {
+  const parts = text
+    .split(/[;,/|\n]+/)
+    .map((part) => part.trim())
+    .filter((part) => part !== '');
+  for (const part of parts) {
+    if (part.length > (field.max ?? 120)) return refuse('too-long', { length: part.length, max: field.max ?? 120 });
+    if (field.choices !== undefined && !field.choices.includes(part.toLowerCase())) {
+      return refuse('choice', { got: part, needs: field.choices.join(', ') });
+    }
+  }
+  return take(
+    field.choices === undefined ? [...new Set(parts)] : [...new Set(parts.map((part) => part.toLowerCase()))],
+  );
+}
+
+function readChoice(text: string, field: ImportField): ReadResult {
+  const choices = field.choices ?? [];
+  const fold = (one: string): string => one.toLowerCase().replaceAll(/[^a-z0-9.]+/g, '');
+  const found = choices.find((choice) => fold(choice) === fold(text));
+  if (found !== undefined) return take(found);
+  const begun = choices.filter(
+    (choice) => fold(text).length >= 3 && fold(choice).startsWith(fold(text).replace(/s$/, '')),
+  );
+  return begun.length === 1 && begun[0] !== undefined
+    ? take(begun[0])
+    : refuse('choice', { got: text.trim(), needs: choices.join(', ') });
+}
+
+function readBoolean(cell: string | number | boolean): ReadResult {
+  if (typeof cell === 'boolean') return take(cell);
+  const text = String(cell).trim().toLowerCase();
+  if (YES.has(text)) return take(true);
+  if (NO.has(text)) return take(false);
+  return refuse('yes-or-no', { got: String(cell) });
+}
+
+/** How the column's comma is meant; a text that reads one way only is read that way in a mixed column. */
+function commaOf(text: string, style: ColumnStyle): boolean | undefined | 'ask' {
+  if (style.decimal !== null) return style.decimal === 'comma';
+  const reading = decimalOf(text);
+  return reading === 'either' && text.includes(',') ? 'ask' : undefined;
+}
+
+function readNumber(cell: string | number | boolean, field: ImportField, style: ColumnStyle): ReadResult {
+  let value: number;
+  if (typeof cell === 'number') value = cell;
+  else {
+    const text = String(cell);
+    const decimalComma = commaOf(text, style);
+    if (decimalComma === 'ask') return refuse('ambiguous-number', { got: text });
+    const parsed = parseQuantity(text, { kind: 'ratio', ...(decimalComma === undefined ? {} : { decimalComma }) });
+    if (!parsed.ok || parsed.quantity.unit !== '1') return refuse('number-needed', { got: text });
+    value = parsed.quantity.value;
+  }
+  if (field.type === 'integer' && !Number.isInteger(value)) return refuse('whole-number', { got: String(cell) });
+  if ((field.min !== undefined && value < field.min) || (field.max !== undefined && value > field.max)) {
+    return refuse('range', { got: String(cell), min: field.min ?? '', max: field.max ?? '' });
+  }
+  return take(value);
+}
+
+const decimalsOf = (text: string): number => {
+  const digits = /[.,](\d+)(?!.*[.,]\d)/.exec(text.replace(/[eE].*$/, ''))?.[1];
+  return digits === undefined ? 0 : Math.min(digits.length, 15);
+};
+
+function readQuantity(cell: string | number | boolean, field: ImportField, style: ColumnStyle): ReadResult {
+  const kind = field.kind ?? 'ratio';
+  if (typeof cell === 'boolean') return refuse('quantity-needed', { got: String(cell) });
+  let parsed: { value: number; unit: string };
+  let digits: number;
+  if (typeof cell === 'number') {
+    if (style.unit === null) return refuse('unit-missing', { got: String(cell) });
+    parsed = { value: cell, unit: style.unit };
+    digits = decimalsOf(String(cell));
+  } else {
+    const decimalComma = commaOf(cell, style);
+    if (decimalComma === 'ask') return refuse('ambiguous-number', { got: cell });
+    const result = parseQuantity(cell, {
+      kind,
+      ...(decimalComma === undefined ? {} : { decimalComma }),
+      ...(style.unit === null ? {} : { defaultUnit: style.unit }),
+    });
+    if (!result.ok) return refuse(result.problem.code, { got: cell.trim(), needs: result.problem.needs });
+    parsed = result.quantity;
+    const plain = String(parsed.value);
+    digits = Math.max(decimalsOf(plain), decimalComma === true || !/\d[.,]\d{3}\b/.test(cell) ? decimalsOf(cell) : 0);
+  }
+  if (checkUnit(parsed.unit, kind) !== null) return refuse('unit-not-understood', { got: parsed.unit });
+  const si = toSi(parsed.value, parsed.unit, kind);
+  if (!Number.isFinite(si) || Math.abs(si) > 2e12) return refuse('too-large', { got: String(cell) });
+  if (kind !== 'temperature' && (si < 0 || (si === 0 && field.zero !== true))) {
+    return refuse(si < 0 ? 'negative' : 'zero', { got: String(cell) });
+  }
+  return take({ value: parsed.value, unit: parsed.unit, digits: Math.min(digits, 15), si });
+}
+
+function toIso(year: number, month: number, day: number, time: string, zone: string, field: ImportField): ReadResult {
+  const date = new Date(Date.UTC(year, month - 1, day));
+  const isReal = date.getUTCFullYear() === year && date.getUTCMonth() === month - 1 && date.getUTCDate() === day;
+  if (!isReal || year < 1900 || year > 2200) return refuse('no-such-date', { got: `${year}-${month}-${day}` });
+  const iso = date.toISOString().slice(0, 10);
+  if (field.type === 'date') return take(iso);
+  if (zone !== '') return take(new Date(`${iso}T${clock(time)}${zone}`).toISOString());
+  return take(time === '' ? iso : `${iso}T${clock(time)}`);
+}
+
+const clock = (time: string): string => {
+  const [hours = '00', minutes = '00', seconds = '00'] = time.split(':');
+  return `${hours.padStart(2, '0')}:${minutes}:${seconds}`;
+};
+
+function readDateCell(iso: string, field: ImportField): ReadResult {
+  if (field.type === 'date') return take(iso.slice(0, 10));
+  if (field.type === 'instant') return take(iso);
+  if (field.type === 'text') return take(iso);
+  if (field.type === 'integer' && field.key === 'machine.madeYear') return take(Number(iso.slice(0, 4)));
+  // A spreadsheet that took "3-4" for a date has lost what was typed.
+  return refuse('became-a-date', { got: iso });
+}
+
+function readDate(text: string, field: ImportField, style: ColumnStyle): ReadResult {
+  const plain = toPlainDate(text);
+  if (plain !== null) return toIso(plain.year, plain.month, plain.day, plain.time, plain.zone, field);
+  const parts = toDateParts(text);
+  if (parts === null) return refuse('date-needed', { got: text.trim() });
+  const { first, second, year, time } = parts;
+  const order =
+    first > 12 ? 'day-month' : second > 12 ? 'month-day' : (style.dateOrder ?? (first === second ? 'day-month' : null));
+  if (order === null) return refuse('ambiguous-date', { got: text.trim() });
+  if (style.dateOrder !== null && order !== style.dateOrder) return refuse('other-date-order', { got: text.trim() });
+  return order === 'day-month'
+    ? toIso(year, second, first, time, '', field)
+    : toIso(year, first, second, time, '', field);
+}
+
+/** An instant from a wall clock in a time zone; one that says its offset stays as it is. */
+export function toInstant(wall: string, timeZone: string): string {
+  if (/Z$|[+-]\d{2}:\d{2}$/.test(wall)) return new Date(wall).toISOString();
+  const asUtc = Date.parse(`${wall.length === 10 ? `${wall}T00:00:00` : wall}Z`);
+  let at = asUtc;
+  // Twice, for a day on which the clock changes.
+  for (let round = 0; round < 2; round += 1) at = asUtc - offsetMs(at, timeZone);
+  return new Date(at).toISOString();
+}
+
+const FORMATS = new Map<string, Intl.DateTimeFormat>();
+function offsetMs(at: number, timeZone: string): number {
+  let format = FORMATS.get(timeZone);
+  if (format === undefined) {
+    format = new Intl.DateTimeFormat('en-GB', {
+      timeZone,
+      hourCycle: 'h23',
+      year: 'numeric',
+      month: '2-digit',
+      day: '2-digit',
+      hour: '2-digit',
+      minute: '2-digit',
+      second: '2-digit',
+    });
+    FORMATS.set(timeZone, format);
+  }
+  const part = Object.fromEntries(format.formatToParts(at).map(({ type, value }) => [type, Number(value)]));
+  const wall = Date.UTC(
+    part.year ?? 0,
+    (part.month ?? 1) - 1,
+    part.day ?? 1,
+    part.hour ?? 0,
+    part.minute ?? 0,
+    part.second ?? 0,
+  );
+  return wall - Math.floor(at / 1000) * 1000;
+}

@@ -1,0 +1,131 @@
+import { Injectable } from '@nestjs/common';
+import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
+import { AppError } from '../../platform/errors/app-error.js';
+import { CommitImportService } from './commit-import.service.js';
+import { ImportWriterRepository, type ColumnValues } from './import-writer.repository.js';
+import { TABLES } from './entity-tables.js';
+import { ImportsRepository, type ImportChangeRow } from './imports.repository.js';
+import { UndoRepository, type BuiltUpon } from './undo.repository.js';
+
+type Tell = (step: string, done: number, total: number) => Promise<void>;
+const REASON = 'import undone';
+const SHOWN = 20;
+
+/**
+ * Takes a whole import back. What it made is archived, or its period is withdrawn so that no day shows it; what it changed
+ * becomes what it was; settings get a further revision that says what stood before. Nothing is deleted: the trail keeps that
+ * the import was there. Refused when anything was built on it since.
+ */
+@Injectable()
+export class UndoImportService {
+  constructor(
+    private readonly imports: ImportsRepository,
+    private readonly undo: UndoRepository,
+    private readonly writer: ImportWriterRepository,
+    private readonly committing: CommitImportService,
+  ) {}
+
+  async run(importId: string, tell: Tell): Promise<{ records: number; circuits: number }> {
+    await this.writer.lock();
+    const changes = await this.imports.listChanges(importId);
+    await tell('looking', 0, changes.length);
+    await this.assertNothingBuilt(changes);
+    const touched = await this.placesOf(changes);
+    let done = 0;
+    for (const entity of [...IMPORT_ENTITIES].reverse()) {
+      const own = changes.filter((change) => change.entity === entity);
+      await tell('taking-back', done, changes.length);
+      await this.takeBack(entity, own);
+      done += own.length;
+    }
+    await this.writer.recordAudit(
+      changes.map((change) => ({
+        action: 'import-undo',
+        entity: change.entity,
+        entityId: change.entityId,
+        customerId: null,
+        changes: { importId, was: change.operation },
+      })),
+      importId,
+    );
+    const circuits = await this.committing.follow(touched, tell);
+    return { records: changes.length, circuits };
+  }
+
+  private async assertNothingBuilt(changes: readonly ImportChangeRow[]): Promise<void> {
+    const own = changes.map((change) => change.entityId);
+    const names = new Map(changes.map((change) => [change.entityId, change]));
+    const built: BuiltUpon[] = [];
+    for (const entity of IMPORT_ENTITIES) {
+      const here = changes.filter((change) => change.entity === entity);
+      const written = here.map((change) => ({ id: change.entityId, version: change.versionAfter }));
+      built.push(...(await this.undo.findChangedSince(entity, written)));
+      const made = here.filter((change) => change.operation === 'created').map((change) => change.entityId);
+      built.push(...(await this.undo.findHanging(entity, made, own)));
+    }
+    if (built.length === 0) return;
+    throw new AppError('import.built-upon', {
+      detail: `It cannot be undone: ${built.length === 1 ? 'a record was' : 'records were'} changed or built upon since.`,
+      errors: built.slice(0, SHOWN).map(({ entityId, what }) => ({
+        pointer: `/${names.get(entityId)?.entity ?? ''}/${entityId}`,
+        field: names.get(entityId)?.entity ?? '',
+        got: names.get(entityId)?.name ?? '',
+        needs: 'nothing built on it since',
+        code: what,
+      })),
+    });
+  }
+
+  private async takeBack(entity: ImportEntity, changes: readonly ImportChangeRow[]): Promise<void> {
+    const of = (operation: ImportChangeRow['operation']) => changes.filter((change) => change.operation === operation);
+    const key = (change: ImportChangeRow) => ({ id: change.entityId, version: change.versionAfter });
+    const created = of('created');
+    if (created.length > 0) {
+      const rows = created.map(key);
+      const count =
+        entity === 'installed-component' || entity === 'fixture-fitting'
+          ? await this.writer.withdraw(
+              entity,
+              rows.map((row) => ({ ...row, reason: REASON })),
+            )
+          : await this.undo.archive(entity, rows);
+      if (count !== rows.length) throw new AppError('import.built-upon');
+    }
+    const ended = of('ended');
+    if (ended.length > 0 && (entity === 'installed-component' || entity === 'fixture-fitting')) {
+      const rows = ended.map((change) => ({ ...key(change), validTo: null, reason: '' }));
+      if ((await this.writer.setPeriodEnd(entity, rows)) !== rows.length) throw new AppError('import.built-upon');
+    }
+    const changed = of('changed').map((change) => ({
+      ...(change.before as ColumnValues & { archived: boolean }),
+      ...key(change),
+    }));
+    if (changed.length > 0 && (await this.writer.update(entity, changed)) !== changed.length) {
+      throw new AppError('import.built-upon');
+    }
+    const revised = of('revised').map((change) => change.entityId);
+    if (revised.length > 0 && (entity === 'target-setting' || entity === 'setup-record')) {
+      await this.undo.reviseBack(entity, revised, REASON);
+    }
+  }
+
+  private async placesOf(changes: readonly ImportChangeRow[]) {
+    const touched = new Map<string, Set<string>>();
+    const add = (entity: string, id: string): void => {
+      touched.set(entity, (touched.get(entity) ?? new Set()).add(id));
+    };
+    for (const entity of IMPORT_ENTITIES) {
+      const here = changes.filter((change) => change.entity === entity);
+      if (here.length === 0) continue;
+      if (entity === 'installed-component' || entity === 'fixture-fitting') {
+        const ids = here.map((change) => change.entityId);
+        for (const place of await this.undo.placesOf(entity, ids)) add(place.entity, place.id);
+      } else if (TABLES[entity].life === 'revisions') {
+        for (const change of here) {
+          add(entity === 'target-setting' ? 'target-settings' : 'setup-records', String(change.before.circuitId));
+        }
+      } else for (const change of here) add(entity, change.entityId);
+    }
+    return [...touched].map(([entity, ids]) => ({ entity, ids: [...ids], change: 'import-undone' }));
+  }
+}

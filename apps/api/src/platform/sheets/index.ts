@@ -1,0 +1,11 @@
+export { readInThread, unpackSheets } from './read-in-thread.js';
+export {
+  columnLetter,
+  UnreadableFile,
+  type Cell,
+  type FileNote,
+  type Row,
+  type Sheet,
+  type SheetFile,
+} from './sheet-model.js';
+export { CSV_MEDIA_TYPE, writeCsv, writeXlsx, XLSX_MEDIA_TYPE, type OutCell, type OutSheet } from './write-sheets.js';

@@ -1,0 +1,83 @@
+import ExcelJS from 'exceljs';
+import {
+  LIMITS,
+  unguardText,
+  UnreadableFile,
+  type Cell,
+  type FileNote,
+  type PlainCell,
+  type Row,
+  type Sheet,
+  type SheetFile,
+} from './sheet-model.js';
+import { assertHarmlessZip } from './zip-guard.js';
+
+/** The library gives the wall clock of the sheet as UTC. */
+function toDate(date: Date): { t: 'date'; v: string } | { t: 'error'; v: string } {
+  if (!Number.isFinite(date.getTime())) return { t: 'error', v: '#VALUE!' };
+  const iso = new Date(Math.round(date.getTime() / 1000) * 1000).toISOString();
+  return { t: 'date', v: iso.endsWith('T00:00:00.000Z') ? iso.slice(0, 10) : iso.slice(0, 19) };
+}
+
+const isError = (value: object): value is { error: string } => 'error' in value;
+
+function toCell(value: ExcelJS.CellValue): Cell {
+  if (value === null || value === undefined || value === '') return null;
+  if (typeof value === 'string') return unguardText(value.slice(0, LIMITS.cellCharacters));
+  if (typeof value === 'number') return Number.isFinite(value) ? value : { t: 'error', v: '#NUM!' };
+  if (typeof value === 'boolean') return value;
+  if (value instanceof Date) return toDate(value);
+  if ('richText' in value) return unguardText(value.richText.map((part) => part.text).join(''));
+  if ('formula' in value || 'sharedFormula' in value) {
+    const inner = value.result === undefined ? null : toCell(value.result as ExcelJS.CellValue);
+    return { t: 'formula', v: inner as PlainCell };
+  }
+  if ('text' in value) return unguardText(String(value.text));
+  if (isError(value)) return { t: 'error', v: String(value.error) };
+  return null;
+}
+
+function toSheet(worksheet: ExcelJS.Worksheet, count: { cells: number }): Sheet {
+  const rows: Row[] = [];
+  if (worksheet.columnCount > LIMITS.columns) {
+    throw new UnreadableFile('too-many-columns', { sheet: worksheet.name, limit: LIMITS.columns });
+  }
+  worksheet.eachRow({ includeEmpty: true }, (row, n) => {
+    if (n > LIMITS.rows) throw new UnreadableFile('too-many-rows', { limit: LIMITS.rows });
+    const cells: Cell[] = [];
+    row.eachCell({ includeEmpty: false }, (cell, column) => {
+      while (cells.length < column - 1) cells.push(null);
+      cells[column - 1] = toCell(cell.value);
+    });
+    count.cells += cells.length;
+    if (count.cells > LIMITS.cells) throw new UnreadableFile('too-many-cells', { limit: LIMITS.cells });
+    rows.push(row.hidden ? { n, hidden: true, cells } : { n, cells });
+  });
+  const hiddenColumns = Array.from({ length: worksheet.columnCount }, (_, index) => index).filter(
+    (index) => worksheet.getColumn(index + 1).hidden === true,
+  );
+  const model = worksheet.model as unknown as { merges?: string[] };
+  return {
+    name: worksheet.name,
+    hidden: worksheet.state !== 'visible',
+    rows,
+    hiddenColumns,
+    merged: model.merges ?? [],
+  };
+}
+
+export async function readXlsx(bytes: Buffer): Promise<SheetFile> {
+  assertHarmlessZip(bytes);
+  const workbook = new ExcelJS.Workbook();
+  try {
+    await workbook.xlsx.load(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length) as ArrayBuffer);
+  } catch (error) {
+    throw new UnreadableFile('workbook-damaged', { reason: error instanceof Error ? error.message.slice(0, 200) : '' });
+  }
+  if (workbook.worksheets.length === 0) throw new UnreadableFile('no-sheet');
+  if (workbook.worksheets.length > LIMITS.sheets) throw new UnreadableFile('too-many-sheets', { limit: LIMITS.sheets });
+  const notes: FileNote[] = [];
+  if (workbook.properties.date1904 === true) notes.push({ code: 'dates-from-1904', params: {} });
+  const count = { cells: 0 };
+  return { format: 'xlsx', notes, sheets: workbook.worksheets.map((worksheet) => toSheet(worksheet, count)) };
+}
