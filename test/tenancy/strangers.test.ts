@@ -257,7 +257,6 @@ async function build(organisation: Organisation, name: string): Promise<Owned> {
     client.query(`INSERT INTO jobs (organisation_id, id, kind, requested_by) VALUES ($1, $2, 'walk', $3)`, [
       organisation.id,
       jobId,
-      importId,
       membershipId,
     ]),
   );
@@ -273,6 +272,7 @@ async function build(organisation: Organisation, name: string): Promise<Owned> {
     findingId,
     alarmRuleId,
     jobId,
+    importId,
   };
 }
 
