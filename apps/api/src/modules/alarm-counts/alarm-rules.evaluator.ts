@@ -19,7 +19,7 @@ import type { Range } from './merge-reports.js';
 /** Of an issue's evidence so many intervals are kept, the latest. */
 const MOST_EVIDENCE = 500;
 
-type Changed = Range & { readonly sourceId: string };
+type Changed = Range & { readonly alarms: string };
 
 const countOf = (alarms: Record<string, number>, kind: string | null): number =>
   kind === null ? Object.values(alarms).reduce((sum, one) => sum + one, 0) : (alarms[kind] ?? 0);
@@ -55,6 +55,8 @@ export class AlarmRulesEvaluator {
       if (list === undefined) byCircuit.set(one.circuitId, [one]);
       else list.push(one);
     }
+    // What is replaced is among what changed: without an alarm in any of it no window has become fuller or emptier.
+    if (changed.every((one) => one.alarms === '{}')) return;
     const rules = await listRules(sql, organisationId, [...byCircuit.keys()]);
     if (rules.length === 0) return;
     const reaches = new Map(rules.map((rule) => [rule.circuitId, reachOf(rule, byCircuit.get(rule.circuitId) ?? [])]));

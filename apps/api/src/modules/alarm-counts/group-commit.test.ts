@@ -1,7 +1,14 @@
 import { GroupCommit } from './group-commit.js';
 
-const settle = (items: readonly Promise<unknown>[]) =>
-  Promise.all(items.map((item) => item.then(String, (error: unknown) => `refused: ${String(error)}`)));
+const settle = (items: readonly Promise<{ result: number }>[]) =>
+  Promise.all(
+    items.map((item) =>
+      item.then(
+        ({ result }) => String(result),
+        (error: unknown) => `refused: ${String(error)}`,
+      ),
+    ),
+  );
 
 function group(commit: (items: readonly number[]) => Promise<readonly number[]>, more: { mostBytes?: number } = {}) {
   return new GroupCommit<number, number>({

@@ -1,8 +1,15 @@
 interface Waiting<T, R> {
   readonly item: T;
   readonly bytes: number;
-  readonly resolve: (result: R) => void;
+  readonly atMs: number;
+  readonly resolve: (result: Committed<R>) => void;
   readonly reject: (error: unknown) => void;
+}
+
+export interface Committed<R> {
+  readonly result: R;
+  /** from submission to the begin of its group's commit */
+  readonly waitedMs: number;
 }
 
 export interface GroupCommitOptions<T, R> {
@@ -36,9 +43,9 @@ export class GroupCommit<T, R> {
   }
 
   /** Settles once the item is committed, or could not be. */
-  submit(item: T, bytes: number): Promise<R> {
-    return new Promise<R>((resolve, reject) => {
-      this.waiting.push({ item, bytes, resolve, reject });
+  submit(item: T, bytes: number): Promise<Committed<R>> {
+    return new Promise((resolve, reject) => {
+      this.waiting.push({ item, bytes, atMs: performance.now(), resolve, reject });
       this.waitingBytes += bytes;
       if (this.waiting.length >= this.lastSize) this.wake?.();
       this.running ??= this.run();
@@ -89,9 +96,12 @@ export class GroupCommit<T, R> {
   }
 
   private async commit(group: readonly Waiting<T, R>[]): Promise<void> {
+    const beganMs = performance.now();
     try {
       const results = await this.options.commit(group.map(({ item }) => item));
-      for (const [index, { resolve }] of group.entries()) resolve(results[index] as R);
+      for (const [index, { resolve, atMs }] of group.entries()) {
+        resolve({ result: results[index] as R, waitedMs: beganMs - atMs });
+      }
     } catch (error) {
       if (group.length > 1 && this.options.isOfOneItem(error)) {
         for (const one of group) await this.commit([one]);

@@ -5,7 +5,7 @@ import { ENV, type Env } from '../../config/env.js';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { AlarmRulesEvaluator } from './alarm-rules.evaluator.js';
 import { EnvelopeError, readEnvelope } from './cloud-event.js';
-import { GroupCommit } from './group-commit.js';
+import { GroupCommit, type Committed } from './group-commit.js';
 import { IntakeRepository, sqlStateOf } from './intake.repository.js';
 import { readDelivery } from './read-delivery.js';
 import { SourceKeysRepository, type SourceKeys } from './source-keys.repository.js';
@@ -62,7 +62,8 @@ export class IntakeService implements BeforeApplicationShutdown {
     });
   }
 
-  async receive(request: IncomingRequest): Promise<DeliveryReceipt> {
+  /** The receipt, and how long the delivery waited for its turn [ms]. */
+  async receive(request: IncomingRequest): Promise<{ receipt: DeliveryReceipt; waitedMs: number }> {
     const now = Date.now();
     const keys = await this.findSource(request.sourceId);
     const headers = this.assertSigned(request, keys, now);
@@ -72,13 +73,9 @@ export class IntakeService implements BeforeApplicationShutdown {
       throw new AppError('service.unavailable', { detail: 'Too much waits to be written.', retryAfterS: 5 });
     }
     const delivery = this.read(request, keys, headers, now);
-    const outcome = await this.commit(delivery, request.body.length);
-    return {
-      webhookId: delivery.webhookId,
-      duplicate: outcome.isDuplicate,
-      intervals: outcome.intervals,
-      findings: outcome.findings,
-    };
+    const { result, waitedMs } = await this.commit(delivery, request.body.length);
+    const { isDuplicate: duplicate, intervals, findings } = result;
+    return { receipt: { webhookId: delivery.webhookId, duplicate, intervals, findings }, waitedMs };
   }
 
   /** Everything accepted is written before the connections close. */
@@ -142,7 +139,7 @@ export class IntakeService implements BeforeApplicationShutdown {
     }
   }
 
-  private async commit(delivery: Delivery, bytes: number): Promise<Outcome> {
+  private async commit(delivery: Delivery, bytes: number): Promise<Committed<Outcome>> {
     try {
       return await this.group.submit(delivery, bytes);
     } catch (error) {

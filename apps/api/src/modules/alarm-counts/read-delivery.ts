@@ -1,5 +1,6 @@
 import { hash } from 'node:crypto';
 import { AHEAD_S, ALARM_KIND, LARGEST_COUNT, LONGEST_INTERVAL_S, OLDEST_S, type FindingKind } from '@repo/contracts';
+import { iso } from './counts-sql.js';
 import { EnvelopeError, isRecord, type Envelope } from './cloud-event.js';
 
 /** One interval as a gateway reports it, read and found possible. */
@@ -43,15 +44,18 @@ const MOST_ITEMS = 10_000;
 const MOST_KINDS = 100;
 const LARGEST_REVISION = 2_147_483_647;
 const LONGEST_NAME = 200;
-const INSTANT = /^(\d{4}-\d\d-\d\d)T\d\d:\d\d:\d\d(\.\d{1,9})?(Z|[+-]\d\d:\d\d)$/;
+const INSTANT = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,9})?(Z|[+-]\d\d:\d\d)$/;
 
 /** Milliseconds of an RFC 3339 instant; NaN for anything else, also for a day that is not in the calendar. */
 export function instantMs(value: unknown): number {
   if (typeof value !== 'string') return NaN;
-  const found = INSTANT.exec(value);
-  if (found?.[1] === undefined) return NaN;
-  const day = Date.parse(`${found[1]}T00:00:00Z`);
-  if (Number.isNaN(day) || new Date(day).toISOString().slice(0, 10) !== found[1]) return NaN;
+  if (!INSTANT.test(value)) return NaN;
+  // Every month has 28 days; the parser lets 30 February pass as 2 March.
+  if (value.charAt(8) > '2' || value.startsWith('29', 8)) {
+    const day = value.slice(0, 10);
+    const dayMs = Date.parse(`${day}T00:00:00Z`);
+    if (Number.isNaN(dayMs) || iso(dayMs).slice(0, 10) !== day) return NaN;
+  }
   return Date.parse(value);
 }
 

@@ -208,12 +208,14 @@ const otherBody = (delivery: Delivery): NewFinding => ({
 
 /**
  * Takes deliveries of one organisation in, within the caller's transaction: receipts, reports, findings. A delivery that is
- * known changes nothing; the first of a webhook id wins, whatever else comes under it.
+ * known changes nothing; the first of a webhook id wins, whatever else comes under it. `unheard` are those whose source is to be
+ * marked as heard.
  */
 export async function takeIn(
   sql: CountsSql,
   organisationId: string,
   deliveries: readonly Delivery[],
+  unheard: readonly Delivery[],
   afterwards: (written: Written) => Promise<void> = () => Promise.resolve(),
 ): Promise<Outcome[]> {
   const machines = await readMachines(sql, organisationId, deliveries);
@@ -249,7 +251,7 @@ export async function takeIn(
     uniqueByKey([...taken.flatMap(({ findings }) => findings), ...others.map(otherBody)]),
   );
   if (written.changed.length > 0) await afterwards(written);
-  await markHeard(sql, organisationId, latestPerSource(deliveries));
+  if (unheard.length > 0) await markHeard(sql, organisationId, latestPerSource(unheard));
   const first = new Set(taken.map(({ delivery }) => delivery));
   return deliveries.map((delivery) => {
     const one = firsts.get(receiptKey(delivery.sourceId, delivery.webhookId));

@@ -56,14 +56,18 @@ export class WebhookDoor implements OnModuleInit {
       async (request, reply) => {
         const id = idSchema.safeParse(request.params.id);
         if (!id.success) throw notFound();
-        const receipt = await this.intake.receive({
+        const { receipt, waitedMs } = await this.intake.receive({
           sourceId: id.data.toLowerCase(),
           address: request.ip,
           headers: request.headers,
           contentType: contentTypeOf(request),
           body: Buffer.isBuffer(request.body) ? request.body : Buffer.alloc(0),
         });
-        return reply.code(200).header('cache-control', 'no-store').send(deliveryReceiptSchema.parse(receipt));
+        return reply
+          .code(200)
+          .header('cache-control', 'no-store')
+          .header('server-timing', `wait;dur=${waitedMs.toFixed(2)}`)
+          .send(deliveryReceiptSchema.parse(receipt));
       },
     );
   }

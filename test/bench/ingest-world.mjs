@@ -1,0 +1,208 @@
+import { spawn } from 'node:child_process';
+import { createHmac, createCipheriv, hkdfSync, randomBytes, randomUUID } from 'node:crypto';
+import fs from 'node:fs';
+import http from 'node:http';
+import os from 'node:os';
+import path from 'node:path';
+import { withConnection, withUrlParts } from '@repo/launcher/connection';
+import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
+import { applyMigrations } from '@repo/launcher/migrate';
+import { ensureRoles } from '@repo/launcher/roles';
+
+const MAIN = path.resolve(import.meta.dirname, '../../apps/api/dist/main.js');
+export const APP_SECRET = 'a secret of at least thirty-two bytes for the bench';
+
+/**
+ * A PostgreSQL as people run it (every commit on disk), with statements counted, migrated and empty.
+ * @param {{ dataDir?: string, settings?: Record<string, string | number> }} [options]
+ */
+export async function startDatabase({ dataDir, settings = {} } = {}) {
+  const folder = dataDir ?? fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-ingest-'));
+  if (dataDir === undefined) fs.chmodSync(folder, 0o711);
+  const all = { shared_preload_libraries: 'pg_stat_statements', max_connections: 60, ...settings };
+  let server = await startEmbeddedPostgres({ dataDir: folder, settings: all });
+  const urls = await ensureRoles({ superuserUrl: server.url });
+  await applyMigrations({ ownerUrl: urls.ownerUrl });
+  const { port } = server;
+  return {
+    urls,
+    superuserUrl: withUrlParts(server.url, { database: 'kedge' }),
+    folder,
+    get pid() {
+      return server.pid;
+    },
+    /** on the port that it had: who is connected finds it again */
+    restart: async () => {
+      server = await startEmbeddedPostgres({ dataDir: folder, port, settings: all });
+    },
+    stop: async () => {
+      await server.stop();
+      if (dataDir === undefined) fs.rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}
+
+/**
+ * One API process, as people run it.
+ * @param {{ appUrl: string, gateUrl: string }} urls
+ * @param {number} port
+ */
+export async function startApiProcess(urls, port) {
+  const child = spawn(process.execPath, [MAIN], {
+    stdio: ['ignore', 'ignore', 'inherit'],
+    env: {
+      ...process.env,
+      PORT: String(port),
+      DATABASE_URL: urls.appUrl,
+      DATABASE_GATE_URL: urls.gateUrl,
+      APP_SECRET,
+      LOG_LEVEL: 'silent',
+      WORKER: 'off',
+      SOURCE_RATE_LIMIT: '100000000',
+    },
+  });
+  const gone = new Promise((resolve) => child.once('exit', resolve));
+  for (let round = 0; round < 400; round += 1) {
+    if (child.exitCode !== null) throw new Error(`the API ended with ${child.exitCode}`);
+    const isUp = await fetch(`http://127.0.0.1:${port}/ready`).then(
+      (response) => response.ok,
+      () => false,
+    );
+    if (isUp) break;
+    await new Promise((resolve) => setTimeout(resolve, 50));
+  }
+  return {
+    child,
+    kill: async (/** @type {'SIGKILL' | 'SIGTERM'} */ signal) => {
+      child.kill(signal);
+      await gone;
+    },
+  };
+}
+
+/**
+ * An organisation with machines of two circuits each, and a source that knows them as `M-0`, `M-1` and so on.
+ * @param {string} superuserUrl
+ * @param {{ machines: number, sources?: number }} size
+ */
+export async function makeWorld(superuserUrl, { machines, sources = 1 }) {
+  const [organisationId, customerId, siteId] = [randomUUID(), randomUUID(), randomUUID()];
+  const secret = randomBytes(32);
+  const sourceIds = Array.from({ length: sources }, () => randomUUID());
+  /** @type {{ machineId: string, circuitIds: string[] }[]} */
+  const made = [];
+  await withConnection(superuserUrl, async (client) => {
+    await client.query('BEGIN');
+    await client.query(`INSERT INTO organisations (id, name, margins_asked) VALUES ($1, 'Bench', '{}')`, [
+      organisationId,
+    ]);
+    await client.query(`INSERT INTO customers (organisation_id, id, name) VALUES ($1, $2, 'Customer')`, [
+      organisationId,
+      customerId,
+    ]);
+    await client.query(
+      `INSERT INTO sites (organisation_id, customer_id, id, name, place, time_zone) VALUES ($1, $2, $3, 'Works', 'Braga', 'Europe/Lisbon')`,
+      [organisationId, customerId, siteId],
+    );
+    for (let index = 0; index < machines; index += 1) {
+      const machineId = randomUUID();
+      const unitId = randomUUID();
+      await client.query(
+        `INSERT INTO machines (organisation_id, customer_id, id, site_id, name, form, way_in) VALUES ($1, $2, $3, $4, $5, 'pallets', 'direct')`,
+        [organisationId, customerId, machineId, siteId, `M-${index}`],
+      );
+      await client.query(
+        `INSERT INTO power_units (organisation_id, customer_id, id, machine_id, name, drive) VALUES ($1, $2, $3, $4, 'Unit', 'air')`,
+        [organisationId, customerId, unitId, machineId],
+      );
+      const circuitIds = [randomUUID(), randomUUID()];
+      for (const [station, circuitId] of circuitIds.entries()) {
+        const stationId = randomUUID();
+        await client.query(
+          `INSERT INTO stations (organisation_id, customer_id, id, machine_id, name, position) VALUES ($1, $2, $3, $4, $5, $6)`,
+          [organisationId, customerId, stationId, machineId, `P${station + 1}`, station + 1],
+        );
+        await client.query(
+          `INSERT INTO circuits (organisation_id, customer_id, id, machine_id, power_unit_id, station_id, name)
+           VALUES ($1, $2, $3, $4, $5, $6, $7)`,
+          [organisationId, customerId, circuitId, machineId, unitId, stationId, `P${station + 1}`],
+        );
+      }
+      made.push({ machineId, circuitIds });
+    }
+    for (const [index, sourceId] of sourceIds.entries()) {
+      await client.query(`INSERT INTO sources (organisation_id, id, name) VALUES ($1, $2, $3)`, [
+        organisationId,
+        sourceId,
+        `Gateway ${index}`,
+      ]);
+      await client.query(
+        `INSERT INTO source_secrets (organisation_id, id, source_id, secret_sealed) VALUES ($1, $2, $3, $4)`,
+        [organisationId, randomUUID(), sourceId, seal(sourceId, secret)],
+      );
+      await client.query(
+        `INSERT INTO source_machines (organisation_id, customer_id, id, source_id, external_reference, machine_id)
+         SELECT $1, $2, gen_random_uuid(), $3, r, m FROM unnest($4::text[], $5::uuid[]) AS x (r, m)`,
+        [organisationId, customerId, sourceId, made.map((_, at) => `M-${at}`), made.map(({ machineId }) => machineId)],
+      );
+    }
+    await client.query('COMMIT');
+    await client.query('ANALYZE');
+  });
+  return { organisationId, customerId, sourceIds, secret, machines: made };
+}
+
+/**
+ * As the product seals a secret.
+ * @param {string} sourceId
+ * @param {Buffer} secret
+ */
+function seal(sourceId, secret) {
+  const key = Buffer.from(hkdfSync('sha256', APP_SECRET, '', 'secrets of sources', 32));
+  const nonce = randomBytes(12);
+  const cipher = createCipheriv('aes-256-gcm', key, nonce).setAAD(Buffer.from(sourceId));
+  const sealed = Buffer.concat([cipher.update(secret), cipher.final()]);
+  return Buffer.concat([Uint8Array.of(1), nonce, cipher.getAuthTag(), sealed]);
+}
+
+const agent = new http.Agent({ keepAlive: true, maxSockets: 256 });
+
+/**
+ * Signs and sends; the status, or 0 when the connection broke.
+ * @param {{ port: number, sourceId: string, secret: Buffer, id: string, body: string }} delivery
+ * @returns {Promise<{ status: number, text: string, waitedMs: number }>}
+ */
+export function deliver({ port, sourceId, secret, id, body }) {
+  const at = String(Math.floor(Date.now() / 1000));
+  const signature = createHmac('sha256', secret).update(`${id}.${at}.${body}`).digest('base64');
+  return new Promise((resolve) => {
+    const request = http.request(
+      {
+        agent,
+        port,
+        host: '127.0.0.1',
+        method: 'POST',
+        path: `/api/v1/sources/${sourceId}/alarm-counts`,
+        headers: {
+          'content-type': 'application/json',
+          'content-length': Buffer.byteLength(body),
+          'webhook-id': id,
+          'webhook-timestamp': at,
+          'webhook-signature': `v1,${signature}`,
+        },
+      },
+      (response) => {
+        let text = '';
+        response.setEncoding('utf8');
+        response.on('data', (/** @type {string} */ data) => (text += data));
+        response.on('end', () => {
+          const waited = /dur=([\d.]+)/.exec(String(response.headers['server-timing'] ?? ''))?.[1];
+          resolve({ status: response.statusCode ?? 0, text, waitedMs: Number(waited ?? 0) });
+        });
+        response.on('error', () => resolve({ status: 0, text, waitedMs: 0 }));
+      },
+    );
+    request.on('error', () => resolve({ status: 0, text: '', waitedMs: 0 }));
+    request.end(body);
+  });
+}
