@@ -164,7 +164,9 @@ async function send(name) {
 
 const first = await send('first');
 const commit = await untilEnd('commit', (await call('POST', `/imports/${first.id}/commit`, {})).id);
+const follow = (await call('GET', '/jobs?kind=standings-refresh&limit=1')).items[0];
 say(`in all       ${(first.seconds + commit).toFixed(1)} s from file to installed base`);
+if (follow !== undefined) await untilEnd('standings', follow.id);
 const again = await send('again');
 await untilEnd('commit again', (await call('POST', `/imports/${again.id}/commit`, {})).id);
 await untilEnd('undo', (await call('POST', `/imports/${first.id}/undo`)).id);

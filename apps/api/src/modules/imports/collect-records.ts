@@ -81,22 +81,28 @@ export function openQuestions(reading: ImportReading, mapping: ImportMapping): I
     );
 }
 
+/** Rows between two breaths: other work of this process goes on while a large file is read. */
+const BREATHE_EVERY = 250;
+export const breathe = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+
 /** Reads the cells of every row that is used. */
-export function readRows(file: SheetFile, reading: ImportReading, mapping: ImportMapping): ReadRow[] {
-  return mapping.sheets
-    .filter((sheet) => sheet.use)
-    .flatMap((mapped) => {
-      const sheet = file.sheets[mapped.sheet];
-      if (sheet === undefined) return [];
-      const columns = columnsOf(reading, mapping, mapped.sheet);
-      const constants = mapped.constants.flatMap(({ field: key, value }) => {
-        const field = importField(key);
-        return field === undefined ? [] : [{ field, value }];
-      });
-      return recordRows(sheet, mapped.headerRow)
-        .filter((row) => mapping.hiddenRows || row.hidden !== true)
-        .map((row) => readRow(sheet.name, row, columns, constants));
+export async function readRows(file: SheetFile, reading: ImportReading, mapping: ImportMapping): Promise<ReadRow[]> {
+  const read: ReadRow[] = [];
+  for (const mapped of mapping.sheets.filter((one) => one.use)) {
+    const sheet = file.sheets[mapped.sheet];
+    if (sheet === undefined) continue;
+    const columns = columnsOf(reading, mapping, mapped.sheet);
+    const constants = mapped.constants.flatMap(({ field: key, value }) => {
+      const field = importField(key);
+      return field === undefined ? [] : [{ field, value }];
     });
+    for (const row of recordRows(sheet, mapped.headerRow)) {
+      if (row.hidden === true && !mapping.hiddenRows) continue;
+      read.push(readRow(sheet.name, row, columns, constants));
+      if (read.length % BREATHE_EVERY === 0) await breathe();
+    }
+  }
+  return read;
 }
 
 const NO_STYLE: ColumnStyle = { unit: null, decimal: 'point', dateOrder: null };

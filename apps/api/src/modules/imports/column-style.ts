@@ -33,7 +33,7 @@ export interface DateParts {
 }
 const TIME = '(?:[T ,]+(\\d{1,2}:\\d{2}(?::\\d{2})?))?';
 const NUMERIC = new RegExp(`^(\\d{1,2})([./-])(\\d{1,2})\\2(\\d{4})${TIME}$`);
-const ISO = new RegExp(`^(\\d{4})-(\\d{2})-(\\d{2})${TIME}(?:\\.\\d+)?(Z|[+-]\\d{2}:?\\d{2})?$`);
+const ISO = new RegExp(`^(\\d{4})-(\\d{2})-(\\d{2})${TIME}(\\.\\d+)?(Z|[+-]\\d{2}:?\\d{2})?$`);
 const MONTHS = ['jan', 'feb', 'mar', 'apr', 'may', 'jun', 'jul', 'aug', 'sep', 'oct', 'nov', 'dec'];
 const NAMED = new RegExp(`^(\\d{1,2})[. -]+([A-Za-z]{3,9})[., -]+(\\d{4})${TIME}$`);
 
@@ -57,7 +57,9 @@ export interface PlainDate {
 export function toPlainDate(text: string): PlainDate | null {
   const iso = ISO.exec(text.trim());
   if (iso !== null) {
-    return { year: Number(iso[1]), month: Number(iso[2]), day: Number(iso[3]), time: iso[4] ?? '', zone: iso[5] ?? '' };
+    // Fractions of a second stay: an instant that was exported must read back as itself.
+    const time = `${iso[4] ?? ''}${iso[5] ?? ''}`;
+    return { year: Number(iso[1]), month: Number(iso[2]), day: Number(iso[3]), time, zone: iso[6] ?? '' };
   }
   const named = NAMED.exec(text.trim());
   if (named === null) return null;

@@ -3,6 +3,7 @@ import type { ImportEntity } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import type { Actor } from '../../platform/auth/actor.js';
 import { AppError } from '../../platform/errors/app-error.js';
+import { JobQueue } from '../../platform/queue/index.js';
 import { ConsequencesService } from '../sizing/index.js';
 import {
   ImportWriterRepository,
@@ -13,6 +14,9 @@ import {
 } from './import-writer.repository.js';
 import { display, idOf, type Rec } from './plan-model.js';
 import type { Value } from './read-value.js';
+
+/** Circuits that are computed anew in the same transaction; more are left to a job that is enqueued with it. */
+const DIRECTLY = 1_000;
 
 type Tell = (step: string, done: number, total: number) => Promise<void>;
 
@@ -67,6 +71,7 @@ export class CommitImportService {
   constructor(
     private readonly writer: ImportWriterRepository,
     private readonly consequences: ConsequencesService,
+    private readonly queue: JobQueue,
   ) {}
 
   async write(importId: string, recs: readonly Rec[], actor: Actor, tell: Tell): Promise<{ circuits: number }> {
@@ -309,6 +314,12 @@ export class CommitImportService {
       for (const id of await this.consequences.findAffected(change.entity, change.ids)) circuits.add(id);
     }
     const ids = [...circuits].sort();
+    await this.writer.followNormally();
+    if (ids.length > DIRECTLY) {
+      const customerIds = await this.writer.customersOf(ids);
+      await this.queue.start('standings-refresh', { entity: 'customer', ids: customerIds });
+      return ids.length;
+    }
     await tell('standings', 0, ids.length);
     await this.consequences.refresh(ids, (done) => tell('standings', done, ids.length));
     return ids.length;

@@ -1,7 +1,10 @@
 import { fieldsOfEntity, IMPORT_ENTITIES, type ImportEntity, type Role } from '@repo/contracts';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
+import { breathe } from './collect-records.js';
 import { finding, fold, isSame, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
 import { toInstant, type QuantityValue, type Value } from './read-value.js';
+
+const BREATHE_EVERY = 1_000;
 
 export interface DecideContext {
   snapshot: Snapshot;
@@ -17,10 +20,16 @@ const WRITERS: Partial<Record<ImportEntity, readonly Role[]>> = {
 const NOT_COMPARED = new Set(['name', 'designation', 'stations', 'componentType']);
 
 /** Decides for every record what becomes of it. Parents come before what hangs on them. */
-export function decideAll(recs: ReadonlyMap<ImportEntity, ReadonlyMap<string, Rec>>, context: DecideContext): void {
+export async function decideAll(
+  recs: ReadonlyMap<ImportEntity, ReadonlyMap<string, Rec>>,
+  context: DecideContext,
+): Promise<void> {
+  let decided = 0;
   const fitted = new Map<Rec, Rec>();
   for (const entity of IMPORT_ENTITIES) {
     for (const rec of recs.get(entity)?.values() ?? []) {
+      decided += 1;
+      if (decided % BREATHE_EVERY === 0) await breathe();
       const refused = Object.values(rec.parents).find((parent) => parent.refusal !== null);
       if (refused !== undefined) {
         rec.refusal = finding('parent-refused', { entity: refused.entity, name: refused.label });
@@ -145,11 +154,28 @@ function requireOrder(rec: Rec, lower: string, upper: string, code: string): voi
   if (isWrong) refuse(rec, code, {}, rec.values.has(lower) ? lower : upper);
 }
 
+const STATIONS = new WeakMap<Others['recs'], Map<Rec, Rec[]>>();
+/** The stations that a file names for a machine. */
+function stationsOf(recs: Others['recs'], machine: Rec): readonly Rec[] {
+  let byMachine = STATIONS.get(recs);
+  if (byMachine === undefined) {
+    byMachine = new Map();
+    for (const station of recs.get('station')?.values() ?? []) {
+      const { machine: of } = station.parents;
+      if (of === undefined) continue;
+      const known = byMachine.get(of);
+      if (known === undefined) byMachine.set(of, [station]);
+      else known.push(station);
+    }
+    STATIONS.set(recs, byMachine);
+  }
+  return byMachine.get(machine) ?? [];
+}
+
 const decideMachine: Rule = (rec, { snapshot }, { recs }) => {
   createOrChange(rec);
   let stations = rec.existing === null ? 0 : snapshot.stationCount(rec.existing.id);
-  for (const station of recs.get('station')?.values() ?? []) {
-    if (station.parents.machine !== rec) continue;
+  for (const station of stationsOf(recs, rec)) {
     const isThere = rec.existing !== null && snapshot.find('station', `${rec.existing.id}|${fold(station.label)}`);
     if (!isThere) stations += 1;
   }

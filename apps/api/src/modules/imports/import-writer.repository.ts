@@ -72,10 +72,26 @@ export class ImportWriterRepository {
     return this.db.actor.organisationId;
   }
 
-  /** One import, or undo, of an organisation at a time. */
+  /**
+   * One import, or undo, of an organisation at a time. Tables that this transaction has just filled have no statistics yet:
+   * joined by nested loops they would be read once for every row, so these are avoided until `followNormally`.
+   */
   async lock(): Promise<void> {
+    await this.db.tx.$queryRaw`SELECT set_config('enable_nestloop', 'off', true)`;
     await this.db.tx.$queryRaw`
       SELECT pg_advisory_xact_lock(hashtextextended(${`import ${this.organisationId}`}, 0))::text`;
+  }
+
+  /** Ends what `lock` asked of the planner. */
+  async followNormally(): Promise<void> {
+    await this.db.tx.$queryRaw`SELECT set_config('enable_nestloop', 'on', true)`;
+  }
+
+  async customersOf(circuitIds: readonly string[]): Promise<string[]> {
+    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`
+      SELECT DISTINCT customer_id AS id FROM circuits
+      WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${circuitIds}::uuid[])`;
+    return rows.map((row) => row.id);
   }
 
   /** @param extra columns beside the fields and links, with their types */

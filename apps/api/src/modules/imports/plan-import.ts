@@ -9,7 +9,7 @@ import {
   type ImportRow,
 } from '@repo/contracts';
 import type { SheetFile } from '../../platform/sheets/index.js';
-import { readRows, RecordCollector, type ReadRow } from './collect-records.js';
+import { breathe, readRows, RecordCollector, type ReadRow } from './collect-records.js';
 import { decideAll, type DecideContext } from './decide-records.js';
 import { display, type PlannedRow, type Rec } from './plan-model.js';
 
@@ -25,6 +25,7 @@ export interface Plan {
 /** Rows refused in one round may take others with them; a file settles in a few rounds. */
 const ROUNDS = 8;
 const TELL_EVERY = 2_000;
+const BREATHE_EVERY = 500;
 
 interface Round {
   rows: PlannedRow[];
@@ -39,9 +40,10 @@ async function planRound(
   const collector = new RecordCollector();
   for (const [index, row] of rows.entries()) {
     if (tell !== undefined && index % TELL_EVERY === 0) await tell(index);
+    if (index % BREATHE_EVERY === 0) await breathe();
     collector.add(row);
   }
-  decideAll(collector.recs, context);
+  await decideAll(collector.recs, context);
   for (const row of collector.rows) {
     for (const rec of row.recs) {
       if (rec.refusal !== null) row.findings.push(rec.refusal);
@@ -100,7 +102,7 @@ export async function planImport(
   context: DecideContext,
   tell?: (done: number, total: number) => Promise<void>,
 ): Promise<Plan> {
-  const read = readRows(file, reading, mapping);
+  const read = await readRows(file, reading, mapping);
   const planned: ImportRow[] = [];
   const refusedRecords = new Map<ImportEntity, Set<string>>();
   let open = read.map((row, sequence) => ({ row, sequence }));

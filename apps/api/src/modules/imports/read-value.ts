@@ -79,6 +79,17 @@ function readText(cell: string | number | boolean, field: ImportField): ReadResu
   return take(text);
 }
 
+/** Asking the platform for a time zone is dear, and a file names few. */
+const ZONES = new Map<string, boolean>();
+function isTimeZone(text: string): boolean {
+  let known = ZONES.get(text);
+  if (known === undefined) {
+    known = timeZoneSchema.safeParse(text).success;
+    if (ZONES.size < 1_000) ZONES.set(text, known);
+  }
+  return known;
+}
+
 function readList(text: string, field: ImportField): ReadResult {
   const parts = text
     .split(/[;,/|\n]+/)
@@ -222,8 +233,22 @@ export function toInstant(wall: string, timeZone: string): string {
   const asUtc = Date.parse(`${wall.length === 10 ? `${wall}T00:00:00` : wall}Z`);
   let at = asUtc;
   // Twice, for a day on which the clock changes.
-  for (let round = 0; round < 2; round += 1) at = asUtc - offsetMs(at, timeZone);
+  for (let round = 0; round < 2; round += 1) at = asUtc - offsetAt(at, timeZone);
   return new Date(at).toISOString();
+}
+
+/** Offsets by zone and quarter of an hour: no clock changes between. */
+const OFFSETS = new Map<string, number>();
+const QUARTER_MS = 15 * 60_000;
+function offsetAt(at: number, timeZone: string): number {
+  const key = `${timeZone} ${Math.floor(at / QUARTER_MS)}`;
+  let known = OFFSETS.get(key);
+  if (known === undefined) {
+    known = offsetMs(at, timeZone);
+    if (OFFSETS.size > 50_000) OFFSETS.clear();
+    OFFSETS.set(key, known);
+  }
+  return known;
 }
 
 const FORMATS = new Map<string, Intl.DateTimeFormat>();

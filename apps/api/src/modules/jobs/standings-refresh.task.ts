@@ -5,6 +5,8 @@ import { ConsequencesService } from '../sizing/index.js';
 
 const parametersSchema = z.object({ entity: z.string(), ids: z.array(z.uuid()) });
 
+const AT_ONCE = 250;
+
 /** Computes anew the circuits that a change bears on, where they are too many for the request that made the change. */
 @Injectable()
 export class StandingsRefreshTask {
@@ -15,13 +17,14 @@ export class StandingsRefreshTask {
     tasks.add('standings-refresh', (job) => this.run(job));
   }
 
-  private async run(job: RunningJob): Promise<void> {
+  private async run(job: RunningJob): Promise<{ circuits: number }> {
     const { entity, ids } = parametersSchema.parse(job.parameters);
-    await job.finish(async () => {
-      const circuitIds = await this.consequences.findAffected(entity, ids);
-      await job.progress('standings', 0, circuitIds.length);
-      await this.consequences.refresh(circuitIds, (done) => job.progress('standings', done, circuitIds.length));
-      return { circuits: circuitIds.length };
-    });
+    const circuitIds = await job.transaction(() => this.consequences.findAffected(entity, ids));
+    // Part by part, each committed: the fleet fills up while the job runs, and a job that is taken up again begins anew.
+    for (let start = 0; start < circuitIds.length; start += AT_ONCE) {
+      await job.progress('standings', start, circuitIds.length);
+      await job.transaction(() => this.consequences.refresh(circuitIds.slice(start, start + AT_ONCE)));
+    }
+    return { circuits: circuitIds.length };
   }
 }

@@ -139,7 +139,14 @@ export class StandingsRepository {
         UNION ALL
         SELECT c.customer_id, c.id, 'component', concat_ws(' ', t.name, t.part_number, i.designation, i.serial, i.lot)
           FROM circuits c
-          JOIN installed_components i ON i.organisation_id = c.organisation_id AND (i.circuit_id = c.id OR i.power_unit_id = c.power_unit_id)
+          JOIN installed_components i ON i.organisation_id = c.organisation_id AND i.circuit_id = c.id
+          JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
+          WHERE c.organisation_id = ${o}::uuid AND c.id = ANY (${circuitIds}::uuid[])
+        UNION ALL
+        -- Two plain joins, not one with OR: that would compare every circuit with every component.
+        SELECT c.customer_id, c.id, 'component', concat_ws(' ', t.name, t.part_number, i.designation, i.serial, i.lot)
+          FROM circuits c
+          JOIN installed_components i ON i.organisation_id = c.organisation_id AND i.power_unit_id = c.power_unit_id
           JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
           WHERE c.organisation_id = ${o}::uuid AND c.id = ANY (${circuitIds}::uuid[])
         UNION ALL
