@@ -1,0 +1,1 @@
+export { AlarmCountsPanel } from './components/alarm-counts-panel';
