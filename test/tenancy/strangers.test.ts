@@ -61,6 +61,7 @@ const PATH_IDS: [RegExp, (owned: Owned) => string][] = [
   [/^\/alarm-rules\//, (o) => o.alarmRuleId],
   [/^\/jobs\//, (o) => o.jobId],
   [/^\/imports\//, (o) => o.importId],
+  [/^\/export-files\//, (o) => o.jobId],
   [/^\/calculations\//, () => 'cylinder-force'],
 ];
 
@@ -198,6 +199,7 @@ const BODIES: Record<string, (owned: Owned) => object> = {
   }),
   updateAlarmRule: () => ({ threshold: 4 }),
   createImport: () => ({ id: uuidv7(), fileName: 'walk.csv' }),
+  startExport: () => ({ table: 'customers', format: 'csv' }),
   updateImport: () => ({ mapping: { sheets: [], hiddenRows: false, hiddenColumns: false } }),
   commitImport: () => ({}),
   calculate: () => ({ bore: { value: 40, unit: 'mm' }, rod: { value: 25, unit: 'mm' }, pressure: bar(100) }),
@@ -229,6 +231,9 @@ const OWNERLESS = new Set([
   'listImports',
   'createImport',
   'downloadImportTemplate',
+  // Which rows come is test/api/exports.test.ts's: the address names nobody's.
+  'downloadExport',
+  'startExport',
   'listCalculations',
   'getCalculation',
   'calculate',
@@ -293,7 +298,9 @@ afterAll(() => api.stop());
 async function ask(route: Route, who: string, about: Owned) {
   const pathId = PATH_IDS.find(([pattern]) => pattern.test(route.path))?.[1];
   if (route.path.includes('{id}') && pathId === undefined) throw new Error(`the walk does not know ${route.path}`);
-  const path = route.path.replace('{id}', pathId?.(about) ?? '') + (QUERIES[route.id]?.(about) ?? '');
+  const path =
+    route.path.replace('{id}', pathId?.(about) ?? '').replace('{table}', 'customers') +
+    (QUERIES[route.id]?.(about) ?? '');
   const body = BODIES[route.id];
   if (route.body !== undefined && body === undefined) throw new Error(`the walk has no body for ${route.id}`);
   const headers = {

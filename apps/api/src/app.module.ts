@@ -7,6 +7,7 @@ import { CalculationsModule } from './modules/calculations/index.js';
 import { CircuitsModule } from './modules/circuits/index.js';
 import { ComponentsModule } from './modules/components/index.js';
 import { CustomersModule } from './modules/customers/index.js';
+import { ExportsModule } from './modules/exports/index.js';
 import { FixturesModule } from './modules/fixtures/index.js';
 import { ImportsModule } from './modules/imports/index.js';
 import { IssuesModule } from './modules/issues/index.js';
@@ -51,6 +52,7 @@ export class AppModule {
         CalculationsModule,
         JobsModule,
         ImportsModule,
+        ExportsModule,
       ],
     };
   }

@@ -25,6 +25,8 @@ export * from './alarm-counts/alarm-counts.schema.js';
 export * from './audit/audit-entries.routes.js';
 export * from './organisations/organisations.routes.js';
 export * from './circuits/circuits.routes.js';
+export * from './exports/export-tables.js';
+export * from './exports/exports.schema.js';
 export * from './imports/import-fields.js';
 export * from './imports/imports.schema.js';
 export * from './imports/import-words.js';

@@ -6,6 +6,7 @@ import type { Route } from './common/route.js';
 import { componentTypesRoutes } from './components/component-types.routes.js';
 import { installedComponentsRoutes } from './components/installed-components.routes.js';
 import { customersRoutes } from './customers/customers.routes.js';
+import { exportsRoutes } from './exports/exports.routes.js';
 import { fixtureFittingsRoutes } from './fixtures/fixture-fittings.routes.js';
 import { fixturesRoutes } from './fixtures/fixtures.routes.js';
 import { importsRoutes } from './imports/imports.routes.js';
@@ -49,6 +50,7 @@ export const routes = {
   calculations: calculationsRoutes,
   jobs: jobsRoutes,
   imports: importsRoutes,
+  exports: exportsRoutes,
 } as const;
 
 export const allRoutes: readonly Route[] = Object.values(routes).flatMap((area) => Object.values<Route>(area));

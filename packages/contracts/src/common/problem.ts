@@ -99,6 +99,16 @@ export const PROBLEM_CODES = {
     when: 'a commit with rows that cannot be taken',
   },
   'import.built-upon': { status: 409, title: 'Something was built on it', when: 'an undo after later changes' },
+  'export.too-large': {
+    status: 409,
+    title: 'Too many rows to answer at once',
+    when: 'a table of more than 5000 rows: export it in the background',
+  },
+  'export.no-file': {
+    status: 409,
+    title: 'There is no file',
+    when: 'a job that is no export, has not finished, or whose file is no longer kept',
+  },
   'source.signature': {
     status: 401,
     title: 'The signature is not right',

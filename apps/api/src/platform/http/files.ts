@@ -8,7 +8,8 @@ const MEDIA_TYPE = 'application/octet-stream';
 
 /** What a handler of a download gives. */
 export interface DownloadedFile {
-  bytes: Uint8Array;
+  /** what does not fit into memory comes as a stream */
+  bytes: Uint8Array | Readable;
   mediaType: string;
   fileName: string;
 }
@@ -36,12 +37,12 @@ export async function readUpload(request: FastifyRequest): Promise<Uint8Array> {
 }
 
 /** RFC 6266: an ASCII name for old readers, the real one beside it. */
-export function sendFile(reply: FastifyReply, { bytes, mediaType, fileName }: DownloadedFile): Buffer {
+export function sendFile(reply: FastifyReply, { bytes, mediaType, fileName }: DownloadedFile): Buffer | Readable {
   const plain = fileName.replaceAll(/[^\w. -]/g, '_');
   reply
     .code(200)
     .header('cache-control', 'no-store')
     .header('content-disposition', `attachment; filename="${plain}"; filename*=UTF-8''${encodeURIComponent(fileName)}`)
     .type(mediaType);
-  return Buffer.from(bytes);
+  return bytes instanceof Readable ? bytes : Buffer.from(bytes);
 }

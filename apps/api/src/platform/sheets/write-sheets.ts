@@ -18,7 +18,8 @@ const dayOf = (date: Date): string => {
   return iso.endsWith('T00:00:00.000Z') ? iso.slice(0, 10) : iso;
 };
 
-function toCsvCell(cell: OutCell): string {
+/** One cell of RFC 4180; texts are guarded. */
+export function toCsvCell(cell: OutCell): string {
   if (cell === null) return '';
   if (cell instanceof Date) return dayOf(cell);
   if (typeof cell !== 'string') return String(cell);

@@ -1,0 +1,113 @@
+import { columnsOfEntity, type ImportEntity, type ImportField } from '@repo/contracts';
+import { join, snake, UUID_KEY, type ExportColumn, type ExportSource } from './export-columns.js';
+
+/** Endings of the columns that hold quantities in SI, by kind. */
+const SUFFIX: Readonly<Record<string, string>> = {
+  pressure: 'pa',
+  modulus: 'pa',
+  time: 's',
+  temperature: 'k',
+  'temperature-difference': 'k',
+};
+
+const customer = join('customers', 'c', 't.customer_id');
+const machineOf = (on: string): string => join('machines', 'm', on);
+const site = join('sites', 's', 'm.site_id');
+const ofMachine = `${customer} ${machineOf('t.machine_id')} ${site}`;
+const ofCircuit = `${customer} ${join('circuits', 'ci', 't.circuit_id')} ${machineOf('ci.machine_id')} ${site}`;
+const IN_USE = 't.archived_at IS NULL';
+const NOW = 't.valid_to IS NULL';
+const STATIONS = `(SELECT array_agg(x.name ORDER BY x.position, x.id) FROM stations x
+  WHERE x.organisation_id = t.organisation_id AND x.machine_id = t.id AND x.archived_at IS NULL)`;
+/** Of what is written in revisions the last says what holds. */
+const isLast = (table: string, ...same: string[]): string =>
+  `NOT EXISTS (SELECT 1 FROM ${table} later WHERE later.organisation_id = t.organisation_id AND later.revision > t.revision
+    AND ${same.map((column) => `later.${column} = t.${column}`).join(' AND ')})`;
+
+interface Place {
+  from: string;
+  where: string;
+  /** aliases of what the record hangs on */
+  parents: Partial<Record<ImportEntity, string>>;
+  timeZone?: string;
+}
+
+const PLACES: Readonly<Record<ImportEntity, Place>> = {
+  customer: { from: 'customers t', where: IN_USE, parents: {} },
+  site: { from: `sites t ${customer}`, where: IN_USE, parents: { customer: 'c' } },
+  machine: {
+    from: `machines t ${customer} ${join('sites', 's', 't.site_id')}`,
+    where: IN_USE,
+    parents: { customer: 'c', site: 's' },
+    timeZone: 's.time_zone',
+  },
+  station: { from: `stations t ${ofMachine}`, where: IN_USE, parents: { customer: 'c', site: 's', machine: 'm' } },
+  'power-unit': {
+    from: `power_units t ${ofMachine}`,
+    where: IN_USE,
+    parents: { customer: 'c', site: 's', machine: 'm' },
+  },
+  circuit: {
+    from: `circuits t ${ofMachine} ${join('stations', 'st', 't.station_id')} ${join('power_units', 'p', 't.power_unit_id')}`,
+    where: IN_USE,
+    parents: { customer: 'c', site: 's', machine: 'm', station: 'st', 'power-unit': 'p' },
+  },
+  'installed-component': {
+    from: `installed_components t ${ofMachine} ${join('power_units', 'p', 't.power_unit_id', true)} ${join('circuits', 'ci', 't.circuit_id', true)} ${join('component_types', 'ty', 't.component_type_id')}`,
+    where: NOW,
+    parents: { customer: 'c', site: 's', machine: 'm', 'power-unit': 'p', circuit: 'ci' },
+    timeZone: 's.time_zone',
+  },
+  fixture: { from: `fixtures t ${customer}`, where: IN_USE, parents: { customer: 'c' } },
+  'fixture-fitting': {
+    from: `fixture_fittings t ${customer} ${join('stations', 'st', 't.station_id')} ${machineOf('st.machine_id')} ${site} ${join('fixtures', 'f', 't.fixture_id')}`,
+    where: NOW,
+    parents: { customer: 'c', site: 's', machine: 'm', station: 'st', fixture: 'f' },
+    timeZone: 's.time_zone',
+  },
+  'target-setting': {
+    from: `target_settings t ${ofCircuit}`,
+    where: isLast('target_settings', 'circuit_id'),
+    parents: { customer: 'c', site: 's', machine: 'm', circuit: 'ci' },
+  },
+  'setup-record': {
+    from: `setup_records t ${ofCircuit}`,
+    where: isLast('setup_records', 'circuit_id', 'measured_at', 'report_name'),
+    parents: { customer: 'c', site: 's', machine: 'm', circuit: 'ci' },
+    timeZone: 's.time_zone',
+  },
+};
+
+function toColumn(field: ImportField, alias: string): ExportColumn {
+  const { header, name, kind } = field;
+  const column = `${alias}.${snake(name)}`;
+  switch (field.type) {
+    case 'component-type':
+      return { header, type: 'text', sql: 'ty.name' };
+    case 'quantity': {
+      if (kind === undefined) throw new Error(`${field.key} is a quantity of no kind`);
+      // Its unit is in its name: it is stored as it was typed.
+      if (name.endsWith('V')) return { header, type: 'quantity', kind, sql: column };
+      const suffix = SUFFIX[kind];
+      if (suffix === undefined) throw new Error(`${field.key}: where are figures of ${kind} stored?`);
+      return { header, type: 'quantity', kind, sql: `${column}_${suffix}`, entered: `${column}_entered` };
+    }
+    case 'list':
+      return { header, type: 'list', sql: field.key === 'machine.stations' ? STATIONS : column };
+    case 'choice':
+      return { header, type: 'text', sql: column };
+    default:
+      return { header, type: field.type, sql: column };
+  }
+}
+
+/** An entity that can be imported, in the columns of its import. */
+export function toImportableSource(entity: ImportEntity): ExportSource {
+  const { from, where, parents, timeZone } = PLACES[entity];
+  const columns = columnsOfEntity(entity).map((field) => {
+    const alias = field.entity === entity ? 't' : parents[field.entity];
+    if (alias === undefined) throw new Error(`${entity} does not reach ${field.key}`);
+    return toColumn(field, alias);
+  });
+  return { title: entity, from, where, key: UUID_KEY, columns, ...(timeZone === undefined ? {} : { timeZone }) };
+}

@@ -1,0 +1,1 @@
+export { ExportsModule } from './exports.module.js';
