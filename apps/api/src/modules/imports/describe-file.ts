@@ -183,3 +183,16 @@ export function suggestMapping(reading: ImportReading, fileName: string): Import
     }),
   };
 }
+
+/**
+ * A mapping of an earlier file with the same headings, for this one. What was said about dates and decimal signs was said of
+ * that file: it is asked anew where it reads two ways again. The headings may stand in another row.
+ */
+export const recallMapping = (earlier: ImportMapping, reading: ImportReading): ImportMapping => ({
+  ...earlier,
+  sheets: earlier.sheets.map((sheet) => ({
+    ...sheet,
+    headerRow: reading.sheets[sheet.sheet]?.headerRow ?? sheet.headerRow,
+    columns: sheet.columns.map((column) => ({ ...column, decimal: null, dateOrder: null })),
+  })),
+});

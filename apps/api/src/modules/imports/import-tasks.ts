@@ -6,7 +6,7 @@ import { KeptFiles } from '../../platform/files/kept-files.js';
 import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
 import { readInThread, UnreadableFile, unpackSheets } from '../../platform/sheets/index.js';
 import { CommitImportService } from './commit-import.service.js';
-import { describeFile, fillMerged, suggestMapping } from './describe-file.js';
+import { describeFile, fillMerged, recallMapping, suggestMapping } from './describe-file.js';
 import { ImportWriterRepository } from './import-writer.repository.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 import { planImport, type Plan } from './plan-import.js';
@@ -90,7 +90,8 @@ export class ImportTasks {
         bytes: packed,
       });
       const remembered = await this.imports.findMapping(fingerprint);
-      const mapping = remembered ?? suggestMapping(reading, record.fileName);
+      const mapping =
+        remembered === null ? suggestMapping(reading, record.fileName) : recallMapping(remembered, reading);
       await this.imports.update(importId, { state: 'read', rowsFileId, reading, fingerprint, mapping });
       return { importId, sheets: reading.sheets.length, rows: reading.sheets.reduce((sum, one) => sum + one.rows, 0) };
     });
