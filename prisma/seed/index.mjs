@@ -5,7 +5,7 @@ import { buildCustomers } from './customers.mjs';
 import { buildLibrary } from './library.mjs';
 import { createRandom } from './random.mjs';
 import { buildScenario } from './scenario.mjs';
-import { buildCounts } from './telemetry.mjs';
+import { buildTelemetry } from './telemetry.mjs';
 import { asStaff, emptyRows, insertRows, writeRows } from './write.mjs';
 
 const DAY = 86_400_000;
@@ -17,6 +17,8 @@ const MARGINS = {
   'setting-within-rating': 0.03,
   'highest-within-rating': 0,
   'workpiece-limit': 0.02,
+  'shared-supply': 0.02,
+  'holds-without-supply': 0.02,
 };
 
 /** Who can sign in to the demonstration. */
@@ -107,9 +109,7 @@ export async function loadDemo({ ownerUrl, appUrl, gateUrl, password, now = new 
     recorded_by: engineer.id,
   }));
   buildScenario(world);
-  const sourceId = random.id(began);
-  buildCounts(world, sourceId);
-  rows.number_counters = [{ noun: 'issue', last_number: world.issueCount }];
+  const { sources, late } = buildTelemetry(world);
   const passwordHash = await hash(password, { memoryCost: 19_456, timeCost: 2, parallelism: 1 });
   await onConnection(ownerUrl, (client) =>
     client.query('INSERT INTO organisations (id, name, margins_asked, is_invented) VALUES ($1, $2, $3, true)', [
@@ -120,11 +120,12 @@ export async function loadDemo({ ownerUrl, appUrl, gateUrl, password, now = new 
   );
   await onConnection(appUrl, async (client) => {
     await asStaff(client, organisationId, 'administrator', () =>
-      insertRows(client, organisationId, 'sources', [
-        { id: sourceId, name: 'Gateway north', last_heard_at: now, clock_offset_s: 0.4, created_at: began, version: 1 },
-      ]),
+      insertRows(client, organisationId, 'sources', sources),
     );
     await asStaff(client, organisationId, 'engineer', () => writeRows(client, organisationId, rows));
+    await asStaff(client, organisationId, 'administrator', async () => {
+      for (const [table, own] of Object.entries(late)) await insertRows(client, organisationId, table, own);
+    });
   });
   await computeAll({ appUrl, gateUrl }, world, { organisationId, person: people[0] });
   // Last: an organisation without people is a load that was cut short, and is never shown to anybody.

@@ -153,6 +153,10 @@ function buildCircuit(world, machine, station, index, install) {
     unclamp_line_can_block: plan.unclampCanBlock ?? false,
     ...columns('clamp_time_allowed', 's', q(2.5, 's')),
     ...columns('unclamp_time_allowed', 's', q(3, 's')),
+    is_decoupled: plan.decoupled !== undefined,
+    ...columns('time_without_supply', 's', plan.decoupled ? q(plan.decoupled.hours, 'h') : null),
+    ...columns('cooling_without_supply', 'k', plan.decoupled ? q(plan.decoupled.cooling, 'K') : null),
+    is_proved_again: plan.decoupled?.isProvedAgain ?? null,
     note: '',
     created_at: installedAt,
     version: 1,
@@ -192,7 +196,8 @@ function buildCircuit(world, machine, station, index, install) {
     pump_restart: spec.isElectric ? 160 : Math.max(reset + 14, setting - 14),
     pump_restart_tolerance: spec.isElectric ? 4 : 3,
   };
-  const circuit = { id: circuitId, station, fixture, settings, clampHose, pressureSwitch, revision: 0, key };
+  const sharedDip = spec.isPallets ? (plan.dip ?? 6) : undefined;
+  const circuit = { id: circuitId, sharedDip, station, fixture, settings, clampHose, pressureSwitch, revision: 0, key };
   addTarget(world, circuit, new Date(installedAt.getTime() - 8 * DAY), 'sized for the first installation');
   addSetup(world, circuit, installedAt, 'first commissioning', fixture.id);
   if (spec.daysAgo > 200 && random.chance(0.45)) {
@@ -240,6 +245,11 @@ export function addSetup(world, circuit, at, reason, fixtureId) {
     ...columns('decay', 'pa', bar(random.whole(1, 4))),
     ...columns('decay_duration', 's', q(5, 'min')),
     ...columns('oil_temperature', 'k', { si: 308.15, entered: { value: 35, unit: 'Cel', digits: 0 } }),
+    ...columns(
+      'lowest_while_shared',
+      'pa',
+      circuit.sharedDip === undefined ? null : bar(circuit.settings.setting - circuit.sharedDip),
+    ),
     basis: 'report',
     report_name: `Commissioning report ${at.toISOString().slice(0, 10)}`,
     fixture_id: fixtureId,

@@ -24,7 +24,7 @@ const SPECIAL = {
     story: 'shared-supply',
     isPallets: true,
     circuits: [
-      { required: 112, reset: 146, setting: 174, rating: 210 },
+      { required: 112, reset: 146, setting: 174, rating: 210, dip: 28 },
       { setting: 174, rating: 210 },
     ],
   },
@@ -46,7 +46,21 @@ const SPECIAL = {
   21: { story: 'blocked-unclamp', isPallets: true, circuits: [{ unclampCanBlock: true }, {}] },
   24: { story: 'missing-rating', isPallets: false, circuits: [{ manifold: 'manifoldUnrated' }] },
   27: { story: 'no-cutting-data', isPallets: false, circuits: [{ required: null }] },
-  30: { story: 'trapped', isPallets: true, circuits: [{ canTrap: true, setting: 160, reset: 132, rating: 250 }, {}] },
+  30: {
+    story: 'trapped',
+    isPallets: true,
+    circuits: [
+      {
+        canTrap: true,
+        required: 100,
+        setting: 160,
+        reset: 132,
+        rating: 250,
+        decoupled: { hours: 0.25, cooling: 1, isProvedAgain: true },
+      },
+      {},
+    ],
+  },
 };
 
 const machineCount = 44;

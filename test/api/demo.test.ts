@@ -114,6 +114,8 @@ describe('the demonstration', () => {
       setPoint: bar(169),
       resetPoint: bar(161),
       airPressure: bar(4.7),
+      pumpRestart: bar(175),
+      pumpRestartTolerance: bar(3),
       reason: 'for operation 40',
       afterRevision: 1,
     };

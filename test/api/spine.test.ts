@@ -32,6 +32,8 @@ describe('from facts to standing', () => {
       'holds',
       'holds',
       'not-applicable',
+      'holds',
+      'not-applicable',
     ]);
     expect(body.components).toHaveLength(4);
   });

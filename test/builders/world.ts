@@ -147,6 +147,7 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
       name: 'Station 1',
       canTrap: false,
       unclampLineCanBlock: false,
+      isDecoupled: false,
     }),
   );
   await fitComponents(engineer, name, ids);
@@ -179,6 +180,8 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
     setPoint: bar(150),
     resetPoint: bar(142),
     airPressure: bar(4.5),
+    pumpRestart: bar(160),
+    pumpRestartTolerance: bar(3),
   };
   const ofCircuit = { circuitId: ids.circuitId, ...settings, afterRevision: 0 };
   await created(engineer.post('/target-settings', { id: ids.targetSettingId, ...ofCircuit, reason: 'first sizing' }));

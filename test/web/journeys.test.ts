@@ -25,6 +25,7 @@ describe('the engineer', () => {
     await form.getByLabel('Tolerance of the setting (±)', { exact: true }).fill('3');
     await form.getByLabel('Set point', { exact: true }).fill('169');
     await form.getByLabel('Reset point', { exact: true }).fill('161');
+    await form.getByLabel('Pump restart', { exact: true }).fill('175');
     await form.getByLabel('Why').fill('for the high-feed roughing of operation 40');
     await form.getByRole('button', { name: /Release revision/ }).click();
     await form.waitFor({ state: 'detached' });

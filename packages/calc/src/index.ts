@@ -39,4 +39,5 @@ export {
   type ClampingTimeInput,
   type UnclampingInput,
 } from './circuit-checks/time-checks.js';
+export { proveCircuit, type CircuitProofInput } from './circuit-checks/prove-circuit.js';
 export { checkControlWiring, type ControlWiringInput } from './circuit-checks/wiring-check.js';

@@ -60,8 +60,8 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
 }
 
 export interface HoldsWithoutSupplyInput {
-  /** false: the circuit is never without its supply */
-  isDecoupled: boolean;
+  /** false: the circuit is never without its supply; null: nobody has said */
+  isDecoupled: boolean | null;
   requiredPressurePa: number | null;
   settingPa: number | null;
   settingHalfWidthPa: number | null;
@@ -79,7 +79,11 @@ export interface HoldsWithoutSupplyInput {
 
 /** Check 11: without its supply the circuit keeps what it needs for the stated time, leak and cooling included. */
 export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): CircuitCheck {
-  if (!input.isDecoupled) return judgePairs('holds-without-supply', [], input.marginAsked, 'always-supplied');
+  if (input.isDecoupled === false) return judgePairs('holds-without-supply', [], input.marginAsked, 'always-supplied');
+  if (input.isDecoupled === null) {
+    const unsaid = factPair(null, 'isDecoupled', 'falls-below-required', 'hold-time');
+    return judgePairs('holds-without-supply', [unsaid], input.marginAsked, 'always-supplied');
+  }
   const leak = multiply(toSpan(input.decayRatePaPerS), toSpan(input.timeWithoutS));
   const cooling = multiply(toSpan(input.coolingK), toSpan(input.pressurePerKelvinPaPerK));
   const left = subtract(toSpan(input.settingPa), add(leak, cooling));

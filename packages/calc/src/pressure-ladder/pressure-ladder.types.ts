@@ -3,6 +3,7 @@
  * All pressures are gauge, in pascal. `null` means "not known": nothing is assumed in its place.
  * Half widths are the largest deviation either way (three standard deviations where a normal distribution is meant).
  */
+import type { CircuitCheckReason } from '../circuit-checks/circuit-checks.types.js';
 
 /** What a figure is taken from, so that a page can open it. `entity` and `id` are opaque to the calculation. */
 export interface FigureRef {
@@ -121,6 +122,9 @@ export interface PressureLadderInput {
 export type LadderCheckCode =
   'holds-workpiece' | 'no-nuisance-stop' | 'setting-within-rating' | 'highest-within-rating' | 'workpiece-limit';
 
+/** Checks that stand beside those of the ladder and are told in pressures, too. */
+export type FurtherCheckCode = 'shared-supply' | 'holds-without-supply';
+
 export type LadderStatus = 'holds' | 'marginal' | 'fails' | 'unproven' | 'not-applicable';
 
 /** Why a check stands as it does. */
@@ -143,7 +147,9 @@ export type LadderReason =
   | 'intensified-above-rating'
   | 'relief-opens-below-setting'
   | 'above-workpiece-limit'
-  | 'no-window';
+  | 'no-window'
+  // the checks beside the ladder
+  | CircuitCheckReason;
 
 export type LadderRungCode =
   | 'required'
@@ -183,7 +189,7 @@ export interface LadderMargin {
 }
 
 export interface LadderCheck {
-  code: LadderCheckCode;
+  code: LadderCheckCode | FurtherCheckCode;
   status: LadderStatus;
   /** why: a code such as `below-required`, `above-rating`, `inside-margin`, `not-limiting`, `missing` */
   reason: LadderReason;

@@ -18,6 +18,14 @@ const rules = {
   unclampLineCanBlock: z.boolean().nullable(),
   clampTimeAllowed: quantityOf('time').nullable(),
   unclampTimeAllowed: quantityOf('time').nullable(),
+  /** at times without its supply: a decoupled pallet, a circuit held by check valves */
+  isDecoupled: z.boolean().nullable(),
+  /** the longest that it is without */
+  timeWithoutSupply: quantityOf('time').nullable(),
+  /** cooling to be reckoned with in that time */
+  coolingWithoutSupply: quantityOf('temperature-difference', { zero: true }).nullable(),
+  /** its pressure is proved again before the pallet enters the machine */
+  isProvedAgain: z.boolean().nullable(),
   note: noteSchema,
 };
 
@@ -39,6 +47,10 @@ export const circuitSchema = z
     unclampLineCanBlock: z.boolean().nullable(),
     clampTimeAllowed: quantityOutSchema.nullable(),
     unclampTimeAllowed: quantityOutSchema.nullable(),
+    isDecoupled: z.boolean().nullable(),
+    timeWithoutSupply: quantityOutSchema.nullable(),
+    coolingWithoutSupply: quantityOutSchema.nullable(),
+    isProvedAgain: z.boolean().nullable(),
     note: z.string(),
     createdAt: instantSchema,
     archivedAt: instantSchema.nullable(),
@@ -61,6 +73,10 @@ export const createCircuitBodySchema = z.strictObject({
   unclampLineCanBlock: rules.unclampLineCanBlock.default(null),
   clampTimeAllowed: rules.clampTimeAllowed.default(null),
   unclampTimeAllowed: rules.unclampTimeAllowed.default(null),
+  isDecoupled: rules.isDecoupled.default(null),
+  timeWithoutSupply: rules.timeWithoutSupply.default(null),
+  coolingWithoutSupply: rules.coolingWithoutSupply.default(null),
+  isProvedAgain: rules.isProvedAgain.default(null),
   note: rules.note.default(''),
 });
 export const updateCircuitBodySchema = z.strictObject({ ...rules, archived: z.boolean() }).partial();
@@ -97,6 +113,8 @@ export const ladderCheckSchema = z.object({
     'setting-within-rating',
     'highest-within-rating',
     'workpiece-limit',
+    'shared-supply',
+    'holds-without-supply',
   ]),
   status: statusSchema,
   reason: z.string(),

@@ -11,9 +11,13 @@ export const marginsSchema = z
     'setting-within-rating': shareSchema,
     'highest-within-rating': shareSchema,
     'workpiece-limit': shareSchema,
+    'shared-supply': shareSchema.default(0),
+    'holds-without-supply': shareSchema.default(0),
   })
   .meta({ id: 'Margins', description: 'margin asked for, as a share of the capacity, per check' });
 export type Margins = z.infer<typeof marginsSchema>;
+/** As stored: an organisation from before a check was made has not asked for any margin of it. */
+export type StoredMargins = z.input<typeof marginsSchema>;
 
 export const organisationSchema = z
   .object({

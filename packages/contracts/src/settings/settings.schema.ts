@@ -58,6 +58,8 @@ const measuredIn = {
   /** … in this time */
   decayDuration: quantityOf('time').nullable().default(null),
   oilTemperature: quantityOf('temperature').nullable().default(null),
+  /** lowest pressure seen here while another circuit of the power unit clamps */
+  lowestWhileShared: pressure.nullable().default(null),
   gaugeSpan: pressure.nullable().default(null),
   /** EN 837-1 accuracy class */
   gaugeClass: gaugeClassSchema.default(''),
@@ -70,6 +72,7 @@ const measuredOut = {
   decay: quantityOutSchema.nullable(),
   decayDuration: quantityOutSchema.nullable(),
   oilTemperature: quantityOutSchema.nullable(),
+  lowestWhileShared: quantityOutSchema.nullable(),
   gaugeSpan: quantityOutSchema.nullable(),
   gaugeClass: z.string(),
   gaugeIdentity: z.string(),

@@ -33,15 +33,15 @@ export const sizingRecordSummarySchema = z
   .meta({ id: 'SizingRecordSummary' });
 export type SizingRecordSummary = z.infer<typeof sizingRecordSummarySchema>;
 
-/** What the canonical text of a record holds, version 1. */
+/** What the canonical text of a record holds. Version 1 had the pressure ladder's input alone. */
 export const sizingDocumentSchema = z.object({
-  format: z.literal('kedge-sizing/1'),
+  format: z.enum(['kedge-sizing/1', 'kedge-sizing/2']),
   calculationVersion: z.string(),
   runtimeVersion: z.string(),
   circuit: z.object({ id: idSchema, name: z.string(), machineId: idSchema, machineName: z.string() }),
   basis: z.enum(['as-left', 'target']),
   asOn: instantSchema,
-  /** PressureLadderInput of the calculation package: SI, unit last in the name */
+  /** CircuitProofInput of the calculation package (version 1: PressureLadderInput): SI, unit last in the name */
   input: z.record(z.string(), z.unknown()),
   result: ladderResultSchema,
 });

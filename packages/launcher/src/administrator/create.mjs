@@ -13,6 +13,8 @@ const MARGINS_ASKED = {
   'setting-within-rating': 0.05,
   'highest-within-rating': 0.05,
   'workpiece-limit': 0.05,
+  'shared-supply': 0.05,
+  'holds-without-supply': 0.05,
 };
 
 const UNIQUE_VIOLATION = '23505';

@@ -15,6 +15,13 @@ const quantities = (body: InputOf<Circuits['update']>['body']) => ({
   ...quantityColumns('trappedBulkModulusPa', 'trappedBulkModulusEntered', 'modulus', body.trappedBulkModulus),
   ...quantityColumns('clampTimeAllowedS', 'clampTimeAllowedEntered', 'time', body.clampTimeAllowed),
   ...quantityColumns('unclampTimeAllowedS', 'unclampTimeAllowedEntered', 'time', body.unclampTimeAllowed),
+  ...quantityColumns('timeWithoutSupplyS', 'timeWithoutSupplyEntered', 'time', body.timeWithoutSupply),
+  ...quantityColumns(
+    'coolingWithoutSupplyK',
+    'coolingWithoutSupplyEntered',
+    'temperature-difference',
+    body.coolingWithoutSupply,
+  ),
 });
 
 @Injectable()
@@ -60,7 +67,7 @@ export class CircuitsRepository {
     body: InputOf<Circuits['create']>['body'],
   ): Promise<void> {
     const { id, powerUnitId, stationId, name, purpose, hasReducingValve, canTrap, note } = body;
-    const { trappedNetExpansionPerK, unclampLineCanBlock } = body;
+    const { trappedNetExpansionPerK, unclampLineCanBlock, isDecoupled, isProvedAgain } = body;
     await this.db.tx.circuit.create({
       data: {
         organisationId: this.organisationId,
@@ -74,6 +81,8 @@ export class CircuitsRepository {
         canTrap,
         trappedNetExpansionPerK,
         unclampLineCanBlock,
+        isDecoupled,
+        isProvedAgain,
         note,
         ...quantities(body),
       },
@@ -82,7 +91,9 @@ export class CircuitsRepository {
 
   async update(id: string, version: number, body: InputOf<Circuits['update']>['body']): Promise<boolean> {
     const { name, purpose, hasReducingValve, canTrap, trappedNetExpansionPerK, unclampLineCanBlock, note } = body;
-    const plain = { name, purpose, hasReducingValve, canTrap, trappedNetExpansionPerK, unclampLineCanBlock, note };
+    const { isDecoupled, isProvedAgain } = body;
+    const said = { hasReducingValve, canTrap, unclampLineCanBlock, isDecoupled, isProvedAgain };
+    const plain = { name, purpose, trappedNetExpansionPerK, note, ...said };
     const given = Object.fromEntries(Object.entries(plain).filter(([, value]) => value !== undefined));
     const { count } = await this.db.tx.circuit.updateMany({
       where: { organisationId: this.organisationId, id, version },

@@ -26,6 +26,10 @@ const toCircuit = (row: CircuitRow): Circuit => ({
   unclampLineCanBlock: row.unclampLineCanBlock,
   clampTimeAllowed: quantityFrom(row.clampTimeAllowedEntered),
   unclampTimeAllowed: quantityFrom(row.unclampTimeAllowedEntered),
+  isDecoupled: row.isDecoupled,
+  timeWithoutSupply: quantityFrom(row.timeWithoutSupplyEntered),
+  coolingWithoutSupply: quantityFrom(row.coolingWithoutSupplyEntered),
+  isProvedAgain: row.isProvedAgain,
   note: row.note,
   createdAt: row.createdAt.toISOString(),
   archivedAt: isoOrNull(row.archivedAt),
@@ -65,13 +69,17 @@ export class CircuitsService {
       throw invalidField('stationId', body.stationId, 'a station of the same machine as the power unit');
     }
     await this.repository.insert(place.station, body);
-    await this.consequences.ofRecord({
-      action: 'create',
-      entity: 'circuit',
-      entityId: body.id,
-      customerId: place.station.customerId,
-      changes: body,
-    });
+    // The other circuits of the power unit now share their supply with one more.
+    await this.consequences.of(
+      { entity: 'power-unit', ids: [body.powerUnitId], change: 'circuit-added' },
+      {
+        action: 'create',
+        entity: 'circuit',
+        entityId: body.id,
+        customerId: place.station.customerId,
+        changes: body,
+      },
+    );
     return this.get(body.id);
   }
 
@@ -79,13 +87,11 @@ export class CircuitsService {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    await this.consequences.ofRecord({
-      action: 'update',
-      entity: 'circuit',
-      entityId: id,
-      customerId: before.customerId,
-      changes: body,
-    });
+    const fact = { action: 'update', entity: 'circuit', entityId: id, customerId: before.customerId, changes: body };
+    await this.consequences.ofRecord(fact);
+    if (body.archived !== undefined) {
+      await this.consequences.of({ entity: 'power-unit', ids: [before.powerUnitId], change: 'circuit-archived' });
+    }
     return this.get(id);
   }
 }

@@ -34,6 +34,7 @@ export const toSetupRecord = (row: SetupRow): SetupRecord => ({
   decay: quantityFrom(row.decayEntered),
   decayDuration: quantityFrom(row.decayDurationEntered),
   oilTemperature: quantityFrom(row.oilTemperatureEntered),
+  lowestWhileShared: quantityFrom(row.lowestWhileSharedEntered),
   gaugeSpan: quantityFrom(row.gaugeSpanEntered),
   gaugeClass: row.gaugeClass,
   gaugeIdentity: row.gaugeIdentity,

@@ -20,6 +20,7 @@ const measured = (body: SetupBody) => ({
   ...quantityColumns('decayPa', 'decayEntered', 'pressure', body.decay),
   ...quantityColumns('decayDurationS', 'decayDurationEntered', 'time', body.decayDuration),
   ...quantityColumns('oilTemperatureK', 'oilTemperatureEntered', 'temperature', body.oilTemperature),
+  ...quantityColumns('lowestWhileSharedPa', 'lowestWhileSharedEntered', 'pressure', body.lowestWhileShared),
   ...quantityColumns('gaugeSpanPa', 'gaugeSpanEntered', 'pressure', body.gaugeSpan),
 });
 const withFixture = { fixture: { select: { name: true } } } as const;

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { ComponentKind, FigureIn, Margins } from '@repo/contracts';
+import type { ComponentKind, FigureIn, StoredMargins } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
 
 export interface StoredFigure extends FigureIn {
@@ -21,6 +21,10 @@ export interface CircuitFacts {
   trappedNetExpansionPerK: number | null;
   trappedBulkModulusPa: number | null;
   unclampLineCanBlock: boolean | null;
+  isDecoupled: boolean | null;
+  timeWithoutSupplyS: number | null;
+  coolingWithoutSupplyK: number | null;
+  isProvedAgain: boolean | null;
   machineName: string;
   controlReactionS: number | null;
   siteName: string;
@@ -29,6 +33,12 @@ export interface CircuitFacts {
   drive: 'air' | 'electric';
   plantAirLowPa: number | null;
   plantAirHighPa: number | null;
+}
+/** A circuit of a power unit, by name: what shares the supply. */
+export interface FedCircuitFacts {
+  id: string;
+  name: string;
+  powerUnitId: string;
 }
 export interface ComponentFacts {
   id: string;
@@ -87,10 +97,12 @@ export interface AsLeftFacts extends SettingsFacts {
   decayDurationS: number | null;
   gaugeSpanPa: number | null;
   gaugeClass: string;
+  lowestWhileSharedPa: number | null;
 }
 export interface LadderFacts {
-  margins: Margins;
+  margins: StoredMargins;
   circuits: CircuitFacts[];
+  fed: FedCircuitFacts[];
   components: ComponentFacts[];
   fixtures: FixtureFacts[];
   operations: OperationFacts[];
@@ -103,7 +115,7 @@ const SETTINGS = Prisma.raw(`
   set_point_pa AS "setPointPa", reset_point_pa AS "resetPointPa", air_pressure_pa AS "airPressurePa",
   pump_restart_pa AS "pumpRestartPa", pump_restart_tolerance_pa AS "pumpRestartTolerancePa"`);
 
-/** Reads all that the pressure ladders of some circuits stand on, as on one instant: seven queries, however many circuits. */
+/** Reads all that the pressure ladders of some circuits stand on, as on one instant: eight queries, however many circuits. */
 @Injectable()
 export class LadderFactsRepository {
   constructor(private readonly db: Db) {}
@@ -121,6 +133,8 @@ export class LadderFactsRepository {
              c.can_trap AS "canTrap", c.trapped_temperature_rise_k AS "trappedTemperatureRiseK",
              c.trapped_net_expansion_per_k AS "trappedNetExpansionPerK",
              c.trapped_bulk_modulus_pa AS "trappedBulkModulusPa", c.unclamp_line_can_block AS "unclampLineCanBlock",
+             c.is_decoupled AS "isDecoupled", c.time_without_supply_s AS "timeWithoutSupplyS",
+             c.cooling_without_supply_k AS "coolingWithoutSupplyK", c.is_proved_again AS "isProvedAgain",
              m.name AS "machineName", m.control_reaction_s AS "controlReactionS", s.name AS "siteName", s.place,
              k.name AS "customerName", p.drive, p.plant_air_low_pa AS "plantAirLowPa", p.plant_air_high_pa AS "plantAirHighPa"
       FROM circuits c
@@ -132,6 +146,11 @@ export class LadderFactsRepository {
     const ids = circuits.map((circuit) => circuit.id);
     const powerUnitIds = [...new Set(circuits.map((circuit) => circuit.powerUnitId))];
     const stationIds = [...new Set(circuits.map((circuit) => circuit.stationId))];
+    const fed = await tx.$queryRaw<FedCircuitFacts[]>`
+      SELECT id, name, power_unit_id AS "powerUnitId" FROM circuits
+      WHERE organisation_id = ${organisationId}::uuid AND power_unit_id = ANY (${powerUnitIds}::uuid[])
+        AND created_at <= ${asOn} AND (archived_at IS NULL OR archived_at > ${asOn})
+      ORDER BY name, id`;
     const components = await tx.$queryRaw<ComponentFacts[]>`
       SELECT i.id, i.component_type_id AS "componentTypeId", i.circuit_id AS "circuitId",
              i.power_unit_id AS "powerUnitId", t.kind, t.name, i.designation, i.line_functions AS "lineFunctions",
@@ -165,13 +184,15 @@ export class LadderFactsRepository {
       ORDER BY circuit_id, revision DESC`;
     const asLeft = await tx.$queryRaw<AsLeftFacts[]>`
       SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, decay_pa AS "decayPa",
-             decay_duration_s AS "decayDurationS", gauge_span_pa AS "gaugeSpanPa", gauge_class AS "gaugeClass"
+             decay_duration_s AS "decayDurationS", gauge_span_pa AS "gaugeSpanPa", gauge_class AS "gaugeClass",
+             lowest_while_shared_pa AS "lowestWhileSharedPa"
       FROM setup_records
       WHERE organisation_id = ${organisationId}::uuid AND circuit_id = ANY (${ids}::uuid[]) AND measured_at <= ${asOn}
       ORDER BY circuit_id, measured_at DESC, revision DESC`;
     return {
-      margins: organisation.marginsAsked as Margins,
+      margins: organisation.marginsAsked as StoredMargins,
       circuits,
+      fed,
       components,
       fixtures: fixtures.map((fixture) => ({ ...fixture, elements: fixture.elements.map(toElementFacts) })),
       operations,

@@ -1,6 +1,7 @@
 import {
   cylinderForce,
   gaugeError,
+  type CircuitProofInput,
   type LadderComponent,
   type LadderOperation,
   type PressureLadderInput,
@@ -28,7 +29,7 @@ export interface SettingsInUse {
 export interface CircuitLadder {
   facts: CircuitFacts;
   fixture: FixtureFacts | null;
-  input: PressureLadderInput;
+  input: CircuitProofInput;
   settings: SettingsInUse;
   dependencies: Dependency[];
 }
@@ -101,6 +102,22 @@ const unique = (dependencies: Dependency[]): Dependency[] => [
   ...new Map(dependencies.map((one) => [`${one.entity} ${one.id}`, one])).values(),
 ];
 
+/** Readings of one circuit while another one clamps hold for the setting at which they were taken. */
+function toOthers(
+  facts: LadderFacts,
+  circuit: CircuitFacts,
+  asLeft: AsLeftFacts | undefined,
+  settingPa: number | null,
+) {
+  const isAsMeasured = asLeft !== undefined && asLeft.settingPa === settingPa;
+  return facts.fed
+    .filter((other) => other.powerUnitId === circuit.powerUnitId && other.id !== circuit.id)
+    .map((other) => ({
+      ref: { entity: 'circuit', id: other.id, name: other.name },
+      lowestPressurePa: isAsMeasured ? asLeft.lowestWhileSharedPa : null,
+    }));
+}
+
 /** Turns the facts of one circuit into the calculation's input. What is not recorded stays null. */
 export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: Basis): CircuitLadder {
   const components = facts.components.filter(
@@ -125,7 +142,7 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
   const ownGaugeError = gaugeErrorOf(figure(gauge, 'span'), figure(gauge, 'accuracyClass'));
   const decay = asLeft?.decayPa ?? null;
   const decayDuration = asLeft?.decayDurationS ?? null;
-  const input: PressureLadderInput = {
+  const ladder: PressureLadderInput = {
     operations: operations.map((operation): LadderOperation => ({
       ref: { entity: 'operation', id: operation.id, name: `${operation.number} ${operation.name}` },
       requiredPressurePa: operation.requiredPressurePa,
@@ -189,10 +206,25 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
     unclampLineCanBlock: circuit.unclampLineCanBlock ?? true,
     marginsAsked: facts.margins,
   };
+  const others = toOthers(facts, circuit, asLeft, ladder.settingPa);
   return {
     facts: circuit,
     fixture,
-    input,
+    input: {
+      pressureLadder: ladder,
+      sharedSupply: { others },
+      withoutSupply: {
+        isDecoupled: circuit.isDecoupled,
+        timeWithoutS: circuit.timeWithoutSupplyS,
+        coolingK: circuit.coolingWithoutSupplyK,
+        isProvedAgain: circuit.isProvedAgain,
+      },
+      marginsAsked: {
+        // An organisation from before these checks has not asked for any margin of them.
+        'shared-supply': facts.margins['shared-supply'] ?? 0,
+        'holds-without-supply': facts.margins['holds-without-supply'] ?? 0,
+      },
+    },
     settings: { basis: used, revision: chosen?.revision ?? null, on: chosen?.at ?? null },
     dependencies: unique([
       { entity: 'circuit', id: circuit.id },
@@ -202,6 +234,8 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
       ...(fixture === null ? [] : [{ entity: 'fixture', id: fixture.fixtureId }]),
       ...components.map((component) => ({ entity: 'component-type', id: component.componentTypeId })),
       { entity: basis === 'target' ? 'target-settings' : 'setup-records', id: circuit.id },
+      // What was read while another circuit clamps is used for a target of the same setting, too.
+      ...(others.length === 0 ? [] : [{ entity: 'setup-records', id: circuit.id }]),
     ]),
   };
 }

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { pressureLadder, type PressureLadderResult } from '@repo/calc';
+import { proveCircuit, type PressureLadderResult } from '@repo/calc';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
 import { LadderFactsRepository } from './ladder-facts.repository.js';
 import { toLadderInput, type Basis, type CircuitLadder } from './ladder-input.js';
@@ -17,7 +17,7 @@ export class LaddersService {
     const facts = await this.repository.read(circuitIds, asOn ?? nowOnAnyClock());
     return facts.circuits.map((circuit) => {
       const ladder = toLadderInput(facts, circuit, basis);
-      return { ...ladder, result: pressureLadder(ladder.input) };
+      return { ...ladder, result: proveCircuit(ladder.input) };
     });
   }
 }

@@ -1,14 +1,17 @@
 import { createHash } from 'node:crypto';
-import { pressureLadder, type PressureLadderInput } from '@repo/calc';
+import { pressureLadder, proveCircuit, type CircuitProofInput, type PressureLadderInput } from '@repo/calc';
 import { fromLadderResult, type SizingDocument } from '@repo/contracts';
 import canonicalize from 'canonicalize';
 
 /** Goes up with every change of the calculation that can change a result. */
-export const CALCULATION_VERSION = '1.0.0';
+export const CALCULATION_VERSION = '1.1.0';
 /** The last digits of a floating-point function may differ from one runtime to another. */
 export const RUNTIME_VERSION = `node ${process.versions.node}, v8 ${process.versions.v8}`;
 
-export type StoredDocument = Omit<SizingDocument, 'input'> & { input: PressureLadderInput };
+type Stored<F extends SizingDocument['format'], I> = Omit<SizingDocument, 'format' | 'input'> & { format: F; input: I };
+/** Version 1 stands on the pressure ladder's input alone; both are computed again as they were made. */
+export type StoredDocument =
+  Stored<'kedge-sizing/1', PressureLadderInput> | Stored<'kedge-sizing/2', CircuitProofInput>;
 
 /** Canonical text (RFC 8785) of a document. */
 export function toCanonicalText(document: StoredDocument): string {
@@ -25,7 +28,9 @@ export function replayDocument(document: StoredDocument): StoredDocument {
     ...document,
     calculationVersion: CALCULATION_VERSION,
     runtimeVersion: RUNTIME_VERSION,
-    result: fromLadderResult(pressureLadder(document.input)),
+    result: fromLadderResult(
+      document.format === 'kedge-sizing/1' ? pressureLadder(document.input) : proveCircuit(document.input),
+    ),
   };
 }
 

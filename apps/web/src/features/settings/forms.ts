@@ -20,6 +20,7 @@ export const MEASURED_FIELDS = [
   'decay',
   'decayDuration',
   'oilTemperature',
+  'lowestWhileShared',
   'gaugeSpan',
 ] as const;
 export type MeasuredField = (typeof MEASURED_FIELDS)[number];
@@ -37,6 +38,7 @@ export const KINDS: Readonly<Record<SettingField | MeasuredField, QuantityKind>>
   decay: 'pressure',
   decayDuration: 'time',
   oilTemperature: 'temperature',
+  lowestWhileShared: 'pressure',
   gaugeSpan: 'pressure',
 };
 

@@ -12,6 +12,8 @@ const SPEAKS_OF: Readonly<Record<Check['code'], readonly Rung['code'][]>> = {
   'setting-within-rating': ['setting'],
   'highest-within-rating': ['highest-possible'],
   'workpiece-limit': ['setting', 'workpiece-limit'],
+  'shared-supply': ['reset-point'],
+  'holds-without-supply': ['required'],
 };
 const WORST_FIRST: readonly Status[] = ['fails', 'unproven', 'marginal', 'holds', 'not-applicable'];
 

@@ -90,6 +90,46 @@ export const checkMessages = {
   'check.workpiece-limit.not-limiting':
     'A named person has stated, with a reason, that the workpiece does not limit the pressure.',
 
+  'check.shared-supply.name': 'Shared supply leaves it clamped',
+  'check.shared-supply.subject': 'Another circuit',
+  'check.shared-supply.formula':
+    'demand   = reset point + switch accuracy (+ gauge error)\ncapacity = the lower of: lowest pressure while another circuit clamps; pump restart − its tolerance',
+  'check.shared-supply.holds':
+    'The switch drops out at {demand} at the latest; neither another circuit nor the pump lets the pressure fall below {capacity}.',
+  'check.shared-supply.other-station-pulls-down':
+    'While {subject} clamps, the pressure here falls to {capacity}; the switch may drop out at {demand} already: the machine stops without a cause.',
+  'check.shared-supply.restart-below-reset':
+    'The pump may start again only at {capacity}; the switch may drop out at {demand} already.',
+  'check.shared-supply.inside-margin':
+    'With every error counted the switch drops out at {demand}, and the pressure may fall to {capacity}: inside the margin asked for.',
+  'check.shared-supply.gauge-error-decides':
+    'If the gauge reads falsely by as much as it may, the switch drops out at {demand}, and the pressure may fall to {capacity}.',
+
+  'check.holds-without-supply.name': 'Holds without supply',
+  'check.holds-without-supply.subject': 'The circuit',
+  'check.holds-without-supply.formula':
+    'demand   = required\ncapacity = setting − tolerance − leak in that time − cooling × pressure per kelvin (− gauge error)',
+  'check.holds-without-supply.holds':
+    'Needed: {demand}. After the longest time without supply {capacity} are left, and they are proved again.',
+  'check.holds-without-supply.falls-below-required':
+    'Without supply the pressure falls to {capacity}; {demand} are needed.',
+  'check.holds-without-supply.not-proved-again':
+    'Nothing proves the pressure again before the pallet enters the machine.',
+  'check.holds-without-supply.inside-margin':
+    'Without supply, with every error counted, {capacity} are left of {demand} needed: inside the margin asked for.',
+  'check.holds-without-supply.gauge-error-decides':
+    'If the gauge reads falsely by as much as it may, {capacity} are left without supply; {demand} are needed.',
+  'check.holds-without-supply.always-supplied': 'The circuit is never without its supply.',
+
+  'missing.lowestPressurePa': 'lowest pressure while another circuit clamps',
+  'missing.lowestPressurePa.of': 'lowest pressure while {name} clamps',
+  'missing.restartPressurePa': 'pressure at which the pump starts again',
+  'missing.restartHalfWidthPa': 'tolerance of that pressure',
+  'missing.isDecoupled': 'whether the circuit is ever without its supply',
+  'missing.timeWithoutS': 'longest time without supply',
+  'missing.coolingK': 'cooling in that time',
+  'missing.pressurePerKelvinPaPerK': 'expansion and bulk modulus of the oil',
+  'missing.isProvedAgain': 'whether the pressure is proved again',
   'missing.operations': 'the operations',
   'missing.components': 'the components',
   'missing.requiredPressurePa': 'required pressure',

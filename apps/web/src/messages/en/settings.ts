@@ -19,6 +19,7 @@ export const settingMessages = {
   'settings.decay': 'Fall of pressure, shut in',
   'settings.decayDuration': 'in the time of',
   'settings.oilTemperature': 'Oil temperature',
+  'settings.lowestWhileShared': 'Lowest while another circuit clamps',
   'settings.gauge': 'Gauge',
   'settings.gaugeSpan': 'Span of the gauge',
   'settings.gaugeClass': 'Accuracy class of the gauge (EN 837-1)',

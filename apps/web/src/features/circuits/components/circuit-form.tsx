@@ -34,16 +34,39 @@ const getFields = (t: Translate) => {
     }),
     clampTimeAllowed: quantity({ label: 'circuit.clampTimeAllowed', kind: 'time', unit: 's' }),
     unclampTimeAllowed: quantity({ label: 'circuit.unclampTimeAllowed', kind: 'time', unit: 's' }),
+    isDecoupled: tristate({ label: 'circuit.isDecoupled', hint: 'circuit.isDecoupledHint', words }),
+    timeWithoutSupply: quantity({ label: 'circuit.timeWithoutSupply', kind: 'time', unit: 'h' }),
+    coolingWithoutSupply: quantity({
+      label: 'circuit.coolingWithoutSupply',
+      kind: 'temperature-difference',
+      unit: 'K',
+    }),
+    isProvedAgain: tristate({ label: 'circuit.isProvedAgain', hint: 'circuit.isProvedAgainHint', words }),
     note: area({ label: 'customers.note' }),
   };
 };
 const COMMON_GROUPS = [
-  { fields: ['name', 'purpose', 'clampTimeAllowed', 'unclampTimeAllowed', 'canTrap', 'unclampLineCanBlock'] },
+  {
+    fields: [
+      'name',
+      'purpose',
+      'clampTimeAllowed',
+      'unclampTimeAllowed',
+      'canTrap',
+      'unclampLineCanBlock',
+      'isDecoupled',
+    ],
+  },
   { fields: ['hasReducingValve'] },
   {
     title: 'circuit.trapped',
     isFolded: true,
     fields: ['trappedTemperatureRise', 'trappedNetExpansionPerK', 'trappedBulkModulus'],
+  },
+  {
+    title: 'circuit.withoutSupply',
+    isFolded: true,
+    fields: ['timeWithoutSupply', 'coolingWithoutSupply', 'isProvedAgain'],
   },
   { fields: ['note'] },
 ] as const;
@@ -56,6 +79,10 @@ const BLANK = {
   unclampLineCanBlock: null,
   clampTimeAllowed: null,
   unclampTimeAllowed: null,
+  isDecoupled: null,
+  timeWithoutSupply: null,
+  coolingWithoutSupply: null,
+  isProvedAgain: null,
   note: '',
 };
 

@@ -16,6 +16,8 @@ const CHECKS = [
   'setting-within-rating',
   'highest-within-rating',
   'workpiece-limit',
+  'shared-supply',
+  'holds-without-supply',
 ] as const satisfies readonly (keyof Margins)[];
 
 /** People read and type percent; the wire carries shares. */
@@ -35,6 +37,8 @@ const FIELDS = {
   'setting-within-rating': share('check.setting-within-rating.name'),
   'highest-within-rating': share('check.highest-within-rating.name'),
   'workpiece-limit': share('check.workpiece-limit.name'),
+  'shared-supply': share('check.shared-supply.name'),
+  'holds-without-supply': share('check.holds-without-supply.name'),
 };
 
 function MarginsForm({ margins, etag }: { margins: Margins; etag: string | null }) {

@@ -1,0 +1,92 @@
+import { uuidv7 } from 'uuidv7';
+import { aCircuit, ago, anOrganisation } from '../builders/world.js';
+import { startApi, type TestApi, type TestClient } from '../support/api.js';
+
+let api: TestApi;
+let engineer: TestClient;
+const bar = (value: number) => ({ value, unit: 'bar' });
+
+beforeAll(async () => {
+  api = await startApi();
+  const organisation = await anOrganisation(api, 'Supply');
+  engineer = await api.as(organisation.emails.engineer);
+});
+afterAll(() => api.stop());
+
+describe('checks of the supply', () => {
+  it('a second circuit on the power unit must be measured against: the first goes unproven, and its record stale', async () => {
+    const other = await aCircuit(engineer, 'S1');
+    const [circuitId, recordId] = [uuidv7(), uuidv7()];
+    await engineer
+      .post('/sizing-records', { id: recordId, circuitId: other.circuitId, basis: 'as-left' })
+      .expect(201)
+      .expect(({ body }) => expect(body).toMatchObject({ status: 'holds', document: { format: 'kedge-sizing/2' } }));
+    const ladder = async () => {
+      const { body } = await engineer.get(`/circuits/${other.circuitId}/pressure-ladder?basis=as-left`).expect(200);
+      return body.ladder.checks.find((one: { code: string }) => one.code === 'shared-supply');
+    };
+    expect(await ladder()).toMatchObject({ status: 'holds', reason: 'within' });
+    const second = { id: circuitId, powerUnitId: other.powerUnitId, stationId: other.stationId, name: 'Second part' };
+    await engineer.post('/circuits', second).expect(201);
+    expect(await ladder()).toMatchObject({
+      status: 'unproven',
+      missing: [{ field: 'lowestPressurePa', ref: { id: circuitId, name: 'Second part' } }],
+    });
+    const { body: record } = await engineer.get(`/sizing-records/${recordId}`).expect(200);
+    expect(record.staleReasons).toMatchObject([{ entity: 'power-unit', change: 'circuit-added' }]);
+    const measured = {
+      ...{
+        circuitId: other.circuitId,
+        setting: bar(175),
+        settingTolerance: bar(4),
+        setPoint: bar(150),
+        resetPoint: bar(142),
+      },
+      ...{ pumpRestart: bar(160), pumpRestartTolerance: bar(3), gaugeSpan: bar(250), gaugeClass: '1.6' },
+      ...{ reportName: 'Report 2', reason: 'second circuit', measuredByName: 'Test installer', measuredAt: ago(1) },
+    };
+    const record2 = { id: uuidv7(), ...measured, lowestWhileShared: bar(141), afterRevision: 1 };
+    await engineer.post('/setup-records', record2).expect(201);
+    expect(await ladder()).toMatchObject({
+      status: 'fails',
+      reason: 'other-station-pulls-down',
+      stated: { demandPa: 144e5, capacityPa: 141e5 },
+    });
+  });
+
+  it('a circuit that is at times without supply is proved for that time, and says what it lacks', async () => {
+    const other = await aCircuit(engineer, 'S2');
+    const path = `/circuits/${other.circuitId}`;
+    const check = async () => {
+      const { body } = await engineer.get(`${path}/pressure-ladder?basis=as-left`).expect(200);
+      return body.ladder.checks.find((one: { code: string }) => one.code === 'holds-without-supply');
+    };
+    const change = async (fields: object) => {
+      const { body } = await engineer.get(path).expect(200);
+      await engineer.patch(path, body.version, fields).expect(200);
+    };
+    expect(await check()).toMatchObject({ status: 'not-applicable', reason: 'always-supplied' });
+    await change({ isDecoupled: true });
+    const open = await check();
+    expect(open.status).toBe('unproven');
+    expect(open.missing.map((one: { field: string }) => one.field).sort()).toEqual([
+      'coolingK',
+      'isProvedAgain',
+      'pressurePerKelvinPaPerK',
+      'timeWithoutS',
+    ]);
+    await change({
+      timeWithoutSupply: { value: 20, unit: 'min' },
+      coolingWithoutSupply: { value: 2, unit: 'K' },
+      isProvedAgain: true,
+      trappedNetExpansionPerK: 0.0006,
+      trappedBulkModulus: { value: 1, unit: 'GPa' },
+    });
+    // 175 bar less 12 of leak (3 bar in 5 min) and 12 of cooling; 118 are needed.
+    expect(await check()).toMatchObject({ status: 'holds', nominal: { demandPa: 118e5, capacityPa: 151e5 } });
+    await change({ isProvedAgain: false });
+    expect(await check()).toMatchObject({ status: 'fails', reason: 'not-proved-again', stated: null });
+    const { body } = await engineer.get(`/circuits/standings?search=vmc-s2`).expect(200);
+    expect(body.items).toMatchObject([{ status: 'fails', checkCode: 'holds-without-supply' }]);
+  });
+});
