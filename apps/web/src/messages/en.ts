@@ -3,6 +3,7 @@ import { calculationMessages } from './en/calculations';
 import { checkMessages } from './en/checks';
 import { commonMessages } from './en/common';
 import { componentMessages } from './en/components';
+import { exportMessages } from './en/exports';
 import { fixtureMessages } from './en/fixtures';
 import { fleetMessages } from './en/fleet';
 import { issueMessages } from './en/issues';
@@ -25,6 +26,7 @@ export const en = {
   ...sizingMessages,
   ...issueMessages,
   ...calculationMessages,
+  ...exportMessages,
 } as const;
 
 export type MessageKey = keyof typeof en;

@@ -51,6 +51,17 @@ async function send(route: Route, url: string, init: RequestInit): Promise<Respo
   }
 }
 
+/** Sends a request; one whose session has ended asks for the password and goes on where it was. */
+async function ask(route: Route, url: string, init: RequestInit): Promise<Response> {
+  let response = await send(route, url, init);
+  if (response.status === 401 && route.access !== 'public') {
+    if (!(await waitForSignIn())) throw await toApiError(response);
+    response = await send(route, url, init);
+  }
+  if (!response.ok) throw await toApiError(response);
+  return response;
+}
+
 /**
  * Calls one route of the contract. An ended session asks for the password over the page and then goes on where it was:
  * the same request with the same Idempotency-Key, so that nothing typed is lost and nothing is created twice.
@@ -68,14 +79,36 @@ export async function callApi<const R extends Route>(route: R, call: CallArgumen
     ...(call.signal === undefined ? {} : { signal: call.signal }),
   };
   const url = toUrl(route.path, call.params ?? {}, call.query);
-  let response = await send(route, url, init);
-  if (response.status === 401 && route.access !== 'public') {
-    if (!(await waitForSignIn())) throw await toApiError(response);
-    response = await send(route, url, init);
-  }
-  if (!response.ok) throw await toApiError(response);
+  const response = await ask(route, url, init);
   const text = await response.text();
   // The server has parsed its answer with this very schema before sending it; parsing it here again would only cost time.
   const data: ResponseOf<R> = text === '' ? undefined : JSON.parse(text);
   return { data, etag: response.headers.get('etag') };
 }
+
+/** Sends the bytes of a file. */
+export async function callUpload<const R extends Route>(
+  route: R,
+  params: Readonly<Record<string, string>>,
+  file: Blob,
+): Promise<ResponseOf<R>> {
+  const headers = { accept: 'application/json, application/problem+json', 'content-type': 'application/octet-stream' };
+  const init: RequestInit = { method: route.method, headers, credentials: 'same-origin', body: file };
+  const response = await ask(route, toUrl(route.path, params, undefined), init);
+  return response.json() as Promise<ResponseOf<R>>;
+}
+
+/** The file that a download gives, and the name that it is given. */
+export async function callFile<const R extends Route>(
+  route: R,
+  call: Pick<CallArguments<R>, 'params'> & Partial<Field<'query', QueryOf<R>>>,
+): Promise<{ file: Blob; fileName: string }> {
+  const url = toUrl(route.path, call.params ?? {}, call.query);
+  const response = await ask(route, url, { method: route.method, credentials: 'same-origin' });
+  const named = /filename\*=UTF-8''([^;]+)/.exec(response.headers.get('content-disposition') ?? '')?.[1];
+  return { file: await response.blob(), fileName: named === undefined ? 'export' : decodeURIComponent(named) };
+}
+
+/** The address of a file that the browser fetches by itself, so that it goes to the disk and not through memory. */
+export const toFileUrl = (route: Route, params: Readonly<Record<string, string>>): string =>
+  toUrl(route.path, params, undefined);

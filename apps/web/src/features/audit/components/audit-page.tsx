@@ -2,6 +2,7 @@
 
 import { routes, type AuditEntry } from '@repo/contracts';
 import Link from 'next/link';
+import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
@@ -87,7 +88,11 @@ export function AuditPage() {
   const nounOf = (noun: string): string => t.find(`audit.entity.${noun}`) ?? toWords(noun);
   return (
     <>
-      <PageHead title={t('audit.title')} under={t('audit.under')} />
+      <PageHead
+        title={t('audit.title')}
+        under={t('audit.under')}
+        actions={<ExportButton tables={['audit-entries', 'jobs', 'imports']} />}
+      />
       <StackedSheets>
         <search>
           <FieldRow>

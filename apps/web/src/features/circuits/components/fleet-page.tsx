@@ -3,6 +3,7 @@
 import { routes, type StandingCounts } from '@repo/contracts';
 import Link from 'next/link';
 import { useCallback, useEffect, useState } from 'react';
+import { ExportButton } from '@/features/exports';
 import { useApi, useApiPages } from '@/lib/api/hooks';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
@@ -140,7 +141,25 @@ export function FleetPage() {
   const total = counts === undefined || search !== '' ? null : toTotal(counts, filter);
   return (
     <>
-      <PageHead title={title} under={t('fleet.under')} actions={<UnitSwitch />} />
+      <PageHead
+        title={title}
+        under={t('fleet.under')}
+        actions={
+          <>
+            <ExportButton
+              tables={[
+                'circuit-standings',
+                'circuits',
+                'target-settings',
+                'setup-records',
+                'sizing-records',
+                'alarm-counts',
+              ]}
+            />
+            <UnitSwitch />
+          </>
+        }
+      />
       {counts === undefined ? null : <Counts counts={counts} current={filter} />}
       <Find filter={filter} customerId={customerId} />
       <FleetKey />

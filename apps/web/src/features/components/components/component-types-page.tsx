@@ -4,6 +4,7 @@ import { COMPONENT_KINDS, routes, type ComponentKind } from '@repo/contracts';
 import Link from 'next/link';
 import { useRouter } from 'next/navigation';
 import { useEffect, useState } from 'react';
+import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
@@ -66,6 +67,7 @@ export function ComponentTypesPage() {
         under={t('componentTypes.under')}
         actions={
           <>
+            <ExportButton tables={['component-types', 'installed-components']} />
             <UnitSwitch />
             <AddComponentType />
           </>

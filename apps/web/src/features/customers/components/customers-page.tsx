@@ -3,6 +3,7 @@
 import { routes, type Customer } from '@repo/contracts';
 import Link from 'next/link';
 import { useRouter } from 'next/navigation';
+import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
@@ -64,7 +65,30 @@ export function CustomersPage() {
             ? t.count('customers.title.need', inNeed, { total: items.length })
             : t('nav.customers')
         }
-        actions={items.length === 0 ? undefined : <AddCustomer look="quiet" />}
+        actions={
+          items.length === 0 ? undefined : (
+            <>
+              <ExportButton
+                tables={[
+                  'customers',
+                  'sites',
+                  'machines',
+                  'stations',
+                  'power-units',
+                  'circuits',
+                  'installed-components',
+                  'fixtures',
+                  'fixture-fittings',
+                  'operations',
+                  'target-settings',
+                  'setup-records',
+                  'service-events',
+                ]}
+              />
+              <AddCustomer look="quiet" />
+            </>
+          )
+        }
       />
       {query.error !== null && items.length === 0 ? (
         <FailedNote error={query.error} onRetry={() => void query.refetch()} />

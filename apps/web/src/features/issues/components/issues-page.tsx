@@ -1,6 +1,7 @@
 'use client';
 
 import { routes } from '@repo/contracts';
+import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { isCustomerRole, useSession } from '@/lib/session/session';
@@ -42,7 +43,12 @@ export function IssuesPage() {
       <PageHead
         title={title}
         under={shown === 'open' && unassigned > 0 && !isCustomer ? t.count('issues.unassigned', unassigned) : undefined}
-        actions={<ButtonLink href="/issues/new">{t('issues.new')}</ButtonLink>}
+        actions={
+          <>
+            <ExportButton tables={['issues', 'issue-comments']} />
+            <ButtonLink href="/issues/new">{t('issues.new')}</ButtonLink>
+          </>
+        }
       />
       <StackedSheets>
         <div>

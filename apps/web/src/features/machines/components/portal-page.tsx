@@ -2,6 +2,7 @@
 
 import { routes } from '@repo/contracts';
 import Link from 'next/link';
+import { ExportButton } from '@/features/exports';
 import { useApi, useApiPages } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
@@ -28,7 +29,26 @@ export function PortalPage() {
         : t.count('portal.title.need', need, { total: counts.total });
   return (
     <>
-      <PageHead title={title} under={t('portal.under')} actions={<UnitSwitch />} />
+      <PageHead
+        title={title}
+        under={t('portal.under')}
+        actions={
+          <>
+            <ExportButton
+              tables={[
+                'circuit-standings',
+                'machines',
+                'circuits',
+                'fixtures',
+                'target-settings',
+                'setup-records',
+                'service-events',
+              ]}
+            />
+            <UnitSwitch />
+          </>
+        }
+      />
       {query.error !== null && items.length === 0 ? (
         <FailedNote error={query.error} onRetry={() => void query.refetch()} />
       ) : null}

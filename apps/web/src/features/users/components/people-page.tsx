@@ -1,6 +1,7 @@
 'use client';
 
 import { routes, type Membership } from '@repo/contracts';
+import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
@@ -55,11 +56,14 @@ export function PeoplePage() {
         title={query.isSuccess && !query.hasNextPage ? t.count('people.title', active) : t('nav.people')}
         under={t('people.under')}
         actions={
-          may(routes.users.createMembership) ? (
-            <FormDialog look="strong" action={t('people.add')} title={t('people.add')}>
-              {(close) => <NewPersonForm onDone={close} />}
-            </FormDialog>
-          ) : undefined
+          <>
+            <ExportButton tables={['memberships']} />
+            {may(routes.users.createMembership) ? (
+              <FormDialog look="strong" action={t('people.add')} title={t('people.add')}>
+                {(close) => <NewPersonForm onDone={close} />}
+              </FormDialog>
+            ) : null}
+          </>
         }
       />
       {query.error !== null && items.length === 0 ? (
