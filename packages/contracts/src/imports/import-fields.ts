@@ -184,6 +184,10 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   circuit('unclampLineCanBlock', 'Unclamp line can be blocked', 'boolean'),
   circuit('clampTimeAllowed', 'Clamp time allowed', 'quantity', time()),
   circuit('unclampTimeAllowed', 'Unclamp time allowed', 'quantity', time()),
+  circuit('isDecoupled', 'At times without supply', 'boolean', { synonyms: ['decoupled', 'is decoupled'] }),
+  circuit('timeWithoutSupply', 'Longest time without supply', 'quantity', time()),
+  circuit('coolingWithoutSupply', 'Cooling without supply', 'quantity', { kind: 'temperature-difference', zero: true }),
+  circuit('isProvedAgain', 'Pressure proved again', 'boolean'),
   circuit('note', 'Circuit note', 'text', NOTE),
 
   component('designation', 'Designation', 'text', {
@@ -241,6 +245,7 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   ),
   of('setup-record')('decayDuration', 'Pressure fall within', 'quantity', time({ synonyms: ['leak test duration'] })),
   of('setup-record')('oilTemperature', 'Oil temperature', 'quantity', { kind: 'temperature' }),
+  of('setup-record')('lowestWhileShared', 'Lowest while another circuit clamps', 'quantity', pressure()),
   of('setup-record')('gaugeSpan', 'Gauge span', 'quantity', pressure()),
   of('setup-record')('gaugeClass', 'Gauge class', 'choice', {
     choices: ['0.1', '0.25', '0.6', '1', '1.6', '2.5', '4'],
