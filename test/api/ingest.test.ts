@@ -297,7 +297,7 @@ describe('A delivery', () => {
       'nothing',
     ];
     const body = {
-      ...aBody('M-1', [anHour('Station 1', 3), ...bad]),
+      ...aBody('M-1', [anHour('Station 1', 3), ...bad] as object[]),
     } as { data: object[] };
     body.data.push({ machine: 'M-unknown', intervals: [anHour('Station 1', 3)] }, { machine: 5 });
     const { body: receipt } = await gateway.send(body, { id: 'msg_bad' }).expect(200);

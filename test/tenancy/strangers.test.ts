@@ -19,6 +19,10 @@ interface Owned extends CircuitWorld {
   sizingRecordId: string;
   issueId: string;
   installedId: string;
+  sourceId: string;
+  sourceMachineId: string;
+  findingId: string;
+  alarmRuleId: string;
   jobId: string;
   importId: string;
 }

@@ -1,4 +1,5 @@
 import { accountMessages } from './en/account';
+import { alarmCountMessages } from './en/alarm-counts';
 import { calculationMessages } from './en/calculations';
 import { checkMessages } from './en/checks';
 import { commonMessages } from './en/common';
@@ -6,11 +7,14 @@ import { componentMessages } from './en/components';
 import { exportMessages } from './en/exports';
 import { fixtureMessages } from './en/fixtures';
 import { fleetMessages } from './en/fleet';
+import { importMessages } from './en/imports';
 import { issueMessages } from './en/issues';
+import { jobMessages } from './en/jobs';
 import { machineMessages } from './en/machines';
 import { peopleMessages } from './en/people';
 import { settingMessages } from './en/settings';
 import { sizingMessages } from './en/sizing';
+import { sourceMessages } from './en/sources';
 
 /** Every word on screen. Another language is another object with the same keys; the compiler misses none. */
 export const en = {
@@ -25,8 +29,12 @@ export const en = {
   ...fixtureMessages,
   ...sizingMessages,
   ...issueMessages,
+  ...sourceMessages,
+  ...alarmCountMessages,
   ...calculationMessages,
   ...exportMessages,
+  ...jobMessages,
+  ...importMessages,
 } as const;
 
 export type MessageKey = keyof typeof en;

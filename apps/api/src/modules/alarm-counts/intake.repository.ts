@@ -50,7 +50,11 @@ export class IntakeRepository implements OnModuleDestroy {
       options: '-c plan_cache_mode=force_generic_plan -c enable_seqscan=off',
       application_name: 'kedge-intake',
     });
-    this.pool.on('error', (error) => this.log.warn(`a connection was lost: ${error.message}`));
+    // A connection that breaks says so on itself, also between two statements of a transaction: unheard, that would end the process.
+    this.pool.on('connect', (client) => {
+      client.on('error', (error) => this.log.warn(`a connection was lost: ${error.message}`));
+    });
+    this.pool.on('error', () => undefined);
   }
 
   /**

@@ -5,7 +5,6 @@ export const alarmCountMessages = {
   'counts.period.month': '35 days',
   'counts.period.year': '1 year',
   'counts.cycles': 'Clamp cycles',
-  'counts.alarmsOnly': 'Alarms',
   'counts.none': 'No source has reported counts of this machine in this period.',
   'counts.noAlarms': 'no alarms',
   'counts.by.hour': 'by the hour',

@@ -35,6 +35,7 @@ export interface MachinePanels {
   events: ReactNode;
   plant: ReactNode;
   fixtures: ReactNode;
+  counts: ReactNode;
   /** what does each step of the guide */
   guide: Readonly<Partial<Record<GuideStep, ReactNode>>>;
 }
@@ -279,6 +280,7 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
           {panels.plant}
           {overview.powerUnits.length === 0 ? null : panels.components}
           {panels.fixtures}
+          {circuit === null ? null : panels.counts}
           <Halves>
             {panels.sizing}
             {panels.events}

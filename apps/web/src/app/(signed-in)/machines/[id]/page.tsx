@@ -1,4 +1,5 @@
 import type { Metadata } from 'next';
+import { AlarmCountsPanel } from '@/features/alarm-counts';
 import { AddCircuit, AddPowerUnit, PlantPanel } from '@/features/circuits';
 import { FitComponent, InstalledPanel } from '@/features/components';
 import { FitFixture, OperationLinks, StationsPanel } from '@/features/fixtures';
@@ -24,6 +25,7 @@ export default async function Page({ params }: { params: Promise<{ id: string }>
         events: <EventsPanel machineId={id} />,
         plant: <PlantPanel machineId={id} />,
         fixtures: <StationsPanel machineId={id} />,
+        counts: <AlarmCountsPanel machineId={id} />,
         guide: {
           powerUnit: <AddPowerUnit machineId={id} look="strong" />,
           components: <FitComponent machineId={id} look="strong" />,

@@ -1,0 +1,117 @@
+'use client';
+
+import { routes } from '@repo/contracts';
+import Link from 'next/link';
+import { useApiChange, useApiPages } from '@/lib/api/hooks';
+import { combo, FormDialog, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { useMay } from '@/lib/session/session';
+import { Button } from '@/ui/button';
+import { Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+import styles from './sources.module.css';
+
+const GROUPS = [{ fields: ['externalReference', 'machineId'] }] as const;
+
+export function MapMachineForm({
+  sourceId,
+  reference = '',
+  onDone,
+}: {
+  sourceId: string;
+  reference?: string;
+  onDone: () => void;
+}) {
+  const t = useTranslate();
+  const { items: machines } = useApiPages(routes.machines.list, { query: { limit: 200 } });
+  const fields = {
+    externalReference: text({ label: 'sources.reference', isRequired: true, maxLength: 200 }),
+    machineId: combo({
+      label: 'sources.machine',
+      isRequired: true,
+      choices: machines.map((machine) => ({ value: machine.id, label: `${machine.name}, ${machine.customerName}` })),
+    }),
+  };
+  const form = useRecordForm({
+    name: `source-map-${sourceId}-${reference}`,
+    fields,
+    initial: { externalReference: reference, machineId: '' },
+  });
+  const add = useApiChange(routes.sources.addMachine, {
+    onDone: () => {
+      form.clear();
+      onDone();
+    },
+  });
+  return (
+    <RecordForm
+      form={form}
+      groups={GROUPS}
+      label={t('sources.map')}
+      submitText={t('sources.map')}
+      isPending={add.isPending}
+      onSubmit={(values) =>
+        add.mutate({ params: { id: sourceId }, body: { id: form.id, ...values } }, { onError: form.takeFailure })
+      }
+    />
+  );
+}
+
+export function SourceMachinesSheet({ sourceId }: { sourceId: string }) {
+  const t = useTranslate();
+  const may = useMay();
+  const { query, items } = useApiPages(routes.sources.listMachines, {
+    params: { id: sourceId },
+    query: { limit: 100 },
+  });
+  const remove = useApiChange(routes.sources.removeMachine);
+  const mayMap = may(routes.sources.addMachine);
+  return (
+    <Sheet title={t('sources.mapping')}>
+      {query.isSuccess && items.length === 0 ? <p className={styles['quiet']}>{t('sources.mappingNone')}</p> : null}
+      {items.length === 0 ? null : (
+        <Table
+          caption={t('sources.mapping')}
+          rows={items}
+          rowKey={(one) => one.id}
+          columns={[
+            { key: 'reference', title: t('sources.reference'), isName: true, cell: (one) => one.externalReference },
+            {
+              key: 'machine',
+              title: t('sources.machine'),
+              cell: (one) => (
+                <>
+                  <Link href={`/machines/${one.machineId}`}>{one.machineName}</Link>, {one.customerName}
+                </>
+              ),
+            },
+            ...(mayMap
+              ? [
+                  {
+                    key: 'actions',
+                    title: t('sources.machine'),
+                    isActions: true,
+                    cell: (one: (typeof items)[number]) => (
+                      <Button
+                        look="plain"
+                        disabled={remove.isPending}
+                        onClick={() => remove.mutate({ params: { id: one.id } })}
+                      >
+                        {t('sources.unmap', { reference: one.externalReference })}
+                      </Button>
+                    ),
+                  },
+                ]
+              : []),
+          ]}
+        />
+      )}
+      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+      {mayMap ? (
+        <FormDialog action={t('sources.map')} title={t('sources.map')}>
+          {(close) => <MapMachineForm sourceId={sourceId} onDone={close} />}
+        </FormDialog>
+      ) : null}
+    </Sheet>
+  );
+}

@@ -1,0 +1,2 @@
+export { SourcesPage } from './components/sources-page';
+export { SourcePage } from './components/source-page';

@@ -1,0 +1,63 @@
+/**
+ * What must be stored, told from the deliveries alone: written apart from the product, slowly and plainly, so that both have to be
+ * wrong in the same way to agree.
+ * @typedef {{ circuit: string, from: number, to: number, revision: number, cycles: number, alarms: number }} Said
+ * @typedef {{ id: string, source: string, said: Said[] }} Told
+ */
+
+/** @param {Said} said */
+const intervalOf = (said) => `${said.circuit} ${said.from} ${said.to}`;
+/** @param {Said} said */
+const wordOf = (said) => `${intervalOf(said)} ${said.revision} ${said.cycles} ${said.alarms}`;
+
+/**
+ * @param {readonly Told[]} deliveries
+ * @returns {{ rows: string[], standing: string[], cycles: number, contradictions: string[], overlaps: string[] }}
+ */
+export function recount(deliveries) {
+  // Everything that was said, by the first delivery (in the order of their names) that said it.
+  /** @type {Map<string, { said: Said, by: string }>} */
+  const words = new Map();
+  const inOrder = [...deliveries].sort((a, b) => (a.id + a.source < b.id + b.source ? -1 : 1));
+  for (const delivery of inOrder) {
+    for (const said of delivery.said) {
+      if (!words.has(wordOf(said))) words.set(wordOf(said), { said, by: delivery.id + delivery.source });
+    }
+  }
+  const all = [...words.values()];
+  /** @type {typeof all} */
+  const candidates = [];
+  /** @type {Set<string>} */
+  const contradictions = new Set();
+  for (const one of all) {
+    const rivals = all.filter((other) => intervalOf(other.said) === intervalOf(one.said));
+    const best = Math.max(...rivals.map((rival) => rival.said.revision));
+    const same = rivals.filter((rival) => rival.said.revision === one.said.revision);
+    if (same.length > 1) contradictions.add(`${intervalOf(one.said)} ${one.said.revision}`);
+    // Words came in the order of the deliveries' names: the first of the best is the candidate.
+    if (one.said.revision === best && same[0] === one) candidates.push(one);
+  }
+  candidates.sort((a, b) =>
+    a.by !== b.by ? (a.by < b.by ? -1 : 1) : a.said.from - b.said.from || a.said.to - b.said.to,
+  );
+  /** @type {typeof all} */
+  const standing = [];
+  /** @type {Set<string>} */
+  const overlaps = new Set();
+  for (const one of candidates) {
+    const meets = (/** @type {{ said: Said }} */ other) =>
+      other.said.circuit === one.said.circuit && other.said.from < one.said.to && one.said.from < other.said.to;
+    for (const other of candidates) {
+      if (other !== one && meets(other))
+        overlaps.add([intervalOf(one.said), intervalOf(other.said)].sort().join(' | '));
+    }
+    if (!standing.some(meets)) standing.push(one);
+  }
+  return {
+    rows: [...words.keys()].sort(),
+    standing: standing.map(({ said }) => wordOf(said)).sort(),
+    cycles: standing.reduce((sum, { said }) => sum + said.cycles, 0),
+    contradictions: [...contradictions].sort(),
+    overlaps: [...overlaps].sort(),
+  };
+}
