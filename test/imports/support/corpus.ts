@@ -1,14 +1,12 @@
 import ExcelJS from 'exceljs';
 import type { ImportMapping } from '@repo/contracts';
 
-/** An ugly file, made here, and what must be found in it. */
+/** An ugly file and what must be found in it. */
 export interface UglyFile {
   name: string;
   fileName: string;
   bytes: () => Promise<Uint8Array> | Uint8Array;
-  /** answers and choices that a person gives */
   change?: (mapping: ImportMapping) => void;
-  /** notes of the file and its sheets, by code */
   notes?: string[];
   questions?: string[];
   /** `C4 code`, in the order of the file */

@@ -1,0 +1,132 @@
+'use client';
+
+import { routes, type Import } from '@repo/contracts';
+import { useState } from 'react';
+import { isOpenJob, JobOutcome, JobProgress, useJob } from '@/features/jobs';
+import { callUpload } from '@/lib/api/client';
+import { useApi } from '@/lib/api/hooks';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { FailedNote, useProblemText } from '@/lib/states';
+import { ButtonLink } from '@/ui/button';
+import { LoadingNote, Notice } from '@/ui/notice';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { StackedSheets } from '@/ui/stack';
+import { FileChooser } from './file-chooser';
+import { MappingStep } from './mapping-step';
+import { OutcomeStep } from './outcome-step';
+import styles from './imports.module.css';
+
+const STEPS = ['file', 'columns', 'trial', 'done'] as const;
+type Step = (typeof STEPS)[number];
+
+const STEP_OF: Record<Import['state'], Step> = {
+  new: 'file',
+  reading: 'file',
+  unreadable: 'file',
+  read: 'columns',
+  checking: 'columns',
+  checked: 'trial',
+  committing: 'trial',
+  committed: 'done',
+  undoing: 'done',
+  undone: 'done',
+};
+
+function Steps({ current }: { current: Step }) {
+  const t = useTranslate();
+  return (
+    <ol className={styles['steps']} aria-label={t('imports.steps')}>
+      {STEPS.map((step) => (
+        <li key={step} aria-current={step === current ? 'step' : undefined}>
+          {t(`imports.step.${step}`)}
+        </li>
+      ))}
+    </ol>
+  );
+}
+
+function FileStep({ one, onSent }: { one: Import; onSent: () => void }) {
+  const toText = useProblemText();
+  const [error, setError] = useState<unknown>(null);
+  const [isSending, setSending] = useState(false);
+  const send = async (file: File): Promise<void> => {
+    setSending(true);
+    setError(null);
+    try {
+      await callUpload(routes.imports.upload, { id: one.id }, file);
+      onSent();
+    } catch (problem) {
+      setError(problem);
+    }
+    setSending(false);
+  };
+  return (
+    <>
+      <FileChooser isSending={isSending} onFile={(file) => void send(file)} />
+      {error === null ? null : <p role="alert">{toText(error)}</p>}
+    </>
+  );
+}
+
+/** One import, step by step; every step is kept by the service, so that the page can be left and reloaded at any time. */
+export function ImportPage({ id }: { id: string }) {
+  const t = useTranslate();
+  const query = useApi(routes.imports.get, { params: { id } });
+  const answer = query.data;
+  const one = answer?.data;
+  const { job } = useJob(one?.jobId ?? null);
+  const [isChanging, setChanging] = useState(false);
+  if (one === undefined) {
+    return query.error === null ? (
+      <LoadingNote text={t('state.loading')} />
+    ) : (
+      <FailedNote error={query.error} onRetry={() => void query.refetch()} isPage />
+    );
+  }
+  const isRunning = job !== null && isOpenJob(job);
+  const hasFailed = job !== null && (job.state === 'failed' || job.state === 'cancelled');
+  const step = isChanging && one.state === 'checked' ? 'columns' : STEP_OF[one.state];
+  return (
+    <>
+      <PageHead
+        crumbs={[{ name: t('nav.imports'), href: '/imports' }]}
+        title={one.fileName}
+        under={t(`imports.state.${one.state}`)}
+        actions={<ButtonLink href="/imports">{t('imports.newOne')}</ButtonLink>}
+      />
+      <StackedSheets>
+        <Steps current={step} />
+        {isRunning ? (
+          <Sheet label={t('nav.jobs')}>
+            <JobProgress job={job} />
+          </Sheet>
+        ) : null}
+        {hasFailed ? (
+          <Notice role="alert">
+            <strong>{t('imports.failed')}</strong>
+            <JobOutcome job={job} />
+          </Notice>
+        ) : null}
+        {step === 'file' && !isRunning ? (
+          <Sheet label={t('imports.step.file')}>
+            <FileStep one={one} onSent={() => void query.refetch()} />
+          </Sheet>
+        ) : null}
+        {step === 'columns' && !isRunning ? (
+          <MappingStep
+            key={one.id}
+            one={one}
+            etag={answer?.etag ?? null}
+            onTried={() => {
+              setChanging(false);
+              void query.refetch();
+            }}
+          />
+        ) : null}
+        {(step === 'trial' || step === 'done') && !isRunning ? (
+          <OutcomeStep one={one} onChangeColumns={() => setChanging(true)} onAsked={() => void query.refetch()} />
+        ) : null}
+      </StackedSheets>
+    </>
+  );
+}

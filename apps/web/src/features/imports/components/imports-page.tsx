@@ -1,0 +1,124 @@
+'use client';
+
+import { IMPORT_ENTITIES, routes, type ImportEntity } from '@repo/contracts';
+import Link from 'next/link';
+import { useRouter } from 'next/navigation';
+import { useState } from 'react';
+import { callApi, callUpload } from '@/lib/api/client';
+import { useApiPages } from '@/lib/api/hooks';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { createId } from '@/lib/ids';
+import { FailedNote, useProblemText } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { SelectField } from '@/ui/field';
+import { LoadingNote } from '@/ui/notice';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { MainAndAside } from '@/ui/stack';
+import { Table } from '@/ui/table';
+import { FileChooser } from './file-chooser';
+import styles from './imports.module.css';
+
+/** An address that the browser downloads from. */
+const templateUrl = (entity: ImportEntity, format: 'csv' | 'xlsx'): string =>
+  `/api/v1${routes.imports.template.path}?entity=${entity}&format=${format}`;
+
+function Templates() {
+  const t = useTranslate();
+  const [entity, setEntity] = useState<ImportEntity>('machine');
+  return (
+    <Sheet title={t('imports.templates')}>
+      <SelectField
+        label={t('imports.template')}
+        value={entity}
+        onChange={(value) => setEntity(IMPORT_ENTITIES.find((one) => one === value) ?? 'machine')}
+        choices={IMPORT_ENTITIES.map((value) => ({ value, label: t(`imports.entity.${value}`) }))}
+      />
+      <p className={styles['actions']}>
+        <a href={templateUrl(entity, 'xlsx')} download>
+          {t('imports.template.xlsx')}
+        </a>
+        <a href={templateUrl(entity, 'csv')} download>
+          {t('imports.template.csv')}
+        </a>
+      </p>
+    </Sheet>
+  );
+}
+
+function Earlier() {
+  const t = useTranslate();
+  const dates = useDates();
+  const { query, items } = useApiPages(routes.imports.list, { query: { limit: 20 } });
+  return (
+    <Sheet title={t('imports.earlier')}>
+      {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
+      {query.error !== null && items.length === 0 ? (
+        <FailedNote error={query.error} onRetry={() => void query.refetch()} />
+      ) : null}
+      {query.isSuccess && items.length === 0 ? <p>{t('imports.none')}</p> : null}
+      {items.length === 0 ? null : (
+        <Table
+          caption={t('imports.earlier')}
+          rows={items}
+          rowKey={(one) => one.id}
+          columns={[
+            {
+              key: 'file',
+              title: t('imports.file'),
+              isName: true,
+              cell: (one) => <Link href={`/imports/${one.id}`}>{one.fileName}</Link>,
+            },
+            {
+              key: 'by',
+              title: t('imports.by'),
+              cell: (one) => `${dates.atDay(one.createdAt)}, ${one.createdByName}`,
+            },
+            { key: 'state', title: t('imports.stateTitle'), cell: (one) => t(`imports.state.${one.state}`) },
+          ]}
+        />
+      )}
+      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+    </Sheet>
+  );
+}
+
+/** "How do I bring in what we have?" */
+export function ImportsPage() {
+  const t = useTranslate();
+  const router = useRouter();
+  const toText = useProblemText();
+  const [error, setError] = useState<unknown>(null);
+  const [isSending, setSending] = useState(false);
+
+  const begin = async (file: File): Promise<void> => {
+    setSending(true);
+    setError(null);
+    try {
+      const id = createId();
+      await callApi(routes.imports.create, { body: { id, fileName: file.name.slice(0, 120) } });
+      await callUpload(routes.imports.upload, { id }, file);
+      router.push(`/imports/${id}`);
+    } catch (problem) {
+      setError(problem);
+      setSending(false);
+    }
+  };
+
+  return (
+    <>
+      <PageHead title={t('imports.title')} under={t('imports.under')} />
+      <MainAndAside
+        main={
+          <>
+            <Sheet label={t('imports.choose')}>
+              <FileChooser isSending={isSending} onFile={(file) => void begin(file)} />
+              {error === null ? null : <p role="alert">{toText(error)}</p>}
+            </Sheet>
+            <Earlier />
+          </>
+        }
+        aside={<Templates />}
+      />
+    </>
+  );
+}

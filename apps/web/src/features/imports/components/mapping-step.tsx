@@ -1,0 +1,112 @@
+'use client';
+
+import { routes, type Import, type ImportMapping, type ImportNote } from '@repo/contracts';
+import { useQueryClient } from '@tanstack/react-query';
+import { useRef, useState } from 'react';
+import { callApi } from '@/lib/api/client';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { useProblemText } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { CheckField } from '@/ui/field';
+import { Notice } from '@/ui/notice';
+import { Sheet } from '@/ui/sheet';
+import { SheetMapping } from './sheet-mapping';
+import styles from './imports.module.css';
+
+/** Notes in words, each once. */
+export function Notes({ notes }: { notes: readonly ImportNote[] }) {
+  const t = useTranslate();
+  return (
+    <ul className={styles['notes']}>
+      {notes.map((note) => (
+        <li key={JSON.stringify(note)}>{t.find(`imports.note.${note.code}`, note.params) ?? note.code}</li>
+      ))}
+    </ul>
+  );
+}
+
+/**
+ * Which column is what. Every choice is kept by the service at once, one after the other, so that nothing is lost when the
+ * page is left.
+ */
+export function MappingStep({ one, etag, onTried }: { one: Import; etag: string | null; onTried: () => void }) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const client = useQueryClient();
+  const [mapping, setMapping] = useState<ImportMapping | null>(one.mapping);
+  const [error, setError] = useState<unknown>(null);
+  const version = useRef(etag);
+  const saving = useRef<Promise<void>>(Promise.resolve());
+  if (mapping === null || one.reading === null) return null;
+
+  const change = (next: ImportMapping): void => {
+    setMapping(next);
+    setError(null);
+    saving.current = saving.current.then(async () => {
+      try {
+        const answer = await callApi(routes.imports.update, {
+          params: { id: one.id },
+          body: { mapping: next },
+          etag: version.current ?? undefined,
+        });
+        version.current = answer.etag;
+        client.setQueryData([routes.imports.get.id, { params: { id: one.id } }], answer);
+      } catch (problem) {
+        setError(problem);
+      }
+    });
+  };
+  const tryIt = async (): Promise<void> => {
+    await saving.current;
+    try {
+      await callApi(routes.imports.check, { params: { id: one.id } });
+      onTried();
+    } catch (problem) {
+      setError(problem);
+    }
+  };
+  const { reading, questions } = one;
+  const notes = [...reading.notes, ...reading.sheets.flatMap((sheet) => sheet.notes)];
+  const hasHiddenRows = reading.sheets.some((sheet) => sheet.hiddenRows > 0);
+  const hasHiddenColumns = reading.sheets.some((sheet) => sheet.columns.some((column) => column.hidden));
+  return (
+    <>
+      <Sheet title={t('imports.found')}>
+        {one.isRemembered ? <p>{t('imports.remembered')}</p> : null}
+        <Notes notes={notes} />
+        {hasHiddenRows ? (
+          <CheckField
+            label={t('imports.hiddenRows')}
+            isChecked={mapping.hiddenRows}
+            onChange={(hiddenRows) => change({ ...mapping, hiddenRows })}
+          />
+        ) : null}
+        {hasHiddenColumns ? (
+          <CheckField
+            label={t('imports.hiddenColumns')}
+            isChecked={mapping.hiddenColumns}
+            onChange={(hiddenColumns) => change({ ...mapping, hiddenColumns })}
+          />
+        ) : null}
+      </Sheet>
+      {mapping.sheets.map((sheet) => (
+        <SheetMapping
+          key={sheet.sheet}
+          reading={reading}
+          mapping={sheet}
+          questions={questions.filter((question) => question.sheet === sheet.sheet)}
+          onChange={(next) =>
+            change({ ...mapping, sheets: mapping.sheets.map((other) => (other.sheet === next.sheet ? next : other)) })
+          }
+        />
+      ))}
+      {questions.length > 0 ? <Notice role="status">{t.count('imports.questions', questions.length)}</Notice> : null}
+      {error === null ? null : <Notice role="alert">{toText(error)}</Notice>}
+      <p className={styles['actions']}>
+        <Button look="strong" disabled={questions.length > 0} onClick={() => void tryIt()}>
+          {t('imports.try')}
+        </Button>
+      </p>
+    </>
+  );
+}

@@ -1,0 +1,121 @@
+'use client';
+
+import { IMPORT_ENTITIES, routes, type Import, type ImportOutcome } from '@repo/contracts';
+import { useState } from 'react';
+import { useApiChange } from '@/lib/api/hooks';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { useProblemText } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { Notice } from '@/ui/notice';
+import { Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+import { RowsList } from './rows-list';
+import styles from './imports.module.css';
+
+export const OUTCOMES: readonly ImportOutcome[] = ['created', 'changed', 'unchanged', 'refused'];
+
+/** What would happen, or did: counts first, then rows; then the way on. */
+export function OutcomeStep({
+  one,
+  onChangeColumns,
+  onAsked,
+}: {
+  one: Import;
+  onChangeColumns: () => void;
+  onAsked: () => void;
+}) {
+  const t = useTranslate();
+  const dates = useDates();
+  const toText = useProblemText();
+  const [isAsking, setAsking] = useState(false);
+  const commit = useApiChange(routes.imports.commit, { onDone: onAsked });
+  const undo = useApiChange(routes.imports.undo, { onDone: onAsked });
+  const error = commit.error ?? undo.error;
+  const { counts } = one;
+  if (counts === null) return null;
+  const isTried = one.state === 'checked';
+  const { refused } = counts.rows;
+  const isNothing = counts.rows.created + counts.rows.changed === 0;
+  const params = { id: one.id };
+  return (
+    <>
+      <Sheet title={isTried ? t('imports.wouldHappen') : t('imports.happened')}>
+        <dl className={styles['counts']}>
+          {OUTCOMES.map((outcome) => (
+            <div key={outcome}>
+              <dd>{counts.rows[outcome].toLocaleString(t.languageTag)}</dd>
+              <dt>{t(`imports.${outcome}`)}</dt>
+            </div>
+          ))}
+        </dl>
+        <Table
+          caption={t('imports.records')}
+          rows={IMPORT_ENTITIES.filter((entity) => counts.records[entity] !== undefined)}
+          rowKey={(entity) => entity}
+          columns={[
+            {
+              key: 'kind',
+              title: t('imports.kindOfRecord'),
+              isName: true,
+              cell: (entity) => t(`imports.entity.${entity}`),
+            },
+            ...OUTCOMES.map((outcome) => ({
+              key: outcome,
+              title: t(`imports.${outcome}`),
+              isNumber: true,
+              cell: (entity: (typeof IMPORT_ENTITIES)[number]) => counts.records[entity]?.[outcome] ?? 0,
+            })),
+          ]}
+        />
+        {one.committedAt === null ? null : (
+          <p>{t('imports.committed', { day: dates.atDay(one.committedAt), name: one.createdByName })}</p>
+        )}
+        {one.state === 'undone' ? <p>{t('imports.undone')}</p> : null}
+        {isTried && isNothing && refused === 0 ? <p>{t('imports.nothingToDo')}</p> : null}
+        {isTried && refused > 0 ? <Notice role="status">{t('imports.refusedBlock')}</Notice> : null}
+        {error === null ? null : <Notice role="alert">{toText(error)}</Notice>}
+        <div className={styles['actions']}>
+          {isTried && !isNothing ? (
+            <Button
+              look="strong"
+              disabled={commit.isPending}
+              onClick={() => commit.mutate({ params, body: { withoutRefused: refused > 0 } })}
+            >
+              {refused > 0 ? t('imports.commitWithout') : t('imports.commit')}
+            </Button>
+          ) : null}
+          {isTried ? <Button onClick={onChangeColumns}>{t('imports.backToColumns')}</Button> : null}
+          {refused > 0
+            ? (['xlsx', 'csv'] as const).map((format) => (
+                <a key={format} href={`/api/v1/imports/${one.id}/refused-rows?format=${format}`} download>
+                  {t('imports.refusedDownload', { format: format.toUpperCase() })}
+                </a>
+              ))
+            : null}
+          {one.state === 'committed' && !isAsking ? (
+            <Button onClick={() => setAsking(true)}>{t('imports.undo')}</Button>
+          ) : null}
+        </div>
+        {isAsking && one.state === 'committed' ? (
+          <Notice role="alert">
+            <p>{t('imports.undoConfirm')}</p>
+            <div className={styles['actions']}>
+              <Button
+                look="strong"
+                disabled={undo.isPending}
+                onClick={() => {
+                  setAsking(false);
+                  undo.mutate({ params });
+                }}
+              >
+                {t('imports.undoNow')}
+              </Button>
+              <Button onClick={() => setAsking(false)}>{t('imports.keep')}</Button>
+            </div>
+          </Notice>
+        ) : null}
+      </Sheet>
+      <RowsList one={one} />
+    </>
+  );
+}

@@ -1,0 +1,97 @@
+'use client';
+
+import { importField, routes, type Import, type ImportOutcome, type ImportRow } from '@repo/contracts';
+import { useApiPages } from '@/lib/api/hooks';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { FailedNote } from '@/lib/states';
+import { useUrlState } from '@/lib/url-state';
+import { Button } from '@/ui/button';
+import { LoadingNote } from '@/ui/notice';
+import { Segments } from '@/ui/segments';
+import { Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+import styles from './imports.module.css';
+
+const SHOWN = ['all', 'created', 'changed', 'refused'] as const;
+type Shown = (typeof SHOWN)[number];
+
+function RowDetail({ row }: { row: ImportRow }) {
+  const t = useTranslate();
+  return (
+    <ul className={styles['details']}>
+      {row.findings.map((finding) => (
+        <li key={JSON.stringify(finding)}>
+          {finding.cell === null ? null : <strong>{finding.cell} </strong>}
+          {t.find(`imports.finding.${finding.code}`, finding.params) ?? finding.code}
+        </li>
+      ))}
+      {row.records.map((record) => (
+        <li key={`${record.entity} ${record.name}`}>
+          {t(`imports.entity.${record.entity}`)}: {record.name}
+          {record.changes.length === 0 ? null : (
+            <ul>
+              {record.changes.map((change) => (
+                <li key={change.field}>
+                  {t('imports.change', {
+                    field: importField(change.field)?.header ?? change.field,
+                    from: change.from === '' ? t('imports.nothing') : change.from,
+                    to: change.to,
+                  })}
+                </li>
+              ))}
+            </ul>
+          )}
+        </li>
+      ))}
+    </ul>
+  );
+}
+
+/** Row by row, refused ones first in view when there are any. */
+export function RowsList({ one }: { one: Import }) {
+  const t = useTranslate();
+  const { get, set } = useUrlState();
+  const fallback: Shown = (one.counts?.rows.refused ?? 0) > 0 ? 'refused' : 'all';
+  const shown: Shown = SHOWN.find((value) => value === get('rows')) ?? fallback;
+  const outcome: ImportOutcome | undefined = shown === 'all' ? undefined : shown;
+  const { query, items } = useApiPages(routes.imports.rows, {
+    params: { id: one.id },
+    query: { limit: 50, ...(outcome === undefined ? {} : { outcome }) },
+  });
+  return (
+    <Sheet title={t('imports.rowsOf')}>
+      <Segments<Shown>
+        label={t('imports.show')}
+        value={shown}
+        choices={SHOWN.map((value) => ({
+          value,
+          label: value === 'all' ? t('imports.show.all') : t(`imports.${value}`),
+        }))}
+        onChange={(value) => set({ rows: value })}
+      />
+      {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
+      {query.error !== null && items.length === 0 ? (
+        <FailedNote error={query.error} onRetry={() => void query.refetch()} />
+      ) : null}
+      {query.isSuccess && items.length === 0 ? <p>{t('imports.noRows')}</p> : null}
+      {items.length === 0 ? null : (
+        <Table
+          caption={t('imports.rowsOf')}
+          rows={items}
+          rowKey={(row) => String(row.sequence)}
+          columns={[
+            {
+              key: 'row',
+              title: t('imports.row'),
+              isName: true,
+              cell: (row) => t('imports.rowAt', { sheet: row.sheet, row: row.row }),
+            },
+            { key: 'outcome', title: t('imports.outcome'), cell: (row) => t(`imports.${row.outcome}`) },
+            { key: 'detail', title: t('imports.detail'), cell: (row) => <RowDetail row={row} /> },
+          ]}
+        />
+      )}
+      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+    </Sheet>
+  );
+}

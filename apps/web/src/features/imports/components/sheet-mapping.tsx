@@ -1,0 +1,262 @@
+'use client';
+
+import {
+  IMPORT_ENTITIES,
+  IMPORT_FIELDS,
+  importField,
+  type Import,
+  type ImportMapping,
+  type ImportReading,
+} from '@repo/contracts';
+import { getKindInfo } from '@repo/quantity';
+import { useState } from 'react';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { Button } from '@/ui/button';
+import { CheckField, SelectField, TextField } from '@/ui/field';
+import { Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+import styles from './imports.module.css';
+
+type SheetMappingValue = ImportMapping['sheets'][number];
+type ColumnMapping = SheetMappingValue['columns'][number];
+type Question = Import['questions'][number];
+
+const isDate = (type: string): boolean => type === 'date' || type === 'instant';
+
+function FieldSelect({
+  label,
+  value,
+  used,
+  onChange,
+}: {
+  label: string;
+  value: string | null;
+  used: ReadonlySet<string>;
+  onChange: (value: string | null) => void;
+}) {
+  const t = useTranslate();
+  return (
+    <select
+      className={styles['select']}
+      aria-label={label}
+      value={value ?? ''}
+      onChange={(event) => onChange(event.target.value === '' ? null : event.target.value)}
+    >
+      <option value="">{t('imports.leaveOut')}</option>
+      {IMPORT_ENTITIES.map((entity) => (
+        <optgroup key={entity} label={t(`imports.entity.${entity}`)}>
+          {IMPORT_FIELDS.filter((field) => field.entity === entity).map((field) => (
+            <option key={field.key} value={field.key} disabled={used.has(field.key) && field.key !== value}>
+              {field.header}
+            </option>
+          ))}
+        </optgroup>
+      ))}
+    </select>
+  );
+}
+
+/** What a column leaves open: the order of day and month, the decimal sign, the unit. */
+function HowToRead({
+  letter,
+  column,
+  question,
+  onChange,
+}: {
+  letter: string;
+  column: ColumnMapping;
+  question: Question | undefined;
+  onChange: (column: ColumnMapping) => void;
+}) {
+  const t = useTranslate();
+  const field = column.field === null ? undefined : importField(column.field);
+  if (field === undefined) return null;
+  const hint =
+    question === undefined ? undefined : t('imports.examples', { examples: question.examples.slice(0, 3).join(', ') });
+  return (
+    <>
+      {isDate(field.type) && (question !== undefined || column.dateOrder !== null) ? (
+        <SelectField
+          label={t('imports.dateOrder', { letter })}
+          hint={hint}
+          value={column.dateOrder ?? ''}
+          onChange={(value) =>
+            onChange({ ...column, dateOrder: value === 'day-month' || value === 'month-day' ? value : null })
+          }
+          choices={[
+            { value: '', label: t('imports.dateOrder.ask') },
+            { value: 'day-month', label: t('imports.dateOrder.day-month') },
+            { value: 'month-day', label: t('imports.dateOrder.month-day') },
+          ]}
+        />
+      ) : null}
+      {!isDate(field.type) && (question !== undefined || column.decimal !== null) ? (
+        <SelectField
+          label={t('imports.decimal', { letter })}
+          hint={hint}
+          value={column.decimal ?? ''}
+          onChange={(value) => onChange({ ...column, decimal: value === 'comma' || value === 'point' ? value : null })}
+          choices={[
+            { value: '', label: t('imports.decimal.ask') },
+            { value: 'comma', label: t('imports.decimal.comma') },
+            { value: 'point', label: t('imports.decimal.point') },
+          ]}
+        />
+      ) : null}
+      {field.kind === undefined ? null : (
+        <SelectField
+          label={t('imports.unit', { letter })}
+          value={column.unit ?? ''}
+          onChange={(value) => onChange({ ...column, unit: value === '' ? null : value })}
+          choices={[
+            { value: '', label: t('imports.unit.none') },
+            ...getKindInfo(field.kind).displayUnits.map(({ unit, symbol }) => ({ value: unit, label: symbol })),
+          ]}
+        />
+      )}
+    </>
+  );
+}
+
+function Constants({
+  mapping,
+  used,
+  onChange,
+}: {
+  mapping: SheetMappingValue;
+  used: ReadonlySet<string>;
+  onChange: (mapping: SheetMappingValue) => void;
+}) {
+  const t = useTranslate();
+  const [field, setField] = useState<string | null>(null);
+  const [value, setValue] = useState('');
+  return (
+    <div className={styles['constants']}>
+      <h3>{t('imports.constants')}</h3>
+      <p className={styles['quiet']}>{t('imports.constantsHint')}</p>
+      <ul>
+        {mapping.constants.map((constant) => {
+          const name = importField(constant.field)?.header ?? constant.field;
+          return (
+            <li key={constant.field}>
+              {name}: {constant.value}{' '}
+              <Button
+                look="plain"
+                aria-label={t('imports.removeConstant', { field: name })}
+                onClick={() =>
+                  onChange({ ...mapping, constants: mapping.constants.filter((one) => one.field !== constant.field) })
+                }
+              >
+                {t('imports.remove')}
+              </Button>
+            </li>
+          );
+        })}
+      </ul>
+      <div className={styles['addConstant']}>
+        <FieldSelect label={t('imports.constantField')} value={field} used={used} onChange={setField} />
+        <TextField label={t('imports.constantValue')} value={value} maxLength={400} onChange={setValue} />
+        <Button
+          disabled={field === null || value.trim() === ''}
+          onClick={() => {
+            if (field === null) return;
+            onChange({ ...mapping, constants: [...mapping.constants, { field, value: value.trim() }] });
+            setField(null);
+            setValue('');
+          }}
+        >
+          {t('imports.addConstant')}
+        </Button>
+      </div>
+    </div>
+  );
+}
+
+/** One sheet: which of its columns is what. */
+export function SheetMapping({
+  reading,
+  mapping,
+  questions,
+  onChange,
+}: {
+  reading: ImportReading;
+  mapping: SheetMappingValue;
+  questions: readonly Question[];
+  onChange: (mapping: SheetMappingValue) => void;
+}) {
+  const t = useTranslate();
+  const sheet = reading.sheets[mapping.sheet];
+  if (sheet === undefined) return null;
+  const columnOf = (index: number): ColumnMapping =>
+    mapping.columns.find((column) => column.column === index) ?? {
+      column: index,
+      field: null,
+      unit: null,
+      decimal: null,
+      dateOrder: null,
+    };
+  const used = new Set([
+    ...mapping.columns.flatMap((column) => column.field ?? []),
+    ...mapping.constants.map((constant) => constant.field),
+  ]);
+  const changeColumn = (next: ColumnMapping): void =>
+    onChange({
+      ...mapping,
+      columns: sheet.columns.map(({ column }) => (column === next.column ? next : columnOf(column))),
+    });
+  const title = t(sheet.hidden ? 'imports.sheetHidden' : 'imports.sheet', { name: sheet.name, rows: sheet.rows });
+  return (
+    <Sheet title={title}>
+      {reading.sheets.length > 1 ? (
+        <CheckField
+          label={t('imports.use')}
+          isChecked={mapping.use}
+          onChange={(use) => onChange({ ...mapping, use })}
+        />
+      ) : null}
+      {mapping.use ? (
+        <>
+          <Table
+            caption={title}
+            rows={sheet.columns.filter((column) => column.header !== '' || column.samples.length > 0)}
+            rowKey={(column) => column.letter}
+            columns={[
+              {
+                key: 'column',
+                title: t('imports.column'),
+                isName: true,
+                cell: (column) => `${column.letter} · ${column.header}`,
+              },
+              { key: 'samples', title: t('imports.samples'), cell: (column) => column.samples.join(', ') },
+              {
+                key: 'field',
+                title: t('imports.field'),
+                cell: (column) => (
+                  <FieldSelect
+                    label={t('imports.fieldOf', { letter: column.letter, header: column.header })}
+                    value={columnOf(column.column).field}
+                    used={used}
+                    onChange={(field) => changeColumn({ ...columnOf(column.column), field, unit: null })}
+                  />
+                ),
+              },
+              {
+                key: 'how',
+                title: t('imports.how'),
+                cell: (column) => (
+                  <HowToRead
+                    letter={column.letter}
+                    column={columnOf(column.column)}
+                    question={questions.find((question) => question.column === column.column)}
+                    onChange={changeColumn}
+                  />
+                ),
+              },
+            ]}
+          />
+          <Constants mapping={mapping} used={used} onChange={onChange} />
+        </>
+      ) : null}
+    </Sheet>
+  );
+}

@@ -1,0 +1,2 @@
+export { ImportPage } from './components/import-page';
+export { ImportsPage } from './components/imports-page';
