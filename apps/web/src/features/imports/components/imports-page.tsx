@@ -110,7 +110,7 @@ export function ImportsPage() {
       <MainAndAside
         main={
           <>
-            <Sheet label={t('imports.choose')}>
+            <Sheet label={t('imports.step.file')}>
               <FileChooser isSending={isSending} onFile={(file) => void begin(file)} />
               {error === null ? null : <p role="alert">{toText(error)}</p>}
             </Sheet>

@@ -1,0 +1,92 @@
+import { startStack, violationsOf, type Stack } from '../support/stack.js';
+
+let stack: Stack;
+beforeAll(async () => {
+  stack = await startStack();
+}, 180_000);
+afterAll(() => stack.stop());
+
+const FILE = {
+  name: 'installed base.csv',
+  mimeType: 'text/csv',
+  buffer: Buffer.from(
+    [
+      'Customer;Site;City;Machine;Form;Way in;Stations;In service on;Remarks',
+      'Vale Test;Hall 1;Porto;MC 1;pallets;direct;A, B;03/04/2024;old',
+      'Vale Test;Hall 1;Porto;MC 2;pallets;hose;A, B;05/06/2024;new',
+    ].join('\r\n'),
+  ),
+};
+
+describe('the engineer', () => {
+  it('brings in a file: answers what reads two ways, sees what would happen, writes it, undoes it', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    await page.goto(`${stack.base}/imports`);
+    await page.locator('input[type=file]').setInputFiles(FILE);
+    await page.getByRole('heading', { level: 1, name: 'installed base.csv' }).waitFor();
+    await page.getByText('1 question is open: something reads two ways.').waitFor();
+    const show = page.getByRole('button', { name: 'Show what would happen' });
+    expect(await show.isDisabled()).toBe(true);
+    await page.getByLabel('Which comes first in H, day or month?').selectOption('day, then month');
+    await page.getByLabel('What', { exact: true }).selectOption('Time zone');
+    await page.getByLabel('Value').fill('Europe/Lisbon');
+    await page.getByRole('button', { name: 'Add', exact: true }).click();
+    await page.getByText('Time zone: Europe/Lisbon').waitFor();
+    // What was said survives leaving the page.
+    await page.waitForLoadState('networkidle');
+    await page.reload();
+    await page.getByText('Time zone: Europe/Lisbon').waitFor();
+    await show.click();
+    await page.getByRole('heading', { name: 'What would happen' }).waitFor();
+    await page.getByText('“hose” is none of: rotary-union, through-table-supply, direct').waitFor();
+    expect(await violationsOf(page)).toEqual([]);
+    await page.getByRole('button', { name: 'Write it without the refused rows' }).click();
+    await page.getByText(/^Written on/).waitFor();
+    await page.goto(`${stack.base}/customers`);
+    await page.getByRole('link', { name: 'Vale Test' }).waitFor();
+    await page.goBack();
+    await page.getByRole('button', { name: 'Undo this import' }).click();
+    await page.getByRole('button', { name: 'Undo it' }).click();
+    await page.getByText(/This import was undone/).waitFor();
+    await page.goto(`${stack.base}/jobs`);
+    await page.getByRole('row').filter({ hasText: 'Undo an import' }).waitFor();
+    expect(await violationsOf(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('is told why a file cannot be read, and may send another', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto(`${stack.base}/imports`);
+    const broken = { name: 'broken.csv', mimeType: 'text/csv', buffer: Buffer.from('Customer;Site\n"Vale;Hall') };
+    await page.locator('input[type=file]').setInputFiles(broken);
+    await page.getByText(/A quote that begins a cell is never closed/).waitFor();
+    await page.locator('input[type=file]').setInputFiles(FILE);
+    await page.getByRole('button', { name: 'Show what would happen' }).waitFor();
+    await context.close();
+  });
+
+  it.each([360, 820, 1440])('reads the pages at %d pixels, light and dark', async (width) => {
+    for (const theme of ['light', 'dark'] as const) {
+      const { page, context } = await stack.as('engineer', { theme, width, height: 1180 });
+      const { items } = (await (await page.request.get('/api/v1/imports')).json()) as { items: { id: string }[] };
+      const ids = items.map(({ id }) => `/imports/${id}`);
+      expect(ids.length).toBeGreaterThan(1);
+      for (const path of ['/imports', '/jobs', ...ids]) {
+        await page.goto(`${stack.base}${path}`);
+        await page.getByRole('heading', { level: 1 }).waitFor();
+        await page.waitForLoadState('networkidle');
+        const over = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+        expect([path, theme, over <= 0]).toEqual([path, theme, true]);
+        expect(await violationsOf(page)).toEqual([]);
+        if (process.env.LOOK !== undefined) {
+          await page.screenshot({
+            path: `${process.env.LOOK}/${path.slice(1).replaceAll('/', '-').slice(0, 16)}-${path.slice(-4)}-${width}-${theme}.png`,
+            fullPage: true,
+          });
+        }
+      }
+      await context.close();
+    }
+  });
+});
