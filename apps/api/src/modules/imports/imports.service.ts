@@ -92,7 +92,7 @@ export class ImportsService {
     const row = await this.findAt(id, ['new', 'unreadable']);
     if (bytes.length === 0) throw new AppError('import.unreadable', { detail: 'The file is empty.' });
     const fileId = await this.files.put({ name: row.fileName, mediaType: 'application/octet-stream', bytes });
-    const job = await this.jobs.start('import-read', { importId: id });
+    const job = await this.jobs.start('import-read', { importId: id, fileName: row.fileName });
     await this.repository.update(id, { state: 'reading', fileId, jobId: job.id });
     return job;
   }
@@ -136,7 +136,7 @@ export class ImportsService {
     if (!row.mapping.sheets.some((sheet) => sheet.use && sheet.columns.some((column) => column.field !== null))) {
       throw invalidField('mapping', 'no column', 'at least one column that is used');
     }
-    const job = await this.jobs.start('import-check', { importId: id });
+    const job = await this.jobs.start('import-check', { importId: id, fileName: row.fileName });
     await this.repository.update(id, { state: 'checking', jobId: job.id });
     return job;
   }
@@ -170,14 +170,14 @@ export class ImportsService {
         detail: `${refused} rows are refused. Mend them, or leave them out knowingly.`,
       });
     }
-    const job = await this.jobs.start('import-commit', { importId: id });
+    const job = await this.jobs.start('import-commit', { importId: id, fileName: row.fileName });
     await this.repository.update(id, { state: 'committing', jobId: job.id });
     return job;
   }
 
   async undo(id: string): Promise<Job> {
-    await this.findAt(id, ['committed']);
-    const job = await this.jobs.start('import-undo', { importId: id });
+    const row = await this.findAt(id, ['committed']);
+    const job = await this.jobs.start('import-undo', { importId: id, fileName: row.fileName });
     await this.repository.update(id, { state: 'undoing', jobId: job.id });
     return job;
   }

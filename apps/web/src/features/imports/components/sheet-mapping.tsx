@@ -27,11 +27,14 @@ function FieldSelect({
   label,
   value,
   used,
+  empty,
   onChange,
 }: {
   label: string;
   value: string | null;
   used: ReadonlySet<string>;
+  /** what no choice means */
+  empty: string;
   onChange: (value: string | null) => void;
 }) {
   const t = useTranslate();
@@ -42,7 +45,7 @@ function FieldSelect({
       value={value ?? ''}
       onChange={(event) => onChange(event.target.value === '' ? null : event.target.value)}
     >
-      <option value="">{t('imports.leaveOut')}</option>
+      <option value="">{empty}</option>
       {IMPORT_ENTITIES.map((entity) => (
         <optgroup key={entity} label={t(`imports.entity.${entity}`)}>
           {IMPORT_FIELDS.filter((field) => field.entity === entity).map((field) => (
@@ -154,7 +157,13 @@ function Constants({
         })}
       </ul>
       <div className={styles['addConstant']}>
-        <FieldSelect label={t('imports.constantField')} value={field} used={used} onChange={setField} />
+        <FieldSelect
+          label={t('imports.constantField')}
+          value={field}
+          used={used}
+          empty={t('imports.chooseField')}
+          onChange={setField}
+        />
         <TextField label={t('imports.constantValue')} value={value} maxLength={400} onChange={setValue} />
         <Button
           disabled={field === null || value.trim() === ''}
@@ -236,6 +245,7 @@ export function SheetMapping({
                     label={t('imports.fieldOf', { letter: column.letter, header: column.header })}
                     value={columnOf(column.column).field}
                     used={used}
+                    empty={t('imports.leaveOut')}
                     onChange={(field) => changeColumn({ ...columnOf(column.column), field, unit: null })}
                   />
                 ),

@@ -10,24 +10,25 @@ const COUNTS = ['rows', 'records', 'circuits'] as const;
 const sayResult = (t: Translate, result: Record<string, unknown>): string =>
   COUNTS.flatMap((name) => {
     const count = result[name];
-    return typeof count === 'number' ? [t.count(`jobs.${name}`, count)] : [];
+    return typeof count === 'number' && count > 0 ? [t.count(`jobs.${name}`, count)] : [];
   }).join(', ');
 
 /** What came of a job: its result and where to see it, or what went wrong and at which row. */
 export function JobOutcome({ job }: { job: Job }) {
   const t = useTranslate();
-  const importId = job.parameters['importId'];
+  const { importId, fileName } = job.parameters;
+  const builtUpon = job.problem?.code === 'import.built-upon' ? (job.problem.errors ?? []) : [];
   return (
     <div className={styles['outcome']}>
       {job.problem === null ? null : (
         <div>
           <p>{t.find(`problem.${job.problem.code}`) ?? job.problem.title}</p>
           {job.problem.detail === job.problem.title ? null : <p className={styles['quiet']}>{job.problem.detail}</p>}
-          {job.problem.errors === undefined ? null : (
+          {builtUpon.length === 0 ? null : (
             <ul className={styles['quiet']}>
-              {job.problem.errors.map((error) => (
-                <li key={`${error.pointer} ${error.code}`}>
-                  {[error.got, error.code].filter((part) => part !== '').join(': ')}
+              {builtUpon.map(({ pointer, got, code }) => (
+                <li key={`${pointer} ${code}`}>
+                  {t('jobs.builtUpon', { name: got, what: t.find(`jobs.builtUpon.${code}`) ?? code })}
                 </li>
               ))}
             </ul>
@@ -35,7 +36,9 @@ export function JobOutcome({ job }: { job: Job }) {
         </div>
       )}
       {job.result === null ? null : <p>{sayResult(t, job.result)}</p>}
-      {typeof importId === 'string' ? <Link href={`/imports/${importId}`}>{t('jobs.open')}</Link> : null}
+      {typeof importId === 'string' ? (
+        <Link href={`/imports/${importId}`}>{typeof fileName === 'string' ? fileName : t('jobs.open')}</Link>
+      ) : null}
     </div>
   );
 }
