@@ -49,14 +49,14 @@ export async function startDatabase({ dataDir, settings = {} } = {}) {
  */
 export async function startApiProcess(urls, port) {
   const child = spawn(process.execPath, [MAIN], {
-    stdio: ['ignore', 'ignore', 'inherit'],
+    stdio: ['ignore', process.env.DRILL_LOG === undefined ? 'ignore' : 'inherit', 'inherit'],
     env: {
       ...process.env,
       PORT: String(port),
       DATABASE_URL: urls.appUrl,
       DATABASE_GATE_URL: urls.gateUrl,
       APP_SECRET,
-      LOG_LEVEL: 'silent',
+      LOG_LEVEL: process.env.DRILL_LOG ?? 'silent',
       WORKER: 'off',
       SOURCE_RATE_LIMIT: '100000000',
     },

@@ -80,12 +80,32 @@ export function writeLetters(random, world, start, name) {
   while (waiting.length > 0) {
     const source = world.sourceIds[random.whole(world.sourceIds.length)] ?? '';
     const id = `${name}-${random.whole(1_000_000_000)}`;
-    const letter = toLetter(random, id, source, waiting.splice(0, 1 + random.whole(6)));
+    const letter = toLetter(random, id, source, withoutRivals(waiting.splice(0, 1 + random.whole(6)), waiting));
     letters.push(letter);
     // The same id with something else in it: whichever comes first wins.
-    if (random.chance(0.04)) letters.push(toLetter(random, id, source, random.shuffled(reports).slice(0, 2)));
+    if (random.chance(0.04))
+      letters.push(toLetter(random, id, source, withoutRivals(random.shuffled(reports).slice(0, 2), [])));
   }
   return letters;
+}
+
+/**
+ * Which of two numbers of one delivery counts is nobody's to say but the product's: each goes into a delivery of its own.
+ * @template {{ said: Said }} R
+ * @param {readonly R[]} reports
+ * @param {R[]} waiting takes back what goes into another delivery
+ */
+function withoutRivals(reports, waiting) {
+  /** @type {R[]} */
+  const kept = [];
+  for (const report of reports) {
+    const { circuit, from, to, revision } = report.said;
+    const isRival = kept.some(
+      ({ said }) => said.circuit === circuit && said.from === from && said.to === to && said.revision === revision,
+    );
+    (isRival ? waiting : kept).push(report);
+  }
+  return kept;
 }
 
 /**

@@ -15,13 +15,15 @@ const wordOf = (said) => `${intervalOf(said)} ${said.revision} ${said.cycles} ${
  * @returns {{ rows: string[], standing: string[], cycles: number, contradictions: string[], overlaps: string[] }}
  */
 export function recount(deliveries) {
+  // By id, then by source: the line break sorts before anything that may stand in an id.
+  const nameOf = (/** @type {Told} */ told) => `${told.id}\n${told.source}`;
   // Everything that was said, by the first delivery (in the order of their names) that said it.
   /** @type {Map<string, { said: Said, by: string }>} */
   const words = new Map();
-  const inOrder = [...deliveries].sort((a, b) => (a.id + a.source < b.id + b.source ? -1 : 1));
+  const inOrder = [...deliveries].sort((a, b) => (nameOf(a) < nameOf(b) ? -1 : 1));
   for (const delivery of inOrder) {
     for (const said of delivery.said) {
-      if (!words.has(wordOf(said))) words.set(wordOf(said), { said, by: delivery.id + delivery.source });
+      if (!words.has(wordOf(said))) words.set(wordOf(said), { said, by: nameOf(delivery) });
     }
   }
   const all = [...words.values()];

@@ -1,9 +1,12 @@
+import { drillDiskFull } from './disk-full.mjs';
 import { drillIngest } from './ingest.mjs';
 
 const runs = Number(process.argv[2] ?? 200);
 const seed = Number(process.argv[3] ?? 1);
 const began = performance.now();
-const total = await drillIngest({ runs, seed, tell: (text) => process.stdout.write(`${text}\n`) });
+const tell = (/** @type {string} */ text) => void process.stdout.write(`${text}\n`);
+await drillDiskFull(tell);
+const total = await drillIngest({ runs, seed, tell });
 const minutes = ((performance.now() - began) / 60_000).toFixed(1);
 process.stdout.write(
   `${runs} runs with seed ${seed} in ${minutes} min: ${total.deliveries} deliveries in ${total.attempts} attempts through ${total.kills} kills; ` +

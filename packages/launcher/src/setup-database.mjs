@@ -1,4 +1,5 @@
 /** Prepares the database of a container set-up: roles, database and migrations; then ends. */
+import { keepCountMonths } from './database/count-months.mjs';
 import { applyMigrations } from './migrate.mjs';
 import { installQueue } from './queue.mjs';
 import { readSetupUrls } from './setup/environment.mjs';
@@ -10,5 +11,6 @@ await runEntry(async (tell) => {
   await ensureRoles({ superuserUrl, urls });
   const applied = await applyMigrations({ ownerUrl: urls.ownerUrl });
   await installQueue({ ownerUrl: urls.ownerUrl });
+  await keepCountMonths({ ownerUrl: urls.ownerUrl });
   tell(`the database is ready; ${applied.length} migrations applied now`);
 });

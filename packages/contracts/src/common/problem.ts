@@ -61,6 +61,8 @@ export const PROBLEM_CODES = {
   'session.wrong': { status: 401, title: 'E-mail or password is not right', when: 'sign-in refused' },
   'session.role': { status: 403, title: 'Your role may not do this', when: 'signed in, but without the right' },
   'issue.closed': { status: 409, title: 'The issue is closed', when: 'a change to a closed issue' },
+  'finding.still': { status: 409, title: 'It still cannot be taken in', when: 'a kept part is tried again too early' },
+  'finding.settled': { status: 409, title: 'This finding is settled', when: 'a change to a settled finding' },
   'calculation.problem': {
     status: 422,
     title: 'The inputs cannot be computed',

@@ -138,7 +138,13 @@ export const sourcesRoutes = defineRoutes({
   },
 });
 
-const findingErrors = ['request.not_found', 'request.stale', 'request.conflict'] as const;
+const findingErrors = [
+  'request.not_found',
+  'request.stale',
+  'request.conflict',
+  'finding.still',
+  'finding.settled',
+] as const;
 
 export const findingsRoutes = defineRoutes({
   list: {

@@ -1,4 +1,5 @@
 import { startEmbeddedPostgres } from '../embedded-postgres.mjs';
+import { keepCountMonths } from '../database/count-months.mjs';
 import { applyMigrations } from '../migrate.mjs';
 import { isProcessAlive } from '../postgres/postmaster.mjs';
 import { ensureGivenRoles } from '../given-roles.mjs';
@@ -50,6 +51,7 @@ export async function openDatabase({ dataDir, database }, tell) {
 async function migrate(ownerUrl, tell) {
   const applied = await applyMigrations({ ownerUrl });
   await installQueue({ ownerUrl });
+  await keepCountMonths({ ownerUrl });
   if (applied.length > 0) tell(`applied ${applied.length} migration${applied.length === 1 ? '' : 's'}`);
 }
 

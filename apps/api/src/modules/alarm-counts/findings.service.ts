@@ -105,7 +105,7 @@ export class FindingsService {
       throw wrongWay('There is nothing to take in again.');
     const [problem] = await this.takeIn(row, actor.organisationId);
     if (problem !== undefined) {
-      throw new AppError('request.conflict', {
+      throw new AppError('finding.still', {
         detail: `It still cannot be taken in: ${problem.kind}${problem.subject === '' ? '' : `, ${problem.subject}`}.`,
       });
     }
@@ -153,7 +153,7 @@ export class FindingsService {
   private async open(id: string, version: number): Promise<FindingRow> {
     const row = await this.find(id);
     assertVersion(row.version, version);
-    if (row.state !== 'open') throw wrongWay('This finding is settled.');
+    if (row.state !== 'open') throw new AppError('finding.settled');
     return row;
   }
 

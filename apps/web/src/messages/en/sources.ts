@@ -70,6 +70,8 @@ export const sourceMessages = {
   'sources.show': 'Show',
   'sources.show.open': 'To settle',
   'sources.show.all': 'All',
+  'problem.finding.still': 'It still cannot be taken in: mend what it names first.',
+  'problem.finding.settled': 'This finding is settled already.',
   'findings.kind.unknown-machine': 'It names a machine that nobody has mapped',
   'findings.kind.unknown-circuit': 'It names a circuit that the machine does not have',
   'findings.kind.bad-item': 'A part cannot be read',

@@ -277,10 +277,10 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
       <div className={styles['panels']}>
         <StackedSheets>
           {circuit === null ? null : panels.settings}
+          {circuit === null ? null : panels.counts}
           {panels.plant}
           {overview.powerUnits.length === 0 ? null : panels.components}
           {panels.fixtures}
-          {circuit === null ? null : panels.counts}
           <Halves>
             {panels.sizing}
             {panels.events}

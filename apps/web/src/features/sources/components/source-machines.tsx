@@ -62,7 +62,7 @@ export function SourceMachinesSheet({ sourceId }: { sourceId: string }) {
   const may = useMay();
   const { query, items } = useApiPages(routes.sources.listMachines, {
     params: { id: sourceId },
-    query: { limit: 100 },
+    query: { limit: 12 },
   });
   const remove = useApiChange(routes.sources.removeMachine);
   const mayMap = may(routes.sources.addMachine);

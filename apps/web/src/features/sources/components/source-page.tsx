@@ -92,7 +92,7 @@ function Deliveries({ sourceId }: { sourceId: string }) {
   const dates = useDates();
   const { query, items } = useApiPages(routes.sources.listDeliveries, {
     params: { id: sourceId },
-    query: { limit: 20 },
+    query: { limit: 8 },
   });
   return (
     <Sheet title={t('sources.deliveries')}>
@@ -160,8 +160,8 @@ function Shown({ source, etag }: { source: SourceDetail; etag: string | null }) 
             <Sheet title={t('sources.gaps')}>
               <Gaps source={source} />
             </Sheet>
-            <SourceMachinesSheet sourceId={source.id} />
             <SecretsSheet source={source} />
+            <SourceMachinesSheet sourceId={source.id} />
           </>
         }
       />

@@ -6,6 +6,7 @@ import { Status } from '@/lib/status/status';
 export function SourceState({ source }: { source: Source }) {
   const t = useTranslate();
   if (source.archivedAt !== null) return <>{t('sources.archived')}</>;
+  if (!source.isSilent && source.lastHeardAt === null) return <>{t('sources.never')}</>;
   return source.isSilent ? (
     <Status status="unproven">{t('sources.silent')}</Status>
   ) : (

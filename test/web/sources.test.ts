@@ -1,0 +1,135 @@
+import path from 'node:path';
+import type { Page } from 'playwright-core';
+import { startStack, violationsOf, type Stack } from '../support/stack.js';
+
+let stack: Stack;
+beforeAll(async () => {
+  stack = await startStack();
+}, 240_000);
+afterAll(() => stack.stop());
+
+/** Pictures for whoever asks for them. */
+async function picture(page: Page, name: string): Promise<void> {
+  const folder = process.env.PICTURES_DIR;
+  if (folder !== undefined) await page.screenshot({ path: path.join(folder, `${name}.png`), fullPage: true });
+}
+
+const toSource = async (page: Page, name: string): Promise<void> => {
+  await page.goto('/sources');
+  await page.getByRole('link', { name }).click();
+  await page.getByRole('heading', { level: 1, name: new RegExp(name) }).waitFor();
+};
+
+describe('the pages of sources', () => {
+  it('say which gateway is silent; the lead settles a contradiction and takes in what a stranger sent', async () => {
+    const { page, context, complaints } = await stack.as('lead');
+    await page.getByRole('link', { name: 'Sources' }).click();
+    await page.getByRole('heading', { level: 1, name: '1 of 2 sources is silent' }).waitFor();
+    await page.getByText('2 findings to settle').waitFor();
+    await toSource(page, 'Gateway north');
+    const contradiction = page.getByRole('listitem').filter({ hasText: 'Two deliveries give different numbers' });
+    await contradiction.getByRole('button', { name: /^Delivery demo-.*-again stands$/ }).click();
+    await contradiction.waitFor({ state: 'detached' });
+    const stranger = page.getByRole('listitem').filter({ hasText: 'VMC-new' });
+    await stranger.getByRole('button', { name: 'Take it in again' }).click();
+    await stranger.getByText(/still cannot be taken in/).waitFor();
+    await stranger.getByRole('button', { name: 'Name a machine' }).click();
+    const form = page.getByRole('dialog');
+    expect(await form.getByLabel('Its reference').inputValue()).toBe('VMC-new');
+    await form.getByLabel('Machine', { exact: true }).fill('VMC-01');
+    await page.getByRole('option').first().click();
+    await form.getByRole('button', { name: 'Name a machine' }).click();
+    await form.waitFor({ state: 'detached' });
+    await stranger.getByRole('button', { name: 'Take it in again' }).click();
+    // Its day was reported by the machine's own name already: what contradicts that is a finding of its own.
+    await page
+      .getByText('Nothing waits for you.')
+      .or(page.getByText('Two deliveries give different numbers'))
+      .waitFor();
+    expect(complaints.filter((line) => !line.includes('status of 409'))).toEqual([]);
+    await context.close();
+  });
+
+  it('show an administrator a secret once, and let it be rotated', async () => {
+    const { page, context } = await stack.as('admin');
+    await page.goto('/sources');
+    await page.getByRole('button', { name: 'Add a source' }).click();
+    await page.getByRole('dialog').getByLabel('Name').fill('Gateway south');
+    await page.getByRole('dialog').getByRole('button', { name: 'Add a source' }).click();
+    const shown = page.getByRole('dialog', { name: 'The secret, shown this once' });
+    expect(await shown.locator('code').textContent()).toMatch(/^whsec_[A-Za-z0-9+/]{43}=$/);
+    await shown.getByRole('button', { name: 'Close' }).click();
+    await toSource(page, 'Gateway south');
+    expect(await page.content()).not.toContain('whsec_');
+    await page.getByRole('button', { name: 'Make a new secret' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Make a new secret' }).click();
+    await shown.locator('code').waitFor();
+    await shown.getByRole('button', { name: 'Close' }).click();
+    await page.getByText(/ends /).first().waitFor();
+    await context.close();
+  });
+
+  it('the machine page shows the leak growing, its gap and what was revised, also as a table, and changes the rule', async () => {
+    const { page, context, complaints } = await stack.as('lead');
+    await page.goto('/issues');
+    await page.getByRole('link', { name: /11 alarms within 1 d/ }).click();
+    await page.getByRole('link', { name: /^[VH]MC-/ }).click();
+    const panel = page.locator('#counts');
+    await panel.getByText('Pump strokes while holding').first().waitFor();
+    await panel.getByRole('img', { name: /Pump strokes while holding by the day, \d+ in all, at most 16/ }).waitFor();
+    await panel
+      .getByText(/1 gap in what was reported/)
+      .first()
+      .waitFor();
+    await panel.getByText(/1 interval revised/).waitFor();
+    await panel.getByText('As a table').first().click();
+    const rows = await panel
+      .getByRole('table', { name: /^Counts of/ })
+      .first()
+      .getByRole('row')
+      .count();
+    expect(rows).toBeGreaterThan(30);
+    await panel.getByText('10 alarms of any kind within 24 hours open an issue.').waitFor();
+    await panel.getByRole('button', { name: 'Change the rule' }).click();
+    await page.getByRole('dialog').getByLabel('So many alarms').fill('8');
+    await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
+    await panel.getByText('8 alarms of any kind within 24 hours open an issue.').waitFor();
+    await panel.getByRole('button', { name: '7 days' }).click();
+    await panel
+      .getByText(/by the day/)
+      .first()
+      .waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it.each([
+    [360, 'light'],
+    [360, 'dark'],
+    [820, 'light'],
+    [1440, 'light'],
+    [1440, 'dark'],
+  ] as const)('at %d in %s nothing scrolls sideways, and nobody is kept out', async (width, theme) => {
+    const { page, context } = await stack.as('admin', { width, height: 1180, theme });
+    for (const name of ['list', 'detail', 'machine']) {
+      if (name === 'list') {
+        await page.goto('/sources');
+        await page.getByRole('link', { name: 'Gateway north' }).waitFor();
+      } else if (name === 'detail') {
+        await toSource(page, 'Gateway north');
+        await page.getByText('What it calls which machine').waitFor();
+      } else {
+        await page.goto('/issues');
+        await page.getByRole('link', { name: /11 alarms within 1 d/ }).click();
+        await page.getByRole('link', { name: /^[VH]MC-/ }).click();
+        await page.locator('#counts').getByText('Pump strokes while holding').first().waitFor();
+      }
+      await page.waitForLoadState('networkidle');
+      const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+      expect([name, overflow <= 0]).toEqual([name, true]);
+      await picture(page, `${name}-${width}-${theme}`);
+      expect([name, await violationsOf(page)]).toEqual([name, []]);
+    }
+    await context.close();
+  });
+});
