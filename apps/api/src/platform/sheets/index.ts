@@ -3,10 +3,9 @@ export {
   columnLetter,
   UnreadableFile,
   type Cell,
-  type FileNote,
   type Row,
   type Sheet,
   type SheetFile,
 } from './sheet-model.js';
-export { openSheet, PartSink, type SheetStream, type StreamColumn } from './stream-sheet.js';
+export { openSheet, PartSink, type StreamColumn } from './stream-sheet.js';
 export { CSV_MEDIA_TYPE, writeCsv, writeXlsx, XLSX_MEDIA_TYPE, type OutCell, type OutSheet } from './write-sheets.js';
