@@ -239,6 +239,21 @@ describe('a calculation', () => {
     await visit.context.close();
   }, 120_000);
 
+  it('fills the figures of a material, with its source, and lets go of it when they are typed over', async () => {
+    const visit = await stack.as('engineer');
+    const { page } = visit;
+    await page.goto('/calculations/specific-cutting-force');
+    const material = page.getByLabel('Material of the workpiece');
+    await material.selectOption('42crmo4');
+    await page.getByText(/^Unconfirmed: from memory/).waitFor();
+    expect(await page.getByLabel('kc11', { exact: true }).inputValue()).toBe('2500');
+    expect(await page.getByLabel('mc', { exact: true }).inputValue()).toBe('0.26');
+    await page.getByLabel('mc', { exact: true }).fill('0.3');
+    expect(await material.inputValue()).toBe('');
+    expect(visit.complaints).toEqual([]);
+    await visit.context.close();
+  });
+
   it('gives WebAssembly to workers alone: no page may compile any', async () => {
     const visit = await stack.as('engineer');
     const { page } = visit;

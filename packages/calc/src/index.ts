@@ -10,7 +10,14 @@ export { gaugeError } from './gauges/gauge-error.js';
 export { cylinderForce } from './cylinders/cylinder-force.js';
 export { pressureLadder } from './pressure-ladder/pressure-ladder.js';
 export { CUTTING_MATERIALS, type CuttingMaterial } from './cutting/cutting-materials.js';
-export { drillingLoads, millingLoads, type DrillingLoadsInput, type MillingLoadsInput } from './cutting/cut-loads.js';
+export {
+  drillingLoads,
+  millingLoads,
+  tappingLoads,
+  type DrillingLoadsInput,
+  type MillingLoadsInput,
+  type TappingLoadsInput,
+} from './cutting/cut-loads.js';
 export type { HoldingForceInput, HoldingForceResult, HoldingLoad } from './holding/holding-force.js';
 export {
   operationRequiredPressure,

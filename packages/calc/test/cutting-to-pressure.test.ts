@@ -1,4 +1,4 @@
-import { drillingLoads, millingLoads } from '../src/cutting/cut-loads.js';
+import { drillingLoads, millingLoads, tappingLoads } from '../src/cutting/cut-loads.js';
 import { CUTTING_MATERIALS } from '../src/cutting/cutting-materials.js';
 import { holdingForce, type HoldingForceInput } from '../src/holding/holding-force.js';
 import { loadSolver } from '../src/holding/load-solver.js';
@@ -96,6 +96,25 @@ test('drilling pushes in and pulls when it breaks through', () => {
   expect(() =>
     drillingLoads({ holesM: [], toolAxis: [0, 0, -1], thrustN: 1, torqueNm: 1, breakthroughRatio: 0 }),
   ).toThrow('at least one hole');
+});
+
+test('tapping turns one way going in and the other coming out', () => {
+  const loads = tappingLoads({
+    holesM: [
+      [0, 0, 0],
+      [0.1, 0, 0],
+    ],
+    toolAxis: [0, 0, -2],
+    torqueNm: 5,
+    axialForceN: 40,
+  });
+  expect(loads.map(({ name }) => name)).toEqual(['1/in', '1/out', '2/in', '2/out']);
+  expect(loads[0]).toMatchObject({ forceN: [0, 0, -40], momentNm: [0, 0, -5] });
+  expect([loads[3]?.pointM, loads[3]?.momentNm?.[2]]).toEqual([[0.1, 0, 0], 5]);
+  expect(loads[3]?.forceN[2]).toBe(40);
+  expect(() => tappingLoads({ holesM: [], toolAxis: [0, 0, -1], torqueNm: 1, axialForceN: 0 })).toThrow(
+    'at least one hole',
+  );
 });
 
 describe('holding force', () => {

@@ -74,3 +74,30 @@ export function drillingLoads(input: DrillingLoadsInput): HoldingLoad[] {
     { name: `${hole + 1}/through`, forceN: scaleBy(-breakthroughRatio * thrustN, axis), pointM, momentNm },
   ]);
 }
+
+export interface TappingLoadsInput {
+  /** where the threads are [m] */
+  holesM: readonly Vector3[];
+  /** from the spindle into the part */
+  toolAxis: Vector3;
+  /** torque [N.m], 0 <= torqueNm */
+  torqueNm: number;
+  /** force along the axis, of a tap that leads or lags its feed [N], 0 <= axialForceN */
+  axialForceN: number;
+}
+
+/**
+ * Load cases of tapping: the torque turns one way going in, pushed by a tap that lags, and the other way coming out,
+ * pulled by it.
+ * @throws CalcInputError out-of-range: no holes. not-finite: NaN or infinite input.
+ */
+export function tappingLoads(input: TappingLoadsInput): HoldingLoad[] {
+  requireFinite(input);
+  const { holesM, toolAxis, torqueNm, axialForceN } = input;
+  requireThat(holesM.length > 0, 'out-of-range', ['holesM'], 'at least one hole');
+  const axis = toUnit(toolAxis);
+  return holesM.flatMap((pointM, hole) => [
+    { name: `${hole + 1}/in`, forceN: scaleBy(axialForceN, axis), pointM, momentNm: scaleBy(torqueNm, axis) },
+    { name: `${hole + 1}/out`, forceN: scaleBy(-axialForceN, axis), pointM, momentNm: scaleBy(-torqueNm, axis) },
+  ]);
+}

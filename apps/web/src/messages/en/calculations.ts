@@ -19,6 +19,11 @@ export const calculationMessages = {
   'calculations.listHint': '20; 25; 40',
   'calculations.addItem': 'Add to {label}',
   'calculations.removeItem': 'Remove {label} {number}',
+  'calculations.material': 'Material of the workpiece',
+  'calculations.materialHint': 'Fills kc11 and mc from the table. Values scatter by 20 % between sources.',
+  'calculations.materialName': '{name}, unconfirmed',
+  'calculations.materialSource': 'Source: {source}. Values scatter by 20 % between sources.',
+  'calculations.materialUnconfirmed': 'Unconfirmed: {source}. Use a figure of your own where you have one.',
   'calculations.itemsBefore': 'Before',
   'calculations.itemsAfter': 'After',
   'calculations.itemsShown': '{from} to {to} of {count}',
@@ -45,8 +50,8 @@ export const calculationMessages = {
   'calculations.bestChange.locator-position':
     'What helps most: locator {number}{name} moved to {point}. It takes {gain} off the factor.',
 
-  'plot.one': 'Seen as a plot',
-  'plot.several': 'Seen as plots',
+  'plot.title': 'Seen as a plot',
+  'plot.titleSeveral': 'Seen as plots',
   'plot.failed': 'The plot could not be made',
   'plot.figures': 'Figures of this plot as a table',
   'plot.marks': 'Marks',

@@ -15,6 +15,7 @@ import { useOutcome, type Outcome } from '../use-outcome';
 import { useWork } from '../work/use-work';
 import { CalculationFields } from './calculation-fields';
 import { CalculationResult } from './calculation-result';
+import { MaterialChoice } from './material-choice';
 import { Plot } from './plot';
 import styles from './calculations.module.css';
 
@@ -67,7 +68,7 @@ function Plots({ calculation, text }: { calculation: string; text: string | null
   if (last?.kind === 'failed') return <StateNote title={t('plot.failed')}>{last.message}</StateNote>;
   if (last?.kind !== 'plots' || last.plots.length === 0) return null;
   return (
-    <Sheet title={t(last.plots.length > 1 ? 'plot.several' : 'plot.one')}>
+    <Sheet title={t(last.plots.length > 1 ? 'plot.titleSeveral' : 'plot.title')}>
       {last.plots.map((plot) => (
         <Plot key={plot.code} plot={plot} />
       ))}
@@ -152,6 +153,11 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
       <MainAndAside
         main={
           <Sheet title={t('calculations.inputs')}>
+            {'kc11' in calculation.inputs && 'mc' in calculation.inputs ? (
+              <div className={styles['search']}>
+                <MaterialChoice drafts={drafts} onChange={setDrafts} />
+              </div>
+            ) : null}
             <CalculationFields
               fields={calculation.inputs}
               drafts={drafts}

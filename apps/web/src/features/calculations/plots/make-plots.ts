@@ -8,7 +8,7 @@ import { makeSwitchPlot } from './window-plots';
 const SAMPLES = 60;
 
 function makeSweep(id: string, sweep: Sweep, inputs: Inputs, run: RunCalculation): PlotData | null {
-  const { code, input, output, isTurned = false } = sweep;
+  const { code, input, output, samples = SAMPLES, isTurned = false } = sweep;
   const at = readFigure(inputs[input.name], input.kind, input.unit);
   const [from, to] = sweep.range(at, (name, kind, unit) => readFigure(inputs[name], kind, unit));
   if (!(Number.isFinite(from) && Number.isFinite(to) && to > from)) return null;
@@ -17,7 +17,7 @@ function makeSweep(id: string, sweep: Sweep, inputs: Inputs, run: RunCalculation
     const y = result && readFigure(result[output.name], output.kind, output.unit);
     return y === null ? null : isTurned ? [y, x] : [x, y];
   };
-  const points = Array.from({ length: SAMPLES + 1 }, (_, index) => sample(from + ((to - from) * index) / SAMPLES))
+  const points = Array.from({ length: samples + 1 }, (_, index) => sample(from + ((to - from) * index) / samples))
     .filter((point) => point !== null)
     .sort((a, b) => a[0] - b[0]);
   if (points.length < 2) return null;

@@ -9,7 +9,9 @@ const MANTISSAS = [1, 2, 5, 10];
 
 /** Ticks on round numbers, about `count` of them; the scale ends on ticks, so that nothing lies outside of it. */
 function toLinearScale(least: number, most: number, count: number): PlotScale {
-  const width = most - least || Math.abs(most) || 1;
+  const size = Math.max(Math.abs(least), Math.abs(most));
+  // What differs by less than a double or a label can tell is one value, and gets a width of its own.
+  const width = size < 1e-100 ? 1 : Math.max(most - least, 1e-6 * size);
   const raw = width / count;
   const power = 10 ** Math.floor(Math.log10(raw));
   const step = power * Number(MANTISSAS.find((mantissa) => mantissa * power >= raw * (1 - 1e-9)));

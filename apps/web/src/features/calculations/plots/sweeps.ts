@@ -7,6 +7,8 @@ export interface Sweep {
   output: { name: string; kind: QuantityKind | null; unit: string | null; isLog?: boolean };
   /** where the input runs, from what was entered for it (`at`) and for the others */
   range: (at: number | null, read: ReadInput) => readonly [number, number];
+  /** points of the curve; fewer where each is dear */
+  samples?: number;
   /** the output becomes the x axis: a time that a pressure takes is read as pressure over time */
   isTurned?: boolean;
 }
@@ -52,18 +54,21 @@ export const SWEEPS: Readonly<Record<string, Sweep>> = {
   },
   'normal-cusum-arl': {
     code: 'run-length-over-shift',
+    samples: 24,
     input: { name: 'shift', ...plain },
     output: { name: 'arl', ...plain, isLog: true },
     range: (at) => [Math.min(0, at ?? 0), Math.max(3, at ?? 0)],
   },
   'ewma-arl': {
     code: 'run-length-over-shift',
+    samples: 24,
     input: { name: 'shift', ...plain },
     output: { name: 'arl', ...plain, isLog: true },
     range: (at) => [Math.min(0, at ?? 0), Math.max(3, at ?? 0)],
   },
   'count-cusum-arl': {
     code: 'run-length-over-mean',
+    samples: 24,
     input: { name: 'mean', ...plain },
     output: { name: 'arl', ...plain, isLog: true },
     range: (at, read) => [0.3 * (read('inControlMean', null, null) ?? at ?? 1), 2 * (at ?? 1)],
