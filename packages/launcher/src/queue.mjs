@@ -1,12 +1,9 @@
-import { runMigrations } from 'graphile-worker';
+import { Logger, runMigrations } from 'graphile-worker';
 import pg from 'pg';
 import { GATE_ROLE } from './database/role-attributes.mjs';
 
 const SCHEMA = 'graphile_worker';
 const TABLES = ['_private_jobs', '_private_job_queues', '_private_tasks', '_private_known_crontabs'];
-
-/** The library tells what went wrong by throwing; what went well is not worth a line. */
-const SILENT = { error: () => undefined, warn: () => undefined, info: () => undefined, debug: () => undefined };
 
 /**
  * Installs or brings up to date the tables of the job queue, and lets the gate's login claim jobs from it. The owner does this:
@@ -16,7 +13,6 @@ const SILENT = { error: () => undefined, warn: () => undefined, info: () => unde
  * @param {string} input.ownerUrl login that owns the schema
  */
 export async function installQueue({ ownerUrl }) {
-  const { Logger } = await import('graphile-worker');
   const pool = new pg.Pool({ connectionString: ownerUrl, max: 2 });
   pool.on('error', () => undefined);
   pool.on('connect', (client) => client.on('error', () => undefined));
@@ -24,7 +20,8 @@ export async function installQueue({ ownerUrl }) {
     await runMigrations({
       pgPool: pool,
       schema: SCHEMA,
-      logger: new Logger(() => (level, message) => SILENT[/** @type {keyof typeof SILENT} */ (level)]?.(message)),
+      // What goes wrong is thrown; what went well is not worth a line.
+      logger: new Logger(() => () => undefined),
     });
     await pool.query(`
       REVOKE ALL ON SCHEMA ${SCHEMA} FROM PUBLIC;
