@@ -197,7 +197,7 @@ export class StandingsRepository {
               SELECT floor(extract(epoch FROM date_trunc('day', now()) - a.from_at) / 604800.0) AS week,
                      coalesce(sum((SELECT sum(n.value::int) FROM jsonb_each_text(a.alarms) n)), 0) AS alarms
               FROM alarm_counts a
-              WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id
+              WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id AND a.stands
                 AND a.from_at >= date_trunc('day', now()) - interval '21 days' AND a.from_at < date_trunc('day', now())
               GROUP BY 1) w)`
         : Prisma.sql`NULL::jsonb`;

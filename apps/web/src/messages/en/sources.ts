@@ -96,7 +96,7 @@ export const sourceMessages = {
   'findings.alarms': 'Alarms',
   'findings.reports': 'What contradicts each other',
   'findings.stands': 'This one stands',
-  'findings.standsOf': 'Delivery {id} stands',
+  'findings.standsOf': 'This one stands: delivery {id}',
   'findings.kept': 'What was kept',
   'findings.retry': 'Take it in again',
   'findings.dismiss': 'Leave it as it is',
