@@ -126,6 +126,14 @@ export function useRecordForm<F extends FieldDefs>(options: {
     errors.clear();
   };
 
+  /** For a change that has succeeded: nothing typed is kept, and then on. */
+  const clearThen =
+    <A>(next: (answer: A) => void) =>
+    (answer: A): void => {
+      clear();
+      next(answer);
+    };
+
   return {
     fields,
     labels,
@@ -136,6 +144,7 @@ export function useRecordForm<F extends FieldDefs>(options: {
     read,
     takeFailure,
     clear,
+    clearThen,
     /** forgets what was typed here, and begins from what is saved */
     takeTheirs: () => {
       setDraft({ values: draft.base });

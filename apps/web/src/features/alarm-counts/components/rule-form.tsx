@@ -44,10 +44,7 @@ export function NewRuleForm({ circuitId, onDone }: { circuitId: string | null; o
     initial: { threshold: 5, windowS: '86400', alarmKind: '', isOn: true },
   });
   const create = useApiChange(routes.alarmRules.create, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm
@@ -77,10 +74,7 @@ export function ChangeRuleForm({ rule, onDone }: { rule: AlarmRule; onDone: () =
     etag: `"v${rule.version}"`,
   });
   const change = useApiChange(routes.alarmRules.update, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

@@ -7,6 +7,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
+import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
 import { FieldRow, SelectField } from '@/ui/field';
 import { LoadingNote, StateNote } from '@/ui/notice';
@@ -176,7 +177,7 @@ export function AuditPage() {
                 },
               ]}
             />
-            {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+            <MoreButton query={query} />
           </Sheet>
         )}
       </StackedSheets>

@@ -127,10 +127,7 @@ export function NewCircuitForm({
     },
   });
   const create = useApiChange(routes.circuits.create, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm
@@ -155,10 +152,7 @@ function ChangeForm({ circuit, etag, onDone }: { circuit: Circuit; etag: string 
     readAgain: () => callApi(routes.circuits.get, { params }),
   });
   const change = useApiChange(routes.circuits.update, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

@@ -33,10 +33,7 @@ function NewOfKind({ kind, onDone }: { kind: ComponentKind; onDone: (type: Compo
     initial: { name: '', partNumber: '', figures: {}, note: '' },
   });
   const create = useApiChange(routes.componentTypes.create, {
-    onDone: ({ data }) => {
-      form.clear();
-      onDone(data);
-    },
+    onDone: form.clearThen(({ data }) => onDone(data)),
   });
   return (
     <RecordForm
@@ -100,10 +97,7 @@ export function ComponentTypeForm({
     },
   });
   const change = useApiChange(routes.componentTypes.update, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

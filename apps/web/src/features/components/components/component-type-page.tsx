@@ -10,6 +10,7 @@ import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { useRole } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
 import { isStatusShape, Status } from '@/lib/status/status';
+import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
 import { PageHead, Sheet } from '@/ui/sheet';
@@ -78,7 +79,7 @@ function Affected({ typeId }: { typeId: string }) {
           ]}
         />
       )}
-      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+      <MoreButton query={query} />
     </Sheet>
   );
 }

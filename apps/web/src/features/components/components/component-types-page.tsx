@@ -13,7 +13,7 @@ import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { FieldRow, SelectField, TextField } from '@/ui/field';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
@@ -123,7 +123,7 @@ export function ComponentTypesPage() {
                 { key: 'revision', title: t('componentTypes.revision'), isNumber: true, cell: (row) => row.revision },
               ]}
             />
-            {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+            <MoreButton query={query} />
           </Sheet>
         )}
         <LotSearch />

@@ -138,10 +138,7 @@ function FitForm({
     },
   });
   const create = useApiChange(routes.installedComponents.create, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   const kind = types.get(form.drafts.componentTypeId)?.kind;
   const asksSensing = kind === 'pressure-switch';

@@ -7,7 +7,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { TextField } from '@/ui/field';
 import { Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
@@ -88,9 +88,7 @@ export function LotSearch() {
           ]}
         />
       )}
-      {query.hasNextPage && lot !== '' ? (
-        <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button>
-      ) : null}
+      {lot === '' ? null : <MoreButton query={query} />}
     </Sheet>
   );
 }

@@ -34,10 +34,7 @@ function Shown({
     etag,
   });
   const remove = useApiChange(routes.installedComponents.remove, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

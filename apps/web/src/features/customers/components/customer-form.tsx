@@ -25,10 +25,7 @@ export function NewCustomerForm({ onDone }: { onDone: (customer: Customer) => vo
   const t = useTranslate();
   const form = useRecordForm({ name: 'customer-new', fields: FIELDS, initial: BLANK });
   const create = useApiChange(routes.customers.create, {
-    onDone: ({ data }) => {
-      form.clear();
-      onDone(data);
-    },
+    onDone: form.clearThen(({ data }) => onDone(data)),
   });
   return (
     <RecordForm
@@ -61,10 +58,7 @@ export function ChangeCustomerForm({
     readAgain: () => callApi(routes.customers.get, { params }),
   });
   const change = useApiChange(routes.customers.update, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

@@ -10,7 +10,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { Status, STATUSES } from '@/lib/status/status';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
@@ -126,7 +126,7 @@ export function CustomersPage() {
               },
             ]}
           />
-          {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+          <MoreButton query={query} />
         </Sheet>
       )}
     </>

@@ -9,7 +9,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
 import { FailedNote, useProblemText } from '@/lib/states';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { SelectField } from '@/ui/field';
 import { LoadingNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
@@ -77,7 +77,7 @@ function Earlier() {
           ]}
         />
       )}
-      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+      <MoreButton query={query} />
     </Sheet>
   );
 }

@@ -5,7 +5,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { LoadingNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { Sheet } from '@/ui/sheet';
@@ -91,7 +91,7 @@ export function RowsList({ one }: { one: Import }) {
           ]}
         />
       )}
-      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+      <MoreButton query={query} />
     </Sheet>
   );
 }

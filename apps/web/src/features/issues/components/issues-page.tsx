@@ -7,7 +7,8 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { isCustomerRole, useSession } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
-import { Button, ButtonLink } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
+import { ButtonLink } from '@/ui/button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { PageHead, Sheet } from '@/ui/sheet';
@@ -72,7 +73,7 @@ export function IssuesPage() {
         {items.length === 0 ? null : (
           <Sheet label={t('nav.issues')}>
             <IssueTable issues={items} />
-            {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+            <MoreButton query={query} />
           </Sheet>
         )}
       </StackedSheets>

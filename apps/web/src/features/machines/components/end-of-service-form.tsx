@@ -35,10 +35,7 @@ function Shown({ machine, etag, onDone }: { machine: Machine; etag: string | nul
         : [],
   });
   const change = useApiChange(routes.machines.update, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   const chosen = DISPOSITIONS.find((value) => value === form.drafts.disposition) ?? 'in-service';
   return (

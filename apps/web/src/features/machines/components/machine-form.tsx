@@ -51,10 +51,7 @@ function NewMachineForm({ siteId, onDone }: { siteId: string; onDone: (machine: 
         : [],
   });
   const create = useApiChange(routes.machines.create, {
-    onDone: ({ data }) => {
-      form.clear();
-      onDone(data);
-    },
+    onDone: form.clearThen(({ data }) => onDone(data)),
   });
   return (
     <RecordForm
@@ -131,10 +128,7 @@ function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string 
     readAgain: () => callApi(routes.machines.get, { params }),
   });
   const change = useApiChange(routes.machines.update, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

@@ -5,7 +5,7 @@ import Link from 'next/link';
 import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { Table } from '@/ui/table';
 
@@ -46,11 +46,7 @@ export function MachineTable({ customerId, siteId }: { customerId?: string; site
           },
         ]}
       />
-      {query.hasNextPage ? (
-        <Button onClick={() => void query.fetchNextPage()} disabled={query.isFetchingNextPage}>
-          {t('action.more')}
-        </Button>
-      ) : null}
+      <MoreButton query={query} />
     </>
   );
 }

@@ -9,7 +9,7 @@ import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
 import { Status } from '@/lib/status/status';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
@@ -101,7 +101,7 @@ export function PortalPage() {
               },
             ]}
           />
-          {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+          <MoreButton query={query} />
         </Sheet>
       )}
     </>

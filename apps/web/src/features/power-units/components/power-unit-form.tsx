@@ -50,10 +50,7 @@ export function NewPowerUnitForm({ machineId, onDone }: { machineId: string; onD
     initial: { name: t('powerUnit.usualName'), drive: 'air', plantAirLow: null, plantAirHigh: null, note: '' },
   });
   const create = useApiChange(routes.powerUnits.create, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm
@@ -80,10 +77,7 @@ function ChangeForm({ unit, etag, onDone }: { unit: PowerUnit; etag: string | nu
     readAgain: () => callApi(routes.powerUnits.get, { params }),
   });
   const change = useApiChange(routes.powerUnits.update, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

@@ -110,10 +110,7 @@ export function NewSiteForm({ customerId, onDone }: { customerId: string; onDone
     },
   });
   const create = useApiChange(routes.sites.create, {
-    onDone: ({ data }) => {
-      form.clear();
-      onDone(data);
-    },
+    onDone: form.clearThen(({ data }) => onDone(data)),
   });
   return (
     <RecordForm
@@ -144,10 +141,7 @@ export function ChangeSiteForm({ site, etag, onDone }: { site: Site; etag: strin
     },
   });
   const change = useApiChange(routes.sites.update, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

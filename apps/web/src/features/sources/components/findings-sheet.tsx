@@ -7,6 +7,7 @@ import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { useProblemText } from '@/lib/states';
+import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
 import { CheckField, Form, FormActions, TextArea } from '@/ui/field';
 import { Notice } from '@/ui/notice';
@@ -198,7 +199,7 @@ export function FindingsSheet({ sourceId }: { sourceId: string }) {
           <FindingItem key={finding.id} finding={finding} />
         ))}
       </ul>
-      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+      <MoreButton query={query} />
     </Sheet>
   );
 }

@@ -27,10 +27,7 @@ export function NewSourceForm({ onDone }: { onDone: (secret: string) => void }) 
     initial: { name: '', silentAfterMin: 120 as number | null },
   });
   const create = useApiChange(routes.sources.create, {
-    onDone: ({ data }) => {
-      form.clear();
-      onDone(data.secret);
-    },
+    onDone: form.clearThen(({ data }) => onDone(data.secret)),
   });
   return (
     <RecordForm
@@ -76,10 +73,7 @@ export function ChangeSourceForm({
     },
   });
   const change = useApiChange(routes.sources.update, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

@@ -6,6 +6,7 @@ import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { combo, FormDialog, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
+import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
 import { Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
@@ -38,10 +39,7 @@ export function MapMachineForm({
     initial: { externalReference: reference, machineId: '' },
   });
   const add = useApiChange(routes.sources.addMachine, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm
@@ -106,7 +104,7 @@ export function SourceMachinesSheet({ sourceId }: { sourceId: string }) {
           ]}
         />
       )}
-      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+      <MoreButton query={query} />
       {mayMap ? (
         <FormDialog action={t('sources.map')} title={t('sources.map')}>
           {(close) => <MapMachineForm sourceId={sourceId} onDone={close} />}

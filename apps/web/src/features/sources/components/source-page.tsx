@@ -6,6 +6,7 @@ import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { Loaded, useProblemText } from '@/lib/states';
+import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
 import { Facts, PageHead, Sheet } from '@/ui/sheet';
@@ -115,7 +116,7 @@ function Deliveries({ sourceId }: { sourceId: string }) {
           ]}
         />
       )}
-      {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+      <MoreButton query={query} />
     </Sheet>
   );
 }

@@ -73,10 +73,7 @@ function RotateForm({ sourceId, onDone }: { sourceId: string; onDone: (secret: s
     initial: { overlapHours: 24 as number | null },
   });
   const rotate = useApiChange(routes.sources.rotateSecret, {
-    onDone: ({ data }) => {
-      form.clear();
-      onDone(data.secret);
-    },
+    onDone: form.clearThen(({ data }) => onDone(data.secret)),
   });
   return (
     <RecordForm

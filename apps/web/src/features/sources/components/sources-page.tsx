@@ -6,7 +6,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
@@ -81,7 +81,7 @@ export function SourcesPage() {
               },
             ]}
           />
-          {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+          <MoreButton query={query} />
         </Sheet>
       )}
     </>

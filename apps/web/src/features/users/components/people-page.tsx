@@ -7,7 +7,7 @@ import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { LoadingNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { Table, type Column } from '@/ui/table';
@@ -73,7 +73,7 @@ export function PeoplePage() {
       {items.length === 0 ? null : (
         <Sheet label={t('nav.people')}>
           <Table caption={t('nav.people')} rows={items} rowKey={(row) => row.id} columns={columns} />
-          {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+          <MoreButton query={query} />
         </Sheet>
       )}
     </>

@@ -147,10 +147,7 @@ function ChangeForm({ person, etag, onDone }: { person: Membership; etag: string
     },
   });
   const change = useApiChange(routes.users.updateMembership, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

@@ -44,10 +44,7 @@ function EventForm({ overview, onDone }: { overview: MachineOverview; onDone: ()
     initial: { kind: 'inspected', circuitId: 'all', occurredAt: null, personName: me.displayName, text: '' },
   });
   const create = useApiChange(routes.serviceEvents.create, {
-    onDone: () => {
-      form.clear();
-      onDone();
-    },
+    onDone: form.clearThen(onDone),
   });
   return (
     <RecordForm

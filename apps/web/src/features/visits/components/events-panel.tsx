@@ -4,7 +4,7 @@ import { routes } from '@repo/contracts';
 import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
-import { Button } from '@/ui/button';
+import { MoreButton } from '@/lib/more-button';
 import { FormActions } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { Sheet } from '@/ui/sheet';
@@ -42,7 +42,7 @@ export function EventsPanel({ machineId }: { machineId: string }) {
         />
       )}
       <FormActions>
-        {query.hasNextPage ? <Button onClick={() => void query.fetchNextPage()}>{t('action.more')}</Button> : null}
+        <MoreButton query={query} />
         <AddEvent machineId={machineId} />
       </FormActions>
     </Sheet>
