@@ -6,7 +6,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { withConnection, withUrlParts } from '@repo/launcher/connection';
 import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
-import { applyMigrations } from '@repo/launcher/migrate';
+import { bringUpToDate } from '@repo/launcher/bring-up-to-date';
 import { ensureRoles } from '@repo/launcher/roles';
 
 const MAIN = path.resolve(import.meta.dirname, '../../apps/api/dist/main.js');
@@ -22,7 +22,7 @@ export async function startDatabase({ dataDir, settings = {} } = {}) {
   const all = { shared_preload_libraries: 'pg_stat_statements', max_connections: 60, ...settings };
   let server = await startEmbeddedPostgres({ dataDir: folder, settings: all });
   const urls = await ensureRoles({ superuserUrl: server.url });
-  await applyMigrations({ ownerUrl: urls.ownerUrl });
+  await bringUpToDate({ ownerUrl: urls.ownerUrl });
   const { port } = server;
   return {
     urls,

@@ -2,10 +2,9 @@ import { randomUUID } from 'node:crypto';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
+import { bringUpToDate } from '@repo/launcher/bring-up-to-date';
 import { withConnection, withUrlParts } from '@repo/launcher/connection';
 import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
-import { applyMigrations } from '@repo/launcher/migrate';
-import { installQueue } from '@repo/launcher/queue';
 import { ensureRoles, openDatabase, toLoginUrls } from '@repo/launcher/roles';
 import { guardDatabase } from './database-guard.mjs';
 
@@ -39,8 +38,7 @@ export async function startTestDatabase() {
   try {
     const server = await startEmbeddedPostgres({ dataDir, settings: THROW_AWAY_SETTINGS });
     const { ownerUrl } = await ensureRoles({ superuserUrl: server.url, database: TEMPLATE });
-    await applyMigrations({ ownerUrl });
-    await installQueue({ ownerUrl });
+    await bringUpToDate({ ownerUrl });
     process.env[SERVER_VARIABLE] = server.url;
     return { superuserUrl: server.url, stop: guard.release };
   } catch (error) {

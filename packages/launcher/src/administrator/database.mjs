@@ -1,5 +1,5 @@
+import { bringUpToDate } from '../database/bring-up-to-date.mjs';
 import { startEmbeddedPostgres } from '../embedded-postgres.mjs';
-import { applyMigrations } from '../migrate.mjs';
 import { ensureRoles } from '../roles.mjs';
 
 /**
@@ -9,11 +9,11 @@ import { ensureRoles } from '../roles.mjs';
  */
 export async function openDatabaseAside({ dataDir, database }) {
   if (database !== undefined) {
-    await applyMigrations({ ownerUrl: database.ownerUrl });
+    await bringUpToDate({ ownerUrl: database.ownerUrl });
     return { ownerUrl: database.ownerUrl, close: async () => undefined };
   }
   const server = await startEmbeddedPostgres({ dataDir });
   const { ownerUrl } = await ensureRoles({ superuserUrl: server.url });
-  await applyMigrations({ ownerUrl });
+  await bringUpToDate({ ownerUrl });
   return { ownerUrl, close: server.isAdopted ? async () => undefined : server.stop };
 }

@@ -1,9 +1,8 @@
 import { startEmbeddedPostgres } from '../embedded-postgres.mjs';
+import { bringUpToDate } from '../database/bring-up-to-date.mjs';
 import { keepCountMonths } from '../database/count-months.mjs';
-import { applyMigrations } from '../migrate.mjs';
 import { isProcessAlive } from '../postgres/postmaster.mjs';
 import { ensureGivenRoles } from '../given-roles.mjs';
-import { installQueue } from '../queue.mjs';
 import { withConnection } from '../database/connection.mjs';
 import { DATABASE, ensureRoles } from '../roles.mjs';
 import { clearHalfLoaded, isHalfLoaded } from './demo.mjs';
@@ -49,8 +48,7 @@ export async function openDatabase({ dataDir, database }, tell) {
  * @param {(text: string) => void} tell
  */
 async function migrate(ownerUrl, tell) {
-  const applied = await applyMigrations({ ownerUrl });
-  await installQueue({ ownerUrl });
+  const applied = await bringUpToDate({ ownerUrl });
   await keepCountMonths({ ownerUrl });
   if (applied.length > 0) tell(`applied ${applied.length} migration${applied.length === 1 ? '' : 's'}`);
 }
