@@ -4,6 +4,9 @@ import { defineRoutes, STAFF } from '../common/route.js';
 
 /** A share of the capacity, 0 up to 0.9. */
 const shareSchema = z.number().min(0).max(0.9);
+/** What an organisation from before a check was made asks of it: nothing beyond the capacity itself. */
+const NOT_ASKED = { 'shared-supply': 0, 'holds-without-supply': 0 } as const;
+
 export const marginsSchema = z
   .strictObject({
     'holds-workpiece': shareSchema,
@@ -11,13 +14,13 @@ export const marginsSchema = z
     'setting-within-rating': shareSchema,
     'highest-within-rating': shareSchema,
     'workpiece-limit': shareSchema,
-    'shared-supply': shareSchema.default(0),
-    'holds-without-supply': shareSchema.default(0),
+    'shared-supply': shareSchema.default(NOT_ASKED['shared-supply']),
+    'holds-without-supply': shareSchema.default(NOT_ASKED['holds-without-supply']),
   })
   .meta({ id: 'Margins', description: 'margin asked for, as a share of the capacity, per check' });
 export type Margins = z.infer<typeof marginsSchema>;
-/** As stored: an organisation from before a check was made has not asked for any margin of it. */
-export type StoredMargins = z.input<typeof marginsSchema>;
+/** Margins as they are stored, with those of checks that came later. */
+export const toMargins = (stored: z.input<typeof marginsSchema>): Margins => ({ ...NOT_ASKED, ...stored });
 
 export const organisationSchema = z
   .object({

@@ -1,6 +1,7 @@
-import { LONGEST_INTERVAL_S, type AlarmEvidence } from '@repo/contracts';
+import type { AlarmEvidence } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
-import { columns, iso, type CountsSql } from './counts-sql.js';
+import { reachingInto } from './counts-reaching.js';
+import type { CountsSql } from './counts-sql.js';
 import type { Range } from './merge-reports.js';
 
 export interface EffectiveRule {
@@ -41,25 +42,12 @@ export async function listAlarms(
   organisationId: string,
   ranges: readonly Range[],
 ): Promise<CountedInterval[]> {
+  const reaching = reachingInto(organisationId, ranges, `AND c.stands AND c.alarms <> '{}'`);
   return sql.rows<CountedInterval>(
     `SELECT a.circuit_id AS "circuitId", a.source_id AS "sourceId", (extract(epoch FROM a.from_at) * 1000)::float8 AS "fromMs",
             (extract(epoch FROM a.to_at) * 1000)::float8 AS "toMs", a.alarms
-     FROM unnest($2::uuid[], $3::timestamptz[], $4::timestamptz[]) AS r (circuit_id, low, high)
-     CROSS JOIN LATERAL (
-       SELECT * FROM alarm_counts c WHERE c.organisation_id = $1::uuid AND c.circuit_id = r.circuit_id
-         AND c.from_at >= r.low - make_interval(secs => ${LONGEST_INTERVAL_S}) AND c.from_at < r.high AND c.to_at > r.low
-         AND c.from_at >= $5::timestamptz AND c.from_at < $6::timestamptz AND c.stands AND c.alarms <> '{}') a`,
-    [
-      organisationId,
-      ...columns(
-        ranges,
-        (range) => range.circuitId,
-        (range) => iso(range.fromMs),
-        (range) => iso(range.toMs),
-      ),
-      iso(Math.min(...ranges.map(({ fromMs }) => fromMs)) - LONGEST_INTERVAL_S * 1000),
-      iso(Math.max(...ranges.map(({ toMs }) => toMs))),
-    ],
+     ${reaching.from}`,
+    reaching.values,
   );
 }
 

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { AlarmEvidence } from '@repo/contracts';
+import { groupBy } from '../../platform/group-by.js';
 import {
   listAlarms,
   listCircuitIssues,
@@ -49,18 +50,14 @@ export class AlarmRulesEvaluator {
     changed: readonly Changed[],
     isGateway: boolean,
   ): Promise<void> {
-    const byCircuit = new Map<string, Changed[]>();
-    for (const one of changed) {
-      const list = byCircuit.get(one.circuitId);
-      if (list === undefined) byCircuit.set(one.circuitId, [one]);
-      else list.push(one);
-    }
     // What is replaced is among what changed: without an alarm in any of it no window has become fuller or emptier.
     if (changed.every((one) => one.alarms === '{}')) return;
+    const byCircuit = groupBy(changed, (one) => one.circuitId);
     const rules = await listRules(sql, organisationId, [...byCircuit.keys()]);
     if (rules.length === 0) return;
     const reaches = new Map(rules.map((rule) => [rule.circuitId, reachOf(rule, byCircuit.get(rule.circuitId) ?? [])]));
-    const counts = await listAlarms(sql, organisationId, [...reaches.values()]);
+    const alarms = await listAlarms(sql, organisationId, [...reaches.values()]);
+    const counts = groupBy(alarms, (one) => one.circuitId);
     // Without a single alarm anywhere near, nothing can open; an open issue may still lose evidence to a revision.
     const circuits = await listCircuitIssues(
       sql,
@@ -73,8 +70,7 @@ export class AlarmRulesEvaluator {
       const circuit = issues.get(rule.circuitId);
       const reach = reaches.get(rule.circuitId);
       if (circuit === undefined || reach === undefined) continue;
-      const own = counts.filter((one) => one.circuitId === rule.circuitId);
-      await this.apply(sql, organisationId, { rule, circuit, reach, counts: own });
+      await this.apply(sql, organisationId, { rule, circuit, reach, counts: counts.get(rule.circuitId) ?? [] });
     }
     if (isGateway) await takeRole(sql, 'source');
   }

@@ -1,4 +1,4 @@
-import { LONGEST_INTERVAL_S } from '@repo/contracts';
+import { reachingInto } from './counts-reaching.js';
 import { columns, iso, type CountsSql } from './counts-sql.js';
 import type { Range, StoredReport } from './merge-reports.js';
 
@@ -53,31 +53,13 @@ export async function listOverlapping(
   organisationId: string,
   ranges: readonly Range[],
 ): Promise<StoredReport[]> {
-  // No interval is longer than the longest allowed: what begins earlier cannot reach in. The outer bounds let the planner
-  // leave out the months that are not asked for.
-  const low = Math.min(...ranges.map(({ fromMs }) => fromMs)) - LONGEST_INTERVAL_S * 1000;
-  const high = Math.max(...ranges.map(({ toMs }) => toMs));
+  const reaching = reachingInto(organisationId, ranges);
   const rows = await sql.rows<ReportRow>(
     `SELECT a.customer_id, a.circuit_id, a.source_id, a.webhook_id, a.from_at, a.to_at, a.revision,
             a.numbers_hash::text AS numbers_hash, a.clamp_cycles, a.alarms::text AS alarms, a.measures::text AS measures,
             a.stands, a.chosen_at
-     FROM unnest($2::uuid[], $3::timestamptz[], $4::timestamptz[]) AS r (circuit_id, low, high)
-     CROSS JOIN LATERAL (
-       SELECT * FROM alarm_counts c
-       WHERE c.organisation_id = $1::uuid AND c.circuit_id = r.circuit_id
-         AND c.from_at >= r.low - make_interval(secs => ${LONGEST_INTERVAL_S}) AND c.from_at < r.high AND c.to_at > r.low
-         AND c.from_at >= $5::timestamptz AND c.from_at < $6::timestamptz) a`,
-    [
-      organisationId,
-      ...columns(
-        ranges,
-        (range) => range.circuitId,
-        (range) => iso(range.fromMs),
-        (range) => iso(range.toMs),
-      ),
-      iso(low),
-      iso(high),
-    ],
+     ${reaching.from}`,
+    reaching.values,
   );
   return rows.map(toReport);
 }

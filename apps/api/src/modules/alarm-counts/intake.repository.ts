@@ -2,6 +2,7 @@ import { createHash } from 'node:crypto';
 import { Inject, Injectable, Logger, type OnModuleDestroy } from '@nestjs/common';
 import pg from 'pg';
 import { ENV, type Env } from '../../config/env.js';
+import { groupBy } from '../../platform/group-by.js';
 import type { CountsSql } from './counts-sql.js';
 import { takeIn, type Delivery, type Outcome, type Written } from './take-in.js';
 
@@ -84,7 +85,9 @@ export class IntakeRepository implements OnModuleDestroy {
       const sql = sqlOf(client);
       const outcomes = new Map<Delivery, Outcome>();
       // Always in the same order: two processes never wait for each other crosswise.
-      const organisations = [...groupByOrganisation(deliveries)].sort(([a], [b]) => (a < b ? -1 : 1));
+      const organisations = [...groupBy(deliveries, (delivery) => delivery.organisationId)].sort(([a], [b]) =>
+        a < b ? -1 : 1,
+      );
       for (const [index, [organisationId, own]] of organisations.entries()) {
         // One message for both; an organisation's id comes from the gate and is a UUID.
         await client.query(`${index === 0 ? 'BEGIN;' : ''} ${beSource(client.escapeLiteral(organisationId))}`);
@@ -137,13 +140,3 @@ export class IntakeRepository implements OnModuleDestroy {
 const beSource = (organisationId: string): string =>
   `SELECT set_config('role', 'org_staff', true), set_config('app.organisation_id', ${organisationId}, true),
           set_config('app.customer_id', '', true), set_config('app.user_id', '', true), set_config('app.role', 'source', true)`;
-
-function groupByOrganisation(deliveries: readonly Delivery[]): Map<string, Delivery[]> {
-  const groups = new Map<string, Delivery[]>();
-  for (const delivery of deliveries) {
-    const group = groups.get(delivery.organisationId);
-    if (group === undefined) groups.set(delivery.organisationId, [delivery]);
-    else group.push(delivery);
-  }
-  return groups;
-}

@@ -3,6 +3,7 @@ import { Inject, Injectable, Logger, type BeforeApplicationShutdown } from '@nes
 import type { DeliveryReceipt } from '@repo/contracts';
 import { ENV, type Env } from '../../config/env.js';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
+import { isDiskFull } from '../../platform/errors/database-errors.js';
 import { AlarmRulesEvaluator } from './alarm-rules.evaluator.js';
 import { EnvelopeError, readEnvelope } from './cloud-event.js';
 import { GroupCommit, type Committed } from './group-commit.js';
@@ -31,7 +32,6 @@ const GROUP_ITEMS = 500;
 const LINGER_MS = 4;
 /** Attempts with a wrong signature, per source and address. */
 const WRONG_PER_MINUTE = 120;
-const FULL = new Set(['53100', 'ENOSPC']);
 /** What the data of one delivery may have caused: class 22 (data), 23 (constraint), 54 (a limit). */
 const OF_ONE = /^(22|23|54)...$/;
 
@@ -150,9 +150,8 @@ export class IntakeService implements BeforeApplicationShutdown {
   /** Nothing was acknowledged: the gateway keeps its delivery and sends it again. */
   private asUnavailable(error: unknown): AppError {
     if (error instanceof AppError) return error;
-    const state = sqlStateOf(error);
     this.log.warn(`a delivery waits for another attempt: ${error instanceof Error ? error.message : String(error)}`);
-    return FULL.has(state)
+    return isDiskFull(error)
       ? new AppError('service.full', { detail: 'There is no room left. Nothing was taken in.', retryAfterS: 60 })
       : new AppError('service.unavailable', { detail: 'It cannot be written just now.', retryAfterS: 5 });
   }

@@ -1,3 +1,4 @@
+import { groupBy } from '../../platform/group-by.js';
 import { conflictKey, standingOf, type Conflict, type Report } from './standing.js';
 
 /** A report as it is stored, or about to be. */
@@ -87,21 +88,15 @@ export interface Range {
 
 /** The stretches that intervals cover, per circuit; what touches is one stretch. */
 export function rangesOf(intervals: Iterable<Range>): Range[] {
-  const byCircuit = new Map<string, Range[]>();
-  for (const { circuitId, fromMs, toMs } of intervals) {
-    const list = byCircuit.get(circuitId);
-    if (list === undefined) byCircuit.set(circuitId, [{ circuitId, fromMs, toMs }]);
-    else list.push({ circuitId, fromMs, toMs });
-  }
   const ranges: Range[] = [];
-  for (const list of byCircuit.values()) {
+  for (const list of groupBy(intervals, ({ circuitId }) => circuitId).values()) {
     list.sort((a, b) => a.fromMs - b.fromMs);
     const joined: Range[] = [];
-    for (const interval of list) {
+    for (const { circuitId, fromMs, toMs } of list) {
       const last = joined.at(-1);
-      if (last !== undefined && interval.fromMs <= last.toMs) {
-        joined[joined.length - 1] = { ...last, toMs: Math.max(last.toMs, interval.toMs) };
-      } else joined.push(interval);
+      if (last !== undefined && fromMs <= last.toMs) {
+        joined[joined.length - 1] = { ...last, toMs: Math.max(last.toMs, toMs) };
+      } else joined.push({ circuitId, fromMs, toMs });
     }
     ranges.push(...joined);
   }

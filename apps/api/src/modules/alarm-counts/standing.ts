@@ -1,3 +1,5 @@
+import { groupBy } from '../../platform/group-by.js';
+
 /** A report of one circuit's counts, as far as it bears on which reports stand. */
 export interface Report {
   readonly fromMs: number;
@@ -52,17 +54,6 @@ function latestChoice(reports: readonly Report[]): number | null {
   return latest;
 }
 
-function groupBy<R>(items: readonly R[], keyOf: (item: R) => string): R[][] {
-  const groups = new Map<string, R[]>();
-  for (const item of items) {
-    const key = keyOf(item);
-    const group = groups.get(key);
-    if (group === undefined) groups.set(key, [item]);
-    else group.push(item);
-  }
-  return [...groups.values()];
-}
-
 /** Intervals that stand never overlap, so only the neighbours of a place need a look. */
 class Taken {
   private readonly intervals: { fromMs: number; toMs: number }[] = [];
@@ -97,9 +88,9 @@ class Taken {
 export function standingOf<R extends Report>(reports: readonly R[]): Standing<R> {
   const conflicts: Conflict<R>[] = [];
   const candidates: Candidate<R>[] = [];
-  for (const group of groupBy(reports, (report) => `${report.fromMs}/${report.toMs}`)) {
+  for (const group of groupBy(reports, (report) => `${report.fromMs}/${report.toMs}`).values()) {
     const highest = group.reduce((most, report) => Math.max(most, report.revision), -1);
-    for (const same of groupBy(group, (report) => String(report.revision))) {
+    for (const same of groupBy(group, (report) => report.revision).values()) {
       same.sort((a, b) => byChoice(a.chosenAtMs, b.chosenAtMs) || byDelivery(a, b));
       const [first] = same;
       if (first === undefined) continue;

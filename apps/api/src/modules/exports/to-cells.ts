@@ -1,5 +1,6 @@
 import type { ExportFormat } from '@repo/contracts';
 import { fromSi, getKindInfo, toUnitSymbol, type QuantityKind } from '@repo/quantity';
+import { wallClockMs } from '../../platform/clock/wall-clock.js';
 import type { OutCell, StreamColumn } from '../../platform/sheets/index.js';
 import type { ExportColumn, ExportSource } from './export-columns.js';
 
@@ -47,38 +48,6 @@ function toNumber(si: number, entered: unknown, kind: QuantityKind, unit: string
   return Number(fromSi(si, unit, kind).toPrecision(DIGITS));
 }
 
-const CLOCKS = new Map<string, Intl.DateTimeFormat>();
-
-/** What a clock on the wall shows there, as a date of a workbook, which knows no zones. */
-export function toWallClock(at: Date, timeZone: string): Date {
-  let clock = CLOCKS.get(timeZone);
-  if (clock === undefined) {
-    clock = new Intl.DateTimeFormat('en-GB', {
-      timeZone,
-      hourCycle: 'h23',
-      year: 'numeric',
-      month: '2-digit',
-      day: '2-digit',
-      hour: '2-digit',
-      minute: '2-digit',
-      second: '2-digit',
-    });
-    CLOCKS.set(timeZone, clock);
-  }
-  const part = Object.fromEntries(clock.formatToParts(at).map(({ type, value }) => [type, Number(value)]));
-  return new Date(
-    Date.UTC(
-      part.year ?? 0,
-      (part.month ?? 1) - 1,
-      part.day ?? 1,
-      part.hour ?? 0,
-      part.minute ?? 0,
-      part.second ?? 0,
-      at.getUTCMilliseconds(),
-    ),
-  );
-}
-
 const HOUR_MS = 3_600_000;
 
 /**
@@ -87,11 +56,9 @@ const HOUR_MS = 3_600_000;
  */
 function toWorkbookInstant(at: Date, zone: unknown): OutCell {
   if (typeof zone !== 'string') return at;
-  const wall = toWallClock(at, zone);
-  const isTwice = [-HOUR_MS, HOUR_MS].some(
-    (away) => toWallClock(new Date(at.getTime() + away), zone).getTime() === wall.getTime(),
-  );
-  return at.getUTCMilliseconds() !== 0 || isTwice ? at.toISOString() : wall;
+  const wallMs = wallClockMs(at.getTime(), zone);
+  const isTwice = [-HOUR_MS, HOUR_MS].some((away) => wallClockMs(at.getTime() + away, zone) === wallMs);
+  return at.getUTCMilliseconds() !== 0 || isTwice ? at.toISOString() : new Date(wallMs);
 }
 
 function toCell(column: ExportColumn, index: number, row: ExportRow, style: CellStyle): OutCell {

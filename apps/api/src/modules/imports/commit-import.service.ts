@@ -3,8 +3,10 @@ import type { ImportEntity } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import type { Actor } from '../../platform/auth/actor.js';
 import { AppError } from '../../platform/errors/app-error.js';
+import { groupBy } from '../../platform/group-by.js';
 import { JobQueue } from '../../platform/queue/index.js';
 import { ConsequencesService } from '../sizing/index.js';
+import { hasPeriod, isRevised, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
 import {
   ImportWriterRepository,
   toColumns,
@@ -60,8 +62,7 @@ function linksOf(rec: Rec): ColumnValues {
     links.station_id = required(id('station'), 'station');
     links.fixture_id = required(id('fixture'), 'fixture');
   }
-  if (rec.entity === 'target-setting' || rec.entity === 'setup-record')
-    links.circuit_id = required(id('circuit'), 'circuit');
+  if (isRevised(rec.entity)) links.circuit_id = required(id('circuit'), 'circuit');
   return links;
 }
 
@@ -76,14 +77,8 @@ export class CommitImportService {
 
   async write(importId: string, recs: readonly Rec[], actor: Actor, tell: Tell): Promise<{ circuits: number }> {
     const changes: WrittenChange[] = [];
-    const byEntity = new Map<ImportEntity, Rec[]>();
-    for (const rec of recs) {
-      const group = byEntity.get(rec.entity);
-      if (group === undefined) byEntity.set(rec.entity, [rec]);
-      else group.push(rec);
-    }
     let done = 0;
-    for (const [entity, group] of byEntity) {
+    for (const [entity, group] of groupBy(recs, (rec) => rec.entity)) {
       await tell('writing', done, recs.length);
       for (const rec of group) if (rec.existing === null || rec.isExchange) rec.id = uuidv7();
       changes.push(...(await this.writeEntity(entity, group, actor)));
@@ -99,16 +94,9 @@ export class CommitImportService {
   }
 
   private async writeEntity(entity: ImportEntity, group: readonly Rec[], actor: Actor): Promise<WrittenChange[]> {
-    switch (entity) {
-      case 'installed-component':
-      case 'fixture-fitting':
-        return this.writePeriods(entity, group, actor);
-      case 'target-setting':
-      case 'setup-record':
-        return this.writeRevisions(entity, group, actor);
-      default:
-        return this.writeArchivable(entity, group);
-    }
+    if (hasPeriod(entity)) return this.writePeriods(entity, group, actor);
+    if (isRevised(entity)) return this.writeRevisions(entity, group, actor);
+    return this.writeArchivable(entity, group);
   }
 
   private async writeArchivable(entity: ImportEntity, group: readonly Rec[]): Promise<WrittenChange[]> {
@@ -151,11 +139,7 @@ export class CommitImportService {
     if (count !== changed.length) throw new AppError('import.changed');
   }
 
-  private async writePeriods(
-    entity: 'installed-component' | 'fixture-fitting',
-    group: readonly Rec[],
-    actor: Actor,
-  ): Promise<WrittenChange[]> {
+  private async writePeriods(entity: PeriodEntity, group: readonly Rec[], actor: Actor): Promise<WrittenChange[]> {
     const exchanged = group.filter((rec) => rec.isExchange);
     const created = group.filter((rec) => rec.existing === null || rec.isExchange);
     const changed = group.filter((rec) => rec.existing !== null && !rec.isExchange);
@@ -195,11 +179,7 @@ export class CommitImportService {
     ];
   }
 
-  private async writeRevisions(
-    entity: 'target-setting' | 'setup-record',
-    group: readonly Rec[],
-    actor: Actor,
-  ): Promise<WrittenChange[]> {
+  private async writeRevisions(entity: RevisedEntity, group: readonly Rec[], actor: Actor): Promise<WrittenChange[]> {
     const circuitIds = group.map((rec) => required(idOf(rec.parents.circuit), 'circuit'));
     const newest = await this.writer.newestRevisions(entity, [...new Set(circuitIds)]);
     const at = group.map((rec, n) => ({ circuitId: circuitIds[n] ?? '', at: String(given(rec, 'measuredAt')) }));

@@ -1,5 +1,6 @@
 import { fieldsOfEntity, IMPORT_ENTITIES, type ImportEntity, type Role } from '@repo/contracts';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
+import { groupBy } from '../../platform/group-by.js';
 import { breathe } from './collect-records.js';
 import { finding, fold, isSame, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
 import { toInstant, type QuantityValue, type Value } from './read-value.js';
@@ -154,19 +155,12 @@ function requireOrder(rec: Rec, lower: string, upper: string, code: string): voi
   if (isWrong) refuse(rec, code, {}, rec.values.has(lower) ? lower : upper);
 }
 
-const STATIONS = new WeakMap<Others['recs'], Map<Rec, Rec[]>>();
+const STATIONS = new WeakMap<Others['recs'], Map<Rec | undefined, Rec[]>>();
 /** The stations that a file names for a machine. */
 function stationsOf(recs: Others['recs'], machine: Rec): readonly Rec[] {
   let byMachine = STATIONS.get(recs);
   if (byMachine === undefined) {
-    byMachine = new Map();
-    for (const station of recs.get('station')?.values() ?? []) {
-      const { machine: of } = station.parents;
-      if (of === undefined) continue;
-      const known = byMachine.get(of);
-      if (known === undefined) byMachine.set(of, [station]);
-      else known.push(station);
-    }
+    byMachine = groupBy(recs.get('station')?.values() ?? [], (station) => station.parents.machine);
     STATIONS.set(recs, byMachine);
   }
   return byMachine.get(machine) ?? [];

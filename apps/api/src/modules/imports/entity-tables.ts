@@ -156,3 +156,10 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
     life: 'revisions',
   },
 };
+
+/** What holds from one day to another. */
+export type PeriodEntity = 'installed-component' | 'fixture-fitting';
+/** What is never changed, only followed by a further revision. */
+export type RevisedEntity = 'target-setting' | 'setup-record';
+export const hasPeriod = (entity: ImportEntity): entity is PeriodEntity => TABLES[entity].life === 'period';
+export const isRevised = (entity: ImportEntity): entity is RevisedEntity => TABLES[entity].life === 'revisions';

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { ImportEntity } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { Db, Prisma } from '../../platform/db/index.js';
-import { TABLES, type FieldColumn } from './entity-tables.js';
+import { TABLES, type FieldColumn, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
 import type { QuantityValue, Value } from './read-value.js';
 
 /** Rows a statement: keeps statements and memory small, and lets progress be told. */
@@ -160,7 +160,7 @@ export class ImportWriterRepository {
 
   /** Ends periods, or opens them again (`validTo` null); how many were changed. */
   async setPeriodEnd(
-    entity: 'installed-component' | 'fixture-fitting',
+    entity: PeriodEntity,
     rows: readonly { id: string; version: number; validTo: string | null; reason: string }[],
   ): Promise<number> {
     const reason = entity === 'installed-component' ? ', removed_reason = r.reason' : '';
@@ -176,7 +176,7 @@ export class ImportWriterRepository {
 
   /** Records that never were: their period is the shortest there is, so that no day shows them. */
   async withdraw(
-    entity: 'installed-component' | 'fixture-fitting',
+    entity: PeriodEntity,
     rows: readonly { id: string; version: number; reason: string }[],
   ): Promise<number> {
     const reason = entity === 'installed-component' ? 'removed_reason' : 'reason';
@@ -210,10 +210,7 @@ export class ImportWriterRepository {
   }
 
   /** The newest revision of each circuit's settings; 0 where there is none. */
-  async newestRevisions(
-    entity: 'target-setting' | 'setup-record',
-    circuitIds: readonly string[],
-  ): Promise<Map<string, number>> {
+  async newestRevisions(entity: RevisedEntity, circuitIds: readonly string[]): Promise<Map<string, number>> {
     const rows = await this.db.tx.$queryRaw<{ id: string; revision: number }[]>`
       SELECT circuit_id AS id, max(revision) AS revision FROM ${Prisma.raw(TABLES[entity].table)}
       WHERE organisation_id = ${this.organisationId}::uuid AND circuit_id = ANY (${circuitIds}::uuid[]) GROUP BY 1`;

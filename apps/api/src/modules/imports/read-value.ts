@@ -1,5 +1,6 @@
 import { timeZoneSchema, type ImportField } from '@repo/contracts';
 import { checkUnit, parseQuantity, toSi } from '@repo/quantity';
+import { wallClockMs } from '../../platform/clock/wall-clock.js';
 import type { Cell } from '../../platform/sheets/index.js';
 import { decimalOf, toDateParts, toPlainDate } from './column-style.js';
 
@@ -243,37 +244,9 @@ function offsetAt(at: number, timeZone: string): number {
   const key = `${timeZone} ${Math.floor(at / QUARTER_MS)}`;
   let known = OFFSETS.get(key);
   if (known === undefined) {
-    known = offsetMs(at, timeZone);
+    known = wallClockMs(at, timeZone) - at;
     if (OFFSETS.size > 50_000) OFFSETS.clear();
     OFFSETS.set(key, known);
   }
   return known;
-}
-
-const FORMATS = new Map<string, Intl.DateTimeFormat>();
-function offsetMs(at: number, timeZone: string): number {
-  let format = FORMATS.get(timeZone);
-  if (format === undefined) {
-    format = new Intl.DateTimeFormat('en-GB', {
-      timeZone,
-      hourCycle: 'h23',
-      year: 'numeric',
-      month: '2-digit',
-      day: '2-digit',
-      hour: '2-digit',
-      minute: '2-digit',
-      second: '2-digit',
-    });
-    FORMATS.set(timeZone, format);
-  }
-  const part = Object.fromEntries(format.formatToParts(at).map(({ type, value }) => [type, Number(value)]));
-  const wall = Date.UTC(
-    part.year ?? 0,
-    (part.month ?? 1) - 1,
-    part.day ?? 1,
-    part.hour ?? 0,
-    part.minute ?? 0,
-    part.second ?? 0,
-  );
-  return wall - Math.floor(at / 1000) * 1000;
 }

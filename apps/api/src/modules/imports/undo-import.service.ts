@@ -3,7 +3,7 @@ import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
 import { AppError } from '../../platform/errors/app-error.js';
 import { CommitImportService } from './commit-import.service.js';
 import { ImportWriterRepository, type ColumnValues } from './import-writer.repository.js';
-import { TABLES } from './entity-tables.js';
+import { hasPeriod, isRevised } from './entity-tables.js';
 import { ImportsRepository, type ImportChangeRow } from './imports.repository.js';
 import { UndoRepository, type BuiltUpon } from './undo.repository.js';
 
@@ -82,17 +82,16 @@ export class UndoImportService {
     const created = of('created');
     if (created.length > 0) {
       const rows = created.map(key);
-      const count =
-        entity === 'installed-component' || entity === 'fixture-fitting'
-          ? await this.writer.withdraw(
-              entity,
-              rows.map((row) => ({ ...row, reason: REASON })),
-            )
-          : await this.undo.archive(entity, rows);
+      const count = hasPeriod(entity)
+        ? await this.writer.withdraw(
+            entity,
+            rows.map((row) => ({ ...row, reason: REASON })),
+          )
+        : await this.undo.archive(entity, rows);
       if (count !== rows.length) throw new AppError('import.built-upon');
     }
     const ended = of('ended');
-    if (ended.length > 0 && (entity === 'installed-component' || entity === 'fixture-fitting')) {
+    if (ended.length > 0 && hasPeriod(entity)) {
       const rows = ended.map((change) => ({ ...key(change), validTo: null, reason: '' }));
       if ((await this.writer.setPeriodEnd(entity, rows)) !== rows.length) throw new AppError('import.built-upon');
     }
@@ -104,7 +103,7 @@ export class UndoImportService {
       throw new AppError('import.built-upon');
     }
     const revised = of('revised').map((change) => change.entityId);
-    if (revised.length > 0 && (entity === 'target-setting' || entity === 'setup-record')) {
+    if (revised.length > 0 && isRevised(entity)) {
       await this.undo.reviseBack(entity, revised, REASON);
     }
   }
@@ -117,10 +116,10 @@ export class UndoImportService {
     for (const entity of IMPORT_ENTITIES) {
       const here = changes.filter((change) => change.entity === entity);
       if (here.length === 0) continue;
-      if (entity === 'installed-component' || entity === 'fixture-fitting') {
+      if (hasPeriod(entity)) {
         const ids = here.map((change) => change.entityId);
         for (const place of await this.undo.placesOf(entity, ids)) add(place.entity, place.id);
-      } else if (TABLES[entity].life === 'revisions') {
+      } else if (isRevised(entity)) {
         for (const change of here) {
           add(entity === 'target-setting' ? 'target-settings' : 'setup-records', String(change.before.circuitId));
         }

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { ImportEntity } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
-import { TABLES } from './entity-tables.js';
+import { TABLES, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
 
 /** What may have been hung on a record since: table, column, what to call it. */
 const HANGS_ON: Partial<Record<ImportEntity, readonly (readonly [table: string, column: string, what: string])[]>> = {
@@ -113,10 +113,7 @@ export class UndoRepository {
   }
 
   /** The circuits, power units and stations that periods lie on. */
-  async placesOf(
-    entity: 'installed-component' | 'fixture-fitting',
-    ids: readonly string[],
-  ): Promise<{ entity: string; id: string }[]> {
+  async placesOf(entity: PeriodEntity, ids: readonly string[]): Promise<{ entity: string; id: string }[]> {
     if (entity === 'fixture-fitting') {
       return this.db.tx.$queryRaw`
         SELECT DISTINCT 'station' AS entity, station_id AS id FROM fixture_fittings
@@ -132,7 +129,7 @@ export class UndoRepository {
    * Settings are never removed: a further revision says what stood before the imported ones, or that nothing did.
    * @param why kept with the revision
    */
-  async reviseBack(entity: 'target-setting' | 'setup-record', ids: readonly string[], why: string): Promise<void> {
+  async reviseBack(entity: RevisedEntity, ids: readonly string[], why: string): Promise<void> {
     const { table, fields } = TABLES[entity];
     const isSetup = entity === 'setup-record';
     const kept = new Set(['reason', 'measuredAt', 'reportName', 'measuredByName', 'gaugeClass', 'gaugeIdentity']);

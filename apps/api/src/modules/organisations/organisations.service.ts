@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, Margins, routes, StoredMargins } from '@repo/contracts';
+import { toMargins, type InputOf, type Margins, type routes } from '@repo/contracts';
 import { AppError } from '../../platform/errors/app-error.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { ConsequencesService } from '../sizing/index.js';
@@ -14,8 +14,7 @@ export class OrganisationsService {
 
   async get() {
     const row = await this.repository.get();
-    const asked: Margins = { 'shared-supply': 0, 'holds-without-supply': 0, ...(row.marginsAsked as StoredMargins) };
-    return { ...row, marginsAsked: asked };
+    return { ...row, marginsAsked: toMargins(row.marginsAsked as Margins) };
   }
 
   async update(version: number, body: InputOf<(typeof routes.organisations)['update']>['body']) {

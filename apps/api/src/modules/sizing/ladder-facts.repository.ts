@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { ComponentKind, FigureIn, StoredMargins } from '@repo/contracts';
+import { toMargins, type ComponentKind, type FigureIn, type Margins } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
 
 export interface StoredFigure extends FigureIn {
@@ -100,7 +100,7 @@ export interface AsLeftFacts extends SettingsFacts {
   lowestWhileSharedPa: number | null;
 }
 export interface LadderFacts {
-  margins: StoredMargins;
+  margins: Margins;
   circuits: CircuitFacts[];
   fed: FedCircuitFacts[];
   components: ComponentFacts[];
@@ -190,7 +190,7 @@ export class LadderFactsRepository {
       WHERE organisation_id = ${organisationId}::uuid AND circuit_id = ANY (${ids}::uuid[]) AND measured_at <= ${asOn}
       ORDER BY circuit_id, measured_at DESC, revision DESC`;
     return {
-      margins: organisation.marginsAsked as StoredMargins,
+      margins: toMargins(organisation.marginsAsked as Margins),
       circuits,
       fed,
       components,

@@ -220,9 +220,8 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
         isProvedAgain: circuit.isProvedAgain,
       },
       marginsAsked: {
-        // An organisation from before these checks has not asked for any margin of them.
-        'shared-supply': facts.margins['shared-supply'] ?? 0,
-        'holds-without-supply': facts.margins['holds-without-supply'] ?? 0,
+        'shared-supply': facts.margins['shared-supply'],
+        'holds-without-supply': facts.margins['holds-without-supply'],
       },
     },
     settings: { basis: used, revision: chosen?.revision ?? null, on: chosen?.at ?? null },

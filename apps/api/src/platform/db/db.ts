@@ -23,6 +23,9 @@ export interface Scope {
   readonly userId?: string;
 }
 
+/** How long a request's transaction, each of its statements, and a pause in it may take. */
+const REQUEST_MS = 60_000;
+
 /**
  * The door to tenant data. Every transaction first takes one of the two request roles and names its organisation (and
  * customer) for just that transaction; the login itself can read nothing.
@@ -39,8 +42,8 @@ export class Db implements OnModuleDestroy {
       connectionString: env.DATABASE_URL,
       max: env.DATABASE_POOL,
       connectionTimeoutMillis: 5_000,
-      statement_timeout: 60_000,
-      idle_in_transaction_session_timeout: 60_000,
+      statement_timeout: REQUEST_MS,
+      idle_in_transaction_session_timeout: REQUEST_MS,
     });
     // A broken idle connection is thrown away by the pool; the next request gets a new one or a 503.
     this.pool.on('error', () => undefined);
@@ -52,6 +55,7 @@ export class Db implements OnModuleDestroy {
    * `longMs` is for work in the background: how long the transaction and each of its statements may take.
    */
   async transaction<T>(scope: Scope, work: (tx: Transaction) => Promise<T>, longMs?: number): Promise<T> {
+    const limitMs = longMs ?? REQUEST_MS;
     const databaseRole = scope.customerId === null ? 'org_staff' : 'org_customer';
     return this.prisma.$transaction(
       async (tx) => {
@@ -61,11 +65,11 @@ export class Db implements OnModuleDestroy {
                  set_config('app.customer_id', ${scope.customerId ?? ''}, true),
                  set_config('app.user_id', ${scope.userId ?? ''}, true),
                  set_config('app.role', ${scope.role}, true),
-                 set_config('statement_timeout', ${String(longMs ?? 60_000)}, true),
-                 set_config('idle_in_transaction_session_timeout', ${String(longMs ?? 60_000)}, true)`;
+                 set_config('statement_timeout', ${String(limitMs)}, true),
+                 set_config('idle_in_transaction_session_timeout', ${String(limitMs)}, true)`;
         return work(tx);
       },
-      { maxWait: longMs === undefined ? 6_000 : 30_000, timeout: longMs ?? 60_000 },
+      { maxWait: longMs === undefined ? 6_000 : 30_000, timeout: limitMs },
     );
   }
 

@@ -34,6 +34,9 @@ function codesOf(error: unknown, depth = 0): string[] {
   return found;
 }
 
+/** The disk on which the database writes is full. */
+export const isDiskFull = (error: unknown): boolean => codesOf(error).some((code) => FULL.has(code));
+
 /** What a client may know of a database error; null when it is a fault of ours. Never a table, key or value. */
 export function fromDatabaseError(error: unknown): AppError | null {
   const codes = codesOf(error);
@@ -48,7 +51,7 @@ export function fromDatabaseError(error: unknown): AppError | null {
     return new AppError('request.malformed', { detail: 'A text holds a character that cannot be kept.' });
   if (has('40001', '40P01'))
     return new AppError('service.unavailable', { detail: 'Two changes met; try again.', retryAfterS: 1 });
-  if (codes.some((code) => FULL.has(code))) {
+  if (isDiskFull(error)) {
     return new AppError('service.unavailable', {
       detail: 'There is no room left to write. Nothing was changed.',
       retryAfterS: 30,

@@ -1,0 +1,33 @@
+import { LONGEST_INTERVAL_S } from '@repo/contracts';
+import { columns, iso } from './counts-sql.js';
+import type { Range } from './merge-reports.js';
+
+/**
+ * Counts that reach into one of the stretches: a FROM that names them `a`, and its values $1 to $6.
+ * No interval is longer than the longest allowed: what begins earlier cannot reach in. The outer bounds let the planner leave
+ * out the months that are not asked for.
+ * @param also a further condition on the counts, named `c`
+ */
+export const reachingInto = (
+  organisationId: string,
+  ranges: readonly Range[],
+  also = '',
+): { from: string; values: readonly unknown[] } => ({
+  from: `FROM unnest($2::uuid[], $3::timestamptz[], $4::timestamptz[]) AS r (circuit_id, low, high)
+     CROSS JOIN LATERAL (
+       SELECT * FROM alarm_counts c
+       WHERE c.organisation_id = $1::uuid AND c.circuit_id = r.circuit_id
+         AND c.from_at >= r.low - make_interval(secs => ${LONGEST_INTERVAL_S}) AND c.from_at < r.high AND c.to_at > r.low
+         AND c.from_at >= $5::timestamptz AND c.from_at < $6::timestamptz ${also}) a`,
+  values: [
+    organisationId,
+    ...columns(
+      ranges,
+      (range) => range.circuitId,
+      (range) => iso(range.fromMs),
+      (range) => iso(range.toMs),
+    ),
+    iso(Math.min(...ranges.map(({ fromMs }) => fromMs)) - LONGEST_INTERVAL_S * 1000),
+    iso(Math.max(...ranges.map(({ toMs }) => toMs))),
+  ],
+});
