@@ -90,6 +90,20 @@ describe('properties', () => {
     );
   });
 
+  test('trapped oil that cools raises nothing, however far; figures that make no possible pressure are asked for again', () => {
+    const of = (thermal: Partial<PressureLadderInput['thermal']>) =>
+      check(aLadder({ thermal: { ...trap, ...thermal } }), 'workpiece-limit');
+    expect(of({ temperatureRiseK: 2e7, netExpansionPerK: -1, bulkModulusPa: 5e7 })).toMatchObject({
+      status: of({ temperatureRiseK: 0 }).status,
+      parameters: { thermalRisePa: 0 },
+      missing: [],
+    });
+    expect(of({ temperatureRiseK: 3e7, netExpansionPerK: 1, bulkModulusPa: 5e7 })).toMatchObject({
+      status: 'unproven',
+      missing: [{ field: 'temperatureRiseK' }, { field: 'netExpansionPerK' }, { field: 'bulkModulusPa' }],
+    });
+  });
+
   test('a lower rating or a lower workpiece limit never improves anything', () => {
     fc.assert(
       fc.property(realistic, fc.double({ min: 0.5, max: 1, noNaN: true }), (input, factor) => {

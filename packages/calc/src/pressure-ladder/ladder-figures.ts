@@ -5,7 +5,7 @@ import type {
   LadderOperation,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
-import { known, leastOf, mostOf, multiply, toSpan, UNKNOWN, ZERO, type Span } from './span.js';
+import { known, leastOf, multiply, toSpan, UNKNOWN, ZERO, type Span } from './span.js';
 
 /** A figure that is the worst of several, what governs it and what is missing for it. */
 export interface GoverningFigure {
@@ -136,13 +136,14 @@ export function findHighest({ pump, relief }: PressureLadderInput): HighestFigur
 /** Rise of pressure in oil that is shut in and warms up; none where nothing can be shut in, or where it cools. */
 export function findThermalRise({ thermal }: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
   if (!thermal.canTrap) return { span: ZERO, missing: [] };
-  const missing: LadderMissing[] = [];
-  for (const field of ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const) {
-    if (known(thermal[field]) === null) missing.push({ field, ref: null });
-  }
-  if (missing.length > 0) return { span: UNKNOWN, missing };
-  const rise = Number(thermal.temperatureRiseK) * Number(thermal.netExpansionPerK) * Number(thermal.bulkModulusPa);
-  return { span: mostOf(toSpan(rise), ZERO), missing };
+  const fields = ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const;
+  const unknown = fields.filter((field) => known(thermal[field]) === null);
+  const rise = fields.reduce((product, field) => product * Number(thermal[field]), 1);
+  if (unknown.length === 0 && rise <= 0) return { span: ZERO, missing: [] };
+  if (unknown.length === 0 && known(rise) !== null) return { span: toSpan(rise), missing: [] };
+  // Figures that are all there, but make no pressure that a circuit can have: each of them is asked for again.
+  const missing = (unknown.length === 0 ? fields : unknown).map((field) => ({ field, ref: null }));
+  return { span: UNKNOWN, missing };
 }
 
 /** The figures that several checks and the window stand on. */
