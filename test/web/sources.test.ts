@@ -117,7 +117,8 @@ describe('the pages of sources', () => {
         await page.getByRole('link', { name: 'Gateway north' }).waitFor();
       } else if (name === 'detail') {
         await toSource(page, 'Gateway north');
-        await page.getByText('What it calls which machine').waitFor();
+        // The table repeats the heading for those who hear it.
+        await page.getByRole('heading', { name: 'What it calls which machine' }).waitFor();
       } else {
         await page.goto('/issues');
         await page.getByRole('link', { name: /11 alarms within 1 d/ }).click();
