@@ -31,13 +31,22 @@ export async function hasTestFiles(patterns) {
  * @param {object} input
  * @param {string[]} [input.projects] all by default
  * @param {string[]} [input.patterns] of file paths
+ * @param {string[]} [input.without] patterns of file paths that are left to another run
  * @param {string} [input.testName] pattern of test names
  * @param {string} [input.covered] folder whose every statement, branch and function the tests must run
  * @param {boolean} [input.isAlone] one file at a time: for suites that start whole servers and measure them
  * @param {(text: string) => void} [input.onOutput]
  * @returns {Promise<JestOutcome>}
  */
-export async function runJest({ projects = [], patterns = [], testName, covered, isAlone = false, onOutput }) {
+export async function runJest({
+  projects = [],
+  patterns = [],
+  without = [],
+  testName,
+  covered,
+  isAlone = false,
+  onOutput,
+}) {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-jest-'));
   const reportFile = path.join(folder, 'report.json');
   const args = [
@@ -46,6 +55,7 @@ export async function runJest({ projects = [], patterns = [], testName, covered,
     ...(isAlone ? ['--maxWorkers', '1'] : []),
     ...(covered === undefined ? [] : toCoverageArgs(covered, folder)),
     ...(testName === undefined ? [] : ['--testNamePattern', testName]),
+    ...(without.length > 0 ? ['--testPathIgnorePatterns', ...without] : []),
     ...(patterns.length > 0 ? ['--testPathPatterns', ...patterns] : []),
   ];
   try {

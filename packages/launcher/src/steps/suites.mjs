@@ -2,14 +2,21 @@ import { buildPackages } from './build.mjs';
 import { hasTestFiles, runJest } from './jest.mjs';
 import { runStep } from './step.mjs';
 
-/** Projects of packages/config/jest.config.mjs, cheap ones first. */
-const SUITES = ['quantity', 'calc', 'contracts', 'drawing', 'api-unit', 'web-unit', 'architecture', 'api'];
+/** Tests that measure time: another one beside them would be measured as well. */
+const MEASURED = ['test/launcher/start', 'test/web/calculations'];
 
-/** Code that its own suite must run to the last branch. */
-const COVERED = new Map([['calc', 'packages/calc/src']]);
-
-/** Projects whose tests start the whole product: two at once would measure each other. */
-const SUITES_ALONE = ['launcher', 'web'];
+/**
+ * Projects of packages/config/jest.config.mjs, cheap ones first; small ones share a run, so that no core waits for the last file of each.
+ * @type {readonly { name: string, projects: string[], covered?: string, patterns?: string[], without?: string[], isAlone?: boolean }[]}
+ */
+const SUITES = [
+  // What its own suite must run to the last branch.
+  { name: 'calc', projects: ['calc'], covered: 'packages/calc/src' },
+  { name: 'units', projects: ['quantity', 'contracts', 'drawing', 'api-unit', 'web-unit', 'architecture'] },
+  { name: 'api', projects: ['api'] },
+  { name: 'launcher and web', projects: ['launcher', 'web'], without: MEASURED },
+  { name: 'measured', projects: ['launcher', 'web'], patterns: MEASURED, isAlone: true },
+];
 
 /**
  * @param {(text: string) => void} tell
@@ -17,11 +24,9 @@ const SUITES_ALONE = ['launcher', 'web'];
  */
 export async function runEverySuite(tell) {
   const total = { passed: 0, failed: 0 };
-  for (const suite of [...SUITES, ...SUITES_ALONE]) {
-    const isAlone = SUITES_ALONE.includes(suite);
-    const run = () => runJest({ projects: [suite], covered: COVERED.get(suite), isAlone });
-    const outcome = await runStep({ name: `tests ${suite}`, run }, tell);
-    tell(`       ${outcome.passed} passed, ${outcome.failed} failed in ${suite}`);
+  for (const { name, ...suite } of SUITES) {
+    const outcome = await runStep({ name: `tests ${name}`, run: () => runJest(suite) }, tell);
+    tell(`       ${outcome.passed} passed, ${outcome.failed} failed in ${name}`);
     total.passed += outcome.passed;
     total.failed += outcome.failed;
   }
