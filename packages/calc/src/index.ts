@@ -46,5 +46,7 @@ export {
   type ClampingTimeInput,
   type UnclampingInput,
 } from './circuit-checks/time-checks.js';
+export type * from './circuit-checks/actuation.types.js';
+export type { FurtherProofInput, MeasuredTimes } from './circuit-checks/further-checks.js';
 export { proveCircuit, type CircuitProofInput } from './circuit-checks/prove-circuit.js';
 export { checkControlWiring, type ControlWiringInput } from './circuit-checks/wiring-check.js';

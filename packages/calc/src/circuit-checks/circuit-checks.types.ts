@@ -18,6 +18,7 @@ export type CircuitCheckReason =
   // not applicable
   | 'always-supplied'
   | 'nothing-to-order'
+  | 'not-controlled'
   // fails
   | 'clamps-too-slowly'
   | 'switch-before-contact'
@@ -43,7 +44,9 @@ export type CircuitCheckReason =
   | 'flow-too-high'
   | 'pressure-above-arm-chart'
   | 'reservoir-too-small'
-  | 'reservoir-overflows';
+  | 'reservoir-overflows'
+  | 'signals-shared'
+  | 'rule-broken';
 
 /** What the numbers of a check are: SI units. `fact`: 1 asked for, 1 or 0 there. */
 export type CircuitCheckKind =

@@ -28,6 +28,8 @@ export interface CheckPair {
   readonly source: string;
   /** the margin asked of the check is not asked of this pair */
   readonly noMargin?: true;
+  /** while it holds, another pair's numbers are shown before its own */
+  readonly isBehind?: true;
 }
 
 /** A figure with its name, so that it can be listed when it is missing. */
@@ -113,7 +115,8 @@ function toRatio(sides: { demand: number; capacity: number } | null): number | n
 function judgePair(pair: CheckPair, marginAsked: number): JudgedPair {
   const asked = pair.noMargin ? 0 : known(marginAsked);
   const { status, outlook } = judgeSides(pair, asked);
-  const use = pair.kind === 'fact' ? -1 : (toRatio(toSides(pair, 'stated', outlook)) ?? 0);
+  const isLast = pair.kind === 'fact' || pair.isBehind === true;
+  const use = isLast ? -1 : (toRatio(toSides(pair, 'stated', outlook)) ?? 0);
   return { pair, asked, status, outlook, use };
 }
 

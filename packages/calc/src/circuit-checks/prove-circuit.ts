@@ -1,13 +1,11 @@
 import { findWorstStatus, pressureLadder } from '../pressure-ladder/pressure-ladder.js';
 import type {
   FigureRef,
-  FurtherCheckCode,
   LadderCheck,
-  LadderMargin,
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import type { CircuitCheck, CircuitMargin } from './circuit-checks.types.js';
+import { checkFurther, toLadderCheck, type FurtherProofInput } from './further-checks.js';
 import { checkHoldsWithoutSupply, checkSharedSupply } from './supply-checks.js';
 
 /** All that a circuit is proved from: its pressure ladder, what it shares with others, and how it stands without supply. */
@@ -28,39 +26,18 @@ export interface CircuitProofInput {
     isProvedAgain: boolean | null;
   };
   /** per check: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
-  marginsAsked: Readonly<Record<FurtherCheckCode, number>>;
-}
-
-function toPressures(margin: CircuitMargin | null): LadderMargin | null {
-  return margin && { demandPa: margin.demand, capacityPa: margin.capacity, marginPa: margin.margin };
-}
-
-/** A check of pressures beside those of the ladder; one that stands on a statement has no numbers. */
-function toLadderCheck(check: CircuitCheck, code: FurtherCheckCode): LadderCheck {
-  const isPressure = check.kind === 'pressure';
-  return {
-    code,
-    status: check.status,
-    reason: check.reason,
-    subject: check.subject,
-    nominal: isPressure ? toPressures(check.nominal) : null,
-    stated: isPressure ? toPressures(check.stated) : null,
-    worstCase: isPressure ? toPressures(check.worstCase) : null,
-    ratio: isPressure ? check.ratio : null,
-    marginAsked: check.marginAsked,
-    probability: null,
-    missing: check.missing,
-    parameters: {},
-    source: check.source,
-  };
+  marginsAsked: Readonly<Record<'shared-supply' | 'holds-without-supply', number>>;
+  /** what checks 5 to 8, 12 and 13 stand on; left out: they are not made, as in proofs from before them */
+  further?: FurtherProofInput;
 }
 
 /**
- * The pressure ladder of a circuit with the checks that look beyond it: 10 shared supply and 11 without supply.
+ * The pressure ladder of a circuit with the checks that look beyond it, in the order of their numbers: 5 to 8 between
+ * those of the ladder, then 10 shared supply, 11 without supply, 12 order and 13 reservoir.
  * What is not known is never replaced: the check is then `unproven` and says what is missing. Never throws.
  */
 export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
-  const { pressureLadder: ladder, sharedSupply, withoutSupply, marginsAsked } = input;
+  const { pressureLadder: ladder, sharedSupply, withoutSupply, marginsAsked, further } = input;
   const { window, rungs, checks: own } = pressureLadder(ladder);
   const { netExpansionPerK, bulkModulusPa } = ladder.thermal;
   const shared = checkSharedSupply({
@@ -83,6 +60,15 @@ export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
       netExpansionPerK === null || bulkModulusPa === null ? null : netExpansionPerK * bulkModulusPa,
     marginAsked: marginsAsked['holds-without-supply'],
   });
-  const checks = [...own, toLadderCheck(shared, 'shared-supply'), toLadderCheck(without, 'holds-without-supply')];
+  const made = further === undefined ? [] : checkFurther({ further, pressureLadder: ladder });
+  const isEarly = ({ code }: LadderCheck): boolean => code !== 'order-and-speed' && code !== 'reservoir';
+  const checks = [
+    ...own.filter(({ code }) => code !== 'workpiece-limit'),
+    ...made.filter(isEarly),
+    ...own.filter(({ code }) => code === 'workpiece-limit'),
+    toLadderCheck(shared),
+    toLadderCheck(without),
+    ...made.filter((check) => !isEarly(check)),
+  ];
   return { status: findWorstStatus(checks), window, rungs, checks };
 }

@@ -1,4 +1,4 @@
-import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import {
@@ -190,7 +190,13 @@ export function checkOrderAndSpeed({ supports, swingClamps, marginAsked }: Order
 
 export interface ReservoirInput {
   /** oil that every circuit of the power unit takes to clamp: strokes and compression [m3] */
-  circuits: readonly { ref: FigureRef; clampVolumeM3: number | null; returnVolumeM3: number | null }[];
+  circuits: readonly {
+    ref: FigureRef;
+    clampVolumeM3: number | null;
+    returnVolumeM3: number | null;
+    /** what is to be found out for the volumes, where they are not known; left out: the volumes themselves */
+    missing?: readonly LadderMissing[];
+  }[];
   /** between the highest and the lowest level allowed [m3] */
   usableVolumeM3: number | null;
   /** between the level with everything clamped and the brim [m3] */
@@ -219,10 +225,12 @@ export function checkReservoir({ circuits, usableVolumeM3, freeVolumeM3, marginA
         subject: null,
         missing: [
           ...none,
-          ...listMissing(
-            ...circuits.map(({ ref, clampVolumeM3 }) => ({ field: 'clampVolumeM3', value: clampVolumeM3, ref })),
-            { field: 'usableVolumeM3', value: usableVolumeM3 },
+          ...circuits.flatMap(({ ref, clampVolumeM3, missing = [] }) =>
+            clampVolumeM3 === null && missing.length > 0
+              ? missing
+              : listMissing({ field: 'clampVolumeM3', value: clampVolumeM3, ref }),
           ),
+          ...listMissing({ field: 'usableVolumeM3', value: usableVolumeM3 }),
         ],
         source: 'compression-volume',
       },
@@ -234,10 +242,12 @@ export function checkReservoir({ circuits, usableVolumeM3, freeVolumeM3, marginA
         subject: null,
         missing: [
           ...none,
-          ...listMissing(
-            ...circuits.map(({ ref, returnVolumeM3 }) => ({ field: 'returnVolumeM3', value: returnVolumeM3, ref })),
-            { field: 'freeVolumeM3', value: freeVolumeM3 },
+          ...circuits.flatMap(({ ref, returnVolumeM3, missing = [] }) =>
+            returnVolumeM3 === null && missing.length > 0
+              ? missing
+              : listMissing({ field: 'returnVolumeM3', value: returnVolumeM3, ref }),
           ),
+          ...listMissing({ field: 'freeVolumeM3', value: freeVolumeM3 }),
         ],
         source: 'compression-volume',
       },

@@ -1,4 +1,4 @@
-import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpan } from '../pressure-ladder/span.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import {
@@ -10,6 +10,7 @@ import {
   same,
   toTimeSpan,
   type CheckPair,
+  type Named,
 } from './judge-pairs.js';
 
 const isNumber = (time: CheckedTime): number | null => (time === 'never' ? 0 : time);
@@ -22,12 +23,26 @@ export interface ClampingTimeInput {
   /** how far both may be off, from oil temperature and pump [s] */
   timeHalfWidthS: number | null;
   allowedTimeS: number | null;
+  /** both times as they lie closest together, where that is under other conditions; left out: the ones above */
+  closest?: { timeToSwitchS: CheckedTime; timeToContactS: CheckedTime };
+  /** what is to be found out for the times, where they are not known; left out: the times themselves */
+  timesMissing?: readonly LadderMissing[];
   marginAsked: number;
+}
+
+/** Times that are not known, by what they lack. */
+function listTimes(
+  because: readonly LadderMissing[] | undefined,
+  ...times: readonly Named[]
+): readonly LadderMissing[] {
+  const missing = listMissing(...times);
+  return missing.length > 0 && because !== undefined && because.length > 0 ? because : missing;
 }
 
 /** Check 5: clamps within the time allowed, and the switch cannot make before the last clamp has reached contact. */
 export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
-  const { timeToSwitchS, timeToContactS, timeHalfWidthS, allowedTimeS, marginAsked } = input;
+  const { timeToSwitchS, timeToContactS, timeHalfWidthS, allowedTimeS, timesMissing, marginAsked } = input;
+  const closest = input.closest ?? { timeToSwitchS, timeToContactS };
   const width = toSpan(timeHalfWidthS);
   const toSwitch = { field: 'timeToSwitchS', value: isNumber(timeToSwitchS) };
   const toContact = { field: 'timeToContactS', value: isNumber(timeToContactS) };
@@ -41,19 +56,23 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
         capacity: same(toSpan(allowedTimeS)),
         failReason: 'clamps-too-slowly',
         subject: null,
-        missing: listMissing(toSwitch, halfWidth, { field: 'allowedTimeS', value: allowedTimeS }),
+        missing: [
+          ...listTimes(timesMissing, toSwitch, halfWidth),
+          ...listMissing({ field: 'allowedTimeS', value: allowedTimeS }),
+        ],
         source: 'clamp-sequence',
       },
       {
         kind: 'time',
         // Both come from one transient and move together: their order counts, not their error.
-        demand: same(toTimeSpan(timeToContactS)),
-        capacity: same(toTimeSpan(timeToSwitchS)),
+        demand: same(toTimeSpan(closest.timeToContactS)),
+        capacity: same(toTimeSpan(closest.timeToSwitchS)),
         failReason: 'switch-before-contact',
         subject: null,
-        missing: listMissing(toContact, toSwitch),
+        missing: listTimes(timesMissing, toContact, toSwitch),
         source: 'clamp-sequence',
         noMargin: true,
+        isBehind: true,
       },
     ],
     marginAsked,
@@ -66,8 +85,8 @@ export interface UnclampingInput {
   timeColdS: CheckedTime;
   timeHalfWidthS: number | null;
   allowedTimeS: number | null;
-  /** a robot or a loader trusts that the fixture is open */
-  needsOpenProof: boolean;
+  /** a robot or a loader trusts that the fixture is open; null: nobody has said */
+  needsOpenProof: boolean | null;
   /** something other than "no pressure" proves it open; null: not known */
   hasOpenProof: boolean | null;
   /** cylinders that a spring returns */
@@ -79,12 +98,16 @@ export interface UnclampingInput {
     /** highest pressure of the return line while unclamping [Pa] */
     backPressurePa: number | null;
   }[];
+  /** what is to be found out for the time, where it is not known; left out: the time itself */
+  timesMissing?: readonly LadderMissing[];
   marginAsked: number;
 }
 
 /** Check 6: unclamps within the time allowed with cold oil; open is proved where it is trusted; springs beat the back pressure. */
 export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   const { timeColdS, timeHalfWidthS, allowedTimeS, needsOpenProof, hasOpenProof, springs, marginAsked } = input;
+  const cold = { field: 'timeColdS', value: isNumber(timeColdS) };
+  const halfWidth = { field: 'timeHalfWidthS', value: timeHalfWidthS };
   const pairs: CheckPair[] = [
     {
       kind: 'time',
@@ -92,14 +115,14 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
       capacity: same(toSpan(allowedTimeS)),
       failReason: 'unclamps-too-slowly',
       subject: null,
-      missing: listMissing(
-        { field: 'timeColdS', value: isNumber(timeColdS) },
-        { field: 'timeHalfWidthS', value: timeHalfWidthS },
-        { field: 'allowedTimeS', value: allowedTimeS },
-      ),
+      missing: [
+        ...listTimes(input.timesMissing, cold, halfWidth),
+        ...listMissing({ field: 'allowedTimeS', value: allowedTimeS }),
+      ],
       source: 'cylinder-speed',
     },
   ];
+  if (needsOpenProof === null) pairs.push(factPair(null, 'needsOpenProof', 'open-not-proved', 'interlock-proof'));
   if (needsOpenProof) pairs.push(factPair(hasOpenProof, 'hasOpenProof', 'open-not-proved', 'interlock-proof'));
   for (const { ref, springForceN, pistonAreaM2, backPressurePa } of springs) {
     const area = toSpan(pistonAreaM2);

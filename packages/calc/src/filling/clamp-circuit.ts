@@ -167,3 +167,14 @@ export function evaluateCircuit(
     into.pressureByPosition[index] = isInContact[index] ? 0 : (-rate * count * pistonM2 * oil.value) / compliance;
   }
 }
+
+/** Manifold pressure at which the switch makes: its own, or where the pump's end of the supply line reaches it [Pa]. */
+export function toManifoldPressure(
+  circuit: ClampCircuit,
+  switchRisingPa: number,
+  switchAt: 'manifold' | 'pump',
+): number {
+  if (switchAt === 'manifold') return switchRisingPa;
+  const throttle = (circuit.freeFlowM3PerS * circuit.supplyResistance) / circuit.stallPressurePa;
+  return switchRisingPa * (1 + throttle) - throttle * circuit.stallPressurePa;
+}

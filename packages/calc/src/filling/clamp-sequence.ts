@@ -1,6 +1,6 @@
 import { ATMOSPHERE_PA } from '../constants.js';
 import { isBelow, requireFinite, requireThat, type CalcNote } from '../errors.js';
-import { toPumpFlow, type ClampCircuit } from './clamp-circuit.js';
+import { toManifoldPressure, toPumpFlow, type ClampCircuit } from './clamp-circuit.js';
 import { runCircuit, type PressureMark } from './run-circuit.js';
 
 export interface SequenceLine {
@@ -137,13 +137,6 @@ function toCircuit(input: ClampSequenceInput): ClampCircuit {
   };
 }
 
-/** Manifold pressure at which the switch makes: its own, or where the pump's end of the supply line reaches it. */
-function toManifoldPressure(input: ClampSequenceInput, circuit: ClampCircuit): number {
-  if (input.switchAt === 'manifold') return input.switchRisingPa;
-  const throttle = (circuit.freeFlowM3PerS * circuit.supplyResistance) / circuit.stallPressurePa;
-  return input.switchRisingPa * (1 + throttle) - throttle * circuit.stallPressurePa;
-}
-
 function toLatest(times: readonly (number | null)[]): number | null {
   return times.reduce<number | null>(
     (latest, time) => (latest === null || time === null ? null : Math.max(latest, time)),
@@ -177,13 +170,14 @@ export function clampSequence(input: ClampSequenceInput): ClampSequenceResult {
   const leastMotion = Math.min(...circuit.groups.map(({ frictionN, pistonM2 }) => frictionN / pistonM2));
   const motion = toMark(leastMotion, startPressurePa);
   const nearStall = toMark(0.95 * pump.stallPressurePa, startPressurePa);
-  const switchPressure = toManifoldPressure(input, circuit);
+  const switchPressure = toManifoldPressure(circuit, input.switchRisingPa, input.switchAt);
   // At the pump the pressure is there as soon as it runs; at the manifold it must rise through the point.
   const isThereAtOnce = input.switchAt === 'pump' && startPressurePa >= switchPressure;
   const switching: PressureMark = { pressurePa: switchPressure, timeS: isThereAtOnce ? 0 : null };
   const isReachable = switchPressure < pump.stallPressurePa;
   const marks = [motion, nearStall, ...(isReachable ? [switching] : [])].filter((mark) => mark.timeS === null);
   const run = runCircuit(circuit, startPressurePa, maximumTimeS, marks);
+  requireThat(run !== null, 'no-result', ['cylinders', 'lineVolumeM3'], 'a circuit that the integration can follow');
   const timeToContactS = toLatest(run.contactsS);
   const end = toLatest([timeToContactS, nearStall.timeS]);
   const oilVolumeM3 = end === null ? null : run.pumpedAt(end);

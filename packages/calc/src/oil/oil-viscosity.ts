@@ -50,6 +50,13 @@ function findAt100(at40: number, wanted: number): number {
 
 const toLogLog = (viscosity: number): number => Math.log10(Math.log10(viscosity * 1e6 + 0.7));
 
+/** Kinematic viscosity at a temperature through those at 40 and 100 °C [m2/s]; 0.3 mm²/s < at100 < at40. Ubbelohde–Walther, ASTM D341. */
+export function toViscosityAt(at40: number, at100: number, temperatureK: number): number {
+  const slope = (toLogLog(at40) - toLogLog(at100)) / (Math.log10(373.15) - Math.log10(313.15));
+  const exponent = toLogLog(at40) - slope * (Math.log10(temperatureK) - Math.log10(313.15));
+  return (10 ** (10 ** exponent) - 0.7) * 1e-6;
+}
+
 /**
  * Kinematic viscosity of an oil at a temperature, from two known viscosities or from its grade and viscosity index.
  *
@@ -80,9 +87,7 @@ export function oilViscosity(input: OilViscosityInput): OilViscosityResult {
   const fields = grade === undefined ? ['kinematicAt40M2PerS', 'kinematicAt100M2PerS'] : ['grade', 'viscosityIndex'];
   requireThat(at100 < at40, 'inconsistent', fields, 'thinner at 100 Cel than at 40 Cel');
   requireThat(at100 * 1e6 > 0.3 + 1e-9, 'out-of-range', [String(fields[1])], 'above 0.3 mm2/s');
-  const slope = (toLogLog(at40) - toLogLog(at100)) / (Math.log10(373.15) - Math.log10(313.15));
-  const exponent = toLogLog(at40) - slope * (Math.log10(temperatureK) - Math.log10(313.15));
-  const kinematicViscosityM2PerS = (10 ** (10 ** exponent) - 0.7) * 1e-6;
+  const kinematicViscosityM2PerS = toViscosityAt(at40, at100, temperatureK);
   const notes: CalcNote[] = [];
   if (kinematicViscosityM2PerS < 2e-6) {
     notes.push({ code: 'below-viscosity-range', parameters: { kinematicViscosityM2PerS, limitM2PerS: 2e-6 } });

@@ -3,7 +3,12 @@
  * All pressures are gauge, in pascal. `null` means "not known": nothing is assumed in its place.
  * Half widths are the largest deviation either way (three standard deviations where a normal distribution is meant).
  */
-import type { CircuitCheckReason } from '../circuit-checks/circuit-checks.types.js';
+import type {
+  CircuitCheckCode,
+  CircuitCheckKind,
+  CircuitCheckReason,
+  CircuitMargin,
+} from '../circuit-checks/circuit-checks.types.js';
 
 /** What a figure is taken from, so that a page can open it. `entity` and `id` are opaque to the calculation. */
 export interface FigureRef {
@@ -122,8 +127,8 @@ export interface PressureLadderInput {
 export type LadderCheckCode =
   'holds-workpiece' | 'no-nuisance-stop' | 'setting-within-rating' | 'highest-within-rating' | 'workpiece-limit';
 
-/** Checks that stand beside those of the ladder and are told in pressures, too. */
-export type FurtherCheckCode = 'shared-supply' | 'holds-without-supply';
+/** Checks that stand beside those of the ladder. */
+export type FurtherCheckCode = CircuitCheckCode | 'interlock-sound';
 
 export type LadderStatus = 'holds' | 'marginal' | 'fails' | 'unproven' | 'not-applicable';
 
@@ -203,6 +208,15 @@ export interface LadderCheck {
   stated: LadderMargin | null;
   /** with every known error, the gauge's included: decides `marginal` */
   worstCase: LadderMargin | null;
+  /** numbers that are no pressures, in the SI unit of their kind; left out by checks of pressures and of statements */
+  numbers?: {
+    kind: CircuitCheckKind;
+    nominal: CircuitMargin | null;
+    stated: CircuitMargin | null;
+    worstCase: CircuitMargin | null;
+  };
+  /** every pair of demand and capacity that the check consists of, the worst first; left out where there is one */
+  pairs?: readonly { reason: LadderReason; subject: FigureRef | null; status: LadderStatus }[];
   /** stated demand / stated capacity [1] */
   ratio: number | null;
   /** margin asked for as a share of the capacity [1] */

@@ -32,6 +32,12 @@ export function toMixtureModulus(
   return (oil + air) / (oil / oilModulusPa + (air * ratio) / (polytropic * ATMOSPHERE_PA));
 }
 
+/** Volume of the mixture at a pressure over its volume at atmosphere [1], slowly compressed: the air keeps its temperature. */
+export function toRelativeVolume(oilModulusPa: number, airFraction: number, pressurePa: number): number {
+  const air = (airFraction * ATMOSPHERE_PA) / (pressurePa + ATMOSPHERE_PA);
+  return (1 - airFraction) * Math.exp(-pressurePa / oilModulusPa) + air;
+}
+
 /**
  * Bulk modulus of oil with entrained air at a pressure, and of the hose around it.
  *

@@ -1,0 +1,93 @@
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+
+/** Equal cylinders that act alike: the clamps of one element of a fixture, its supports. `null`: not known. */
+export interface ActuationGroup {
+  ref: FigureRef;
+  role: 'clamp' | 'support';
+  /** equal cylinders in the group, at least one */
+  count: number;
+  /** pushed back by oil or by a spring */
+  acting: 'single' | 'double' | null;
+  /** bore [m], 0 < bore */
+  boreM: number | null;
+  /** rod diameter [m], 0 <= rod < bore; of a single-acting cylinder it counts for nothing */
+  rodM: number | null;
+  /** stroke until contact [m], 0 <= stroke */
+  strokeM: number | null;
+  /** dry friction of piston and guide [N], 0 <= friction */
+  frictionN: number | null;
+  /** friction for each speed [N.s/m], 0 < friction */
+  viscousFrictionNsPerM: number | null;
+  /** stiffness of clamp and workpiece after contact [N/m], 0 < stiffness */
+  contactStiffnessNPerM: number | null;
+  /** least force of the spring over the stroke, less friction [N]; of double-acting ones null */
+  springForceN: number | null;
+}
+
+/** One tube or hose of a line. */
+export interface LinePiece {
+  ref: FigureRef;
+  lengthM: number | null;
+  innerDiameterM: number | null;
+  isHose: boolean;
+  /** of a hose: pressure for each share of volume that it widens by [Pa] */
+  expansionModulusPa: number | null;
+}
+
+/** All that the movement of a circuit's cylinders is computed from. `null`: not known. */
+export interface ActuationInput {
+  groups: readonly ActuationGroup[];
+  pump: {
+    /** flow without back pressure [m3/s] */
+    freeFlowM3PerS: number | null;
+    /** stall at the air set, or the highest pressure of an electric pump [Pa] */
+    stallPressurePa: number | null;
+    /** the same at the lowest plant air [Pa] */
+    stallPressureLowPa: number | null;
+  };
+  /** null: the circuit has no directional valve on record */
+  valve: { ref: FigureRef; ratedFlowM3PerS: number | null; lossAtRatedFlowPa: number | null } | null;
+  /** supply: pump to valve; clamp and unclamp: valve to cylinders; tank: below the valve */
+  lines: {
+    supply: readonly LinePiece[];
+    clamp: readonly LinePiece[];
+    unclamp: readonly LinePiece[];
+    tank: readonly LinePiece[];
+  };
+  oil: {
+    viscosityAt40M2PerS: number | null;
+    viscosityAt100M2PerS: number | null;
+    densityKgPerM3: number | null;
+    bulkModulusPa: number | null;
+    /** air over oil at atmosphere [1] */
+    airFraction: number | null;
+    coldTemperatureK: number | null;
+    workingTemperatureK: number | null;
+  };
+  /** highest pressure in the tank line while unclamping [Pa] */
+  returnPressurePa: number | null;
+  switchRisingPa: number | null;
+  switchAt: 'manifold' | 'pump' | null;
+}
+
+/** A movement: when the switch makes and when the last cylinder arrives [s]; `never`: not within ten minutes. */
+export interface ClampMovement {
+  timeToSwitchS: number | 'never';
+  timeToContactS: number | 'never';
+  /** pressure at the cylinders when the first clamp arrives [Pa]; null: none arrives, or there is no clamp */
+  pressureAtFirstContactPa: number | null;
+  /** most oil that one cylinder of each group takes on its way [m3/s] */
+  peakFlowsM3PerS: readonly number[];
+}
+
+export interface ActuationResult {
+  /** with oil at working temperature and the air set; null: something is missing */
+  warm: ClampMovement | null;
+  /** with the coldest oil at the lowest plant air */
+  cold: ClampMovement | null;
+  /** all open again, with the coldest oil at the lowest plant air [s] */
+  unclampColdS: number | 'never' | null;
+  /** what is missing for clamping, and for unclamping */
+  clampMissing: readonly LadderMissing[];
+  unclampMissing: readonly LadderMissing[];
+}

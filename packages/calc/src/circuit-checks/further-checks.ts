@@ -1,0 +1,260 @@
+import { interlockProof } from '../interlock/interlock-proof.js';
+import type { InterlockMachine, InterlockStation } from '../interlock/interlock-model.js';
+import type {
+  FigureRef,
+  FurtherCheckCode,
+  LadderCheck,
+  LadderMissing,
+  PressureLadderInput,
+} from '../pressure-ladder/pressure-ladder.types.js';
+import { actuate } from './actuation.js';
+import type { ActuationInput, ActuationResult } from './actuation.types.js';
+import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
+import { toOilVolumes } from './oil-volumes.js';
+import { checkOrderAndSpeed, checkReservoir } from './supply-checks.js';
+import { checkClampingTime, checkUnclamping } from './time-checks.js';
+import { checkControlWiring, type ControlWiringInput } from './wiring-check.js';
+
+/** Times read at the machine at the setting in use; null: not read. */
+export interface MeasuredTimes {
+  timeToSwitchS: number | null;
+  timeToContactS: number | null;
+  /** with oil no warmer than the coldest to be reckoned with */
+  unclampColdS: number | null;
+  /** how far a reading may be off, either way */
+  halfWidthS: number | null;
+}
+
+/** All that the checks of time, wiring, interlock, order and reservoir stand on. */
+export interface FurtherProofInput {
+  actuation: ActuationInput;
+  /** null: the circuit runs at a setting at which nothing was read */
+  measured: MeasuredTimes | null;
+  clampTimeAllowedS: number | null;
+  unclampTimeAllowedS: number | null;
+  needsOpenProof: boolean | null;
+  hasOpenProof: boolean | null;
+  controlWiring: Omit<ControlWiringInput, 'marginAsked'>;
+  interlock: {
+    /** the circuit's own station among all of its machine; null: something is missing */
+    proof: { station: number; stations: readonly InterlockStation[]; machine: InterlockMachine } | null;
+    missing: readonly LadderMissing[];
+  };
+  order: {
+    supports: readonly {
+      ref: FigureRef;
+      lockPressurePa: number | null;
+      highestLoadN: number | null;
+      ratedLoadN: number | null;
+      ratedPressurePa: number | null;
+    }[];
+    /** opening pressure of what lets the supports go first [Pa]; null: nothing does, or it is not known */
+    sequencePressurePa: number | null;
+    hasSequenceValve: boolean;
+    /** by their place among the groups of `actuation` */
+    swingClamps: readonly { group: number; highestFlowM3PerS: number | null; armPressurePa: number | null }[];
+  };
+  reservoir: {
+    /** every circuit of the power unit, this one included */
+    circuits: readonly ({ ref: FigureRef } & Pick<ActuationInput, 'groups'> & {
+        clampLine: ActuationInput['lines']['clamp'];
+      })[];
+    usableVolumeM3: number | null;
+    freeVolumeM3: number | null;
+  };
+  marginsAsked: Readonly<Record<FurtherCheckCode, number>>;
+}
+
+/** So many figures are named one by one; of more it is said what they would tell. */
+const NAMED = 5;
+
+const nameWhat = (missing: readonly LadderMissing[], whole: string): readonly LadderMissing[] =>
+  missing.length > NAMED ? [{ field: whole, ref: null }] : missing;
+
+/** As a number to compare by: never is later than anything. */
+const toNumber = (time: CheckedTime): number => (time === 'never' ? Infinity : Number(time));
+
+function judgeClamping(input: FurtherProofInput, { warm, cold, clampMissing }: ActuationResult): CircuitCheck {
+  const { measured, clampTimeAllowedS: allowedTimeS } = input;
+  const marginAsked = input.marginsAsked['clamping-time'];
+  if (measured !== null && measured.timeToSwitchS !== null && measured.timeToContactS !== null) {
+    const { timeToSwitchS, timeToContactS, halfWidthS } = measured;
+    return checkClampingTime({ timeToSwitchS, timeToContactS, timeHalfWidthS: halfWidthS, allowedTimeS, marginAsked });
+  }
+  const timesMissing = nameWhat(clampMissing, 'timeToSwitchS');
+  if (warm === null || cold === null) {
+    const none = { timeToSwitchS: null, timeToContactS: null, timeHalfWidthS: null };
+    return checkClampingTime({ ...none, allowedTimeS, timesMissing, marginAsked });
+  }
+  const gap = ({ timeToSwitchS, timeToContactS }: typeof warm): number =>
+    timeToContactS === 'never' ? -Infinity : toNumber(timeToSwitchS) - toNumber(timeToContactS);
+  const isNever = warm.timeToSwitchS === 'never' || cold.timeToSwitchS === 'never';
+  return checkClampingTime({
+    // What never comes with cold oil and low air does not come in time.
+    timeToSwitchS: isNever ? 'never' : warm.timeToSwitchS,
+    timeToContactS: warm.timeToContactS,
+    timeHalfWidthS: isNever ? 0 : Math.abs(toNumber(cold.timeToSwitchS) - toNumber(warm.timeToSwitchS)),
+    allowedTimeS,
+    closest: gap(cold) < gap(warm) ? cold : warm,
+    marginAsked,
+  });
+}
+
+function judgeUnclamping(input: FurtherProofInput, moved: ActuationResult): CircuitCheck {
+  const { measured, actuation, needsOpenProof, hasOpenProof, unclampTimeAllowedS: allowedTimeS } = input;
+  const isRead = measured !== null && measured.unclampColdS !== null;
+  const springs = actuation.groups
+    .filter(({ acting }) => acting === 'single')
+    .map(({ ref, springForceN, boreM }) => ({
+      ref,
+      springForceN,
+      pistonAreaM2: boreM === null ? null : (Math.PI * boreM ** 2) / 4,
+      backPressurePa: actuation.returnPressurePa,
+    }));
+  return checkUnclamping({
+    timeColdS: isRead ? measured.unclampColdS : moved.unclampColdS,
+    // Computed, it is the slowest already: the coldest oil, the lowest air.
+    timeHalfWidthS: isRead ? measured.halfWidthS : 0,
+    allowedTimeS,
+    needsOpenProof,
+    hasOpenProof,
+    springs,
+    timesMissing: nameWhat(moved.unclampMissing, 'timeColdS'),
+    marginAsked: input.marginsAsked.unclamping,
+  });
+}
+
+function judgeOrder(
+  { order, actuation, marginsAsked }: FurtherProofInput,
+  { settingPa, settingHalfWidthPa }: PressureLadderInput,
+  { warm, cold }: ActuationResult,
+): CircuitCheck {
+  const highest = settingPa === null || settingHalfWidthPa === null ? null : settingPa + settingHalfWidthPa;
+  const lowest = settingPa === null || settingHalfWidthPa === null ? null : settingPa - settingHalfWidthPa;
+  const atContact = [warm?.pressureAtFirstContactPa ?? null, cold?.pressureAtFirstContactPa ?? null];
+  const moved = atContact.some((pressure) => pressure === null) ? null : Math.min(...atContact.map(Number));
+  const clampsLoadFromPa = order.hasSequenceValve ? order.sequencePressurePa : moved;
+  return checkOrderAndSpeed({
+    supports: order.supports.map(({ ref, lockPressurePa, highestLoadN, ratedLoadN, ratedPressurePa }) => ({
+      ref,
+      lockPressurePa,
+      clampsLoadFromPa,
+      loadN: highestLoadN,
+      // A support carries in proportion to its pressure, up to its rating.
+      capacityN:
+        ratedLoadN === null || ratedPressurePa === null || lowest === null || ratedPressurePa <= 0
+          ? null
+          : ratedLoadN * Math.min(1, Math.max(0, lowest / ratedPressurePa)),
+    })),
+    swingClamps: order.swingClamps.flatMap(({ group, highestFlowM3PerS, armPressurePa }) => {
+      const ref = actuation.groups[group]?.ref;
+      if (ref === undefined) return [];
+      const flows = [warm?.peakFlowsM3PerS[group] ?? null, cold?.peakFlowsM3PerS[group] ?? null];
+      const flowM3PerS = flows.some((flow) => flow === null) ? null : Math.max(...flows.map(Number));
+      return [{ ref, flowM3PerS, highestFlowM3PerS, pressurePa: highest, armPressurePa }];
+    }),
+    marginAsked: marginsAsked['order-and-speed'],
+  });
+}
+
+function judgeReservoir({ reservoir, actuation, marginsAsked }: FurtherProofInput): CircuitCheck {
+  const { usableVolumeM3, freeVolumeM3 } = reservoir;
+  return checkReservoir({
+    circuits: reservoir.circuits.map(({ ref, groups, clampLine }) => {
+      const { oil, pump } = actuation;
+      const lines = { ...actuation.lines, clamp: clampLine };
+      // No circuit of the power unit is above what its pump reaches.
+      const { clampVolumeM3, returnVolumeM3, missing } = toOilVolumes({ groups, lines, oil }, pump.stallPressurePa);
+      const whole = [{ field: 'clampVolumeM3', ref }];
+      return { ref, clampVolumeM3, returnVolumeM3, missing: missing.length > NAMED ? whole : missing };
+    }),
+    usableVolumeM3,
+    freeVolumeM3,
+    marginAsked: marginsAsked.reservoir,
+  });
+}
+
+const STATEMENT = {
+  subject: null,
+  nominal: null,
+  stated: null,
+  worstCase: null,
+  ratio: null,
+  marginAsked: 0,
+  probability: null,
+  source: 'interlock-proof',
+} as const;
+
+/** Check 8: every rule of the interlock holds in every state of this circuit's control, and it shares no signal. */
+function judgeInterlock({ interlock: { proof, missing } }: FurtherProofInput): LadderCheck {
+  const own = proof?.stations[proof.station];
+  if (proof === null || own === undefined) {
+    return { ...STATEMENT, code: 'interlock-sound', status: 'unproven', reason: 'missing', missing, parameters: {} };
+  }
+  const { states, stations } = interlockProof({ stations: [own], machine: proof.machine, faults: ['none'] });
+  const signals = ({ clampOutput, unclampOutput, switchInput, clampCode, unclampCode }: InterlockStation): string[] => [
+    ...new Set([clampOutput, unclampOutput, switchInput, clampCode, unclampCode]),
+  ];
+  const others = proof.stations.filter((station) => station !== own).flatMap(signals);
+  const sharedSignals = signals(own).filter((signal) => others.includes(signal)).length;
+  const brokenRules = stations.reduce((sum, { broken }) => sum + broken.length, 0);
+  return {
+    ...STATEMENT,
+    code: 'interlock-sound',
+    status: brokenRules + sharedSignals === 0 ? 'holds' : 'fails',
+    reason: brokenRules > 0 ? 'rule-broken' : sharedSignals > 0 ? 'signals-shared' : 'within',
+    missing: [],
+    parameters: { states, brokenRules, sharedSignals },
+  };
+}
+
+/** Turns a check of any kind into one of the ladder's list. */
+export function toLadderCheck(check: CircuitCheck): LadderCheck {
+  const { kind, nominal, stated, worstCase } = check;
+  const isPressure = kind === 'pressure';
+  const toPressures = (margin: CircuitCheck['nominal']) =>
+    margin === null || !isPressure
+      ? null
+      : { demandPa: margin.demand, capacityPa: margin.capacity, marginPa: margin.margin };
+  const isNumber = kind !== null && kind !== 'fact';
+  return {
+    code: check.code,
+    status: check.status,
+    reason: check.reason,
+    subject: check.subject,
+    nominal: toPressures(nominal),
+    stated: toPressures(stated),
+    worstCase: toPressures(worstCase),
+    ...(isNumber && !isPressure ? { numbers: { kind, nominal, stated, worstCase } } : {}),
+    ratio: isNumber ? check.ratio : null,
+    marginAsked: check.marginAsked,
+    probability: null,
+    missing: check.missing,
+    parameters: {},
+    source: check.source,
+  };
+}
+
+/** The same with all that it consists of: each clamp, wire and coil by itself. */
+function withPairs(check: CircuitCheck): LadderCheck {
+  return check.pairs.length > 1 ? { ...toLadderCheck(check), pairs: check.pairs } : toLadderCheck(check);
+}
+
+/** A pressure ladder and what stands beside it. */
+export interface FurtherParts {
+  further: FurtherProofInput;
+  pressureLadder: PressureLadderInput;
+}
+
+/** Checks 5 to 8, 12 and 13 of a circuit. What is not known is never replaced: the check is then `unproven` and says what is missing. */
+export function checkFurther({ further: input, pressureLadder: ladder }: FurtherParts): readonly LadderCheck[] {
+  const moved = actuate(input.actuation);
+  return [
+    withPairs(judgeClamping(input, moved)),
+    withPairs(judgeUnclamping(input, moved)),
+    withPairs(checkControlWiring({ ...input.controlWiring, marginAsked: input.marginsAsked['control-wiring'] })),
+    judgeInterlock(input),
+    withPairs(judgeOrder(input, ladder, moved)),
+    withPairs(judgeReservoir(input)),
+  ];
+}
