@@ -1,10 +1,10 @@
 -- What the checks of time, order, reservoir, wiring and interlock stand on. Nothing is assumed for what is there: it is null until somebody says.
 
 ALTER TABLE "power_units"
-  ADD COLUMN "oil_viscosity_at_40_m2_per_s" DOUBLE PRECISION,
-  ADD COLUMN "oil_viscosity_at_40_entered" JSONB,
-  ADD COLUMN "oil_viscosity_at_100_m2_per_s" DOUBLE PRECISION,
-  ADD COLUMN "oil_viscosity_at_100_entered" JSONB,
+  ADD COLUMN "oil_viscosity_at40_m2_per_s" DOUBLE PRECISION,
+  ADD COLUMN "oil_viscosity_at40_entered" JSONB,
+  ADD COLUMN "oil_viscosity_at100_m2_per_s" DOUBLE PRECISION,
+  ADD COLUMN "oil_viscosity_at100_entered" JSONB,
   ADD COLUMN "oil_density_kg_per_m3" DOUBLE PRECISION,
   ADD COLUMN "oil_density_entered" JSONB,
   ADD COLUMN "oil_bulk_modulus_pa" DOUBLE PRECISION,
@@ -14,10 +14,10 @@ ALTER TABLE "power_units"
   ADD COLUMN "cold_oil_temperature_entered" JSONB,
   ADD COLUMN "working_oil_temperature_k" DOUBLE PRECISION,
   ADD COLUMN "working_oil_temperature_entered" JSONB,
-  ADD CONSTRAINT "power_units_oil_viscosity_at_40_entered_check"
-    CHECK ((oil_viscosity_at_40_m2_per_s IS NULL) = (oil_viscosity_at_40_entered IS NULL)),
-  ADD CONSTRAINT "power_units_oil_viscosity_at_100_entered_check"
-    CHECK ((oil_viscosity_at_100_m2_per_s IS NULL) = (oil_viscosity_at_100_entered IS NULL)),
+  ADD CONSTRAINT "power_units_oil_viscosity_at40_entered_check"
+    CHECK ((oil_viscosity_at40_m2_per_s IS NULL) = (oil_viscosity_at40_entered IS NULL)),
+  ADD CONSTRAINT "power_units_oil_viscosity_at100_entered_check"
+    CHECK ((oil_viscosity_at100_m2_per_s IS NULL) = (oil_viscosity_at100_entered IS NULL)),
   ADD CONSTRAINT "power_units_oil_density_entered_check"
     CHECK ((oil_density_kg_per_m3 IS NULL) = (oil_density_entered IS NULL)),
   ADD CONSTRAINT "power_units_oil_bulk_modulus_entered_check"

@@ -6,6 +6,14 @@ import { quantityOf, quantityOutSchema } from '../common/quantity.js';
 export const statusSchema = z.enum(['holds', 'marginal', 'fails', 'unproven', 'not-applicable']);
 export type Status = z.infer<typeof statusSchema>;
 
+/** What the directional valve does: held where it was, sprung to the middle, or resting clamped or unclamped. */
+export const valveBehaviourSchema = z.enum([
+  'double-detented',
+  'double-centred',
+  'single-rests-clamped',
+  'single-rests-unclamped',
+]);
+
 const rules = {
   name: nameSchema,
   purpose: nameSchema,
@@ -26,6 +34,15 @@ const rules = {
   coolingWithoutSupply: quantityOf('temperature-difference', { zero: true }).nullable(),
   /** its pressure is proved again before the pallet enters the machine */
   isProvedAgain: z.boolean().nullable(),
+  valveBehaviour: valveBehaviourSchema.nullable(),
+  /** check valves keep the pressure when supply or air is lost */
+  isCheckHeld: z.boolean().nullable(),
+  /** a robot or loader trusts that the fixture is open */
+  needsOpenProof: z.boolean().nullable(),
+  /** something other than "no pressure" proves it open */
+  hasOpenProof: z.boolean().nullable(),
+  /** highest pressure in the tank line while unclamping */
+  returnPressure: quantityOf('pressure', { zero: true }).nullable(),
   note: noteSchema,
 };
 
@@ -51,6 +68,11 @@ export const circuitSchema = z
     timeWithoutSupply: quantityOutSchema.nullable(),
     coolingWithoutSupply: quantityOutSchema.nullable(),
     isProvedAgain: z.boolean().nullable(),
+    valveBehaviour: valveBehaviourSchema.nullable(),
+    isCheckHeld: z.boolean().nullable(),
+    needsOpenProof: z.boolean().nullable(),
+    hasOpenProof: z.boolean().nullable(),
+    returnPressure: quantityOutSchema.nullable(),
     note: z.string(),
     createdAt: instantSchema,
     archivedAt: instantSchema.nullable(),
@@ -77,6 +99,11 @@ export const createCircuitBodySchema = z.strictObject({
   timeWithoutSupply: rules.timeWithoutSupply.default(null),
   coolingWithoutSupply: rules.coolingWithoutSupply.default(null),
   isProvedAgain: rules.isProvedAgain.default(null),
+  valveBehaviour: rules.valveBehaviour.default(null),
+  isCheckHeld: rules.isCheckHeld.default(null),
+  needsOpenProof: rules.needsOpenProof.default(null),
+  hasOpenProof: rules.hasOpenProof.default(null),
+  returnPressure: rules.returnPressure.default(null),
   note: rules.note.default(''),
 });
 export const updateCircuitBodySchema = z.strictObject({ ...rules, archived: z.boolean() }).partial();
@@ -86,6 +113,7 @@ export const updateCircuitBodySchema = z.strictObject({ ...rules, archived: z.bo
 const figureRefSchema = z.object({ entity: z.string(), id: z.string(), name: z.string() });
 const numbersSchema = z.record(z.string(), z.number());
 const marginSchema = z.object({ demandPa: z.number(), capacityPa: z.number(), marginPa: z.number() });
+const plainMarginSchema = z.object({ demand: z.number(), capacity: z.number(), margin: z.number() });
 const missingSchema = z.object({ field: z.string(), ref: figureRefSchema.nullable() });
 
 export const ladderRungSchema = z.object({
@@ -115,6 +143,12 @@ export const ladderCheckSchema = z.object({
     'workpiece-limit',
     'shared-supply',
     'holds-without-supply',
+    'clamping-time',
+    'unclamping',
+    'control-wiring',
+    'interlock-sound',
+    'order-and-speed',
+    'reservoir',
   ]),
   status: statusSchema,
   reason: z.string(),
@@ -122,6 +156,19 @@ export const ladderCheckSchema = z.object({
   nominal: marginSchema.nullable(),
   stated: marginSchema.nullable(),
   worstCase: marginSchema.nullable(),
+  /** numbers that are no pressures, in the SI unit of their kind */
+  numbers: z
+    .object({
+      kind: z.enum(['time', 'pressure', 'power', 'voltage', 'current', 'force', 'flow', 'volume', 'fact']),
+      nominal: plainMarginSchema.nullable(),
+      stated: plainMarginSchema.nullable(),
+      worstCase: plainMarginSchema.nullable(),
+    })
+    .optional(),
+  /** what a check of many parts consists of, the worst first */
+  pairs: z
+    .array(z.object({ reason: z.string(), subject: figureRefSchema.nullable(), status: statusSchema }))
+    .optional(),
   ratio: z.number().nullable(),
   marginAsked: z.number(),
   probability: z.number().nullable(),
@@ -153,7 +200,11 @@ export type LadderResult = z.infer<typeof ladderResultSchema>;
 export const fromLadderResult = (result: PressureLadderResult): LadderResult => ({
   ...result,
   rungs: [...result.rungs],
-  checks: result.checks.map((check) => ({ ...check, missing: [...check.missing] })),
+  checks: result.checks.map(({ pairs, missing, ...check }) => ({
+    ...check,
+    missing: [...missing],
+    ...(pairs === undefined ? {} : { pairs: [...pairs] }),
+  })),
 });
 
 /** Which settings the pressure ladder stands on. */

@@ -6,6 +6,17 @@ export type FigureKind = QuantityKind | 'ratio';
 
 const rating = { ratedPressure: 'pressure' } as const;
 
+const cylinder = {
+  ...rating,
+  bore: 'length',
+  rod: 'length',
+  stroke: 'length',
+  friction: 'force',
+  viscousFriction: 'damping',
+  contactStiffness: 'stiffness',
+  springForce: 'force',
+} as const;
+
 /** Kinds of component (terms of ISO 5598) and the figures that each may carry. */
 export const COMPONENT_FIGURES = {
   pump: {
@@ -17,17 +28,32 @@ export const COMPONENT_FIGURES = {
     restartPressure: 'pressure',
     restartTolerance: 'pressure',
   },
-  reservoir: { usableVolume: 'volume' },
+  reservoir: { usableVolume: 'volume', freeVolume: 'volume' },
   'pressure-regulator': { ...rating, drift: 'pressure' },
   'reducing-valve': { ...rating, drift: 'pressure' },
   'relief-valve': { ...rating, openingPressure: 'pressure', fullFlowPressure: 'pressure' },
-  'directional-valve': { ...rating, solenoids: 'ratio', coilPower: 'power', coilVoltage: 'voltage' },
+  'directional-valve': {
+    ...rating,
+    solenoids: 'ratio',
+    coilPower: 'power',
+    coilVoltage: 'voltage',
+    coilTolerance: 'ratio',
+    coilDuty: 'ratio',
+    ratedFlow: 'flow',
+    lossAtRatedFlow: 'pressure',
+  },
   'check-valve': { ...rating, leastWorkingPressure: 'pressure' },
-  'sequence-valve': { ...rating, leastWorkingPressure: 'pressure' },
+  'sequence-valve': { ...rating, leastWorkingPressure: 'pressure', openingPressure: 'pressure' },
   'pressure-switch': { ...rating, accuracy: 'pressure', deadband: 'pressure', delay: 'time' },
   gauge: { ...rating, span: 'pressure', accuracyClass: 'ratio' },
   tube: { ...rating, outerDiameter: 'length', wall: 'length', length: 'length' },
-  hose: { ...rating, burstPressure: 'pressure', innerDiameter: 'length', length: 'length' },
+  hose: {
+    ...rating,
+    burstPressure: 'pressure',
+    innerDiameter: 'length',
+    length: 'length',
+    expansionModulus: 'modulus',
+  },
   fitting: { ...rating },
   'quick-coupling': { ...rating },
   'rotary-union': { ...rating, passages: 'ratio' },
@@ -35,12 +61,12 @@ export const COMPONENT_FIGURES = {
   manifold: { ...rating },
   accumulator: { ...rating, size: 'volume', prechargePressure: 'pressure' },
   filter: { ...rating },
-  'swing-clamp': { ...rating, bore: 'length', rod: 'length', stroke: 'length', ratedForce: 'force' },
-  'lever-clamp': { ...rating, bore: 'length', rod: 'length', stroke: 'length', ratedForce: 'force' },
-  cylinder: { ...rating, bore: 'length', rod: 'length', stroke: 'length' },
-  'work-support': { ...rating, leastWorkingPressure: 'pressure', loadCapacity: 'force' },
-  relay: { coilVoltage: 'voltage' },
-  'power-supply': { ratedPower: 'power' },
+  'swing-clamp': { ...cylinder, ratedForce: 'force', highestFlow: 'flow', armPressure: 'pressure' },
+  'lever-clamp': { ...cylinder, ratedForce: 'force' },
+  cylinder: { ...cylinder },
+  'work-support': { ...cylinder, leastWorkingPressure: 'pressure', loadCapacity: 'force', highestLoad: 'force' },
+  relay: { coilVoltage: 'voltage', contactVoltage: 'voltage' },
+  'power-supply': { ratedPower: 'power', peakPower: 'power' },
 } as const satisfies Record<string, Record<string, FigureKind>>;
 
 export type ComponentKind = keyof typeof COMPONENT_FIGURES;

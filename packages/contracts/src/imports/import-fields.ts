@@ -172,6 +172,16 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   unit('drive', 'Drive', 'choice', { required: true, choices: ['air', 'electric'], synonyms: ['pump drive'] }),
   unit('plantAirLow', 'Plant air, lowest', 'quantity', pressure({ synonyms: ['plant air low', 'lowest air'] })),
   unit('plantAirHigh', 'Plant air, highest', 'quantity', pressure({ synonyms: ['plant air high', 'highest air'] })),
+  unit('oilViscosityAt40', 'Oil viscosity at 40 °C', 'quantity', {
+    kind: 'kinematic-viscosity',
+    synonyms: ['viscosity'],
+  }),
+  unit('oilViscosityAt100', 'Oil viscosity at 100 °C', 'quantity', { kind: 'kinematic-viscosity' }),
+  unit('oilDensity', 'Oil density', 'quantity', { kind: 'density' }),
+  unit('oilBulkModulus', 'Oil bulk modulus', 'quantity', { kind: 'modulus' }),
+  unit('oilAirFraction', 'Air in the oil', 'number', { min: 0, max: 0.5 }),
+  unit('coldOilTemperature', 'Coldest oil', 'quantity', { kind: 'temperature' }),
+  unit('workingOilTemperature', 'Oil at work', 'quantity', { kind: 'temperature', synonyms: ['oil temperature'] }),
   unit('note', 'Power unit note', 'text', NOTE),
 
   circuit('name', 'Circuit', 'text', { required: true, ...NAME, synonyms: ['circuit name', 'clamping circuit'] }),
@@ -188,6 +198,13 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   circuit('timeWithoutSupply', 'Longest time without supply', 'quantity', time()),
   circuit('coolingWithoutSupply', 'Cooling without supply', 'quantity', { kind: 'temperature-difference', zero: true }),
   circuit('isProvedAgain', 'Pressure proved again', 'boolean'),
+  circuit('valveBehaviour', 'Valve behaviour', 'choice', {
+    choices: ['double-detented', 'double-centred', 'single-rests-clamped', 'single-rests-unclamped'],
+  }),
+  circuit('isCheckHeld', 'Held by check valves', 'boolean'),
+  circuit('needsOpenProof', 'Open must be proved', 'boolean'),
+  circuit('hasOpenProof', 'Open is proved', 'boolean'),
+  circuit('returnPressure', 'Highest return pressure', 'quantity', pressure({ zero: true })),
   circuit('note', 'Circuit note', 'text', NOTE),
 
   component('designation', 'Designation', 'text', {
@@ -236,6 +253,8 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
 
   ...settingsOf(of('setup-record')),
   of('setup-record')('clampTime', 'Clamp time', 'quantity', time({ synonyms: ['clamping time'] })),
+  of('setup-record')('contactTime', 'Contact time', 'quantity', time()),
+  of('setup-record')('timeTolerance', 'Tolerance of the times', 'quantity', time({ zero: true })),
   of('setup-record')('unclampTime', 'Unclamp time', 'quantity', time({ synonyms: ['unclamping time'] })),
   of('setup-record')(
     'decay',

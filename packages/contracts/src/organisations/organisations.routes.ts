@@ -5,7 +5,14 @@ import { defineRoutes, STAFF } from '../common/route.js';
 /** A share of the capacity, 0 up to 0.9. */
 const shareSchema = z.number().min(0).max(0.9);
 /** What an organisation from before a check was made asks of it: nothing beyond the capacity itself. */
-const NOT_ASKED = { 'shared-supply': 0, 'holds-without-supply': 0 } as const;
+const NOT_ASKED = {
+  'shared-supply': 0,
+  'holds-without-supply': 0,
+  'clamping-time': 0,
+  unclamping: 0,
+  'order-and-speed': 0,
+  reservoir: 0,
+} as const;
 
 export const marginsSchema = z
   .strictObject({
@@ -16,6 +23,10 @@ export const marginsSchema = z
     'workpiece-limit': shareSchema,
     'shared-supply': shareSchema.default(NOT_ASKED['shared-supply']),
     'holds-without-supply': shareSchema.default(NOT_ASKED['holds-without-supply']),
+    'clamping-time': shareSchema.default(NOT_ASKED['clamping-time']),
+    unclamping: shareSchema.default(NOT_ASKED.unclamping),
+    'order-and-speed': shareSchema.default(NOT_ASKED['order-and-speed']),
+    reservoir: shareSchema.default(NOT_ASKED.reservoir),
   })
   .meta({ id: 'Margins', description: 'margin asked for, as a share of the capacity, per check' });
 export type Margins = z.infer<typeof marginsSchema>;

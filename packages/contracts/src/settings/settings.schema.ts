@@ -51,8 +51,13 @@ export const releaseTargetSettingBodySchema = z.strictObject({
 
 const gaugeClassSchema = z.enum(['', '0.1', '0.25', '0.6', '1', '1.6', '2.5', '4']);
 const measuredIn = {
+  /** until the switch makes */
   clampTime: quantityOf('time').nullable().default(null),
+  /** until the last clamp has reached its contact */
+  contactTime: quantityOf('time').nullable().default(null),
   unclampTime: quantityOf('time').nullable().default(null),
+  /** how far these times may be off, either way */
+  timeTolerance: quantityOf('time', { zero: true }).nullable().default(null),
   /** fall of pressure with the supply shut off … */
   decay: zeroPressure.nullable().default(null),
   /** … in this time */
@@ -68,7 +73,9 @@ const measuredIn = {
 };
 const measuredOut = {
   clampTime: quantityOutSchema.nullable(),
+  contactTime: quantityOutSchema.nullable(),
   unclampTime: quantityOutSchema.nullable(),
+  timeTolerance: quantityOutSchema.nullable(),
   decay: quantityOutSchema.nullable(),
   decayDuration: quantityOutSchema.nullable(),
   oilTemperature: quantityOutSchema.nullable(),

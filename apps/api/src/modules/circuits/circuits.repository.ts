@@ -22,6 +22,7 @@ const quantities = (body: InputOf<Circuits['update']>['body']) => ({
     'temperature-difference',
     body.coolingWithoutSupply,
   ),
+  ...quantityColumns('returnPressurePa', 'returnPressureEntered', 'pressure', body.returnPressure),
 });
 
 @Injectable()
@@ -68,6 +69,7 @@ export class CircuitsRepository {
   ): Promise<void> {
     const { id, powerUnitId, stationId, name, purpose, hasReducingValve, canTrap, note } = body;
     const { trappedNetExpansionPerK, unclampLineCanBlock, isDecoupled, isProvedAgain } = body;
+    const { valveBehaviour, isCheckHeld, needsOpenProof, hasOpenProof } = body;
     await this.db.tx.circuit.create({
       data: {
         organisationId: this.organisationId,
@@ -83,6 +85,10 @@ export class CircuitsRepository {
         unclampLineCanBlock,
         isDecoupled,
         isProvedAgain,
+        valveBehaviour,
+        isCheckHeld,
+        needsOpenProof,
+        hasOpenProof,
         note,
         ...quantities(body),
       },
@@ -91,9 +97,10 @@ export class CircuitsRepository {
 
   async update(id: string, version: number, body: InputOf<Circuits['update']>['body']): Promise<boolean> {
     const { name, purpose, hasReducingValve, canTrap, trappedNetExpansionPerK, unclampLineCanBlock, note } = body;
-    const { isDecoupled, isProvedAgain } = body;
+    const { isDecoupled, isProvedAgain, valveBehaviour, isCheckHeld, needsOpenProof, hasOpenProof } = body;
     const said = { hasReducingValve, canTrap, unclampLineCanBlock, isDecoupled, isProvedAgain };
-    const plain = { name, purpose, trappedNetExpansionPerK, note, ...said };
+    const control = { valveBehaviour, isCheckHeld, needsOpenProof, hasOpenProof };
+    const plain = { name, purpose, trappedNetExpansionPerK, note, ...said, ...control };
     const given = Object.fromEntries(Object.entries(plain).filter(([, value]) => value !== undefined));
     const { count } = await this.db.tx.circuit.updateMany({
       where: { organisationId: this.organisationId, id, version },

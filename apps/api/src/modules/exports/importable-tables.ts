@@ -6,6 +6,8 @@ const SUFFIX: Readonly<Record<string, string>> = {
   pressure: 'pa',
   modulus: 'pa',
   time: 's',
+  'kinematic-viscosity': 'm2_per_s',
+  density: 'kg_per_m3',
   temperature: 'k',
   'temperature-difference': 'k',
 };

@@ -7,6 +7,22 @@ type PowerUnits = typeof routes.powerUnits;
 const quantities = (body: InputOf<PowerUnits['update']>['body']) => ({
   ...quantityColumns('plantAirLowPa', 'plantAirLowEntered', 'pressure', body.plantAirLow),
   ...quantityColumns('plantAirHighPa', 'plantAirHighEntered', 'pressure', body.plantAirHigh),
+  ...quantityColumns('oilViscosityAt40M2PerS', 'oilViscosityAt40Entered', 'kinematic-viscosity', body.oilViscosityAt40),
+  ...quantityColumns(
+    'oilViscosityAt100M2PerS',
+    'oilViscosityAt100Entered',
+    'kinematic-viscosity',
+    body.oilViscosityAt100,
+  ),
+  ...quantityColumns('oilDensityKgPerM3', 'oilDensityEntered', 'density', body.oilDensity),
+  ...quantityColumns('oilBulkModulusPa', 'oilBulkModulusEntered', 'modulus', body.oilBulkModulus),
+  ...quantityColumns('coldOilTemperatureK', 'coldOilTemperatureEntered', 'temperature', body.coldOilTemperature),
+  ...quantityColumns(
+    'workingOilTemperatureK',
+    'workingOilTemperatureEntered',
+    'temperature',
+    body.workingOilTemperature,
+  ),
 });
 
 @Injectable()
@@ -41,20 +57,21 @@ export class PowerUnitsRepository {
   }
 
   async insert(customerId: string, body: InputOf<PowerUnits['create']>['body']): Promise<void> {
-    const { id, machineId, name, drive, note } = body;
+    const { id, machineId, name, drive, oilAirFraction, note } = body;
     const organisationId = this.db.actor.organisationId;
     await this.db.tx.powerUnit.create({
-      data: { organisationId, customerId, id, machineId, name, drive, note, ...quantities(body) },
+      data: { organisationId, customerId, id, machineId, name, drive, oilAirFraction, note, ...quantities(body) },
     });
   }
 
   async update(id: string, version: number, body: InputOf<PowerUnits['update']>['body']): Promise<boolean> {
-    const { name, drive, note, archived } = body;
+    const { name, drive, oilAirFraction, note, archived } = body;
     const { count } = await this.db.tx.powerUnit.updateMany({
       where: { organisationId: this.db.actor.organisationId, id, version },
       data: {
         ...(name === undefined ? {} : { name }),
         ...(drive === undefined ? {} : { drive }),
+        ...(oilAirFraction === undefined ? {} : { oilAirFraction }),
         ...(note === undefined ? {} : { note }),
         ...(archived === undefined ? {} : { archivedAt: archived ? new Date() : null }),
         ...quantities(body),

@@ -16,6 +16,8 @@ const settings = (body: TargetBody | SetupBody) => ({
 });
 const measured = (body: SetupBody) => ({
   ...quantityColumns('clampTimeS', 'clampTimeEntered', 'time', body.clampTime),
+  ...quantityColumns('contactTimeS', 'contactTimeEntered', 'time', body.contactTime),
+  ...quantityColumns('timeToleranceS', 'timeToleranceEntered', 'time', body.timeTolerance),
   ...quantityColumns('unclampTimeS', 'unclampTimeEntered', 'time', body.unclampTime),
   ...quantityColumns('decayPa', 'decayEntered', 'pressure', body.decay),
   ...quantityColumns('decayDurationS', 'decayDurationEntered', 'time', body.decayDuration),

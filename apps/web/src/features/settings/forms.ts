@@ -16,7 +16,9 @@ export type SettingField = (typeof SETTING_FIELDS)[number];
 
 export const MEASURED_FIELDS = [
   'clampTime',
+  'contactTime',
   'unclampTime',
+  'timeTolerance',
   'decay',
   'decayDuration',
   'oilTemperature',
@@ -34,7 +36,9 @@ export const KINDS: Readonly<Record<SettingField | MeasuredField, QuantityKind>>
   pumpRestart: 'pressure',
   pumpRestartTolerance: 'pressure',
   clampTime: 'time',
+  contactTime: 'time',
   unclampTime: 'time',
+  timeTolerance: 'time',
   decay: 'pressure',
   decayDuration: 'time',
   oilTemperature: 'temperature',

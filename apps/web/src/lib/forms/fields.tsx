@@ -118,6 +118,18 @@ export function choice<const V extends string>(
   };
 }
 
+/** One of a few values, or none of them: not known, not said. */
+export function choiceOrNone<const V extends string>(
+  options: About & { choices: readonly { value: V; label: string }[]; noneText: string },
+): FieldDef<string, V | null> {
+  const inner = choice<V>(options);
+  return {
+    ...inner,
+    toDraft: (value) => value ?? '',
+    read: (draft) => (draft === '' ? readWell(null) : inner.read(draft)),
+  };
+}
+
 /** One of many values, found by typing. */
 export function combo(
   options: About & { choices: readonly Choice[]; onSearch?: (text: string) => void; emptyText?: string },

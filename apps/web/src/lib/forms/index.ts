@@ -1,4 +1,17 @@
-export { area, check, checks, choice, combo, day, moment, number, quantity, text, tristate } from './fields';
+export {
+  area,
+  check,
+  checks,
+  choice,
+  choiceOrNone,
+  combo,
+  day,
+  moment,
+  number,
+  quantity,
+  text,
+  tristate,
+} from './fields';
 export { list } from './list-field';
 export { FormDialog } from './form-dialog';
 export { RecordForm } from './record-form';

@@ -5,6 +5,7 @@ import { getPlacesApart, toPlainText, toPressureText, toUnitSymbol } from '@/lib
 import { NumberWithUnit, Pressure } from '@/lib/quantity/number';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { Status } from '@/lib/status/status';
+import { CheckNumber, toCheckNumber } from './check-number';
 import type { Check } from './rungs';
 import { CheckSentence, toMissingText } from './sentences';
 import { SiValue, useFigureName } from './si-value';
@@ -14,6 +15,15 @@ import styles from './checks.module.css';
 function DemandAndCapacity({ check }: { check: Check }) {
   const t = useTranslate();
   const { unit } = usePressureUnit();
+  const plain = check.numbers?.stated ?? check.numbers?.nominal ?? null;
+  if (check.numbers !== undefined && plain !== null) {
+    const [demand, capacity] = [plain.demand, plain.capacity].map((value) =>
+      toCheckNumber(check.numbers?.kind ?? 'fact', value),
+    );
+    return (
+      <NumberWithUnit number={`${demand?.number ?? ''} / ${capacity?.number ?? ''}`} unit={capacity?.unit ?? ''} />
+    );
+  }
   const margin = check.stated ?? check.nominal;
   if (margin === null) {
     return <span>{check.status === 'unproven' ? t('check.missingCount', { count: check.missing.length }) : ''}</span>;
@@ -26,12 +36,7 @@ function DemandAndCapacity({ check }: { check: Check }) {
 function CheckBody({ check }: { check: Check }) {
   const t = useTranslate();
   const nameOf = useFigureName();
-  const margins = [
-    ['nominal', check.nominal],
-    ['stated', check.stated],
-    ['worstCase', check.worstCase],
-  ] as const;
-  const hasMargins = margins.some(([, margin]) => margin !== null);
+  const margins = toMargins(check);
   const figures = Object.entries(check.parameters);
   return (
     <div className={styles['body']}>
@@ -39,7 +44,7 @@ function CheckBody({ check }: { check: Check }) {
         <CheckSentence check={check} />
       </p>
       <div className={styles['formula']}>{t(`check.${check.code}.formula`)}</div>
-      {hasMargins ? (
+      {margins.length > 0 ? (
         <table className={styles['figures']}>
           <thead>
             <tr>
@@ -50,22 +55,14 @@ function CheckBody({ check }: { check: Check }) {
             </tr>
           </thead>
           <tbody>
-            {margins.map(([key, margin]) =>
-              margin === null ? null : (
-                <tr key={key}>
-                  <th scope="row">{t(`check.${key}`)}</th>
-                  <td>
-                    <Pressure pressurePa={margin.demandPa} places={1} hasUnit={false} />
-                  </td>
-                  <td>
-                    <Pressure pressurePa={margin.capacityPa} places={1} hasUnit={false} />
-                  </td>
-                  <td>
-                    <Pressure pressurePa={margin.marginPa} places={1} />
-                  </td>
-                </tr>
-              ),
-            )}
+            {margins.map(({ key, demand, capacity, margin }) => (
+              <tr key={key}>
+                <th scope="row">{t(`check.${key}`)}</th>
+                <td>{demand}</td>
+                <td>{capacity}</td>
+                <td>{margin}</td>
+              </tr>
+            ))}
           </tbody>
         </table>
       ) : null}
@@ -103,9 +100,58 @@ function CheckBody({ check }: { check: Check }) {
           ))}
         </tbody>
       </table>
+      <Parts check={check} />
       {check.missing.length === 0 ? null : <p>{t('check.missing', { missing: toMissingText(check, t) })}</p>}
       <p>{t('check.source', { source: check.source })}</p>
     </div>
+  );
+}
+
+/** The three ways of counting, each number in its unit. */
+function toMargins(check: Check) {
+  const { numbers } = check;
+  return (['nominal', 'stated', 'worstCase'] as const).flatMap((key) => {
+    const plain = numbers?.[key];
+    if (numbers !== undefined && plain !== undefined && plain !== null) {
+      const show = (value: number) => <CheckNumber kind={numbers.kind} value={value} />;
+      return [{ key, demand: show(plain.demand), capacity: show(plain.capacity), margin: show(plain.margin) }];
+    }
+    const pressures = check[key];
+    if (pressures === null) return [];
+    const show = (pressurePa: number, hasUnit: boolean) => (
+      <Pressure pressurePa={pressurePa} places={1} hasUnit={hasUnit} />
+    );
+    return [
+      {
+        key,
+        demand: show(pressures.demandPa, false),
+        capacity: show(pressures.capacityPa, false),
+        margin: show(pressures.marginPa, true),
+      },
+    ];
+  });
+}
+
+/** What a check of many parts consists of: the worst first, and those that hold without a name left out. */
+function Parts({ check }: { check: Check }) {
+  const t = useTranslate();
+  const parts = (check.pairs ?? []).filter(({ subject, status }) => subject !== null || status !== 'holds');
+  if (parts.length === 0) return null;
+  return (
+    <table className={styles['figures']}>
+      <caption>{t('check.pairs')}</caption>
+      <tbody>
+        {parts.map(({ subject, status, reason }, index) => (
+          <tr key={index}>
+            <th scope="row">{subject?.name ?? t(`check.${check.code}.subject`)}</th>
+            <td>{t.find(`check.part.${reason}`) ?? reason}</td>
+            <td>
+              <Status status={status} />
+            </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   );
 }
 

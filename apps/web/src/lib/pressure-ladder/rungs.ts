@@ -14,6 +14,12 @@ const SPEAKS_OF: Readonly<Record<Check['code'], readonly Rung['code'][]>> = {
   'workpiece-limit': ['setting', 'workpiece-limit'],
   'shared-supply': ['reset-point'],
   'holds-without-supply': ['required'],
+  'clamping-time': [],
+  unclamping: [],
+  'control-wiring': [],
+  'interlock-sound': [],
+  'order-and-speed': [],
+  reservoir: [],
 };
 const WORST_FIRST: readonly Status[] = ['fails', 'unproven', 'marginal', 'holds', 'not-applicable'];
 

@@ -7,22 +7,32 @@ import { getPlacesApart } from '@/lib/quantity/format';
 import { Pressure } from '@/lib/quantity/number';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import type { MessageKey } from '@/messages';
+import { CheckNumber } from './check-number';
 import type { Check } from './rungs';
+
+/** More than these are counted, not named. */
+const MOST_NAMED = 6;
 
 /** "rated pressure of Rotary union, required pressure of operation 30" */
 export function toMissingText(check: Pick<Check, 'missing'>, t: Translate): string {
-  return check.missing
-    .map(({ field, ref }) => {
-      const name = ref?.name ?? '';
-      const key = name === '' ? `missing.${field}` : `missing.${field}.of`;
-      return t.find(key, { name }) ?? t.find(`missing.${field}`) ?? (name === '' ? field : `${field}: ${name}`);
-    })
-    .join(', ');
+  const names = check.missing.map(({ field, ref }) => {
+    const name = ref?.name ?? '';
+    const key = name === '' ? `missing.${field}` : `missing.${field}.of`;
+    return t.find(key, { name }) ?? t.find(`missing.${field}`) ?? (name === '' ? field : `${field}: ${name}`);
+  });
+  const all = [...new Set(names)];
+  const named = all.slice(0, MOST_NAMED).join(', ');
+  return all.length > MOST_NAMED ? t('check.andMore', { named, count: all.length - MOST_NAMED }) : named;
 }
 
 /** The most particular sentence that the catalogue has for a check. */
 function findKey(check: Check, t: Translate): MessageKey {
-  const keys = [`check.${check.code}.${check.reason}`, `check.${check.code}.${check.status}`];
+  const isNever = check.status === 'fails' && (check.stated ?? check.numbers?.stated ?? null) === null;
+  const keys = [
+    ...(isNever ? [`check.${check.code}.${check.reason}.never`] : []),
+    `check.${check.code}.${check.reason}`,
+    `check.${check.code}.${check.status}`,
+  ];
   return keys.find((key): key is MessageKey => t.find(key) !== null) ?? `check.any.${check.status}`;
 }
 
@@ -34,14 +44,22 @@ export function CheckSentence({ check }: { check: Check }): ReactNode {
   const places = margin === null ? undefined : getPlacesApart(margin.demandPa, margin.capacityPa, unit);
   const show = (pressurePa: number | undefined) =>
     pressurePa === undefined ? '—' : <Pressure pressurePa={pressurePa} {...(places === undefined ? {} : { places })} />;
+  const plain =
+    (check.status === 'marginal' ? check.numbers?.worstCase : null) ??
+    check.numbers?.stated ??
+    check.numbers?.nominal ??
+    null;
+  const kind = check.numbers?.kind;
+  const number = (name: 'demand' | 'capacity' | 'margin') =>
+    plain === null || kind === undefined ? null : <CheckNumber kind={kind} value={Math.abs(plain[name])} />;
   const template = findKey(check, t);
   const subject = check.subject?.name ?? t(`check.${check.code}.subject`);
   const parameters = {
     // A name that begins a sentence begins it with a capital.
     subject: t(template).startsWith('{subject}') ? subject.charAt(0).toUpperCase() + subject.slice(1) : subject,
-    demand: show(margin?.demandPa),
-    capacity: show(margin?.capacityPa),
-    margin: show(margin === null ? undefined : Math.abs(margin.marginPa)),
+    demand: number('demand') ?? show(margin?.demandPa),
+    capacity: number('capacity') ?? show(margin?.capacityPa),
+    margin: number('margin') ?? show(margin === null ? undefined : Math.abs(margin.marginPa)),
     missing: toMissingText(check, t),
   };
   return t.rich(template, parameters);

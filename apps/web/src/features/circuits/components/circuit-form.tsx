@@ -4,11 +4,30 @@ import { routes, type Circuit, type Machine, type PowerUnit } from '@repo/contra
 import { useMemo } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { area, check, choice, number, quantity, RecordForm, text, tristate, useRecordForm } from '@/lib/forms';
+import {
+  area,
+  check,
+  choice,
+  choiceOrNone,
+  number,
+  quantity,
+  RecordForm,
+  text,
+  tristate,
+  useRecordForm,
+} from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
+import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { Loaded } from '@/lib/states';
 
-const getFields = (t: Translate) => {
+const VALVE_BEHAVIOURS = [
+  'double-detented',
+  'double-centred',
+  'single-rests-clamped',
+  'single-rests-unclamped',
+] as const satisfies readonly NonNullable<Circuit['valveBehaviour']>[];
+
+const getFields = (t: Translate, unit: string) => {
   const words = [t('value.yes'), t('value.no'), t('ladder.notKnown')] as const;
   return {
     name: text({ label: 'circuit.name', hint: 'circuit.nameHint', isRequired: true, maxLength: 120 }),
@@ -42,6 +61,20 @@ const getFields = (t: Translate) => {
       unit: 'K',
     }),
     isProvedAgain: tristate({ label: 'circuit.isProvedAgain', hint: 'circuit.isProvedAgainHint', words }),
+    valveBehaviour: choiceOrNone({
+      label: 'circuit.valveBehaviour',
+      noneText: words[2],
+      choices: VALVE_BEHAVIOURS.map((value) => ({ value, label: t(`circuit.valveBehaviour.${value}`) })),
+    }),
+    isCheckHeld: tristate({ label: 'circuit.isCheckHeld', hint: 'circuit.isCheckHeldHint', words }),
+    needsOpenProof: tristate({ label: 'circuit.needsOpenProof', hint: 'circuit.needsOpenProofHint', words }),
+    hasOpenProof: tristate({ label: 'circuit.hasOpenProof', hint: 'circuit.hasOpenProofHint', words }),
+    returnPressure: quantity({
+      label: 'circuit.returnPressure',
+      hint: 'circuit.returnPressureHint',
+      kind: 'pressure',
+      unit,
+    }),
     note: area({ label: 'customers.note' }),
   };
 };
@@ -55,6 +88,8 @@ const COMMON_GROUPS = [
       'canTrap',
       'unclampLineCanBlock',
       'isDecoupled',
+      'needsOpenProof',
+      'valveBehaviour',
     ],
   },
   { fields: ['hasReducingValve'] },
@@ -67,6 +102,11 @@ const COMMON_GROUPS = [
     title: 'circuit.withoutSupply',
     isFolded: true,
     fields: ['timeWithoutSupply', 'coolingWithoutSupply', 'isProvedAgain'],
+  },
+  {
+    title: 'circuit.opening',
+    isFolded: true,
+    fields: ['hasOpenProof', 'returnPressure', 'isCheckHeld'],
   },
   { fields: ['note'] },
 ] as const;
@@ -83,6 +123,11 @@ const BLANK = {
   timeWithoutSupply: null,
   coolingWithoutSupply: null,
   isProvedAgain: null,
+  valveBehaviour: null,
+  isCheckHeld: null,
+  needsOpenProof: null,
+  hasOpenProof: null,
+  returnPressure: null,
   note: '',
 };
 
@@ -99,11 +144,12 @@ export function NewCircuitForm({
   onDone: () => void;
 }) {
   const t = useTranslate();
+  const { unit } = usePressureUnit();
   const bare = machine.stations.find((station) => !circuits.some((circuit) => circuit.stationId === station.id));
   const station = bare ?? machine.stations[0];
   const fields = useMemo(
     () => ({
-      ...getFields(t),
+      ...getFields(t, unit),
       powerUnitId: choice({
         label: 'components.powerUnit.label',
         choices: powerUnits.map((unit) => ({ value: unit.id, label: unit.name })),
@@ -113,7 +159,7 @@ export function NewCircuitForm({
         choices: machine.stations.map(({ id, name }) => ({ value: id, label: name })),
       }),
     }),
-    [t, powerUnits, machine.stations],
+    [t, unit, powerUnits, machine.stations],
   );
   const form = useRecordForm({
     name: `circuit-new-${machine.id}`,
@@ -143,10 +189,11 @@ export function NewCircuitForm({
 
 function ChangeForm({ circuit, etag, onDone }: { circuit: Circuit; etag: string | null; onDone: () => void }) {
   const t = useTranslate();
+  const { unit } = usePressureUnit();
   const params = { id: circuit.id };
   const form = useRecordForm({
     name: `circuit-${circuit.id}`,
-    fields: useMemo(() => getFields(t), [t]),
+    fields: useMemo(() => getFields(t, unit), [t, unit]),
     initial: circuit,
     etag,
     readAgain: () => callApi(routes.circuits.get, { params }),

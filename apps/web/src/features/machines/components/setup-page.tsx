@@ -50,7 +50,7 @@ function Values({ target, asLeft }: { target: TargetSetting | null; asLeft: Setu
             <td>{show(asLeft, field)}</td>
           </tr>
         ))}
-        {(['clampTime', 'unclampTime'] as const).map((field) => (
+        {(['clampTime', 'contactTime', 'unclampTime', 'timeTolerance'] as const).map((field) => (
           <tr key={field}>
             <th scope="row">{t(`settings.${field}`)}</th>
             <td>–</td>

@@ -18,6 +18,10 @@ const CHECKS = [
   'workpiece-limit',
   'shared-supply',
   'holds-without-supply',
+  'clamping-time',
+  'unclamping',
+  'order-and-speed',
+  'reservoir',
 ] as const satisfies readonly (keyof Margins)[];
 
 /** People read and type percent; the wire carries shares. */
@@ -39,6 +43,10 @@ const FIELDS = {
   'workpiece-limit': share('check.workpiece-limit.name'),
   'shared-supply': share('check.shared-supply.name'),
   'holds-without-supply': share('check.holds-without-supply.name'),
+  'clamping-time': share('check.clamping-time.name'),
+  unclamping: share('check.unclamping.name'),
+  'order-and-speed': share('check.order-and-speed.name'),
+  reservoir: share('check.reservoir.name'),
 };
 
 function MarginsForm({ margins, etag }: { margins: Margins; etag: string | null }) {

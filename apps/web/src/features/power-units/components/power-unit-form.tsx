@@ -4,12 +4,25 @@ import { routes, type PowerUnit } from '@repo/contracts';
 import { useMemo } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { area, choice, quantity, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { area, choice, number, quantity, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { Loaded } from '@/lib/states';
 
-const GROUPS = [{ fields: ['name', 'drive', 'plantAirLow', 'plantAirHigh', 'note'] }] as const;
+const OIL = [
+  'oilViscosityAt40',
+  'oilViscosityAt100',
+  'oilDensity',
+  'oilBulkModulus',
+  'oilAirFraction',
+  'coldOilTemperature',
+  'workingOilTemperature',
+] as const;
+const GROUPS = [
+  { fields: ['name', 'drive', 'plantAirLow', 'plantAirHigh', 'note'] },
+  { title: 'powerUnit.oil', isFolded: true, fields: OIL },
+] as const;
+const BLANK_OIL = Object.fromEntries(OIL.map((field) => [field, null])) as Record<(typeof OIL)[number], null>;
 
 function useFields() {
   const t = useTranslate();
@@ -36,6 +49,37 @@ function useFields() {
         kind: 'pressure',
         unit,
       }),
+      oilViscosityAt40: quantity({
+        label: 'powerUnit.oilViscosityAt40',
+        hint: 'powerUnit.oilViscosityHint',
+        kind: 'kinematic-viscosity',
+        unit: 'mm2/s',
+      }),
+      oilViscosityAt100: quantity({
+        label: 'powerUnit.oilViscosityAt100',
+        kind: 'kinematic-viscosity',
+        unit: 'mm2/s',
+      }),
+      oilDensity: quantity({ label: 'powerUnit.oilDensity', kind: 'density', unit: 'kg/m3' }),
+      oilBulkModulus: quantity({
+        label: 'powerUnit.oilBulkModulus',
+        hint: 'powerUnit.oilBulkModulusHint',
+        kind: 'modulus',
+        unit: 'GPa',
+      }),
+      oilAirFraction: number({
+        label: 'powerUnit.oilAirFraction',
+        hint: 'powerUnit.oilAirFractionHint',
+        least: 0,
+        most: 0.5,
+      }),
+      coldOilTemperature: quantity({
+        label: 'powerUnit.coldOilTemperature',
+        hint: 'powerUnit.coldOilTemperatureHint',
+        kind: 'temperature',
+        unit: 'Cel',
+      }),
+      workingOilTemperature: quantity({ label: 'powerUnit.workingOilTemperature', kind: 'temperature', unit: 'Cel' }),
       note: area({ label: 'customers.note' }),
     }),
     [t, unit],
@@ -47,7 +91,14 @@ export function NewPowerUnitForm({ machineId, onDone }: { machineId: string; onD
   const form = useRecordForm({
     name: `power-unit-new-${machineId}`,
     fields: useFields(),
-    initial: { name: t('powerUnit.usualName'), drive: 'air', plantAirLow: null, plantAirHigh: null, note: '' },
+    initial: {
+      name: t('powerUnit.usualName'),
+      drive: 'air',
+      plantAirLow: null,
+      plantAirHigh: null,
+      ...BLANK_OIL,
+      note: '',
+    },
   });
   const create = useApiChange(routes.powerUnits.create, {
     onDone: form.clearThen(onDone),

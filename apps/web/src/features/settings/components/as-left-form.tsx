@@ -28,7 +28,9 @@ const GAUGE_CLASSES = ['', '0.1', '0.25', '0.6', '1', '1.6', '2.5', '4'] as cons
 type GaugeClass = (typeof GAUGE_CLASSES)[number];
 const USUAL_UNITS: Partial<Record<MeasuredField, string>> = {
   clampTime: 's',
+  contactTime: 's',
   unclampTime: 's',
+  timeTolerance: 's',
   decayDuration: 'min',
   oilTemperature: 'Cel',
 };
