@@ -25,6 +25,13 @@ export interface CircuitFacts {
   timeWithoutSupplyS: number | null;
   coolingWithoutSupplyK: number | null;
   isProvedAgain: boolean | null;
+  clampTimeAllowedS: number | null;
+  unclampTimeAllowedS: number | null;
+  valveBehaviour: 'double-detented' | 'double-centred' | 'single-rests-clamped' | 'single-rests-unclamped' | null;
+  isCheckHeld: boolean | null;
+  needsOpenProof: boolean | null;
+  hasOpenProof: boolean | null;
+  returnPressurePa: number | null;
   machineName: string;
   controlReactionS: number | null;
   siteName: string;
@@ -33,12 +40,20 @@ export interface CircuitFacts {
   drive: 'air' | 'electric';
   plantAirLowPa: number | null;
   plantAirHighPa: number | null;
+  oilViscosityAt40M2PerS: number | null;
+  oilViscosityAt100M2PerS: number | null;
+  oilDensityKgPerM3: number | null;
+  oilBulkModulusPa: number | null;
+  oilAirFraction: number | null;
+  coldOilTemperatureK: number | null;
+  workingOilTemperatureK: number | null;
 }
-/** A circuit of a power unit, by name: what shares the supply. */
+/** A circuit of a power unit, by name: what shares the supply and the reservoir. */
 export interface FedCircuitFacts {
   id: string;
   name: string;
   powerUnitId: string;
+  stationId: string;
 }
 export interface ComponentFacts {
   id: string;
@@ -49,6 +64,7 @@ export interface ComponentFacts {
   name: string;
   designation: string;
   lineFunctions: string[];
+  sensing: 'pump' | 'manifold' | 'clamp-line' | null;
   figures: StoredFigures;
   typeFigures: StoredFigures;
 }
@@ -56,10 +72,23 @@ export interface FixtureElementFacts {
   id: string;
   kind: 'clamp' | 'support' | 'locator';
   name: string;
+  quantity: number;
+  form: 'swing-clamp' | 'lever-clamp' | 'cylinder' | null;
+  acting: 'single' | 'double' | null;
   ratedPressurePa: number | null;
   leastWorkingPressurePa: number | null;
+  ratedForceN: number | null;
   boreM: number | null;
   rodM: number | null;
+  strokeM: number | null;
+  springForceN: number | null;
+  frictionN: number | null;
+  viscousFrictionNsPerM: number | null;
+  contactStiffnessNPerM: number | null;
+  highestFlowM3PerS: number | null;
+  armPressurePa: number | null;
+  /** clamping and cutting load upon a support: computed with its operations, else as typed */
+  highestLoadN: number | null;
 }
 export interface FixtureFacts {
   stationId: string;
@@ -98,6 +127,11 @@ export interface AsLeftFacts extends SettingsFacts {
   gaugeSpanPa: number | null;
   gaugeClass: string;
   lowestWhileSharedPa: number | null;
+  clampTimeS: number | null;
+  contactTimeS: number | null;
+  unclampTimeS: number | null;
+  timeToleranceS: number | null;
+  oilTemperatureK: number | null;
 }
 export interface LadderFacts {
   margins: Margins;
@@ -135,8 +169,17 @@ export class LadderFactsRepository {
              c.trapped_bulk_modulus_pa AS "trappedBulkModulusPa", c.unclamp_line_can_block AS "unclampLineCanBlock",
              c.is_decoupled AS "isDecoupled", c.time_without_supply_s AS "timeWithoutSupplyS",
              c.cooling_without_supply_k AS "coolingWithoutSupplyK", c.is_proved_again AS "isProvedAgain",
+             c.clamp_time_allowed_s AS "clampTimeAllowedS", c.unclamp_time_allowed_s AS "unclampTimeAllowedS",
+             c.valve_behaviour AS "valveBehaviour", c.is_check_held AS "isCheckHeld",
+             c.needs_open_proof AS "needsOpenProof", c.has_open_proof AS "hasOpenProof",
+             c.return_pressure_pa AS "returnPressurePa",
              m.name AS "machineName", m.control_reaction_s AS "controlReactionS", s.name AS "siteName", s.place,
-             k.name AS "customerName", p.drive, p.plant_air_low_pa AS "plantAirLowPa", p.plant_air_high_pa AS "plantAirHighPa"
+             k.name AS "customerName", p.drive, p.plant_air_low_pa AS "plantAirLowPa", p.plant_air_high_pa AS "plantAirHighPa",
+             p.oil_viscosity_at40_m2_per_s AS "oilViscosityAt40M2PerS",
+             p.oil_viscosity_at100_m2_per_s AS "oilViscosityAt100M2PerS",
+             p.oil_density_kg_per_m3 AS "oilDensityKgPerM3", p.oil_bulk_modulus_pa AS "oilBulkModulusPa",
+             p.oil_air_fraction AS "oilAirFraction", p.cold_oil_temperature_k AS "coldOilTemperatureK",
+             p.working_oil_temperature_k AS "workingOilTemperatureK"
       FROM circuits c
       JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
       JOIN sites s ON s.organisation_id = m.organisation_id AND s.id = m.site_id
@@ -145,20 +188,22 @@ export class LadderFactsRepository {
       WHERE c.organisation_id = ${organisationId}::uuid AND c.id = ANY (${circuitIds}::uuid[])`;
     const ids = circuits.map((circuit) => circuit.id);
     const powerUnitIds = [...new Set(circuits.map((circuit) => circuit.powerUnitId))];
-    const stationIds = [...new Set(circuits.map((circuit) => circuit.stationId))];
     const fed = await tx.$queryRaw<FedCircuitFacts[]>`
-      SELECT id, name, power_unit_id AS "powerUnitId" FROM circuits
+      SELECT id, name, power_unit_id AS "powerUnitId", station_id AS "stationId" FROM circuits
       WHERE organisation_id = ${organisationId}::uuid AND power_unit_id = ANY (${powerUnitIds}::uuid[])
         AND created_at <= ${asOn} AND (archived_at IS NULL OR archived_at > ${asOn})
       ORDER BY name, id`;
+    // The others of a power unit draw on the same reservoir: what moves in them counts, too.
+    const fedIds = [...new Set([...ids, ...fed.map((circuit) => circuit.id)])];
+    const stationIds = [...new Set([...circuits, ...fed].map((circuit) => circuit.stationId))];
     const components = await tx.$queryRaw<ComponentFacts[]>`
       SELECT i.id, i.component_type_id AS "componentTypeId", i.circuit_id AS "circuitId",
              i.power_unit_id AS "powerUnitId", t.kind, t.name, i.designation, i.line_functions AS "lineFunctions",
-             i.figures, t.figures AS "typeFigures"
+             i.sensing, i.figures, t.figures AS "typeFigures"
       FROM installed_components i
       JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
       WHERE i.organisation_id = ${organisationId}::uuid
-        AND (i.circuit_id = ANY (${ids}::uuid[]) OR i.power_unit_id = ANY (${powerUnitIds}::uuid[]))
+        AND (i.circuit_id = ANY (${fedIds}::uuid[]) OR i.power_unit_id = ANY (${powerUnitIds}::uuid[]))
         AND i.valid_from <= ${asOn} AND (i.valid_to IS NULL OR i.valid_to > ${asOn})
       ORDER BY i.designation, i.id`;
     const fixtures = await tx.$queryRaw<(Omit<FixtureFacts, 'elements'> & { elements: WireElement[] })[]>`
@@ -185,7 +230,9 @@ export class LadderFactsRepository {
     const asLeft = await tx.$queryRaw<AsLeftFacts[]>`
       SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, decay_pa AS "decayPa",
              decay_duration_s AS "decayDurationS", gauge_span_pa AS "gaugeSpanPa", gauge_class AS "gaugeClass",
-             lowest_while_shared_pa AS "lowestWhileSharedPa"
+             lowest_while_shared_pa AS "lowestWhileSharedPa", clamp_time_s AS "clampTimeS",
+             contact_time_s AS "contactTimeS", unclamp_time_s AS "unclampTimeS", time_tolerance_s AS "timeToleranceS",
+             oil_temperature_k AS "oilTemperatureK"
       FROM setup_records
       WHERE organisation_id = ${organisationId}::uuid AND circuit_id = ANY (${ids}::uuid[]) AND measured_at <= ${asOn}
       ORDER BY circuit_id, measured_at DESC, revision DESC`;
@@ -207,6 +254,32 @@ interface WireElement {
   id: string;
   kind: 'clamp' | 'support' | 'locator';
   name: string;
-  si: Omit<FixtureElementFacts, 'id' | 'kind' | 'name'>;
+  quantity: number;
+  form?: FixtureElementFacts['form'];
+  acting?: FixtureElementFacts['acting'];
+  si: Partial<ElementFigures>;
 }
-const toElementFacts = ({ id, kind, name, si }: WireElement): FixtureElementFacts => ({ id, kind, name, ...si });
+type ElementFigures = Omit<FixtureElementFacts, 'id' | 'kind' | 'name' | 'quantity' | 'form' | 'acting'>;
+/** What elements from before a figure was asked for do not say. */
+const UNKNOWN: ElementFigures = {
+  ratedPressurePa: null,
+  leastWorkingPressurePa: null,
+  ratedForceN: null,
+  boreM: null,
+  rodM: null,
+  strokeM: null,
+  springForceN: null,
+  frictionN: null,
+  viscousFrictionNsPerM: null,
+  contactStiffnessNPerM: null,
+  highestFlowM3PerS: null,
+  armPressurePa: null,
+  highestLoadN: null,
+};
+function toElementFacts(element: WireElement): FixtureElementFacts {
+  const { id, kind, name, quantity, form = null, acting = null, si } = element;
+  const figures = Object.fromEntries(
+    Object.entries(UNKNOWN).map(([figure, unknown]) => [figure, si[figure as keyof ElementFigures] ?? unknown]),
+  ) as unknown as ElementFigures;
+  return { id, kind, name, quantity, form, acting, ...figures };
+}

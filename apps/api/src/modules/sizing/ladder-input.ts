@@ -7,6 +7,7 @@ import {
   type PressureLadderInput,
 } from '@repo/calc';
 import { COMPONENT_FIGURES, type ComponentKind } from '@repo/contracts';
+import { figureOf, refOf } from './component-figures.js';
 import type {
   AsLeftFacts,
   CircuitFacts,
@@ -39,8 +40,6 @@ const ROOM_TEMPERATURE_K = 293.15;
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
 const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support']);
 
-const figure = (component: ComponentFacts | undefined, name: string): number | null =>
-  component === undefined ? null : (component.figures[name]?.si ?? component.typeFigures[name]?.si ?? null);
 const isRated = (kind: ComponentKind): boolean => 'ratedPressure' in COMPONENT_FIGURES[kind];
 
 function areaRatio(boreM: number | null, rodM: number | null): number | null {
@@ -52,13 +51,13 @@ function toComponents(components: ComponentFacts[], fixture: FixtureFacts | null
   const installed = components
     .filter((component) => isRated(component.kind))
     .map((component): LadderComponent => ({
-      ref: { entity: 'installed-component', id: component.id, name: `${component.designation} ${component.name}` },
+      ref: refOf(component),
       kind: component.kind,
-      ratedPressurePa: figure(component, 'ratedPressure'),
+      ratedPressurePa: figureOf(component, 'ratedPressure'),
       deratingRatio: 1,
       lineFunctions: component.lineFunctions as Lines[],
       rodSideAreaRatio: component.lineFunctions.includes('unclamp')
-        ? areaRatio(figure(component, 'bore'), figure(component, 'rod'))
+        ? areaRatio(figureOf(component, 'bore'), figureOf(component, 'rod'))
         : null,
     }));
   if (fixture === null) return installed;
@@ -139,7 +138,7 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
     asLeft === undefined || asLeft.gaugeClass === ''
       ? null
       : gaugeErrorOf(asLeft.gaugeSpanPa, Number(asLeft.gaugeClass));
-  const ownGaugeError = gaugeErrorOf(figure(gauge, 'span'), figure(gauge, 'accuracyClass'));
+  const ownGaugeError = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'));
   const decay = asLeft?.decayPa ?? null;
   const decayDuration = asLeft?.decayDurationS ?? null;
   const ladder: PressureLadderInput = {
@@ -152,10 +151,10 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
     })),
     leastWorking: [
       ...components
-        .filter((one) => NEEDS_LEAST.has(one.kind) || figure(one, 'leastWorkingPressure') !== null)
+        .filter((one) => NEEDS_LEAST.has(one.kind) || figureOf(one, 'leastWorkingPressure') !== null)
         .map((one) => ({
-          ref: { entity: 'installed-component', id: one.id, name: `${one.designation} ${one.name}` },
-          leastWorkingPressurePa: figure(one, 'leastWorkingPressure'),
+          ref: refOf(one),
+          leastWorkingPressurePa: figureOf(one, 'leastWorkingPressure'),
         })),
       ...(fixture?.elements ?? [])
         .filter((one) => one.kind === 'support' || one.leastWorkingPressurePa !== null)
@@ -166,29 +165,29 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
     ],
     setPointPa: chosen?.setPointPa ?? null,
     resetPointPa: chosen?.resetPointPa ?? null,
-    switchAccuracyPa: figure(pressureSwitch, 'accuracy'),
+    switchAccuracyPa: figureOf(pressureSwitch, 'accuracy'),
     settingPa: chosen?.settingPa ?? null,
     settingHalfWidthPa: chosen?.settingTolerancePa ?? null,
     gaugeErrorPa: used === 'as-left' ? asLeftGaugeError : (ownGaugeError ?? asLeftGaugeError),
     hasReducingValve: circuit.hasReducingValve,
     pump: {
       drive: circuit.drive,
-      pistonRatio: figure(pump, 'pistonRatio'),
-      stallEfficiencyRatio: figure(pump, 'stallEfficiency'),
+      pistonRatio: figureOf(pump, 'pistonRatio'),
+      stallEfficiencyRatio: figureOf(pump, 'stallEfficiency'),
       airPressurePa: chosen?.airPressurePa ?? null,
       airPressureLowPa: circuit.plantAirLowPa,
       airPressureHighPa: circuit.plantAirHighPa,
-      highestPressurePa: figure(pump, 'highestPressure'),
-      restartPressurePa: chosen?.pumpRestartPa ?? figure(pump, 'restartPressure'),
-      restartHalfWidthPa: chosen?.pumpRestartTolerancePa ?? figure(pump, 'restartTolerance'),
+      highestPressurePa: figureOf(pump, 'highestPressure'),
+      restartPressurePa: chosen?.pumpRestartPa ?? figureOf(pump, 'restartPressure'),
+      restartHalfWidthPa: chosen?.pumpRestartTolerancePa ?? figureOf(pump, 'restartTolerance'),
     },
     relief:
       relief === undefined
         ? null
         : {
-            ref: { entity: 'installed-component', id: relief.id, name: `${relief.designation} ${relief.name}` },
-            openingPressurePa: figure(relief, 'openingPressure'),
-            fullFlowPressurePa: figure(relief, 'fullFlowPressure'),
+            ref: refOf(relief),
+            openingPressurePa: figureOf(relief, 'openingPressure'),
+            fullFlowPressurePa: figureOf(relief, 'fullFlowPressure'),
           },
     thermal: {
       // Not said is taken as "it can": the figures are then asked for.
@@ -200,7 +199,7 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
     hold: {
       decayRatePaPerS: decay === null || decayDuration === null ? null : decay / decayDuration,
       reactionTimeS:
-        circuit.controlReactionS === null ? null : circuit.controlReactionS + (figure(pressureSwitch, 'delay') ?? 0),
+        circuit.controlReactionS === null ? null : circuit.controlReactionS + (figureOf(pressureSwitch, 'delay') ?? 0),
     },
     components: toComponents(components, fixture),
     unclampLineCanBlock: circuit.unclampLineCanBlock ?? true,
