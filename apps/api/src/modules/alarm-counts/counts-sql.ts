@@ -1,6 +1,9 @@
 /** The transaction that counts are written in: a gateway's own, or a person's request. */
 export interface CountsSql {
-  /** Rows of a statement. Arrays cross as texts and are cast there; 64-bit numbers come back as text by their statement. */
+  /**
+   * Rows of a statement. Arrays cross as texts and are cast there; 64-bit numbers come back as text by their statement.
+   * Statements that are sent without waiting for each other run in the order in which they were sent.
+   */
   rows<T>(text: string, values: readonly unknown[]): Promise<T[]>;
 }
 
@@ -12,8 +15,21 @@ function element(value: unknown): string {
   return /["\\]/.test(text) ? `"${text.replaceAll(/["\\]/g, String.raw`\$&`)}"` : `"${text}"`;
 }
 
+function literal<T>(rows: readonly T[], of: (row: T) => unknown): string {
+  let text = '';
+  let last: unknown;
+  let written = '';
+  for (const row of rows) {
+    const value = of(row);
+    // Columns are full of the same again: whose, by whom, which circuit.
+    if (value !== last || text === '') written = element((last = value));
+    text += text === '' ? written : `,${written}`;
+  }
+  return `{${text}}`;
+}
+
 /** Turns rows into one array literal per column, for `unnest`: written here, since the driver's own takes as long as all the rest. */
 export const columns = <T>(rows: readonly T[], ...of: ((row: T) => unknown)[]): string[] =>
-  of.map((value) => `{${rows.map((row) => element(value(row))).join(',')}}`);
+  of.map((value) => literal(rows, value));
 
 export const iso = (ms: number): string => new Date(ms).toISOString();

@@ -21,6 +21,8 @@ const incoming: fc.Arbitrary<IncomingReport> = fc
     clampCycles: hash,
     alarms: '{}',
     measures: null,
+    chosenAtMs: null,
+    stands: true,
   }));
 
 describe('New reports laid to those that are there', () => {

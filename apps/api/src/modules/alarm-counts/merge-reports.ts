@@ -11,13 +11,14 @@ export interface StoredReport extends Report {
   readonly stands: boolean;
 }
 
-export type IncomingReport = Omit<StoredReport, 'stands' | 'chosenAtMs'>;
+/** A report that comes in: nobody has chosen it, and it stands unless something speaks against it. */
+export type IncomingReport = StoredReport & { readonly stands: true; readonly chosenAtMs: null };
 
 /** What a circuit's reports ask the database to do. */
 export interface Changes {
-  readonly insert: StoredReport[];
-  readonly update: StoredReport[];
-  readonly conflicts: { key: string; conflict: Conflict<StoredReport> }[];
+  readonly insert: readonly StoredReport[];
+  readonly update: readonly StoredReport[];
+  readonly conflicts: readonly { key: string; conflict: Conflict<StoredReport> }[];
 }
 
 /** What a report says, without who sent it. */
@@ -33,10 +34,7 @@ const isSmaller = (a: Report, b: Report): boolean =>
  */
 export function mergeReports(stored: readonly StoredReport[], incoming: readonly IncomingReport[]): Changes {
   // By far the most: nothing there, and one interval after the other.
-  if (stored.length === 0 && isInRow(incoming)) {
-    const insert = incoming.map((report) => ({ ...report, chosenAtMs: null, stands: true }));
-    return { insert, update: [], conflicts: [] };
-  }
+  if (stored.length === 0 && isInRow(incoming)) return { insert: incoming, update: [], conflicts: [] };
   return foldReports(stored, incoming);
 }
 
@@ -56,8 +54,8 @@ export function foldReports(stored: readonly StoredReport[], incoming: readonly 
   for (const report of incoming) {
     const key = contentKey(report);
     const there = merged.get(key);
-    if (there === undefined) merged.set(key, { ...report, chosenAtMs: null, stands: true });
-    else if (isSmaller({ ...report, chosenAtMs: null }, there)) {
+    if (there === undefined) merged.set(key, report);
+    else if (isSmaller(report, there)) {
       merged.set(key, { ...there, webhookId: report.webhookId, sourceId: report.sourceId });
     }
   }
