@@ -19,6 +19,10 @@ const MARGINS = {
   'workpiece-limit': 0.02,
   'shared-supply': 0.02,
   'holds-without-supply': 0.02,
+  'clamping-time': 0.05,
+  unclamping: 0.05,
+  'order-and-speed': 0.03,
+  reservoir: 0.1,
 };
 
 /** Who can sign in to the demonstration. */

@@ -2,6 +2,8 @@ import { figure } from './quantities.mjs';
 
 const SHEET = 'invented data sheet of the demonstration';
 
+const VALVE = { coilTolerance: [0.1, '1'], coilDuty: [1, '1'], ratedFlow: [20, 'L/min'], lossAtRatedFlow: [6, 'bar'] };
+
 /** The invented integrator's component library. One type lacks its rating on purpose. */
 const TYPES = {
   pump: [
@@ -26,7 +28,7 @@ const TYPES = {
       restartTolerance: [4, 'bar'],
     },
   ],
-  reservoir: ['reservoir', 'Reservoir, 8 L', { usableVolume: [5.5, 'L'] }],
+  reservoir: ['reservoir', 'Reservoir, 8 L', { usableVolume: [5.5, 'L'], freeVolume: [1.5, 'L'] }],
   regulator: ['pressure-regulator', 'Air regulator with gauge', { drift: [0.1, 'bar'] }],
   relief: [
     'relief-valve',
@@ -41,17 +43,22 @@ const TYPES = {
   valveDouble: [
     'directional-valve',
     'Double-solenoid valve 4/3, detented',
-    { ratedPressure: [315, 'bar'], solenoids: [2, '1'], coilPower: [30, 'W'], coilVoltage: [24, 'V'] },
+    { ratedPressure: [315, 'bar'], solenoids: [2, '1'], coilPower: [30, 'W'], coilVoltage: [24, 'V'], ...VALVE },
   ],
   valveSingle: [
     'directional-valve',
     'Single-solenoid valve 4/2, spring return',
-    { ratedPressure: [315, 'bar'], solenoids: [1, '1'], coilPower: [26, 'W'], coilVoltage: [24, 'V'] },
+    { ratedPressure: [315, 'bar'], solenoids: [1, '1'], coilPower: [26, 'W'], coilVoltage: [24, 'V'], ...VALVE },
   ],
   checkValve: [
     'check-valve',
     'Pilot-operated check valve',
     { ratedPressure: [315, 'bar'], leastWorkingPressure: [12, 'bar'] },
+  ],
+  sequence: [
+    'sequence-valve',
+    'Sequence valve, opens at 85',
+    { ratedPressure: [315, 'bar'], openingPressure: [85, 'bar'], leastWorkingPressure: [90, 'bar'] },
   ],
   switch: [
     'pressure-switch',
@@ -71,12 +78,22 @@ const TYPES = {
   hose: [
     'hose',
     'Hose 6, two wire braids',
-    { ratedPressure: [275, 'bar'], burstPressure: [1100, 'bar'], innerDiameter: [6, 'mm'] },
+    {
+      ratedPressure: [275, 'bar'],
+      burstPressure: [1100, 'bar'],
+      innerDiameter: [6, 'mm'],
+      expansionModulus: [1400, 'MPa'],
+    },
   ],
   hoseLight: [
     'hose',
     'Hose 6, textile braid',
-    { ratedPressure: [225, 'bar'], burstPressure: [900, 'bar'], innerDiameter: [6, 'mm'] },
+    {
+      ratedPressure: [225, 'bar'],
+      burstPressure: [900, 'bar'],
+      innerDiameter: [6, 'mm'],
+      expansionModulus: [900, 'MPa'],
+    },
   ],
   rotaryUnion: ['rotary-union', 'Rotary union, four passages', { ratedPressure: [240, 'bar'], passages: [4, '1'] }],
   throughTable: [
@@ -87,8 +104,8 @@ const TYPES = {
   manifold: ['manifold', 'Gauge manifold, aluminium', { ratedPressure: [250, 'bar'] }],
   manifoldUnrated: ['manifold', 'Distribution block, customer made', {}],
   coupling: ['quick-coupling', 'Quick coupling, flat face', { ratedPressure: [300, 'bar'] }],
-  relay: ['relay', 'Relay 24 V, two contacts', { coilVoltage: [24, 'V'] }],
-  supply: ['power-supply', 'Power supply 24 V, 120 W', { ratedPower: [120, 'W'] }],
+  relay: ['relay', 'Relay 24 V, two contacts', { coilVoltage: [24, 'V'], contactVoltage: [250, 'V'] }],
+  supply: ['power-supply', 'Power supply 24 V, 120 W', { ratedPower: [120, 'W'], peakPower: [180, 'W'] }],
 };
 
 /** Component types as rows, and their ids by the short names used in the scenario. */

@@ -1,5 +1,5 @@
 import { addFixture } from './fixtures.mjs';
-import { columns, q } from './quantities.mjs';
+import { columns, figure, q } from './quantities.mjs';
 
 const DAY = 86_400_000;
 const bar = (value) => q(value, 'bar');
@@ -19,6 +19,8 @@ export const settingColumns = (settings) =>
     {},
     ...SETTINGS.map((name) => columns(name, 'pa', settings[name] === undefined ? null : bar(settings[name]))),
   );
+
+const lengthOf = (metres) => ({ length: figure(metres, 'm', 'measured when it was fitted (invented)') });
 
 const PEOPLE = ['Marta Osorde', 'Rui Calvane', 'Ines Tavoa', 'Xoel Brandes'];
 
@@ -76,6 +78,13 @@ export function buildMachine(world, spec) {
     drive: isElectric ? 'electric' : 'air',
     ...columns('plant_air_low', 'pa', isElectric ? null : bar(5.2)),
     ...columns('plant_air_high', 'pa', isElectric ? null : bar(6.5)),
+    ...columns('oil_viscosity_at40', 'm2_per_s', q(32, 'mm2/s')),
+    ...columns('oil_viscosity_at100', 'm2_per_s', q(5.4, 'mm2/s')),
+    ...columns('oil_density', 'kg_per_m3', q(870, 'kg/m3')),
+    ...columns('oil_bulk_modulus', 'pa', q(1500, 'MPa')),
+    oil_air_fraction: 0.005,
+    ...columns('cold_oil_temperature', 'k', { si: 288.15, entered: { value: 15, unit: 'Cel', digits: 0 } }),
+    ...columns('working_oil_temperature', 'k', { si: 311.15, entered: { value: 38, unit: 'Cel', digits: 0 } }),
     note: '',
     created_at: installedAt,
     version: 1,
@@ -112,6 +121,7 @@ export function buildMachine(world, spec) {
   install('reservoir', unit, 'H0.2', ['tank']);
   if (!isElectric) install('regulator', unit, 'H0.3', []);
   install(spec.relief ?? 'relief', unit, 'H0.4', ['supply']);
+  install('tube', unit, 'H0.5', ['supply', 'tank'], { figures: lengthOf(2.5) });
   const machine = { id: machineId, name, spec, installedAt, powerUnitId, circuits: [] };
   const stations = isPallets ? ['Pallet 1', 'Pallet 2'] : ['Station 1'];
   stations.forEach((stationName, index) => {
@@ -157,6 +167,11 @@ function buildCircuit(world, machine, station, index, install) {
     ...columns('time_without_supply', 's', plan.decoupled ? q(plan.decoupled.hours, 'h') : null),
     ...columns('cooling_without_supply', 'k', plan.decoupled ? q(plan.decoupled.cooling, 'K') : null),
     is_proved_again: plan.decoupled?.isProvedAgain ?? null,
+    valve_behaviour: plan.valve === 'valveSingle' ? 'single-rests-clamped' : 'double-detented',
+    is_check_held: plan.canTrap ?? false,
+    needs_open_proof: false,
+    has_open_proof: null,
+    ...columns('return_pressure', 'pa', bar(2)),
     note: '',
     created_at: installedAt,
     version: 1,
@@ -172,11 +187,16 @@ function buildCircuit(world, machine, station, index, install) {
   install(plan.manifold ?? 'manifold', here, `H${n}.4`, ['clamp', 'unclamp']);
   if (spec.wayIn !== 'direct')
     install(spec.wayIn === 'rotary-union' ? 'rotaryUnion' : 'throughTable', here, `H${n}.5`, ['clamp', 'unclamp']);
-  install('tube', here, `H${n}.6`, ['clamp', 'unclamp']);
+  install('tube', here, `H${n}.6`, ['clamp', 'unclamp'], { figures: lengthOf(3) });
   const madeOn = new Date(installedAt.getTime() - random.whole(20, 150) * DAY).toISOString().slice(0, 10);
   const lot = plan.hoseLot ?? `L-${random.whole(3000, 8999)}`;
-  const clampHose = install('hose', here, `H${n}.7`, ['clamp'], { lot, made_on: madeOn });
-  install('hose', here, `H${n}.8`, ['unclamp'], { lot: plan.hoseLot ?? lot, made_on: madeOn });
+  const clampHose = install('hose', here, `H${n}.7`, ['clamp'], { lot, made_on: madeOn, figures: lengthOf(1.2) });
+  install('hose', here, `H${n}.8`, ['unclamp'], {
+    lot: plan.hoseLot ?? lot,
+    made_on: madeOn,
+    figures: lengthOf(1.2),
+  });
+  install('sequence', here, `H${n}.10`, ['clamp']);
   if (plan.canTrap) install('checkValve', here, `H${n}.9`, ['clamp']);
   const required = plan.required === undefined ? random.whole(98, 118) : plan.required;
   const fixture = addFixture(world, station, installedAt, {
@@ -234,13 +254,16 @@ export function addSetup(world, circuit, at, reason, fixtureId) {
   const { random } = world;
   circuit.revision += 1;
   const person = random.pick(PEOPLE);
+  const clampTime = random.whole(12, 21);
   world.rows.setup_records.push({
     ...circuit.key,
     id: random.id(at),
     circuit_id: circuit.id,
     revision: circuit.revision,
     ...settingColumns(circuit.settings),
-    ...columns('clamp_time', 's', q(random.whole(12, 21) / 10, 's')),
+    ...columns('clamp_time', 's', q(clampTime / 10, 's')),
+    ...columns('contact_time', 's', q((clampTime - 4) / 10, 's')),
+    ...columns('time_tolerance', 's', q(0.1, 's')),
     ...columns('unclamp_time', 's', q(random.whole(11, 19) / 10, 's')),
     ...columns('decay', 'pa', bar(random.whole(1, 4))),
     ...columns('decay_duration', 's', q(5, 'min')),

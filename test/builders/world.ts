@@ -77,7 +77,38 @@ export async function addPerson(
 
 const bar = (value: number) => ({ value, unit: 'bar' });
 const figure = (value: number, unit: string) => ({ value, unit, source: 'test data, invented' });
+const seconds = (value: number) => ({ value, unit: 's' });
 const CREATED = 201;
+
+/** A mineral oil of grade 32. */
+const OIL = {
+  oilViscosityAt40: { value: 32, unit: 'mm2/s' },
+  oilViscosityAt100: { value: 5.4, unit: 'mm2/s' },
+  oilDensity: { value: 870, unit: 'kg/m3' },
+  oilBulkModulus: { value: 1.5, unit: 'GPa' },
+  oilAirFraction: 0.005,
+  coldOilTemperature: { value: 15, unit: 'Cel' },
+  workingOilTemperature: { value: 38, unit: 'Cel' },
+};
+/** Four swing clamps of which everything is known. */
+export const aClamp = () => ({
+  id: uuidv7(),
+  kind: 'clamp',
+  name: 'Swing clamps',
+  quantity: 4,
+  form: 'swing-clamp',
+  acting: 'double',
+  ratedPressure: bar(250),
+  bore: { value: 25, unit: 'mm' },
+  rod: { value: 16, unit: 'mm' },
+  stroke: { value: 12, unit: 'mm' },
+  friction: { value: 80, unit: 'N' },
+  viscousFriction: { value: 400, unit: 'N.s/m' },
+  contactStiffness: { value: 20, unit: 'N/um' },
+  ratedForce: { value: 4.2, unit: 'kN' },
+  highestFlow: { value: 1.5, unit: 'L/min' },
+  armPressure: bar(220),
+});
 
 async function created(test: ReturnType<TestClient['post']>): Promise<{ id: string; version: number }> {
   const response = await test;
@@ -138,7 +169,7 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
     }),
   );
   const unit = { id: ids.powerUnitId, machineId: ids.machineId, name: 'Power unit 1', drive: 'air' };
-  await created(engineer.post('/power-units', { ...unit, plantAirLow: bar(5.2), plantAirHigh: bar(6.5) }));
+  await created(engineer.post('/power-units', { ...unit, plantAirLow: bar(5.2), plantAirHigh: bar(6.5), ...OIL }));
   await created(
     engineer.post('/circuits', {
       id: ids.circuitId,
@@ -148,6 +179,12 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
       canTrap: false,
       unclampLineCanBlock: false,
       isDecoupled: false,
+      clampTimeAllowed: seconds(3),
+      unclampTimeAllowed: seconds(4),
+      needsOpenProof: false,
+      returnPressure: bar(2),
+      valveBehaviour: 'double-detented',
+      isCheckHeld: false,
     }),
   );
   await fitComponents(engineer, name, ids);
@@ -157,6 +194,7 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
       customerId: ids.customerId,
       name: `F-${name}`,
       ratedPressure: bar(210),
+      elements: [aClamp()],
     }),
   );
   const fitting = { id: uuidv7(), fixtureId: ids.fixtureId, stationId: ids.stationId, validFrom: ids.fittedAt };
@@ -189,6 +227,9 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
     engineer.post('/setup-records', {
       id: ids.setupRecordId,
       ...ofCircuit,
+      clampTime: seconds(1.8),
+      contactTime: seconds(1.4),
+      timeTolerance: seconds(0.1),
       decay: bar(3),
       decayDuration: { value: 5, unit: 'min' },
       gaugeSpan: bar(250),
@@ -202,29 +243,67 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
   return ids;
 }
 
+const TUBE = { ratedPressure: figure(300, 'bar'), outerDiameter: figure(12, 'mm'), wall: figure(1.5, 'mm') };
+const HOSE = {
+  ratedPressure: figure(275, 'bar'),
+  innerDiameter: figure(6, 'mm'),
+  length: figure(2, 'm'),
+  expansionModulus: figure(1.4, 'GPa'),
+};
+/** Of the components below so many, the first, belong to the power unit. */
+const UNIT_TYPES = 4;
+const LINES: Record<string, string[]> = {
+  reservoir: ['tank'],
+  'supply tube': ['supply', 'tank'],
+  'unclamp hose': ['unclamp'],
+  valve: ['supply', 'tank', 'clamp', 'unclamp'],
+};
+
 async function fitComponents(engineer: TestClient, name: string, ids: CircuitWorld): Promise<void> {
   const types: [string, string, Record<string, object>][] = [
     [
       'pump',
       'pump',
-      { ratedPressure: figure(350, 'bar'), pistonRatio: figure(40, '1'), stallEfficiency: figure(0.98, '1') },
+      {
+        ratedPressure: figure(350, 'bar'),
+        pistonRatio: figure(40, '1'),
+        stallEfficiency: figure(0.98, '1'),
+        freeFlow: figure(3.2, 'L/min'),
+      },
     ],
     [
       'relief-valve',
       'relief',
       { ratedPressure: figure(350, 'bar'), openingPressure: figure(190, 'bar'), fullFlowPressure: figure(205, 'bar') },
     ],
+    ['reservoir', 'reservoir', { usableVolume: figure(5, 'L'), freeVolume: figure(1, 'L') }],
+    ['tube', 'supply tube', { ...TUBE, length: figure(2, 'm') }],
     [
       'pressure-switch',
       'switch',
       { ratedPressure: figure(400, 'bar'), accuracy: figure(2, 'bar'), deadband: figure(8, 'bar') },
     ],
-    ['hose', 'hose', { ratedPressure: figure(275, 'bar') }],
+    ['hose', 'hose', HOSE],
+    ['hose', 'unclamp hose', HOSE],
+    [
+      'directional-valve',
+      'valve',
+      {
+        ratedPressure: figure(315, 'bar'),
+        ratedFlow: figure(20, 'L/min'),
+        lossAtRatedFlow: figure(6, 'bar'),
+        solenoids: figure(2, '1'),
+        coilPower: figure(30, 'W'),
+        coilVoltage: figure(24, 'V'),
+        coilTolerance: figure(0.1, '1'),
+        coilDuty: figure(1, '1'),
+      },
+    ],
   ];
   for (const [index, [kind, short, figures]] of types.entries()) {
     const typeId = short === 'hose' ? ids.hoseTypeId : uuidv7();
     await created(engineer.post('/component-types', { id: typeId, kind, name: `${short} ${name}`, figures }));
-    const isUnit = index < 2;
+    const isUnit = index < UNIT_TYPES;
     await created(
       engineer.post('/installed-components', {
         id: short === 'hose' ? ids.hoseId : uuidv7(),
@@ -233,7 +312,8 @@ async function fitComponents(engineer: TestClient, name: string, ids: CircuitWor
         circuitId: isUnit ? null : ids.circuitId,
         componentTypeId: typeId,
         designation: `H1.${index + 1}`,
-        lineFunctions: isUnit ? ['supply'] : ['clamp'],
+        lineFunctions: LINES[short] ?? (isUnit ? ['supply'] : ['clamp']),
+        ...(short === 'switch' ? { sensing: 'clamp-line' } : {}),
         lot: short === 'hose' ? `LOT-${name}` : '',
         validFrom: ids.fittedAt,
       }),

@@ -35,7 +35,7 @@ export type SizingRecordSummary = z.infer<typeof sizingRecordSummarySchema>;
 
 /** What the canonical text of a record holds. Version 1 had the pressure ladder's input alone. */
 export const sizingDocumentSchema = z.object({
-  format: z.enum(['kedge-sizing/1', 'kedge-sizing/2']),
+  format: z.enum(['kedge-sizing/1', 'kedge-sizing/2', 'kedge-sizing/3']),
   calculationVersion: z.string(),
   runtimeVersion: z.string(),
   circuit: z.object({ id: idSchema, name: z.string(), machineId: idSchema, machineName: z.string() }),

@@ -15,6 +15,10 @@ const MARGINS_ASKED = {
   'workpiece-limit': 0.05,
   'shared-supply': 0.05,
   'holds-without-supply': 0.05,
+  'clamping-time': 0.1,
+  unclamping: 0.1,
+  'order-and-speed': 0.1,
+  reservoir: 0.1,
 };
 
 const UNIQUE_VIOLATION = '23505';

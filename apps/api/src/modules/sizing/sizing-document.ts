@@ -4,14 +4,16 @@ import { fromLadderResult, type SizingDocument } from '@repo/contracts';
 import canonicalize from 'canonicalize';
 
 /** Goes up with every change of the calculation that can change a result. */
-export const CALCULATION_VERSION = '1.1.0';
+export const CALCULATION_VERSION = '1.2.0';
 /** The last digits of a floating-point function may differ from one runtime to another. */
 export const RUNTIME_VERSION = `node ${process.versions.node}, v8 ${process.versions.v8}`;
 
 type Stored<F extends SizingDocument['format'], I> = Omit<SizingDocument, 'format' | 'input'> & { format: F; input: I };
-/** Version 1 stands on the pressure ladder's input alone; both are computed again as they were made. */
+/** Version 1 stands on the pressure ladder's input alone, 2 on what is shared, 3 on all; each is computed again as it was made. */
 export type StoredDocument =
-  Stored<'kedge-sizing/1', PressureLadderInput> | Stored<'kedge-sizing/2', CircuitProofInput>;
+  | Stored<'kedge-sizing/1', PressureLadderInput>
+  | Stored<'kedge-sizing/2', CircuitProofInput>
+  | Stored<'kedge-sizing/3', CircuitProofInput>;
 
 /** Canonical text (RFC 8785) of a document. */
 export function toCanonicalText(document: StoredDocument): string {

@@ -78,7 +78,7 @@ export class SizingRecordsService {
     if (ladder === undefined) throw notFound();
     const { facts, input, result, dependencies } = ladder;
     const document: StoredDocument = {
-      format: 'kedge-sizing/2',
+      format: 'kedge-sizing/3',
       calculationVersion: CALCULATION_VERSION,
       runtimeVersion: RUNTIME_VERSION,
       circuit: { id: facts.id, name: facts.name, machineId: facts.machineId, machineName: facts.machineName },

@@ -74,7 +74,13 @@ export class StandingsRepository {
     };
     const query = queries[entity];
     if (query === undefined) throw new Error(`nothing is known to hang on a ${entity}`);
-    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`SELECT DISTINCT a.id FROM (${query}) a ORDER BY a.id`;
+    // Circuits of one power unit draw on one reservoir, and each must hold while the others clamp.
+    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`
+      SELECT DISTINCT n.id
+      FROM (${query}) a
+      JOIN circuits c ON c.organisation_id = ${o}::uuid AND c.id = a.id
+      JOIN circuits n ON n.organisation_id = ${o}::uuid AND n.power_unit_id = c.power_unit_id
+      ORDER BY n.id`;
     return rows.map((row) => row.id);
   }
 
