@@ -50,3 +50,18 @@ export type * from './circuit-checks/actuation.types.js';
 export type { FurtherProofInput, MeasuredTimes } from './circuit-checks/further-checks.js';
 export { proveCircuit, type CircuitProofInput } from './circuit-checks/prove-circuit.js';
 export { checkControlWiring, type ControlWiringInput } from './circuit-checks/wiring-check.js';
+export { coilRelease } from './electrical/coil-release.js';
+export { conductorResistance } from './electrical/conductor-resistance.js';
+export {
+  INTERLOCK_FAULTS,
+  type InterlockFault,
+  type InterlockMachine,
+  type InterlockStation,
+  type InterlockValve,
+} from './interlock/interlock-model.js';
+export {
+  interlockProof,
+  type InterlockFinding,
+  type InterlockProofInput,
+  type InterlockProofResult,
+} from './interlock/interlock-proof.js';

@@ -18,6 +18,7 @@ ALTER TABLE "signals"
   ADD CONSTRAINT "signals_suppression_voltage_v_check" CHECK (suppression_voltage_v >= 0);
 
 ALTER TABLE "machines"
+  ADD COLUMN "control_voltage_v" DOUBLE PRECISION,
   ADD COLUMN "supply_rating_w" DOUBLE PRECISION,
   ADD COLUMN "supply_peak_w" DOUBLE PRECISION,
   ADD COLUMN "control_load_w" DOUBLE PRECISION,
@@ -28,6 +29,7 @@ ALTER TABLE "machines"
   ADD COLUMN "has_separate_commons" BOOLEAN,
   ADD COLUMN "output_rating_v" DOUBLE PRECISION,
   ADD COLUMN "control_behaviour" JSONB NOT NULL DEFAULT '{}',
+  ADD CONSTRAINT "machines_control_voltage_v_check" CHECK (control_voltage_v > 0),
   ADD CONSTRAINT "machines_supply_rating_w_check" CHECK (supply_rating_w > 0),
   ADD CONSTRAINT "machines_supply_peak_w_check" CHECK (supply_peak_w > 0),
   ADD CONSTRAINT "machines_control_load_w_check" CHECK (control_load_w >= 0),

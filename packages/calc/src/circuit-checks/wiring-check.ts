@@ -1,4 +1,4 @@
-import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpan } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { factPair, judgePairs, listMissing, listMissingOf, same, type CheckPair } from './judge-pairs.js';
@@ -34,6 +34,8 @@ export interface ControlWiringInput {
     insulationV: number | null;
     highestInCableV: number | null;
   }[];
+  /** signals and wires that are not recorded; left out: all are */
+  missing?: readonly LadderMissing[];
   marginAsked: number;
 }
 
@@ -70,6 +72,9 @@ export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
     },
     factPair(hasSeparateCommons, 'hasSeparateCommons', 'commons-not-separate', 'control-supply'),
   ];
+  for (const { field, ref } of input.missing ?? []) {
+    pairs.push(factPair(null, field, 'commons-not-separate', 'control-supply', ref));
+  }
   if (input.peakRatingW !== null) {
     const demand = { field: 'peakLoadW', value: input.peakLoadW };
     pairs.push(

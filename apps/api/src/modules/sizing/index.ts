@@ -1,4 +1,6 @@
 export { ConsequencesService } from './consequences.service.js';
+export { ControlFactsRepository } from './control-facts.repository.js';
+export { toInterlock } from './control-input.js';
 export { LaddersService } from './ladders.service.js';
 export { SizingModule } from './sizing.module.js';
 export { StandingsService } from './standings.service.js';

@@ -8,6 +8,9 @@ import {
 } from '@repo/calc';
 import { COMPONENT_FIGURES, type ComponentKind } from '@repo/contracts';
 import { figureOf, refOf } from './component-figures.js';
+import type { ControlFacts } from './control-facts.repository.js';
+import { toControlWiring, toInterlock } from './control-input.js';
+import { toMovementInput } from './further-input.js';
 import type {
   AsLeftFacts,
   CircuitFacts,
@@ -118,7 +121,12 @@ function toOthers(
 }
 
 /** Turns the facts of one circuit into the calculation's input. What is not recorded stays null. */
-export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: Basis): CircuitLadder {
+export function toLadderInput(
+  facts: LadderFacts,
+  control: ControlFacts,
+  circuit: CircuitFacts,
+  basis: Basis,
+): CircuitLadder {
   const components = facts.components.filter(
     (component) => component.circuitId === circuit.id || component.powerUnitId === circuit.powerUnitId,
   );
@@ -206,6 +214,11 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
     marginsAsked: facts.margins,
   };
   const others = toOthers(facts, circuit, asLeft, ladder.settingPa);
+  const valve = ofKind('directional-valve');
+  const { settingPa, setPointPa } = ladder;
+  const use = { settingPa, setPointPa, airPressurePa: ladder.pump.airPressurePa, asLeft };
+  const neighbours = facts.fed.filter((other) => other.powerUnitId === circuit.powerUnitId && other.id !== circuit.id);
+  const neighbourIds = neighbours.map(({ id }) => id);
   return {
     facts: circuit,
     fixture,
@@ -222,6 +235,18 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
         'shared-supply': facts.margins['shared-supply'],
         'holds-without-supply': facts.margins['holds-without-supply'],
       },
+      further: {
+        ...toMovementInput(facts, circuit, use),
+        controlWiring: toControlWiring(control, circuit, {
+          powerW: figureOf(valve, 'coilPower'),
+          ratedVoltageV: figureOf(valve, 'coilVoltage'),
+          toleranceRatio: figureOf(valve, 'coilTolerance'),
+          dutyRatio: figureOf(valve, 'coilDuty'),
+        }),
+        interlock: toInterlock(control, circuit.id),
+        // Ratings of wires and devices carry their own margins, and a rule holds or not: nothing is asked beyond.
+        marginsAsked: { ...facts.margins, 'control-wiring': 0, 'interlock-sound': 0 },
+      },
     },
     settings: { basis: used, revision: chosen?.revision ?? null, on: chosen?.at ?? null },
     dependencies: unique([
@@ -232,8 +257,18 @@ export function toLadderInput(facts: LadderFacts, circuit: CircuitFacts, basis: 
       ...(fixture === null ? [] : [{ entity: 'fixture', id: fixture.fixtureId }]),
       ...components.map((component) => ({ entity: 'component-type', id: component.componentTypeId })),
       { entity: basis === 'target' ? 'target-settings' : 'setup-records', id: circuit.id },
-      // What was read while another circuit clamps is used for a target of the same setting, too.
-      ...(others.length === 0 ? [] : [{ entity: 'setup-records', id: circuit.id }]),
+      // What was read at the machine is used for a target of the same setting, too.
+      { entity: 'setup-records', id: circuit.id },
+      ...neighbours.flatMap(({ id, stationId }) => [
+        { entity: 'circuit', id },
+        { entity: 'station', id: stationId },
+      ]),
+      ...facts.fixtures
+        .filter(({ stationId }) => neighbours.some((other) => other.stationId === stationId))
+        .map(({ fixtureId }) => ({ entity: 'fixture', id: fixtureId })),
+      ...facts.components
+        .filter(({ circuitId }) => circuitId !== null && neighbourIds.includes(circuitId))
+        .map(({ componentTypeId }) => ({ entity: 'component-type', id: componentTypeId })),
     ]),
   };
 }

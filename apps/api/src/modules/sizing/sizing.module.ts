@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { ConsequencesService } from './consequences.service.js';
+import { ControlFactsRepository } from './control-facts.repository.js';
 import { LadderFactsRepository } from './ladder-facts.repository.js';
 import { LaddersService } from './ladders.service.js';
 import { SizingController } from './sizing.controller.js';
@@ -12,6 +13,7 @@ import { StandingsService } from './standings.service.js';
   controllers: [SizingController],
   providers: [
     ConsequencesService,
+    ControlFactsRepository,
     LadderFactsRepository,
     LaddersService,
     SizingRecordsRepository,
@@ -19,6 +21,6 @@ import { StandingsService } from './standings.service.js';
     StandingsRepository,
     StandingsService,
   ],
-  exports: [ConsequencesService, LaddersService, StandingsService],
+  exports: [ConsequencesService, ControlFactsRepository, LaddersService, StandingsService],
 })
 export class SizingModule {}

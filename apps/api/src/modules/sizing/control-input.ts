@@ -1,0 +1,233 @@
+import {
+  coilRelease,
+  conductorResistance,
+  type ControlWiringInput,
+  type FigureRef,
+  type FurtherProofInput,
+  type InterlockMachine,
+  type InterlockStation,
+  type LadderMissing,
+} from '@repo/calc';
+import type {
+  ControlCircuitFacts,
+  ControlFacts,
+  ControlMachineFacts,
+  SignalFacts,
+  WireFacts,
+} from './control-facts.repository.js';
+
+/** Of the valve that a circuit's coils belong to. */
+export interface CoilFigures {
+  powerW: number | null;
+  ratedVoltageV: number | null;
+  toleranceRatio: number | null;
+  /** 1: continuous */
+  dutyRatio: number | null;
+}
+
+const COILS: readonly string[] = ['clamp-coil', 'unclamp-coil'];
+const BEHAVIOUR = [
+  'onPressureLoss',
+  'cutNeedsSwitch',
+  'palletNeedsSwitch',
+  'unclampBlockedWhile',
+  'alarmLatches',
+  'resetClearsAlarm',
+  'alarmMasked',
+  'onEmergencyStop',
+  'onReset',
+  'onPowerReturn',
+  'onAirLow',
+  'airReturn',
+  'switchMustOpen',
+  'manualInterlocked',
+] as const satisfies readonly (keyof InterlockMachine)[];
+
+const signalRef = ({ id, name }: SignalFacts): FigureRef => ({ entity: 'signal', id, name });
+const wireRef = ({ id, number }: WireFacts): FigureRef => ({ entity: 'wire', id, name: number });
+const sum = (...values: (number | null)[]): number | null =>
+  values.reduce<number | null>((all, one) => (all === null || one === null ? null : all + one), 0);
+
+/** Resistance there and back of all wires of a signal, one after the other [Ohm]; null: not known. */
+function toLoopOhm(wires: readonly WireFacts[], temperatureK: number | null): number | null {
+  if (wires.length === 0 || temperatureK === null) return null;
+  return sum(
+    ...wires.map(({ crossSectionM2, lengthM }) =>
+      crossSectionM2 === null || lengthM === null || crossSectionM2 <= 0
+        ? null
+        : 2 * conductorResistance({ crossSectionM2, lengthM, temperatureK }).resistanceOhm,
+    ),
+  );
+}
+
+function toCoil(
+  signal: SignalFacts,
+  wires: readonly WireFacts[],
+  coil: CoilFigures,
+  machine: ControlMachineFacts,
+): ControlWiringInput['coils'][number] {
+  const { controlVoltageV: supplyV, controlTemperatureK, outputRatingV } = machine;
+  const { powerW, ratedVoltageV, toleranceRatio, dutyRatio } = coil;
+  const loopOhm = toLoopOhm(wires, controlTemperatureK);
+  const coilOhm = powerW === null || ratedVoltageV === null || powerW <= 0 ? null : ratedVoltageV ** 2 / powerW;
+  const hasSuppression = signal.suppression === null ? null : signal.suppression !== 'none';
+  const clampV = signal.suppressionVoltageV;
+  return {
+    ref: signalRef(signal),
+    voltageAtCoilV:
+      supplyV === null || loopOhm === null || coilOhm === null ? null : (supplyV * coilOhm) / (coilOhm + loopOhm),
+    ratedVoltageV,
+    toleranceRatio,
+    isRatedContinuous: dutyRatio === null ? null : dutyRatio >= 1,
+    // Not said is taken as held on: a coil that is not rated for it then shows.
+    isHeldOn: signal.isHeldOn ?? true,
+    hasSuppression,
+    peakVoltageV:
+      supplyV === null || clampV === null || coilOhm === null || hasSuppression !== true
+        ? null
+        : // The peak does not depend on inductance, nor on when the valve lets go.
+          coilRelease({
+            inductanceH: 0,
+            resistanceOhm: coilOhm,
+            supplyVoltageV: supplyV,
+            clampVoltageV: clampV,
+            fraction: 1,
+          }).peakVoltageV,
+    outputRatingV,
+    isPolarityRight: signal.isPolarityRight,
+  };
+}
+
+/** Check 7's facts of one circuit: its coils and wires, and the supply that it shares with the others of its machine. */
+export function toControlWiring(
+  control: ControlFacts,
+  circuit: { id: string; name: string; machineId: string },
+  coil: CoilFigures,
+): Omit<ControlWiringInput, 'marginAsked'> {
+  const machine = control.machines.find(({ id }) => id === circuit.machineId);
+  const signals = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
+  const coils = signals.filter(({ direction, actsOn }) => direction === 'output' && COILS.includes(actsOn));
+  const wiresOf = ({ id }: SignalFacts): WireFacts[] => control.wires.filter(({ signalId }) => signalId === id);
+  const here: FigureRef = { entity: 'circuit', id: circuit.id, name: circuit.name };
+  const missing: LadderMissing[] = [];
+  if (machine === undefined || coils.length === 0) missing.push({ field: 'signals', ref: here });
+  for (const signal of signals) {
+    if (wiresOf(signal).length === 0) missing.push({ field: 'wires', ref: signalRef(signal) });
+  }
+  // Of each valve one coil at a time is on.
+  const valves = control.circuits.filter(({ machineId, hasValve }) => machineId === circuit.machineId && hasValve);
+  const coilsW = sum(...valves.map(({ coilPowerW }) => coilPowerW));
+  const loadW = sum(machine?.controlLoadW ?? null, coilsW);
+  const reserve = machine?.supplyReserveRatio ?? null;
+  return {
+    requiredRatingW: loadW === null || reserve === null ? null : loadW * (1 + reserve),
+    supplyRatingW: machine?.supplyRatingW ?? null,
+    peakLoadW: sum(machine?.controlLoadPeakW ?? null, coilsW),
+    peakRatingW: machine?.supplyPeakW ?? null,
+    coils: machine === undefined ? [] : coils.map((signal) => toCoil(signal, wiresOf(signal), coil, machine)),
+    hasSeparateCommons: machine?.hasSeparateCommons ?? null,
+    conductors: signals.flatMap(wiresOf).map((wire) => ({
+      ref: wireRef(wire),
+      protectionA: wire.protectionA,
+      conductorLimitA: wire.conductorLimitA,
+      insulationV: wire.insulationVoltageV,
+      highestInCableV: wire.highestInCableV,
+    })),
+    missing,
+  };
+}
+
+/** Either what the machine's behaviour is, or what of it nobody has said. */
+function toBehaviour(machine: ControlMachineFacts): InterlockMachine | LadderMissing[] {
+  const unsaid = BEHAVIOUR.filter((name) => (machine.behaviour[name] ?? null) === null);
+  const ref = { entity: 'machine', id: machine.id, name: machine.name };
+  // Every member was found to be there.
+  return unsaid.length === 0
+    ? (machine.behaviour as InterlockMachine)
+    : unsaid.map((name) => ({ field: `behaviour.${name}`, ref }));
+}
+
+/** One circuit as a station of the model, or what is missing for it. */
+function toStation(control: ControlFacts, circuit: ControlCircuitFacts): InterlockStation | LadderMissing[] {
+  const ref: FigureRef = { entity: 'circuit', id: circuit.id, name: circuit.name };
+  const missing: LadderMissing[] = [];
+  const need = <T>(value: T | null | undefined, field: string): T | null => {
+    if (value !== null && value !== undefined) return value;
+    missing.push({ field, ref });
+    return null;
+  };
+  const own = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
+  const codes = control.mCodes.filter(({ stationId }) => stationId === circuit.stationId);
+  const codeOf = (action: 'clamp' | 'unclamp') => codes.find((code) => code.action === action);
+  const [clampCode, unclampCode] = [codeOf('clamp'), codeOf('unclamp')];
+  const outputs = own.filter(({ direction }) => direction === 'output');
+  const outputOf = (coil: string) => outputs.find(({ actsOn }) => actsOn === coil);
+  const valve = need(circuit.valveBehaviour, 'valveBehaviour');
+  // A single-solenoid valve has one coil, against its spring; the other direction needs no output.
+  const spare = (name: string) => ({ name: `${circuit.id} ${name}`, isHeldOn: null });
+  const clamp = outputOf('clamp-coil') ?? (valve === 'single-rests-clamped' ? spare('clamp') : null);
+  const unclamp = outputOf('unclamp-coil') ?? (valve === 'single-rests-unclamped' ? spare('unclamp') : null);
+  const held = [clamp, unclamp].flatMap((output) => (output?.isHeldOn === null || !output ? [] : [output.isHeldOn]));
+  const waits = [clampCode?.waitsForAnswer ?? null, unclampCode?.waitsForAnswer ?? null];
+  const station = {
+    checkValve: need(circuit.isCheckHeld, 'isCheckHeld'),
+    clampOutput: need(clamp, 'clampOutput')?.name,
+    unclampOutput: need(unclamp, 'unclampOutput')?.name,
+    switchInput: need(
+      own.find(({ direction }) => direction === 'input'),
+      'switchInput',
+    )?.name,
+    clampCode: need(clampCode, 'clampCode')?.code,
+    unclampCode: need(unclampCode, 'unclampCode')?.code,
+    codesWait: need(waits.includes(null) ? null : waits.every(Boolean), 'waitsForAnswer'),
+    isHeld: need(held.length === 0 ? null : held.every(Boolean), 'isHeldOn'),
+  };
+  const { checkValve, clampOutput, unclampOutput, switchInput, codesWait, isHeld } = station;
+  if (
+    valve === null ||
+    checkValve === null ||
+    codesWait === null ||
+    isHeld === null ||
+    clampOutput === undefined ||
+    unclampOutput === undefined ||
+    switchInput === undefined ||
+    station.clampCode === undefined ||
+    station.unclampCode === undefined
+  ) {
+    return own.length === 0 ? [{ field: 'signals', ref }] : missing;
+  }
+  return {
+    name: circuit.name,
+    valve,
+    checkValve,
+    clampOutput,
+    unclampOutput,
+    switchInput,
+    clampCode: station.clampCode,
+    unclampCode: station.unclampCode,
+    codesWait,
+    outputs: isHeld ? 'held' : 'pulsed',
+  };
+}
+
+/**
+ * Check 8's facts of one circuit: its own control with that of every other circuit of its machine that is known, so that
+ * what they share is found.
+ */
+export function toInterlock(control: ControlFacts, circuitId: string): FurtherProofInput['interlock'] {
+  const circuit = control.circuits.find(({ id }) => id === circuitId);
+  const machine = control.machines.find(({ id }) => id === circuit?.machineId);
+  if (circuit === undefined || machine === undefined) {
+    return { proof: null, missing: [{ field: 'signals', ref: null }] };
+  }
+  const behaviour = toBehaviour(machine);
+  const own = toStation(control, circuit);
+  if (Array.isArray(own) || Array.isArray(behaviour)) {
+    return { proof: null, missing: [own, behaviour].flatMap((part) => (Array.isArray(part) ? part : [])) };
+  }
+  const others = control.circuits
+    .filter(({ id, machineId }) => machineId === machine.id && id !== circuitId)
+    .map((other) => toStation(control, other))
+    .flatMap((station) => (Array.isArray(station) ? [] : [station]));
+  return { proof: { station: 0, stations: [own, ...others], machine: behaviour }, missing: [] };
+}
