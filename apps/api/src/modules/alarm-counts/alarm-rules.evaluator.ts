@@ -16,6 +16,7 @@ import {
 import { applyRule } from './alarm-rule.js';
 import { iso, type CountsSql } from './counts-sql.js';
 import type { Range } from './merge-reports.js';
+import type { GatewayRules } from './take-in.js';
 
 /** Of an issue's evidence so many intervals are kept, the latest. */
 const MOST_EVIDENCE = 500;
@@ -42,19 +43,43 @@ function windowText(seconds: number): string {
 
 /** Looks at what changed with each circuit's rule, in the transaction of the counts. */
 @Injectable()
-export class AlarmRulesEvaluator {
-  /** `isGateway`: the transaction is of the role `source`, which may not write issues itself. */
-  async evaluate(
+export class AlarmRulesEvaluator implements GatewayRules {
+  /** For what a person decided about counts. */
+  async evaluate(sql: CountsSql, organisationId: string, changed: readonly Changed[]): Promise<void> {
+    const rules = await this.listRules(sql, organisationId, changed);
+    if (rules.length > 0) await this.look(sql, organisationId, changed, rules);
+  }
+
+  /** The rules that may have something to say about what changed. */
+  async listRules(
     sql: CountsSql,
     organisationId: string,
     changed: readonly Changed[],
-    isGateway: boolean,
-  ): Promise<void> {
+  ): Promise<readonly EffectiveRule[]> {
     // What is replaced is among what changed: without an alarm in any of it no window has become fuller or emptier.
-    if (changed.every((one) => one.alarms === '{}')) return;
+    if (changed.every((one) => one.alarms === '{}')) return [];
+    return listRules(sql, organisationId, [...new Set(changed.map(({ circuitId }) => circuitId))]);
+  }
+
+  /** In the transaction of a gateway, whose role may not write issues itself. */
+  async apply(
+    sql: CountsSql,
+    organisationId: string,
+    changed: readonly Changed[],
+    rules: readonly EffectiveRule[],
+  ): Promise<void> {
+    await takeRole(sql, 'alarm-rule');
+    await this.look(sql, organisationId, changed, rules);
+    await takeRole(sql, 'source');
+  }
+
+  private async look(
+    sql: CountsSql,
+    organisationId: string,
+    changed: readonly Changed[],
+    rules: readonly EffectiveRule[],
+  ): Promise<void> {
     const byCircuit = groupBy(changed, (one) => one.circuitId);
-    const rules = await listRules(sql, organisationId, [...byCircuit.keys()]);
-    if (rules.length === 0) return;
     const reaches = new Map(rules.map((rule) => [rule.circuitId, reachOf(rule, byCircuit.get(rule.circuitId) ?? [])]));
     const alarms = await listAlarms(sql, organisationId, [...reaches.values()]);
     const counts = groupBy(alarms, (one) => one.circuitId);
@@ -65,17 +90,15 @@ export class AlarmRulesEvaluator {
       rules.map(({ circuitId }) => circuitId),
     );
     const issues = new Map(circuits.map((circuit) => [circuit.circuitId, circuit]));
-    if (isGateway) await takeRole(sql, 'alarm-rule');
     for (const rule of rules) {
       const circuit = issues.get(rule.circuitId);
       const reach = reaches.get(rule.circuitId);
       if (circuit === undefined || reach === undefined) continue;
-      await this.apply(sql, organisationId, { rule, circuit, reach, counts: counts.get(rule.circuitId) ?? [] });
+      await this.applyOne(sql, organisationId, { rule, circuit, reach, counts: counts.get(rule.circuitId) ?? [] });
     }
-    if (isGateway) await takeRole(sql, 'source');
   }
 
-  private async apply(
+  private async applyOne(
     sql: CountsSql,
     organisationId: string,
     of: { rule: EffectiveRule; circuit: CircuitIssues; reach: Range; counts: readonly CountedInterval[] },

@@ -69,6 +69,7 @@ export async function insertReports(
   sql: CountsSql,
   organisationId: string,
   reports: readonly StoredReport[],
+  onConflict: '' | 'ON CONFLICT DO NOTHING' = '',
 ): Promise<void> {
   if (reports.length === 0) return;
   await sql.rows(
@@ -79,7 +80,7 @@ export async function insertReports(
      FROM unnest($2::uuid[], $3::uuid[], $4::uuid[], $5::text[], $6::float8[], $7::float8[], $8::int[], $9::int[], $10::jsonb[],
                  $11::jsonb[], $12::bigint[], $13::bool[])
        AS r (customer_id, circuit_id, source_id, webhook_id, from_ms, to_ms, revision, clamp_cycles, alarms, measures, numbers_hash,
-             stands)`,
+             stands) ${onConflict}`,
     [
       organisationId,
       ...columns(
@@ -156,7 +157,8 @@ export async function listKnownCircuits(
             m.machine_id AS "machineId", c.id AS "circuitId", c.name AS "circuitName"
      FROM unnest($2::uuid[], $3::text[]) AS r (source_id, reference)
      JOIN source_machines m ON m.organisation_id = $1::uuid AND m.source_id = r.source_id AND m.external_reference = r.reference
-     LEFT JOIN circuits c ON c.organisation_id = m.organisation_id AND c.machine_id = m.machine_id AND c.customer_id = m.customer_id`,
+     LEFT JOIN circuits c ON c.organisation_id = m.organisation_id AND c.machine_id = m.machine_id AND c.customer_id = m.customer_id
+     ORDER BY c.id`,
     [
       organisationId,
       ...columns(

@@ -93,7 +93,7 @@ export class FindingsService {
     const together = body.numbersHash === undefined && sides.includes('\n') ? alike : [row];
     const reports = together.flatMap((one) => toFinding(one).contenders.filter(isChosen));
     const changed = await chooseReports(this.desk.sql, actor.organisationId, row.circuit_id, reports, Date.now());
-    await this.rules.evaluate(this.desk.sql, actor.organisationId, changed, false);
+    await this.rules.evaluate(this.desk.sql, actor.organisationId, changed);
     const settlement = `stands: ${body.webhookId}`;
     return this.finish(row, [row, ...together], { state: 'settled', settlement }, actor);
   }
@@ -128,7 +128,7 @@ export class FindingsService {
     readItem(part, item, Date.now(), read);
     const source = { sourceId: row.source_id ?? '', webhookId: row.webhook_id };
     const { written, aside } = await takeInPart(this.desk.sql, organisationId, source, read);
-    if (written !== null) await this.rules.evaluate(this.desk.sql, organisationId, written.changed, false);
+    if (written !== null) await this.rules.evaluate(this.desk.sql, organisationId, written.changed);
     return aside;
   }
 

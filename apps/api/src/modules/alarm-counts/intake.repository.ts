@@ -4,7 +4,10 @@ import pg from 'pg';
 import { ENV, type Env } from '../../config/env.js';
 import { groupBy } from '../../platform/group-by.js';
 import type { CountsSql } from './counts-sql.js';
-import { takeIn, type Delivery, type Outcome, type Written } from './take-in.js';
+import { readMachines, RememberedMachines } from './known-machines.js';
+import type { Delivery } from './place-reports.js';
+import { takeIn, type GatewayRules, type OfOrganisation, type Outcome } from './take-in.js';
+import { placeAtOnce, takeInAtOnce, type AtOnce } from './take-in-at-once.js';
 
 /** One transaction at a time writes; the second connection is for the moment in which the first is found broken. */
 const CONNECTIONS = 2;
@@ -13,6 +16,8 @@ const STATEMENT_MS = 20_000;
 const TRIES = 3;
 const HEARD_EVERY_MS = 1_000;
 const MOST_HEARD = 10_000;
+/** After a group that could not be taken in at once, others are not tried that way for so long. */
+const STEPWISE_MS = 250;
 /** Two writers met crosswise, or a connection was told to start over: the same again works. */
 const MET = new Set(['40001', '40P01']);
 const names = new Map<string, string>();
@@ -45,6 +50,8 @@ export class IntakeRepository implements OnModuleDestroy {
   private readonly log = new Logger(IntakeRepository.name);
   private readonly pool: pg.Pool;
   private readonly heardAtMs = new Map<string, number>();
+  private readonly remembered = new RememberedMachines();
+  private atOnceFromMs = 0;
 
   constructor(@Inject(ENV) env: Env) {
     this.pool = new pg.Pool({
@@ -68,49 +75,79 @@ export class IntakeRepository implements OnModuleDestroy {
     this.pool.on('error', () => undefined);
   }
 
-  /**
-   * Commits deliveries of any organisations in one transaction; on return they are on disk. `afterwards` runs for each
-   * organisation before the commit, in its name.
-   */
-  async commit(
-    deliveries: readonly Delivery[],
-    afterwards: (sql: CountsSql, organisationId: string, written: Written) => Promise<void>,
-  ): Promise<Outcome[]> {
+  /** Commits deliveries of any organisations in one transaction; on return they are on disk. */
+  async commit(deliveries: readonly Delivery[], rules: GatewayRules): Promise<Outcome[]> {
+    const outcomes = await this.tryAtOnce(deliveries, rules);
+    if (outcomes !== null) return outcomes;
     for (let left = TRIES; ; left -= 1) {
       try {
-        return await this.tryToCommit(deliveries, afterwards);
+        const all = await this.tryToCommit(this.byOrganisation(deliveries), async (sql, of) => {
+          const machines = await readMachines(sql, of.organisationId, of.deliveries);
+          this.remembered.keep(machines);
+          return takeIn(sql, of, machines, rules);
+        });
+        return deliveries.map((delivery) => all?.get(delivery) as Outcome);
       } catch (error) {
         if (left === 1 || !MET.has(sqlStateOf(error))) throw error;
       }
     }
   }
 
-  private async tryToCommit(
-    deliveries: readonly Delivery[],
-    afterwards: (sql: CountsSql, organisationId: string, written: Written) => Promise<void>,
-  ): Promise<Outcome[]> {
+  /** What goes by what is remembered goes in one turn; null when it did not, and nothing was written. */
+  private async tryAtOnce(deliveries: readonly Delivery[], rules: GatewayRules): Promise<Outcome[] | null> {
+    if (performance.now() < this.atOnceFromMs) return null;
+    const groups: AtOnce[] = [];
+    for (const of of this.byOrganisation(deliveries)) {
+      const remembered = this.remembered.find(of.deliveries);
+      const group = remembered === null ? null : placeAtOnce(of, remembered);
+      if (group === null) return null;
+      groups.push(group);
+    }
+    try {
+      const outcomes = await this.tryToCommit(groups, (sql, group) => takeInAtOnce(sql, group, rules));
+      if (outcomes !== null) return deliveries.map((delivery) => outcomes.get(delivery) as Outcome);
+    } catch (error) {
+      // What the database refuses, it may take step by step; a connection that broke is somebody else's to tell.
+      if (sqlStateOf(error).length !== 5) throw error;
+    }
+    this.atOnceFromMs = performance.now() + STEPWISE_MS;
+    return null;
+  }
+
+  /** Always in the same order: two processes never wait for each other crosswise. */
+  private byOrganisation(deliveries: readonly Delivery[]): OfOrganisation[] {
+    return [...groupBy(deliveries, (delivery) => delivery.organisationId)]
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([organisationId, own]) => ({
+        organisationId,
+        deliveries: own,
+        unheard: own.filter(({ sourceId }) => this.isUnheard(sourceId)),
+      }));
+  }
+
+  /** All groups in one transaction; null when one of them was not taken in: then none was. */
+  private async tryToCommit<G extends OfOrganisation>(
+    groups: readonly G[],
+    take: (sql: CountsSql, group: G) => Promise<Outcome[] | null>,
+  ): Promise<Map<Delivery, Outcome> | null> {
     const client = await this.pool.connect();
     let broken: Error | undefined;
     try {
       const outcomes = new Map<Delivery, Outcome>();
-      // Always in the same order: two processes never wait for each other crosswise.
-      const organisations = [...groupBy(deliveries, (delivery) => delivery.organisationId)].sort(([a], [b]) =>
-        a < b ? -1 : 1,
-      );
-      for (const [index, [organisationId, own]] of organisations.entries()) {
+      for (const [index, group] of groups.entries()) {
         // One message for both; an organisation's id comes from the gate and is a UUID.
-        const opening = `${index === 0 ? 'BEGIN;' : ''} ${beSource(client.escapeLiteral(organisationId))}`;
-        const sql = sqlOf(client, opening);
-        const unheard = own.filter(({ sourceId }) => this.isUnheard(sourceId));
-        const done = await takeIn(sql, organisationId, own, unheard, (written) =>
-          afterwards(sql, organisationId, written),
-        );
-        for (const [at, outcome] of done.entries()) outcomes.set(own[at] as Delivery, outcome);
+        const opening = `${index === 0 ? 'BEGIN;' : ''} ${beSource(client.escapeLiteral(group.organisationId))}`;
+        const done = await take(sqlOf(client, opening), group);
+        if (done === null) {
+          broken = await this.rollBack(client);
+          return null;
+        }
+        for (const [at, outcome] of done.entries()) outcomes.set(group.deliveries[at] as Delivery, outcome);
       }
       const { command } = await client.query('COMMIT');
       if (command !== 'COMMIT') throw new Error(`a commit ended as ${command}`);
-      this.markHeard(deliveries);
-      return deliveries.map((delivery) => outcomes.get(delivery) as Outcome);
+      this.markHeard(groups.flatMap(({ deliveries }) => deliveries));
+      return outcomes;
     } catch (error) {
       broken = error instanceof Error ? error : new Error(String(error));
       if (sqlStateOf(error).length === 5) broken = await this.rollBack(client);

@@ -12,7 +12,8 @@ import { readDelivery } from './read-delivery.js';
 import { SourceKeysRepository, type SourceKeys } from './source-keys.repository.js';
 import { MinuteLimit } from './source-limits.js';
 import { JsonFaultError, parseStrictJson } from './strict-json.js';
-import type { Delivery, Outcome } from './take-in.js';
+import type { Delivery } from './place-reports.js';
+import type { Outcome } from './take-in.js';
 import { isSigned, isWithinTolerance, readSignatureHeaders, type SignatureHeaders } from './webhook-signature.js';
 
 type Headers = Readonly<Record<string, string | string[] | undefined>>;
@@ -51,10 +52,7 @@ export class IntakeService implements BeforeApplicationShutdown {
   ) {
     this.perSource = new MinuteLimit(env.SOURCE_RATE_LIMIT);
     this.group = new GroupCommit({
-      commit: (deliveries) =>
-        repository.commit(deliveries, (sql, organisationId, written) =>
-          rules.evaluate(sql, organisationId, written.changed, true),
-        ),
+      commit: (deliveries) => repository.commit(deliveries, rules),
       isOfOneItem: (error) => OF_ONE.test(sqlStateOf(error)) || (error instanceof Error && sqlStateOf(error) === ''),
       mostItems: GROUP_ITEMS,
       mostBytes: GROUP_BYTES,

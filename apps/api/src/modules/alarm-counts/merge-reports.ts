@@ -38,7 +38,8 @@ export function mergeReports(stored: readonly StoredReport[], incoming: readonly
   return foldReports(stored, incoming);
 }
 
-function isInRow(reports: readonly IncomingReport[]): boolean {
+/** One interval after the other, none into the next. */
+export function isInRow(reports: readonly IncomingReport[]): boolean {
   let endMs = -Infinity;
   for (const { fromMs, toMs } of reports) {
     if (fromMs < endMs) return false;

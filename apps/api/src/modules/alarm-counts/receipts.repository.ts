@@ -88,3 +88,10 @@ export async function markHeard(
     ],
   );
 }
+
+/** One of each source, the last. */
+export const latestPerSource = (
+  deliveries: readonly { sourceId: string; clockOffsetS: number }[],
+): { sourceId: string; clockOffsetS: number }[] => [
+  ...new Map(deliveries.map(({ sourceId, clockOffsetS }) => [sourceId, { sourceId, clockOffsetS }])).values(),
+];

@@ -1,32 +1,14 @@
-import { uuidv7 } from 'uuidv7';
 import { groupBy } from '../../platform/group-by.js';
-import {
-  insertReports,
-  listKnownCircuits,
-  lockCircuits,
-  updateReports,
-  type KnownCircuit,
-} from './counts.repository.js';
+import { insertReports, lockCircuits, updateReports } from './counts.repository.js';
+import type { EffectiveRule } from './alarm-issues.repository.js';
 import { iso, type CountsSql } from './counts-sql.js';
 import { upsertFindings, type NewFinding } from './findings.repository.js';
+import { readMachines, type Machines } from './known-machines.js';
 import { mergeReports, type Changes, type IncomingReport, type StoredReport } from './merge-reports.js';
+import { placeFirsts, placeReports, type Delivery, type Placed } from './place-reports.js';
 import type { Reported, SetAside } from './read-delivery.js';
 import { readTouched } from './read-touched.js';
-import { insertReceipts, markHeard, readHashes, receiptKey, type Receipt } from './receipts.repository.js';
-
-/** A signed delivery, read, ready to be written. */
-export interface Delivery {
-  readonly organisationId: string;
-  readonly sourceId: string;
-  readonly webhookId: string;
-  readonly bodySha256: Buffer;
-  readonly body: Buffer;
-  readonly sentAtMs: number;
-  /** the gateway's clock less ours */
-  readonly clockOffsetS: number;
-  readonly reported: readonly Reported[];
-  readonly aside: readonly SetAside[];
-}
+import { insertReceipts, latestPerSource, markHeard, readHashes, receiptKey } from './receipts.repository.js';
 
 export interface Outcome {
   readonly isDuplicate: boolean;
@@ -36,95 +18,6 @@ export interface Outcome {
 
 /** Of another body under a known id so much is kept [bytes]. */
 const MOST_KEPT_BODY = 65_536;
-
-interface Placed {
-  readonly delivery: Delivery;
-  readonly receipt: Receipt;
-  readonly reports: readonly IncomingReport[];
-  readonly findings: readonly NewFinding[];
-}
-
-type Machines = ReadonlyMap<string, { circuits: Map<string, KnownCircuit> }>;
-
-async function readMachines(
-  sql: CountsSql,
-  organisationId: string,
-  wanted: readonly { sourceId: string; reported: readonly Reported[] }[],
-): Promise<Machines> {
-  const references = new Map<string, { sourceId: string; reference: string }>();
-  for (const { sourceId, reported } of wanted) {
-    for (const { machine } of reported) references.set(`${sourceId} ${machine}`, { sourceId, reference: machine });
-  }
-  const machines = new Map<string, { circuits: Map<string, KnownCircuit> }>();
-  if (references.size === 0) return machines;
-  for (const row of await listKnownCircuits(sql, organisationId, [...references.values()])) {
-    const key = `${row.sourceId} ${row.reference}`;
-    const machine = machines.get(key) ?? { circuits: new Map<string, KnownCircuit>() };
-    machines.set(key, machine);
-    if (row.circuitId !== null) {
-      machine.circuits.set(row.circuitId, row);
-      machine.circuits.set(row.circuitName ?? '', row);
-    }
-  }
-  return machines;
-}
-
-const toFinding = (source: { sourceId: string; webhookId: string }, aside: SetAside): NewFinding => ({
-  key: `${aside.kind} ${source.sourceId} ${source.webhookId} ${aside.item} ${aside.subject}`,
-  kind: aside.kind,
-  sourceId: source.sourceId,
-  webhookId: source.webhookId,
-  subject: aside.subject,
-  circuitId: null,
-  detail: { item: aside.item, machine: aside.machine, intervals: aside.intervals, part: aside.part },
-  isSuperseded: false,
-});
-
-/** Which circuit each interval means; what means none is set aside, by machine or by circuit. */
-export function placeReports(
-  source: { sourceId: string; webhookId: string },
-  reported: readonly Reported[],
-  machines: Machines,
-): { reports: IncomingReport[]; aside: SetAside[] } {
-  const reports: IncomingReport[] = [];
-  const strays = new Map<string, { kind: SetAside['kind']; of: Reported; intervals: unknown[]; subject: string }>();
-  for (const one of reported) {
-    const machine = machines.get(`${source.sourceId} ${one.machine}`);
-    const circuit = machine?.circuits.get(one.circuit);
-    if (circuit?.circuitId != null) {
-      reports.push({
-        customerId: circuit.customerId,
-        circuitId: circuit.circuitId,
-        sourceId: source.sourceId,
-        webhookId: source.webhookId,
-        fromMs: one.fromMs,
-        toMs: one.toMs,
-        revision: one.revision,
-        numbersHash: one.numbersHash,
-        clampCycles: one.clampCycles,
-        alarms: one.alarms,
-        measures: one.measures,
-        chosenAtMs: null,
-        stands: true,
-      });
-      continue;
-    }
-    const kind = machine === undefined ? 'unknown-machine' : 'unknown-circuit';
-    const subject = machine === undefined ? one.machine : `${one.machine}: ${one.circuit}`;
-    const stray = strays.get(`${one.item} ${subject}`);
-    if (stray === undefined) strays.set(`${one.item} ${subject}`, { kind, of: one, intervals: [one.raw], subject });
-    else stray.intervals.push(one.raw);
-  }
-  const aside = [...strays.values()].map(({ kind, of, intervals, subject }) => ({
-    kind,
-    item: of.item,
-    subject,
-    machine: of.machine,
-    part: { machine: of.machine, intervals },
-    intervals: intervals.length,
-  }));
-  return { reports, aside };
-}
 
 const contender = (report: StoredReport) => ({
   sourceId: report.sourceId,
@@ -208,16 +101,6 @@ const otherBody = (delivery: Delivery): NewFinding => ({
   isSuperseded: false,
 });
 
-/** The first delivery of each webhook id, with the circuits that its intervals mean. */
-function placeFirsts(deliveries: readonly Delivery[], machines: Machines): Map<string, Placed> {
-  const firsts = new Map<string, Placed>();
-  for (const delivery of deliveries) {
-    const key = receiptKey(delivery.sourceId, delivery.webhookId);
-    if (!firsts.has(key)) firsts.set(key, place(delivery, machines));
-  }
-  return firsts;
-}
-
 /** Which deliveries came under the id of another body. */
 async function findOthers(
   sql: CountsSql,
@@ -235,21 +118,43 @@ async function findOthers(
   );
 }
 
+/** A group's deliveries of one organisation. */
+export interface OfOrganisation {
+  readonly organisationId: string;
+  readonly deliveries: readonly Delivery[];
+  /** those whose source is to be marked as heard */
+  readonly unheard: readonly Delivery[];
+}
+
+/** The rules that look at what changed. */
+export interface GatewayRules {
+  /** those that may have something to say; none where no alarm came or went */
+  listRules(
+    sql: CountsSql,
+    organisationId: string,
+    changed: readonly StoredReport[],
+  ): Promise<readonly EffectiveRule[]>;
+  apply(
+    sql: CountsSql,
+    organisationId: string,
+    changed: readonly StoredReport[],
+    rules: readonly EffectiveRule[],
+  ): Promise<void>;
+}
+
 /**
  * Takes deliveries of one organisation in, within the caller's transaction: receipts, reports, findings. A delivery that is
- * known changes nothing; the first of a webhook id wins, whatever else comes under it. `unheard` are those whose source is to be
- * marked as heard.
+ * known changes nothing; the first of a webhook id wins, whatever else comes under it.
  *
  * What does not need an answer first is sent together: a group takes few turns with the database, and the next waits less.
  */
 export async function takeIn(
   sql: CountsSql,
-  organisationId: string,
-  deliveries: readonly Delivery[],
-  unheard: readonly Delivery[],
-  afterwards: (written: Written) => Promise<void> = () => Promise.resolve(),
+  { organisationId, deliveries, unheard }: OfOrganisation,
+  machines: Machines,
+  rules: GatewayRules,
 ): Promise<Outcome[]> {
-  const firsts = placeFirsts(deliveries, await readMachines(sql, organisationId, deliveries));
+  const firsts = placeFirsts(deliveries, machines);
   const placed = [...firsts.values()];
   const all = placed.flatMap(({ reports }) => reports);
   // The locks go first: what is read of the counts after them stays as it is until the commit.
@@ -270,51 +175,32 @@ export async function takeIn(
     fresh.flatMap(({ reports }) => reports),
   );
   const findings = [...changes.findings, ...fresh.flatMap((one) => one.findings), ...others.map(otherBody)];
-  const written: Written = {
-    changed: changes.update.length === 0 ? changes.insert : [...changes.insert, ...changes.update],
-    conflicts: changes.findings.length,
-  };
-  await Promise.all([
+  const changed: readonly StoredReport[] =
+    changes.update.length === 0 ? changes.insert : [...changes.insert, ...changes.update];
+  const [found] = await Promise.all([
+    rules.listRules(sql, organisationId, changed),
     insertReports(sql, organisationId, changes.insert),
     updateReports(sql, organisationId, changes.update),
     upsertFindings(sql, organisationId, uniqueByKey(findings)),
-    written.changed.length === 0 ? undefined : afterwards(written),
   ]);
+  if (found.length > 0) await rules.apply(sql, organisationId, changed, found);
   if (unheard.length > 0) await markHeard(sql, organisationId, latestPerSource(unheard));
-  const taken = new Set(fresh.map(({ delivery }) => delivery));
+  const taken = new Map(fresh.map((one) => [one.delivery, one]));
   return deliveries.map((delivery) => {
-    const one = firsts.get(receiptKey(delivery.sourceId, delivery.webhookId));
-    if (one === undefined || !taken.has(delivery)) return { isDuplicate: true, intervals: 0, findings: 0 };
-    return { isDuplicate: false, intervals: one.receipt.intervals, findings: one.findings.length };
+    const one = taken.get(delivery);
+    return one === undefined ? { isDuplicate: true, intervals: 0, findings: 0 } : outcomeOf(one);
   });
 }
+
+export const outcomeOf = ({ receipt, findings }: Placed): Outcome => ({
+  isDuplicate: false,
+  intervals: receipt.intervals,
+  findings: findings.length,
+});
 
 const uniqueByKey = (findings: readonly NewFinding[]): NewFinding[] => [
   ...new Map(findings.map((finding) => [finding.key, finding])).values(),
 ];
-
-const latestPerSource = (deliveries: readonly Delivery[]) => [
-  ...new Map(deliveries.map(({ sourceId, clockOffsetS }) => [sourceId, { sourceId, clockOffsetS }])).values(),
-];
-
-function place(delivery: Delivery, machines: Machines): Placed {
-  const { reports, aside } = placeReports(delivery, delivery.reported, machines);
-  const all = [...delivery.aside, ...aside];
-  return {
-    delivery,
-    reports,
-    findings: all.map((one) => toFinding(delivery, one)),
-    receipt: {
-      id: uuidv7(),
-      sourceId: delivery.sourceId,
-      webhookId: delivery.webhookId,
-      bodySha256: delivery.bodySha256,
-      sentAtMs: delivery.sentAtMs,
-      intervals: reports.length,
-      setAside: all.reduce((sum, one) => sum + Math.max(one.intervals, 1), 0),
-    },
-  };
-}
 
 /** Takes a part that was set aside in again; what still cannot be taken is told and nothing of it written. */
 export async function takeInPart(
