@@ -8,13 +8,57 @@ const OPERATIONS = [
   ['Contour flange', 'End mill 20, four teeth'],
 ];
 
+/** Swing clamps and supports as on an invented data sheet. */
+const CLAMP = {
+  form: 'swing-clamp',
+  acting: 'double',
+  ratedPressure: bar(250),
+  bore: q(25, 'mm'),
+  rod: q(16, 'mm'),
+  stroke: q(12, 'mm'),
+  friction: q(80, 'N'),
+  viscousFriction: q(400, 'N.s/m'),
+  contactStiffness: q(20_000_000, 'N/m'),
+  ratedForce: q(4.2, 'kN'),
+  highestFlow: q(1.5, 'L/min'),
+  armPressure: bar(250),
+};
+const SUPPORT = {
+  acting: 'single',
+  ratedPressure: bar(300),
+  leastWorkingPressure: bar(70),
+  bore: q(16, 'mm'),
+  stroke: q(6, 'mm'),
+  springForce: q(90, 'N'),
+  friction: q(20, 'N'),
+  viscousFriction: q(300, 'N.s/m'),
+  contactStiffness: q(15_000_000, 'N/m'),
+  ratedForce: q(7.5, 'kN'),
+  highestLoad: q(3, 'kN'),
+};
+const SI_NAMES = {
+  ratedPressure: 'ratedPressurePa',
+  leastWorkingPressure: 'leastWorkingPressurePa',
+  ratedForce: 'ratedForceN',
+  bore: 'boreM',
+  rod: 'rodM',
+  stroke: 'strokeM',
+  springForce: 'springForceN',
+  friction: 'frictionN',
+  viscousFriction: 'viscousFrictionNsPerM',
+  contactStiffness: 'contactStiffnessNPerM',
+  highestFlow: 'highestFlowM3PerS',
+  armPressure: 'armPressurePa',
+  highestLoad: 'highestLoadN',
+  forceLimit: 'forceLimitN',
+};
+
 /** A fixture with its clamps and supports, fitted to a station from an instant, and the operations that it holds. */
 export function addFixture(world, station, at, { rating, required, limit, notRated, name, reason }) {
   const { random, rows } = world;
   const id = random.id(at);
   world.fixtureCount += 1;
-  const quantity = (value, unit) => q(value, unit).entered;
-  const element = (kind, label, count, figures, si) => ({
+  const element = (kind, label, count, figures) => ({
     id: random.id(at),
     kind,
     name: label,
@@ -24,8 +68,26 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
     bore: null,
     rod: null,
     ratedForce: null,
-    ...figures,
-    si: { ratedPressurePa: null, leastWorkingPressurePa: null, boreM: null, rodM: null, ...si },
+    form: null,
+    acting: null,
+    stroke: null,
+    springForce: null,
+    friction: null,
+    viscousFriction: null,
+    contactStiffness: null,
+    highestFlow: null,
+    armPressure: null,
+    highestLoad: null,
+    frictionCoefficient: null,
+    forceLimit: null,
+    places: [],
+    ...Object.fromEntries(
+      Object.entries(figures).map(([figureName, figure]) => [figureName, figure.entered ?? figure]),
+    ),
+    // What the calculation reads stands beside what was typed, the unit last in its name.
+    si: Object.fromEntries(
+      Object.entries(SI_NAMES).map(([figureName, siName]) => [siName, figures[figureName]?.si ?? null]),
+    ),
   });
   rows.fixtures.push({
     customer_id: station.customer_id,
@@ -35,26 +97,9 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
     ...columns('rated_pressure', 'pa', notRated ? null : bar(rating)),
     rated_pressure_source: notRated ? '' : 'fixture drawing (invented)',
     elements: [
-      element(
-        'clamp',
-        'Swing clamps',
-        random.pick([4, 6, 8]),
-        {
-          ratedPressure: quantity(250, 'bar'),
-          bore: quantity(25, 'mm'),
-          rod: quantity(16, 'mm'),
-          ratedForce: quantity(4.2, 'kN'),
-        },
-        { ratedPressurePa: 25e6, boreM: 0.025, rodM: 0.016 },
-      ),
-      element(
-        'support',
-        'Work supports',
-        random.pick([2, 4]),
-        { ratedPressure: quantity(300, 'bar'), leastWorkingPressure: quantity(70, 'bar') },
-        { ratedPressurePa: 30e6, leastWorkingPressurePa: 7e6 },
-      ),
-      element('locator', 'Locators', 3, {}, {}),
+      element('clamp', 'Swing clamps', random.pick([4, 6, 8]), CLAMP),
+      element('support', 'Work supports', random.pick([2, 4]), SUPPORT),
+      element('locator', 'Locators', 3, {}),
     ],
     note: '',
     created_at: at,
