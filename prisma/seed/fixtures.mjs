@@ -34,7 +34,7 @@ const SUPPORT = {
   viscousFriction: q(300, 'N.s/m'),
   contactStiffness: q(15_000_000, 'N/m'),
   ratedForce: q(7.5, 'kN'),
-  highestLoad: q(3, 'kN'),
+  highestLoad: q(2.4, 'kN'),
 };
 const SI_NAMES = {
   ratedPressure: 'ratedPressurePa',

@@ -57,8 +57,8 @@ const TYPES = {
   ],
   sequence: [
     'sequence-valve',
-    'Sequence valve, opens at 85',
-    { ratedPressure: [315, 'bar'], openingPressure: [85, 'bar'], leastWorkingPressure: [90, 'bar'] },
+    'Sequence valve, opens at 80',
+    { ratedPressure: [315, 'bar'], openingPressure: [80, 'bar'], leastWorkingPressure: [82, 'bar'] },
   ],
   switch: [
     'pressure-switch',
