@@ -1,3 +1,4 @@
+import { addSignals, controlColumns } from './control.mjs';
 import { addFixture } from './fixtures.mjs';
 import { columns, figure, q } from './quantities.mjs';
 
@@ -55,6 +56,7 @@ export function buildMachine(world, spec) {
     as_received: '',
     quote_reference: `Q-${random.whole(1000, 9999)}`,
     emergency_stop_behaviour: spec.emergencyStop ?? 'Outputs off; the detented valve stays where it was.',
+    ...controlColumns(spec.control),
     disposition: 'in-service',
     disposition_on: null,
     created_at: installedAt,
@@ -309,85 +311,5 @@ export function addEvent(world, circuit, at, kind, text, person = 'Marta Osorde'
     person_name: person,
     recorded_at: at,
     recorded_by: world.engineer.id,
-  });
-}
-
-/** M-codes, outputs to the coils and the switch's input, with their wires. */
-function addSignals(world, machine, circuit, index, at) {
-  const { random, rows } = world;
-  const base = { ...circuit.key, created_at: at, version: 1 };
-  const isSingle = machine.spec.circuits?.[index]?.valve === 'valveSingle';
-  const code = (number, action) => {
-    const id = random.id(at);
-    rows.m_codes.push({
-      ...base,
-      id,
-      machine_id: machine.id,
-      station_id: circuit.station.id,
-      code: `M${number}`,
-      action,
-      waits_for_answer: true,
-      ...columns('time_out', 's', q(8, 's')),
-      note: '',
-    });
-    return id;
-  };
-  const signal = (fields) => {
-    const id = random.id(at);
-    rows.signals.push({
-      ...base,
-      id,
-      machine_id: machine.id,
-      circuit_id: circuit.id,
-      m_code_id: null,
-      component_id: null,
-      relay: '',
-      contact: '',
-      alarm: '',
-      reaction: '',
-      note: '',
-      acts_on: 'none',
-      ...fields,
-    });
-    rows.wires.push({
-      ...base,
-      id: random.id(at),
-      signal_id: id,
-      number: `${index + 1}${rows.wires.length % 90}`,
-      from_terminal: `X${index + 1}.${rows.wires.length % 12}`,
-      to_terminal: fields.name,
-      colour: 'blue',
-      ...columns('cross_section', 'm2', null),
-      ...columns('length', 'm', q(12, 'm')),
-      insulation_voltage_v: 300,
-      note: '',
-    });
-  };
-  const clamp = code(60 + index * 2, 'clamp');
-  const unclamp = code(61 + index * 2, 'unclamp');
-  signal({
-    m_code_id: clamp,
-    direction: 'output',
-    name: `Y${index * 2}`,
-    address: `out ${index * 2}`,
-    acts_on: isSingle ? 'none' : 'clamp-coil',
-    relay: `K${index * 2 + 1}`,
-  });
-  signal({
-    m_code_id: unclamp,
-    direction: 'output',
-    name: `Y${index * 2 + 1}`,
-    address: `out ${index * 2 + 1}`,
-    acts_on: 'unclamp-coil',
-    relay: `K${index * 2 + 2}`,
-  });
-  signal({
-    component_id: circuit.pressureSwitch.id,
-    direction: 'input',
-    name: `B${index + 1}`,
-    address: `in ${index}`,
-    contact: 'normally-open',
-    alarm: `clamping pressure lost, ${circuit.station.name.toLowerCase()}`,
-    reaction: 'feed hold, spindle stop',
   });
 }

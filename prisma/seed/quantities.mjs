@@ -7,6 +7,7 @@ const FACTOR = {
   min: 60,
   h: 3600,
   mm: 1e-3,
+  mm2: 1e-6,
   m: 1,
   kN: 1e3,
   'L/min': 1e-3 / 60,

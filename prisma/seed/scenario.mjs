@@ -33,6 +33,7 @@ const SPECIAL = {
     isPallets: false,
     emergencyStop:
       'Reset after emergency stop switches output Y1 on again before the program runs: the single-solenoid valve would move to unclamp.',
+    control: { onReset: 'unclamp' },
     circuits: [{ valve: 'valveSingle' }],
   },
   13: { story: 'recall', isPallets: true, circuits: [{ hoseLot: RECALLED_LOT }, { hoseLot: RECALLED_LOT }] },

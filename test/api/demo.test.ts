@@ -78,6 +78,15 @@ describe('the demonstration', () => {
     only((one) => one.reason === 'intensified-above-rating');
   });
 
+  it('a reset that unclamps breaks the interlock, and the shortest story of it is told', async () => {
+    const found = only((one) => one.checkCode === 'interlock-sound' && one.status === 'fails');
+    expect(found.reason).toBe('rule-broken');
+    const { body } = await engineer.get(`/machines/${found.machineId}/interlock`).expect(200);
+    const broken = body.proof.stations[0].broken.find((one: { fault: string }) => one.fault === 'none');
+    expect(broken.story.length).toBeGreaterThan(1);
+    expect(broken.story.at(-1)).toMatchObject({ event: 'reset', clamped: false });
+  });
+
   it('missing figures are named, never assumed', () => {
     const unproven = standings.filter((one) => one.status === 'unproven');
     const missing = unproven.flatMap((one) => one.checks.flatMap((check) => check.missing.map((gap) => gap.field)));

@@ -20,7 +20,7 @@ describe('checks of the supply', () => {
     await engineer
       .post('/sizing-records', { id: recordId, circuitId: other.circuitId, basis: 'as-left' })
       .expect(201)
-      .expect(({ body }) => expect(body).toMatchObject({ status: 'holds', document: { format: 'kedge-sizing/2' } }));
+      .expect(({ body }) => expect(body).toMatchObject({ status: 'holds', document: { format: 'kedge-sizing/3' } }));
     const ladder = async () => {
       const { body } = await engineer.get(`/circuits/${other.circuitId}/pressure-ladder?basis=as-left`).expect(200);
       return body.ladder.checks.find((one: { code: string }) => one.code === 'shared-supply');

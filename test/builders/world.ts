@@ -90,6 +90,34 @@ const OIL = {
   coldOilTemperature: { value: 15, unit: 'Cel' },
   workingOilTemperature: { value: 38, unit: 'Cel' },
 };
+/** A control that is sound in every rule, with a supply that is large enough. */
+const CONTROL = {
+  controlVoltageV: 24,
+  supplyRatingW: 120,
+  supplyPeakW: 180,
+  controlLoadW: 20,
+  controlLoadPeakW: 30,
+  supplyReserveRatio: 0.25,
+  controlTemperature: { value: 40, unit: 'Cel' },
+  hasSeparateCommons: true,
+  outputRatingV: 60,
+  controlBehaviour: {
+    onPressureLoss: 'stop',
+    cutNeedsSwitch: true,
+    palletNeedsSwitch: true,
+    unclampBlockedWhile: 'turning',
+    alarmLatches: true,
+    resetClearsAlarm: false,
+    alarmMasked: true,
+    onEmergencyStop: 'keep',
+    onReset: 'keep',
+    onPowerReturn: 'keep',
+    onAirLow: 'stop',
+    airReturn: 'by-hand',
+    switchMustOpen: true,
+    manualInterlocked: true,
+  },
+};
 /** Four swing clamps of which everything is known. */
 export const aClamp = () => ({
   id: uuidv7(),
@@ -116,6 +144,47 @@ async function created(test: ReturnType<TestClient['post']>): Promise<{ id: stri
   return response.body as { id: string; version: number };
 }
 
+/** M-codes, outputs to both coils, the switch's input and their wires. */
+async function wire(engineer: TestClient, ids: CircuitWorld): Promise<void> {
+  const { machineId, stationId, circuitId } = ids;
+  for (const [code, action, id] of [
+    ['M21', 'clamp', ids.mCodeId],
+    ['M22', 'unclamp', uuidv7()],
+  ]) {
+    await created(engineer.post('/m-codes', { id, machineId, stationId, code, action, waitsForAnswer: true }));
+  }
+  const coil = {
+    direction: 'output',
+    suppression: 'transient-suppressor',
+    suppressionVoltageV: 33,
+    isPolarityRight: true,
+    isHeldOn: true,
+  };
+  const signals = [
+    { id: ids.signalId, name: 'Y1', actsOn: 'clamp-coil', mCodeId: ids.mCodeId, ...coil },
+    { id: uuidv7(), name: 'Y2', actsOn: 'unclamp-coil', ...coil },
+    { id: uuidv7(), name: 'B1', direction: 'input', alarm: 'clamping pressure lost' },
+  ];
+  for (const [index, signal] of signals.entries()) {
+    await created(engineer.post('/signals', { machineId, circuitId, ...signal }));
+    await created(
+      engineer.post('/wires', {
+        id: index === 0 ? ids.wireId : uuidv7(),
+        signalId: signal.id,
+        number: `1${index}`,
+        fromTerminal: `X1.${index}`,
+        toTerminal: signal.name,
+        crossSection: { value: 0.75, unit: 'mm2' },
+        length: { value: 12, unit: 'm' },
+        insulationVoltageV: 300,
+        protectionA: 4,
+        conductorLimitA: 7,
+        highestInCableV: 24,
+      }),
+    );
+  }
+}
+
 export interface CircuitWorld {
   customerId: string;
   siteId: string;
@@ -129,6 +198,9 @@ export interface CircuitWorld {
   hoseId: string;
   targetSettingId: string;
   setupRecordId: string;
+  mCodeId: string;
+  signalId: string;
+  wireId: string;
   fittedAt: string;
 }
 
@@ -152,6 +224,9 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
     hoseId: uuidv7(),
     targetSettingId: uuidv7(),
     setupRecordId: uuidv7(),
+    mCodeId: uuidv7(),
+    signalId: uuidv7(),
+    wireId: uuidv7(),
     fittedAt: ago(100),
   };
   await created(engineer.post('/customers', { id: ids.customerId, name: `Customer ${name}` }));
@@ -166,6 +241,7 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
       wayIn: 'direct',
       stations: [{ id: ids.stationId, name: 'Station 1' }],
       controlReaction: { value: 1.2, unit: 's' },
+      ...CONTROL,
     }),
   );
   const unit = { id: ids.powerUnitId, machineId: ids.machineId, name: 'Power unit 1', drive: 'air' };
@@ -188,6 +264,7 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
     }),
   );
   await fitComponents(engineer, name, ids);
+  await wire(engineer, ids);
   await created(
     engineer.post('/fixtures', {
       id: ids.fixtureId,

@@ -17,6 +17,7 @@ import { OperationsModule } from './modules/operations/index.js';
 import { OrganisationsModule } from './modules/organisations/index.js';
 import { PowerUnitsModule } from './modules/power-units/index.js';
 import { SettingsModule } from './modules/settings/index.js';
+import { SignalsModule } from './modules/signals/index.js';
 import { SitesModule } from './modules/sites/index.js';
 import { SizingModule } from './modules/sizing/index.js';
 import { SourcesModule } from './modules/sources/index.js';
@@ -34,6 +35,7 @@ export class AppModule {
         UsersModule,
         OrganisationsModule,
         CustomersModule,
+        SignalsModule,
         SitesModule,
         MachinesModule,
         PowerUnitsModule,

@@ -31,4 +31,7 @@ export * from './imports/import-fields.js';
 export * from './imports/imports.schema.js';
 export * from './imports/import-words.js';
 export * from './jobs/jobs.schema.js';
+export * from './signals/control-behaviour.schema.js';
+export * from './signals/interlock.schema.js';
+export * from './signals/signals.schema.js';
 export * from './routes.js';

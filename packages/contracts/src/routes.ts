@@ -17,6 +17,7 @@ import { operationsRoutes } from './operations/operations.routes.js';
 import { organisationsRoutes } from './organisations/organisations.routes.js';
 import { powerUnitsRoutes } from './power-units/power-units.routes.js';
 import { setupRecordsRoutes, targetSettingsRoutes } from './settings/settings.routes.js';
+import { mCodesRoutes, signalsRoutes, wiresRoutes } from './signals/signals.routes.js';
 import { sitesRoutes } from './sites/sites.routes.js';
 import { sizingRecordsRoutes } from './sizing/sizing-records.routes.js';
 import { findingsRoutes, sourcesRoutes } from './sources/sources.routes.js';
@@ -34,6 +35,9 @@ export const routes = {
   circuits: circuitsRoutes,
   componentTypes: componentTypesRoutes,
   installedComponents: installedComponentsRoutes,
+  mCodes: mCodesRoutes,
+  signals: signalsRoutes,
+  wires: wiresRoutes,
   fixtures: fixturesRoutes,
   fixtureFittings: fixtureFittingsRoutes,
   operations: operationsRoutes,

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { idParamsSchema, idSchema, instantSchema } from '../common/ids.js';
 import { pageOf, pageQueryShape } from '../common/paging.js';
 import { defineRoutes, EVERYONE, OFFICE, STAFF } from '../common/route.js';
+import { interlockSchema } from '../signals/interlock.schema.js';
 import { machineOverviewSchema, machineSetupSchema } from './machine-overview.schema.js';
 import { createMachineBodySchema, machineSchema, updateMachineBodySchema } from './machines.schema.js';
 
@@ -50,6 +51,17 @@ export const machinesRoutes = defineRoutes({
     access: EVERYONE,
     params: idParamsSchema,
     response: machineSetupSchema,
+    status: 200,
+  },
+  interlock: {
+    id: 'getInterlock',
+    method: 'GET',
+    path: '/machines/{id}/interlock',
+    area: 'machines',
+    summary: 'Is the interlock sound? Every rule in every state, with every fault',
+    access: STAFF,
+    params: idParamsSchema,
+    response: interlockSchema,
     status: 200,
   },
   create: {

@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema, instantSchema, localDateSchema, nameSchema, noteSchema, shortTextSchema } from '../common/ids.js';
+import { controlBehaviourSchema, UNSAID_BEHAVIOUR } from '../signals/control-behaviour.schema.js';
 import { quantityOf, quantityOutSchema } from '../common/quantity.js';
 
 export const machineFormSchema = z.enum(['pallets', 'single-station']);
@@ -28,6 +29,23 @@ const rules = {
   asReceived: noteSchema,
   quoteReference: shortTextSchema,
   emergencyStopBehaviour: noteSchema,
+  /** of the 24 V supply, as measured */
+  controlVoltageV: z.number().gt(0).max(1000).nullable(),
+  supplyRatingW: z.number().gt(0).max(1e6).nullable(),
+  /** what the supply bears for a moment; null: its maker states none */
+  supplyPeakW: z.number().gt(0).max(1e6).nullable(),
+  /** all else that the supply feeds, coils left out */
+  controlLoadW: z.number().min(0).max(1e6).nullable(),
+  controlLoadPeakW: z.number().min(0).max(1e6).nullable(),
+  /** asked for above the load, as a share */
+  supplyReserveRatio: z.number().min(0).max(1).nullable(),
+  /** of the wires at work */
+  controlTemperature: quantityOf('temperature').nullable(),
+  /** inputs and outputs on commons of their own */
+  hasSeparateCommons: z.boolean().nullable(),
+  /** highest voltage that its outputs, or the contacts between, bear */
+  outputRatingV: z.number().gt(0).max(10_000).nullable(),
+  controlBehaviour: controlBehaviourSchema,
 };
 
 export const stationSchema = z
@@ -64,6 +82,16 @@ export const machineSchema = z
     asReceived: z.string(),
     quoteReference: z.string(),
     emergencyStopBehaviour: z.string(),
+    controlVoltageV: z.number().nullable(),
+    supplyRatingW: z.number().nullable(),
+    supplyPeakW: z.number().nullable(),
+    controlLoadW: z.number().nullable(),
+    controlLoadPeakW: z.number().nullable(),
+    supplyReserveRatio: z.number().nullable(),
+    controlTemperature: quantityOutSchema.nullable(),
+    hasSeparateCommons: z.boolean().nullable(),
+    outputRatingV: z.number().nullable(),
+    controlBehaviour: controlBehaviourSchema,
     disposition: dispositionSchema,
     dispositionOn: localDateSchema.nullable(),
     predecessorMachineId: idSchema.nullable(),
@@ -102,6 +130,16 @@ export const createMachineBodySchema = z.strictObject({
   asReceived: rules.asReceived.default(''),
   quoteReference: rules.quoteReference.default(''),
   emergencyStopBehaviour: rules.emergencyStopBehaviour.default(''),
+  controlVoltageV: rules.controlVoltageV.default(null),
+  supplyRatingW: rules.supplyRatingW.default(null),
+  supplyPeakW: rules.supplyPeakW.default(null),
+  controlLoadW: rules.controlLoadW.default(null),
+  controlLoadPeakW: rules.controlLoadPeakW.default(null),
+  supplyReserveRatio: rules.supplyReserveRatio.default(null),
+  controlTemperature: rules.controlTemperature.default(null),
+  hasSeparateCommons: rules.hasSeparateCommons.default(null),
+  outputRatingV: rules.outputRatingV.default(null),
+  controlBehaviour: rules.controlBehaviour.default(UNSAID_BEHAVIOUR),
   predecessorMachineId: idSchema.nullable().default(null),
 });
 export const updateMachineBodySchema = z

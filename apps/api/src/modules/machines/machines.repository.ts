@@ -12,6 +12,14 @@ const include = {
 const day = (date: string | null | undefined): { set: Date | null } | undefined =>
   date === undefined ? undefined : { set: date === null ? null : new Date(date) };
 
+const quantities = ({
+  controlReaction,
+  controlTemperature,
+}: Pick<InputOf<Machines['update']>['body'], 'controlReaction' | 'controlTemperature'>) => ({
+  ...quantityColumns('controlReactionS', 'controlReactionEntered', 'time', controlReaction),
+  ...quantityColumns('controlTemperatureK', 'controlTemperatureEntered', 'temperature', controlTemperature),
+});
+
 @Injectable()
 export class MachinesRepository {
   constructor(private readonly db: Db) {}
@@ -63,7 +71,7 @@ export class MachinesRepository {
   }
 
   async insert(customerId: string, body: InputOf<Machines['create']>['body']): Promise<void> {
-    const { stations, controlReaction, inServiceOn, warrantyUntil, ...plain } = body;
+    const { stations, controlReaction, controlTemperature, inServiceOn, warrantyUntil, ...plain } = body;
     const key = { organisationId: this.organisationId, customerId };
     await this.db.tx.machine.create({
       data: {
@@ -71,7 +79,7 @@ export class MachinesRepository {
         ...plain,
         inServiceOn: inServiceOn === null ? null : new Date(inServiceOn),
         warrantyUntil: warrantyUntil === null ? null : new Date(warrantyUntil),
-        ...quantityColumns('controlReactionS', 'controlReactionEntered', 'time', controlReaction),
+        ...quantities({ controlReaction, controlTemperature }),
       },
     });
     await this.db.tx.station.createMany({
@@ -93,7 +101,7 @@ export class MachinesRepository {
   }
 
   async update(id: string, version: number, body: InputOf<Machines['update']>['body']): Promise<boolean> {
-    const { controlReaction, inServiceOn, warrantyUntil, dispositionOn, archived, ...plain } = body;
+    const { controlReaction, controlTemperature, inServiceOn, warrantyUntil, dispositionOn, archived, ...plain } = body;
     const dates = {
       inServiceOn: day(inServiceOn),
       warrantyUntil: day(warrantyUntil),
@@ -105,7 +113,7 @@ export class MachinesRepository {
       data: {
         ...given,
         ...(archived === undefined ? {} : { archivedAt: archived ? new Date() : null }),
-        ...quantityColumns('controlReactionS', 'controlReactionEntered', 'time', controlReaction),
+        ...quantities({ controlReaction, controlTemperature }),
         version: { increment: 1 },
       },
     });

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, Machine, routes } from '@repo/contracts';
+import { UNSAID_BEHAVIOUR, type InputOf, type Machine, type routes } from '@repo/contracts';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -37,6 +37,16 @@ const toMachine = (row: MachineRow): Machine => ({
   asReceived: row.asReceived,
   quoteReference: row.quoteReference,
   emergencyStopBehaviour: row.emergencyStopBehaviour,
+  controlVoltageV: row.controlVoltageV,
+  supplyRatingW: row.supplyRatingW,
+  supplyPeakW: row.supplyPeakW,
+  controlLoadW: row.controlLoadW,
+  controlLoadPeakW: row.controlLoadPeakW,
+  supplyReserveRatio: row.supplyReserveRatio,
+  controlTemperature: quantityFrom(row.controlTemperatureEntered),
+  hasSeparateCommons: row.hasSeparateCommons,
+  outputRatingV: row.outputRatingV,
+  controlBehaviour: { ...UNSAID_BEHAVIOUR, ...(row.controlBehaviour as Partial<Machine['controlBehaviour']>) },
   disposition: row.disposition as Machine['disposition'],
   dispositionOn: dayOrNull(row.dispositionOn),
   predecessorMachineId: row.predecessorMachineId,

@@ -1,0 +1,1 @@
+export { SignalsModule } from './signals.module.js';

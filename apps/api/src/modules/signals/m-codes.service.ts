@@ -1,0 +1,81 @@
+import { Injectable } from '@nestjs/common';
+import type { InputOf, MCode, routes } from '@repo/contracts';
+import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { assertVersion } from '../../platform/http/etag.js';
+import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
+import { ConsequencesService } from '../sizing/index.js';
+import { MCodesRepository, type MCodeRow } from './m-codes.repository.js';
+import { SignalsRepository } from './signals.repository.js';
+
+type MCodes = typeof routes.mCodes;
+
+const toMCode = (row: MCodeRow): MCode => ({
+  id: row.id,
+  customerId: row.customerId,
+  machineId: row.machineId,
+  stationId: row.stationId,
+  code: row.code,
+  action: row.action as MCode['action'],
+  waitsForAnswer: row.waitsForAnswer,
+  timeOut: quantityFrom(row.timeOutEntered),
+  note: row.note,
+  createdAt: row.createdAt.toISOString(),
+  archivedAt: isoOrNull(row.archivedAt),
+  version: row.version,
+});
+
+@Injectable()
+export class MCodesService {
+  constructor(
+    private readonly repository: MCodesRepository,
+    private readonly signals: SignalsRepository,
+    private readonly consequences: ConsequencesService,
+    private readonly cursors: Cursors,
+  ) {}
+
+  async list(query: InputOf<MCodes['list']>['query']) {
+    const after = this.cursors.read('m-codes', query.cursor, 1);
+    const rows = await this.repository.list(query.machineId, after, query.limit);
+    const page = this.cursors.page('m-codes', rows, query.limit, (row) => [row.id]);
+    return { items: page.rows.map(toMCode), nextCursor: page.nextCursor };
+  }
+
+  async get(id: string): Promise<MCode> {
+    const row = await this.repository.find(id);
+    if (row === null) throw notFound();
+    return toMCode(row);
+  }
+
+  async create(body: InputOf<MCodes['create']>['body']): Promise<MCode> {
+    const machine = await this.signals.findMachine(body.machineId);
+    if (machine === null) throw notFound();
+    const { stationId } = body;
+    if (!(await this.signals.areOfMachine(body.machineId, { stationId }))) {
+      throw invalidField('stationId', stationId, 'a station of the same machine');
+    }
+    await this.repository.insert(machine.customerId, body);
+    const made = await this.get(body.id);
+    await this.follow('create', made, body);
+    return made;
+  }
+
+  async update(id: string, version: number, body: InputOf<MCodes['update']>['body']): Promise<MCode> {
+    const before = await this.get(id);
+    assertVersion(before.version, version);
+    if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
+    await this.follow('update', before, body);
+    return this.get(id);
+  }
+
+  private follow(
+    action: 'create' | 'update',
+    { id, customerId, machineId }: MCode,
+    changes: Record<string, unknown>,
+  ): Promise<void> {
+    return this.consequences.of(
+      { entity: 'machine', ids: [machineId], change: 'm-codes' },
+      { action, entity: 'm-code', entityId: id, customerId, changes },
+    );
+  }
+}

@@ -1,0 +1,97 @@
+import { Injectable } from '@nestjs/common';
+import type { InputOf, routes, Signal } from '@repo/contracts';
+import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { assertVersion } from '../../platform/http/etag.js';
+import { isoOrNull } from '../../platform/http/quantity-out.js';
+import { ConsequencesService } from '../sizing/index.js';
+import { SignalsRepository, type SignalRow } from './signals.repository.js';
+
+type Signals = typeof routes.signals;
+type Named = Parameters<SignalsRepository['areOfMachine']>[1];
+
+const toSignal = (row: SignalRow): Signal => ({
+  id: row.id,
+  customerId: row.customerId,
+  machineId: row.machineId,
+  circuitId: row.circuitId,
+  mCodeId: row.mCodeId,
+  componentId: row.componentId,
+  direction: row.direction as Signal['direction'],
+  name: row.name,
+  address: row.address,
+  actsOn: row.actsOn === '' ? 'none' : (row.actsOn as Signal['actsOn']),
+  relay: row.relay,
+  contact: row.contact,
+  alarm: row.alarm,
+  reaction: row.reaction,
+  suppression: row.suppression as Signal['suppression'],
+  suppressionVoltageV: row.suppressionVoltageV,
+  isPolarityRight: row.isPolarityRight,
+  isHeldOn: row.isHeldOn,
+  note: row.note,
+  createdAt: row.createdAt.toISOString(),
+  archivedAt: isoOrNull(row.archivedAt),
+  version: row.version,
+});
+
+@Injectable()
+export class SignalsService {
+  constructor(
+    private readonly repository: SignalsRepository,
+    private readonly consequences: ConsequencesService,
+    private readonly cursors: Cursors,
+  ) {}
+
+  async list(query: InputOf<Signals['list']>['query']) {
+    const after = this.cursors.read('signals', query.cursor, 1);
+    const rows = await this.repository.list(query.machineId, after, query.limit);
+    const page = this.cursors.page('signals', rows, query.limit, (row) => [row.id]);
+    return { items: page.rows.map(toSignal), nextCursor: page.nextCursor };
+  }
+
+  async get(id: string): Promise<Signal> {
+    const row = await this.repository.find(id);
+    if (row === null) throw notFound();
+    return toSignal(row);
+  }
+
+  async create(body: InputOf<Signals['create']>['body']): Promise<Signal> {
+    const machine = await this.repository.findMachine(body.machineId);
+    if (machine === null) throw notFound();
+    await this.requireOfMachine(body.machineId, body);
+    await this.repository.insert(machine.customerId, body);
+    const made = await this.get(body.id);
+    await this.follow('create', made, body);
+    return made;
+  }
+
+  async update(id: string, version: number, body: InputOf<Signals['update']>['body']): Promise<Signal> {
+    const before = await this.get(id);
+    assertVersion(before.version, version);
+    await this.requireOfMachine(before.machineId, body);
+    if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
+    await this.follow('update', before, body);
+    return this.get(id);
+  }
+
+  /** What a signal names is of its own machine: names of another machine's answer like names of nothing. */
+  private async requireOfMachine(machineId: string, named: Named): Promise<void> {
+    for (const field of ['circuitId', 'mCodeId', 'componentId'] as const) {
+      if (!(await this.repository.areOfMachine(machineId, { [field]: named[field] }))) {
+        throw invalidField(field, named[field] ?? null, 'one of the same machine');
+      }
+    }
+  }
+
+  private follow(
+    action: 'create' | 'update',
+    { id, customerId, machineId }: Signal,
+    changes: Record<string, unknown>,
+  ): Promise<void> {
+    return this.consequences.of(
+      { entity: 'machine', ids: [machineId], change: 'signals' },
+      { action, entity: 'signal', entityId: id, customerId, changes },
+    );
+  }
+}
