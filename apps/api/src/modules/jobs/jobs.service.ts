@@ -10,6 +10,8 @@ type Jobs = typeof routes.jobs;
 
 /** Before that the pace says too little. */
 const ETA_FROM_S = 10;
+/** What follows from a change that is made already: left undone, lists would go on saying what is no longer so. */
+const FOLLOWS = new Set(['standings-refresh']);
 
 /** Seconds left at the pace so far; null while nothing can be said. */
 export function etaOf(row: Pick<JobRow, 'state' | 'progress' | 'runningS'>): number | null {
@@ -48,6 +50,11 @@ export class JobsService {
   async cancel(id: string): Promise<Job> {
     const row = await this.repository.find(id);
     if (row === null) throw notFound();
+    if (FOLLOWS.has(row.kind)) {
+      throw new AppError('request.conflict', {
+        detail: 'It follows from a change that is made: it cannot be left undone.',
+      });
+    }
     if (!this.isAllowedToCancel(row)) throw new AppError('job.not-yours');
     if (!(await this.repository.cancel(id))) throw new AppError('job.ended');
     await this.audit.record({ action: 'cancel', entity: 'job', entityId: id, changes: { kind: row.kind } });
@@ -72,7 +79,7 @@ export class JobsService {
       etaS: etaOf(row),
       attempts: row.attempts,
       requestedByName: row.requestedByName,
-      canCancel: isOpen && row.cancelRequestedAt === null && this.isAllowedToCancel(row),
+      canCancel: isOpen && row.cancelRequestedAt === null && !FOLLOWS.has(row.kind) && this.isAllowedToCancel(row),
       createdAt: row.createdAt.toISOString(),
       startedAt: row.startedAt?.toISOString() ?? null,
       finishedAt: row.finishedAt?.toISOString() ?? null,

@@ -1,11 +1,15 @@
-import { Injectable } from '@nestjs/common';
+import { Inject, Injectable } from '@nestjs/common';
 import { Audit, type AuditFact } from '../../platform/audit/audit.js';
+import { JobQueue } from '../../platform/queue/index.js';
 import { LaddersService } from './ladders.service.js';
 import { toStanding } from './standing-summary.js';
 import { StandingsRepository } from './standings.repository.js';
 
 /** Circuits computed in one go: keeps memory flat when a change bears on thousands. */
 const CHUNK = 500;
+
+/** So many circuits are computed in the request that changed something; more are left to a job that is enqueued with it. */
+export const MOST_AT_ONCE = Symbol('most circuits computed within a request');
 
 export interface Change {
   /** what was changed, in the words of sizing dependencies */
@@ -17,7 +21,8 @@ export interface Change {
 
 /**
  * What follows from a change, in the same transaction: sizing records that used it go stale, and the circuits that it bears
- * on are computed anew. Call it after the change itself is written.
+ * on are computed anew, or, where they are many, a job is enqueued that does it: until it has come to a circuit, its standing is the
+ * one before, and the page of jobs shows how far it is. Call it after the change itself is written.
  */
 @Injectable()
 export class ConsequencesService {
@@ -25,12 +30,16 @@ export class ConsequencesService {
     private readonly standings: StandingsRepository,
     private readonly ladders: LaddersService,
     private readonly audit: Audit,
+    private readonly queue: JobQueue,
+    @Inject(MOST_AT_ONCE) private readonly mostAtOnce: number,
   ) {}
 
   async of(change: Change, ...facts: AuditFact[]): Promise<void> {
     if (facts.length > 0) await this.audit.record(...facts);
     await this.standings.markStale(change.entity, change.ids, change.change);
-    await this.refresh(await this.standings.findAffected(change.entity, change.ids));
+    const circuitIds = await this.standings.findAffected(change.entity, change.ids);
+    if (circuitIds.length <= this.mostAtOnce) await this.refresh(circuitIds);
+    else await this.queue.start('standings-refresh', { entity: change.entity, ids: change.ids });
   }
 
   /** The plain case: a record was changed that others hang on by its own id. */

@@ -1,5 +1,5 @@
 import { Module } from '@nestjs/common';
-import { ConsequencesService } from './consequences.service.js';
+import { ConsequencesService, MOST_AT_ONCE } from './consequences.service.js';
 import { ControlFactsRepository } from './control-facts.repository.js';
 import { LadderFactsRepository } from './ladder-facts.repository.js';
 import { LaddersService } from './ladders.service.js';
@@ -13,6 +13,7 @@ import { StandingsService } from './standings.service.js';
   controllers: [SizingController],
   providers: [
     ConsequencesService,
+    { provide: MOST_AT_ONCE, useValue: 200 },
     ControlFactsRepository,
     LadderFactsRepository,
     LaddersService,
