@@ -27,15 +27,14 @@ describe('from facts to standing', () => {
     const { body } = await engineer.get(`/machines/${world.machineId}/overview`).expect(200);
     expect(body.status).toBe('holds');
     expect(body.circuits[0].ladder.checks.map((check: { status: string }) => check.status)).toEqual([
-      'holds',
-      'holds',
-      'holds',
-      'holds',
+      ...Array<string>(8).fill('holds'),
       'not-applicable',
       'holds',
       'not-applicable',
+      'holds',
+      'holds',
     ]);
-    expect(body.components).toHaveLength(4);
+    expect(body.components).toHaveLength(8);
   });
 
   it('a sizing record goes stale in the same transaction as a change that it used, and says why', async () => {
@@ -76,7 +75,13 @@ describe('from facts to standing', () => {
 
   it('an exchange ends one component and begins another; any past day still shows the first', async () => {
     const typeId = uuidv7();
-    const figures = { ratedPressure: { value: 300, unit: 'bar', source: 'test data' } };
+    const figure = (value: number, unit: string) => ({ value, unit, source: 'test data' });
+    const figures = {
+      ratedPressure: figure(300, 'bar'),
+      innerDiameter: figure(6, 'mm'),
+      length: figure(2, 'm'),
+      expansionModulus: figure(1.4, 'GPa'),
+    };
     await engineer.post('/component-types', { id: typeId, kind: 'hose', name: 'stronger hose', figures }).expect(201);
     await engineer
       .post('/installed-components', {

@@ -82,7 +82,7 @@ describe('clamping and unclamping', () => {
     const groups = [{ ...clamps!, strokeM: null }];
     expect(checkOf('clamping-time', { actuation: anActuation({ groups }) })).toMatchObject({
       status: 'unproven',
-      missing: [{ field: 'strokeM', ref: { name: 'swing clamps' } }, { field: 'strokeM' }],
+      missing: [{ field: 'strokeM', ref: { name: 'swing clamps' } }],
     });
     const { oil } = anActuation();
     const blank = Object.fromEntries(Object.keys(oil).map((name) => [name, null])) as unknown as typeof oil;

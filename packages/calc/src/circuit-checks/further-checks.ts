@@ -237,7 +237,10 @@ export function toLadderCheck(check: CircuitCheck): LadderCheck {
 
 /** The same with all that it consists of: each clamp, wire and coil by itself. */
 function withPairs(check: CircuitCheck): LadderCheck {
-  return check.pairs.length > 1 ? { ...toLadderCheck(check), pairs: check.pairs } : toLadderCheck(check);
+  // Several of them may lack the same figure: it is asked for once.
+  const missing = [...new Map(check.missing.map((one) => [`${one.field} ${one.ref?.id ?? ''}`, one])).values()];
+  const told = { ...toLadderCheck(check), missing };
+  return check.pairs.length > 1 ? { ...told, pairs: check.pairs } : told;
 }
 
 /** A pressure ladder and what stands beside it. */
