@@ -65,3 +65,10 @@ export {
   type InterlockProofInput,
   type InterlockProofResult,
 } from './interlock/interlock-proof.js';
+export { requiredOfCut } from './holding/required-of-cut.js';
+export type {
+  CutFigures,
+  HoldingElement,
+  RequiredOfCutInput,
+  RequiredOfCutResult,
+} from './holding/required-of-cut.types.js';

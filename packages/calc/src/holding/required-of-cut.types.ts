@@ -1,0 +1,96 @@
+import type { MillingEngagement } from '../cutting/milling-force.js';
+import type { CalcNote } from '../errors.js';
+import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { HoldingContact } from './holding-force.js';
+import type { LinearProgramSolver } from './linear-program.js';
+import type { Vector3 } from './vector.js';
+
+/** A cut as it was described, SI. `null`: not said. Which figures count depends on the method. */
+export interface CutFigures {
+  method: 'milling' | 'drilling' | 'tapping';
+  /** milling, drilling: specific cutting force at 1 mm by 1 mm, and its exponent */
+  kc11Pa: number | null;
+  mc: number | null;
+  /** tapping: specific cutting force [Pa] */
+  kcPa: number | null;
+  /** of the cutter, the drill or the thread [m] */
+  diameterM: number | null;
+  teeth: number | null;
+  /** milling: per tooth; drilling: per turn [m] */
+  feedM: number | null;
+  axialDepthM: number | null;
+  radialWidthM: number | null;
+  engagement: MillingEngagement | null;
+  leadAngleRad: number | null;
+  pitchM: number | null;
+  pointAngleRad: number | null;
+  /** factor for wear [1] */
+  wear: number | null;
+  /** milling: radial over tangential force [1] */
+  radialRatio: number | null;
+  /** milling, tapping: force along the tool's axis [N] */
+  axialForceN: number | null;
+  /** milling: directions around the axis tried at each point */
+  directions: number | null;
+  /** drilling: factor on the thrust; share of it that pulls when breaking through [1] */
+  thrustFactor: number | null;
+  breakthroughRatio: number | null;
+  /** points of the path, or holes [m] */
+  pointsM: readonly Vector3[];
+  /** from the spindle into the part */
+  toolAxis: Vector3 | null;
+  partMassKg: number | null;
+  centreOfMassM: Vector3 | null;
+  gravity: Vector3 | null;
+  safetyFactor: number | null;
+  coneFacets: number | null;
+}
+
+/** A clamp, support or locator of the fixture as holding takes it. */
+export interface HoldingElement {
+  id: string;
+  name: string;
+  kind: 'clamp' | 'support' | 'locator';
+  /** equal pieces; each has its place */
+  quantity: number;
+  /** clamp: force at its rated pressure; support: load that it carries [N] */
+  ratedForceN: number | null;
+  ratedPressurePa: number | null;
+  frictionCoefficient: number | null;
+  /** locator: largest force; null: none [N] */
+  forceLimitN: number | null;
+  places: readonly { pointM: Vector3; direction: Vector3 }[];
+}
+
+export interface RequiredOfCutInput {
+  cut: CutFigures;
+  elements: readonly HoldingElement[];
+  solver: LinearProgramSolver;
+}
+
+/** A contact by its element and which of its pieces it is, from 1. */
+export interface NamedPiece {
+  elementId: string;
+  name: string;
+  piece: number;
+}
+
+export interface RequiredOfCutResult {
+  /** `held`: at the required pressure; `not-held`: at none; `missing`: figures lack; `refused`: figures that cannot be */
+  status: 'held' | 'not-held' | 'missing' | 'refused';
+  /** least pressure that holds every load case [Pa]; null: not held, or not known */
+  requiredPressurePa: number | null;
+  missing: readonly LadderMissing[];
+  /** refused: which figures, and what they need to be */
+  refused: { fields: readonly string[]; needs: string } | null;
+  /** what the cut does to the part; null: not known */
+  forces: { tangentialN: number | null; thrustN: number | null; torqueNm: number | null } | null;
+  cases: number;
+  governingCase: string | null;
+  governingClamp: NamedPiece | null;
+  /** one possible set of contact forces of the governing case at the required pressure */
+  contacts: readonly (NamedPiece & Pick<HoldingContact, 'kind' | 'normalN' | 'frictionN' | 'atLimit'>)[];
+  /** the single change of those tried that helps most: what it takes off the required pressure [Pa] */
+  bestChange: (NamedPiece & { kind: string; gainPa: number }) | null;
+  notes: readonly CalcNote[];
+}
