@@ -1,5 +1,12 @@
 import { uuidv7 } from 'uuidv7';
-import { aCircuit, anOrganisation, asSuperuser, type CircuitWorld } from '../builders/world.js';
+import {
+  addPerson,
+  aCircuit,
+  anOrganisation,
+  asSuperuser,
+  type CircuitWorld,
+  type Organisation,
+} from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import {
   aBody,
@@ -12,6 +19,7 @@ import {
 } from '../support/gateway.js';
 
 let api: TestApi;
+let home: Organisation;
 let engineer: TestClient;
 let lead: TestClient;
 let administrator: TestClient;
@@ -40,10 +48,10 @@ interface Counts {
 
 beforeAll(async () => {
   api = await startApi();
-  const organisation = await anOrganisation(api, 'Home');
-  engineer = await api.as(organisation.emails.engineer);
-  lead = await api.as(organisation.emails.lead);
-  administrator = await api.as(organisation.emails.administrator);
+  home = await anOrganisation(api, 'Home');
+  engineer = await api.as(home.emails.engineer);
+  lead = await api.as(home.emails.lead);
+  administrator = await api.as(home.emails.administrator);
   base = await aCircuit(engineer, 'H');
 });
 afterAll(() => api.stop());
@@ -173,6 +181,28 @@ describe('An alarm rule', () => {
     await send(lost(37, 9), lost(2, 9));
     expect(await issues()).toEqual([]);
     expect(await issues('all')).toHaveLength(1);
+  });
+
+  it("tells why to people of the integrator; a customer's are told that it is open", async () => {
+    await rule(machine.circuitId, 4, { alarmKind: 'clamping-pressure-lost' }).expect(201);
+    await send(lost(40, 2), lost(39, 3));
+    const [issue] = await issues();
+    const { body } = await lead.get(`/issues/${issue?.id ?? ''}`).expect(200);
+    expect(body.evidence).toEqual({
+      rule: { alarmKind: 'clamping-pressure-lost', threshold: 4, windowS: 6 * 3600 },
+      total: 5,
+      most: 5,
+      intervals: [
+        { from: hoursAgo(40).toISOString(), to: hoursAgo(39).toISOString(), count: 2, sourceId: gateway.sourceId },
+        { from: hoursAgo(39).toISOString(), to: hoursAgo(38).toISOString(), count: 3, sourceId: gateway.sourceId },
+      ],
+    });
+    await addPerson(api, home, 'viewer', 'viewer', base.customerId);
+    const viewer = await api.as(home.emails.viewer);
+    expect((await viewer.get(`/issues/${issue?.id ?? ''}`).expect(200)).body).toMatchObject({
+      title: issue?.title,
+      evidence: null,
+    });
   });
 
   it('opens anew by what happens after the closing', async () => {

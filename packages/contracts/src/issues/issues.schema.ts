@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { alarmEvidenceSchema } from '../alarm-counts/alarm-counts.schema.js';
 import { idSchema, instantSchema, noteSchema, shortTextSchema } from '../common/ids.js';
 
 export const issueKindSchema = z.enum(['check', 'alarm', 'component', 'reported', 'other']);
@@ -43,7 +44,11 @@ export const issueCommentSchema = z
 export type IssueComment = z.infer<typeof issueCommentSchema>;
 
 export const issueDetailSchema = issueSchema
-  .extend({ comments: z.array(issueCommentSchema) })
+  .extend({
+    comments: z.array(issueCommentSchema),
+    /** of an issue that an alarm rule opened, for people of the integrator: what was counted, and when */
+    evidence: alarmEvidenceSchema.nullable(),
+  })
   .meta({ id: 'IssueDetail' });
 export type IssueDetail = z.infer<typeof issueDetailSchema>;
 

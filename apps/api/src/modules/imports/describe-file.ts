@@ -150,11 +150,12 @@ export function describeFile(
       columns: columnsOf(sheet, headerRow, headings),
     };
   });
-  return {
-    reading: { format: file.format, notes: file.notes, sheets },
-    fingerprint: fingerprintOf(sheets.map((sheet) => sheet.columns.map((column) => column.header))),
-  };
+  const reading = { format: file.format, notes: file.notes, sheets };
+  return { reading, fingerprint: fingerprintOfReading(reading) };
 }
+
+export const fingerprintOfReading = (reading: ImportReading): string =>
+  fingerprintOf(reading.sheets.map((sheet) => sheet.columns.map((column) => column.header)));
 
 /** How the columns are understood until somebody says otherwise. */
 export function suggestMapping(reading: ImportReading, fileName: string): ImportMapping {
@@ -182,6 +183,28 @@ export function suggestMapping(reading: ImportReading, fileName: string): Import
       };
     }),
   };
+}
+
+/** Looks at headings where somebody said that they stand; what was said of columns under other headings is suggested anew. */
+export function moveHeadings(mapping: ImportMapping, before: ImportReading, after: ImportReading): ImportMapping {
+  const suggested = suggestMapping(after, '').sheets;
+  return {
+    ...mapping,
+    sheets: mapping.sheets.map((sheet) => {
+      const other = suggested[sheet.sheet];
+      const isMoved = before.sheets[sheet.sheet]?.headerRow !== sheet.headerRow;
+      return isMoved && other !== undefined
+        ? { ...other, use: sheet.use || other.use, constants: sheet.constants }
+        : sheet;
+    }),
+  };
+}
+
+/** The rows that an earlier mapping names for the headings; null where they are where this file seems to have them. */
+export function otherHeaderRows(earlier: ImportMapping, reading: ImportReading): (number | undefined)[] | null {
+  const rows: (number | undefined)[] = [];
+  for (const { sheet, headerRow } of earlier.sheets) rows[sheet] = headerRow;
+  return reading.sheets.some(({ headerRow }, index) => (rows[index] ?? headerRow) !== headerRow) ? rows : null;
 }
 
 /**

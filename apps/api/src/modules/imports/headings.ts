@@ -115,8 +115,20 @@ export function findHeaderRow(sheet: Sheet): number {
   return best.n;
 }
 
-/** The same headings have the same fingerprint, whatever the file and its sheets are called. */
+/** Heads the last column of the list of refused rows. */
+export const WHY_REFUSED = 'Why refused';
+
+/**
+ * The same headings have the same fingerprint, whatever the file and its sheets are called. A list of refused rows that comes back mended
+ * is known by the headings of the file that they are from.
+ */
 export const fingerprintOf = (headings: readonly (readonly string[])[]): string =>
   createHash('sha256')
-    .update(JSON.stringify(headings.map((sheet) => sheet.map((heading) => heading.trim().toLowerCase()))))
+    .update(
+      JSON.stringify(
+        headings.map((sheet) =>
+          sheet.filter((heading) => heading !== WHY_REFUSED).map((heading) => heading.trim().toLowerCase()),
+        ),
+      ),
+    )
     .digest('hex');

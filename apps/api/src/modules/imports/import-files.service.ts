@@ -21,11 +21,11 @@ import {
   type OutSheet,
 } from '../../platform/sheets/index.js';
 import { fillMerged, headingsOf } from './describe-file.js';
+import { WHY_REFUSED } from './headings.js';
 import { ImportsRepository } from './imports.repository.js';
 
 type Format = 'csv' | 'xlsx';
 const PAGE = 5_000;
-const REASON = 'Reason';
 const MEDIA_TYPES = { csv: CSV_MEDIA_TYPE, xlsx: XLSX_MEDIA_TYPE };
 
 const unitOf = (field: ImportField): string | undefined =>
@@ -94,13 +94,13 @@ export class ImportFilesService {
       fillMerged(sheet);
       const headings = headingsOf(sheet, headerRow);
       // A list that was downloaded, mended in part and refused again has the column already.
-      const kept = headings.flatMap((heading, column) => (heading === REASON ? [] : [column]));
+      const kept = headings.flatMap((heading, column) => (heading === WHY_REFUSED ? [] : [column]));
       const rows = sheet.rows
         .filter((row) => byRow.has(row.n))
         .map((row) => [...kept.map((column) => toOut(row.cells[column])), byRow.get(row.n) ?? '']);
-      return [{ name: sheet.name, headers: [...kept.map((column) => headings[column] ?? ''), REASON], rows }];
+      return [{ name: sheet.name, headers: [...kept.map((column) => headings[column] ?? ''), WHY_REFUSED], rows }];
     });
     const name = `${record.fileName.replace(/\.[^.]+$/, '')}-refused`;
-    return write(name, format, sheets.length > 0 ? sheets : [{ name: 'refused', headers: [REASON], rows: [] }]);
+    return write(name, format, sheets.length > 0 ? sheets : [{ name: 'refused', headers: [WHY_REFUSED], rows: [] }]);
   }
 }

@@ -1,12 +1,19 @@
 import { Injectable } from '@nestjs/common';
-import { importField, importWords, type ImportEntity, type ImportMapping } from '@repo/contracts';
+import { importField, importWords, type ImportEntity, type ImportMapping, type ImportReading } from '@repo/contracts';
 import { z } from 'zod';
 import { AppError } from '../../platform/errors/app-error.js';
 import { KeptFiles } from '../../platform/files/kept-files.js';
 import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
-import { readInThread, UnreadableFile, unpackSheets } from '../../platform/sheets/index.js';
+import { readInThread, UnreadableFile, unpackSheets, type SheetFile } from '../../platform/sheets/index.js';
 import { CommitImportService } from './commit-import.service.js';
-import { describeFile, fillMerged, recallMapping, suggestMapping } from './describe-file.js';
+import {
+  describeFile,
+  fillMerged,
+  fingerprintOfReading,
+  otherHeaderRows,
+  recallMapping,
+  suggestMapping,
+} from './describe-file.js';
 import { ImportWriterRepository } from './import-writer.repository.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 import { planImport, type Plan } from './plan-import.js';
@@ -77,8 +84,9 @@ export class ImportTasks {
     await job.progress('describing', 1, 3);
     const file = unpackSheets(packed);
     for (const sheet of file.sheets) fillMerged(sheet);
-    const { reading, fingerprint } = describeFile(file);
-    if (!reading.sheets.some((sheet) => sheet.rows > 0)) {
+    const found = describeFile(file);
+    const { fingerprint } = found;
+    if (!found.reading.sheets.some((sheet) => sheet.rows > 0)) {
       await this.refuse(job, importId, new UnreadableFile('nothing'));
       return;
     }
@@ -90,11 +98,24 @@ export class ImportTasks {
         bytes: packed,
       });
       const remembered = await this.imports.findMapping(fingerprint);
+      const reading = remembered === null ? found.reading : await this.readAsBefore(file, found.reading, remembered);
       const mapping =
         remembered === null ? suggestMapping(reading, record.fileName) : recallMapping(remembered, reading);
       await this.imports.update(importId, { state: 'read', rowsFileId, reading, fingerprint, mapping });
       return { importId, sheets: reading.sheets.length, rows: reading.sheets.reduce((sum, one) => sum + one.rows, 0) };
     });
+  }
+
+  /** With the headings where somebody said for the last such file, if the same headings stand there in this one. */
+  private async readAsBefore(
+    file: SheetFile,
+    reading: ImportReading,
+    remembered: ImportMapping,
+  ): Promise<ImportReading> {
+    const rows = otherHeaderRows(remembered, reading);
+    if (rows === null) return reading;
+    const moved = describeFile(file, rows);
+    return (await this.imports.findMapping(moved.fingerprint)) === null ? reading : moved.reading;
   }
 
   /** The file is at fault, not the job: the import says so, and the job fails with the same words. */
@@ -122,7 +143,11 @@ export class ImportTasks {
       const sheets = new Map(record.reading?.sheets.map((sheet, index) => [sheet.name, index]) ?? []);
       await job.progress('keeping', plan.rows.length, plan.rows.length);
       await this.imports.replaceRows(importId, plan.rows, sheets);
-      if (record.mapping !== null) await this.imports.rememberMapping(record.fingerprint, record.mapping);
+      if (record.mapping !== null && record.reading !== null) {
+        await this.imports.rememberMapping(record.fingerprint, record.mapping);
+        // The headings may stand where somebody said: by these the next file is recognised as well.
+        await this.imports.rememberMapping(fingerprintOfReading(record.reading), record.mapping);
+      }
       await this.imports.update(importId, { state: 'checked', counts: plan.counts, planDigest: plan.digest });
       return { importId, ...plan.counts.rows };
     });

@@ -18,7 +18,7 @@ import { assertVersion } from '../../platform/http/etag.js';
 import { unpackSheets } from '../../platform/sheets/index.js';
 import { JobsService } from '../jobs/index.js';
 import { openQuestions } from './collect-records.js';
-import { describeFile, fillMerged } from './describe-file.js';
+import { describeFile, fillMerged, moveHeadings } from './describe-file.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 
 type Imports = typeof routes.imports;
@@ -101,7 +101,7 @@ export class ImportsService {
     const row = await this.findAt(id, ['read', 'checked']);
     assertVersion(row.version, version);
     if (row.reading === null || row.rowsFileId === null) throw new AppError('import.state');
-    const { mapping } = body;
+    let { mapping } = body;
     let reading = row.reading;
     const isOtherHeader = mapping.sheets.some((one) => reading.sheets[one.sheet]?.headerRow !== one.headerRow);
     if (isOtherHeader) {
@@ -112,6 +112,7 @@ export class ImportsService {
       const file = unpackSheets(packed);
       for (const sheet of file.sheets) fillMerged(sheet);
       reading = describeFile(file, headers).reading;
+      mapping = moveHeadings(mapping, row.reading, reading);
     }
     assertMapping(reading, mapping);
     await this.repository.update(id, { state: 'read', mapping, counts: null, planDigest: '', reading });

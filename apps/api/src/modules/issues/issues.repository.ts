@@ -84,6 +84,16 @@ export class IssuesRepository {
     return this.select(where, Prisma.sql`ORDER BY i.opened_at DESC, i.id DESC LIMIT ${limit + 1}`);
   }
 
+  /** What an alarm rule opened the issue with. A customer's people have no right to read alarm counts: to them there is none. */
+  async findEvidence(issueId: string): Promise<unknown> {
+    if (this.db.actor.customerId !== null) return null;
+    const issue = await this.db.tx.issue.findUnique({
+      where: { organisationId_id: { organisationId: this.organisationId, id: issueId } },
+      select: { evidence: true },
+    });
+    return issue?.evidence ?? null;
+  }
+
   listComments(issueId: string) {
     return this.db.tx.issueComment.findMany({
       where: { organisationId: this.organisationId, issueId },

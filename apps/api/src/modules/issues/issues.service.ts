@@ -1,5 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, Issue, IssueComment, IssueDetail, routes } from '@repo/contracts';
+import {
+  alarmEvidenceSchema,
+  type InputOf,
+  type Issue,
+  type IssueComment,
+  type IssueDetail,
+  type routes,
+} from '@repo/contracts';
 import { Audit } from '../../platform/audit/audit.js';
 import type { Actor } from '../../platform/auth/actor.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
@@ -62,7 +69,10 @@ export class IssuesService {
   async get(id: string): Promise<IssueDetail> {
     const row = await this.repository.find(id);
     if (row === null) throw notFound();
-    return { ...toIssue(row), comments: (await this.repository.listComments(id)).map(toComment) };
+    const comments = await this.repository.listComments(id);
+    // Only what a rule wrote has this form; evidence of another kind is told elsewhere.
+    const evidence = alarmEvidenceSchema.safeParse(await this.repository.findEvidence(id));
+    return { ...toIssue(row), comments: comments.map(toComment), evidence: evidence.data ?? null };
   }
 
   async create(body: InputOf<Issues['create']>['body'], actor: Actor): Promise<IssueDetail> {

@@ -1,1 +1,2 @@
 export { AlarmCountsPanel } from './components/alarm-counts-panel';
+export { RuleEvidence } from './components/rule-evidence';

@@ -56,4 +56,12 @@ export const alarmCountMessages = {
   'rule.kindHint': 'As the gateway names it; empty for any kind.',
   'rule.isOn': 'The rule is on',
   'rule.note': 'One issue stays open at a time. What happened before it was closed opens nothing again.',
+  'evidence.title': 'Why it was opened',
+  'evidence.counted.one': '{total} {kind} in {count} interval; at most {most} within {window}.',
+  'evidence.counted.other': '{total} {kind} in {count} intervals; at most {most} within {window}.',
+  'evidence.intervals': 'Intervals with alarms, the latest first',
+  'evidence.from': 'From',
+  'evidence.to': 'To',
+  'evidence.alarms': 'Alarms',
+  'evidence.all': 'Show all {count}',
 } as const;

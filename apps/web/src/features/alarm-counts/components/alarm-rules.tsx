@@ -6,23 +6,16 @@ import { FormDialog } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { Button } from '@/ui/button';
-import { toKindName } from '../kind-name';
-import { ChangeRuleForm, NewRuleForm, WINDOWS } from './rule-form';
+import { toAlarms, toWindow } from '../rule-words';
+import { ChangeRuleForm, NewRuleForm } from './rule-form';
 import styles from './counts.module.css';
-
-function toWindow(rule: AlarmRule, t: Translate): string {
-  const known = WINDOWS.find(({ value }) => Number(value) === rule.windowS);
-  return known === undefined
-    ? t('rule.window.other', { hours: Math.round(rule.windowS / 360) / 10 })
-    : t(`rule.window.${known.key}`);
-}
 
 function toSentence(rule: AlarmRule, t: Translate): string {
   if (!rule.isOn) return t('rule.off');
   return t('rule.says', {
     threshold: rule.threshold,
-    kind: rule.alarmKind === null ? t('rule.anyKind') : t('rule.ofKind', { kind: toKindName(rule.alarmKind, t) }),
-    window: toWindow(rule, t),
+    kind: toAlarms(rule.alarmKind, t),
+    window: toWindow(rule.windowS, t),
   });
 }
 

@@ -4,13 +4,7 @@ import { routes, type AlarmRule } from '@repo/contracts';
 import { useApiChange } from '@/lib/api/hooks';
 import { check, choice, number, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
-
-export const WINDOWS = [
-  { value: '3600', key: 'hour' },
-  { value: '28800', key: 'shift' },
-  { value: '86400', key: 'day' },
-  { value: '604800', key: 'week' },
-] as const;
+import { WINDOWS } from '../rule-words';
 
 const toFields = (t: Translate, windowS: string) => ({
   threshold: number({ label: 'rule.threshold', isRequired: true, isInteger: true, least: 1, most: 1_000_000 }),

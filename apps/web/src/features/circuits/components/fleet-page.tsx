@@ -154,6 +154,9 @@ export function FleetPage() {
                 'setup-records',
                 'sizing-records',
                 'alarm-counts',
+                'm-codes',
+                'signals',
+                'wires',
               ]}
             />
             <UnitSwitch />

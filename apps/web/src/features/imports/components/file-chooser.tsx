@@ -4,14 +4,25 @@ import { useId } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import styles from './imports.module.css';
 
-export function FileChooser({ isSending, onFile }: { isSending: boolean; onFile: (file: File) => void }) {
+export function FileChooser({
+  isSending,
+  onFile,
+  label,
+  hint,
+}: {
+  isSending: boolean;
+  onFile: (file: File) => void;
+  /** in place of the usual words */
+  label?: string;
+  hint?: string;
+}) {
   const t = useTranslate();
   const id = useId();
   return (
     <div className={styles['chooser']}>
-      <label htmlFor={id}>{t('imports.choose')}</label>
+      <label htmlFor={id}>{label ?? t('imports.choose')}</label>
       <p id={`${id}-hint`} className={styles['quiet']}>
-        {t('imports.chooseHint')}
+        {hint ?? t('imports.chooseHint')}
       </p>
       <input
         id={id}

@@ -1,13 +1,11 @@
 'use client';
 
-import { IMPORT_ENTITIES, routes, type ImportEntity } from '@repo/contracts';
+import { EXPORT_TABLE_NAMES, EXPORT_TABLES, IMPORT_ENTITIES, routes, type ImportEntity } from '@repo/contracts';
 import Link from 'next/link';
-import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { callApi, callUpload } from '@/lib/api/client';
+import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
-import { createId } from '@/lib/ids';
 import { FailedNote, useProblemText } from '@/lib/states';
 import { MoreButton } from '@/lib/more-button';
 import { SelectField } from '@/ui/field';
@@ -15,8 +13,12 @@ import { LoadingNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { MainAndAside } from '@/ui/stack';
 import { Table } from '@/ui/table';
+import { useNewImport } from '../use-new-import';
 import { FileChooser } from './file-chooser';
 import styles from './imports.module.css';
+
+/** What reads back as it was taken away. */
+const IMPORTABLE = EXPORT_TABLE_NAMES.filter((table) => 'entity' in EXPORT_TABLES[table]);
 
 /** An address that the browser downloads from. */
 const templateUrl = (entity: ImportEntity, format: 'csv' | 'xlsx'): string =>
@@ -85,33 +87,20 @@ function Earlier() {
 /** "How do I bring in what we have?" */
 export function ImportsPage() {
   const t = useTranslate();
-  const router = useRouter();
   const toText = useProblemText();
-  const [error, setError] = useState<unknown>(null);
-  const [isSending, setSending] = useState(false);
-
-  const begin = async (file: File): Promise<void> => {
-    setSending(true);
-    setError(null);
-    try {
-      const id = createId();
-      await callApi(routes.imports.create, { body: { id, fileName: file.name.slice(0, 120) } });
-      await callUpload(routes.imports.upload, { id }, file);
-      router.push(`/imports/${id}`);
-    } catch (problem) {
-      setError(problem);
-      setSending(false);
-    }
-  };
-
+  const { begin, error, isSending } = useNewImport();
   return (
     <>
-      <PageHead title={t('imports.title')} under={t('imports.under')} />
+      <PageHead
+        title={t('imports.title')}
+        under={t('imports.under')}
+        actions={<ExportButton tables={['imports', ...IMPORTABLE]} />}
+      />
       <MainAndAside
         main={
           <>
             <Sheet label={t('imports.step.file')}>
-              <FileChooser isSending={isSending} onFile={(file) => void begin(file)} />
+              <FileChooser isSending={isSending} onFile={begin} />
               {error === null ? null : <p role="alert">{toText(error)}</p>}
             </Sheet>
             <Earlier />

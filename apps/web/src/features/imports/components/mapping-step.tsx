@@ -40,6 +40,9 @@ export function MappingStep({ one, etag, onTried }: { one: Import; etag: string 
   if (mapping === null || one.reading === null) return null;
 
   const change = (next: ImportMapping): void => {
+    const isMoved = next.sheets.some(
+      ({ sheet, headerRow }) => mapping.sheets.find((one) => one.sheet === sheet)?.headerRow !== headerRow,
+    );
     setMapping(next);
     setError(null);
     saving.current = saving.current.then(async () => {
@@ -50,6 +53,8 @@ export function MappingStep({ one, etag, onTried }: { one: Import; etag: string 
           etag: version.current ?? undefined,
         });
         version.current = answer.etag;
+        // Under other headings the service suggests the columns anew.
+        if (isMoved) setMapping(answer.data.mapping);
         client.setQueryData([routes.imports.get.id, { params: { id: one.id } }], answer);
       } catch (problem) {
         setError(problem);

@@ -9,10 +9,30 @@ import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
 import { Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
+import { useNewImport } from '../use-new-import';
+import { FileChooser } from './file-chooser';
 import { RowsList } from './rows-list';
 import styles from './imports.module.css';
 
 export const OUTCOMES: readonly ImportOutcome[] = ['created', 'changed', 'unchanged', 'refused'];
+
+/** The way on with rows that are refused: mended in the file, which is understood as this one was. */
+function SendMended() {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const { begin, error, isSending } = useNewImport();
+  return (
+    <>
+      <FileChooser
+        isSending={isSending}
+        onFile={begin}
+        label={t('imports.sendMended')}
+        hint={t('imports.sendMendedHint')}
+      />
+      {error === null ? null : <p role="alert">{toText(error)}</p>}
+    </>
+  );
+}
 
 /** What would happen, or did: counts first, then rows; then the way on. */
 export function OutcomeStep({
@@ -73,6 +93,7 @@ export function OutcomeStep({
         {one.state === 'undone' ? <p>{t('imports.undone')}</p> : null}
         {isTried && isNothing && refused === 0 ? <p>{t('imports.nothingToDo')}</p> : null}
         {isTried && refused > 0 ? <Notice role="status">{t('imports.refusedBlock')}</Notice> : null}
+        {refused > 0 && one.state !== 'undone' ? <SendMended /> : null}
         {error === null ? null : <Notice role="alert">{toText(error)}</Notice>}
         <div className={styles['actions']}>
           {isTried && !isNothing ? (

@@ -181,6 +181,29 @@ function Constants({
   );
 }
 
+/** Where the headings stand. Said when the field is left, since every row on the way to it would be looked at as well. */
+function HeaderRow({ value, onChange }: { value: number; onChange: (row: number) => void }) {
+  const t = useTranslate();
+  const [typed, setTyped] = useState(String(value));
+  const row = /^\d{1,5}$/.test(typed.trim()) ? Number(typed.trim()) : null;
+  return (
+    <div className={styles['headerRow']}>
+      <TextField
+        label={t('imports.headerRow')}
+        hint={t('imports.headerRowHint')}
+        error={row === null ? t('imports.headerRowWrong') : null}
+        value={typed}
+        inputMode="numeric"
+        maxLength={5}
+        onChange={setTyped}
+      />
+      {row === null || row === value ? null : (
+        <Button onClick={() => onChange(row)}>{t('imports.headerRowUse', { row })}</Button>
+      )}
+    </div>
+  );
+}
+
 /** One sheet: which of its columns is what. */
 export function SheetMapping({
   reading,
@@ -223,6 +246,11 @@ export function SheetMapping({
           onChange={(use) => onChange({ ...mapping, use })}
         />
       ) : null}
+      <HeaderRow
+        key={mapping.headerRow}
+        value={mapping.headerRow}
+        onChange={(headerRow) => onChange({ ...mapping, headerRow })}
+      />
       {mapping.use ? (
         <>
           <Table

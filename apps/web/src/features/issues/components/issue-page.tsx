@@ -3,6 +3,7 @@
 import { routes, type IssueDetail } from '@repo/contracts';
 import Link from 'next/link';
 import { useState } from 'react';
+import { RuleEvidence } from '@/features/alarm-counts';
 import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
 import { useDraft } from '@/lib/drafts/use-draft';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
@@ -182,6 +183,7 @@ function Shown({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
                 <p className={styles['text']}>{issue.description}</p>
               </Sheet>
             )}
+            {issue.evidence === null ? null : <RuleEvidence evidence={issue.evidence} />}
             <Comments issue={issue} />
           </>
         }

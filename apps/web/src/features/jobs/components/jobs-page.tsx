@@ -1,6 +1,7 @@
 'use client';
 
 import type { Job } from '@repo/contracts';
+import { ExportButton } from '@/features/exports';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
@@ -36,6 +37,7 @@ export function JobsPage() {
       <PageHead
         title={open === 0 ? t('jobs.title.none') : t.count('jobs.title.count', open)}
         under={failed > 0 ? t.count('jobs.title.failed', failed) : undefined}
+        actions={<ExportButton tables={['jobs']} />}
       />
       <StackedSheets>
         <div>

@@ -2,6 +2,7 @@
 
 import { routes, type Source } from '@repo/contracts';
 import Link from 'next/link';
+import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
@@ -36,7 +37,12 @@ export function SourcesPage() {
       <PageHead
         title={query.isSuccess ? title : t('nav.sources')}
         under={toSettle === 0 ? undefined : t.count('sources.under', toSettle)}
-        actions={mayAdd && items.length > 0 ? <AddSource look="quiet" /> : undefined}
+        actions={
+          <>
+            {mayAdd && items.length > 0 ? <AddSource look="quiet" /> : null}
+            <ExportButton tables={['sources', 'findings', 'alarm-counts', 'alarm-rules']} />
+          </>
+        }
       />
       {query.error !== null && items.length === 0 ? (
         <FailedNote error={query.error} onRetry={() => void query.refetch()} />

@@ -1,0 +1,117 @@
+import type { ImportMapping } from '@repo/contracts';
+import { anOrganisation } from '../builders/world.js';
+import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { ImportClient, tryFile } from './support/import-client.js';
+
+let api: TestApi;
+let engineer: TestClient;
+
+beforeAll(async () => {
+  api = await startApi({ WORKER: 'inside' });
+  const home = await anOrganisation(api, 'Mending');
+  engineer = await api.as(home.emails.engineer);
+});
+afterAll(() => api.stop());
+
+const csv = (...lines: string[]): string => `${lines.join('\r\n')}\r\n`;
+const fieldsOf = (mapping: ImportMapping | null): (string | null)[] =>
+  mapping?.sheets[0]?.columns.map(({ field }) => field) ?? [];
+const sheetOf = (mapping: ImportMapping): ImportMapping['sheets'][number] => {
+  const [sheet] = mapping.sheets;
+  if (sheet === undefined) throw new Error('the mapping has no sheet');
+  return sheet;
+};
+
+describe('Headings that were looked for in the wrong row', () => {
+  // The group names above look more like headings than the headings do.
+  const file = (...rows: string[]): string => csv('Customer;Site;Place;Time zone', 'Firm;Works;Town;Clock', ...rows);
+  const FIELDS = ['customer.name', 'site.name', 'site.place', 'site.timeZone'];
+
+  it('are put right, and their columns suggested anew', async () => {
+    const one = await ImportClient.begin(engineer, 'grouped.csv');
+    await one.send(Buffer.from(file('Norte Test;Hall 1;Braga;Europe/Lisbon')));
+    const before = await one.get();
+    expect(before.reading?.sheets[0]).toMatchObject({ headerRow: 1, rows: 2 });
+    const moved = await one.map((mapping) => {
+      sheetOf(mapping).headerRow = 2;
+    });
+    expect(moved.reading?.sheets[0]).toMatchObject({ headerRow: 2, rows: 1 });
+    expect(moved.reading?.sheets[0]?.columns.map(({ header }) => header)).toEqual(['Firm', 'Works', 'Town', 'Clock']);
+    // What was said of a column was said of another heading.
+    expect(fieldsOf(moved.mapping)).not.toEqual(FIELDS);
+    await one.map((mapping) => {
+      const sheet = sheetOf(mapping);
+      sheet.use = true;
+      sheet.columns.forEach((column, index) => (column.field = FIELDS[index] ?? null));
+    });
+    await one.check();
+    expect(await one.findings()).toEqual([]);
+    expect((await one.get()).counts?.rows).toMatchObject({ created: 1, refused: 0 });
+  });
+
+  it('are found there again in the next such file', async () => {
+    const next = await ImportClient.begin(engineer, 'grouped, mended.csv');
+    await next.send(
+      Buffer.from(file('Norte Test;Hall 2;Braga;Europe/Lisbon', 'Norte Test;Hall 3;Porto;Europe/Lisbon')),
+    );
+    const { reading, mapping, isRemembered } = await next.get();
+    expect(reading?.sheets[0]).toMatchObject({ headerRow: 2, rows: 2 });
+    expect(fieldsOf(mapping)).toEqual(FIELDS);
+    expect(isRemembered).toBe(true);
+  });
+
+  it('but not where other headings stand in that row', async () => {
+    const other = await ImportClient.begin(engineer, 'plain.csv');
+    await other.send(Buffer.from(csv('Customer;Site;Place;Time zone', 'Sul Test;Hall 1;Faro;Europe/Lisbon')));
+    expect((await other.get()).reading?.sheets[0]).toMatchObject({ headerRow: 1, rows: 1 });
+  });
+});
+
+describe('Rows that were refused', () => {
+  const HEADINGS = 'Customer;Site;Place;Zone;Remarks';
+
+  it('come back mended under the columns as they were set, each with all that it held', async () => {
+    const first = await tryFile(
+      engineer,
+      'sites.csv',
+      csv(HEADINGS, 'Mar Test;Quay 1;Porto;Europe/Lisbon;a', 'Mar Test;Quay 2;Porto;Nowhere/Else;b'),
+      (mapping) => {
+        const columns = sheetOf(mapping).columns;
+        ['customer.name', 'site.name', 'site.place', 'site.timeZone', 'site.note'].forEach((field, index) => {
+          const column = columns[index];
+          if (column !== undefined) column.field = field;
+        });
+      },
+    );
+    expect((await first.findings()).length).toBe(1);
+    expect(await first.commit({ withoutRefused: true })).toMatchObject({ state: 'finished' });
+    const { text } = await engineer.get(`/imports/${first.id}/refused-rows?format=csv`).expect(200);
+    expect(text).toContain('Why refused');
+    expect(text).toContain('Quay 2');
+    expect(text).not.toContain('Quay 1');
+    const again = await ImportClient.begin(engineer, 'sites-refused.csv');
+    await again.send(Buffer.from(text.replace('Nowhere/Else', 'Europe/Lisbon')));
+    const { mapping, isRemembered } = await again.get();
+    expect(isRemembered).toBe(true);
+    expect(fieldsOf(mapping)).toEqual(['customer.name', 'site.name', 'site.place', 'site.timeZone', 'site.note']);
+    await again.check();
+    expect(await again.findings()).toEqual([]);
+    expect((await again.get()).counts?.rows).toMatchObject({ created: 1, refused: 0 });
+  });
+
+  it('keep a reason of their own beside why they were refused', async () => {
+    const settings = await tryFile(
+      engineer,
+      'settings.csv',
+      csv(
+        'Customer;Site;Machine;Circuit;Setting;Measured at;Measured by;Report;Reason',
+        'Mar Test;Quay 1;MC 1;Clamp A;180 bar;2026-01-05;R. Test;R-9;after the winter',
+      ),
+    );
+    expect((await settings.findings()).length).toBeGreaterThan(0);
+    const { text } = await engineer.get(`/imports/${settings.id}/refused-rows?format=csv`).expect(200);
+    expect(text).toContain('Reason');
+    expect(text).toContain('after the winter');
+    expect(text).toContain('Why refused');
+  });
+});
