@@ -175,6 +175,14 @@ test('a support carries no more than its load, a locator no more than its limit'
   expect(frail).toMatchObject({ status: 'not-held', requiredPressurePa: null, contacts: [], bestChange: null });
 });
 
+test('where the pads hardly grip, more grip of a pad helps more than a stronger one of eight clamps', () => {
+  const places = Array(8).fill(clamp().places[0]) as HoldingElement['places'];
+  const elements = [locators({ frictionCoefficient: 0.02 }), clamp({ quantity: 8, places })];
+  const { bestChange } = requiredOfCut({ cut: drilling(), elements, solver });
+  expect(bestChange).toMatchObject({ kind: 'locator-friction', elementId: 'rest' });
+  expect(bestChange?.gainPa).toBeGreaterThan(0);
+});
+
 test('a load that no clamp force can hold is said to be so', () => {
   const slippery = [locators({ frictionCoefficient: 0 }), clamp({ frictionCoefficient: 0 })];
   expect(requiredOfCut({ cut: milling(), elements: slippery, solver })).toMatchObject({

@@ -1,9 +1,18 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, routes } from '@repo/contracts';
-import { Db, quantityColumns, type Prisma } from '../../platform/db/index.js';
+import type { Cut, InputOf, Operation, RequiredOfCut, routes } from '@repo/contracts';
+import { Db, json, quantityColumns, type Prisma } from '../../platform/db/index.js';
 
 type Operations = typeof routes.operations;
-type Fields = Omit<InputOf<Operations['create']>['body'], 'id' | 'fixtureId'>;
+type Fields = Omit<InputOf<Operations['create']>['body'], 'id' | 'fixtureId' | 'cut'> & {
+  /** the cut, what was computed from it, and what was typed before */
+  stored: StoredCut;
+};
+/** How an operation's cut lies in its row. */
+export interface StoredCut {
+  cut: Cut | null;
+  computed: RequiredOfCut | null;
+  typedRequired: Operation['typedRequired'];
+}
 
 @Injectable()
 export class OperationsRepository {
@@ -48,22 +57,30 @@ export class OperationsRepository {
     });
   }
 
-  async findCustomerOfFixture(fixtureId: string): Promise<string | null> {
-    const fixture = await this.db.tx.fixture.findUnique({
+  findFixture(fixtureId: string) {
+    return this.db.tx.fixture.findUnique({
       where: { organisationId_id: { organisationId: this.organisationId, id: fixtureId } },
-      select: { customerId: true },
+      select: { customerId: true, elements: true },
     });
-    return fixture?.customerId ?? null;
+  }
+
+  /** Operations of a fixture whose required pressure is computed, as they are now. */
+  listComputed(fixtureId: string) {
+    return this.db.tx.operation.findMany({
+      where: { organisationId: this.organisationId, fixtureId, validTo: null, requiredBasis: 'computed' },
+      orderBy: [{ number: 'asc' }, { id: 'asc' }],
+    });
   }
 
   async insert(
     of: { id: string; customerId: string; fixtureId: string; version?: number },
     fields: Fields,
   ): Promise<void> {
-    const { requiredPressure, workpieceLimit, validFrom, ...plain } = fields;
+    const { requiredPressure, workpieceLimit, validFrom, stored, ...plain } = fields;
     const data: Prisma.OperationUncheckedCreateInput = {
       ...of,
       ...plain,
+      cut: json(stored),
       organisationId: this.organisationId,
       validFrom: new Date(validFrom),
       recordedBy: this.db.actor.membershipId,

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { InputOf, Operation, routes } from '@repo/contracts';
+import { isDeepStrictEqual } from 'node:util';
 import { uuidv7 } from 'uuidv7';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
@@ -7,11 +8,26 @@ import { assertVersion } from '../../platform/http/etag.js';
 import { assertNotAhead } from '../../platform/http/not-ahead.js';
 import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
 import { ConsequencesService } from '../sizing/index.js';
-import { OperationsRepository, type OperationRow } from './operations.repository.js';
+import { OperationsRepository, type OperationRow, type StoredCut } from './operations.repository.js';
+import { RequiredPressureService } from './required-pressure.service.js';
 
 type Operations = typeof routes.operations;
 
+const COMPUTED_BY = 'operation-required-pressure';
+/** As a person would write it, upwards to the next hundredth of a bar: less would not hold. */
+const STEP_PA = 1000;
+const asWritten = (pressurePa: number) => ({ value: Math.ceil(pressurePa / STEP_PA) / 100, unit: 'bar', digits: 2 });
+
+/** Rows from before a cut could be described hold an empty object. */
+const toStored = (stored: unknown): StoredCut => ({
+  cut: null,
+  computed: null,
+  typedRequired: null,
+  ...(stored as Partial<StoredCut>),
+});
+
 const toOperation = (row: OperationRow): Operation => ({
+  ...toStored(row.cut),
   id: row.id,
   customerId: row.customerId,
   fixtureId: row.fixtureId,
@@ -36,6 +52,7 @@ const toOperation = (row: OperationRow): Operation => ({
 export class OperationsService {
   constructor(
     private readonly repository: OperationsRepository,
+    private readonly pressures: RequiredPressureService,
     private readonly consequences: ConsequencesService,
     private readonly cursors: Cursors,
   ) {}
@@ -60,10 +77,12 @@ export class OperationsService {
 
   async create(body: InputOf<Operations['create']>['body']): Promise<Operation> {
     assertNotAhead('validFrom', body.validFrom);
-    const customerId = await this.repository.findCustomerOfFixture(body.fixtureId);
-    if (customerId === null) throw notFound();
+    const fixture = await this.repository.findFixture(body.fixtureId);
+    if (fixture === null) throw notFound();
+    const { customerId } = fixture;
     const { id, fixtureId, ...fields } = body;
-    await this.repository.insert({ id, fixtureId, customerId }, fields);
+    const required = await this.require(fields, fixture.elements);
+    await this.repository.insert({ id, fixtureId, customerId }, { ...fields, ...required });
     await this.follow(id, fixtureId, customerId, 'create', body);
     return this.get(id);
   }
@@ -83,14 +102,20 @@ export class OperationsService {
     const next = ended === true ? id : uuidv7();
     if (ended !== true) {
       const { fixtureId, customerId } = before;
-      await this.repository.insert({ id: next, fixtureId, customerId, version: version + 1 }, { ...merged, validFrom });
+      const fixture = await this.repository.findFixture(fixtureId);
+      const required = await this.require(merged, fixture?.elements ?? []);
+      const fields = { ...merged, ...required, validFrom };
+      await this.repository.insert({ id: next, fixtureId, customerId, version: version + 1 }, fields);
     }
     await this.follow(next, before.fixtureId, before.customerId, ended === true ? 'end' : 'update', body);
     return this.get(next);
   }
 
   private merge(before: Operation, changes: Omit<InputOf<Operations['update']>['body'], 'ended' | 'validFrom'>) {
-    const { number, name, tool, material, requiredPressure, requiredSource, workpieceLimit } = before;
+    const { number, name, tool, material, workpieceLimit, requiredBasis, cut } = before;
+    // What was typed stays while the pressure is computed, and comes back when somebody goes back to typing.
+    const typed = before.requiredBasis === 'typed' ? before : before.typedRequired;
+    const { requiredPressure = null, requiredSource = '' } = typed ?? {};
     const { workpieceNotLimiting, notLimitingReason, notLimitingBy } = before;
     const limit = { workpieceNotLimiting, notLimitingReason, notLimitingBy };
     const merged = {
@@ -98,17 +123,70 @@ export class OperationsService {
       name,
       tool,
       material,
+      requiredBasis,
+      cut,
       requiredPressure,
       requiredSource,
       workpieceLimit,
       ...limit,
       ...changes,
     };
+    if (merged.requiredBasis === 'computed' && merged.cut === null) {
+      throw invalidField('cut', null, 'a cut to compute from');
+    }
     const isNamed = merged.notLimitingReason !== '' && merged.notLimitingBy !== '';
     if (merged.workpieceNotLimiting && (merged.workpieceLimit !== null || !isNamed)) {
       throw invalidField('workpieceNotLimiting', true, 'a name and a reason, and no limit beside it');
     }
     return merged;
+  }
+
+  /** The required pressure as typed, or as computed from the cut and the fixture's elements; the other is kept beside. */
+  private async require(
+    fields: {
+      requiredBasis: Operation['requiredBasis'];
+      cut: Operation['cut'];
+      requiredPressure: Operation['requiredPressure'];
+      requiredSource: string;
+    },
+    elements: unknown,
+  ) {
+    const { requiredBasis, cut, requiredPressure, requiredSource } = fields;
+    if (requiredBasis === 'typed' || cut === null) {
+      return { requiredPressure, requiredSource, stored: { cut, computed: null, typedRequired: null } };
+    }
+    const computed = await this.pressures.compute(cut, elements);
+    const typedRequired = requiredPressure === null ? null : { requiredPressure, requiredSource };
+    const { requiredPressurePa, calculationVersion } = computed;
+    return {
+      requiredPressure: requiredPressurePa === null ? null : asWritten(requiredPressurePa),
+      requiredSource: `${COMPUTED_BY} ${calculationVersion}`,
+      stored: { cut, computed, typedRequired },
+    };
+  }
+
+  /**
+   * Computes anew what a fixture's elements bear on. An operation of which the answer changes ends as it was and begins
+   * anew, so that a past day keeps what was believed.
+   */
+  async recomputeOfFixture(fixtureId: string): Promise<void> {
+    const fixture = await this.repository.findFixture(fixtureId);
+    if (fixture === null) return;
+    for (const row of await this.repository.listComputed(fixtureId)) {
+      const before = toOperation(row);
+      const fields = { ...before, ...this.merge(before, {}) };
+      const required = await this.require(fields, fixture.elements);
+      if (isDeepStrictEqual(required.stored.computed, before.computed)) continue;
+      const validFrom = new Date(Math.max(Date.now(), row.validFrom.getTime() + 1));
+      if (!(await this.repository.end(row.id, row.version, validFrom))) throw new AppError('request.stale');
+      const next = uuidv7();
+      await this.repository.insert(
+        { id: next, fixtureId, customerId: row.customerId, version: row.version + 1 },
+        { ...this.merge(before, {}), ...required, validFrom: validFrom.toISOString() },
+      );
+      const { requiredPressure } = required;
+      await this.follow(next, fixtureId, row.customerId, 'recompute', { requiredPressure });
+    }
   }
 
   private follow(id: string, fixtureId: string, customerId: string, action: string, changes: Record<string, unknown>) {

@@ -4,3 +4,4 @@ export { toInterlock } from './control-input.js';
 export { LaddersService } from './ladders.service.js';
 export { SizingModule } from './sizing.module.js';
 export { StandingsService } from './standings.service.js';
+export { CALCULATION_VERSION } from './sizing-document.js';

@@ -1,0 +1,73 @@
+import type { CutFigures, HoldingElement } from '@repo/calc';
+import { toSiOf, type Cut } from '@repo/contracts';
+
+type Vector = [number, number, number];
+type Point = Cut['points'][number];
+
+const toPoint = ({ x, y, z }: Point): Vector => [toSiOf(x, 'length'), toSiOf(y, 'length'), toSiOf(z, 'length')];
+const toVector = (direction: { x: number; y: number; z: number } | null): Vector | null =>
+  direction === null ? null : [direction.x, direction.y, direction.z];
+
+/** A cut as it was typed, in SI. What was not given stays null. */
+export function toCutFigures(cut: Cut): CutFigures {
+  const of = (quantity: Cut['feed'], kind: Parameters<typeof toSiOf>[1]): number | null =>
+    quantity === null ? null : toSiOf(quantity, kind);
+  const { method, mc, teeth, engagement, wear, radialRatio, directions, thrustFactor, breakthroughRatio } = cut;
+  return {
+    method,
+    kc11Pa: of(cut.kc11, 'stress'),
+    mc,
+    kcPa: of(cut.kc, 'stress'),
+    diameterM: of(cut.diameter, 'length'),
+    teeth,
+    feedM: of(cut.feed, 'length'),
+    axialDepthM: of(cut.axialDepth, 'length'),
+    radialWidthM: of(cut.radialWidth, 'length'),
+    engagement,
+    leadAngleRad: of(cut.leadAngle, 'angle'),
+    pitchM: of(cut.pitch, 'length'),
+    pointAngleRad: of(cut.pointAngle, 'angle'),
+    wear,
+    radialRatio,
+    axialForceN: of(cut.axialForce, 'force'),
+    directions,
+    thrustFactor,
+    breakthroughRatio,
+    pointsM: cut.points.map(toPoint),
+    toolAxis: toVector(cut.toolAxis),
+    partMassKg: of(cut.workpieceMass, 'mass'),
+    centreOfMassM: cut.centreOfMass === null ? null : toPoint(cut.centreOfMass),
+    gravity: toVector(cut.gravity),
+    safetyFactor: cut.safetyFactor,
+    coneFacets: cut.coneFacets,
+  };
+}
+
+/** A fixture's element as it is stored. */
+interface StoredElement {
+  id: string;
+  kind: HoldingElement['kind'];
+  name: string;
+  quantity: number;
+  frictionCoefficient?: number | null;
+  si: {
+    ratedForceN?: number | null;
+    ratedPressurePa?: number | null;
+    forceLimitN?: number | null;
+    places?: HoldingElement['places'];
+  };
+}
+
+/** What holds the workpiece; elements from before a figure was asked for do not say it. */
+export const toHoldingElements = (stored: unknown): HoldingElement[] =>
+  (stored as StoredElement[]).map(({ id, kind, name, quantity, frictionCoefficient, si }) => ({
+    id,
+    kind,
+    name,
+    quantity,
+    frictionCoefficient: frictionCoefficient ?? null,
+    ratedForceN: si.ratedForceN ?? null,
+    ratedPressurePa: si.ratedPressurePa ?? null,
+    forceLimitN: si.forceLimitN ?? null,
+    places: si.places ?? [],
+  }));

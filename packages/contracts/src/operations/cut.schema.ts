@@ -1,0 +1,118 @@
+import type { RequiredOfCutResult } from '@repo/calc';
+import { z } from 'zod';
+import { quantityOf, quantityOutSchema } from '../common/quantity.js';
+
+const MOST_POINTS = 100;
+const coordinate = quantityOf('length', { zero: true, negative: true });
+const pointSchema = z.strictObject({ x: coordinate, y: coordinate, z: coordinate });
+const directionSchema = z
+  .strictObject({ x: z.number(), y: z.number(), z: z.number() })
+  .refine(({ x, y, z: along }) => Math.hypot(x, y, along) > 0, { message: 'a direction that is not zero' });
+const plain = (least: number, most: number) => z.number().min(least).max(most).nullable().default(null);
+const count = (least: number, most: number) => z.int().min(least).max(most).nullable().default(null);
+const of = (...[kind, rule]: Parameters<typeof quantityOf>) => quantityOf(kind, rule).nullable().default(null);
+
+export const cutMethodSchema = z.enum(['milling', 'drilling', 'tapping']);
+
+/** A cut as it is described. Which figures count depends on the method; one that is not given stays unknown. */
+export const cutSchema = z
+  .strictObject({
+    method: cutMethodSchema,
+    /** id of a material group; its kc1.1 and mc go below, so that another table's can be taken */
+    materialGroup: z.string().max(60).nullable().default(null),
+    kc11: of('stress'),
+    mc: plain(0, 1),
+    /** tapping: specific cutting force */
+    kc: of('stress'),
+    diameter: of('length'),
+    teeth: count(1, 100),
+    /** milling: per tooth; drilling: per turn */
+    feed: of('length'),
+    axialDepth: of('length', { zero: true }),
+    radialWidth: of('length'),
+    engagement: z.enum(['up', 'down', 'centred']).nullable().default(null),
+    /** cutting edge angle; for a helix 90° less the helix */
+    leadAngle: of('angle'),
+    pitch: of('length'),
+    pointAngle: of('angle'),
+    /** product of wear and other corrections */
+    wear: plain(0, 10),
+    /** radial over tangential force */
+    radialRatio: plain(0, 10),
+    /** along the tool's axis, towards the workpiece positive */
+    axialForce: of('force', { zero: true, negative: true }),
+    /** directions around the axis that are tried at each point */
+    directions: count(4, 24),
+    thrustFactor: plain(0, 10),
+    /** share of the thrust that pulls when breaking through */
+    breakthroughRatio: plain(0, 10),
+    /** points of the path, or holes */
+    points: z.array(pointSchema).max(MOST_POINTS).default([]),
+    /** from the spindle into the workpiece */
+    toolAxis: directionSchema.nullable().default(null),
+    workpieceMass: of('mass', { zero: true }),
+    centreOfMass: pointSchema.nullable().default(null),
+    gravity: directionSchema.nullable().default(null),
+    safetyFactor: plain(1, 20),
+    /** edges of the friction cones */
+    coneFacets: count(4, 32),
+  })
+  .meta({ id: 'Cut' });
+export type Cut = z.infer<typeof cutSchema>;
+export type CutIn = z.input<typeof cutSchema>;
+
+const pieceShape = { elementId: z.string(), name: z.string(), piece: z.int() };
+export const requiredOfCutSchema = z
+  .object({
+    status: z.enum(['held', 'not-held', 'missing', 'refused']),
+    requiredPressurePa: z.number().nullable(),
+    missing: z.array(
+      z.object({
+        field: z.string(),
+        ref: z.object({ entity: z.string(), id: z.string(), name: z.string() }).nullable(),
+      }),
+    ),
+    refused: z.object({ fields: z.array(z.string()), needs: z.string() }).nullable(),
+    forces: z
+      .object({
+        tangentialN: z.number().nullable(),
+        thrustN: z.number().nullable(),
+        torqueNm: z.number().nullable(),
+      })
+      .nullable(),
+    cases: z.int(),
+    governingCase: z.string().nullable(),
+    governingClamp: z.object(pieceShape).nullable(),
+    contacts: z.array(
+      z.object({
+        ...pieceShape,
+        kind: z.enum(['locator', 'clamp']),
+        normalN: z.number(),
+        frictionN: z.number(),
+        atLimit: z.enum(['none', 'lifting', 'sliding', 'normal-limit']),
+      }),
+    ),
+    bestChange: z.object({ ...pieceShape, kind: z.string(), gainPa: z.number() }).nullable(),
+    notes: z.array(
+      z.object({ code: z.string(), parameters: z.record(z.string(), z.union([z.number(), z.string()])).optional() }),
+    ),
+    calculationVersion: z.string(),
+  })
+  .meta({ id: 'RequiredOfCut' });
+export type RequiredOfCut = z.infer<typeof requiredOfCutSchema>;
+
+/** The compiler's proof that what the calculation gives is what the contract says. */
+export const fromRequiredOfCut = (result: RequiredOfCutResult, calculationVersion: string): RequiredOfCut => ({
+  ...result,
+  missing: [...result.missing],
+  refused: result.refused && { ...result.refused, fields: [...result.refused.fields] },
+  contacts: [...result.contacts],
+  notes: result.notes.map(({ code, parameters }) => ({ code, ...(parameters === undefined ? {} : { parameters }) })),
+  calculationVersion,
+});
+
+/** What was typed before the pressure was computed: it comes back when somebody goes back to typing. */
+export const typedRequiredSchema = z.object({
+  requiredPressure: quantityOutSchema.nullable(),
+  requiredSource: z.string(),
+});

@@ -1,0 +1,183 @@
+import { uuidv7 } from 'uuidv7';
+import { aCircuit, aClamp, ago, anOrganisation, type CircuitWorld } from '../builders/world.js';
+import { startApi, type TestApi, type TestClient } from '../support/api.js';
+
+let api: TestApi;
+let engineer: TestClient;
+let world: CircuitWorld;
+
+beforeAll(async () => {
+  api = await startApi();
+  const organisation = await anOrganisation(api, 'Computed');
+  engineer = await api.as(organisation.emails.engineer);
+  world = await aCircuit(engineer, 'O1');
+});
+afterAll(() => api.stop());
+
+const mm = (value: number) => ({ value, unit: 'mm' });
+const RADIUS = 80;
+const pad = (third: number) => ({
+  x: mm(RADIUS * Math.cos((third * 2 * Math.PI) / 3)),
+  y: mm(RADIUS * Math.sin((third * 2 * Math.PI) / 3)),
+  z: mm(0),
+  direction: { x: 0, y: 0, z: 1 },
+});
+/** One clamp in the middle of three rest pads. */
+const elements = (change: object = {}) => [
+  {
+    ...aClamp(),
+    quantity: 1,
+    ratedForce: { value: 8, unit: 'kN' },
+    frictionCoefficient: 0.2,
+    places: [{ x: mm(0), y: mm(0), z: mm(40), direction: { x: 0, y: 0, z: -1 } }],
+    ...change,
+  },
+  {
+    id: uuidv7(),
+    kind: 'locator',
+    name: 'Rest pads',
+    quantity: 3,
+    frictionCoefficient: 0.2,
+    places: [0, 1, 2].map(pad),
+  },
+];
+/** A drill of 8.5 mm in 42CrMo4, kc1.1 from memory: 2500 N/mm². */
+const drilling = {
+  method: 'drilling',
+  materialGroup: '42crmo4',
+  kc11: { value: 2500, unit: 'N/mm2' },
+  mc: 0.26,
+  diameter: mm(8.5),
+  feed: mm(0.15),
+  pointAngle: { value: 118, unit: 'deg' },
+  thrustFactor: 1,
+  breakthroughRatio: 0.3,
+  points: [{ x: mm(0), y: mm(0), z: mm(40) }],
+  toolAxis: { x: 0, y: 0, z: -1 },
+  workpieceMass: { value: 0, unit: 'kg' },
+  centreOfMass: { x: mm(0), y: mm(0), z: mm(20) },
+  gravity: { x: 0, y: 0, z: -1 },
+  safetyFactor: 2,
+  coneFacets: 16,
+};
+/** Hand calculation: statics of one central clamp over three pads, F = S·(0.3·thrust + torque/(μ·r)). */
+const byHand = (() => {
+  const [kc11, mc, diameter, feed] = [2500, 0.26, 8.5, 0.15];
+  const angle = (59 * Math.PI) / 180;
+  const chip = (feed / 2) * Math.sin(angle);
+  const kc = kc11 * chip ** -mc;
+  const torqueNm = (kc * feed * diameter ** 2) / 8 / 1000;
+  const thrustN = (kc * feed * diameter * Math.sin(angle)) / 2;
+  const forceN = 2 * (0.3 * thrustN + torqueNm / (0.2 * (RADIUS / 1000)));
+  return (forceN / 8000) * 250;
+})();
+
+const current = async () => {
+  const { body } = await engineer.get(`/operations?fixtureId=${world.fixtureId}&limit=50`).expect(200);
+  return body.items.find((one: { number: number }) => one.number === 10);
+};
+const changeOperation = async (body: object) => {
+  const before = await current();
+  return (await engineer.patch(`/operations/${before.id}`, before.version, body).expect(200)).body;
+};
+const changeFixture = async (body: object) => {
+  const { body: before } = await engineer.get(`/fixtures/${world.fixtureId}`).expect(200);
+  await engineer.patch(`/fixtures/${world.fixtureId}`, before.version, body).expect(200);
+};
+const ladder = async () =>
+  (await engineer.get(`/circuits/${world.circuitId}/pressure-ladder?basis=as-left`).expect(200)).body.ladder;
+
+describe('required pressure, computed', () => {
+  it('a half-described cut is kept, and says what is missing; nothing is assumed', async () => {
+    const made = await changeOperation({ requiredBasis: 'computed', cut: { method: 'drilling' } });
+    expect(made).toMatchObject({
+      requiredBasis: 'computed',
+      requiredPressure: null,
+      cut: { method: 'drilling', feed: null },
+      computed: { status: 'missing', requiredPressurePa: null },
+      typedRequired: { requiredPressure: { value: 118, unit: 'bar' } },
+    });
+    const fields = made.computed.missing.map(({ field }: { field: string }) => field);
+    expect(fields).toEqual(expect.arrayContaining(['kc11Pa', 'feedM', 'pointsM', 'locators', 'places']));
+    expect((await ladder()).status).toBe('unproven');
+  });
+
+  it('a cut and a fixture that are known give what statics gives by hand', async () => {
+    await changeFixture({ elements: elements() });
+    const made = await changeOperation({ cut: drilling });
+    expect(made.computed).toMatchObject({
+      status: 'held',
+      cases: 2,
+      governingClamp: { name: 'Swing clamps', piece: 1 },
+    });
+    expect(made.requiredPressure.value / byHand).toBeCloseTo(1, 2);
+    expect(made.requiredSource).toMatch(/^operation-required-pressure \d+\.\d+\.\d+$/);
+    const rung = (await ladder()).rungs.find((one: { code: string }) => one.code === 'required');
+    expect(rung).toMatchObject({ basis: 'computed' });
+    expect(rung.pressurePa / 1e5).toBeCloseTo(made.requiredPressure.value, 6);
+  });
+
+  it('a weaker clamp asks for more: the operation begins anew, the record goes stale, the past stays', async () => {
+    const before = await current();
+    const id = uuidv7();
+    await engineer.post('/sizing-records', { id, circuitId: world.circuitId, basis: 'target' }).expect(201);
+    await changeFixture({ elements: elements({ ratedForce: { value: 4, unit: 'kN' } }) });
+    const after = await current();
+    expect(after.id).not.toBe(before.id);
+    expect(after.requiredPressure.value / before.requiredPressure.value).toBeCloseTo(2, 2);
+    const { body: ended } = await engineer.get(`/operations/${before.id}`).expect(200);
+    expect(ended.validTo).toBe(after.validFrom);
+    const { body: record } = await engineer.get(`/sizing-records/${id}`).expect(200);
+    expect(record.standing).toBe('stale');
+    const same = await current();
+    await changeFixture({ note: 'nothing that holds' });
+    expect((await current()).id).toBe(same.id);
+  });
+
+  it('what no pressure holds, and what cannot be, is said plainly', async () => {
+    await changeFixture({
+      elements: elements({ frictionCoefficient: 0 }).map((one) => ({ ...one, frictionCoefficient: 0 })),
+    });
+    expect(await current()).toMatchObject({ requiredPressure: null, computed: { status: 'not-held' } });
+    const [holds] = (await ladder()).checks;
+    expect(holds).toMatchObject({ code: 'holds-workpiece', status: 'unproven' });
+    await changeFixture({ elements: elements() });
+    expect((await current()).computed.status).toBe('held');
+    // A drill that is wider than its feed can be ground is no drill: 180° of point and more.
+    const flat = { ...drilling, pointAngle: { value: 200, unit: 'deg' } };
+    expect((await changeOperation({ cut: flat })).computed).toMatchObject({
+      status: 'refused',
+      refused: { fields: ['pointAngleRad'] },
+    });
+  });
+
+  it('going back to typing brings back what was typed', async () => {
+    const typed = await changeOperation({ requiredBasis: 'typed' });
+    expect(typed).toMatchObject({
+      requiredBasis: 'typed',
+      requiredPressure: { value: 118, unit: 'bar' },
+      computed: null,
+      cut: { method: 'drilling' },
+    });
+    expect(await changeOperation({ requiredBasis: 'computed', cut: drilling })).toMatchObject({
+      computed: { status: 'held' },
+      typedRequired: { requiredPressure: { value: 118 } },
+    });
+  });
+
+  it('computed without a cut, paths beyond measure and other units are refused', async () => {
+    const { id, version } = await current();
+    const refuse = (body: object) => engineer.patch(`/operations/${id}`, version, body).expect(422);
+    await refuse({ requiredBasis: 'computed', cut: null });
+    const points = Array.from({ length: 101 }, () => drilling.points[0]);
+    await refuse({ cut: { ...drilling, points } });
+    await refuse({ cut: { ...drilling, feed: { value: 1, unit: 'bar' } } });
+    await refuse({ cut: { ...drilling, toolAxis: { x: 0, y: 0, z: 0 } } });
+    const create = { id: uuidv7(), fixtureId: world.fixtureId, number: 20, name: 'Drill', validFrom: ago(1) };
+    await engineer.post('/operations', { ...create, requiredBasis: 'computed' }).expect(422);
+    const { body } = await engineer
+      .post('/operations', { ...create, requiredBasis: 'computed', cut: drilling })
+      .expect(201);
+    expect(body).toMatchObject({ requiredBasis: 'computed', computed: { status: 'held' }, typedRequired: null });
+  });
+});
