@@ -66,6 +66,36 @@ describe('the engineer', () => {
     await context.close();
   });
 
+  it('puts the row of the headings right, and sends mended rows again under the same columns', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    const text = (zone: string): string =>
+      ['Customer;Site;Place;Time zone', 'Firm;Works;Town;Clock', `Serra Test;Hall 9;Viseu;${zone}`].join('\r\n');
+    const file = (name: string, zone: string) => ({ name, mimeType: 'text/csv', buffer: Buffer.from(text(zone)) });
+    await page.goto(`${stack.base}/imports`);
+    await page.locator('input[type=file]').setInputFiles(file('grouped.csv', 'Nowhere/Else'));
+    await page.getByLabel('Headings are in row').fill('2');
+    await page.getByRole('button', { name: 'Take row 2' }).click();
+    for (const [column, field] of [
+      ['A, Firm', 'Customer'],
+      ['B, Works', 'Site'],
+      ['C, Town', 'Place'],
+      ['D, Clock', 'Time zone'],
+    ] as const) {
+      await page.getByLabel(`Column ${column}, is`).selectOption(field);
+    }
+    await page.getByRole('button', { name: 'Show what would happen' }).click();
+    await page.getByText('Send the mended file').waitFor();
+    expect(await violationsOf(page)).toEqual([]);
+    await page.getByLabel('Send the mended file').setInputFiles(file('grouped, mended.csv', 'Europe/Lisbon'));
+    await page.getByRole('heading', { level: 1, name: 'grouped, mended.csv' }).waitFor();
+    await page.getByText(/understood as they were for the last file/).waitFor();
+    expect(await page.getByLabel('Headings are in row').inputValue()).toBe('2');
+    await page.getByRole('button', { name: 'Show what would happen' }).click();
+    await page.getByRole('button', { name: 'Write it', exact: true }).waitFor();
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
   it.each([360, 820, 1440])('reads the pages at %d pixels, light and dark', async (width) => {
     for (const theme of ['light', 'dark'] as const) {
       const { page, context } = await stack.as('engineer', { theme, width, height: 1180 });

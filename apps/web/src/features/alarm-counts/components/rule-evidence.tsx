@@ -1,3 +1,5 @@
+'use client';
+
 import type { AlarmEvidence } from '@repo/contracts';
 import { useState } from 'react';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
