@@ -2,6 +2,7 @@ import { accountMessages } from './en/account';
 import { alarmCountMessages } from './en/alarm-counts';
 import { calculationMessages } from './en/calculations';
 import { checkMessages } from './en/checks';
+import { missingMessages } from './en/missing';
 import { commonMessages } from './en/common';
 import { componentMessages } from './en/components';
 import { exportMessages } from './en/exports';
@@ -23,6 +24,7 @@ export const en = {
   ...fleetMessages,
   ...machineMessages,
   ...checkMessages,
+  ...missingMessages,
   ...settingMessages,
   ...peopleMessages,
   ...componentMessages,

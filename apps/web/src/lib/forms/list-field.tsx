@@ -22,6 +22,8 @@ interface ListOptions<S extends FieldDefs> {
   addText: MessageKey;
   parts: S;
   blank: ValuesOf<S>;
+  /** parts that fold away under a title of their own */
+  folded?: readonly { title: MessageKey; parts: readonly (keyof S & string)[] }[];
   least?: number;
   most?: number;
 }
@@ -44,6 +46,24 @@ function ListControl<S extends FieldDefs>({
   const { id, label, hint, error, errorOf, draft, onChange } = control;
   const change = (index: number, name: string, value: unknown): void =>
     onChange(draft.map((item, at) => (at === index ? { ...item, drafts: { ...item.drafts, [name]: value } } : item)));
+  const folded = options.folded ?? [];
+  const isPlain = ([name]: [string, unknown]): boolean => !folded.some(({ parts }) => parts.includes(name));
+  const drawPart = (item: ItemDraft<S>, index: number) => {
+    const draw = ([name, def]: [string, FieldDefs[string]]) => (
+      <div key={name}>
+        {def.render({
+          id: `${id}.${index}.${name}`,
+          label: t(def.label),
+          hint: def.hint === undefined ? undefined : t(def.hint),
+          error: errorOf(`${index}.${name}`),
+          errorOf: (part) => errorOf(`${index}.${name}.${part}`),
+          draft: item.drafts[name],
+          onChange: (value) => change(index, name, value),
+        })}
+      </div>
+    );
+    return draw;
+  };
   return (
     <fieldset id={id} tabIndex={-1} className={styles['list']}>
       <legend className={fieldStyles['label']}>{label}</legend>
@@ -56,21 +76,20 @@ function ListControl<S extends FieldDefs>({
           aria-label={t(options.itemLabel, { number: index + 1 })}
           className={styles['item']}
         >
-          <FieldRow>
-            {entriesOf(options.parts).map(([name, def]) => (
-              <div key={name}>
-                {def.render({
-                  id: `${id}.${index}.${name}`,
-                  label: t(def.label),
-                  hint: def.hint === undefined ? undefined : t(def.hint),
-                  error: errorOf(`${index}.${name}`),
-                  errorOf: (part) => errorOf(`${index}.${name}.${part}`),
-                  draft: item.drafts[name],
-                  onChange: (value) => change(index, name, value),
-                })}
-              </div>
-            ))}
-          </FieldRow>
+          <FieldRow>{entriesOf(options.parts).filter(isPlain).map(drawPart(item, index))}</FieldRow>
+          {folded.map(({ title, parts }) => (
+            <details
+              key={title}
+              {...(parts.some((name) => errorOf(`${index}.${name}`) !== null) ? { open: true } : {})}
+            >
+              <summary>{t(title)}</summary>
+              <FieldRow>
+                {entriesOf(options.parts)
+                  .filter(([name]) => parts.includes(name))
+                  .map(drawPart(item, index))}
+              </FieldRow>
+            </details>
+          ))}
           {draft.length <= (options.least ?? 0) ? null : (
             <Button look="plain" onClick={() => onChange(draft.filter((_other, at) => at !== index))}>
               {t('form.removeItem', { label: t(options.itemLabel, { number: index + 1 }) })}
