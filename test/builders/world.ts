@@ -327,8 +327,7 @@ const HOSE = {
   length: figure(2, 'm'),
   expansionModulus: figure(1.4, 'GPa'),
 };
-/** Of the components below so many, the first, belong to the power unit. */
-const UNIT_TYPES = 4;
+const OF_POWER_UNIT: readonly string[] = ['pump', 'relief', 'reservoir', 'supply tube'];
 const LINES: Record<string, string[]> = {
   reservoir: ['tank'],
   'supply tube': ['supply', 'tank'],
@@ -353,14 +352,14 @@ async function fitComponents(engineer: TestClient, name: string, ids: CircuitWor
       'relief',
       { ratedPressure: figure(350, 'bar'), openingPressure: figure(190, 'bar'), fullFlowPressure: figure(205, 'bar') },
     ],
-    ['reservoir', 'reservoir', { usableVolume: figure(5, 'L'), freeVolume: figure(1, 'L') }],
-    ['tube', 'supply tube', { ...TUBE, length: figure(2, 'm') }],
     [
       'pressure-switch',
       'switch',
       { ratedPressure: figure(400, 'bar'), accuracy: figure(2, 'bar'), deadband: figure(8, 'bar') },
     ],
     ['hose', 'hose', HOSE],
+    ['reservoir', 'reservoir', { usableVolume: figure(5, 'L'), freeVolume: figure(1, 'L') }],
+    ['tube', 'supply tube', { ...TUBE, length: figure(2, 'm') }],
     ['hose', 'unclamp hose', HOSE],
     [
       'directional-valve',
@@ -380,7 +379,7 @@ async function fitComponents(engineer: TestClient, name: string, ids: CircuitWor
   for (const [index, [kind, short, figures]] of types.entries()) {
     const typeId = short === 'hose' ? ids.hoseTypeId : uuidv7();
     await created(engineer.post('/component-types', { id: typeId, kind, name: `${short} ${name}`, figures }));
-    const isUnit = index < UNIT_TYPES;
+    const isUnit = OF_POWER_UNIT.includes(short);
     await created(
       engineer.post('/installed-components', {
         id: short === 'hose' ? ids.hoseId : uuidv7(),
