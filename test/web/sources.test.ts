@@ -111,7 +111,7 @@ describe('the pages of sources', () => {
     [1440, 'dark'],
   ] as const)('at %d in %s nothing scrolls sideways, and nobody is kept out', async (width, theme) => {
     const { page, context } = await stack.as('admin', { width, height: 1180, theme });
-    for (const name of ['list', 'detail', 'machine']) {
+    for (const name of ['list', 'detail', 'issue', 'machine']) {
       if (name === 'list') {
         await page.goto('/sources');
         await page.getByRole('link', { name: 'Gateway north' }).waitFor();
@@ -119,9 +119,11 @@ describe('the pages of sources', () => {
         await toSource(page, 'Gateway north');
         // The table repeats the heading for those who hear it.
         await page.getByRole('heading', { name: 'What it calls which machine' }).waitFor();
-      } else {
+      } else if (name === 'issue') {
         await page.goto('/issues');
         await page.getByRole('link', { name: /11 alarms within 1 d/ }).click();
+        await page.getByRole('heading', { name: 'Why it was opened' }).waitFor();
+      } else {
         await page.getByRole('link', { name: /^[VH]MC-/ }).click();
         await page.locator('#counts').getByText('Pump strokes while holding').first().waitFor();
       }

@@ -57,6 +57,7 @@ export function OutcomeStep({
   const { refused } = counts.rows;
   const isNothing = counts.rows.created + counts.rows.changed === 0;
   const params = { id: one.id };
+  const kinds = IMPORT_ENTITIES.filter((entity) => counts.records[entity] !== undefined);
   return (
     <>
       <Sheet title={isTried ? t('imports.wouldHappen') : t('imports.happened')}>
@@ -68,25 +69,27 @@ export function OutcomeStep({
             </div>
           ))}
         </dl>
-        <Table
-          caption={t('imports.records')}
-          rows={IMPORT_ENTITIES.filter((entity) => counts.records[entity] !== undefined)}
-          rowKey={(entity) => entity}
-          columns={[
-            {
-              key: 'kind',
-              title: t('imports.kindOfRecord'),
-              isName: true,
-              cell: (entity) => t(`imports.entity.${entity}`),
-            },
-            ...OUTCOMES.map((outcome) => ({
-              key: outcome,
-              title: t(`imports.${outcome}`),
-              isNumber: true,
-              cell: (entity: (typeof IMPORT_ENTITIES)[number]) => counts.records[entity]?.[outcome] ?? 0,
-            })),
-          ]}
-        />
+        {kinds.length === 0 ? null : (
+          <Table
+            caption={t('imports.records')}
+            rows={kinds}
+            rowKey={(entity) => entity}
+            columns={[
+              {
+                key: 'kind',
+                title: t('imports.kindOfRecord'),
+                isName: true,
+                cell: (entity) => t(`imports.entity.${entity}`),
+              },
+              ...OUTCOMES.map((outcome) => ({
+                key: outcome,
+                title: t(`imports.${outcome}`),
+                isNumber: true,
+                cell: (entity: (typeof IMPORT_ENTITIES)[number]) => counts.records[entity]?.[outcome] ?? 0,
+              })),
+            ]}
+          />
+        )}
         {one.committedAt === null ? null : (
           <p>{t('imports.committed', { day: dates.atDay(one.committedAt), name: one.createdByName })}</p>
         )}
