@@ -2,6 +2,7 @@ import { accountMessages } from './en/account';
 import { alarmCountMessages } from './en/alarm-counts';
 import { calculationMessages } from './en/calculations';
 import { checkMessages } from './en/checks';
+import { controlMessages } from './en/control';
 import { missingMessages } from './en/missing';
 import { commonMessages } from './en/common';
 import { componentMessages } from './en/components';
@@ -24,6 +25,7 @@ export const en = {
   ...fleetMessages,
   ...machineMessages,
   ...checkMessages,
+  ...controlMessages,
   ...missingMessages,
   ...settingMessages,
   ...peopleMessages,

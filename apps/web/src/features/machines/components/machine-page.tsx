@@ -226,6 +226,7 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
         actions={
           <>
             <ButtonLink href={`/portal/machines/${machine.id}`}>{t('machine.setupRecord')}</ButtonLink>
+            <ButtonLink href={`/machines/${machine.id}/control`}>{t('control.link')}</ButtonLink>
             {day === null ? <Changes machine={machine} /> : null}
           </>
         }
