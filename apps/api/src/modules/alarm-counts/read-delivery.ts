@@ -46,9 +46,17 @@ const LARGEST_REVISION = 2_147_483_647;
 const LONGEST_NAME = 200;
 const INSTANT = /^\d{4}-\d\d-\d\dT\d\d:\d\d:\d\d(\.\d{1,9})?(Z|[+-]\d\d:\d\d)$/;
 
+/** One interval begins where the one before ended. */
+let lastInstant = { text: '', ms: NaN };
+
 /** Milliseconds of an RFC 3339 instant; NaN for anything else, also for a day that is not in the calendar. */
 export function instantMs(value: unknown): number {
   if (typeof value !== 'string') return NaN;
+  if (value !== lastInstant.text) lastInstant = { text: value, ms: readInstant(value) };
+  return lastInstant.ms;
+}
+
+function readInstant(value: string): number {
   if (!INSTANT.test(value)) return NaN;
   // Every month has 28 days; the parser lets 30 February pass as 2 March.
   if (value.charAt(8) > '2' || value.startsWith('29', 8)) {
