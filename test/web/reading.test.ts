@@ -7,6 +7,7 @@ let type: string;
 let issue: string;
 let customer: string;
 let viewed: string;
+let fixture: string;
 
 beforeAll(async () => {
   stack = await startStack();
@@ -18,6 +19,7 @@ beforeAll(async () => {
   type = (await first('/component-types')).id ?? '';
   issue = (await first('/issues')).id ?? '';
   customer = (await first('/customers')).id ?? '';
+  fixture = (await first('/fixtures')).id ?? '';
   await context.close();
   const viewer = await stack.as('viewer');
   const { items } = (await (await viewer.page.request.get('/api/v1/machines')).json()) as { items: { id: string }[] };
@@ -29,6 +31,8 @@ afterAll(() => stack.stop());
 const pages = (): [string, string][] => [
   ['/fleet', 'engineer'],
   [`/machines/${machine}`, 'engineer'],
+  [`/machines/${machine}/control`, 'engineer'],
+  [`/fixtures/${fixture}`, 'engineer'],
   [`/sizing-records/${record}`, 'engineer'],
   ['/component-types', 'engineer'],
   [`/component-types/${type}`, 'engineer'],

@@ -250,6 +250,7 @@ export function checkReservoir({ circuits, usableVolumeM3, freeVolumeM3, marginA
           ...listMissing({ field: 'freeVolumeM3', value: freeVolumeM3 }),
         ],
         source: 'compression-volume',
+        isBehind: true,
       },
     ],
     marginAsked,

@@ -142,6 +142,7 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
         { field: 'backPressurePa', value: backPressurePa, ref },
       ),
       source: 'cylinder-force',
+      isBehind: true,
     });
   }
   return judgePairs('unclamping', pairs, marginAsked, 'missing');

@@ -132,10 +132,10 @@ function toMargins(check: Check) {
   });
 }
 
-/** What a check of many parts consists of: the worst first, and those that hold without a name left out. */
+/** Of a check of many parts those that do not hold, the worst first. */
 function Parts({ check }: { check: Check }) {
   const t = useTranslate();
-  const parts = (check.pairs ?? []).filter(({ subject, status }) => subject !== null || status !== 'holds');
+  const parts = (check.pairs ?? []).filter(({ status }) => status !== 'holds');
   if (parts.length === 0) return null;
   return (
     <table className={styles['figures']}>

@@ -147,7 +147,7 @@ export const checkMessages = {
   'check.unclamping.open-not-proved':
     'A loader trusts that it is open, and nothing proves it. No pressure is not open.',
   'check.unclamping.spring-too-weak': 'The spring of {subject} gives {capacity}; the return line pushes with {demand}.',
-  'check.unclamping.inside-margin': '{demand} of {capacity} with the coldest oil: inside the margin asked for.',
+  'check.unclamping.inside-margin': '{subject}: {demand} of {capacity}, inside the margin asked for.',
 
   'check.control-wiring.name': 'Control wiring',
   'check.control-wiring.subject': 'The wiring',
@@ -201,7 +201,7 @@ export const checkMessages = {
   'check.reservoir.reservoir-overflows': '{demand} come back; there is room for {capacity}.',
   'check.reservoir.inside-margin': '{demand} of {capacity}: inside the margin asked for.',
 
-  'check.pairs': 'Consists of',
+  'check.pairs': 'What does not hold',
   'check.part.within': 'within',
   'check.part.inside-margin': 'inside the margin asked for',
   'check.part.gauge-error-decides': 'decided by the gauge’s error',

@@ -76,7 +76,10 @@ function Faults({ proof }: { proof: Proof }) {
     broken.filter(({ fault }) => fault !== 'none').map((finding) => ({ name, finding })),
   );
   const [first] = proof.stations;
-  const own = findings.filter(({ name }) => name === first?.name);
+  // What breaks without a fault is told above.
+  const isToldAbove = ({ rule }: Finding): boolean =>
+    first?.broken.some((other) => other.fault === 'none' && other.rule === rule) === true;
+  const own = findings.filter(({ name, finding }) => name === first?.name && !isToldAbove(finding));
   if (own.length === 0) return <p>{t('interlock.noFaultBreaks')}</p>;
   return (
     <>

@@ -1,0 +1,65 @@
+import { startStack, type Stack, type Visit } from '../support/stack.js';
+
+let stack: Stack;
+let visit: Visit;
+let fixtureId: string;
+
+beforeAll(async () => {
+  stack = await startStack();
+  visit = await stack.as('engineer');
+  const answer = await visit.page.request.get('/api/v1/fixtures?limit=1');
+  fixtureId = ((await answer.json()) as { items: { id: string }[] }).items[0]?.id ?? '';
+}, 180_000);
+afterAll(() => stack.stop());
+
+/** The clamps and the locators of the fixture, in its order. */
+const elements = {
+  'element 1': ['0.2', '0 0 40  0 0 -1'],
+  'element 3': ['0.2', '80 0 0  0 0 1\n-40 69.28 0  0 0 1\n-40 -69.28 0  0 0 1'],
+} as const;
+
+test('from a described cut to a required pressure, and what governs it', async () => {
+  const { page } = visit;
+  await page.goto(`/fixtures/${fixtureId}`);
+  await page.getByRole('button', { name: 'Change', exact: true }).first().click();
+  const dialog = page.getByRole('dialog');
+  for (const [name, [friction, places]] of Object.entries(elements)) {
+    const item = dialog.getByRole('group', { name, exact: true });
+    await item.getByText('How it holds').click();
+    await item.getByLabel('How many').fill(String(places.split('\n').length));
+    await item.getByLabel('Friction at the workpiece').fill(friction);
+    await item.getByLabel('Where each piece touches').fill(places);
+  }
+  // The supports hold nothing in this cut.
+  const support = dialog.getByRole('group', { name: 'element 2', exact: true });
+  await support.getByRole('button', { name: /^Remove/ }).click();
+  await dialog.getByRole('button', { name: 'Save' }).click();
+  await dialog.waitFor({ state: 'hidden' });
+
+  await page.getByRole('button', { name: 'Add an operation' }).click();
+  await page.getByLabel('Name', { exact: true }).fill('Drill 8.5');
+  await page.getByLabel('How is it known?').selectOption('computed');
+  await page.getByLabel('Method').selectOption('drilling');
+  await page.getByLabel('Material group').selectOption('42crmo4');
+  await page.getByRole('textbox', { name: 'Diameter of the tool' }).fill('8.5');
+  await page.getByRole('textbox', { name: 'Feed' }).fill('0.15');
+  await page.getByRole('textbox', { name: 'Point angle' }).fill('118');
+  await page.getByLabel('Factor on the thrust').fill('1');
+  await page.getByLabel('Pull when breaking through').fill('0.3');
+  await page.getByLabel('Points of the path, or holes').fill('0 0 40');
+  await page.getByLabel('Tool axis').fill('0 0 -1');
+  await page.getByRole('textbox', { name: 'Mass of the workpiece' }).fill('0');
+  await page.getByLabel('Centre of mass').fill('0 0 20');
+  await page.getByLabel('Direction of the weight').fill('0 0 -1');
+  await page.getByLabel('Safety factor').fill('2');
+  await page.getByLabel('Edges of the friction cones').fill('16');
+  await dialog.getByRole('button', { name: 'Add an operation' }).click();
+  await dialog.waitFor({ state: 'hidden' });
+
+  const row = page.getByRole('row').filter({ hasText: 'Drill 8.5' });
+  await row.getByText('computed from the cut').waitFor();
+  await row.getByRole('button', { name: 'How it came about' }).click();
+  await page.getByText(/Swing clamps, piece 1 governs, in load case 1\/through of 2/).waitFor();
+  await page.getByText(/What would help most/).waitFor();
+  expect(visit.complaints).toEqual([]);
+});
