@@ -18,7 +18,6 @@ export type CircuitCheckReason =
   // not applicable
   | 'always-supplied'
   | 'nothing-to-order'
-  | 'not-controlled'
   // fails
   | 'clamps-too-slowly'
   | 'switch-before-contact'
