@@ -220,6 +220,14 @@ test('what is missing is named; what cannot be is refused with what it needs', (
     status: 'refused',
     refused: { fields: ['directions'], needs: 'at least four directions' },
   });
+  const path = Array(51).fill([0, 0, 0.04]) as Vector3[];
+  expect(requiredOfCut({ cut: milling({ pointsM: path }), elements: [locators(), clamp()], solver }).refused).toEqual({
+    fields: ['pointsM', 'directions'],
+    needs: 'at most 400 load cases',
+  });
+  const places = Array(58).fill(clamp().places[0]) as HoldingElement['places'];
+  const crowd = [locators(), clamp({ quantity: 58, places })];
+  expect(requiredOfCut({ cut: drilling(), elements: crowd, solver }).refused?.needs).toBe('at most 60 contacts');
   const broken: LinearProgramSolver = {
     withProgram: () => {
       throw new TypeError('out of memory');

@@ -2,7 +2,7 @@ import { drillingLoads, millingLoads, tappingLoads } from '../cutting/cut-loads.
 import { drillingForce } from '../cutting/drilling-force.js';
 import { millingForce } from '../cutting/milling-force.js';
 import { tappingTorque } from '../cutting/tapping-torque.js';
-import { CalcInputError } from '../errors.js';
+import { CalcInputError, requireThat } from '../errors.js';
 import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import type { HoldingForceInput, HoldingLoad } from './holding-force.js';
 import { operationRequiredPressure } from './operation-required-pressure.js';
@@ -38,6 +38,9 @@ const ASKED: Readonly<Record<CutFigures['method'], readonly (keyof CutFigures)[]
   tapping: ['kcPa', 'pitchM', 'diameterM', 'wear', 'axialForceN'],
 };
 const ALWAYS = ['toolAxis', 'partMassKg', 'centreOfMassM', 'gravity', 'safetyFactor', 'coneFacets'] as const;
+/** More would take longer than anybody waits for an answer. */
+const MOST_CONTACTS = 60;
+const MOST_CASES = 400;
 /** What is tried to find the change that helps most: a fifth more force, a little more friction, a contact moved 5 mm. */
 const STEPS = { forceStep: 0.2, frictionStep: 0.02, shiftM: 0.005 };
 
@@ -153,6 +156,14 @@ function solve(cut: Known, { elements, solver }: RequiredOfCutInput): RequiredOf
   const clamps = toPieces(elements.filter(({ kind }) => kind === 'clamp'));
   const passive = toPieces(elements.filter(({ kind }) => kind !== 'clamp'));
   const { partMassKg, centreOfMassM, gravity, safetyFactor, coneFacets } = cut;
+  const mostContacts = `at most ${MOST_CONTACTS} contacts`;
+  requireThat(clamps.length + passive.length <= MOST_CONTACTS, 'out-of-range', ['places'], mostContacts);
+  requireThat(
+    loads.length <= MOST_CASES,
+    'out-of-range',
+    ['pointsM', 'directions'],
+    `at most ${MOST_CASES} load cases`,
+  );
   const friction = ({ frictionCoefficient }: HoldingElement): number => Number(frictionCoefficient);
   const holding: HoldingForceInput = {
     solver,
