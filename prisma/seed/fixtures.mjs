@@ -146,6 +146,7 @@ export function addOperation(
     name,
     tool,
     material,
+    cut: {},
     ...columns('required_pressure', 'pa', required === null ? null : bar(required)),
     required_basis: 'typed',
     required_source: required === null ? '' : 'clamping calculation of the fixture maker (invented)',

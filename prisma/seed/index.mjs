@@ -1,6 +1,7 @@
 import { hash } from '@node-rs/argon2';
 import { withSeeding } from '@repo/api/seeding';
 import pg from 'pg';
+import { addComputedCut } from './computed-cut.mjs';
 import { buildCustomers } from './customers.mjs';
 import { buildLibrary } from './library.mjs';
 import { createRandom } from './random.mjs';
@@ -113,6 +114,7 @@ export async function loadDemo({ ownerUrl, appUrl, gateUrl, password, now = new 
     recorded_by: engineer.id,
   }));
   buildScenario(world);
+  await addComputedCut(world);
   const { sources, late } = buildTelemetry(world);
   const passwordHash = await hash(password, { memoryCost: 19_456, timeCost: 2, parallelism: 1 });
   await onConnection(ownerUrl, (client) =>

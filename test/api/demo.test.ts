@@ -87,6 +87,18 @@ describe('the demonstration', () => {
     expect(broken.story.at(-1)).toMatchObject({ event: 'reset', clamped: false });
   });
 
+  it('an operation that was computed from its cut is computed to the same pressure again', async () => {
+    const { body: operations } = await engineer.get('/operations?limit=200').expect(200);
+    const [shown, ...others] = operations.items.filter(
+      (one: { requiredBasis: string }) => one.requiredBasis === 'computed',
+    );
+    expect(others).toEqual([]);
+    expect(shown.computed).toMatchObject({ status: 'held', cases: 48, missing: [] });
+    const again = await engineer.patch(`/operations/${shown.id}`, shown.version, { tool: 'Face mill 63' }).expect(200);
+    expect(again.body.requiredPressure).toEqual(shown.requiredPressure);
+    expect(again.body.computed).toEqual(shown.computed);
+  });
+
   it('missing figures are named, never assumed', () => {
     const unproven = standings.filter((one) => one.status === 'unproven');
     const missing = unproven.flatMap((one) => one.checks.flatMap((check) => check.missing.map((gap) => gap.field)));

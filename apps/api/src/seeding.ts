@@ -6,6 +6,8 @@ import { SizingRecordsService } from './modules/sizing/sizing-records.service.js
 import type { Actor } from './platform/auth/actor.js';
 import { Db } from './platform/db/index.js';
 
+export { CALCULATION_VERSION } from './modules/sizing/index.js';
+
 export interface SeedingServices {
   /** Runs `work` in one transaction of this person. */
   as<T>(actor: Actor, work: () => Promise<T>): Promise<T>;
