@@ -135,6 +135,11 @@ describe('check 7: control wiring', () => {
     expect(reasonWith({ conductors: [{ ...conductor, highestInCableV: 480 }] })).toBe('insulation-too-low');
   });
 
+  test('signals that nobody has recorded leave it unproven, whatever else is right', () => {
+    const missing = [{ field: 'signals', ref: ref('Pallet 1') }];
+    expect(checkControlWiring({ ...input, missing })).toMatchObject({ status: 'unproven', reason: 'missing', missing });
+  });
+
   test('what is missing is named with its component; no peak rating is no check of it', () => {
     const found = checkControlWiring({
       ...input,
