@@ -71,8 +71,9 @@ describe('The embedded PostgreSQL', () => {
 
   it('moves the server that was left running when another port is asked for', async () => {
     const first = await startEmbeddedPostgres({ dataDir });
-    const second = await startEmbeddedPostgres({ dataDir, port: 47_290 });
-    expect(second).toMatchObject({ port: 47_290, isAdopted: false });
+    // Below the ports that outgoing connections are given.
+    const second = await startEmbeddedPostgres({ dataDir, port: 27_290 });
+    expect(second).toMatchObject({ port: 27_290, isAdopted: false });
     expect(isProcessAlive(first.pid)).toBe(false);
   });
 
