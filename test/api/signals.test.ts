@@ -138,6 +138,24 @@ describe('interlock of a machine', () => {
     await behave({ onReset: 'keep' });
   });
 
+  it('two circuits of one station are worked by the same codes: nothing is shared', async () => {
+    const circuitId = uuidv7();
+    const place = { powerUnitId: world.powerUnitId, stationId: world.stationId };
+    const second = { id: circuitId, ...place, name: 'Supports', valveBehaviour: 'double-detented', isCheckHeld: false };
+    await engineer.post('/circuits', second).expect(201);
+    const coil = { machineId: world.machineId, circuitId, direction: 'output', isHeldOn: true };
+    await engineer.post('/signals', { id: uuidv7(), ...coil, name: 'Y3', actsOn: 'clamp-coil' }).expect(201);
+    await engineer.post('/signals', { id: uuidv7(), ...coil, name: 'Y4', actsOn: 'unclamp-coil' }).expect(201);
+    const input = { machineId: world.machineId, circuitId, direction: 'input', name: 'B2' };
+    await engineer.post('/signals', { id: uuidv7(), ...input }).expect(201);
+    expect(await checkOf('interlock-sound')).toMatchObject({ status: 'holds' });
+    const { proof } = await interlock();
+    expect(proof).toMatchObject({ sound: true, shared: [] });
+    expect(proof.stations.map(({ name }: { name: string }) => name)).toEqual(['Station 1', 'Supports']);
+    const { body } = await engineer.get(`/circuits/${circuitId}`).expect(200);
+    await engineer.patch(`/circuits/${circuitId}`, body.version, { archived: true }).expect(200);
+  });
+
   it('what nobody has said is asked for, never assumed', async () => {
     await behave({ onAirLow: null });
     expect(await checkOf('interlock-sound')).toMatchObject({

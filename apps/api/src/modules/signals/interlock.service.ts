@@ -3,7 +3,9 @@ import { INTERLOCK_FAULTS, interlockProof } from '@repo/calc';
 import { fromInterlockProof, type Interlock } from '@repo/contracts';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
 import { notFound } from '../../platform/errors/app-error.js';
-import { ControlFactsRepository, toInterlock } from '../sizing/index.js';
+import { ControlFactsRepository, toInterlock, type ControlFacts } from '../sizing/index.js';
+
+type KnownCircuit = NonNullable<ReturnType<typeof toInterlock>['proof']>;
 
 /** The interlock of a whole machine, with every fault by itself. */
 @Injectable()
@@ -14,18 +16,24 @@ export class InterlockService {
     const control = await this.controls.read([machineId], nowOnAnyClock());
     if (control.machines.length === 0) throw notFound();
     const circuits = control.circuits.map(({ id }) => toInterlock(control, id));
-    // Each proof holds all circuits that are known: any of them will do.
-    const known = circuits.find(({ proof }) => proof !== null)?.proof ?? null;
+    // Each proof begins with its own circuit.
+    const known = circuits.flatMap(({ proof }) => (proof === null ? [] : [proof]));
     const missing = circuits.flatMap((circuit) => circuit.missing);
     const none = { field: 'circuits', ref: null };
     return {
-      proof:
-        known === null
-          ? null
-          : fromInterlockProof(
-              interlockProof({ stations: known.stations, machine: known.machine, faults: INTERLOCK_FAULTS }),
-            ),
+      proof: known.length === 0 ? null : this.proveAll(control, known),
       missing: circuits.length === 0 ? [none] : missing,
     };
+  }
+
+  private proveAll(control: ControlFacts, known: readonly KnownCircuit[]): Interlock['proof'] {
+    const stations = known.flatMap(({ stations: [own] }) => (own === undefined ? [] : [own]));
+    const [{ machine }] = known as [KnownCircuit];
+    const proof = fromInterlockProof(interlockProof({ stations, machine, faults: INTERLOCK_FAULTS }));
+    const stationOf = (name: string) => control.circuits.find((circuit) => circuit.name === name)?.stationId;
+    // Circuits of one station are worked by the same codes: that is no sharing.
+    const shared = proof.shared.filter(({ stations: names }) => new Set(names.map(stationOf)).size > 1);
+    const holds = proof.stations.every(({ broken }) => broken.every(({ fault }) => fault !== 'none'));
+    return { ...proof, shared, sound: holds && shared.length === 0 };
   }
 }

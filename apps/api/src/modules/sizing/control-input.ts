@@ -211,8 +211,8 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
 }
 
 /**
- * Check 8's facts of one circuit: its own control with that of every other circuit of its machine that is known, so that
- * what they share is found.
+ * Check 8's facts of one circuit: its own control with that of every circuit of the machine's other stations that is known,
+ * so that what they share is found.
  */
 export function toInterlock(control: ControlFacts, circuitId: string): FurtherProofInput['interlock'] {
   const circuit = control.circuits.find(({ id }) => id === circuitId);
@@ -226,7 +226,8 @@ export function toInterlock(control: ControlFacts, circuitId: string): FurtherPr
     return { proof: null, missing: [own, behaviour].flatMap((part) => (Array.isArray(part) ? part : [])) };
   }
   const others = control.circuits
-    .filter(({ id, machineId }) => machineId === machine.id && id !== circuitId)
+    // Circuits of one station are worked by the same codes: that is no sharing.
+    .filter(({ machineId, stationId }) => machineId === machine.id && stationId !== circuit.stationId)
     .map((other) => toStation(control, other))
     .flatMap((station) => (Array.isArray(station) ? [] : [station]));
   return { proof: { station: 0, stations: [own, ...others], machine: behaviour }, missing: [] };

@@ -1,5 +1,5 @@
 export { ConsequencesService } from './consequences.service.js';
-export { ControlFactsRepository } from './control-facts.repository.js';
+export { ControlFactsRepository, type ControlFacts } from './control-facts.repository.js';
 export { toInterlock } from './control-input.js';
 export { LaddersService } from './ladders.service.js';
 export { SizingModule } from './sizing.module.js';
