@@ -1,4 +1,4 @@
-import { CALCULATION_VERSION } from '@repo/api/seeding';
+import { CALCULATION_VERSION, toCutFigures, toHoldingElements, toStoredElements } from '@repo/api/seeding';
 import { CUTTING_MATERIALS, requiredOfCut } from '@repo/calc';
 import { loadSolver } from '@repo/calc/solver';
 import { columns, q } from './quantities.mjs';
@@ -25,9 +25,6 @@ const FRICTION = 0.15;
 const MATERIAL = 'gjl-250';
 const STEP_PA = 1000;
 
-const pointOf = ({ x, y, z }) => [x.value / 1e3, y.value / 1e3, z.value / 1e3];
-const vectorOf = ({ x, y, z }) => [x, y, z];
-
 /** The first machine of two pallets that nothing else is told about. */
 const findMachine = (world) => world.machines.find(({ spec }) => spec.isPallets && spec.story === undefined);
 
@@ -36,11 +33,12 @@ export async function addComputedCut(world) {
   const { rows, random } = world;
   const [circuit] = findMachine(world).circuits;
   const fixture = rows.fixtures.find(({ id }) => id === circuit.fixture.id);
-  for (const element of fixture.elements) {
-    const places = PLACES[element.kind];
-    Object.assign(element, { quantity: places.length, frictionCoefficient: FRICTION, places });
-    element.si.places = places.map((one) => ({ pointM: pointOf(one), direction: vectorOf(one.direction) }));
-  }
+  fixture.elements = toStoredElements(
+    fixture.elements.map((element) => {
+      const places = PLACES[element.kind];
+      return { ...element, quantity: places.length, frictionCoefficient: FRICTION, places };
+    }),
+  );
   const { kc11Pa, mc } = CUTTING_MATERIALS.find(({ id }) => id === MATERIAL);
   const points = [50, 90, 130, 170, 210, 250].map((x) => ({ x: mm(x), y: mm(100), z: mm(60) }));
   const cut = {
@@ -73,41 +71,8 @@ export async function addComputedCut(world) {
     coneFacets: 8,
   };
   const result = requiredOfCut({
-    cut: {
-      method: cut.method,
-      kc11Pa,
-      mc,
-      kcPa: null,
-      diameterM: 0.063,
-      teeth: cut.teeth,
-      feedM: 0.00015,
-      axialDepthM: 0.0008,
-      radialWidthM: 0.045,
-      engagement: cut.engagement,
-      leadAngleRad: Math.PI / 4,
-      pitchM: null,
-      pointAngleRad: null,
-      wear: cut.wear,
-      radialRatio: cut.radialRatio,
-      axialForceN: cut.axialForce.value,
-      directions: cut.directions,
-      thrustFactor: null,
-      breakthroughRatio: null,
-      pointsM: points.map(pointOf),
-      toolAxis: vectorOf(cut.toolAxis),
-      partMassKg: cut.workpieceMass.value,
-      centreOfMassM: pointOf(cut.centreOfMass),
-      gravity: vectorOf(cut.gravity),
-      safetyFactor: cut.safetyFactor,
-      coneFacets: cut.coneFacets,
-    },
-    elements: fixture.elements.map(({ id, name, kind, quantity, frictionCoefficient, si }) => ({
-      ...{ id, name, kind, quantity, frictionCoefficient },
-      ratedForceN: si.ratedForceN,
-      ratedPressurePa: si.ratedPressurePa,
-      forceLimitN: si.forceLimitN,
-      places: si.places,
-    })),
+    cut: toCutFigures(cut),
+    elements: toHoldingElements(fixture.elements),
     solver: await loadSolver(),
   });
   const at = circuit.fixture.fittedAt;

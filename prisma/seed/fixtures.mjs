@@ -1,3 +1,4 @@
+import { fromStoredElements, toStoredElements } from '@repo/api/seeding';
 import { columns, q } from './quantities.mjs';
 
 const bar = (value) => q(value, 'bar');
@@ -36,59 +37,17 @@ const SUPPORT = {
   ratedForce: q(7.5, 'kN'),
   highestLoad: q(2.4, 'kN'),
 };
-const SI_NAMES = {
-  ratedPressure: 'ratedPressurePa',
-  leastWorkingPressure: 'leastWorkingPressurePa',
-  ratedForce: 'ratedForceN',
-  bore: 'boreM',
-  rod: 'rodM',
-  stroke: 'strokeM',
-  springForce: 'springForceN',
-  friction: 'frictionN',
-  viscousFriction: 'viscousFrictionNsPerM',
-  contactStiffness: 'contactStiffnessNPerM',
-  highestFlow: 'highestFlowM3PerS',
-  armPressure: 'armPressurePa',
-  highestLoad: 'highestLoadN',
-  forceLimit: 'forceLimitN',
-};
+
+/** What was typed of each figure; the API stores its SI value beside. */
+const asTyped = (figures) =>
+  Object.fromEntries(Object.entries(figures).map(([name, figure]) => [name, figure.entered ?? figure]));
 
 /** A fixture with its clamps and supports, fitted to a station from an instant, and the operations that it holds. */
 export function addFixture(world, station, at, { rating, required, limit, notRated, name, reason }) {
   const { random, rows } = world;
   const id = random.id(at);
   world.fixtureCount += 1;
-  const element = (kind, label, count, figures) => ({
-    id: random.id(at),
-    kind,
-    name: label,
-    quantity: count,
-    ratedPressure: null,
-    leastWorkingPressure: null,
-    bore: null,
-    rod: null,
-    ratedForce: null,
-    form: null,
-    acting: null,
-    stroke: null,
-    springForce: null,
-    friction: null,
-    viscousFriction: null,
-    contactStiffness: null,
-    highestFlow: null,
-    armPressure: null,
-    highestLoad: null,
-    frictionCoefficient: null,
-    forceLimit: null,
-    places: [],
-    ...Object.fromEntries(
-      Object.entries(figures).map(([figureName, figure]) => [figureName, figure.entered ?? figure]),
-    ),
-    // What the calculation reads stands beside what was typed, the unit last in its name.
-    si: Object.fromEntries(
-      Object.entries(SI_NAMES).map(([figureName, siName]) => [siName, figures[figureName]?.si ?? null]),
-    ),
-  });
+  const element = (kind, name, quantity, figures) => ({ id: random.id(at), kind, name, quantity, ...asTyped(figures) });
   rows.fixtures.push({
     customer_id: station.customer_id,
     id,
@@ -96,11 +55,13 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
     description: 'Swing clamps and work supports on a base plate',
     ...columns('rated_pressure', 'pa', notRated ? null : bar(rating)),
     rated_pressure_source: notRated ? '' : 'fixture drawing (invented)',
-    elements: [
-      element('clamp', 'Swing clamps', random.pick([4, 6, 8]), CLAMP),
-      element('support', 'Work supports', random.pick([2, 4]), SUPPORT),
-      element('locator', 'Locators', 3, {}),
-    ],
+    elements: toStoredElements(
+      fromStoredElements([
+        element('clamp', 'Swing clamps', random.pick([4, 6, 8]), CLAMP),
+        element('support', 'Work supports', random.pick([2, 4]), SUPPORT),
+        element('locator', 'Locators', 3, {}),
+      ]),
+    ),
     note: '',
     created_at: at,
     version: 1,

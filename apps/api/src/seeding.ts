@@ -6,6 +6,8 @@ import { SizingRecordsService } from './modules/sizing/sizing-records.service.js
 import type { Actor } from './platform/auth/actor.js';
 import { Db } from './platform/db/index.js';
 
+export { fromStoredElements, toStoredElements } from './modules/fixtures/index.js';
+export { toCutFigures, toHoldingElements } from './modules/operations/index.js';
 export { CALCULATION_VERSION } from './modules/sizing/index.js';
 
 export interface SeedingServices {

@@ -5,6 +5,7 @@ import {
   type InterlockStation,
 } from '../src/interlock/interlock-model.js';
 import { interlockProof } from '../src/interlock/interlock-proof.js';
+import { SOUND_MACHINE } from './proof-builder.js';
 import { INTERLOCK_RULE_NAMES } from '../src/interlock/interlock-rules.js';
 
 const STATION: InterlockStation = {
@@ -19,22 +20,6 @@ const STATION: InterlockStation = {
   codesWait: true,
   outputs: 'held',
 };
-const MACHINE: InterlockMachine = {
-  onPressureLoss: 'stop',
-  cutNeedsSwitch: true,
-  palletNeedsSwitch: true,
-  unclampBlockedWhile: 'turning',
-  alarmLatches: true,
-  resetClearsAlarm: false,
-  alarmMasked: true,
-  onEmergencyStop: 'keep',
-  onReset: 'keep',
-  onPowerReturn: 'keep',
-  onAirLow: 'stop',
-  airReturn: 'by-hand',
-  switchMustOpen: true,
-  manualInterlocked: true,
-};
 /** rule → the story that breaks it, as event names */
 function broken(
   station: Partial<InterlockStation>,
@@ -43,7 +28,7 @@ function broken(
 ): Record<string, string> {
   const { stations } = interlockProof({
     stations: [{ ...STATION, ...station }],
-    machine: { ...MACHINE, ...machine },
+    machine: { ...SOUND_MACHINE, ...machine },
     faults: [fault],
   });
   return Object.fromEntries(
@@ -195,7 +180,7 @@ test('crossed plugs on a double-solenoid valve never energise both coils; statio
   };
   const { shared, sound, notes, stations } = interlockProof({
     stations: [STATION, second],
-    machine: MACHINE,
+    machine: SOUND_MACHINE,
     faults: [...INTERLOCK_FAULTS, 'none'],
   });
   expect([shared, sound]).toEqual([[{ signal: 'Y2', stations: ['A', 'B'] }], false]);
@@ -209,7 +194,7 @@ test('a code that does not wait believes before the switch has made: told as los
   expect(found).not.toHaveProperty('no-cutting-unclamped');
   const { stations } = interlockProof({
     stations: [{ ...STATION, codesWait: false }],
-    machine: { ...MACHINE, alarmLatches: false },
+    machine: { ...SOUND_MACHINE, alarmLatches: false },
     faults: ['broken-wire'],
   });
   // The valve never moves, the code goes on at once: the control has to raise its alarm by itself.
@@ -234,15 +219,15 @@ test('eight stations with all faults within a second', () => {
     unclampCode: `unclamp ${i}`,
   }));
   const start = performance.now();
-  const { states, shared } = interlockProof({ stations, machine: MACHINE, faults: INTERLOCK_FAULTS });
+  const { states, shared } = interlockProof({ stations, machine: SOUND_MACHINE, faults: INTERLOCK_FAULTS });
   expect(performance.now() - start).toBeLessThan(1000);
   expect([states % 8, shared]).toEqual([0, []]);
 });
 
 test('what cannot be proved is refused', () => {
-  expect(() => interlockProof({ stations: [], machine: MACHINE, faults: ['none'] })).toThrow('one station');
-  expect(() => interlockProof({ stations: [STATION], machine: MACHINE, faults: [] })).toThrow('one fault');
+  expect(() => interlockProof({ stations: [], machine: SOUND_MACHINE, faults: ['none'] })).toThrow('one station');
+  expect(() => interlockProof({ stations: [STATION], machine: SOUND_MACHINE, faults: [] })).toThrow('one fault');
   expect(() =>
-    interlockProof({ stations: [{ ...STATION, unclampCode: 'clamp A' }], machine: MACHINE, faults: ['none'] }),
+    interlockProof({ stations: [{ ...STATION, unclampCode: 'clamp A' }], machine: SOUND_MACHINE, faults: ['none'] }),
   ).toThrow('two codes');
 });

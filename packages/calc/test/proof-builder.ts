@@ -1,5 +1,6 @@
 import type { ActuationInput } from '../src/circuit-checks/actuation.types.js';
 import type { FurtherProofInput } from '../src/circuit-checks/further-checks.js';
+import type { InterlockMachine } from '../src/interlock/interlock-model.js';
 import { ref } from './ladder-builder.js';
 
 const piece = (name: string, lengthM: number, innerDiameterM: number) => ({
@@ -63,6 +64,24 @@ export const anActuation = (change: Partial<ActuationInput> = {}): ActuationInpu
   ...change,
 });
 
+/** A control that breaks no rule. */
+export const SOUND_MACHINE: InterlockMachine = {
+  onPressureLoss: 'stop',
+  cutNeedsSwitch: true,
+  palletNeedsSwitch: true,
+  unclampBlockedWhile: 'turning',
+  alarmLatches: true,
+  resetClearsAlarm: false,
+  alarmMasked: true,
+  onEmergencyStop: 'keep',
+  onReset: 'keep',
+  onPowerReturn: 'keep',
+  onAirLow: 'stop',
+  airReturn: 'by-hand',
+  switchMustOpen: true,
+  manualInterlocked: true,
+};
+
 const station = {
   name: 'A',
   valve: 'double-detented',
@@ -110,22 +129,7 @@ export const aFurtherProof = (change: Partial<FurtherProofInput> = {}): FurtherP
             unclampCode: 'M24',
           },
         ],
-        machine: {
-          onPressureLoss: 'stop',
-          cutNeedsSwitch: true,
-          palletNeedsSwitch: true,
-          unclampBlockedWhile: 'turning',
-          alarmLatches: true,
-          resetClearsAlarm: false,
-          alarmMasked: true,
-          onEmergencyStop: 'keep',
-          onReset: 'keep',
-          onPowerReturn: 'keep',
-          onAirLow: 'stop',
-          airReturn: 'by-hand',
-          switchMustOpen: true,
-          manualInterlocked: true,
-        },
+        machine: SOUND_MACHINE,
       },
       missing: [],
     },

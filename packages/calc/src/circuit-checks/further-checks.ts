@@ -1,4 +1,4 @@
-import { interlockProof } from '../interlock/interlock-proof.js';
+import { interlockProof, signalsOf } from '../interlock/interlock-proof.js';
 import type { InterlockMachine, InterlockStation } from '../interlock/interlock-model.js';
 import type {
   FigureRef,
@@ -192,11 +192,8 @@ function judgeInterlock({ interlock: { proof, missing } }: FurtherProofInput): L
     return { ...STATEMENT, code: 'interlock-sound', status: 'unproven', reason: 'missing', missing, parameters: {} };
   }
   const { states, stations } = interlockProof({ stations: [own], machine: proof.machine, faults: ['none'] });
-  const signals = ({ clampOutput, unclampOutput, switchInput, clampCode, unclampCode }: InterlockStation): string[] => [
-    ...new Set([clampOutput, unclampOutput, switchInput, clampCode, unclampCode]),
-  ];
-  const others = proof.stations.filter((station) => station !== own).flatMap(signals);
-  const sharedSignals = signals(own).filter((signal) => others.includes(signal)).length;
+  const others = proof.stations.filter((station) => station !== own).flatMap(signalsOf);
+  const sharedSignals = signalsOf(own).filter((signal) => others.includes(signal)).length;
   const brokenRules = stations.reduce((sum, { broken }) => sum + broken.length, 0);
   return {
     ...STATEMENT,

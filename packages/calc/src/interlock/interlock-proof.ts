@@ -140,12 +140,19 @@ function explore(interlock: InterlockCase): Exploration {
   return { states: seen.size, broken };
 }
 
+/** Outputs, input and codes that a station uses, each once. */
+export const signalsOf = ({
+  clampOutput,
+  unclampOutput,
+  switchInput,
+  clampCode,
+  unclampCode,
+}: InterlockStation): string[] => [...new Set([clampOutput, unclampOutput, switchInput, clampCode, unclampCode])];
+
 function findShared(stations: readonly InterlockStation[]): { signal: string; stations: string[] }[] {
   const users = new Map<string, string[]>();
-  for (const { name, clampOutput, unclampOutput, switchInput, clampCode, unclampCode } of stations) {
-    for (const signal of new Set([clampOutput, unclampOutput, switchInput, clampCode, unclampCode])) {
-      users.set(signal, [...(users.get(signal) ?? []), name]);
-    }
+  for (const station of stations) {
+    for (const signal of signalsOf(station)) users.set(signal, [...(users.get(signal) ?? []), station.name]);
   }
   return [...users].filter(([, names]) => names.length > 1).map(([signal, names]) => ({ signal, stations: names }));
 }

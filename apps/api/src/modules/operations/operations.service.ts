@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { InputOf, Operation, routes } from '@repo/contracts';
 import { isDeepStrictEqual } from 'node:util';
 import { uuidv7 } from 'uuidv7';
+import type { AuditFact } from '../../platform/audit/audit.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -167,11 +168,14 @@ export class OperationsService {
 
   /**
    * Computes anew what a fixture's elements bear on. An operation of which the answer changes ends as it was and begins
-   * anew, so that a past day keeps what was believed.
+   * anew, so that a past day keeps what was believed. Sizing records go stale here; circuits are left to the change of the
+   * fixture itself, which bears on the same ones.
+   * @returns what was done, for the record of that change
    */
-  async recomputeOfFixture(fixtureId: string): Promise<void> {
+  async recomputeOfFixture(fixtureId: string): Promise<AuditFact[]> {
     const fixture = await this.repository.findFixture(fixtureId);
-    if (fixture === null) return;
+    if (fixture === null) return [];
+    const facts: AuditFact[] = [];
     for (const row of await this.repository.listComputed(fixtureId)) {
       const before = toOperation(row);
       const fields = { ...before, ...this.merge(before, {}) };
@@ -184,9 +188,20 @@ export class OperationsService {
         { id: next, fixtureId, customerId: row.customerId, version: row.version + 1 },
         { ...this.merge(before, {}), ...required, validFrom: validFrom.toISOString() },
       );
+      const { customerId } = row;
       const { requiredPressure } = required;
-      await this.follow(next, fixtureId, row.customerId, 'recompute', { requiredPressure });
+      facts.push({
+        action: 'recompute',
+        entity: 'operation',
+        entityId: next,
+        customerId,
+        changes: { requiredPressure },
+      });
     }
+    if (facts.length > 0) {
+      await this.consequences.markStale({ entity: 'fixture', ids: [fixtureId], change: 'operation-recompute' });
+    }
+    return facts;
   }
 
   private follow(id: string, fixtureId: string, customerId: string, action: string, changes: Record<string, unknown>) {
