@@ -1,7 +1,9 @@
+import { withConnection } from '@repo/launcher/connection';
 import { anOrganisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { fillCounts } from '../support/counts.mjs';
 import { buffersPerCall, fillFleet } from '../support/fleet.mjs';
+import { aBody, aGateway, anHour, type Gateway } from '../support/gateway.js';
 
 const HOURS = 700;
 /**
@@ -10,7 +12,7 @@ const HOURS = 700;
  */
 const CIRCUITS = [60, 600];
 const daysAgo = (days: number): string => new Date(Date.now() - days * 86_400_000).toISOString();
-const worlds: { api: TestApi; client: TestClient; machineId: string }[] = [];
+const worlds: { api: TestApi; client: TestClient; machineId: string; gateway: Gateway; circuit: string }[] = [];
 
 beforeAll(async () => {
   for (const circuits of CIRCUITS) {
@@ -24,9 +26,11 @@ beforeAll(async () => {
     const week = `/machines/${machineId}/alarm-counts?from=${daysAgo(7)}&to=${daysAgo(0)}`;
     const { body } = await client.get(week).expect(200);
     // What is measured below must have something to read.
-    const [circuit] = (body as { circuits: { clampCycles: number }[] }).circuits;
+    const [circuit] = (body as { circuits: { circuitName: string; clampCycles: number }[] }).circuits;
     expect(circuit?.clampCycles).toBeGreaterThan(160 * 40);
-    worlds.push({ api, client, machineId });
+    const administrator = await api.as(organisation.emails.administrator);
+    const gateway = await aGateway(api, administrator, { M1: machineId });
+    worlds.push({ api, client, machineId, gateway, circuit: circuit?.circuitName ?? '' });
   }
 }, 120_000);
 afterAll(async () => {
@@ -53,6 +57,27 @@ describe('ten times the counts cost the same', () => {
   ])('%s', async (_name, path) => {
     const [small = 0, large = 0] = await measure(path);
     expect(small).toBeGreaterThan(2);
+    expect(large).toBeLessThanOrEqual(small * 1.5);
+  });
+
+  it('an hour that comes in, beside what the others reported', async () => {
+    const found: number[] = [];
+    for (const { api, machineId, gateway, circuit } of worlds) {
+      await withConnection(api.db.superuserUrl, (client) =>
+        client.query(
+          `DELETE FROM alarm_counts WHERE circuit_id = (SELECT id FROM circuits WHERE machine_id = $1 AND name = $2)
+             AND from_at >= date_trunc('hour', now()) - interval '30 hours'`,
+          [machineId, circuit],
+        ),
+      );
+      let hoursAgo = 31;
+      const { buffers } = await buffersPerCall({ superuserUrl: api.db.superuserUrl, calls: 20 }, () =>
+        gateway.send(aBody('M1', [anHour(circuit, (hoursAgo -= 1))])).expect(200),
+      );
+      found.push(buffers);
+    }
+    const [small = 0, large = 0] = found;
+    expect(small).toBeGreaterThan(10);
     expect(large).toBeLessThanOrEqual(small * 1.5);
   });
 });

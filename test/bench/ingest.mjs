@@ -6,7 +6,7 @@
 import { createHash, randomUUID } from 'node:crypto';
 import pg from 'pg';
 import { withConnection } from '@repo/launcher/connection';
-import { deliver, makeWorld, startApiProcess, startDatabase } from './ingest-world.mjs';
+import { deliver, makeWorld, openSender, startApiProcess, startDatabase, toRequest } from './ingest-world.mjs';
 
 const PORT = 47_151;
 const ROUNDS = 9;
@@ -143,19 +143,20 @@ function byValues(batch) {
 }
 
 /**
+ * What is set aside is no measure of anything.
+ * @param {{ status: number, text: string }} answer
+ * @param {number} rows how many must have been taken in
+ */
+function assertTakenIn({ status, text }, rows) {
+  if (status !== 200 || JSON.parse(text).intervals !== rows) throw new Error(`${status} ${text}`);
+}
+
+/**
  * @param {string} body
- * @param {number} rows how many must have been taken in: what is set aside is no measure of anything
+ * @param {number} rows
  */
 async function send(body, rows) {
-  const { status, text, waitedMs } = await deliver({
-    port: PORT,
-    sourceId,
-    secret: world.secret,
-    id: randomUUID(),
-    body,
-  });
-  if (status !== 200 || JSON.parse(text).intervals !== rows) throw new Error(`${status} ${text}`);
-  return waitedMs;
+  assertTakenIn(await deliver({ port: PORT, sourceId, secret: world.secret, id: randomUUID(), body }), rows);
 }
 
 /**
@@ -229,16 +230,27 @@ async function singles(senders, each) {
   const answers = [];
   /** @type {number[]} */
   const waits = [];
-  const bodies = Array.from({ length: senders * each }, () => toBody(nextBatch(circuits.length).slice(0, 1)));
+  const requests = Array.from({ length: senders * each }, () =>
+    toRequest({
+      sourceId,
+      secret: world.secret,
+      id: randomUUID(),
+      body: toBody(nextBatch(circuits.length).slice(0, 1)),
+    }),
+  );
+  const all = await Promise.all(Array.from({ length: senders }, () => openSender(PORT)));
   const before = await commits();
   const began = performance.now();
   await Promise.all(
-    Array.from({ length: senders }, async () => {
-      for (let body = bodies.pop(); body !== undefined; body = bodies.pop()) {
+    all.map(async (sender) => {
+      for (let request = requests.pop(); request !== undefined; request = requests.pop()) {
         const start = performance.now();
-        waits.push(await send(body, 1));
+        const answer = await sender.send(request);
         answers.push(performance.now() - start);
+        waits.push(answer.waitedMs);
+        assertTakenIn(answer, 1);
       }
+      sender.close();
     }),
   );
   const seconds = (performance.now() - began) / 1000;

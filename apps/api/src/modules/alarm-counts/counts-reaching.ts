@@ -4,8 +4,9 @@ import type { Range } from './merge-reports.js';
 
 /**
  * Counts that reach into one of the stretches: a FROM that names them `a`, and its values $1 to $6.
- * No interval is longer than the longest allowed: what begins earlier cannot reach in. The outer bounds let the planner leave
- * out the months that are not asked for.
+ * They are found by their end. No interval is longer than the longest allowed: what ends later than that cannot reach in. The outer
+ * bounds let the planner leave out the months that are not asked for. OFFSET 0 keeps it going from stretch to stretch: a month that was
+ * empty when the statement was planned would else be read from end to end for all circuits.
  * @param also a further condition on the counts, named `c`
  */
 export const reachingInto = (
@@ -17,8 +18,9 @@ export const reachingInto = (
      CROSS JOIN LATERAL (
        SELECT * FROM alarm_counts c
        WHERE c.organisation_id = $1::uuid AND c.circuit_id = r.circuit_id
-         AND c.from_at >= r.low - make_interval(secs => ${LONGEST_INTERVAL_S}) AND c.from_at < r.high AND c.to_at > r.low
-         AND c.from_at >= $5::timestamptz AND c.from_at < $6::timestamptz ${also}) a`,
+         AND c.to_at > r.low AND c.to_at < r.high + make_interval(secs => ${LONGEST_INTERVAL_S}) AND c.from_at < r.high
+         AND c.from_at >= $5::timestamptz AND c.from_at < $6::timestamptz ${also}
+       OFFSET 0) a`,
   values: [
     organisationId,
     ...columns(

@@ -65,7 +65,7 @@ export class CountsReadingRepository {
         FROM alarm_counts a
         WHERE a.organisation_id = ${this.db.actor.organisationId}::uuid AND a.circuit_id = ANY (${[...circuitIds]}::uuid[])
           AND a.from_at >= ${new Date(from.getTime() - LONGEST_INTERVAL_S * 1000)}::timestamptz AND a.from_at < ${to}::timestamptz
-          AND a.to_at > ${from}::timestamptz
+          AND a.to_at > ${from}::timestamptz AND a.to_at < ${new Date(to.getTime() + LONGEST_INTERVAL_S * 1000)}::timestamptz
       ),
       unit AS (
         SELECT CASE WHEN ${spanS}::float8 <= ${BY_THE_HOUR_S}

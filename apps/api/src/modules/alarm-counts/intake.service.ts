@@ -30,7 +30,7 @@ export interface IncomingRequest {
 const MOST_WAITING_BYTES = 64 * 1024 * 1024;
 const GROUP_BYTES = 8 * 1024 * 1024;
 const GROUP_ITEMS = 500;
-const LINGER_MS = 4;
+const LINGER_MS = 3;
 /** Attempts with a wrong signature, per source and address. */
 const WRONG_PER_MINUTE = 120;
 /** What the data of one delivery may have caused: class 22 (data), 23 (constraint), 54 (a limit). */

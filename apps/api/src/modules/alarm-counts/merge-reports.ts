@@ -33,13 +33,17 @@ const isSmaller = (a: Report, b: Report): boolean =>
  * deliveries is kept once, under the smallest delivery id, so that what is stored does not depend on who came first.
  */
 export function mergeReports(stored: readonly StoredReport[], incoming: readonly IncomingReport[]): Changes {
-  // By far the most: nothing there, and one interval after the other.
-  if (stored.length === 0 && isInRow(incoming)) return { insert: incoming, update: [], conflicts: [] };
+  // By far the most: nothing there, and none into another.
+  if (stored.length === 0 && areApart(incoming)) return { insert: incoming, update: [], conflicts: [] };
   return foldReports(stored, incoming);
 }
 
-/** One interval after the other, none into the next. */
-export function isInRow(reports: readonly IncomingReport[]): boolean {
+/** Do the intervals of one circuit lie side by side, none into another, in whatever order they come? */
+export function areApart(reports: readonly IncomingReport[]): boolean {
+  return isInRow(reports) || isInRow(reports.toSorted((a, b) => a.fromMs - b.fromMs));
+}
+
+function isInRow(reports: readonly IncomingReport[]): boolean {
   let endMs = -Infinity;
   for (const { fromMs, toMs } of reports) {
     if (fromMs < endMs) return false;

@@ -3,7 +3,7 @@ import type { CountsSql } from './counts-sql.js';
 import { groupBy } from '../../platform/group-by.js';
 import { upsertFindings } from './findings.repository.js';
 import { isSame, readMachines, type Machines } from './known-machines.js';
-import { isInRow, rangesOf, type IncomingReport } from './merge-reports.js';
+import { areApart, rangesOf, type IncomingReport } from './merge-reports.js';
 import { placeFirsts, type Placed } from './place-reports.js';
 import { insertReceipts, latestPerSource, markHeard } from './receipts.repository.js';
 import { outcomeOf, type GatewayRules, type OfOrganisation, type Outcome } from './take-in.js';
@@ -21,7 +21,7 @@ export function placeAtOnce(of: OfOrganisation, remembered: Machines): AtOnce | 
   const reports = placed.flatMap((one) => one.reports);
   if (placed.length < of.deliveries.length || reports.length === 0) return null;
   const byCircuit = groupBy(reports, ({ circuitId }) => circuitId);
-  return [...byCircuit.values()].every(isInRow) ? { ...of, remembered, placed, reports } : null;
+  return [...byCircuit.values()].every(areApart) ? { ...of, remembered, placed, reports } : null;
 }
 
 /**

@@ -224,8 +224,8 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
     from: `alarm_counts t ${customer} ${circuit} ${machineOfCircuit} ${join('sources', 'so', 't.source_id', true)}`,
     key: [
       { sql: 't.circuit_id', cast: 'uuid' },
-      { sql: 't.from_at', cast: 'timestamptz' },
       { sql: 't.to_at', cast: 'timestamptz' },
+      { sql: 't.from_at', cast: 'timestamptz' },
       { sql: 't.revision', cast: 'int' },
       // Two reports may contradict each other in one revision.
       { sql: 't.numbers_hash', cast: 'bigint' },

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { LONGEST_INTERVAL_S } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
 
 export interface StandingRow {
@@ -210,6 +211,7 @@ export class StandingsRepository {
             WHERE (SELECT true FROM alarm_counts a
               WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id AND a.stands
                 AND a.from_at >= w.since AND a.from_at < w.since + interval '7 days'
+                AND a.to_at > w.since AND a.to_at < w.since + interval '7 days' + make_interval(secs => ${LONGEST_INTERVAL_S}::float8)
                 AND a.from_at >= date_trunc('day', now()) - interval '21 days' AND a.from_at < date_trunc('day', now()) LIMIT 1))`
         : Prisma.sql`NULL::jsonb`;
     return this.db.tx.$queryRaw<StandingListRow[]>`

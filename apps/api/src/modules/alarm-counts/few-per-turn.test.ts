@@ -1,0 +1,22 @@
+import { FewPerTurn } from './few-per-turn.js';
+
+const nextTurn = (): Promise<void> => new Promise((resolve) => setImmediate(resolve));
+
+describe('few per turn', () => {
+  it('lets two go in each turn of the event loop, in order, and anew after a rest', async () => {
+    const gate = new FewPerTurn(2);
+    const gone: number[] = [];
+    for (const one of [1, 2, 3, 4, 5]) void gate.turn().then(() => gone.push(one));
+    expect(gone).toEqual([]);
+    await nextTurn();
+    expect(gone).toEqual([1, 2]);
+    await nextTurn();
+    expect(gone).toEqual([1, 2, 3, 4]);
+    await nextTurn();
+    expect(gone).toEqual([1, 2, 3, 4, 5]);
+    await nextTurn();
+    void gate.turn().then(() => gone.push(6));
+    await nextTurn();
+    expect(gone).toEqual([1, 2, 3, 4, 5, 6]);
+  });
+});
