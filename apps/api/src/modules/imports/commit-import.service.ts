@@ -4,6 +4,7 @@ import { uuidv7 } from 'uuidv7';
 import type { Actor } from '../../platform/auth/actor.js';
 import { AppError } from '../../platform/errors/app-error.js';
 import { groupBy } from '../../platform/group-by.js';
+import { lazily } from '../../platform/one-ahead.js';
 import { JobQueue } from '../../platform/queue/index.js';
 import { ConsequencesService } from '../sizing/index.js';
 import { hasPeriod, isRevised, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
@@ -66,6 +67,16 @@ function linksOf(rec: Rec): ColumnValues {
   return links;
 }
 
+/** Stations of a machine, in the order in which the file names them. */
+function inOrder(stations: Iterable<ColumnValues>): Generator<ColumnValues> {
+  const next = new Map<unknown, number>();
+  return lazily(stations, (row) => {
+    const position = next.get(row.machine_id) ?? 0;
+    next.set(row.machine_id, position + 1);
+    return { ...row, position };
+  });
+}
+
 /** Writes a plan: set-based, parents first, with what an undo needs, the audit trail and the standings that follow. */
 @Injectable()
 export class CommitImportService {
@@ -87,7 +98,7 @@ export class CommitImportService {
     await tell('recording', recs.length, recs.length);
     await this.writer.insertChanges(importId, changes);
     await this.writer.recordAudit(
-      recs.map((rec) => this.toAudit(rec, importId)),
+      lazily(recs, (rec) => this.toAudit(rec, importId)),
       importId,
     );
     return { circuits: await this.follow(this.touchedBy(recs), tell) };
@@ -102,17 +113,9 @@ export class CommitImportService {
   private async writeArchivable(entity: ImportEntity, group: readonly Rec[]): Promise<WrittenChange[]> {
     const created = group.filter((rec) => rec.existing === null);
     const changed = group.filter((rec) => rec.existing !== null);
-    const rows = created.map((rec) => ({ ...linksOf(rec), id: rec.id, ...toColumns(entity, standing(rec)) }));
-    if (entity === 'station') {
-      const next = new Map<string, number>();
-      for (const row of rows as (ColumnValues & { machine_id?: string })[]) {
-        const machineId = String(row.machine_id);
-        const position = next.get(machineId) ?? 0;
-        next.set(machineId, position + 1);
-        row.position = position;
-      }
-      await this.writer.insert(entity, rows, { position: 'int' });
-    } else await this.writer.insert(entity, rows);
+    const rows = lazily(created, (rec) => ({ ...linksOf(rec), id: rec.id, ...toColumns(entity, standing(rec)) }));
+    if (entity === 'station') await this.writer.insert(entity, inOrder(rows), { position: 'int' });
+    else await this.writer.insert(entity, rows);
     if (entity === 'machine') {
       await this.writer.insertPlacements(
         created.map((rec) => ({
@@ -155,7 +158,7 @@ export class CommitImportService {
     if (ended !== exchanged.length) throw new AppError('import.changed');
     await this.writer.insert(
       entity,
-      created.map((rec) => ({
+      lazily(created, (rec) => ({
         ...linksOf(rec),
         id: rec.id,
         // Of an exchanged component only what the file says is known of the new one.
@@ -185,12 +188,14 @@ export class CommitImportService {
     const at = group.map((rec, n) => ({ circuitId: circuitIds[n] ?? '', at: String(given(rec, 'measuredAt')) }));
     const fixtures = entity === 'setup-record' ? await this.writer.fittedFixtures(at) : [];
     const revisions: number[] = [];
-    const rows = group.map((rec, n) => {
+    for (const [n, rec] of group.entries()) {
       rec.id = uuidv7();
       const circuitId = circuitIds[n] ?? '';
       const revision = (newest.get(circuitId) ?? 0) + 1;
       newest.set(circuitId, revision);
       revisions.push(revision);
+    }
+    const rows = lazily(group, (rec, n) => {
       const by =
         entity === 'target-setting'
           ? { released_by: actor.membershipId, released_by_name: actor.displayName }
@@ -200,7 +205,13 @@ export class CommitImportService {
               basis: 'report',
               fixture_id: fixtures[n] ?? null,
             };
-      return { ...linksOf(rec), id: rec.id, ...toColumns(entity, (field) => given(rec, field)), ...by, revision };
+      return {
+        ...linksOf(rec),
+        id: rec.id,
+        ...toColumns(entity, (field) => given(rec, field)),
+        ...by,
+        revision: revisions[n],
+      };
     });
     const extra: Record<string, string> =
       entity === 'target-setting'

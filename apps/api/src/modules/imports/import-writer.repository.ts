@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { ImportEntity } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { Db, Prisma } from '../../platform/db/index.js';
+import { lazily, oneAhead, takeNext } from '../../platform/one-ahead.js';
 import { TABLES, type FieldColumn, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
 import type { QuantityValue, Value } from './read-value.js';
 
@@ -97,7 +98,7 @@ export class ImportWriterRepository {
   /** @param extra columns beside the fields and links, with their types */
   async insert(
     entity: ImportEntity,
-    rows: readonly ColumnValues[],
+    rows: Iterable<ColumnValues>,
     extra: Readonly<Record<string, string>> = {},
   ): Promise<void> {
     const { table, fields, links } = TABLES[entity];
@@ -116,16 +117,21 @@ export class ImportWriterRepository {
   private async insertRows(
     table: string,
     columns: readonly TypedColumn[],
-    rows: readonly ColumnValues[],
+    rows: Iterable<ColumnValues>,
   ): Promise<void> {
     const names = columns.map(({ column }) => column).join(', ');
     const shape = columns.map(({ column, type }) => `${column} ${type}`).join(', ');
-    for (const chunk of chunksOf(rows)) {
-      await this.db.tx.$executeRaw`
+    const iterator = rows[Symbol.iterator]();
+    await oneAhead(
+      () => {
+        const chunk = takeNext(iterator, CHUNK);
+        return chunk.length === 0 ? null : JSON.stringify(chunk);
+      },
+      (chunk) => this.db.tx.$executeRaw`
         INSERT INTO ${Prisma.raw(`${table} (organisation_id, ${names})`)}
         SELECT ${this.organisationId}::uuid, ${Prisma.raw(names)}
-        FROM jsonb_to_recordset(${JSON.stringify(chunk)}::jsonb) AS r (${Prisma.raw(shape)})`;
-    }
+        FROM jsonb_to_recordset(${chunk}::jsonb) AS r (${Prisma.raw(shape)})`,
+    );
   }
 
   /**
@@ -232,9 +238,9 @@ export class ImportWriterRepository {
     return found;
   }
 
-  async recordAudit(facts: readonly ImportAudit[], requestId: string): Promise<void> {
+  async recordAudit(facts: Iterable<ImportAudit>, requestId: string): Promise<void> {
     const { actor } = this.db;
-    const rows = facts.map((fact) => ({
+    const rows = lazily(facts, (fact) => ({
       id: uuidv7(),
       customer_id: fact.customerId,
       actor_membership_id: actor.membershipId,
@@ -254,7 +260,7 @@ export class ImportWriterRepository {
   }
 
   async insertChanges(importId: string, changes: readonly WrittenChange[]): Promise<void> {
-    const rows = changes.map((change, sequence) => ({
+    const rows = lazily(changes, (change, sequence) => ({
       import_id: importId,
       sequence,
       entity: change.entity,

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
 import { AppError } from '../../platform/errors/app-error.js';
+import { lazily } from '../../platform/one-ahead.js';
 import { CommitImportService } from './commit-import.service.js';
 import { ImportWriterRepository, type ColumnValues } from './import-writer.repository.js';
 import { hasPeriod, isRevised } from './entity-tables.js';
@@ -39,7 +40,7 @@ export class UndoImportService {
       done += own.length;
     }
     await this.writer.recordAudit(
-      changes.map((change) => ({
+      lazily(changes, (change) => ({
         action: 'import-undo',
         entity: change.entity,
         entityId: change.entityId,
