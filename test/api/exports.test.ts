@@ -12,6 +12,7 @@ import {
   type Organisation,
 } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { aBody, aGateway, anHour } from '../support/gateway.js';
 
 let api: TestApi;
 let home: Organisation;
@@ -210,6 +211,43 @@ describe('an export', () => {
       }
     }
   }, 240_000);
+
+  it('names the pieces of a fixture one by one, with their figures as typed', async () => {
+    const id = uuidv7();
+    const clamp = {
+      id: uuidv7(),
+      kind: 'clamp',
+      name: 'Swing clamp',
+      quantity: 4,
+      bore: { value: 32, unit: 'mm' },
+      ratedForce: { value: 4.5, unit: 'kN' },
+    };
+    const locator = { id: uuidv7(), kind: 'locator', name: 'Pin', quantity: 2 };
+    const fixture = { id, customerId: own.customerId, name: 'With pieces', elements: [clamp, locator] };
+    await engineer.post('/fixtures', fixture).expect(201);
+    const [header = [], ...rows] = await csv(engineer, 'fixture-elements');
+    const pieces = rows.filter((row) => row[header.indexOf('Fixture id')] === id);
+    const of = (name: string): string[] =>
+      pieces.map((row) => row[header.findIndex((one) => one.startsWith(name))] ?? '');
+    expect(of('Name')).toEqual(['Swing clamp', 'Pin']);
+    expect(of('Quantity')).toEqual(['4', '2']);
+    expect(header).toContain('Bore [mm]');
+    expect(of('Bore')).toEqual(['32', '']);
+    const force = header.find((one) => one.startsWith('Rated force')) ?? '';
+    expect(of('Rated force').map(Number)).toEqual([force.includes('kN') ? 4.5 : 4_500, 0]);
+  });
+
+  it('tells what a gateway sent, and which machines it names', async () => {
+    const gateway = await aGateway(api, administrator, { 'M-1': own.machineId });
+    await gateway.send(aBody('M-1', [anHour('nowhere', 3)]), { id: 'msg_exported' }).expect(200);
+    const [names = [], ...references] = await csv(engineer, 'source-machines');
+    expect(references.map((row) => row[names.indexOf('External reference')])).toEqual(['M-1']);
+    const [header = [], ...deliveries] = await csv(engineer, 'deliveries');
+    const [delivery = []] = deliveries;
+    expect(deliveries).toHaveLength(1);
+    expect(delivery[header.indexOf('Webhook id')]).toBe('msg_exported');
+    expect(['Intervals taken in', 'Set aside'].map((name) => delivery[header.indexOf(name)])).toEqual(['0', '1']);
+  });
 
   it('is written down in the audit trail', async () => {
     await csv(viewer, 'machines');

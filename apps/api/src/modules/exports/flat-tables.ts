@@ -27,6 +27,10 @@ const quantity = (header: string, kind: QuantityKind, sql: string, entered: stri
   entered,
 });
 
+/** A figure of an element of a fixture: as typed, with its SI value beside. */
+const elementFigure = (header: string, kind: QuantityKind, name: string, si: string): ExportColumn =>
+  quantity(header, kind, `(e.element -> 'si' ->> '${si}')::float8`, `nullif(e.element -> '${name}', 'null')`);
+
 const customer = join('customers', 'c', 't.customer_id');
 const machine = join('machines', 'm', 't.machine_id', true);
 const circuit = join('circuits', 'ci', 't.circuit_id', true);
@@ -53,6 +57,55 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       yes('Workpiece does not limit', 't.workpiece_not_limiting'),
       instant('Valid from', 't.valid_from'),
       instant('Valid to', 't.valid_to'),
+      text('Id', 't.id'),
+    ],
+  },
+  'fixture-elements': {
+    title: 'elements of fixtures',
+    from: `fixtures t ${customer} CROSS JOIN LATERAL jsonb_array_elements(t.elements) WITH ORDINALITY e (element, place)`,
+    where: 't.archived_at IS NULL',
+    key: [
+      { sql: 't.id', cast: 'uuid' },
+      { sql: 'e.place', cast: 'bigint' },
+    ],
+    columns: [
+      text('Customer', 'c.name'),
+      text('Fixture', 't.name'),
+      text('Kind', "e.element ->> 'kind'"),
+      text('Name', "e.element ->> 'name'"),
+      integer('Quantity', "(e.element ->> 'quantity')::int"),
+      text('Form', "e.element ->> 'form'"),
+      text('Acting', "e.element ->> 'acting'"),
+      elementFigure('Bore', 'length', 'bore', 'boreM'),
+      elementFigure('Rod', 'length', 'rod', 'rodM'),
+      elementFigure('Stroke', 'length', 'stroke', 'strokeM'),
+      elementFigure('Rated pressure', 'pressure', 'ratedPressure', 'ratedPressurePa'),
+      elementFigure('Least working pressure', 'pressure', 'leastWorkingPressure', 'leastWorkingPressurePa'),
+      elementFigure('Rated force', 'force', 'ratedForce', 'ratedForceN'),
+      elementFigure('Spring force', 'force', 'springForce', 'springForceN'),
+      elementFigure('Friction', 'force', 'friction', 'frictionN'),
+      elementFigure('Viscous friction', 'damping', 'viscousFriction', 'viscousFrictionNsPerM'),
+      elementFigure('Contact stiffness', 'stiffness', 'contactStiffness', 'contactStiffnessNPerM'),
+      elementFigure('Highest flow', 'flow', 'highestFlow', 'highestFlowM3PerS'),
+      elementFigure('Pressure on the arm', 'pressure', 'armPressure', 'armPressurePa'),
+      elementFigure('Highest load', 'force', 'highestLoad', 'highestLoadN'),
+      number('Friction coefficient', "(e.element ->> 'frictionCoefficient')::float8"),
+      elementFigure('Force that it may take', 'force', 'forceLimit', 'forceLimitN'),
+      json('Places', "e.element -> 'places'"),
+      text('Fixture id', 't.id'),
+    ],
+  },
+  'machine-placements': {
+    title: 'places of machines',
+    from: `machine_placements t ${customer} ${machine} ${join('sites', 's', 't.site_id')}`,
+    key: UUID_KEY,
+    columns: [
+      text('Customer', 'c.name'),
+      text('Machine', 'm.name'),
+      text('Site', 's.name'),
+      instant('From', 't.valid_from'),
+      instant('To', 't.valid_to'),
+      text('Reason', 't.reason'),
       text('Id', 't.id'),
     ],
   },
@@ -133,6 +186,21 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       integer('Revision', 't.revision'),
       json('Figures', 't.figures'),
       text('Note', 't.note'),
+      text('Id', 't.id'),
+    ],
+  },
+  'component-type-revisions': {
+    title: 'component type revisions',
+    from: `component_type_revisions t ${join('component_types', 'ct', 't.component_type_id')} ${join('memberships', 'me', 't.recorded_by', true)}`,
+    key: UUID_KEY,
+    columns: [
+      text('Component type', 'ct.name'),
+      integer('Revision', 't.revision'),
+      text('Name then', 't.name'),
+      json('Figures', 't.figures'),
+      text('Reason', 't.reason'),
+      instant('Recorded at', 't.recorded_at'),
+      text('Recorded by', 'me.display_name'),
       text('Id', 't.id'),
     ],
   },
@@ -268,6 +336,34 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       number('Clock offset [s]', 't.clock_offset_s'),
       integer('Silent after [s]', 't.silent_after_s'),
       text('Id', 't.id'),
+    ],
+  },
+  'source-machines': {
+    title: 'machines by reference',
+    from: `source_machines t ${join('sources', 'so', 't.source_id')} ${customer} ${machine}`,
+    key: UUID_KEY,
+    columns: [
+      text('Source', 'so.name'),
+      text('External reference', 't.external_reference'),
+      text('Customer', 'c.name'),
+      text('Machine', 'm.name'),
+      instant('Entered at', 't.created_at'),
+      text('Id', 't.id'),
+    ],
+  },
+  deliveries: {
+    title: 'deliveries',
+    from: `deliveries t ${join('sources', 'so', 't.source_id')}`,
+    key: UUID_KEY,
+    columns: [
+      text('Source', 'so.name'),
+      text('Webhook id', 't.webhook_id'),
+      instant('Sent at', 't.sent_at'),
+      instant('Received at', 't.received_at'),
+      text('State', 't.state'),
+      integer('Intervals taken in', 't.intervals'),
+      integer('Set aside', 't.set_aside'),
+      text('SHA-256 of the body', "encode(t.body_sha256, 'hex')"),
     ],
   },
   findings: {

@@ -67,7 +67,7 @@ export function ComponentTypesPage() {
         under={t('componentTypes.under')}
         actions={
           <>
-            <ExportButton tables={['component-types', 'installed-components']} />
+            <ExportButton tables={['component-types', 'component-type-revisions', 'installed-components']} />
             <UnitSwitch />
             <AddComponentType />
           </>

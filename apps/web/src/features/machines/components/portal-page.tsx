@@ -40,6 +40,8 @@ export function PortalPage() {
                 'machines',
                 'circuits',
                 'fixtures',
+                'fixture-elements',
+                'operations',
                 'target-settings',
                 'setup-records',
                 'service-events',

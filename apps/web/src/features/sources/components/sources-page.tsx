@@ -40,7 +40,9 @@ export function SourcesPage() {
         actions={
           <>
             {mayAdd && items.length > 0 ? <AddSource look="quiet" /> : null}
-            <ExportButton tables={['sources', 'findings', 'alarm-counts', 'alarm-rules']} />
+            <ExportButton
+              tables={['sources', 'source-machines', 'deliveries', 'findings', 'alarm-counts', 'alarm-rules']}
+            />
           </>
         }
       />
