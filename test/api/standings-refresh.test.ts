@@ -1,5 +1,5 @@
 import { setTimeout as delay } from 'node:timers/promises';
-import type { Job, Standing } from '@repo/contracts';
+import type { Job, Standing, StandingCounts } from '@repo/contracts';
 import { anOrganisation, asSuperuser } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { fillFleet } from '../support/fleet.mjs';
@@ -35,6 +35,13 @@ const statuses = async (client: TestClient): Promise<Standing['status'][]> => {
   const { body } = await client.get('/circuits/standings?limit=200').expect(200);
   return [...new Set((body as { items: Standing[] }).items.map(({ status }) => status))].sort();
 };
+/** How many wait by the count, and by their own word. */
+const awaiting = async (client: TestClient): Promise<[number, number]> => {
+  const counts = await client.get('/circuits/standing-counts').expect(200);
+  const { body } = await client.get('/circuits/standings?limit=200').expect(200);
+  const marked = (body as { items: Standing[] }).items.filter(({ awaitsSince }) => awaitsSince !== null);
+  return [(counts.body as StandingCounts).awaiting, marked.length];
+};
 const jobs = async (client: TestClient): Promise<Job[]> =>
   ((await client.get('/jobs?kind=standings-refresh').expect(200)).body as { items: Job[] }).items;
 
@@ -43,13 +50,15 @@ describe('A change that bears on many circuits', () => {
     const client = await aFleet(AT_ONCE, 'off');
     await changeMargins(client);
     expect(await statuses(client)).toEqual(['unproven']);
+    expect(await awaiting(client)).toEqual([0, 0]);
     expect(await jobs(client)).toEqual([]);
   });
 
-  it('leaves them to a job where they are more: until then the standings are those before', async () => {
+  it('leaves them to a job where they are more: until then the standings are those before, and say so', async () => {
     const client = await aFleet(AT_ONCE + 1, 'off');
     await changeMargins(client);
     expect(await statuses(client)).toEqual(['fails', 'holds', 'marginal']);
+    expect(await awaiting(client)).toEqual([AT_ONCE + 1, 200]);
     const [job] = await jobs(client);
     expect(job).toMatchObject({ state: 'queued', canCancel: false });
     // It follows from what is written: nobody can leave it undone.
@@ -68,6 +77,7 @@ describe('A change that bears on many circuits', () => {
     }
     expect(job).toMatchObject({ state: 'finished', result: { circuits: AT_ONCE + 1 } });
     expect(await statuses(client)).toEqual(['unproven']);
+    expect(await awaiting(client)).toEqual([0, 0]);
   });
 
   it('enqueues nothing when the change itself is refused', async () => {

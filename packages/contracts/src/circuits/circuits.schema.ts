@@ -254,6 +254,8 @@ export const standingSchema = z
     alarmsByWeek: z.array(z.int().nullable()),
     openIssues: z.int(),
     computedAt: instantSchema,
+    /** since when it waits to be computed anew after a change that bears on many circuits; null: it stands as things are */
+    awaitsSince: instantSchema.nullable(),
   })
   .meta({ id: 'Standing' });
 export type Standing = z.infer<typeof standingSchema>;
@@ -265,6 +267,8 @@ export const standingCountsSchema = z
     fails: z.int(),
     unproven: z.int(),
     total: z.int(),
+    /** of these so many wait to be computed anew, and stand as before the last change */
+    awaiting: z.int(),
   })
   .meta({ id: 'StandingCounts' });
 export type StandingCounts = z.infer<typeof standingCountsSchema>;

@@ -5,7 +5,6 @@ import type { Actor } from '../../platform/auth/actor.js';
 import { AppError } from '../../platform/errors/app-error.js';
 import { groupBy } from '../../platform/group-by.js';
 import { lazily } from '../../platform/one-ahead.js';
-import { JobQueue } from '../../platform/queue/index.js';
 import { ConsequencesService } from '../sizing/index.js';
 import { hasPeriod, isRevised, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
 import {
@@ -83,7 +82,6 @@ export class CommitImportService {
   constructor(
     private readonly writer: ImportWriterRepository,
     private readonly consequences: ConsequencesService,
-    private readonly queue: JobQueue,
   ) {}
 
   async write(importId: string, recs: readonly Rec[], actor: Actor, tell: Tell): Promise<{ circuits: number }> {
@@ -308,7 +306,7 @@ export class CommitImportService {
     await this.writer.followNormally();
     if (ids.length > DIRECTLY) {
       const customerIds = await this.writer.customersOf(ids);
-      await this.queue.start('standings-refresh', { entity: 'customer', ids: customerIds });
+      await this.consequences.leaveToJob({ entity: 'customer', ids: customerIds }, ids);
       return ids.length;
     }
     await tell('standings', 0, ids.length);

@@ -22,7 +22,7 @@ export interface Change {
 /**
  * What follows from a change, in the same transaction: sizing records that used it go stale, and the circuits that it bears
  * on are computed anew, or, where they are many, a job is enqueued that does it: until it has come to a circuit, its standing is the
- * one before, and the page of jobs shows how far it is. Call it after the change itself is written.
+ * one before and says so, and the page of jobs shows how far it is. Call it after the change itself is written.
  */
 @Injectable()
 export class ConsequencesService {
@@ -39,7 +39,13 @@ export class ConsequencesService {
     await this.standings.markStale(change.entity, change.ids, change.change);
     const circuitIds = await this.standings.findAffected(change.entity, change.ids);
     if (circuitIds.length <= this.mostAtOnce) await this.refresh(circuitIds);
-    else await this.queue.start('standings-refresh', { entity: change.entity, ids: change.ids });
+    else await this.leaveToJob(change, circuitIds);
+  }
+
+  /** Circuits that a job computes anew, enqueued in this transaction; until it comes to one, that one says that it waits. */
+  async leaveToJob({ entity, ids }: Pick<Change, 'entity' | 'ids'>, circuitIds: readonly string[]): Promise<void> {
+    await this.standings.markAwaiting(circuitIds);
+    await this.queue.start('standings-refresh', { entity, ids });
   }
 
   /** The plain case: a record was changed that others hang on by its own id. */

@@ -30,6 +30,7 @@ export interface StandingListRow {
   alarms: Record<string, number> | null;
   open_issues: number;
   computed_at: Date;
+  awaits_since: Date | null;
 }
 export interface StandingFilter {
   statuses: readonly number[] | null;
@@ -102,7 +103,7 @@ export class StandingsRepository {
   async upsert(rows: readonly StandingRow[]): Promise<void> {
     if (rows.length === 0) return;
     await this.db.tx.$executeRaw`
-      INSERT INTO circuit_standings
+      INSERT INTO circuit_standings AS s
         (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, sort_key, check_code, reason, summary)
       SELECT ${this.organisationId}::uuid, r."customerId", r."circuitId", r."machineId", r."siteId", r.status, r."statusRank",
              r."sortKey", r."checkCode", r.reason, r.summary
@@ -112,7 +113,28 @@ export class StandingsRepository {
       ON CONFLICT (organisation_id, circuit_id) DO UPDATE
       SET status = EXCLUDED.status, status_rank = EXCLUDED.status_rank, sort_key = EXCLUDED.sort_key,
           machine_id = EXCLUDED.machine_id, site_id = EXCLUDED.site_id, check_code = EXCLUDED.check_code,
-          reason = EXCLUDED.reason, summary = EXCLUDED.summary, computed_at = now()`;
+          reason = EXCLUDED.reason, summary = EXCLUDED.summary, computed_at = now(),
+          awaits_since = CASE WHEN s.awaits_since > now() THEN s.awaits_since END`;
+  }
+
+  /** What stands as before a change says so, until it is computed by somebody who began after this. */
+  async markAwaiting(circuitIds: readonly string[]): Promise<void> {
+    await this.db.tx.$executeRaw`
+      UPDATE circuit_standings SET awaits_since = clock_timestamp()
+      WHERE organisation_id = ${this.organisationId}::uuid AND circuit_id IN (
+        SELECT circuit_id FROM circuit_standings
+        WHERE organisation_id = ${this.organisationId}::uuid AND circuit_id = ANY (${circuitIds}::uuid[])
+        ORDER BY circuit_id FOR NO KEY UPDATE)`;
+  }
+
+  async countAwaiting(customerId: string | undefined): Promise<number> {
+    return this.db.tx.circuitStanding.count({
+      where: {
+        organisationId: this.organisationId,
+        awaitsSince: { not: null },
+        ...(customerId === undefined ? {} : { customerId }),
+      },
+    });
   }
 
   /** Circuits of archived or departed machines stand nowhere. */
@@ -219,7 +241,7 @@ export class StandingsRepository {
         SELECT s.* FROM circuit_standings s WHERE ${Prisma.join(where, ' AND ')}
         ORDER BY s.status_rank, s.sort_key, s.circuit_id LIMIT ${filter.limit + 1})
       SELECT p.circuit_id, p.machine_id, p.customer_id, p.site_id, p.status, p.status_rank, p.sort_key, p.check_code, p.reason,
-             p.summary, p.computed_at, ${alarms} AS alarms,
+             p.summary, p.computed_at, p.awaits_since, ${alarms} AS alarms,
              (SELECT count(*)::int FROM issues i
                WHERE i.organisation_id = ${o}::uuid AND i.circuit_id = p.circuit_id AND i.state = 'open') AS open_issues
       FROM page p

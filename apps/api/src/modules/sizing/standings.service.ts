@@ -34,6 +34,7 @@ const toStanding = (row: StandingListRow): Standing => ({
   alarmsByWeek: toWeeks(row.alarms),
   openIssues: row.open_issues,
   computedAt: row.computed_at.toISOString(),
+  awaitsSince: row.awaits_since?.toISOString() ?? null,
 });
 
 @Injectable()
@@ -74,7 +75,8 @@ export class StandingsService {
     const found = await this.repository.counts(customerId);
     const of = (status: string): number => found.get(status) ?? 0;
     const [holds, marginal, fails, unproven] = [of('holds'), of('marginal'), of('fails'), of('unproven')];
-    return { holds, marginal, fails, unproven, total: holds + marginal + fails + unproven };
+    const awaiting = await this.repository.countAwaiting(customerId);
+    return { holds, marginal, fails, unproven, total: holds + marginal + fails + unproven, awaiting };
   }
 
   async ladderOf(circuitId: string, query: InputOf<Circuits['pressureLadder']>['query']) {

@@ -4,7 +4,7 @@ import { routes, type StandingCounts } from '@repo/contracts';
 import Link from 'next/link';
 import { useCallback, useEffect, useState } from 'react';
 import { ExportButton } from '@/features/exports';
-import { useApi, useApiPages } from '@/lib/api/hooks';
+import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
@@ -12,11 +12,12 @@ import { Status, STATUSES } from '@/lib/status/status';
 import { useUrlState } from '@/lib/url-state';
 import { Button } from '@/ui/button';
 import { SelectField, TextField } from '@/ui/field';
-import { LoadingNote, StateNote } from '@/ui/notice';
+import { LoadingNote, Notice, StateNote } from '@/ui/notice';
 import { PageHead } from '@/ui/sheet';
 import { FleetKey } from './fleet-key';
 import { FleetTable } from './fleet-table';
 import { FirstSteps } from './first-steps';
+import { useStandingCounts } from '../use-standing-counts';
 import styles from './fleet.module.css';
 
 const PAGE = 100;
@@ -115,7 +116,7 @@ export function FleetPage() {
   const customerId = get('customer') ?? '';
   const search = get('search') ?? '';
   const ofCustomer = customerId === '' ? {} : { customerId };
-  const counts = useApi(routes.circuits.counts, { query: ofCustomer }, { isSticky: true }).data?.data;
+  const counts = useStandingCounts(customerId);
   const { query, items } = useApiPages(routes.circuits.standings, {
     query: { status: filter, limit: PAGE, ...ofCustomer, ...(search === '' ? {} : { search }) },
   });
@@ -164,6 +165,9 @@ export function FleetPage() {
         }
       />
       {counts === undefined ? null : <Counts counts={counts} current={filter} />}
+      {counts === undefined || counts.awaiting === 0 ? null : (
+        <Notice role="status">{t.count('fleet.awaiting', counts.awaiting)}</Notice>
+      )}
       <Find filter={filter} customerId={customerId} />
       <FleetKey />
       {query.error !== null && items.length === 0 ? (

@@ -51,6 +51,7 @@ const Row = memo(function Row({
         <span className={styles['because']}>
           <StandingSentence standing={standing} />
         </span>
+        {standing.awaitsSince === null ? null : <span className={styles['small']}>{t('fleet.awaits')}</span>}
       </td>
       <td className={`${styles['alarms']} ${styles['numbers']}`}>
         <span className="heard">{t('fleet.alarmsHeard')} </span>
