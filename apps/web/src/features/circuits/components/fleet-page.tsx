@@ -166,7 +166,9 @@ export function FleetPage() {
       />
       {counts === undefined ? null : <Counts counts={counts} current={filter} />}
       {counts === undefined || counts.awaiting === 0 ? null : (
-        <Notice role="status">{t.count('fleet.awaiting', counts.awaiting)}</Notice>
+        <div className={styles['awaiting']}>
+          <Notice role="status">{t.count('fleet.awaiting', counts.awaiting)}</Notice>
+        </div>
       )}
       <Find filter={filter} customerId={customerId} />
       <FleetKey />
