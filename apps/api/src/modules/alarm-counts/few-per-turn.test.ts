@@ -6,16 +6,19 @@ describe('few per turn', () => {
   it('lets two go in each turn of the event loop, in order, and anew after a rest', async () => {
     const gate = new FewPerTurn(2);
     const gone: number[] = [];
-    for (const one of [1, 2, 3, 4, 5]) void gate.turn().then(() => gone.push(one));
+    for (const one of [1, 2, 3, 4, 5]) void gate.turn(one * 10).then(() => gone.push(one));
     expect(gone).toEqual([]);
+    expect(gate.load).toBe(150);
     await nextTurn();
     expect(gone).toEqual([1, 2]);
+    expect(gate.load).toBe(120);
     await nextTurn();
     expect(gone).toEqual([1, 2, 3, 4]);
     await nextTurn();
     expect(gone).toEqual([1, 2, 3, 4, 5]);
+    expect(gate.load).toBe(0);
     await nextTurn();
-    void gate.turn().then(() => gone.push(6));
+    void gate.turn(0).then(() => gone.push(6));
     await nextTurn();
     expect(gone).toEqual([1, 2, 3, 4, 5, 6]);
   });

@@ -6,6 +6,7 @@ import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { isDiskFull } from '../../platform/errors/database-errors.js';
 import { AlarmRulesEvaluator } from './alarm-rules.evaluator.js';
 import { EnvelopeError, readEnvelope } from './cloud-event.js';
+import { FewPerTurn } from './few-per-turn.js';
 import { GroupCommit, type Committed } from './group-commit.js';
 import { IntakeRepository, sqlStateOf } from './intake.repository.js';
 import { readDelivery } from './read-delivery.js';
@@ -31,6 +32,8 @@ const MOST_WAITING_BYTES = 64 * 1024 * 1024;
 const GROUP_BYTES = 8 * 1024 * 1024;
 const GROUP_ITEMS = 500;
 const LINGER_MS = 3;
+/** Deliveries that are read in one turn of the event loop. */
+const READ_PER_TURN = 2;
 /** Attempts with a wrong signature, per source and address. */
 const WRONG_PER_MINUTE = 120;
 /** What the data of one delivery may have caused: class 22 (data), 23 (constraint), 54 (a limit). */
@@ -41,6 +44,7 @@ const OF_ONE = /^(22|23|54)...$/;
 export class IntakeService implements BeforeApplicationShutdown {
   private readonly log = new Logger(IntakeService.name);
   private readonly group: GroupCommit<Delivery, Outcome>;
+  private readonly pace = new FewPerTurn(READ_PER_TURN);
   private readonly wrong = new MinuteLimit(WRONG_PER_MINUTE);
   private readonly perSource: MinuteLimit;
 
@@ -62,14 +66,15 @@ export class IntakeService implements BeforeApplicationShutdown {
 
   /** The receipt, and how long the delivery waited for its turn [ms]. */
   async receive(request: IncomingRequest): Promise<{ receipt: DeliveryReceipt; waitedMs: number }> {
+    if (this.pace.load + this.group.load > MOST_WAITING_BYTES) {
+      throw new AppError('service.unavailable', { detail: 'Too much waits to be written.', retryAfterS: 5 });
+    }
+    await this.pace.turn(request.body.length);
     const now = Date.now();
     const keys = await this.findSource(request.sourceId);
     const headers = this.assertSigned(request, keys, now);
     const wait = this.perSource.take(request.sourceId, now);
     if (wait > 0) throw new AppError('request.too_many', { retryAfterS: wait });
-    if (this.group.load > MOST_WAITING_BYTES) {
-      throw new AppError('service.unavailable', { detail: 'Too much waits to be written.', retryAfterS: 5 });
-    }
     const delivery = this.read(request, keys, headers, now);
     const { result, waitedMs } = await this.commit(delivery, request.body.length);
     const { isDuplicate: duplicate, intervals, findings } = result;

@@ -4,12 +4,9 @@ import { deliveryReceiptSchema, idSchema } from '@repo/contracts';
 import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { sendProblem } from '../../platform/errors/problem.filter.js';
-import { FewPerTurn } from './few-per-turn.js';
 import { IntakeService } from './intake.service.js';
 
 const BODY_LIMIT = 4 * 1024 * 1024;
-/** Deliveries that are read in one turn of the event loop. */
-const READ_PER_TURN = 2;
 const TYPES = ['application/json', 'application/cloudevents+json'];
 
 /** Media type in lower case; refuses another character set than UTF-8. */
@@ -30,8 +27,6 @@ function contentTypeOf(request: FastifyRequest): string {
  */
 @Injectable()
 export class WebhookDoor implements OnModuleInit {
-  private readonly pace = new FewPerTurn(READ_PER_TURN);
-
   constructor(
     private readonly host: HttpAdapterHost,
     private readonly intake: IntakeService,
@@ -61,7 +56,6 @@ export class WebhookDoor implements OnModuleInit {
       async (request, reply) => {
         const id = idSchema.safeParse(request.params.id);
         if (!id.success) throw notFound();
-        await this.pace.turn();
         const { receipt, waitedMs } = await this.intake.receive({
           sourceId: id.data.toLowerCase(),
           address: request.ip,

@@ -304,6 +304,7 @@ export const machineMessages = {
   'portal.short.fails': 'do not rely on it',
   'portal.short.unproven': 'we cannot vouch for it yet',
   'portal.short.not-applicable': '',
+  'portal.awaits': '(being looked at anew after a change)',
   'portal.verdict.holds':
     'This circuit is set right: it grips hard enough for every operation that is recorded, and stays within every rating.',
   'portal.verdict.marginal':

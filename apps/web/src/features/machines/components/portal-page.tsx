@@ -88,7 +88,8 @@ export function PortalPage() {
                 title: t('fleet.standing'),
                 cell: (standing) => (
                   <>
-                    <Status status={standing.status} /> <span>{t(`portal.short.${standing.status}`)}</span>
+                    <Status status={standing.status} /> <span>{t(`portal.short.${standing.status}`)}</span>{' '}
+                    {standing.awaitsSince === null ? null : <span>{t('portal.awaits')}</span>}
                   </>
                 ),
               },
