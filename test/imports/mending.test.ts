@@ -1,3 +1,4 @@
+import ExcelJS from 'exceljs';
 import type { ImportMapping } from '@repo/contracts';
 import { anOrganisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
@@ -94,6 +95,61 @@ describe('Rows that were refused', () => {
     const { mapping, isRemembered } = await again.get();
     expect(isRemembered).toBe(true);
     expect(fieldsOf(mapping)).toEqual(['customer.name', 'site.name', 'site.place', 'site.timeZone', 'site.note']);
+    await again.check();
+    expect(await again.findings()).toEqual([]);
+    expect((await again.get()).counts?.rows).toMatchObject({ created: 1, refused: 0 });
+  });
+
+  it('of one sheet among several come back as a workbook that is known as a whole', async () => {
+    const book = new ExcelJS.Workbook();
+    book.addWorksheet('Works').addRows([HEADINGS.split(';'), ['Rio Test', 'Dock 1', 'Porto', 'Europe/Lisbon', 'a']]);
+    const machines = ['Customer', 'Site', 'Machine', 'Kind', 'Way in', 'Station'];
+    book
+      .addWorksheet('Machines')
+      .addRows([
+        machines,
+        ['Rio Test', 'Dock 1', 'MC 1', 'pallets', 'direct', 'Pallet 1'],
+        ['Rio Test', 'Dock 1', 'MC 2', 'sideways', 'direct', 'Pallet 1'],
+      ]);
+    const fields = ['customer.name', 'site.name', 'machine.name', 'machine.form', 'machine.wayIn', 'station.name'];
+    const first = await tryFile(engineer, 'base.xlsx', Buffer.from(await book.xlsx.writeBuffer()), (mapping) => {
+      const [works, others] = mapping.sheets;
+      ['customer.name', 'site.name', 'site.place', 'site.timeZone', 'site.note'].forEach((field, index) => {
+        const column = works?.columns[index];
+        if (column !== undefined) column.field = field;
+      });
+      fields.forEach((field, index) => {
+        const column = others?.columns[index];
+        if (column !== undefined) column.field = field;
+      });
+    });
+    expect((await first.get()).counts?.rows).toMatchObject({ created: 2, refused: 1 });
+    expect(await first.commit({ withoutRefused: true })).toMatchObject({ state: 'finished' });
+    const { body } = await engineer
+      .get(`/imports/${first.id}/refused-rows?format=xlsx`)
+      .buffer(true)
+      .parse((response, done) => {
+        const parts: Buffer[] = [];
+        response.on('data', (part: Buffer) => parts.push(part));
+        response.on('end', () => done(null, Buffer.concat(parts)));
+      })
+      .expect(200);
+    const list = new ExcelJS.Workbook();
+    await list.xlsx.load(new Uint8Array(body as Buffer).buffer);
+    expect(list.worksheets.map(({ name, rowCount }) => [name, rowCount])).toEqual([
+      ['Works', 1],
+      ['Machines', 2],
+    ]);
+    list.getWorksheet('Machines')?.eachRow((row) =>
+      row.eachCell((cell) => {
+        if (cell.value === 'sideways') cell.value = 'pallets';
+      }),
+    );
+    const again = await ImportClient.begin(engineer, 'base-refused.xlsx');
+    await again.send(Buffer.from(await list.xlsx.writeBuffer()));
+    const { mapping, isRemembered } = await again.get();
+    expect(isRemembered).toBe(true);
+    expect(mapping?.sheets[1]?.columns.slice(0, 6).map(({ field }) => field)).toEqual(fields);
     await again.check();
     expect(await again.findings()).toEqual([]);
     expect((await again.get()).counts?.rows).toMatchObject({ created: 1, refused: 0 });

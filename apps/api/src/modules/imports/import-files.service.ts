@@ -87,10 +87,12 @@ export class ImportFilesService {
     if (format === 'csv' && reasons.size > 1) {
       throw invalidField('format', format, 'xlsx: the refused rows are in several sheets');
     }
-    const sheets = [...reasons].flatMap(([index, byRow]): OutSheet[] => {
-      const sheet = file.sheets[index];
+    // A workbook keeps all sheets of the file, some with headings alone: mended and sent again it is known by them.
+    const isWhole = format === 'xlsx' && reasons.size > 0;
+    const sheets = file.sheets.flatMap((sheet, index): OutSheet[] => {
+      const byRow = reasons.get(index) ?? new Map<number, string>();
+      if (byRow.size === 0 && !isWhole) return [];
       const headerRow = record.reading?.sheets[index]?.headerRow ?? 0;
-      if (sheet === undefined) return [];
       fillMerged(sheet);
       const headings = headingsOf(sheet, headerRow);
       // A list that was downloaded, mended in part and refused again has the column already.
