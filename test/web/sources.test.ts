@@ -105,10 +105,8 @@ describe('the pages of sources', () => {
 
   it.each([
     [360, 'light'],
-    [360, 'dark'],
-    [820, 'light'],
+    [820, 'dark'],
     [1440, 'light'],
-    [1440, 'dark'],
   ] as const)('at %d in %s nothing scrolls sideways, and nobody is kept out', async (width, theme) => {
     const { page, context } = await stack.as('admin', { width, height: 1180, theme });
     for (const name of ['list', 'detail', 'issue', 'machine']) {
