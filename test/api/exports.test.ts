@@ -11,7 +11,7 @@ import {
   type CircuitWorld,
   type Organisation,
 } from '../builders/world.js';
-import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { binary, startApi, type TestApi, type TestClient } from '../support/api.js';
 import { aBody, aGateway, anHour } from '../support/gateway.js';
 
 let api: TestApi;
@@ -35,13 +35,6 @@ beforeAll(async () => {
   viewer = await api.as(home.emails.viewer);
 });
 afterAll(() => api.stop());
-
-const binary = (test: ReturnType<TestClient['get']>) =>
-  test.buffer(true).parse((response, done) => {
-    const parts: Buffer[] = [];
-    response.on('data', (part: Buffer) => parts.push(part));
-    response.on('end', () => done(null, Buffer.concat(parts)));
-  });
 
 const csv = async (client: TestClient, table: string, query = ''): Promise<string[][]> => {
   const response = await binary(client.get(`/exports/${table}?format=csv${query}`)).expect(200);

@@ -1,7 +1,7 @@
 import ExcelJS from 'exceljs';
 import type { ImportMapping } from '@repo/contracts';
 import { anOrganisation } from '../builders/world.js';
-import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { binary, startApi, type TestApi, type TestClient } from '../support/api.js';
 import { ImportClient, tryFile } from './support/import-client.js';
 
 let api: TestApi;
@@ -22,6 +22,13 @@ const sheetOf = (mapping: ImportMapping): ImportMapping['sheets'][number] => {
   if (sheet === undefined) throw new Error('the mapping has no sheet');
   return sheet;
 };
+
+function setFields(sheet: ImportMapping['sheets'][number] | undefined, fields: readonly string[]): void {
+  fields.forEach((field, index) => {
+    const column = sheet?.columns[index];
+    if (column !== undefined) column.field = field;
+  });
+}
 
 describe('Headings that were looked for in the wrong row', () => {
   // The group names above look more like headings than the headings do.
@@ -70,6 +77,7 @@ describe('Headings that were looked for in the wrong row', () => {
 
 describe('Rows that were refused', () => {
   const HEADINGS = 'Customer;Site;Place;Zone;Remarks';
+  const SITE_FIELDS = ['customer.name', 'site.name', 'site.place', 'site.timeZone', 'site.note'];
 
   it('come back mended under the columns as they were set, each with all that it held', async () => {
     const first = await tryFile(
@@ -77,11 +85,7 @@ describe('Rows that were refused', () => {
       'sites.csv',
       csv(HEADINGS, 'Mar Test;Quay 1;Porto;Europe/Lisbon;a', 'Mar Test;Quay 2;Porto;Nowhere/Else;b'),
       (mapping) => {
-        const columns = sheetOf(mapping).columns;
-        ['customer.name', 'site.name', 'site.place', 'site.timeZone', 'site.note'].forEach((field, index) => {
-          const column = columns[index];
-          if (column !== undefined) column.field = field;
-        });
+        setFields(sheetOf(mapping), SITE_FIELDS);
       },
     );
     expect((await first.findings()).length).toBe(1);
@@ -114,26 +118,12 @@ describe('Rows that were refused', () => {
     const fields = ['customer.name', 'site.name', 'machine.name', 'machine.form', 'machine.wayIn', 'station.name'];
     const first = await tryFile(engineer, 'base.xlsx', Buffer.from(await book.xlsx.writeBuffer()), (mapping) => {
       const [works, others] = mapping.sheets;
-      ['customer.name', 'site.name', 'site.place', 'site.timeZone', 'site.note'].forEach((field, index) => {
-        const column = works?.columns[index];
-        if (column !== undefined) column.field = field;
-      });
-      fields.forEach((field, index) => {
-        const column = others?.columns[index];
-        if (column !== undefined) column.field = field;
-      });
+      setFields(works, SITE_FIELDS);
+      setFields(others, fields);
     });
     expect((await first.get()).counts?.rows).toMatchObject({ created: 2, refused: 1 });
     expect(await first.commit({ withoutRefused: true })).toMatchObject({ state: 'finished' });
-    const { body } = await engineer
-      .get(`/imports/${first.id}/refused-rows?format=xlsx`)
-      .buffer(true)
-      .parse((response, done) => {
-        const parts: Buffer[] = [];
-        response.on('data', (part: Buffer) => parts.push(part));
-        response.on('end', () => done(null, Buffer.concat(parts)));
-      })
-      .expect(200);
+    const { body } = await binary(engineer.get(`/imports/${first.id}/refused-rows?format=xlsx`)).expect(200);
     const list = new ExcelJS.Workbook();
     await list.xlsx.load(new Uint8Array(body as Buffer).buffer);
     expect(list.worksheets.map(({ name, rowCount }) => [name, rowCount])).toEqual([

@@ -102,3 +102,11 @@ export class TestClient {
     return body === undefined ? filled : filled.send(body);
   }
 }
+
+/** Reads the answer as the bytes that came. */
+export const binary = (test: request.Test): request.Test =>
+  test.buffer(true).parse((response, done) => {
+    const parts: Buffer[] = [];
+    response.on('data', (part: Buffer) => parts.push(part));
+    response.on('end', () => done(null, Buffer.concat(parts)));
+  });

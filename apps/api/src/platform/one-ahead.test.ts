@@ -1,17 +1,14 @@
 import { setTimeout as delay } from 'node:timers/promises';
-import { lazily, oneAhead, takeNext } from './one-ahead.js';
+import { chunksOf, lazily, oneAhead } from './one-ahead.js';
 
 describe('one ahead', () => {
   it('prepares the next while one is used, and no further', async () => {
     const log: string[] = [];
-    let made = 0;
     await oneAhead(
-      () => {
-        if (made === 3) return null;
-        made += 1;
-        log.push(`made ${made}`);
-        return made;
-      },
+      lazily([1, 2, 3], (one) => {
+        log.push(`made ${one}`);
+        return one;
+      }),
       async (one) => {
         log.push(`begin ${one}`);
         await delay(20);
@@ -21,17 +18,14 @@ describe('one ahead', () => {
     expect(log).toEqual(['made 1', 'begin 1', 'made 2', 'end 1', 'begin 2', 'made 3', 'end 2', 'begin 3', 'end 3']);
   });
 
+  const fail = (): never => {
+    throw new Error('no room');
+  };
   it.each([
-    ['using', () => 1, () => Promise.reject(new Error('no room'))],
-    [
-      'preparing',
-      () => {
-        throw new Error('no room');
-      },
-      () => Promise.resolve(),
-    ],
-  ])('fails when %s fails', async (_what, prepare, use) => {
-    await expect(oneAhead(prepare, use)).rejects.toThrow('no room');
+    ['using', [1], () => Promise.reject(new Error('no room'))],
+    ['making', lazily([1], fail), () => Promise.resolve()],
+  ])('fails when %s fails', async (_what, items, use) => {
+    await expect(oneAhead(items, use)).rejects.toThrow('no room');
   });
 
   it('takes portions of rows that are made when they are asked for', () => {
@@ -40,9 +34,10 @@ describe('one ahead', () => {
       made.push(index);
       return item + index;
     });
-    expect(takeNext(rows, 2)).toEqual([10, 21]);
+    const portions = chunksOf(rows, 2);
+    expect(portions.next().value).toEqual([10, 21]);
     expect(made).toEqual([0, 1]);
-    expect(takeNext(rows, 2)).toEqual([32]);
-    expect(takeNext(rows, 2)).toEqual([]);
+    expect(portions.next().value).toEqual([32]);
+    expect(portions.next().done).toBe(true);
   });
 });

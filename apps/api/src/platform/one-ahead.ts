@@ -9,26 +9,27 @@ export function* lazily<T, R>(items: Iterable<T>, make: (item: T, index: number)
   }
 }
 
-/** The next so many of an iterator; empty at its end. */
-export function takeNext<T>(iterator: Iterator<T>, most: number): T[] {
-  const taken: T[] = [];
-  while (taken.length < most) {
-    const { value, done } = iterator.next();
-    if (done === true) break;
-    taken.push(value);
+/** Portions of so many at the most. */
+export function* chunksOf<T>(items: Iterable<T>, most: number): Generator<T[]> {
+  let chunk: T[] = [];
+  for (const item of items) {
+    chunk.push(item);
+    if (chunk.length < most) continue;
+    yield chunk;
+    chunk = [];
   }
-  return taken;
+  if (chunk.length > 0) yield chunk;
 }
 
 /**
- * Uses what is prepared, one after the other, and prepares the next while the one before is under way: the database writes while the
- * process makes the next statement. Whatever fails ends it; nothing is prepared further ahead than by one.
- * @param prepare null when there is no more
+ * Uses one after the other, and asks for the next while the one before is under way: the database writes while the process makes the
+ * next statement. Whatever fails ends it; nothing is asked for further ahead than by one.
  */
-export async function oneAhead<T>(prepare: () => T | null, use: (prepared: T) => PromiseLike<unknown>): Promise<void> {
-  let prepared = prepare();
-  while (prepared !== null) {
-    const [, next] = await Promise.all([use(prepared), setImmediate().then(prepare)]);
-    prepared = next;
+export async function oneAhead<T>(items: Iterable<T>, use: (item: T) => PromiseLike<unknown>): Promise<void> {
+  const iterator = items[Symbol.iterator]();
+  let current = iterator.next();
+  while (current.done !== true) {
+    const [, next] = await Promise.all([use(current.value), setImmediate().then(() => iterator.next())]);
+    current = next;
   }
 }

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { ImportEntity } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { Db, Prisma } from '../../platform/db/index.js';
-import { lazily, oneAhead, takeNext } from '../../platform/one-ahead.js';
+import { chunksOf, lazily, oneAhead } from '../../platform/one-ahead.js';
 import { TABLES, type FieldColumn, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
 import type { QuantityValue, Value } from './read-value.js';
 
@@ -59,10 +59,6 @@ const typed = (fields: readonly FieldColumn[]): TypedColumn[] =>
           { column: entered, type: 'jsonb' },
         ],
   );
-
-const chunksOf = function* <T>(rows: readonly T[]): Generator<T[]> {
-  for (let start = 0; start < rows.length; start += CHUNK) yield rows.slice(start, start + CHUNK);
-};
 
 /** Writes many records of one kind in few statements, through row security like any request. */
 @Injectable()
@@ -121,12 +117,8 @@ export class ImportWriterRepository {
   ): Promise<void> {
     const names = columns.map(({ column }) => column).join(', ');
     const shape = columns.map(({ column, type }) => `${column} ${type}`).join(', ');
-    const iterator = rows[Symbol.iterator]();
     await oneAhead(
-      () => {
-        const chunk = takeNext(iterator, CHUNK);
-        return chunk.length === 0 ? null : JSON.stringify(chunk);
-      },
+      lazily(chunksOf(rows, CHUNK), (chunk) => JSON.stringify(chunk)),
       (chunk) => this.db.tx.$executeRaw`
         INSERT INTO ${Prisma.raw(`${table} (organisation_id, ${names})`)}
         SELECT ${this.organisationId}::uuid, ${Prisma.raw(names)}
@@ -155,7 +147,7 @@ export class ImportWriterRepository {
       'archived bool',
     ].join(', ');
     let changed = 0;
-    for (const chunk of chunksOf(rows)) {
+    for (const chunk of chunksOf(rows, CHUNK)) {
       changed += await this.db.tx.$executeRaw`
         UPDATE ${Prisma.raw(`${table} t SET ${sets.join(', ')}, version = t.version + 1`)}
         FROM jsonb_to_recordset(${JSON.stringify(chunk)}::jsonb) AS r (${Prisma.raw(shape)})
@@ -171,7 +163,7 @@ export class ImportWriterRepository {
   ): Promise<number> {
     const reason = entity === 'installed-component' ? ', removed_reason = r.reason' : '';
     let changed = 0;
-    for (const chunk of chunksOf(rows)) {
+    for (const chunk of chunksOf(rows, CHUNK)) {
       changed += await this.db.tx.$executeRaw`
         UPDATE ${Prisma.raw(`${TABLES[entity].table} t SET valid_to = r."validTo"${reason}, version = t.version + 1`)}
         FROM jsonb_to_recordset(${JSON.stringify(chunk)}::jsonb) AS r (id uuid, version int, "validTo" timestamptz, reason text)
@@ -187,7 +179,7 @@ export class ImportWriterRepository {
   ): Promise<number> {
     const reason = entity === 'installed-component' ? 'removed_reason' : 'reason';
     let changed = 0;
-    for (const chunk of chunksOf(rows)) {
+    for (const chunk of chunksOf(rows, CHUNK)) {
       changed += await this.db.tx.$executeRaw`
         UPDATE ${Prisma.raw(`${TABLES[entity].table} t SET ${reason} = r.reason, version = t.version + 1`)},
                valid_to = t.valid_from + interval '1 microsecond'

@@ -1,22 +1,20 @@
 'use client';
 
 import { routes } from '@repo/contracts';
-import { keepPreviousData, useQuery, useQueryClient } from '@tanstack/react-query';
+import { useQueryClient } from '@tanstack/react-query';
 import { useEffect, useRef } from 'react';
-import { callApi } from '@/lib/api/client';
+import { useApi } from '@/lib/api/hooks';
 
 const AWAITING_MS = 3_000;
 
 /** Circuits by status; while some wait to be computed anew, looked at often, and the list is read again once none does. */
 export function useStandingCounts(customerId: string) {
   const client = useQueryClient();
-  const call = { query: customerId === '' ? {} : { customerId } };
-  const { data } = useQuery({
-    queryKey: [routes.circuits.counts.id, call],
-    queryFn: ({ signal }) => callApi(routes.circuits.counts, { ...call, signal }),
-    placeholderData: keepPreviousData,
-    refetchInterval: ({ state }) => ((state.data?.data.awaiting ?? 0) > 0 ? AWAITING_MS : false),
-  });
+  const { data } = useApi(
+    routes.circuits.counts,
+    { query: customerId === '' ? {} : { customerId } },
+    { isSticky: true, againMs: ({ awaiting }) => (awaiting > 0 ? AWAITING_MS : false) },
+  );
   const counts = data?.data;
   const awaiting = counts?.awaiting ?? 0;
   const before = useRef(awaiting);

@@ -20,18 +20,24 @@ export interface ReadOptions {
   /** keeps what is on screen while other parameters are fetched */
   isSticky?: boolean;
 }
+interface PollOptions<T> {
+  /** how soon to look again, judged by what was found last [ms] */
+  againMs?: (found: T) => number | false;
+}
 
 /** Reads a route. The key is the route and its arguments, so that parts of a page that ask the same share one request. */
 export function useApi<const R extends Route>(
   route: R,
   call: ReadArguments<R>,
-  options: ReadOptions = {},
+  options: ReadOptions & PollOptions<ResponseOf<R>> = {},
 ): UseQueryResult<Answer<ResponseOf<R>>> {
+  const { againMs } = options;
   return useQuery({
     queryKey: [route.id, call],
     queryFn: ({ signal }) => callApi(route, { ...call, signal } as CallArguments<R>),
     enabled: options.isEnabled ?? true,
     ...(options.isSticky === true ? { placeholderData: keepPreviousData } : {}),
+    refetchInterval: ({ state }) => (state.data === undefined ? false : (againMs?.(state.data.data) ?? false)),
   });
 }
 

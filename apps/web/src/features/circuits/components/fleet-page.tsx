@@ -14,10 +14,10 @@ import { Button } from '@/ui/button';
 import { SelectField, TextField } from '@/ui/field';
 import { LoadingNote, Notice, StateNote } from '@/ui/notice';
 import { PageHead } from '@/ui/sheet';
+import { useStandingCounts } from '../use-standing-counts';
 import { FleetKey } from './fleet-key';
 import { FleetTable } from './fleet-table';
 import { FirstSteps } from './first-steps';
-import { useStandingCounts } from '../use-standing-counts';
 import styles from './fleet.module.css';
 
 const PAGE = 100;
