@@ -31,6 +31,15 @@ const TEST_SWITCHES = [
   },
 ];
 
+/** `n += await f()` reads n before it waits: of two that run at once, one count is lost. */
+const LOST_COUNT = {
+  selector: 'AssignmentExpression[operator!="="] > AwaitExpression.right, AssignmentExpression[operator!="="] > .right AwaitExpression',
+  message: 'Wait first, then add: what is read before waiting may be old by then.',
+};
+
+/** What no file may hold, whatever else its place forbids. */
+const EVERYWHERE = [...TEST_SWITCHES, LOST_COUNT];
+
 const SI_NAMES = ['TSPropertySignature', 'Property', 'PropertyDefinition'].map((node) => ({
   selector: `${node} > Identifier.key[name=${NON_SI_ENDING}]`,
   message: SI_MESSAGE,
@@ -74,7 +83,7 @@ export default [
       'no-empty': ['error', { allowEmptyCatch: false }],
       'no-fallthrough': 'error',
       'no-implicit-coercion': 'error',
-      'no-restricted-syntax': ['error', ...TEST_SWITCHES],
+      'no-restricted-syntax': ['error', ...EVERYWHERE],
       'no-self-compare': 'error',
       'no-unreachable': 'error',
       'no-unsafe-finally': 'error',
@@ -121,7 +130,7 @@ export default [
   {
     files: SI_FILES,
     ignores: ['packages/calc/src/units/**', '**/*.test.ts'],
-    rules: { 'no-restricted-syntax': ['error', ...TEST_SWITCHES, ...SI_NAMES, SI_VARIABLES] },
+    rules: { 'no-restricted-syntax': ['error', ...EVERYWHERE, ...SI_NAMES, SI_VARIABLES] },
   },
   {
     files: ['packages/{calc,quantity,drawing,planner}/src/**/*.ts'],
@@ -131,7 +140,7 @@ export default [
   {
     files: ['packages/calc/src/*/*.ts'],
     ignores: ['packages/calc/src/registry/**', '**/*.test.ts'],
-    rules: { 'no-restricted-syntax': ['error', ...TEST_SWITCHES, ...SI_NAMES, SI_VARIABLES, ONE_PARAMETER] },
+    rules: { 'no-restricted-syntax': ['error', ...EVERYWHERE, ...SI_NAMES, SI_VARIABLES, ONE_PARAMETER] },
   },
   {
     // One reader of the environment: everything else is told.

@@ -91,6 +91,18 @@ const PLANTED: Planted[] = [
     file: TEST,
     code: `${SKIP}('a', () => undefined);`,
   },
+  {
+    what: 'a sum that waits in its middle',
+    rule: 'no-restricted-syntax',
+    file: API,
+    code: 'let n = 0; export const add = async (f: () => Promise<number>) => { n += await f(); return n; };',
+  },
+  {
+    what: 'a sum that waits deeper in its middle',
+    rule: 'no-restricted-syntax',
+    file: TEST,
+    code: 'let n = 0; export const add = async (f: () => Promise<number>) => { n += 1 + (await f()); return n; };',
+  },
   { what: 'a file that is too long', rule: 'max-lines', file: API, code: 'export {};\n'.repeat(451) },
   {
     what: 'a rule switched off by a comment',

@@ -47,7 +47,8 @@ export async function drillIngest({ runs, seed = 1, tell = () => undefined }) {
         if (fault !== 'database') api = await startApiProcess(db.urls, port);
         total.kills += fault === 'both' ? 2 : 1;
       }
-      total.attempts += await sending;
+      const attempts = await sending;
+      total.attempts += attempts;
       await retryLate(db.superuserUrl, random, letters, { port, secret: world.secret });
       const found = await verify(db.superuserUrl, letters, { start, name });
       total.deliveries += new Set(letters.map(({ id }) => id)).size;
@@ -72,17 +73,19 @@ export async function drillIngest({ runs, seed = 1, tell = () => undefined }) {
  */
 async function sendAll(random, letters, to) {
   const queue = random.shuffled([...letters, ...letters.filter(() => random.chance(0.25))]);
-  let attempts = 0;
-  await Promise.all(
+  const attempts = await Promise.all(
     Array.from({ length: SENDERS }, async () => {
+      let mine = 0;
       for (let letter = queue.pop(); letter !== undefined; letter = queue.pop()) {
-        attempts += await sendUntilTaken(letter, to);
+        const tries = await sendUntilTaken(letter, to);
+        mine += tries;
         // Spread, so that the faults fall between and into deliveries.
         await delay(5);
       }
+      return mine;
     }),
   );
-  return attempts;
+  return attempts.reduce((sum, mine) => sum + mine, 0);
 }
 
 /**

@@ -148,10 +148,11 @@ export class ImportWriterRepository {
     ].join(', ');
     let changed = 0;
     for (const chunk of chunksOf(rows, CHUNK)) {
-      changed += await this.db.tx.$executeRaw`
+      const written = await this.db.tx.$executeRaw`
         UPDATE ${Prisma.raw(`${table} t SET ${sets.join(', ')}, version = t.version + 1`)}
         FROM jsonb_to_recordset(${JSON.stringify(chunk)}::jsonb) AS r (${Prisma.raw(shape)})
         WHERE t.organisation_id = ${this.organisationId}::uuid AND t.id = r.id AND t.version = r.version`;
+      changed += written;
     }
     return changed;
   }
@@ -164,10 +165,11 @@ export class ImportWriterRepository {
     const reason = entity === 'installed-component' ? ', removed_reason = r.reason' : '';
     let changed = 0;
     for (const chunk of chunksOf(rows, CHUNK)) {
-      changed += await this.db.tx.$executeRaw`
+      const written = await this.db.tx.$executeRaw`
         UPDATE ${Prisma.raw(`${TABLES[entity].table} t SET valid_to = r."validTo"${reason}, version = t.version + 1`)}
         FROM jsonb_to_recordset(${JSON.stringify(chunk)}::jsonb) AS r (id uuid, version int, "validTo" timestamptz, reason text)
         WHERE t.organisation_id = ${this.organisationId}::uuid AND t.id = r.id AND t.version = r.version`;
+      changed += written;
     }
     return changed;
   }
@@ -180,11 +182,12 @@ export class ImportWriterRepository {
     const reason = entity === 'installed-component' ? 'removed_reason' : 'reason';
     let changed = 0;
     for (const chunk of chunksOf(rows, CHUNK)) {
-      changed += await this.db.tx.$executeRaw`
+      const written = await this.db.tx.$executeRaw`
         UPDATE ${Prisma.raw(`${TABLES[entity].table} t SET ${reason} = r.reason, version = t.version + 1`)},
                valid_to = t.valid_from + interval '1 microsecond'
         FROM jsonb_to_recordset(${JSON.stringify(chunk)}::jsonb) AS r (id uuid, version int, reason text)
         WHERE t.organisation_id = ${this.organisationId}::uuid AND t.id = r.id AND t.version = r.version`;
+      changed += written;
     }
     return changed;
   }
