@@ -33,7 +33,8 @@ const TEST_SWITCHES = [
 
 /** `n += await f()` reads n before it waits: of two that run at once, one count is lost. */
 const LOST_COUNT = {
-  selector: 'AssignmentExpression[operator!="="] > AwaitExpression.right, AssignmentExpression[operator!="="] > .right AwaitExpression',
+  selector:
+    'AssignmentExpression[operator!="="] > AwaitExpression.right, AssignmentExpression[operator!="="] > .right AwaitExpression',
   message: 'Wait first, then add: what is read before waiting may be old by then.',
 };
 
