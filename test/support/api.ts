@@ -60,6 +60,12 @@ export class TestClient {
     return new TestClient(app, cookie?.split(';', 1)[0] ?? null);
   }
 
+  /** Whoever an answer has signed in. */
+  static withCookie(app: App, response: request.Response): TestClient {
+    const cookies = (response.get('Set-Cookie') ?? []).map((cookie) => cookie.split(';', 1)[0]);
+    return new TestClient(app, cookies.join('; '));
+  }
+
   private with(test: request.Test, headers: Record<string, string>): request.Test {
     if (this.cookie !== null) test.set('cookie', this.cookie);
     for (const [name, value] of Object.entries(headers)) test.set(name, value);

@@ -18,7 +18,19 @@ const names = async (sql: string): Promise<string[]> =>
   (await client.query<{ name: string }>(sql)).rows.map((row) => row.name);
 
 /** Tables that belong to nobody: people and sign-in, reached by the gate's login alone, and the migration history. */
-const GLOBAL = ['_prisma_migrations', 'sessions', 'sign_in_attempts', 'users'];
+const GLOBAL = [
+  '_prisma_migrations',
+  'authenticators',
+  'known_devices',
+  'notices',
+  'one_time_links',
+  'passkey_challenges',
+  'passkeys',
+  'recovery_codes',
+  'sessions',
+  'sign_in_attempts',
+  'users',
+];
 const TENANT = `
   SELECT c.oid, c.relname FROM pg_class c
   WHERE c.relnamespace = 'public'::regnamespace AND c.relkind IN ('r', 'p') AND (c.relname = 'organisations'

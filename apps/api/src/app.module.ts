@@ -13,6 +13,7 @@ import { ImportsModule } from './modules/imports/index.js';
 import { IssuesModule } from './modules/issues/index.js';
 import { JobsModule } from './modules/jobs/index.js';
 import { MachinesModule } from './modules/machines/index.js';
+import { MembershipsModule } from './modules/memberships/index.js';
 import { OperationsModule } from './modules/operations/index.js';
 import { OrganisationsModule } from './modules/organisations/index.js';
 import { PowerUnitsModule } from './modules/power-units/index.js';
@@ -33,6 +34,7 @@ export class AppModule {
       imports: [
         PlatformModule.with(env),
         UsersModule,
+        MembershipsModule,
         OrganisationsModule,
         CustomersModule,
         SignalsModule,

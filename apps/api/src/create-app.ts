@@ -6,7 +6,7 @@ import type { FastifyInstance } from 'fastify';
 import { uuidv7 } from 'uuidv7';
 import { AppModule } from './app.module.js';
 import type { Env } from './config/env.js';
-import { SESSION_COOKIE } from './platform/auth/access.guard.js';
+import { SESSION_COOKIE } from './platform/auth/cookies.js';
 import { sha256 } from './platform/auth/sessions.js';
 import { Db } from './platform/db/index.js';
 import { AppError } from './platform/errors/app-error.js';
@@ -22,6 +22,7 @@ export async function createApp(env: Env): Promise<NestFastifyApplication> {
     env.TLS_CERT !== undefined && env.TLS_KEY !== undefined ? { https: { cert: env.TLS_CERT, key: env.TLS_KEY } } : {};
   const adapter = new FastifyAdapter({
     ...tls,
+    trustProxy: env.TRUST_PROXY ?? false,
     bodyLimit: BODY_LIMIT,
     requestTimeout: 60_000,
     connectionTimeout: 75_000,

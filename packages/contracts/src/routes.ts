@@ -13,21 +13,27 @@ import { importsRoutes } from './imports/imports.routes.js';
 import { issuesRoutes } from './issues/issues.routes.js';
 import { jobsRoutes } from './jobs/jobs.routes.js';
 import { machinesRoutes } from './machines/machines.routes.js';
+import { invitationsRoutes, membershipsRoutes } from './memberships/memberships.routes.js';
 import { operationsRoutes } from './operations/operations.routes.js';
-import { organisationsRoutes } from './organisations/organisations.routes.js';
+import { organisationsRoutes, signInPoliciesRoutes } from './organisations/organisations.routes.js';
 import { powerUnitsRoutes } from './power-units/power-units.routes.js';
 import { setupRecordsRoutes, targetSettingsRoutes } from './settings/settings.routes.js';
 import { mCodesRoutes, signalsRoutes, wiresRoutes } from './signals/signals.routes.js';
 import { sitesRoutes } from './sites/sites.routes.js';
 import { sizingRecordsRoutes } from './sizing/sizing-records.routes.js';
 import { findingsRoutes, sourcesRoutes } from './sources/sources.routes.js';
+import { authenticatorsRoutes } from './users/authenticators.routes.js';
 import { usersRoutes } from './users/users.routes.js';
 import { serviceEventsRoutes } from './visits/service-events.routes.js';
 
 /** Every route of the API, by noun. The API, its description, the browser's client and the tests are made from it. */
 export const routes = {
   users: usersRoutes,
+  authenticators: authenticatorsRoutes,
+  memberships: membershipsRoutes,
+  invitations: invitationsRoutes,
   organisations: organisationsRoutes,
+  signInPolicies: signInPoliciesRoutes,
   customers: customersRoutes,
   sites: sitesRoutes,
   machines: machinesRoutes,

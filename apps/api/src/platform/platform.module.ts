@@ -6,8 +6,10 @@ import { AuditSealer } from './audit/sealer.js';
 import { AccessGuard } from './auth/access.guard.js';
 import { Passwords } from './auth/passwords.js';
 import { Sessions } from './auth/sessions.js';
+import { Vault } from './auth/vault.js';
 import { Db, Gate, Numbers } from './db/index.js';
 import { KeptFiles } from './files/kept-files.js';
+import { Mail } from './mail/mail.js';
 import { ProblemFilter } from './errors/problem.filter.js';
 import { Cursors } from './http/cursor.js';
 import { RouteInterceptor } from './http/route.interceptor.js';
@@ -21,6 +23,8 @@ const shared = [
   AuditSealer,
   Passwords,
   Sessions,
+  Vault,
+  Mail,
   Cursors,
   KeptFiles,
   JobQueue,

@@ -59,6 +59,38 @@ export const PROBLEM_CODES = {
   'request.too_many': { status: 429, title: 'Too many requests', when: 'the rate limit' },
   'session.needed': { status: 401, title: 'Sign in first', when: 'no session, or it has ended' },
   'session.wrong': { status: 401, title: 'E-mail or password is not right', when: 'sign-in refused' },
+  'session.code_needed': {
+    status: 401,
+    title: 'A one-time code is needed',
+    when: 'the password is right, and the account has a second factor',
+  },
+  'session.code_wrong': { status: 401, title: 'The code is not right', when: 'a wrong, old or used one-time code' },
+  'session.proof_needed': {
+    status: 403,
+    title: 'Confirm that it is you',
+    when: 'roles, secrets and credentials ask again when the last proof is some minutes old',
+  },
+  'session.second_factor_demanded': {
+    status: 403,
+    title: 'Set up a second factor first',
+    when: 'the organisation demands one, and this session has none',
+  },
+  'session.own_credential': {
+    status: 403,
+    title: "Sign in with the account's own password or passkey",
+    when: "the account itself is to change, in a session that the organisation's sign-in opened",
+  },
+  'link.ended': { status: 410, title: 'This link is no longer good', when: 'used, withdrawn, renewed, or too old' },
+  'membership.exists': {
+    status: 409,
+    title: 'This account is a member already',
+    when: 'an invitation accepted by somebody who belongs to the organisation',
+  },
+  'membership.last_administrator': {
+    status: 409,
+    title: 'Nobody else administers the organisation',
+    when: 'the last administrator is to lose the role or the membership',
+  },
   'session.role': { status: 403, title: 'Your role may not do this', when: 'signed in, but without the right' },
   'issue.closed': { status: 409, title: 'The issue is closed', when: 'a change to a closed issue' },
   'finding.still': { status: 409, title: 'It still cannot be taken in', when: 'a kept part is tried again too early' },

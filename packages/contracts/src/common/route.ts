@@ -37,6 +37,12 @@ export interface Route {
   readonly job?: true;
   /** the answer is a file: the handler gives `{ bytes, mediaType, fileName }` */
   readonly download?: true;
+  /** roles, secrets and credentials: asks again when the last proof of who it is, is some minutes old */
+  readonly recentProof?: true;
+  /** changes the account itself: a session that the organisation's own sign-in opened may not */
+  readonly ownCredential?: true;
+  /** the session's own affairs: allowed before a demanded second factor is set up */
+  readonly beforeSecondFactor?: true;
   readonly errors?: readonly ProblemCode[];
 }
 

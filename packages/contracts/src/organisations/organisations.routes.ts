@@ -69,3 +69,37 @@ export const organisationsRoutes = defineRoutes({
     ifMatch: true,
   },
 });
+
+/** What an organisation asks of those who sign in. */
+export const signInPolicySchema = z
+  .object({ demandsSecondFactor: z.boolean(), version: z.int() })
+  .meta({ id: 'SignInPolicy' });
+
+export const signInPoliciesRoutes = defineRoutes({
+  get: {
+    id: 'getSignInPolicy',
+    method: 'GET',
+    path: '/sign-in-policy',
+    area: 'organisations',
+    summary: 'What the organisation asks of those who sign in',
+    access: STAFF,
+    response: signInPolicySchema,
+    status: 200,
+    etag: true,
+  },
+  update: {
+    id: 'updateSignInPolicy',
+    method: 'PATCH',
+    path: '/sign-in-policy',
+    area: 'organisations',
+    summary: 'Demand a second factor of everybody, or no longer',
+    access: ['administrator'],
+    recentProof: true,
+    body: z.strictObject({ demandsSecondFactor: z.boolean() }),
+    response: signInPolicySchema,
+    status: 200,
+    etag: true,
+    ifMatch: true,
+    errors: ['request.conflict'],
+  },
+});

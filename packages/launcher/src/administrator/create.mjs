@@ -1,7 +1,7 @@
 import { hash } from '@node-rs/argon2';
 import { uuidv7 } from 'uuidv7';
 import { withConnection } from '../database/connection.mjs';
-import { errorCode, PlainError } from '../support/plain-error.mjs';
+import { PlainError } from '../support/plain-error.mjs';
 
 /** Argon2id with 19 MiB and two passes (OWASP password storage cheat sheet), as the API hashes. */
 const HASHING = { memoryCost: 19_456, timeCost: 2, parallelism: 1 };
@@ -21,8 +21,6 @@ const MARGINS_ASKED = {
   reservoir: 0.1,
 };
 
-const UNIQUE_VIOLATION = '23505';
-
 /**
  * Makes an organisation, unless there is one of that name, and a person who administers it.
  * @param {object} input
@@ -38,6 +36,7 @@ export async function createAdministrator({ ownerUrl, email, organisation, displ
   await withConnection(ownerUrl, async (client) => {
     await client.query('BEGIN');
     try {
+      await assertAddressIsFree(client, email);
       const organisationId = await getOrCreateOrganisation(client, organisation);
       const userId = uuidv7();
       await client.query('INSERT INTO users (id, email, display_name, password_hash) VALUES ($1, $2, $3, $4)', [
@@ -53,14 +52,20 @@ export async function createAdministrator({ ownerUrl, email, organisation, displ
       await client.query('COMMIT');
     } catch (error) {
       await client.query('ROLLBACK');
-      if (errorCode(error) !== UNIQUE_VIOLATION) throw error;
-      throw new PlainError(
-        `There is an account with the e-mail address ${email} already.`,
-        'Use another address.',
-        error,
-      );
+      throw error;
     }
   });
+}
+
+/**
+ * An address may stand for several accounts; the first administrator's is to be no puzzle.
+ * @param {import('pg').Client} client
+ * @param {string} email
+ */
+async function assertAddressIsFree(client, email) {
+  const { rowCount } = await client.query('SELECT 1 FROM users WHERE lower(email) = lower($1)', [email]);
+  if (rowCount === 0) return;
+  throw new PlainError(`There is an account with the e-mail address ${email} already.`, 'Use another address.');
 }
 
 /**

@@ -1,80 +1,116 @@
-import { Controller, Req, Res } from '@nestjs/common';
+import { Controller, Res } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
-import type { FastifyReply, FastifyRequest } from 'fastify';
-import { SESSION_COOKIE, type WithActor } from '../../platform/auth/access.guard.js';
-import { AppError } from '../../platform/errors/app-error.js';
+import type { FastifyReply } from 'fastify';
+import type { SignedIn } from '../../platform/auth/actor.js';
+import { By, From, type Origin } from '../../platform/auth/by.decorators.js';
+import { clearSessionCookie, setSessionCookies } from '../../platform/auth/cookies.js';
 import { Handles, Input, type RouteInput } from '../../platform/http/route.decorator.js';
+import { AccountService } from './account.service.js';
+import { SignInService } from './sign-in.service.js';
 import { UsersService } from './users.service.js';
 
 type Users = typeof routes.users;
 type In<K extends keyof Users> = InputOf<Users[K]> & RouteInput<unknown, unknown, unknown>;
-const COOKIE = { path: '/', httpOnly: true, secure: true, sameSite: 'lax' } as const;
-
-const actorOf = (request: WithActor) => {
-  if (request.actor === undefined) throw new AppError('session.needed');
-  return request.actor;
-};
 
 @Controller()
 export class UsersController {
-  constructor(private readonly users: UsersService) {}
+  constructor(
+    private readonly users: UsersService,
+    private readonly signIns: SignInService,
+    private readonly accounts: AccountService,
+  ) {}
 
   @Handles(routes.users.signIn)
   async signIn(
     @Input() { body }: In<'signIn'>,
-    @Req() request: FastifyRequest,
+    @From() origin: Origin,
     @Res({ passthrough: true }) reply: FastifyReply,
   ) {
-    const from = { address: request.ip, userAgent: request.headers['user-agent'] ?? '' };
-    const { token, me } = await this.users.signIn(body, from);
-    reply.setCookie(SESSION_COOKIE, token, { ...COOKIE, expires: new Date(me.sessionExpiresAt) });
+    const { session, me } = await this.signIns.signIn(body, origin);
+    setSessionCookies(reply, session);
     return me;
   }
 
   @Handles(routes.users.signOut)
-  async signOut(@Req() request: WithActor, @Res({ passthrough: true }) reply: FastifyReply) {
-    const actor = actorOf(request);
+  async signOut(@By() actor: SignedIn, @Res({ passthrough: true }) reply: FastifyReply) {
     await this.users.endSession(actor, actor.sessionId);
-    reply.clearCookie(SESSION_COOKIE, COOKIE);
+    clearSessionCookie(reply);
   }
 
   @Handles(routes.users.listSessions)
-  listSessions(@Req() request: WithActor) {
-    return this.users.listSessions(actorOf(request));
+  listSessions(@By() actor: SignedIn) {
+    return this.users.listSessions(actor);
   }
 
   @Handles(routes.users.endSession)
-  endSession(@Input() { params }: In<'endSession'>, @Req() request: WithActor) {
-    return this.users.endSession(actorOf(request), params.id);
+  endSession(@Input() { params }: In<'endSession'>, @By() actor: SignedIn) {
+    return this.users.endSession(actor, params.id);
+  }
+
+  @Handles(routes.users.endOtherSessions)
+  endOtherSessions(@By() actor: SignedIn) {
+    return this.users.endOtherSessions(actor);
   }
 
   @Handles(routes.users.me)
-  me(@Req() request: WithActor) {
-    return this.users.me(actorOf(request));
+  me(@By() actor: SignedIn) {
+    return this.signIns.me(actor);
   }
 
   @Handles(routes.users.updateMe)
-  updateMe(@Input() { body, version }: In<'updateMe'>, @Req() request: WithActor) {
-    return this.users.updateMe(actorOf(request), version, body);
+  updateMe(@Input() { body, version }: In<'updateMe'>, @By() actor: SignedIn) {
+    return this.users.update(actor, version, body);
   }
 
-  @Handles(routes.users.listMemberships)
-  listMemberships(@Input() { query }: In<'listMemberships'>) {
-    return this.users.listMemberships(query);
+  @Handles(routes.users.proveSelf)
+  proveSelf(@Input() { body }: In<'proveSelf'>, @By() actor: SignedIn, @From() origin: Origin) {
+    return this.users.proveSelf(actor, body, origin);
   }
 
-  @Handles(routes.users.getMembership)
-  getMembership(@Input() { params }: In<'getMembership'>) {
-    return this.users.getMembership(params.id);
+  @Handles(routes.users.changePassword)
+  changePassword(@Input() { body }: In<'changePassword'>, @By() actor: SignedIn, @From() origin: Origin) {
+    return this.accounts.changePassword(actor, body, origin);
   }
 
-  @Handles(routes.users.createMembership)
-  createMembership(@Input() { body }: In<'createMembership'>) {
-    return this.users.createMembership(body);
+  @Handles(routes.users.requestPasswordReset)
+  requestPasswordReset(@Input() { body }: In<'requestPasswordReset'>, @From() origin: Origin) {
+    return this.accounts.requestPasswordReset(body.email, origin);
   }
 
-  @Handles(routes.users.updateMembership)
-  updateMembership(@Input() { params, body, version }: In<'updateMembership'>, @Req() request: WithActor) {
-    return this.users.updateMembership(params.id, version, body, actorOf(request));
+  @Handles(routes.users.resetPassword)
+  resetPassword(@Input() { body }: In<'resetPassword'>) {
+    return this.accounts.resetPassword(body);
+  }
+
+  @Handles(routes.users.requestAddressProof)
+  requestAddressProof(@Input() { body }: In<'requestAddressProof'>, @By() actor: SignedIn) {
+    return this.accounts.requestAddressProof(actor, body.email);
+  }
+
+  @Handles(routes.users.completeAddressProof)
+  completeAddressProof(@Input() { body }: In<'completeAddressProof'>) {
+    return this.accounts.completeAddressProof(body.token);
+  }
+
+  @Handles(routes.users.switchMembership)
+  async switchMembership(
+    @Input() { body }: In<'switchMembership'>,
+    @By() actor: SignedIn,
+    @From() origin: Origin,
+    @Res({ passthrough: true }) reply: FastifyReply,
+  ) {
+    const { session, me } = await this.signIns.switchMembership(actor, body.membershipId, origin);
+    setSessionCookies(reply, session);
+    return me;
+  }
+
+  @Handles(routes.users.listNotices)
+  listNotices(@Input() { query }: In<'listNotices'>, @By() actor: SignedIn) {
+    return this.users.listNotices(actor, query);
+  }
+
+  @Handles(routes.users.seeNotices)
+  seeNotices(@By() actor: SignedIn) {
+    return this.users.seeNotices(actor);
   }
 }

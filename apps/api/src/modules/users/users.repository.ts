@@ -1,12 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import type { Role } from '@repo/contracts';
-import { Db, Gate } from '../../platform/db/index.js';
+import { Gate } from '../../platform/db/index.js';
 
 export interface UserRow {
   id: string;
   email: string;
+  email_proven_at: Date | null;
   display_name: string;
-  password_hash: string;
+  password_hash: string | null;
   pressure_unit: string;
   theme: string;
   locale: string;
@@ -20,34 +21,52 @@ export interface MembershipRow {
   is_invented: boolean;
   customer_id: string | null;
 }
-export interface SessionListRow {
-  id: string;
-  created_at: Date;
-  last_seen_at: Date;
-  expires_at: Date;
-  user_agent: string;
-}
 
-const USER = 'id, email, display_name, password_hash, pressure_unit, theme, locale, version';
+const USER = 'id, email, email_proven_at, display_name, password_hash, pressure_unit, theme, locale, version';
+/** Accounts that one address may stand for: more are not tried, so that nobody can make a sign-in slow by making accounts. */
+const ACCOUNTS_AN_ADDRESS = 5;
 
 @Injectable()
 export class UsersRepository {
-  constructor(
-    private readonly db: Db,
-    private readonly gate: Gate,
-  ) {}
+  constructor(private readonly gate: Gate) {}
 
-  async findByEmail(email: string): Promise<UserRow | null> {
+  /** Accounts of this address: the one that proved it first, then the others, the oldest first. */
+  listByEmail(email: string): Promise<UserRow[]> {
+    return this.gate.query<UserRow>(
+      `SELECT ${USER} FROM users WHERE lower(email) = lower($1) AND disabled_at IS NULL
+       ORDER BY email_proven_at IS NULL, created_at, id LIMIT $2`,
+      [email, ACCOUNTS_AN_ADDRESS],
+    );
+  }
+
+  async findProven(email: string): Promise<UserRow | null> {
     const rows = await this.gate.query<UserRow>(
-      `SELECT ${USER} FROM users WHERE lower(email) = lower($1) AND disabled_at IS NULL`,
+      `SELECT ${USER} FROM users WHERE lower(email) = lower($1) AND email_proven_at IS NOT NULL AND disabled_at IS NULL`,
       [email],
     );
     return rows[0] ?? null;
   }
 
   async find(userId: string): Promise<UserRow | null> {
-    const rows = await this.gate.query<UserRow>(`SELECT ${USER} FROM users WHERE id = $1`, [userId]);
+    const rows = await this.gate.query<UserRow>(`SELECT ${USER} FROM users WHERE id = $1 AND disabled_at IS NULL`, [
+      userId,
+    ]);
     return rows[0] ?? null;
+  }
+
+  async insert(user: {
+    id: string;
+    email: string;
+    displayName: string;
+    /** null for people who come by their organisation's own sign-in */
+    passwordHash: string | null;
+  }): Promise<UserRow> {
+    const [row] = await this.gate.query<UserRow>(
+      `INSERT INTO users (id, email, display_name, password_hash) VALUES ($1, $2, $3, $4) RETURNING ${USER}`,
+      [user.id, user.email, user.displayName, user.passwordHash],
+    );
+    if (row === undefined) throw new Error('an account that was made cannot be read');
+    return row;
   }
 
   /** The changed person; null when the version was another one. */
@@ -65,97 +84,44 @@ export class UsersRepository {
     return rows[0] ?? null;
   }
 
+  /** false when it was no longer `before`; with null whatever it was. */
+  async setPassword(userId: string, hash: string, before: string | null): Promise<boolean> {
+    const rows = await this.gate.query(
+      `UPDATE users SET password_hash = $2, password_changed_at = now()
+       WHERE id = $1 AND ($3::text IS NULL OR password_hash = $3) RETURNING id`,
+      [userId, hash, before],
+    );
+    return rows.length > 0;
+  }
+
+  /** The account now has this address, proven; false when another account has proved it. */
+  async proveAddress(userId: string, email: string): Promise<boolean> {
+    const rows = await this.gate.query(
+      `UPDATE users SET email = $2, email_proven_at = now()
+       WHERE id = $1 AND NOT EXISTS (SELECT 1 FROM users o WHERE lower(o.email) = lower($2) AND o.email_proven_at IS NOT NULL AND o.id <> $1)
+       RETURNING id`,
+      [userId, email],
+    );
+    return rows.length > 0;
+  }
+
   listMembershipsOf(userId: string): Promise<MembershipRow[]> {
     return this.gate.query<MembershipRow>(
       `SELECT m.id, m.role, m.organisation_id, o.name AS organisation_name, o.is_invented, m.customer_id
        FROM memberships m JOIN organisations o ON o.id = m.organisation_id
-       WHERE m.user_id = $1 AND m.archived_at IS NULL ORDER BY m.created_at, m.id`,
+       WHERE m.user_id = $1 AND m.archived_at IS NULL AND m.accepted_at IS NOT NULL ORDER BY m.created_at, m.id`,
       [userId],
     );
   }
 
-  listSessions(userId: string): Promise<SessionListRow[]> {
-    return this.gate.query<SessionListRow>(
-      `SELECT id, created_at, last_seen_at, expires_at, user_agent FROM sessions
-       WHERE user_id = $1 AND ended_at IS NULL AND expires_at > now() ORDER BY last_seen_at DESC, id LIMIT 100`,
+  /** Whether an organisation of theirs demands a second factor, and one-time codes are the only one that they have. */
+  async needsAuthenticator(userId: string): Promise<boolean> {
+    const rows = await this.gate.query(
+      `SELECT 1 FROM memberships m JOIN sign_in_policies p ON p.organisation_id = m.organisation_id AND p.demands_second_factor
+       WHERE m.user_id = $1 AND m.archived_at IS NULL AND m.accepted_at IS NOT NULL
+         AND NOT EXISTS (SELECT 1 FROM passkeys k WHERE k.user_id = $1) LIMIT 1`,
       [userId],
     );
-  }
-
-  /** Failed attempts of the last quarter of an hour: for this pair of e-mail and address, and for the address alone. */
-  async countFailures(emailHash: Buffer, addressHash: Buffer): Promise<{ pair: number; address: number }> {
-    const [row] = await this.gate.query<{ pair: number; address: number }>(
-      `SELECT (SELECT count(*)::int FROM sign_in_attempts
-                WHERE email_hash = $1 AND address_hash = $2 AND attempted_at > now() - interval '15 minutes' AND NOT succeeded) AS pair,
-              (SELECT count(*)::int FROM sign_in_attempts
-                WHERE address_hash = $2 AND attempted_at > now() - interval '15 minutes' AND NOT succeeded) AS address`,
-      [emailHash, addressHash],
-    );
-    return row ?? { pair: 0, address: 0 };
-  }
-
-  async recordAttempt(id: string, emailHash: Buffer, addressHash: Buffer, succeeded: boolean): Promise<void> {
-    await this.gate.query(
-      'INSERT INTO sign_in_attempts (id, email_hash, address_hash, succeeded) VALUES ($1, $2, $3, $4)',
-      [id, emailHash, addressHash, succeeded],
-    );
-    if (succeeded) {
-      await this.gate.query(
-        `DELETE FROM sign_in_attempts WHERE (email_hash = $1 AND address_hash = $2) OR attempted_at < now() - interval '1 day'`,
-        [emailHash, addressHash],
-      );
-    }
-  }
-
-  /** The person with this e-mail, made if there is none. */
-  async ensureUser(user: { id: string; email: string; displayName: string; passwordHash: string }): Promise<string> {
-    const [made] = await this.gate.query<{ id: string }>(
-      `INSERT INTO users (id, email, display_name, password_hash) VALUES ($1, $2, $3, $4)
-       ON CONFLICT (lower(email)) DO NOTHING RETURNING id`,
-      [user.id, user.email, user.displayName, user.passwordHash],
-    );
-    if (made !== undefined) return made.id;
-    const found = await this.findByEmail(user.email);
-    if (found === null) throw new Error('a person who is there cannot be read');
-    return found.id;
-  }
-
-  insertMembership(data: { id: string; userId: string; customerId: string | null; role: string; displayName: string }) {
-    return this.db.tx.membership.create({
-      data: { organisationId: this.db.actor.organisationId, ...data },
-      include: { customer: { select: { name: true } } },
-    });
-  }
-
-  findMembership(id: string) {
-    return this.db.tx.membership.findUnique({
-      where: { organisationId_id: { organisationId: this.db.actor.organisationId, id } },
-      include: { customer: { select: { name: true } } },
-    });
-  }
-
-  listMemberships(after: readonly (string | number)[] | null, limit: number, staffOnly: boolean) {
-    return this.db.tx.membership.findMany({
-      where: {
-        organisationId: this.db.actor.organisationId,
-        ...(staffOnly ? { customerId: null, archivedAt: null } : {}),
-        ...(after === null ? {} : { id: { gt: String(after[0]) } }),
-      },
-      include: { customer: { select: { name: true } } },
-      orderBy: { id: 'asc' },
-      take: limit + 1,
-    });
-  }
-
-  async updateMembership(
-    id: string,
-    version: number,
-    data: { displayName?: string; role?: string; archivedAt?: Date | null },
-  ): Promise<boolean> {
-    const { count } = await this.db.tx.membership.updateMany({
-      where: { organisationId: this.db.actor.organisationId, id, version },
-      data: { ...data, version: { increment: 1 } },
-    });
-    return count === 1;
+    return rows.length > 0;
   }
 }

@@ -1,16 +1,16 @@
-import { Injectable, type CanActivate, type ExecutionContext } from '@nestjs/common';
+import { Inject, Injectable, type CanActivate, type ExecutionContext } from '@nestjs/common';
 import { Reflector } from '@nestjs/core';
 import type { Route } from '@repo/contracts';
 import type { FastifyRequest } from 'fastify';
+import { ENV, type Env } from '../../config/env.js';
 import { AppError } from '../errors/app-error.js';
 import { ROUTE } from '../http/route.decorator.js';
-import type { Actor } from './actor.js';
+import type { SignedIn } from './actor.js';
+import { SESSION_COOKIE } from './cookies.js';
 import { Sessions } from './sessions.js';
 
-export const SESSION_COOKIE = '__Host-kedge-session';
-
 export interface WithActor {
-  actor?: Actor & { expiresAt: Date };
+  actor?: SignedIn;
 }
 
 /** A change that a browser was talked into by another site. Sec-Fetch-Site first, Origin where it is missing. */
@@ -32,6 +32,7 @@ export class AccessGuard implements CanActivate {
   constructor(
     private readonly reflector: Reflector,
     private readonly sessions: Sessions,
+    @Inject(ENV) private readonly env: Env,
   ) {}
 
   async canActivate(context: ExecutionContext): Promise<boolean> {
@@ -45,6 +46,19 @@ export class AccessGuard implements CanActivate {
     if (actor === null) throw new AppError('session.needed');
     request.actor = actor;
     if (route.access !== 'person' && !route.access.includes(actor.role)) throw new AppError('session.role');
+    this.assertProven(route, actor);
     return true;
+  }
+
+  /** How sure it is that this is the person, against what the route asks for. */
+  private assertProven(route: Route, actor: SignedIn): void {
+    if (actor.secondFactorDemanded && !actor.hasSecondFactor && route.beforeSecondFactor !== true) {
+      throw new AppError('session.second_factor_demanded');
+    }
+    if (route.ownCredential === true && actor.method === 'provider') throw new AppError('session.own_credential');
+    const provenForMs = Date.now() - actor.authenticatedAt.getTime();
+    if (route.recentProof === true && provenForMs > this.env.PROOF_MINUTES * 60_000) {
+      throw new AppError('session.proof_needed');
+    }
   }
 }

@@ -1,4 +1,4 @@
-import type { Role } from '@repo/contracts';
+import type { Role, SESSION_METHODS } from '@repo/contracts';
 
 /** Who is asking, as what, for whom. */
 export interface Actor {
@@ -10,4 +10,15 @@ export interface Actor {
   readonly customerId: string | null;
   readonly role: Role;
   readonly displayName: string;
+}
+
+export type SessionMethod = (typeof SESSION_METHODS)[number];
+
+/** Somebody with a session: also how they proved who they are, and when. */
+export interface SignedIn extends Actor {
+  readonly expiresAt: Date;
+  readonly method: SessionMethod;
+  readonly hasSecondFactor: boolean;
+  readonly secondFactorDemanded: boolean;
+  readonly authenticatedAt: Date;
 }

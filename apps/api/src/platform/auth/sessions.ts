@@ -4,7 +4,7 @@ import type { Role } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { ENV, type Env } from '../../config/env.js';
 import { Gate } from '../db/gate.js';
-import type { Actor } from './actor.js';
+import type { SessionMethod, SignedIn } from './actor.js';
 
 interface SessionRow {
   session_id: string;
@@ -15,10 +15,43 @@ interface SessionRow {
   role: Role;
   display_name: string;
   expires_at: Date;
+  method: SessionMethod;
+  has_second_factor: boolean;
+  demands_second_factor: boolean;
+  authenticated_at: Date;
   is_worn: boolean;
 }
 
+export interface NewSession {
+  readonly userId: string;
+  readonly membershipId: string;
+  readonly organisationId: string;
+  readonly method: SessionMethod;
+  readonly hasSecondFactor: boolean;
+  readonly userAgent: string;
+  /** the hash of the password that was checked; a session is not begun when it was changed meanwhile. Not for other methods. */
+  readonly passwordHash?: string;
+}
+
+export interface ListedSession {
+  id: string;
+  created_at: Date;
+  last_seen_at: Date;
+  expires_at: Date;
+  user_agent: string;
+}
+
 export const sha256 = (text: string): Buffer => createHash('sha256').update(text).digest();
+
+/** 256 random bits, as they go into a cookie or a link. */
+export const makeToken = (): string => randomBytes(32).toString('base64url');
+
+/** A session that is neither over nor too long unused, of a membership that works. */
+const LIVE = `
+  s.ended_at IS NULL AND s.expires_at > now() AND s.last_seen_at > now() - make_interval(mins => $1)
+  AND s.created_at >= m.sessions_valid_from AND m.archived_at IS NULL AND m.accepted_at IS NOT NULL`;
+const LIVE_FROM = `sessions s JOIN memberships m ON m.organisation_id = s.organisation_id AND m.id = s.membership_id AND m.user_id = s.user_id`;
+const LISTED = 's.id, s.created_at, s.last_seen_at, s.expires_at, s.user_agent';
 
 /** Server-side sessions. The browser holds 256 random bits; only their hash is kept. */
 @Injectable()
@@ -28,27 +61,42 @@ export class Sessions {
     @Inject(ENV) private readonly env: Env,
   ) {}
 
-  async begin(of: { userId: string; membershipId: string; organisationId: string; userAgent: string }) {
-    const token = randomBytes(32).toString('base64url');
+  /** null when the password that was checked is no longer the account's. */
+  async begin(session: NewSession): Promise<{ token: string; expiresAt: Date } | null> {
+    const token = makeToken();
     const expiresAt = new Date(Date.now() + this.env.SESSION_HOURS * 3_600_000);
-    await this.gate.query(
-      `INSERT INTO sessions (id, token_hash, user_id, organisation_id, membership_id, expires_at, user_agent)
-       VALUES ($1, $2, $3, $4, $5, $6, $7)`,
-      [uuidv7(), sha256(token), of.userId, of.organisationId, of.membershipId, expiresAt, of.userAgent.slice(0, 300)],
+    const rows = await this.gate.query(
+      `INSERT INTO sessions (id, token_hash, user_id, organisation_id, membership_id, expires_at, user_agent, method, has_second_factor)
+       SELECT $1, $2, u.id, $4, $5, $6, $7, $8, $9 FROM users u
+       WHERE u.id = $3 AND u.disabled_at IS NULL AND ($10::text IS NULL OR u.password_hash = $10) RETURNING id`,
+      [
+        uuidv7(),
+        sha256(token),
+        session.userId,
+        session.organisationId,
+        session.membershipId,
+        expiresAt,
+        session.userAgent.slice(0, 300),
+        session.method,
+        session.hasSecondFactor,
+        session.passwordHash ?? null,
+      ],
     );
-    return { token, expiresAt };
+    return rows.length === 0 ? null : { token, expiresAt };
   }
 
   /** The actor of a token; null when the session has ended, or the person, or what they may do. */
-  async find(token: string): Promise<(Actor & { expiresAt: Date }) | null> {
+  async find(token: string): Promise<SignedIn | null> {
     const [row] = await this.gate.query<SessionRow>(
       `SELECT s.id AS session_id, s.user_id, s.membership_id, s.organisation_id, m.customer_id, m.role, m.display_name,
-              s.expires_at, s.last_seen_at < now() - interval '1 minute' AS is_worn
-       FROM sessions s
+              s.expires_at, s.method, s.has_second_factor, s.authenticated_at,
+              coalesce(p.demands_second_factor, false) AS demands_second_factor,
+              s.last_seen_at < now() - interval '1 minute' AS is_worn
+       FROM ${LIVE_FROM}
        JOIN users u ON u.id = s.user_id AND u.disabled_at IS NULL
-       JOIN memberships m ON m.organisation_id = s.organisation_id AND m.id = s.membership_id AND m.archived_at IS NULL
-       WHERE s.token_hash = $1 AND s.ended_at IS NULL AND s.expires_at > now()`,
-      [sha256(token)],
+       LEFT JOIN sign_in_policies p ON p.organisation_id = s.organisation_id
+       WHERE s.token_hash = $2 AND ${LIVE}`,
+      [this.env.SESSION_IDLE_MINUTES, sha256(token)],
     );
     if (row === undefined) return null;
     if (row.is_worn) await this.gate.query('UPDATE sessions SET last_seen_at = now() WHERE id = $1', [row.session_id]);
@@ -61,15 +109,60 @@ export class Sessions {
       role: row.role,
       displayName: row.display_name,
       expiresAt: row.expires_at,
+      method: row.method,
+      hasSecondFactor: row.has_second_factor,
+      secondFactorDemanded: row.demands_second_factor,
+      authenticatedAt: row.authenticated_at,
     };
+  }
+
+  /** The person has proved again who they are. */
+  async proveAgain(sessionId: string, { withSecondFactor }: { withSecondFactor: boolean }): Promise<void> {
+    await this.gate.query(
+      'UPDATE sessions SET authenticated_at = now(), has_second_factor = has_second_factor OR $2 WHERE id = $1',
+      [sessionId, withSecondFactor],
+    );
+  }
+
+  listOfUser(userId: string): Promise<ListedSession[]> {
+    return this.gate.query<ListedSession>(
+      `SELECT ${LISTED} FROM ${LIVE_FROM} WHERE s.user_id = $2 AND ${LIVE} ORDER BY s.last_seen_at DESC, s.id LIMIT 100`,
+      [this.env.SESSION_IDLE_MINUTES, userId],
+    );
+  }
+
+  listOfMembership(organisationId: string, membershipId: string): Promise<ListedSession[]> {
+    return this.gate.query<ListedSession>(
+      `SELECT ${LISTED} FROM ${LIVE_FROM} WHERE s.organisation_id = $2 AND s.membership_id = $3 AND ${LIVE}
+       ORDER BY s.last_seen_at DESC, s.id LIMIT 100`,
+      [this.env.SESSION_IDLE_MINUTES, organisationId, membershipId],
+    );
   }
 
   /** Ends a session of this person; false when there is none. */
   async end(userId: string, sessionId: string): Promise<boolean> {
-    const ended = await this.gate.query<{ id: string }>(
+    const ended = await this.gate.query(
       'UPDATE sessions SET ended_at = now() WHERE id = $1 AND user_id = $2 AND ended_at IS NULL RETURNING id',
       [sessionId, userId],
     );
     return ended.length > 0;
+  }
+
+  /** Ends a session of this membership; false when there is none. */
+  async endOfMembership(organisationId: string, membershipId: string, sessionId: string): Promise<boolean> {
+    const ended = await this.gate.query(
+      `UPDATE sessions SET ended_at = now()
+       WHERE id = $1 AND organisation_id = $2 AND membership_id = $3 AND ended_at IS NULL RETURNING id`,
+      [sessionId, organisationId, membershipId],
+    );
+    return ended.length > 0;
+  }
+
+  /** Ends every session of this person but one, or all. */
+  async endOthers(userId: string, keptSessionId: string | null): Promise<void> {
+    await this.gate.query(
+      'UPDATE sessions SET ended_at = now() WHERE user_id = $1 AND id IS DISTINCT FROM $2 AND ended_at IS NULL',
+      [userId, keptSessionId],
+    );
   }
 }

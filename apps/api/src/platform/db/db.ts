@@ -78,6 +78,14 @@ export class Db implements OnModuleDestroy {
     return this.transaction(actor, (tx) => this.context.run({ actor, tx, requestId }, work), longMs);
   }
 
+  /**
+   * Runs what nobody's own role may do, such as accepting an invitation: in the name of `actor`, with the rights that the
+   * database gives to `role`.
+   */
+  async requestAs<T>(role: string, actor: Actor, requestId: string, work: () => Promise<T>): Promise<T> {
+    return this.transaction({ ...actor, role }, (tx) => this.context.run({ actor, tx, requestId }, work));
+  }
+
   /** Something that must come to rest before the connections are closed. */
   closeAfter(rest: () => Promise<void>): void {
     this.users.push(rest);

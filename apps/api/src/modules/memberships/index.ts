@@ -1,0 +1,1 @@
+export { MembershipsModule } from './memberships.module.js';

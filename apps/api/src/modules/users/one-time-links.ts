@@ -1,0 +1,58 @@
+import { Injectable } from '@nestjs/common';
+import { uuidv7 } from 'uuidv7';
+import { makeToken, sha256 } from '../../platform/auth/sessions.js';
+import { Gate } from '../../platform/db/index.js';
+import { AppError } from '../../platform/errors/app-error.js';
+
+type Purpose = 'forgotten-password' | 'address-proof';
+const GOOD_FOR_HOURS: Record<Purpose, number> = { 'forgotten-password': 1, 'address-proof': 24 };
+/** Links of one kind to one account in an hour: a mailbox is not to be flooded. */
+const AN_HOUR = 3;
+
+/** Links that are sent to an address. Whoever opens one reads that mailbox; each is good once. */
+@Injectable()
+export class OneTimeLinks {
+  constructor(private readonly gate: Gate) {}
+
+  /** The token of a new link; null when enough were made within the hour. */
+  async make(userId: string, purpose: Purpose, email: string): Promise<string | null> {
+    const token = makeToken();
+    const made = await this.gate.query(
+      `INSERT INTO one_time_links (id, user_id, purpose, email, token_hash, expires_at)
+       SELECT $1, $2, $3, $4, $5, now() + make_interval(hours => $6)
+       WHERE (SELECT count(*) FROM one_time_links
+              WHERE user_id = $2 AND purpose = $3 AND created_at > now() - interval '1 hour') < $7 RETURNING id`,
+      [uuidv7(), userId, purpose, email, sha256(token), GOOD_FOR_HOURS[purpose], AN_HOUR],
+    );
+    return made.length === 0 ? null : token;
+  }
+
+  /** The address that a link was sent to; it stays good. */
+  async peek(token: string, purpose: Purpose): Promise<string> {
+    const [row] = await this.gate.query<{ email: string }>(
+      'SELECT email FROM one_time_links WHERE token_hash = $1 AND purpose = $2 AND used_at IS NULL AND expires_at > now()',
+      [sha256(token), purpose],
+    );
+    if (row === undefined) throw new AppError('link.ended');
+    return row.email;
+  }
+
+  /** Whose link it is, used up by this call. */
+  async use(token: string, purpose: Purpose): Promise<{ userId: string; email: string }> {
+    const [row] = await this.gate.query<{ user_id: string; email: string }>(
+      `UPDATE one_time_links SET used_at = now()
+       WHERE token_hash = $1 AND purpose = $2 AND used_at IS NULL AND expires_at > now() RETURNING user_id, email`,
+      [sha256(token), purpose],
+    );
+    if (row === undefined) throw new AppError('link.ended');
+    return { userId: row.user_id, email: row.email };
+  }
+
+  /** What was sent before is no longer good. */
+  async endAll(userId: string, purpose: Purpose): Promise<void> {
+    await this.gate.query(
+      'UPDATE one_time_links SET used_at = now() WHERE user_id = $1 AND purpose = $2 AND used_at IS NULL',
+      [userId, purpose],
+    );
+  }
+}
