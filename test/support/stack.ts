@@ -5,6 +5,7 @@ import { createApp } from '@repo/api/app';
 import { readEnv } from '@repo/api/env';
 import axe from 'axe-core';
 import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import { withConnection } from '@repo/launcher/connection';
 import { loadDemo } from '@repo/launcher/demo';
 import { PASSWORD } from './api.js';
 import { createDatabase } from './database.mjs';
@@ -49,6 +50,8 @@ export interface Stack {
   browser: Browser;
   /** a page of a person who is signed in, in a browser context of its own; complaints of the browser are collected */
   as(name: string | null, options?: { theme?: 'light' | 'dark'; width?: number; height?: number }): Promise<Visit>;
+  /** writes past the product, as the superuser of the test cluster */
+  query(statement: string): Promise<void>;
   stop(): Promise<void>;
 }
 
@@ -60,7 +63,7 @@ export interface Visit {
 }
 
 /** The whole product as people use it: demonstration data, API, pages behind one origin, and a browser. */
-export async function startStack(): Promise<Stack> {
+export async function startStack(overrides: Record<string, string> = {}): Promise<Stack> {
   const db = await createDatabase();
   await loadDemo({ ...db, password: PASSWORD });
   const webPort = await freePort();
@@ -84,6 +87,7 @@ export async function startStack(): Promise<Stack> {
     LOG_LEVEL: 'silent',
     RATE_LIMIT: '1000000',
     WEB_URL: `http://127.0.0.1:${webPort}`,
+    ...overrides,
   });
   const app = await createApp(env);
   await app.listen(0, '127.0.0.1');
@@ -95,6 +99,9 @@ export async function startStack(): Promise<Stack> {
     base,
     browser,
     as: (name, options) => visit(browser, base, name, options),
+    query: async (statement) => {
+      await withConnection(db.superuserUrl, (client) => client.query(statement));
+    },
     stop: async () => {
       await browser.close();
       await app.close();

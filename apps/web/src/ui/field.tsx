@@ -215,18 +215,21 @@ export function FormActions({ children }: { children: ReactNode }) {
   return <div className={styles['actions']}>{children}</div>;
 }
 
-/** All that is wrong, at the top of the form; takes the focus each time it comes, and each line leads to its field. */
+/**
+ * All that is wrong, at the top of the form; each line leads to its field. It takes the focus once a refusal, never while somebody
+ * types.
+ */
 export function ErrorSummary({
   title,
-  errors,
+  summary: { errors, round },
 }: {
   title: string;
-  errors: readonly { fieldId: string | null; text: string }[];
+  summary: { errors: readonly { fieldId: string | null; text: string }[]; round: number };
 }) {
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => {
-    if (errors.length > 0) box.current?.focus();
-  }, [errors]);
+    if (round > 0) box.current?.focus();
+  }, [round]);
   if (errors.length === 0) return null;
   return (
     <div className={styles['summary']} role="alert" tabIndex={-1} ref={box}>

@@ -1,6 +1,6 @@
 import type { BodyOf, QueryOf, ResponseOf, Route } from '@repo/contracts';
 import { ApiError, toApiError } from './problem';
-import { waitForSignIn } from './session-gate';
+import { proofGate, signInGate, type RequestGate } from './gates';
 
 type ParamsOf<R extends Route> = R extends { params: object } ? Readonly<Record<string, string>> : undefined;
 type Field<Name extends string, T> = [T] extends [undefined]
@@ -51,15 +51,21 @@ async function send(route: Route, url: string, init: RequestInit): Promise<Respo
   }
 }
 
-/** Sends a request; one whose session has ended asks for the password and goes on where it was. */
+/** Refusals after which a person can do something that lets the request go on. */
+const GATES: Readonly<Record<string, RequestGate>> = {
+  'session.needed': signInGate,
+  'session.proof_needed': proofGate,
+};
+
+/** Sends a request; one whose session has ended, or that wants to be sure who it is, asks and goes on where it was. */
 async function ask(route: Route, url: string, init: RequestInit): Promise<Response> {
-  let response = await send(route, url, init);
-  if (response.status === 401 && route.access !== 'public') {
-    if (!(await waitForSignIn())) throw await toApiError(response);
-    response = await send(route, url, init);
+  for (;;) {
+    const response = await send(route, url, init);
+    if (response.ok) return response;
+    const error = await toApiError(response);
+    const gate = route.access === 'public' ? undefined : GATES[error.code];
+    if (gate === undefined || !(await gate.wait())) throw error;
   }
-  if (!response.ok) throw await toApiError(response);
-  return response;
 }
 
 /**

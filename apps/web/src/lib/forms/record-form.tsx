@@ -136,7 +136,7 @@ export function RecordForm<F extends FieldDefs>({
   };
   return (
     <Form onSubmit={submit} label={label}>
-      <ErrorSummary title={t('form.problem')} errors={form.errors.summary} />
+      <ErrorSummary title={t('form.problem')} summary={form.errors.summary} />
       {form.isRestored ? <Notice role="status">{t('form.restored')}</Notice> : null}
       <ClashNote clashes={form.clashes} onTakeTheirs={form.takeTheirs} />
       {cautions.length === 0 ? null : <Caution title={t('caution.title')} lines={cautions} />}

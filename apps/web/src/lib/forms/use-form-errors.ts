@@ -1,6 +1,6 @@
 'use client';
 
-import { useCallback, useState } from 'react';
+import { useCallback, useMemo, useState } from 'react';
 import { isApiError } from '@/lib/api/problem';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useProblemText } from '@/lib/states';
@@ -11,6 +11,8 @@ export interface FormError {
   text: string;
 }
 
+const NONE = { errors: [], round: 0 };
+
 /**
  * What is wrong with a form, from here or from the server, for its summary and for each field.
  * @param formId begins the ids of the form's fields: `${formId}-${field}`
@@ -19,12 +21,43 @@ export interface FormError {
 export function useFormErrors(formId: string, labels: Readonly<Record<string, string>>) {
   const t = useTranslate();
   const toText = useProblemText();
-  const [errors, setErrors] = useState<readonly FormError[]>([]);
+  const [{ errors, round }, setState] = useState<{ errors: readonly FormError[]; round: number }>(NONE);
+  /** A new round is a new refusal: only then does the summary take the focus. */
+  const setErrors = useCallback(
+    (found: readonly FormError[]) => setState((before) => ({ errors: found, round: before.round + 1 })),
+    [],
+  );
 
-  const refuse = useCallback((found: readonly FormError[]): boolean => {
-    setErrors(found);
-    return found.length > 0;
-  }, []);
+  const refuse = useCallback(
+    (found: readonly FormError[]): boolean => {
+      setErrors(found);
+      return found.length > 0;
+    },
+    [setErrors],
+  );
+
+  /** What was wrong with a field, or with a part of it, has been put right while typing. */
+  const settle = useCallback(
+    (field: string) =>
+      setState((before) => {
+        const left = before.errors.filter(
+          (error) => error.field !== field && error.field?.startsWith(`${field}.`) !== true,
+        );
+        return left.length === before.errors.length ? before : { ...before, errors: left };
+      }),
+    [],
+  );
+
+  const summary = useMemo(
+    () => ({
+      round,
+      errors: errors.map((error) => ({
+        fieldId: error.field === null ? null : `${formId}-${error.field}`,
+        text: error.text,
+      })),
+    }),
+    [errors, round, formId],
+  );
 
   const takeFailure = (error: unknown): void => {
     if (!isApiError(error) || error.fields.length === 0) {
@@ -47,12 +80,10 @@ export function useFormErrors(formId: string, labels: Readonly<Record<string, st
   return {
     refuse,
     takeFailure,
+    settle,
     clear: () => setErrors([]),
     errorOf: (field: string): string | null => errors.find((error) => error.field === field)?.text ?? null,
     idOf: (field: string): string => `${formId}-${field}`,
-    summary: errors.map((error) => ({
-      fieldId: error.field === null ? null : `${formId}-${error.field}`,
-      text: error.text,
-    })),
+    summary,
   };
 }

@@ -60,10 +60,14 @@ export function useRecordForm<F extends FieldDefs>(options: {
   const [clashes, setClashes] = useState<readonly Clash[]>([]);
   const labels = Object.fromEntries(Object.entries(fields).map(([field, def]) => [field, t(def.label)]));
   const errors = useFormErrors(name.replace(/[^a-zA-Z0-9-]/g, '-'), labels);
+  const { settle } = errors;
 
   const setField = useCallback(
-    <K extends keyof F>(field: K, value: DraftsOf<F>[K]) => setDraft({ values: { ...draft.values, [field]: value } }),
-    [draft.values, setDraft],
+    <K extends keyof F & string>(field: K, value: DraftsOf<F>[K]) => {
+      setDraft({ values: { ...draft.values, [field]: value } });
+      if (fields[field]?.read(value).ok === true) settle(field);
+    },
+    [draft.values, setDraft, fields, settle],
   );
   const isTouched = (field: string): boolean => !isSame(draft.values[field], draft.base[field]);
 

@@ -7,6 +7,7 @@ export const commonMessages = {
   'action.close': 'Close',
   'action.more': 'Show more',
   'action.save': 'Save',
+  'action.cancel': 'Cancel',
   'table.actions': 'What can be done',
 
   'nav.label': 'Places',
@@ -25,6 +26,8 @@ export const commonMessages = {
   'nav.audit': 'Audit trail',
   'nav.portal': 'Your machines',
   'nav.account': 'Your settings',
+  'nav.accountUnseen.one': 'Your settings ({count} new)',
+  'nav.accountUnseen.other': 'Your settings ({count} new)',
   'nav.signOut': 'Sign out',
 
   'role.engineer': 'Engineer',
@@ -66,6 +69,10 @@ export const commonMessages = {
   'form.clash.both': '{label} is now {theirs}; you typed {yours}, which replaces it when you save.',
 
   'fieldProblem.missing': '{label} is missing',
+  'fieldProblem.wrong': '{label} is not right',
+  'fieldProblem.common': '{label} is among the common ones, which are guessed first',
+  'fieldProblem.trivial': '{label} is a plain run or repetition',
+  'fieldProblem.own-name': '{label} holds the name of your e-mail address',
   'fieldProblem.empty': '{label} is missing',
   'fieldProblem.not-a-number': '{label} must be a number, such as 178 or 2600 psi',
   'fieldProblem.ambiguous-number':
@@ -107,6 +114,16 @@ export const commonMessages = {
   'problem.session.needed': 'Sign in first.',
   'problem.session.wrong': 'E-mail or password is not right.',
   'problem.session.role': 'Your role may not do this.',
+  'problem.session.code_needed': 'A one-time code is needed.',
+  'problem.session.code_wrong': 'The code is not right, or was used already. Take the newest one.',
+  'problem.session.proof_needed': 'Confirm that it is you, then try again.',
+  'problem.session.second_factor_demanded': 'Your organisation asks for a second factor. Set it up first.',
+  'problem.session.own_credential': "Sign in with your account's own password or passkey to change the account.",
+  'problem.link.ended':
+    'The link was used, withdrawn or renewed, or is too old. Ask whoever gave it to you for a new one.',
+  'problem.membership.exists': 'This account is a member already: sign in with it.',
+  'problem.membership.last_administrator':
+    'Nobody else administers the organisation. Make somebody else administrator first.',
   'problem.issue.closed': 'The issue is closed. Open it again first.',
   'problem.calculation.problem': 'The inputs cannot be computed.',
   'problem.service.unavailable': 'The service cannot be reached at the moment. Try again shortly.',

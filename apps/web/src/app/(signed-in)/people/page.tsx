@@ -1,5 +1,5 @@
 import type { Metadata } from 'next';
-import { PeoplePage } from '@/features/users';
+import { PeoplePage } from '@/features/memberships';
 import { toMessage } from '@/messages';
 
 export const metadata: Metadata = { title: toMessage('en', 'nav.people') };

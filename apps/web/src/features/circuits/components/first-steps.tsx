@@ -40,7 +40,7 @@ export function FirstSteps() {
       href: '/component-types',
       hasSome: types.items.length > 0,
     },
-    ...(may(routes.users.createMembership)
+    ...(may(routes.invitations.create)
       ? [
           {
             key: 'people',

@@ -79,7 +79,7 @@ function Assign({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
   const t = useTranslate();
   const toText = useProblemText();
   const { me } = useSession();
-  const { items: people } = useApiPages(routes.users.listMemberships, { query: { staffOnly: 'true', limit: 200 } });
+  const { items: people } = useApiPages(routes.memberships.list, { query: { staffOnly: 'true', limit: 200 } });
   const assign = useApiChange(routes.issues.update);
   return (
     <>

@@ -42,6 +42,10 @@ export function NewIssuePage() {
     description: t('issues.description'),
   };
   const form = useFormErrors('issue', labels);
+  const change = (part: Partial<typeof draft>): void => {
+    setDraft(part);
+    for (const field of Object.keys(part)) form.settle(field);
+  };
   const create = useApiChange(routes.issues.create, {
     onDone: ({ data }) => {
       clearDraft({ ...initial, id: createId() });
@@ -77,7 +81,7 @@ export function NewIssuePage() {
       />
       <Sheet label={t('issues.new')}>
         <Form onSubmit={submit} label={t('issues.new')}>
-          <ErrorSummary title={t('form.problem')} errors={form.summary} />
+          <ErrorSummary title={t('form.problem')} summary={form.summary} />
           {isRestored ? <Notice role="status">{t('form.restored')}</Notice> : null}
           {isCustomer ? (
             <Caution title={t('caution.title')} lines={[t('caution.stopFirst'), t('caution.skin')]} />
@@ -94,7 +98,7 @@ export function NewIssuePage() {
                 label: isCustomer ? `${machine.name}, ${machine.siteName}` : `${machine.name}, ${machine.customerName}`,
               })),
             ]}
-            onChange={(machineId) => setDraft({ machineId, circuitId: '' })}
+            onChange={(machineId) => change({ machineId, circuitId: '' })}
           />
           <SelectField
             id={form.idOf('circuitId')}
@@ -105,7 +109,7 @@ export function NewIssuePage() {
               { value: '', label: t('issues.wholeMachine') },
               ...circuits.map((circuit) => ({ value: circuit.id, label: circuit.name })),
             ]}
-            onChange={(circuitId) => setDraft({ circuitId })}
+            onChange={(circuitId) => change({ circuitId })}
           />
           <TextField
             id={form.idOf('title')}
@@ -114,7 +118,7 @@ export function NewIssuePage() {
             error={form.errorOf('title')}
             maxLength={160}
             value={draft.title}
-            onChange={(title) => setDraft({ title })}
+            onChange={(title) => change({ title })}
           />
           <TextArea
             id={form.idOf('description')}
@@ -122,7 +126,7 @@ export function NewIssuePage() {
             hint={t('issues.descriptionHint')}
             error={form.errorOf('description')}
             value={draft.description}
-            onChange={(description) => setDraft({ description })}
+            onChange={(description) => change({ description })}
           />
           <FormActions>
             <Button look="strong" type="submit" disabled={create.isPending}>

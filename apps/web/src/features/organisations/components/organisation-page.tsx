@@ -3,12 +3,16 @@
 import { routes, type Margins } from '@repo/contracts';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { callApi } from '@/lib/api/client';
+import { isApiError } from '@/lib/api/problem';
 import { number, RecordForm, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { toPlainText } from '@/lib/quantity/format';
 import { useMay } from '@/lib/session/session';
-import { Loaded } from '@/lib/states';
+import { Loaded, useProblemText } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { Notice } from '@/ui/notice';
 import { Facts, PageHead, Sheet } from '@/ui/sheet';
+import { StackedSheets } from '@/ui/stack';
 
 const CHECKS = [
   'holds-workpiece',
@@ -82,6 +86,49 @@ function MarginsForm({ margins, etag }: { margins: Margins; etag: string | null 
   );
 }
 
+/** What is asked of those who sign in. */
+function SignInPolicySheet() {
+  const t = useTranslate();
+  const may = useMay();
+  const toText = useProblemText();
+  const query = useApi(routes.signInPolicies.get, {});
+  const change = useApiChange(routes.signInPolicies.update);
+  return (
+    <Sheet title={t('signInPolicy.title')}>
+      <Loaded query={query}>
+        {({ data, etag }) => (
+          <>
+            <p>{data.demandsSecondFactor ? t('signInPolicy.demanded') : t('signInPolicy.notDemanded')}</p>
+            {may(routes.signInPolicies.update) ? (
+              <>
+                <br />
+                <Button
+                  disabled={change.isPending}
+                  onClick={() =>
+                    change.mutate({
+                      etag: etag ?? undefined,
+                      body: { demandsSecondFactor: !data.demandsSecondFactor },
+                    })
+                  }
+                >
+                  {data.demandsSecondFactor ? t('signInPolicy.stop') : t('signInPolicy.demand')}
+                </Button>
+              </>
+            ) : null}
+            {change.error === null ? null : (
+              <Notice role="alert">
+                {isApiError(change.error) && change.error.code === 'request.conflict'
+                  ? t('signInPolicy.yourselfFirst')
+                  : toText(change.error)}
+              </Notice>
+            )}
+          </>
+        )}
+      </Loaded>
+    </Sheet>
+  );
+}
+
 /** What we ask of every circuit beyond "it just holds". */
 export function OrganisationPage() {
   const t = useTranslate();
@@ -92,19 +139,22 @@ export function OrganisationPage() {
       {({ data, etag }) => (
         <>
           <PageHead title={t('organisation.title', { name: data.name })} under={t('organisation.under')} />
-          <Sheet title={t('organisation.margins')}>
-            {may(routes.organisations.update) ? (
-              <MarginsForm margins={data.marginsAsked} etag={etag} />
-            ) : (
-              <Facts
-                rows={CHECKS.map((check) => ({
-                  key: check,
-                  name: t(`check.${check}.name`),
-                  value: `${toPlainText(toPercents(data.marginsAsked)[check] ?? 0)} %`,
-                }))}
-              />
-            )}
-          </Sheet>
+          <StackedSheets>
+            <Sheet title={t('organisation.margins')}>
+              {may(routes.organisations.update) ? (
+                <MarginsForm margins={data.marginsAsked} etag={etag} />
+              ) : (
+                <Facts
+                  rows={CHECKS.map((check) => ({
+                    key: check,
+                    name: t(`check.${check}.name`),
+                    value: `${toPlainText(toPercents(data.marginsAsked)[check] ?? 0)} %`,
+                  }))}
+                />
+              )}
+            </Sheet>
+            <SignInPolicySheet />
+          </StackedSheets>
         </>
       )}
     </Loaded>

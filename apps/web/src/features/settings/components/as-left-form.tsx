@@ -92,6 +92,10 @@ export function AsLeftForm({
   ] as const;
   const labels: Record<string, string> = Object.fromEntries(names.map((field) => [field, t(`settings.${field}`)]));
   const form = useFormErrors('as-left', labels);
+  const change = (part: Partial<typeof draft>): void => {
+    setDraft(part);
+    for (const field of Object.keys(part)) form.settle(field);
+  };
   const record = useApiChange(routes.setupRecords.create, {
     onDone: () => {
       clearDraft(toInitial(unit, me.displayName, timeZone));
@@ -140,12 +144,12 @@ export function AsLeftForm({
       label={labels[field]}
       error={form.errorOf(field)}
       value={draft[field]}
-      onChange={(value) => setDraft({ [field]: value })}
+      onChange={(value) => change({ [field]: value })}
     />
   );
   return (
     <Form onSubmit={submit} label={t('settings.enterAsLeft')}>
-      <ErrorSummary title={t('form.problem')} errors={form.summary} />
+      <ErrorSummary title={t('form.problem')} summary={form.summary} />
       {isRestored ? <Notice role="status">{t('form.restored')}</Notice> : null}
       <Caution
         title={t('caution.title')}
@@ -153,7 +157,7 @@ export function AsLeftForm({
       />
       <SettingFields
         drafts={draft}
-        onChange={(field, value) => setDraft({ [field]: value })}
+        onChange={(field, value) => change({ [field]: value })}
         idOf={form.idOf}
         errorOf={form.errorOf}
       />
@@ -166,7 +170,7 @@ export function AsLeftForm({
             label={labels[field] ?? field}
             error={form.errorOf(field)}
             draft={draft[field]}
-            onChange={(value) => setDraft({ [field]: value })}
+            onChange={(value) => change({ [field]: value })}
           />
         ))}
         <SelectField
@@ -175,7 +179,7 @@ export function AsLeftForm({
           error={form.errorOf('gaugeClass')}
           value={draft.gaugeClass}
           choices={GAUGE_CLASSES.map((value) => ({ value, label: value === '' ? t('settings.notStated') : value }))}
-          onChange={(value) => setDraft({ gaugeClass: GAUGE_CLASSES.find((known) => known === value) ?? '' })}
+          onChange={(value) => change({ gaugeClass: GAUGE_CLASSES.find((known) => known === value) ?? '' })}
         />
         {text('gaugeIdentity')}
         {text('gaugeCalibratedOn', 'date')}
@@ -190,7 +194,7 @@ export function AsLeftForm({
         label={t('settings.reason')}
         error={form.errorOf('reason')}
         value={draft.reason}
-        onChange={(reason) => setDraft({ reason })}
+        onChange={(reason) => change({ reason })}
       />
       <FormActions>
         <Button look="strong" type="submit" disabled={record.isPending}>

@@ -33,6 +33,10 @@ export function TargetForm({ overview, onDone }: { overview: CircuitOverview; on
     reason: t('settings.reason'),
   };
   const form = useFormErrors('target', labels);
+  const change = (part: Partial<typeof draft>): void => {
+    setDraft(part);
+    for (const field of Object.keys(part)) form.settle(field);
+  };
   const release = useApiChange(routes.targetSettings.release, {
     onDone: () => {
       clearDraft({ ...initial, id: createId() });
@@ -69,10 +73,10 @@ export function TargetForm({ overview, onDone }: { overview: CircuitOverview; on
     );
   };
 
-  const setField = (field: SettingField, value: SettingDrafts[SettingField]): void => setDraft({ [field]: value });
+  const setField = (field: SettingField, value: SettingDrafts[SettingField]): void => change({ [field]: value });
   return (
     <Form onSubmit={submit} label={t('settings.releaseTarget')}>
-      <ErrorSummary title={t('form.problem')} errors={form.summary} />
+      <ErrorSummary title={t('form.problem')} summary={form.summary} />
       {isRestored ? <Notice role="status">{t('form.restored')}</Notice> : null}
       <Caution title={t('caution.title')} lines={[t('caution.target'), t('caution.judgement')]} />
       <p>
@@ -85,7 +89,7 @@ export function TargetForm({ overview, onDone }: { overview: CircuitOverview; on
         hint={t('settings.reasonHint')}
         error={form.errorOf('reason')}
         value={draft.reason}
-        onChange={(reason) => setDraft({ reason })}
+        onChange={(reason) => change({ reason })}
       />
       <FormActions>
         <Button look="strong" type="submit" disabled={release.isPending}>

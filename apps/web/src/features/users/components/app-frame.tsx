@@ -9,6 +9,8 @@ import { callApi } from '@/lib/api/client';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { isCustomerRole, SessionProvider, useMay, useSession } from '@/lib/session/session';
 import type { MessageKey } from '@/messages';
+import { ProofDialog } from './proof-dialog';
+import { SecondFactorPage } from './second-factor-page';
 import { SignInDialog } from './sign-in-dialog';
 import styles from './app-frame.module.css';
 
@@ -28,7 +30,7 @@ const STAFF_PLACES: readonly Place[] = [
   { href: '/imports', key: 'nav.imports', route: routes.imports.list },
   { href: '/jobs', key: 'nav.jobs', route: routes.jobs.list },
   { href: '/calculations', key: 'nav.calculations' },
-  { href: '/people', key: 'nav.people', route: routes.users.createMembership },
+  { href: '/people', key: 'nav.people', route: routes.invitations.create },
   { href: '/organisation', key: 'nav.organisation', route: routes.organisations.update },
   { href: '/audit', key: 'nav.audit', route: routes.auditEntries.list },
   { href: '/reference', key: 'nav.reference' },
@@ -109,7 +111,7 @@ function Side() {
         </p>
         <div className={styles['nav']}>
           <Link href="/account" aria-current={path === '/account' ? 'page' : undefined}>
-            {t('nav.account')}
+            {me.unseenNotices > 0 ? t.count('nav.accountUnseen', me.unseenNotices) : t('nav.account')}
           </Link>
           <button type="button" onClick={() => void signOut()}>
             {t('nav.signOut')}
@@ -126,6 +128,12 @@ function Invented() {
   return me.isInvented ? <p className={styles['invented']}>{t('app.invented')}</p> : null;
 }
 
+/** The page, or what has to be done before any page can be seen. */
+function Content({ children }: { children: ReactNode }) {
+  const { me } = useSession();
+  return me.secondFactorDemanded && !me.hasSecondFactor ? <SecondFactorPage /> : children;
+}
+
 /** What stands around every page of a person who is signed in. */
 export function AppFrame({ children }: { children: ReactNode }) {
   return (
@@ -135,10 +143,11 @@ export function AppFrame({ children }: { children: ReactNode }) {
         <main id="main" tabIndex={-1} className={styles['main']}>
           <OfflineNote />
           <Invented />
-          {children}
+          <Content>{children}</Content>
         </main>
       </div>
       <SignInDialog />
+      <ProofDialog />
     </SessionProvider>
   );
 }

@@ -2,7 +2,7 @@
 
 import { useRouter } from 'next/navigation';
 import { useEffect, useState } from 'react';
-import { registerSignInDialog, settleSignIn } from '@/lib/api/session-gate';
+import { signInGate } from '@/lib/api/gates';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
 import { Button } from '@/ui/button';
@@ -15,17 +15,17 @@ export function SignInDialog() {
   const router = useRouter();
   const { me } = useSession();
   const [isOpen, setOpen] = useState(false);
-  useEffect(() => registerSignInDialog(setOpen), []);
+  useEffect(() => signInGate.register(setOpen), []);
   return (
     <Dialog title={t('signIn.again')} isOpen={isOpen} closeText={t('action.close')}>
       <p>{t('signIn.againText')}</p>
       <br />
-      <SignInForm email={me.email} onSignedIn={() => settleSignIn(true)} />
+      <SignInForm email={me.email} onSignedIn={() => signInGate.settle(true)} />
       <br />
       <Button
         look="plain"
         onClick={() => {
-          settleSignIn(false);
+          signInGate.settle(false);
           router.replace('/sign-in');
         }}
       >

@@ -1,6 +1,6 @@
 'use client';
 
-import { routes, type Membership } from '@repo/contracts';
+import { routes, type CreatedInvitation, type Membership } from '@repo/contracts';
 import { useState } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
@@ -8,10 +8,8 @@ import { choice, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { isCustomerRole } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
-import { Button } from '@/ui/button';
-import { FormActions } from '@/ui/field';
 import { Notice } from '@/ui/notice';
-import { createFirstPassword } from '../first-password';
+import { LinkShown } from './link-shown';
 
 const STAFF = ['engineer', 'installer', 'lead', 'administrator'] as const;
 const OF_CUSTOMER = ['viewer', 'customer-administrator'] as const;
@@ -26,40 +24,15 @@ const roleField = (roles: readonly AnyRole[], t: Translate) => ({
   isWide: true,
 });
 
-function Made({ email, password, onDone }: { email: string; password: string; onDone: () => void }) {
-  const t = useTranslate();
-  const [isCopied, setCopied] = useState(false);
-  return (
-    <>
-      <Notice role="status">
-        <p>{t('people.made', { email })}</p>
-        <p>
-          <code>{password}</code>
-        </p>
-        <p>{t('people.shownOnce')}</p>
-      </Notice>
-      <br />
-      <FormActions>
-        <Button onClick={() => void navigator.clipboard.writeText(password).then(() => setCopied(true))}>
-          {t('people.copyPassword')}
-        </Button>
-        <Button look="strong" onClick={onDone}>
-          {t('action.close')}
-        </Button>
-        <span role="status">{isCopied ? t('calculations.copied') : ''}</span>
-      </FormActions>
-    </>
-  );
-}
+const emailField = text({ label: 'signIn.email', type: 'email', isRequired: true, maxLength: 254 });
 
-/** Adds a person. The first password is made here and shown once; it is never part of the stored draft. */
-export function NewPersonForm({ onDone }: { onDone: () => void }) {
+/** Invites a person: a link is shown this once. Nobody is told here whether they have an account. */
+export function InviteForm({ onDone }: { onDone: () => void }) {
   const t = useTranslate();
-  const [password] = useState(createFirstPassword);
-  const [madeFor, setMadeFor] = useState<string | null>(null);
+  const [made, setMade] = useState<CreatedInvitation | null>(null);
   const { items: customers } = useApiPages(routes.customers.list, { query: { limit: 200 } });
   const fields = {
-    email: text({ label: 'signIn.email', type: 'email', isRequired: true, maxLength: 254 }),
+    email: emailField,
     displayName: text({ label: 'account.name', isRequired: true, maxLength: 120 }),
     role: roleField(ALL, t),
     customerId: choice({
@@ -71,7 +44,7 @@ export function NewPersonForm({ onDone }: { onDone: () => void }) {
     }),
   };
   const form = useRecordForm({
-    name: 'person-new',
+    name: 'invitation-new',
     fields,
     initial: { email: '', displayName: '', role: 'installer', customerId: 'none' },
     check: (values) =>
@@ -80,8 +53,8 @@ export function NewPersonForm({ onDone }: { onDone: () => void }) {
         : [],
   });
   const role = ALL.find((known) => known === form.drafts.role) ?? 'installer';
-  const create = useApiChange(routes.users.createMembership);
-  if (madeFor !== null) return <Made email={madeFor} password={password} onDone={onDone} />;
+  const create = useApiChange(routes.invitations.create);
+  if (made !== null) return <LinkShown invitation={made} onDone={onDone} />;
   return (
     <RecordForm
       form={form}
@@ -90,29 +63,56 @@ export function NewPersonForm({ onDone }: { onDone: () => void }) {
         { fields: ['role', ...(isCustomerRole(role) ? (['customerId'] as const) : [])] },
       ]}
       label={t('people.add')}
-      submitText={t('people.add')}
+      submitText={t('people.makeLink')}
       isPending={create.isPending}
       onSubmit={(values) =>
         create.mutate(
           {
-            body: {
-              id: form.id,
-              ...values,
-              customerId: isCustomerRole(values.role) ? values.customerId : null,
-              password,
-            },
+            body: { id: form.id, ...values, customerId: isCustomerRole(values.role) ? values.customerId : null },
           },
           {
             onError: form.takeFailure,
-            onSuccess: () => {
+            onSuccess: ({ data }) => {
               form.clear();
-              setMadeFor(values.email);
+              setMade(data);
             },
           },
         )
       }
     >
-      <p>{t('people.passwordMade')}</p>
+      <p>{t('people.linkGivesAccess')}</p>
+    </RecordForm>
+  );
+}
+
+/** A link by which a person gets back to a membership whose account they can no longer use. */
+export function HandOverForm({ person, onDone }: { person: Membership; onDone: () => void }) {
+  const t = useTranslate();
+  const [made, setMade] = useState<CreatedInvitation | null>(null);
+  const form = useRecordForm({ name: `hand-over-${person.id}`, fields: { email: emailField }, initial: { email: '' } });
+  const create = useApiChange(routes.invitations.handOver);
+  if (made !== null) return <LinkShown invitation={made} onDone={onDone} />;
+  return (
+    <RecordForm
+      form={form}
+      groups={[{ fields: ['email'] }]}
+      label={t('people.handOver', { name: person.displayName })}
+      submitText={t('people.makeLink')}
+      isPending={create.isPending}
+      onSubmit={({ email }) =>
+        create.mutate(
+          { params: { id: person.id }, body: { id: form.id, email } },
+          {
+            onError: form.takeFailure,
+            onSuccess: ({ data }) => {
+              form.clear();
+              setMade(data);
+            },
+          },
+        )
+      }
+    >
+      <p>{t('people.handOverMeans', { name: person.displayName })}</p>
     </RecordForm>
   );
 }
@@ -142,11 +142,11 @@ function ChangeForm({ person, etag, onDone }: { person: Membership; etag: string
     initial: toValues(person),
     etag,
     readAgain: async () => {
-      const answer = await callApi(routes.users.getMembership, { params });
+      const answer = await callApi(routes.memberships.get, { params });
       return { ...answer, data: toValues(answer.data) };
     },
   });
-  const change = useApiChange(routes.users.updateMembership, {
+  const change = useApiChange(routes.memberships.update, {
     onDone: form.clearThen(onDone),
   });
   return (
@@ -173,6 +173,6 @@ function ChangeForm({ person, etag, onDone }: { person: Membership; etag: string
 }
 
 export function ChangePersonForm({ id, onDone }: { id: string; onDone: () => void }) {
-  const query = useApi(routes.users.getMembership, { params: { id } });
+  const query = useApi(routes.memberships.get, { params: { id } });
   return <Loaded query={query}>{({ data, etag }) => <ChangeForm person={data} etag={etag} onDone={onDone} />}</Loaded>;
 }

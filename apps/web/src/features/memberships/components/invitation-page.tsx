@@ -1,0 +1,187 @@
+'use client';
+
+import { routes, type Me, type OpenedInvitation } from '@repo/contracts';
+import { useQueryClient } from '@tanstack/react-query';
+import { useRouter } from 'next/navigation';
+import { useState } from 'react';
+import { CredentialsForm, EntryPage, NewPasswordField } from '@/features/users';
+import { callApi } from '@/lib/api/client';
+import { useApi, useApiChange } from '@/lib/api/hooks';
+import { useFormErrors } from '@/lib/forms/use-form-errors';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { useLinkToken } from '@/lib/link-token';
+import { useProblemText } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
+import { LoadingNote, Notice } from '@/ui/notice';
+import { Segments } from '@/ui/segments';
+import { Facts } from '@/ui/sheet';
+
+type Way = 'new' | 'existing' | 'me';
+
+interface StepProps {
+  token: string;
+  invitation: OpenedInvitation;
+  onAccepted: () => void;
+}
+
+function NewAccountForm({ token, invitation, onAccepted }: StepProps) {
+  const t = useTranslate();
+  const [values, setValues] = useState({
+    email: invitation.email,
+    displayName: invitation.displayName,
+    newPassword: '',
+  });
+  const labels = { email: t('signIn.email'), displayName: t('account.name'), newPassword: t('account.newPassword') };
+  const form = useFormErrors('invitation', labels);
+  const accept = useApiChange(routes.invitations.accept, { onDone: onAccepted });
+  const type = (part: Partial<typeof values>): void => {
+    setValues({ ...values, ...part });
+    for (const field of Object.keys(part)) form.settle(field);
+  };
+  const submit = (): void => {
+    const missing = [
+      ...(values.email.trim() === '' ? [{ field: 'email', text: t('signIn.emailMissing') }] : []),
+      ...(values.displayName.trim() === ''
+        ? [{ field: 'displayName', text: t('fieldProblem.missing', { label: labels.displayName }) }]
+        : []),
+      ...(values.newPassword === '' ? [{ field: 'newPassword', text: t('account.newPasswordMissing') }] : []),
+    ];
+    if (form.refuse(missing)) return;
+    accept.mutate(
+      { body: { token, as: { account: 'new', ...values, email: values.email.trim() } } },
+      { onError: (error) => form.takeFailure(error) },
+    );
+  };
+  return (
+    <Form onSubmit={submit} label={t('invitation.new')}>
+      <ErrorSummary title={t('form.problem')} summary={form.summary} />
+      <TextField
+        id={form.idOf('displayName')}
+        label={labels.displayName}
+        error={form.errorOf('displayName')}
+        autoComplete="name"
+        value={values.displayName}
+        onChange={(displayName) => type({ displayName })}
+      />
+      <TextField
+        id={form.idOf('email')}
+        label={labels.email}
+        hint={t('invitation.emailHint')}
+        error={form.errorOf('email')}
+        type="email"
+        autoComplete="username"
+        value={values.email}
+        onChange={(email) => type({ email })}
+      />
+      <NewPasswordField
+        id={form.idOf('newPassword')}
+        error={form.errorOf('newPassword')}
+        value={values.newPassword}
+        onChange={(newPassword) => type({ newPassword })}
+      />
+      <FormActions>
+        <Button look="strong" type="submit" disabled={accept.isPending}>
+          {t('invitation.acceptNew')}
+        </Button>
+      </FormActions>
+    </Form>
+  );
+}
+
+function AsMe({ token, me, onAccepted }: { token: string; me: Me; onAccepted: () => void }) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const accept = useApiChange(routes.invitations.acceptAsMe, { onDone: onAccepted });
+  return (
+    <>
+      <p>{t('invitation.asMeText', { name: me.displayName, email: me.email })}</p>
+      <br />
+      <FormActions>
+        <Button look="strong" disabled={accept.isPending} onClick={() => accept.mutate({ body: { token } })}>
+          {t('invitation.acceptAs', { name: me.displayName })}
+        </Button>
+      </FormActions>
+      {accept.error === null ? null : (
+        <>
+          <br />
+          <Notice role="alert">{toText(accept.error)}</Notice>
+        </>
+      )}
+    </>
+  );
+}
+
+function Accept({ token, invitation, me }: { token: string; invitation: OpenedInvitation; me: Me | null }) {
+  const t = useTranslate();
+  const router = useRouter();
+  const client = useQueryClient();
+  const [way, setWay] = useState<Way>(me === null ? 'new' : 'me');
+  const onAccepted = (): void => {
+    client.clear();
+    router.replace('/');
+  };
+  const ways = [
+    ...(me === null ? [] : [{ value: 'me' as const, label: t('invitation.asMe') }]),
+    { value: 'new' as const, label: t('invitation.new') },
+    { value: 'existing' as const, label: t('invitation.existing') },
+  ];
+  return (
+    <>
+      <Segments<Way> label={t('invitation.how')} value={way} choices={ways} onChange={setWay} />
+      <br />
+      {way === 'new' ? <NewAccountForm token={token} invitation={invitation} onAccepted={onAccepted} /> : null}
+      {way === 'existing' ? (
+        <CredentialsForm
+          name="invitation-existing"
+          label={t('invitation.existing')}
+          submitText={t('invitation.acceptExisting')}
+          busyText={t('signIn.busy')}
+          send={async (given) => {
+            await callApi(routes.invitations.accept, { body: { token, as: { account: 'existing', ...given } } });
+            onAccepted();
+          }}
+        />
+      ) : null}
+      {way === 'me' && me !== null ? <AsMe token={token} me={me} onAccepted={onAccepted} /> : null}
+    </>
+  );
+}
+
+/** Where the link of an invitation leads: who invites, to what, and how to accept. */
+export function InvitationPage() {
+  const t = useTranslate();
+  const dates = useDates();
+  const toText = useProblemText();
+  const token = useLinkToken();
+  const opened = useApi(routes.invitations.read, { body: { token: token ?? '' } }, { isEnabled: token !== null });
+  const session = useApi(routes.users.me, {});
+  if (opened.error !== null) {
+    return (
+      <EntryPage title={t('invitation.ended')}>
+        <Notice role="alert">{toText(opened.error)}</Notice>
+      </EntryPage>
+    );
+  }
+  if (token === null || opened.data === undefined || session.isPending) {
+    return (
+      <EntryPage title={t('invitation.opening')}>
+        <LoadingNote text={t('state.loading')} />
+      </EntryPage>
+    );
+  }
+  const invitation = opened.data.data;
+  return (
+    <EntryPage title={t('invitation.title', { organisation: invitation.organisationName })}>
+      <Facts
+        rows={[
+          { name: t('people.role'), value: t(`role.${invitation.role}`) },
+          ...(invitation.customerName === null ? [] : [{ name: t('fleet.customer'), value: invitation.customerName }]),
+          { name: t('invitation.until'), value: dates.atDay(invitation.expiresAt) },
+        ]}
+      />
+      <br />
+      <Accept token={token} invitation={invitation} me={session.data?.data ?? null} />
+    </EntryPage>
+  );
+}

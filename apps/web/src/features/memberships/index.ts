@@ -1,0 +1,2 @@
+export { InvitationPage } from './components/invitation-page';
+export { PeoplePage } from './components/people-page';

@@ -1,0 +1,177 @@
+'use client';
+
+import { routes } from '@repo/contracts';
+import { useEffect, useState } from 'react';
+import { useApi, useApiChange } from '@/lib/api/hooks';
+import { isApiError } from '@/lib/api/problem';
+import { useFormErrors } from '@/lib/forms/use-form-errors';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { Loaded, useProblemText } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
+import { Notice } from '@/ui/notice';
+import { Sheet } from '@/ui/sheet';
+import styles from './account.module.css';
+
+/** The picture that an authenticator app reads; drawn in the browser, so that the secret goes nowhere else. */
+function SecretPicture({ uri }: { uri: string }) {
+  const t = useTranslate();
+  const [picture, setPicture] = useState<string | null>(null);
+  useEffect(() => {
+    let isGone = false;
+    void import('qrcode').then(async ({ toDataURL }) => {
+      const drawn = await toDataURL(uri, { margin: 2, width: 220, color: { dark: '#000000', light: '#ffffff' } });
+      if (!isGone) setPicture(drawn);
+    });
+    return () => {
+      isGone = true;
+    };
+  }, [uri]);
+  if (picture === null) return null;
+  return <img className={styles['picture']} src={picture} width={220} height={220} alt={t('codes.picture')} />;
+}
+
+function RecoveryCodes({ codes, onDone }: { codes: readonly string[]; onDone: () => void }) {
+  const t = useTranslate();
+  const [isCopied, setCopied] = useState(false);
+  return (
+    <>
+      <Notice role="status">
+        <p>{t('codes.keepThese')}</p>
+        <ul className={styles['codes']}>
+          {codes.map((code) => (
+            <li key={code}>
+              <code>{code}</code>
+            </li>
+          ))}
+        </ul>
+      </Notice>
+      <br />
+      <FormActions>
+        <Button onClick={() => void navigator.clipboard.writeText(codes.join('\n')).then(() => setCopied(true))}>
+          {t('codes.copy')}
+        </Button>
+        <Button look="strong" onClick={onDone}>
+          {t('codes.kept')}
+        </Button>
+        <span role="status">{isCopied ? t('calculations.copied') : ''}</span>
+      </FormActions>
+    </>
+  );
+}
+
+function SetUp({ secret, uri, onCodes }: { secret: string; uri: string; onCodes: (codes: string[]) => void }) {
+  const t = useTranslate();
+  const [code, setCode] = useState('');
+  const form = useFormErrors('codes', { code: t('signIn.code') });
+  const confirm = useApiChange(routes.authenticators.confirm, { onDone: ({ data }) => onCodes(data.recoveryCodes) });
+  const submit = (): void => {
+    const digits = code.replace(/\s/g, '');
+    if (form.refuse(/^\d{6}$/.test(digits) ? [] : [{ field: 'code', text: t('codes.sixDigits') }])) return;
+    confirm.mutate(
+      { body: { code: digits } },
+      {
+        onError: (error) => {
+          if (isApiError(error) && error.code === 'session.code_wrong') {
+            form.refuse([{ field: 'code', text: t('problem.session.code_wrong') }]);
+          } else form.takeFailure(error);
+        },
+      },
+    );
+  };
+  return (
+    <Form onSubmit={submit} label={t('codes.title')}>
+      <ErrorSummary title={t('form.problem')} summary={form.summary} />
+      <p>{t('codes.scan')}</p>
+      <SecretPicture uri={uri} />
+      <p>
+        {t('codes.orType')} <code className={styles['secret']}>{secret.replace(/(.{4})(?=.)/g, '$1 ')}</code>
+      </p>
+      <TextField
+        id={form.idOf('code')}
+        label={t('codes.first')}
+        error={form.errorOf('code')}
+        inputMode="numeric"
+        autoComplete="one-time-code"
+        value={code}
+        onChange={(typed) => {
+          setCode(typed);
+          form.settle('code');
+        }}
+      />
+      <FormActions>
+        <Button look="strong" type="submit" disabled={confirm.isPending}>
+          {t('codes.switchOn')}
+        </Button>
+      </FormActions>
+    </Form>
+  );
+}
+
+/** Setting one-time codes up, from the secret to the recovery codes. */
+export function CodesSetUp({ onBegin, onDone }: { onBegin?: () => void; onDone: () => void }) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const [codes, setCodes] = useState<string[] | null>(null);
+  const propose = useApiChange(routes.authenticators.propose, { onDone: () => onBegin?.() });
+  const proposed = propose.data?.data;
+  if (codes !== null) return <RecoveryCodes codes={codes} onDone={onDone} />;
+  if (proposed !== undefined) return <SetUp secret={proposed.secret} uri={proposed.uri} onCodes={setCodes} />;
+  return (
+    <>
+      <p>{t('codes.about')}</p>
+      <br />
+      <Button look="strong" disabled={propose.isPending} onClick={() => propose.mutate({})}>
+        {t('codes.begin')}
+      </Button>
+      {propose.error === null ? null : <Notice role="alert">{toText(propose.error)}</Notice>}
+    </>
+  );
+}
+
+function Kept({ recoveryCodesLeft }: { recoveryCodesLeft: number }) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const [codes, setCodes] = useState<string[] | null>(null);
+  const renew = useApiChange(routes.authenticators.renewRecoveryCodes, {
+    onDone: ({ data }) => setCodes(data.recoveryCodes),
+  });
+  const remove = useApiChange(routes.authenticators.remove);
+  const failure = renew.error ?? remove.error;
+  if (codes !== null) return <RecoveryCodes codes={codes} onDone={() => setCodes(null)} />;
+  return (
+    <>
+      <p>{t.count('codes.left', recoveryCodesLeft)}</p>
+      <br />
+      <FormActions>
+        <Button disabled={renew.isPending} onClick={() => renew.mutate({})}>
+          {t('codes.renew')}
+        </Button>
+        <Button look="plain" disabled={remove.isPending} onClick={() => remove.mutate({})}>
+          {t('codes.switchOff')}
+        </Button>
+      </FormActions>
+      {failure === null ? null : <Notice role="alert">{toText(failure)}</Notice>}
+    </>
+  );
+}
+
+export function CodesSheet() {
+  const t = useTranslate();
+  const [isSettingUp, setSettingUp] = useState(false);
+  const query = useApi(routes.authenticators.get, {});
+  return (
+    <Sheet title={t('codes.title')} note={query.data?.data.isOn === true ? t('codes.on') : t('codes.off')}>
+      <Loaded query={query}>
+        {({ data }) =>
+          // The recovery codes stay until somebody says that they are kept, though the codes are on by then.
+          data.isOn && !isSettingUp ? (
+            <Kept recoveryCodesLeft={data.recoveryCodesLeft} />
+          ) : (
+            <CodesSetUp onBegin={() => setSettingUp(true)} onDone={() => setSettingUp(false)} />
+          )
+        }
+      </Loaded>
+    </Sheet>
+  );
+}

@@ -1,0 +1,53 @@
+'use client';
+
+import { routes } from '@repo/contracts';
+import { useApiChange, useApiPages } from '@/lib/api/hooks';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { MoreButton } from '@/lib/more-button';
+import { useSession } from '@/lib/session/session';
+import { Button } from '@/ui/button';
+import { Sheet } from '@/ui/sheet';
+import { Table } from '@/ui/table';
+
+/** What happened to the account: the way in which somebody notices that it was not them. */
+export function NoticesSheet() {
+  const t = useTranslate();
+  const dates = useDates();
+  const { me } = useSession();
+  const { query, items } = useApiPages(routes.users.listNotices, { query: { limit: 10 } });
+  const see = useApiChange(routes.users.seeNotices);
+  if (items.length === 0) return null;
+  return (
+    <Sheet
+      id="notices"
+      title={me.unseenNotices > 0 ? t.count('account.unseen', me.unseenNotices) : t('account.notices')}
+      note={
+        me.unseenNotices > 0 ? (
+          <Button look="plain" disabled={see.isPending} onClick={() => see.mutate({})}>
+            {t('account.seen')}
+          </Button>
+        ) : undefined
+      }
+    >
+      <Table
+        caption={t('account.notices')}
+        rows={items}
+        rowKey={(notice) => notice.id}
+        columns={[
+          {
+            key: 'what',
+            title: t('account.noticeWhat'),
+            isName: true,
+            cell: ({ kind, details }) => {
+              const role = details['role'];
+              const named = role === undefined ? details : { ...details, role: t.find(`role.${role}`) ?? role };
+              return t(`notice.${kind}`, named);
+            },
+          },
+          { key: 'when', title: t('account.noticeWhen'), cell: ({ createdAt }) => dates.atTime(createdAt) },
+        ]}
+      />
+      <MoreButton query={query} />
+    </Sheet>
+  );
+}

@@ -1,0 +1,25 @@
+'use client';
+
+import { useQueryClient } from '@tanstack/react-query';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { useSession } from '@/lib/session/session';
+import { PageHead, Sheet } from '@/ui/sheet';
+import { CodesSetUp } from './account/codes-sheet';
+
+/** What stands in the place of every page until a second factor is set up, where the organisation demands one. */
+export function SecondFactorPage() {
+  const t = useTranslate();
+  const client = useQueryClient();
+  const { me } = useSession();
+  return (
+    <>
+      <PageHead
+        title={t('codes.demanded', { organisation: me.membership.organisationName })}
+        under={t('codes.demandedText')}
+      />
+      <Sheet title={t('codes.title')}>
+        <CodesSetUp onDone={() => void client.invalidateQueries()} />
+      </Sheet>
+    </>
+  );
+}

@@ -1,0 +1,182 @@
+import fs from 'node:fs';
+import os from 'node:os';
+import path from 'node:path';
+import { Secret, TOTP } from 'otpauth';
+import { PASSWORD } from '../support/api.js';
+import { readMessages } from '../support/messages.js';
+import { signIn, startStack, violationsOf, type Stack } from '../support/stack.js';
+
+let stack: Stack;
+let folder: string;
+beforeAll(async () => {
+  folder = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-messages-'));
+  stack = await startStack({ MESSAGES_DIR: folder });
+}, 180_000);
+afterAll(async () => {
+  await stack.stop();
+  fs.rmSync(folder, { recursive: true, force: true });
+});
+
+/** What a link looks like behind the # of the page that an administrator sees. */
+const LINK = /\/invitation#[A-Za-z0-9_-]{43}/;
+
+describe('the administrator', () => {
+  it('invites somebody, who makes an account by the link, key by key, and starts to work', async () => {
+    const { page, context, complaints } = await stack.as('admin');
+    await page.goto('/people');
+    await page.getByRole('button', { name: 'Add a person' }).click();
+    const form = page.getByRole('dialog');
+    // An error first: what is typed after it goes on being typed, key by key.
+    await form.getByRole('button', { name: 'Make the link' }).click();
+    await form.getByText('E-mail is missing').first().waitFor();
+    await form.getByLabel('E-mail').click();
+    await page.keyboard.type('ada.new@test.example', { delay: 5 });
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('Ada New', { delay: 5 });
+    expect(await form.getByLabel('E-mail').inputValue()).toBe('ada.new@test.example');
+    expect(await form.getByLabel('Name as others see it').inputValue()).toBe('Ada New');
+    expect(await form.getByText('E-mail is missing').count()).toBe(0);
+    await form.getByRole('button', { name: 'Make the link' }).click();
+    await form.getByText(/A link of its own was also sent to ada.new@test.example/).waitFor();
+    const shown = LINK.exec((await form.textContent()) ?? '')?.[0] ?? '';
+    expect(shown).toMatch(LINK);
+    expect(await violationsOf(page)).toEqual([]);
+    await form.getByRole('button', { name: 'Close' }).last().click();
+    await page
+      .getByRole('row')
+      .filter({ hasText: 'ada.new@test.example' })
+      .getByText(/open until/)
+      .waitFor();
+    await context.close();
+
+    const guest = await stack.as(null);
+    await guest.page.goto(shown);
+    await guest.page.getByRole('heading', { level: 1, name: /invites you$/ }).waitFor();
+    expect(await violationsOf(guest.page)).toEqual([]);
+    await guest.page.getByRole('textbox', { name: 'New password' }).click();
+    await guest.page.keyboard.type('football1', { delay: 5 });
+    await guest.page.getByRole('button', { name: 'Make the account and accept' }).click();
+    await guest.page
+      .getByText(/among the common ones/)
+      .first()
+      .waitFor();
+    await guest.page.getByRole('textbox', { name: 'New password' }).click();
+    await guest.page.keyboard.press('ControlOrMeta+a');
+    await guest.page.keyboard.type('three slow tides', { delay: 5 });
+    await guest.page.getByRole('button', { name: 'Make the account and accept' }).click();
+    await guest.page.waitForURL(/\/fleet/);
+    await guest.page.goto('/account');
+    await guest.page.getByText(/Became a member of/).waitFor();
+    expect(await violationsOf(guest.page)).toEqual([]);
+    expect([...complaints, ...guest.complaints].filter((line) => !line.includes('422'))).toEqual([]);
+    await guest.context.close();
+  });
+
+  it('is asked again before a role changes, and what was asked for then goes on', async () => {
+    const { page, context } = await stack.as('admin');
+    await page.goto('/people');
+    await stack.query(`UPDATE sessions SET authenticated_at = now() - interval '1 hour'`);
+    await page.getByRole('button', { name: 'Add a person' }).click();
+    const form = page.getByRole('dialog').first();
+    await form.getByLabel('E-mail').fill('later@test.example');
+    await form.getByLabel('Name as others see it').fill('Somebody Later');
+    await form.getByRole('button', { name: 'Make the link' }).click();
+    const proof = page.getByRole('dialog', { name: 'Confirm that it is you' });
+    await proof.getByLabel('Password').click();
+    await page.keyboard.type('not it', { delay: 5 });
+    await proof.getByRole('button', { name: 'Confirm' }).click();
+    await proof.getByText('Password is not right').first().waitFor();
+    await proof.getByLabel('Password').click();
+    await page.keyboard.press('ControlOrMeta+a');
+    await page.keyboard.type(PASSWORD, { delay: 2 });
+    await page.keyboard.press('Enter');
+    await form.getByText(/The link for Somebody Later/).waitFor();
+    await context.close();
+  });
+});
+
+describe('a person', () => {
+  it('proves their address, forgets the password, and sets a new one by the message', async () => {
+    const { page, context } = await stack.as('lead');
+    await page.goto('/account');
+    await page.getByRole('button', { name: 'Send a message to prove it' }).click();
+    await page.getByText('Sent. Open the link in it within a day.').waitFor();
+    const [proof] = await readMessages(folder, 'lead@demo.example', 'Is this your address?');
+    await page.goto(`/address#${proof?.token ?? ''}`);
+    await page.getByRole('button', { name: 'It is mine' }).click();
+    await page.getByRole('heading', { level: 1, name: 'The address is proven' }).waitFor();
+    await context.close();
+
+    const guest = await stack.as(null);
+    await guest.page.goto('/sign-in');
+    await guest.page.getByRole('link', { name: 'Forgotten the password?' }).click();
+    await guest.page.getByLabel('E-mail').click();
+    await guest.page.keyboard.type('lead@demo.example', { delay: 5 });
+    await guest.page.keyboard.press('Enter');
+    await guest.page.getByText(/a link is on its way/).waitFor();
+    expect(await violationsOf(guest.page)).toEqual([]);
+    const [message] = await readMessages(folder, 'lead@demo.example', 'A new password for Kedge');
+    await guest.page.goto(`/new-password#${message?.token ?? ''}`);
+    await guest.page.getByRole('textbox', { name: 'New password' }).fill('five grey herons');
+    await guest.page.getByRole('button', { name: 'Set the password' }).click();
+    await guest.page.getByRole('heading', { level: 1, name: 'The password is set' }).waitFor();
+    await guest.page.getByRole('link', { name: 'Sign in' }).click();
+    await guest.page.getByLabel('E-mail').fill('lead@demo.example');
+    await guest.page.getByLabel('Password').fill('five grey herons');
+    await guest.page.getByRole('button', { name: 'Sign in' }).click();
+    await guest.page.waitForURL(/\/fleet/);
+    await guest.context.close();
+  });
+
+  it('switches one-time codes on, keeps the recovery codes, and signs in with a code', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto('/account');
+    await page.getByRole('button', { name: 'Set one-time codes up' }).click();
+    await page.getByAltText(/Picture that holds the secret/).waitFor();
+    const secret = (
+      (await page
+        .getByText(/Or type this secret/)
+        .locator('code')
+        .textContent()) ?? ''
+    ).replace(/\s/g, '');
+    const codeOf = (offsetS: number) =>
+      new TOTP({ secret: Secret.fromBase32(secret) }).generate({ timestamp: Date.now() + offsetS * 1000 });
+    await page.getByLabel('The code that the app shows now').fill('12');
+    await page.getByRole('button', { name: 'Switch codes on' }).click();
+    await page.getByText('The code is six digits').first().waitFor();
+    await page.getByLabel('The code that the app shows now').click();
+    await page.keyboard.press('ControlOrMeta+a');
+    await page.keyboard.type(codeOf(-30), { delay: 5 });
+    await page.getByRole('button', { name: 'Switch codes on' }).click();
+    await page.getByText(/Keep these recovery codes/).waitFor();
+    expect(await violationsOf(page)).toEqual([]);
+    await page.getByRole('button', { name: 'I have kept them' }).click();
+    await page.getByText('10 recovery codes are left').waitFor();
+    await context.clearCookies();
+    await page.goto('/sign-in');
+    await page.getByLabel('E-mail').fill('engineer@demo.example');
+    await page.getByLabel('Password').fill(PASSWORD);
+    await page.getByRole('button', { name: 'Sign in' }).click();
+    await page.getByLabel('One-time code').waitFor();
+    await page.keyboard.type(codeOf(0), { delay: 5 });
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/fleet/);
+    await context.close();
+  });
+
+  it('types on after an error at sign-in: the focus stays where it is put', async () => {
+    const { page, context } = await stack.as(null);
+    await page.goto('/sign-in');
+    await page.getByRole('button', { name: 'Sign in' }).click();
+    await page.getByText('E-mail is missing').first().waitFor();
+    await page.getByLabel('E-mail').click();
+    await page.keyboard.type('viewer@demo.example', { delay: 10 });
+    await page.keyboard.press('Tab');
+    await page.keyboard.type(PASSWORD, { delay: 2 });
+    expect(await page.getByLabel('E-mail').inputValue()).toBe('viewer@demo.example');
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/portal/);
+    await signIn(page, 'viewer');
+    await context.close();
+  });
+});
