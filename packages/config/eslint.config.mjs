@@ -32,9 +32,9 @@ const TEST_SWITCHES = [
 ];
 
 /** `n += await f()` reads n before it waits: of two that run at once, one count is lost. */
+const SUMS = String.raw`AssignmentExpression[operator=/^[-+*/%&|^<>]+=$/]`;
 const LOST_COUNT = {
-  selector:
-    'AssignmentExpression[operator!="="] > AwaitExpression.right, AssignmentExpression[operator!="="] > .right AwaitExpression',
+  selector: `${SUMS} > AwaitExpression.right, ${SUMS} > .right AwaitExpression`,
   message: 'Wait first, then add: what is read before waiting may be old by then.',
 };
 

@@ -5,7 +5,6 @@ import { Audit } from '../../platform/audit/audit.js';
 import type { Actor, SignedIn } from '../../platform/auth/actor.js';
 import type { Origin } from '../../platform/auth/by.decorators.js';
 import { Sessions } from '../../platform/auth/sessions.js';
-import { Db } from '../../platform/db/index.js';
 import { AppError } from '../../platform/errors/app-error.js';
 import {
   AccountService,
@@ -21,9 +20,6 @@ import { MembershipsRepository } from './memberships.repository.js';
 
 type As = InputOf<(typeof routes.invitations)['accept']>['body']['as'];
 
-/** What the transaction of an acceptance is to the database. */
-const ACCEPTANCE = 'acceptance';
-
 /**
  * Takes a membership on. The link counts, never the address; what it needs beside is the account's own proof of who they are, so
  * that no administrator can put somebody else's account, or one that they know the password of, into an organisation.
@@ -31,7 +27,6 @@ const ACCEPTANCE = 'acceptance';
 @Injectable()
 export class AcceptanceService {
   constructor(
-    private readonly db: Db,
     private readonly repository: InvitationsRepository,
     private readonly memberships: MembershipsRepository,
     private readonly users: UsersRepository,
@@ -100,7 +95,7 @@ export class AcceptanceService {
   ): Promise<{ user: UserRow; membershipId: string }> {
     const newId = uuidv7();
     const actor = this.actorOf(invitation, newId);
-    const taken = await this.db.requestAs(ACCEPTANCE, actor, requestId, async () => {
+    const taken = await this.repository.accepting(actor, requestId, async () => {
       // Claimed first: whoever comes second waits here and is then too late, before an account is made for nothing.
       if (!(await this.repository.claim(invitation.id))) throw new AppError('link.ended');
       const user = await toUser();
@@ -158,7 +153,7 @@ export class AcceptanceService {
   private async findCustomerName(invitation: OpenInvitation): Promise<string | null> {
     if (invitation.customer_id === null) return null;
     const actor = this.actorOf(invitation, invitation.id);
-    const row = await this.db.requestAs(ACCEPTANCE, actor, '', () => this.repository.find(invitation.id));
+    const row = await this.repository.accepting(actor, '', () => this.repository.find(invitation.id));
     return row?.customer?.name ?? null;
   }
 

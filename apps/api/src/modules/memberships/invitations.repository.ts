@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { Role } from '@repo/contracts';
 import { Db, Gate } from '../../platform/db/index.js';
+import type { Actor } from '../../platform/auth/actor.js';
 import { sha256 } from '../../platform/auth/sessions.js';
 
 const WITH_CUSTOMER = { customer: { select: { name: true } } } as const;
@@ -27,6 +28,11 @@ export class InvitationsRepository {
     private readonly db: Db,
     private readonly gate: Gate,
   ) {}
+
+  /** Runs an acceptance: in the name of `actor`, with the right to make and to give a membership, and hardly another. */
+  accepting<T>(actor: Actor, requestId: string, work: () => Promise<T>): Promise<T> {
+    return this.db.requestAs('acceptance', actor, requestId, work);
+  }
 
   /** The open invitation of a link; null when there is none, or no longer. */
   async findByToken(token: string): Promise<OpenInvitation | null> {

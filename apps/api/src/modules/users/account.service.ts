@@ -10,7 +10,7 @@ import { Credentials } from './credentials.js';
 import { Guesses } from './guesses.js';
 import { KnownDevices } from './known-devices.js';
 import { Notices } from './notices.js';
-import { OneTimeLinks } from './one-time-links.js';
+import { OneTimeLinksRepository } from './one-time-links.repository.js';
 import { UsersRepository } from './users.repository.js';
 
 const FAULTS = {
@@ -31,7 +31,7 @@ export class AccountService {
     private readonly passwords: Passwords,
     private readonly sessions: Sessions,
     private readonly devices: KnownDevices,
-    private readonly links: OneTimeLinks,
+    private readonly links: OneTimeLinksRepository,
     private readonly notices: Notices,
     private readonly mail: Mail,
   ) {}
@@ -74,9 +74,13 @@ export class AccountService {
 
   /** Sets a new password. Whoever reads the mailbox comes as far as this: a second factor stays, and nobody is signed in by it. */
   async resetPassword({ token, newPassword }: { token: string; newPassword: string }): Promise<void> {
-    const email = await this.links.peek(token, 'forgotten-password');
+    const email = await this.links.findAddress(token, 'forgotten-password');
+    if (email === null) throw new AppError('link.ended');
+    // Used up once the password is one that is taken, so that a refused one leaves the link good.
     const hash = await this.hashNew(newPassword, email);
-    const { userId } = await this.links.use(token, 'forgotten-password');
+    const link = await this.links.use(token, 'forgotten-password');
+    if (link === null) throw new AppError('link.ended');
+    const { userId } = link;
     await this.repository.setPassword(userId, hash, null);
     await this.sessions.endOthers(userId, null);
     await this.devices.forgetAll(userId);
@@ -98,7 +102,9 @@ export class AccountService {
   }
 
   async completeAddressProof(token: string): Promise<void> {
-    const { userId, email } = await this.links.use(token, 'address-proof');
+    const link = await this.links.use(token, 'address-proof');
+    if (link === null) throw new AppError('link.ended');
+    const { userId, email } = link;
     const before = await this.repository.find(userId);
     if (before === null) throw new AppError('link.ended');
     const isChanged = before.email.toLowerCase() !== email.toLowerCase();

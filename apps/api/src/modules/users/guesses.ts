@@ -4,8 +4,8 @@ import { uuidv7 } from 'uuidv7';
 import type { Origin } from '../../platform/auth/by.decorators.js';
 import type { Turn } from '../../platform/auth/passwords.js';
 import { sha256 } from '../../platform/auth/sessions.js';
-import { Gate } from '../../platform/db/index.js';
 import { AppError } from '../../platform/errors/app-error.js';
+import { GuessesRepository } from './guesses.repository.js';
 
 /** Guesses in a quarter of an hour: of one account from one address, of any from one address, from a device that it knows. */
 const PAIR_LIMIT = 10;
@@ -56,7 +56,7 @@ export function toCountedAddress(address: string): string {
  */
 @Injectable()
 export class Guesses {
-  constructor(private readonly gate: Gate) {}
+  constructor(private readonly repository: GuessesRepository) {}
 
   /** @throws AppError request.too_many */
   async begin(guessedAt: GuessedAt, origin: Origin): Promise<Guess> {
@@ -64,20 +64,9 @@ export class Guesses {
     const addressHash = sha256(toCountedAddress(origin.address));
     const deviceHash = await this.findDevice(guessedAt.of, origin.deviceToken);
     const id = uuidv7();
-    await this.gate.query(
-      'INSERT INTO sign_in_attempts (id, email_hash, address_hash, device_hash, succeeded) VALUES ($1, $2, $3, $4, false)',
-      [id, subjectHash, addressHash, deviceHash],
-    );
-    const [counted] = await this.gate.query<{ device: number; pair: number; account: number; address: number }>(
-      `SELECT count(*) FILTER (WHERE email_hash = $1 AND device_hash = $3)::int AS device,
-              count(*) FILTER (WHERE email_hash = $1 AND address_hash = $2 AND device_hash IS NULL)::int AS pair,
-              count(*) FILTER (WHERE email_hash = $1 AND device_hash IS NULL)::int AS account,
-              count(*) FILTER (WHERE address_hash = $2 AND device_hash IS NULL)::int AS address
-       FROM sign_in_attempts
-       WHERE (email_hash = $1 OR address_hash = $2) AND attempted_at > now() - interval '15 minutes' AND NOT succeeded`,
-      [subjectHash, addressHash, deviceHash],
-    );
-    const { device, pair, account, address } = counted ?? { device: 0, pair: 0, account: 0, address: 0 };
+    const keys = { subjectHash, addressHash, deviceHash };
+    await this.repository.insert(id, keys);
+    const { device, pair, account, address } = await this.repository.count(keys);
     const guess: Guess = { id, subjectHash, addressHash, turn: deviceHash === null ? 'stranger' : 'known' };
     if (deviceHash !== null) {
       if (device > DEVICE_LIMIT) await this.refuse(guess);
@@ -96,18 +85,13 @@ export class Guesses {
   }
 
   /** It was right: what was guessed before from there is forgotten. */
-  async succeeded({ id, subjectHash, addressHash }: Guess): Promise<void> {
-    await this.gate.query('UPDATE sign_in_attempts SET succeeded = true WHERE id = $1', [id]);
-    await this.gate.query(
-      `DELETE FROM sign_in_attempts
-       WHERE (email_hash = $1 AND address_hash = $2) OR attempted_at < now() - interval '1 day'`,
-      [subjectHash, addressHash],
-    );
+  succeeded({ id, subjectHash, addressHash }: Guess): Promise<void> {
+    return this.repository.succeed(id, subjectHash, addressHash);
   }
 
   /** It was no guess: it does not count. */
-  async forget({ id }: Guess): Promise<void> {
-    await this.gate.query('DELETE FROM sign_in_attempts WHERE id = $1', [id]);
+  forget({ id }: Guess): Promise<void> {
+    return this.repository.delete(id);
   }
 
   /** A try that is not checked does not count either, or a guesser would never come to the end of it. */
@@ -123,11 +107,6 @@ export class Guesses {
   private async findDevice(of: string, deviceToken: string | null): Promise<Buffer | null> {
     if (deviceToken === null) return null;
     const deviceHash = sha256(deviceToken);
-    const rows = await this.gate.query(
-      `SELECT 1 FROM known_devices d JOIN users u ON u.id = d.user_id
-       WHERE d.token_hash = $1 AND (lower(u.email) = lower($2) OR u.id::text = $2) LIMIT 1`,
-      [deviceHash, of],
-    );
-    return rows.length === 0 ? null : deviceHash;
+    return (await this.repository.isKnownDevice(deviceHash, of)) ? deviceHash : null;
   }
 }

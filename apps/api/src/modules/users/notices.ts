@@ -1,70 +1,39 @@
 import { Injectable } from '@nestjs/common';
 import type { Notice, NoticeKind } from '@repo/contracts';
-import { uuidv7 } from 'uuidv7';
-import { Gate } from '../../platform/db/index.js';
-import { isoOrNull } from '../../platform/http/quantity-out.js';
 import { Mail } from '../../platform/mail/mail.js';
-
-interface NoticeRow {
-  id: string;
-  kind: NoticeKind;
-  details: Record<string, string>;
-  created_at: Date;
-  seen_at: Date | null;
-}
+import { NoticesRepository } from './notices.repository.js';
+import { UsersRepository } from './users.repository.js';
 
 /** Tells people what happened to their account: in it, and by a message where their address is proven. */
 @Injectable()
 export class Notices {
   constructor(
-    private readonly gate: Gate,
+    private readonly repository: NoticesRepository,
+    private readonly users: UsersRepository,
     private readonly mail: Mail,
   ) {}
 
   async tell(userId: string, kind: NoticeKind, details: Record<string, string> = {}): Promise<void> {
-    const [user] = await this.gate.query<{ email: string; display_name: string; is_proven: boolean }>(
-      `WITH told AS (INSERT INTO notices (id, user_id, kind, details) VALUES ($1, $2, $3, $4))
-       SELECT email, display_name, email_proven_at IS NOT NULL AS is_proven FROM users WHERE id = $2`,
-      [uuidv7(), userId, kind, JSON.stringify(details)],
-    );
-    if (user?.is_proven !== true) return;
+    await this.repository.insert(userId, kind, details);
+    const user = await this.users.find(userId);
+    if (user === null || user.email_proven_at === null) return;
     this.mail.send(user.email, { kind: 'notice', displayName: user.display_name, notice: kind, details });
   }
 
   /** The same, unless it was told within the hour. */
   async tellOnceAnHour(userId: string, kind: NoticeKind): Promise<void> {
-    const told = await this.gate.query(
-      `SELECT 1 FROM notices WHERE user_id = $1 AND kind = $2 AND created_at > now() - interval '1 hour' LIMIT 1`,
-      [userId, kind],
-    );
-    if (told.length === 0) await this.tell(userId, kind);
+    if (!(await this.repository.wasToldWithinTheHour(userId, kind))) await this.tell(userId, kind);
   }
 
-  async list(userId: string, before: readonly (string | number)[] | null, limit: number): Promise<Notice[]> {
-    const rows = await this.gate.query<NoticeRow>(
-      `SELECT id, kind, details, created_at, seen_at FROM notices
-       WHERE user_id = $1 AND ($2::timestamptz IS NULL OR (created_at, id) < ($2, $3::uuid))
-       ORDER BY created_at DESC, id DESC LIMIT $4`,
-      [userId, before?.[0] ?? null, before?.[1] ?? null, limit],
-    );
-    return rows.map(({ id, kind, details, created_at, seen_at }) => ({
-      id,
-      kind,
-      details,
-      createdAt: created_at.toISOString(),
-      seenAt: isoOrNull(seen_at),
-    }));
+  list(userId: string, before: readonly (string | number)[] | null, limit: number): Promise<Notice[]> {
+    return this.repository.list(userId, before, limit);
   }
 
-  async countUnseen(userId: string): Promise<number> {
-    const [row] = await this.gate.query<{ unseen: number }>(
-      'SELECT count(*)::int AS unseen FROM notices WHERE user_id = $1 AND seen_at IS NULL',
-      [userId],
-    );
-    return row?.unseen ?? 0;
+  countUnseen(userId: string): Promise<number> {
+    return this.repository.countUnseen(userId);
   }
 
-  async see(userId: string): Promise<void> {
-    await this.gate.query('UPDATE notices SET seen_at = now() WHERE user_id = $1 AND seen_at IS NULL', [userId]);
+  see(userId: string): Promise<void> {
+    return this.repository.see(userId);
   }
 }

@@ -4,10 +4,14 @@ import { AuthenticatorsController } from './authenticators.controller.js';
 import { AuthenticatorsService } from './authenticators.service.js';
 import { Credentials } from './credentials.js';
 import { Guesses } from './guesses.js';
+import { GuessesRepository } from './guesses.repository.js';
 import { KnownDevices } from './known-devices.js';
+import { KnownDevicesRepository } from './known-devices.repository.js';
 import { Notices } from './notices.js';
-import { OneTimeLinks } from './one-time-links.js';
+import { NoticesRepository } from './notices.repository.js';
+import { OneTimeLinksRepository } from './one-time-links.repository.js';
 import { SecondFactors } from './second-factors.js';
+import { SecondFactorsRepository } from './second-factors.repository.js';
 import { SignInService } from './sign-in.service.js';
 import { UsersController } from './users.controller.js';
 import { UsersRepository } from './users.repository.js';
@@ -20,10 +24,14 @@ import { UsersService } from './users.service.js';
     AuthenticatorsService,
     Credentials,
     Guesses,
+    GuessesRepository,
     KnownDevices,
+    KnownDevicesRepository,
     Notices,
-    OneTimeLinks,
+    NoticesRepository,
+    OneTimeLinksRepository,
     SecondFactors,
+    SecondFactorsRepository,
     SignInService,
     UsersRepository,
     UsersService,

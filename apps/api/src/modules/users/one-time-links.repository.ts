@@ -2,7 +2,6 @@ import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import { makeToken, sha256 } from '../../platform/auth/sessions.js';
 import { Gate } from '../../platform/db/index.js';
-import { AppError } from '../../platform/errors/app-error.js';
 
 type Purpose = 'forgotten-password' | 'address-proof';
 const GOOD_FOR_HOURS: Record<Purpose, number> = { 'forgotten-password': 1, 'address-proof': 24 };
@@ -11,7 +10,7 @@ const AN_HOUR = 3;
 
 /** Links that are sent to an address. Whoever opens one reads that mailbox; each is good once. */
 @Injectable()
-export class OneTimeLinks {
+export class OneTimeLinksRepository {
   constructor(private readonly gate: Gate) {}
 
   /** The token of a new link; null when enough were made within the hour. */
@@ -27,25 +26,23 @@ export class OneTimeLinks {
     return made.length === 0 ? null : token;
   }
 
-  /** The address that a link was sent to; it stays good. */
-  async peek(token: string, purpose: Purpose): Promise<string> {
+  /** The address that a good link was sent to; it stays good. */
+  async findAddress(token: string, purpose: Purpose): Promise<string | null> {
     const [row] = await this.gate.query<{ email: string }>(
       'SELECT email FROM one_time_links WHERE token_hash = $1 AND purpose = $2 AND used_at IS NULL AND expires_at > now()',
       [sha256(token), purpose],
     );
-    if (row === undefined) throw new AppError('link.ended');
-    return row.email;
+    return row?.email ?? null;
   }
 
-  /** Whose link it is, used up by this call. */
-  async use(token: string, purpose: Purpose): Promise<{ userId: string; email: string }> {
+  /** Whose link it is, used up by this call; null when it is no longer good. */
+  async use(token: string, purpose: Purpose): Promise<{ userId: string; email: string } | null> {
     const [row] = await this.gate.query<{ user_id: string; email: string }>(
       `UPDATE one_time_links SET used_at = now()
        WHERE token_hash = $1 AND purpose = $2 AND used_at IS NULL AND expires_at > now() RETURNING user_id, email`,
       [sha256(token), purpose],
     );
-    if (row === undefined) throw new AppError('link.ended');
-    return { userId: row.user_id, email: row.email };
+    return row === undefined ? null : { userId: row.user_id, email: row.email };
   }
 
   /** What was sent before is no longer good. */
