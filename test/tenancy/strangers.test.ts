@@ -31,7 +31,9 @@ async function build(organisation: Organisation, name: string): Promise<Owned> {
   // Somebody who walks nowhere: their session is there until it is ended.
   await addPerson(api, organisation, `member-${name}`, 'installer', null);
   const membershipId = organisation.memberships[`member-${name}`] ?? '';
-  const [jobId, importId, invitationId] = [uuidv7(), uuidv7(), uuidv7()];
+  const [jobId, importId, invitationId, apiKeyId] = [uuidv7(), uuidv7(), uuidv7(), uuidv7()];
+  const key = { id: apiKeyId, name: `Walk ${apiKeyId}`, role: 'lead', areas: ['machines'] };
+  await administrator.post('/api-keys', key).expect(201);
   const invitation = { id: invitationId, email: 'walk@test.example', displayName: 'Walk', role: 'installer' };
   await administrator.post('/invitations', invitation).expect(201);
   await api.as(organisation.emails[`member-${name}`]);
@@ -59,6 +61,7 @@ async function build(organisation: Organisation, name: string): Promise<Owned> {
     jobId,
     importId,
     invitationId,
+    apiKeyId,
     memberSessionId,
   };
 }

@@ -1,6 +1,7 @@
 import 'reflect-metadata';
 import { Module, type DynamicModule } from '@nestjs/common';
 import type { Env } from './config/env.js';
+import { ApiKeysModule } from './modules/api-keys/index.js';
 import { AlarmCountsModule } from './modules/alarm-counts/index.js';
 import { AuditModule } from './modules/audit/index.js';
 import { CalculationsModule } from './modules/calculations/index.js';
@@ -35,6 +36,7 @@ export class AppModule {
         PlatformModule.with(env),
         UsersModule,
         MembershipsModule,
+        ApiKeysModule,
         OrganisationsModule,
         CustomersModule,
         SignalsModule,

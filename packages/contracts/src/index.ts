@@ -5,6 +5,7 @@ export * from './common/problem.js';
 export * from './common/route.js';
 export * from './users/users.schema.js';
 export * from './memberships/memberships.schema.js';
+export * from './api-keys/api-keys.schema.js';
 export * from './customers/customers.schema.js';
 export * from './sites/sites.schema.js';
 export * from './machines/machines.schema.js';

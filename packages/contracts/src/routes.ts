@@ -1,3 +1,4 @@
+import { apiKeysRoutes } from './api-keys/api-keys.routes.js';
 import { alarmCountsRoutes, alarmRulesRoutes } from './alarm-counts/alarm-counts.routes.js';
 import { auditEntriesRoutes } from './audit/audit-entries.routes.js';
 import { calculationsRoutes } from './calculations/calculations.routes.js';
@@ -32,6 +33,7 @@ export const routes = {
   authenticators: authenticatorsRoutes,
   memberships: membershipsRoutes,
   invitations: invitationsRoutes,
+  apiKeys: apiKeysRoutes,
   organisations: organisationsRoutes,
   signInPolicies: signInPoliciesRoutes,
   customers: customersRoutes,

@@ -17,6 +17,7 @@ export interface Owned extends CircuitWorld {
   jobId: string;
   importId: string;
   invitationId: string;
+  apiKeyId: string;
   memberSessionId: string;
 }
 
@@ -35,6 +36,7 @@ const makeLinkToken = (): string => randomBytes(32).toString('base64url');
 export const PATH_IDS: [RegExp, (owned: Owned) => string][] = [
   [/^\/sessions\//, () => uuidv7()],
   [/^\/memberships\//, (o) => o.membershipId],
+  [/^\/api-keys\//, (o) => o.apiKeyId],
   [/^\/invitations\//, (o) => o.invitationId],
   [/^\/customers\//, (o) => o.customerId],
   [/^\/sites\//, (o) => o.siteId],
@@ -92,6 +94,9 @@ export const QUERIES: Record<string, (owned: Owned) => string> = {
 export const BODIES: Record<string, (owned: Owned) => object> = {
   createSession: () => ({ email: 'nobody@test.example', password: PASSWORD }),
   updateMe: () => ({ theme: 'dark' }),
+  createApiKey: () => ({ id: uuidv7(), name: `Key ${uuidv7()}`, role: 'lead', areas: ['machines'] }),
+  updateApiKey: () => ({ mayWrite: false }),
+  rotateApiKeySecret: () => ({}),
   createProof: () => ({ password: PASSWORD }),
   changePassword: () => ({ currentPassword: 'not the password of anybody', newPassword: 'a new one for the walk' }),
   createPasswordReset: () => ({ email: 'nobody@test.example' }),
@@ -264,6 +269,8 @@ export const OWNERLESS = new Set([
   'listNotices',
   'seeNotices',
   'listInvitations',
+  'listApiKeys',
+  'createApiKey',
   // A link is the right to it, whoever holds it: test/api/memberships.test.ts.
   'readInvitation',
   'acceptInvitation',

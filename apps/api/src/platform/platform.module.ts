@@ -3,6 +3,7 @@ import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
 import { ENV, type Env } from '../config/env.js';
 import { Audit } from './audit/audit.js';
 import { AuditSealer } from './audit/sealer.js';
+import { ApiKeys } from './auth/api-keys.js';
 import { AccessGuard } from './auth/access.guard.js';
 import { Passwords } from './auth/passwords.js';
 import { Sessions } from './auth/sessions.js';
@@ -23,6 +24,7 @@ const shared = [
   AuditSealer,
   Passwords,
   Sessions,
+  ApiKeys,
   Vault,
   Mail,
   Cursors,

@@ -11,7 +11,8 @@ export const oneTimeCodeSchema = z.string().trim().min(6).max(40);
 /** what a link carries behind its #: 256 random bits */
 export const linkTokenSchema = z.string().regex(/^[A-Za-z0-9_-]{43}$/, 'a whole link');
 
-export const SESSION_METHODS = ['password', 'passkey', 'provider'] as const;
+/** How it was proved who asks: a person by one of the first three, a program by its key. */
+export const SESSION_METHODS = ['password', 'passkey', 'provider', 'key'] as const;
 
 export const createSessionBodySchema = z.strictObject({
   email: z.email().max(254),

@@ -6,6 +6,7 @@ import { ENV, type Env } from '../../config/env.js';
 import { AppError } from '../errors/app-error.js';
 import { ROUTE } from '../http/route.decorator.js';
 import type { SignedIn } from './actor.js';
+import { ApiKeys, mayKeyCall, readBearer } from './api-keys.js';
 import { SESSION_COOKIE } from './cookies.js';
 import { Sessions } from './sessions.js';
 
@@ -32,6 +33,7 @@ export class AccessGuard implements CanActivate {
   constructor(
     private readonly reflector: Reflector,
     private readonly sessions: Sessions,
+    private readonly apiKeys: ApiKeys,
     @Inject(ENV) private readonly env: Env,
   ) {}
 
@@ -41,6 +43,11 @@ export class AccessGuard implements CanActivate {
     const request = context.switchToHttp().getRequest<FastifyRequest & WithActor>();
     assertSameSite(request);
     if (route.access === 'public') return true;
+    const bearer = readBearer(request.headers.authorization);
+    if (bearer !== null) {
+      request.actor = await this.findProgram(bearer, route);
+      return true;
+    }
     const token = request.cookies[SESSION_COOKIE];
     const actor = token === undefined ? null : await this.sessions.find(token);
     if (actor === null) throw new AppError('session.needed');
@@ -48,6 +55,22 @@ export class AccessGuard implements CanActivate {
     if (route.access !== 'person' && !route.access.includes(actor.role)) throw new AppError('session.role');
     this.assertProven(route, actor);
     return true;
+  }
+
+  /** A program with a key. It has no session, and nothing to prove beside the key: what asks for that is closed to it. */
+  private async findProgram(bearer: string, route: Route): Promise<SignedIn> {
+    const found = await this.apiKeys.find(bearer);
+    if (found === null) throw new AppError('session.needed');
+    if (!mayKeyCall(route, found.actor.role, found.scope)) throw new AppError('session.role');
+    const now = new Date();
+    return {
+      ...found.actor,
+      expiresAt: now,
+      method: 'key',
+      hasSecondFactor: false,
+      secondFactorDemanded: false,
+      authenticatedAt: now,
+    };
   }
 
   /** How sure it is that this is the person, against what the route asks for. */

@@ -1,0 +1,1 @@
+export { ApiKeysModule } from './api-keys.module.js';

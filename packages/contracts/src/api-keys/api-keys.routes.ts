@@ -1,0 +1,83 @@
+import { z } from 'zod';
+import { idParamsSchema } from '../common/ids.js';
+import { pageOf, pageQueryShape } from '../common/paging.js';
+import { defineRoutes } from '../common/route.js';
+import {
+  apiKeySchema,
+  createApiKeyBodySchema,
+  createdApiKeySchema,
+  rotateApiKeyBodySchema,
+  updateApiKeyBodySchema,
+} from './api-keys.schema.js';
+
+// No Idempotency-Key: the answers show a secret, and a stored answer would keep it.
+export const apiKeysRoutes = defineRoutes({
+  list: {
+    id: 'listApiKeys',
+    method: 'GET',
+    path: '/api-keys',
+    area: 'api-keys',
+    summary: 'Keys of programs by name: what they may do, when they were used',
+    access: ['administrator'],
+    query: z.strictObject({ ...pageQueryShape, archived: z.enum(['true', 'false']).default('false') }),
+    response: pageOf(apiKeySchema),
+    status: 200,
+  },
+  get: {
+    id: 'getApiKey',
+    method: 'GET',
+    path: '/api-keys/{id}',
+    area: 'api-keys',
+    summary: 'One key',
+    access: ['administrator'],
+    params: idParamsSchema,
+    response: apiKeySchema,
+    status: 200,
+    etag: true,
+  },
+  create: {
+    id: 'createApiKey',
+    method: 'POST',
+    path: '/api-keys',
+    area: 'api-keys',
+    summary: 'Make a key for a program; its secret is shown this once',
+    access: ['administrator'],
+    recentProof: true,
+    body: createApiKeyBodySchema,
+    response: createdApiKeySchema,
+    status: 201,
+    etag: true,
+    errors: ['request.conflict'],
+  },
+  update: {
+    id: 'updateApiKey',
+    method: 'PATCH',
+    path: '/api-keys/{id}',
+    area: 'api-keys',
+    summary: 'Change what a key may do, end it or bring it back',
+    access: ['administrator'],
+    recentProof: true,
+    params: idParamsSchema,
+    body: updateApiKeyBodySchema,
+    response: apiKeySchema,
+    status: 200,
+    etag: true,
+    ifMatch: true,
+    errors: ['request.conflict'],
+  },
+  rotate: {
+    id: 'rotateApiKeySecret',
+    method: 'POST',
+    path: '/api-keys/{id}/secrets',
+    area: 'api-keys',
+    summary: 'A new secret, shown this once; the one before goes on for an overlap',
+    access: ['administrator'],
+    recentProof: true,
+    params: idParamsSchema,
+    body: rotateApiKeyBodySchema,
+    response: createdApiKeySchema,
+    status: 201,
+    etag: true,
+    errors: ['request.conflict'],
+  },
+});
