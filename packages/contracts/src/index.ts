@@ -4,6 +4,7 @@ export * from './common/paging.js';
 export * from './common/problem.js';
 export * from './common/route.js';
 export * from './users/users.schema.js';
+export * from './users/passkeys.schema.js';
 export * from './memberships/memberships.schema.js';
 export * from './api-keys/api-keys.schema.js';
 export * from './customers/customers.schema.js';

@@ -24,6 +24,7 @@ import { sitesRoutes } from './sites/sites.routes.js';
 import { sizingRecordsRoutes } from './sizing/sizing-records.routes.js';
 import { findingsRoutes, sourcesRoutes } from './sources/sources.routes.js';
 import { authenticatorsRoutes } from './users/authenticators.routes.js';
+import { passkeysRoutes } from './users/passkeys.routes.js';
 import { usersRoutes } from './users/users.routes.js';
 import { serviceEventsRoutes } from './visits/service-events.routes.js';
 
@@ -31,6 +32,7 @@ import { serviceEventsRoutes } from './visits/service-events.routes.js';
 export const routes = {
   users: usersRoutes,
   authenticators: authenticatorsRoutes,
+  passkeys: passkeysRoutes,
   memberships: membershipsRoutes,
   invitations: invitationsRoutes,
   apiKeys: apiKeysRoutes,

@@ -36,6 +36,7 @@ const makeLinkToken = (): string => randomBytes(32).toString('base64url');
 export const PATH_IDS: [RegExp, (owned: Owned) => string][] = [
   [/^\/sessions\//, () => uuidv7()],
   [/^\/memberships\//, (o) => o.membershipId],
+  [/^\/me\/passkeys\//, () => uuidv7()],
   [/^\/api-keys\//, (o) => o.apiKeyId],
   [/^\/invitations\//, (o) => o.invitationId],
   [/^\/customers\//, (o) => o.customerId],
@@ -90,6 +91,9 @@ export const QUERIES: Record<string, (owned: Owned) => string> = {
   listIssues: (o) => `?machineId=${o.machineId}`,
 };
 
+/** A passkey's answer in shape alone. */
+const CREDENTIAL = { id: 'AAAA', rawId: 'AAAA', type: 'public-key', response: {} };
+
 /** A body that is right for its shape, naming records of one owner. A route with a body and no row here fails the walk. */
 export const BODIES: Record<string, (owned: Owned) => object> = {
   createSession: () => ({ email: 'nobody@test.example', password: PASSWORD }),
@@ -97,6 +101,9 @@ export const BODIES: Record<string, (owned: Owned) => object> = {
   createApiKey: () => ({ id: uuidv7(), name: `Key ${uuidv7()}`, role: 'lead', areas: ['machines'] }),
   updateApiKey: () => ({ mayWrite: false }),
   rotateApiKeySecret: () => ({}),
+  createPasskey: () => ({ challengeId: uuidv7(), name: 'Walk', credential: CREDENTIAL }),
+  createSessionByPasskey: () => ({ challengeId: uuidv7(), credential: CREDENTIAL }),
+  createProofByPasskey: () => ({ challengeId: uuidv7(), credential: CREDENTIAL }),
   createProof: () => ({ password: PASSWORD }),
   changePassword: () => ({ currentPassword: 'not the password of anybody', newPassword: 'a new one for the walk' }),
   createPasswordReset: () => ({ email: 'nobody@test.example' }),
@@ -259,6 +266,13 @@ export const OWNERLESS = new Set([
   'completeAddressProof',
   'endOtherSessions',
   'switchMembership',
+  'listPasskeys',
+  'createPasskeyOptions',
+  'createPasskey',
+  'deletePasskey',
+  'createPasskeyChallenge',
+  'createSessionByPasskey',
+  'createProofByPasskey',
   'getAuthenticator',
   'proposeAuthenticator',
   'confirmAuthenticator',

@@ -65,6 +65,11 @@ export const PROBLEM_CODES = {
     when: 'the password is right, and the account has a second factor',
   },
   'session.code_wrong': { status: 401, title: 'The code is not right', when: 'a wrong, old or used one-time code' },
+  'session.passkey_wrong': {
+    status: 401,
+    title: 'The passkey was not taken',
+    when: 'a passkey that is not known here, or a challenge that is too old or was used',
+  },
   'session.proof_needed': {
     status: 403,
     title: 'Confirm that it is you',

@@ -4,6 +4,7 @@ import type { Origin } from '../../platform/auth/by.decorators.js';
 import { Sessions } from '../../platform/auth/sessions.js';
 import { AppError } from '../../platform/errors/app-error.js';
 import { Guesses } from './guesses.js';
+import { PasskeysRepository } from './passkeys.repository.js';
 import { SecondFactors } from './second-factors.js';
 import { UsersRepository } from './users.repository.js';
 
@@ -12,6 +13,7 @@ import { UsersRepository } from './users.repository.js';
 export class AuthenticatorsService {
   constructor(
     private readonly repository: UsersRepository,
+    private readonly passkeys: PasskeysRepository,
     private readonly secondFactors: SecondFactors,
     private readonly guesses: Guesses,
     private readonly sessions: Sessions,
@@ -44,7 +46,8 @@ export class AuthenticatorsService {
   }
 
   async remove({ userId }: SignedIn): Promise<void> {
-    if (await this.repository.needsAuthenticator(userId)) {
+    const passkeys = await this.passkeys.list(userId);
+    if (passkeys.length === 0 && (await this.repository.isSecondFactorDemanded(userId))) {
       throw new AppError('request.conflict', {
         detail: 'An organisation that you belong to demands a second factor, and you have no other.',
       });

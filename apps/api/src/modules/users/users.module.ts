@@ -10,6 +10,9 @@ import { KnownDevicesRepository } from './known-devices.repository.js';
 import { Notices } from './notices.js';
 import { NoticesRepository } from './notices.repository.js';
 import { OneTimeLinksRepository } from './one-time-links.repository.js';
+import { PasskeysController } from './passkeys.controller.js';
+import { PasskeysRepository } from './passkeys.repository.js';
+import { PasskeysService } from './passkeys.service.js';
 import { SecondFactors } from './second-factors.js';
 import { SecondFactorsRepository } from './second-factors.repository.js';
 import { SignInService } from './sign-in.service.js';
@@ -18,7 +21,7 @@ import { UsersRepository } from './users.repository.js';
 import { UsersService } from './users.service.js';
 
 @Module({
-  controllers: [UsersController, AuthenticatorsController],
+  controllers: [UsersController, AuthenticatorsController, PasskeysController],
   providers: [
     AccountService,
     AuthenticatorsService,
@@ -30,6 +33,8 @@ import { UsersService } from './users.service.js';
     Notices,
     NoticesRepository,
     OneTimeLinksRepository,
+    PasskeysRepository,
+    PasskeysService,
     SecondFactors,
     SecondFactorsRepository,
     SignInService,

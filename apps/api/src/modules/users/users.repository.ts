@@ -114,12 +114,11 @@ export class UsersRepository {
     );
   }
 
-  /** Whether an organisation of theirs demands a second factor, and one-time codes are the only one that they have. */
-  async needsAuthenticator(userId: string): Promise<boolean> {
+  /** Whether an organisation of theirs demands a second factor. */
+  async isSecondFactorDemanded(userId: string): Promise<boolean> {
     const rows = await this.gate.query(
       `SELECT 1 FROM memberships m JOIN sign_in_policies p ON p.organisation_id = m.organisation_id AND p.demands_second_factor
-       WHERE m.user_id = $1 AND m.archived_at IS NULL AND m.accepted_at IS NOT NULL
-         AND NOT EXISTS (SELECT 1 FROM passkeys k WHERE k.user_id = $1) LIMIT 1`,
+       WHERE m.user_id = $1 AND m.archived_at IS NULL AND m.accepted_at IS NOT NULL LIMIT 1`,
       [userId],
     );
     return rows.length > 0;

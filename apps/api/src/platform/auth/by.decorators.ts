@@ -18,6 +18,8 @@ export interface Origin {
   readonly userAgent: string;
   /** what this browser was given when somebody signed in with it before */
   readonly deviceToken: string | null;
+  /** scheme and host that the request came to, as it says itself */
+  readonly site: string;
 }
 
 /** Where it comes from. */
@@ -27,5 +29,6 @@ export const From = createParamDecorator((_: unknown, context: ExecutionContext)
     address: request.ip,
     userAgent: request.headers['user-agent'] ?? '',
     deviceToken: request.cookies[DEVICE_COOKIE] ?? null,
+    site: `${request.protocol}://${request.host}`,
   };
 });

@@ -116,6 +116,7 @@ export const commonMessages = {
   'problem.session.role': 'Your role may not do this.',
   'problem.session.code_needed': 'A one-time code is needed.',
   'problem.session.code_wrong': 'The code is not right, or was used already. Take the newest one.',
+  'problem.session.passkey_wrong': 'The passkey was not taken. Try again, or sign in with your password.',
   'problem.session.proof_needed': 'Confirm that it is you, then try again.',
   'problem.session.second_factor_demanded': 'Your organisation asks for a second factor. Set it up first.',
   'problem.session.own_credential': "Sign in with your account's own password or passkey to change the account.",
