@@ -180,3 +180,77 @@ describe('a person', () => {
     await context.close();
   });
 });
+
+describe('a passkey', () => {
+  it('is made on the device, signs in without a password, and counts as two factors', async () => {
+    const { context, page } = await stack.as(null);
+    // A bare address has no passkeys; the name of this machine has.
+    const base = stack.base.replace('127.0.0.1', 'localhost');
+    const devtools = await context.newCDPSession(page);
+    await devtools.send('WebAuthn.enable');
+    await devtools.send('WebAuthn.addVirtualAuthenticator', {
+      options: {
+        protocol: 'ctap2',
+        transport: 'internal',
+        hasResidentKey: true,
+        hasUserVerification: true,
+        isUserVerified: true,
+        automaticPresenceSimulation: true,
+      },
+    });
+    await page.goto(`${base}/sign-in`);
+    await page.getByLabel('E-mail').fill('installer@demo.example');
+    await page.getByLabel('Password').fill(PASSWORD);
+    await page.getByRole('button', { name: 'Sign in', exact: true }).click();
+    await page.waitForURL(/\/fleet/);
+    await page.goto(`${base}/account`);
+    await page.getByRole('button', { name: 'Add a passkey' }).click();
+    await page.getByText('Say where it lives').first().waitFor();
+    await page.getByLabel('Where it lives').click();
+    await page.keyboard.type('Workshop tablet', { delay: 5 });
+    await page.getByRole('button', { name: 'Add a passkey' }).click();
+    await page.getByText('A passkey was added: Workshop tablet').waitFor();
+    await page.getByRole('button', { name: 'Sign out', exact: true }).click();
+    await page.waitForURL(/\/sign-in/);
+    await page.getByRole('button', { name: 'Sign in with a passkey' }).click();
+    await page.waitForURL(/\/fleet/);
+    const me = await page.request.get(`${base}/api/v1/me`);
+    expect(await me.json()).toMatchObject({ method: 'passkey', hasSecondFactor: true });
+    // Asked again, the passkey answers as well.
+    await stack.query(`UPDATE sessions SET authenticated_at = now() - interval '1 hour'`);
+    await page.goto(`${base}/account`);
+    await page.getByRole('button', { name: 'Take Workshop tablet away' }).click();
+    await page.getByRole('button', { name: 'Confirm with a passkey' }).click();
+    await page.getByText('A passkey was removed: Workshop tablet').waitFor();
+    await context.close();
+  });
+});
+
+describe('a key of a program', () => {
+  it('is made, shown once, renewed and ended', async () => {
+    const { page, context } = await stack.as('admin');
+    await page.goto('/api-keys');
+    await page.getByRole('heading', { level: 1, name: '0 programs have a key' }).waitFor();
+    await page.getByRole('button', { name: 'Add a key' }).click();
+    const form = page.getByRole('dialog');
+    await form.getByLabel('Program').click();
+    await page.keyboard.type('Planning', { delay: 5 });
+    await form.getByRole('button', { name: 'Make the key' }).click();
+    await form.getByText('Choose at least one thing that it may use').first().waitFor();
+    await form.getByRole('checkbox', { name: 'machines' }).check();
+    await form.getByRole('button', { name: 'Make the key' }).click();
+    const secret = (await form.locator('code').textContent()) ?? '';
+    expect(secret).toMatch(/^kedge_key_[A-Za-z0-9_-]{43}$/);
+    await form.getByRole('button', { name: 'Close' }).last().click();
+    await page.getByText(/Service lead: reads machines/).waitFor();
+    const answer = await context.request.get('/api/v1/machines', { headers: { authorization: `Bearer ${secret}` } });
+    expect(answer.status()).toBe(200);
+    expect(await violationsOf(page)).toEqual([]);
+    await page.getByRole('button', { name: 'New secret for Planning' }).click();
+    await page.getByRole('dialog').getByRole('button', { name: 'Close' }).last().click();
+    await page.getByText(/the secret before until/).waitFor();
+    await page.getByRole('button', { name: 'End Planning' }).click();
+    await page.getByRole('heading', { level: 1, name: '0 programs have a key' }).waitFor();
+    await context.close();
+  });
+});

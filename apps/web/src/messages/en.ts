@@ -1,5 +1,6 @@
 import { accountMessages } from './en/account';
 import { alarmCountMessages } from './en/alarm-counts';
+import { apiKeyMessages } from './en/api-keys';
 import { calculationMessages } from './en/calculations';
 import { checkMessages } from './en/checks';
 import { controlMessages } from './en/control';
@@ -22,6 +23,7 @@ import { sourceMessages } from './en/sources';
 export const en = {
   ...commonMessages,
   ...accountMessages,
+  ...apiKeyMessages,
   ...fleetMessages,
   ...machineMessages,
   ...checkMessages,

@@ -102,6 +102,20 @@ export const accountMessages = {
   'codes.demanded': '{organisation} asks for a second factor',
   'codes.demandedText': 'Set it up once; then your work goes on.',
 
+  'passkeys.title': 'Passkeys',
+  'passkeys.about':
+    'A passkey lives on your phone, computer or security key and asks for your finger, face or code there. It signs you in without the password, and is two factors by itself.',
+  'passkeys.name': 'Where it lives',
+  'passkeys.nameHint': 'So that you know it again: phone, office computer',
+  'passkeys.nameMissing': 'Say where it lives',
+  'passkeys.add': 'Add a passkey',
+  'passkeys.remove': 'Take {name} away',
+  'passkeys.needName':
+    'Passkeys need a page with a name, such as https://kedge.your-firm.example; this one is opened by its address.',
+  'passkeys.brokenOff': 'The passkey was not used: it was broken off, or this device has none for here.',
+  'passkeys.signIn': 'Sign in with a passkey',
+  'passkeys.prove': 'Confirm with a passkey',
+
   'proof.title': 'Confirm that it is you',
   'proof.text': 'Roles, links and secrets ask again when you last gave your password some minutes ago.',
   'proof.action': 'Confirm',

@@ -22,6 +22,7 @@ export const commonMessages = {
   'nav.calculations': 'Calculations',
   'nav.reference': 'API reference',
   'nav.people': 'People',
+  'nav.apiKeys': 'Keys of programs',
   'nav.organisation': 'Margins',
   'nav.audit': 'Audit trail',
   'nav.portal': 'Your machines',

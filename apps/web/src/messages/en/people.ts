@@ -85,6 +85,7 @@ export const peopleMessages = {
   'audit.action.accept': 'accepted',
   'audit.action.renew': 'made a new link of',
   'audit.action.withdraw': 'withdrew',
+  'audit.action.rotate-secret': 'made a new secret of',
   'audit.action.end-session': 'ended a session of',
   'audit.action.comment': 'wrote on',
   'audit.entity.customer': 'customer',
@@ -104,6 +105,7 @@ export const peopleMessages = {
   'audit.entity.service-event': 'service event',
   'audit.entity.membership': 'person',
   'audit.entity.invitation': 'invitation',
+  'audit.entity.api-key': 'key of a program',
   'audit.entity.sign-in-policy': 'rule for signing in',
   'audit.entity.organisation': 'margins',
 } as const;

@@ -8,6 +8,7 @@ import { AddressSheet } from './account/address-sheet';
 import { CodesSheet } from './account/codes-sheet';
 import { MembershipsSheet } from './account/memberships-sheet';
 import { NoticesSheet } from './account/notices-sheet';
+import { PasskeysSheet } from './account/passkeys-sheet';
 import { PasswordSheet } from './account/password-sheet';
 import { NameSheet, ReadingSheet } from './account/reading-sheets';
 import { SessionsSheet } from './account/sessions-sheet';
@@ -29,6 +30,7 @@ export function AccountPage() {
           <>
             <PasswordSheet />
             <CodesSheet />
+            <PasskeysSheet />
             <AddressSheet />
           </>
         ) : null}

@@ -31,6 +31,7 @@ const STAFF_PLACES: readonly Place[] = [
   { href: '/jobs', key: 'nav.jobs', route: routes.jobs.list },
   { href: '/calculations', key: 'nav.calculations' },
   { href: '/people', key: 'nav.people', route: routes.invitations.create },
+  { href: '/api-keys', key: 'nav.apiKeys', route: routes.apiKeys.list },
   { href: '/organisation', key: 'nav.organisation', route: routes.organisations.update },
   { href: '/audit', key: 'nav.audit', route: routes.auditEntries.list },
   { href: '/reference', key: 'nav.reference' },

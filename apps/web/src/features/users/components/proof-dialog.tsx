@@ -9,6 +9,8 @@ import { useFormErrors } from '@/lib/forms/use-form-errors';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
+import { PasskeyButton } from './passkey-button';
+import { proveByPasskey } from '../passkeys';
 import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
 
 function ProofForm({ onProven }: { onProven: () => void }) {
@@ -84,6 +86,8 @@ export function ProofDialog() {
       <p>{t('proof.text')}</p>
       <br />
       <ProofForm onProven={() => proofGate.settle(true)} />
+      <br />
+      <PasskeyButton text={t('passkeys.prove')} use={proveByPasskey} onDone={() => proofGate.settle(true)} />
     </Dialog>
   );
 }

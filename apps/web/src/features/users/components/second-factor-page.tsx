@@ -4,6 +4,8 @@ import { useQueryClient } from '@tanstack/react-query';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
 import { PageHead, Sheet } from '@/ui/sheet';
+import { StackedSheets } from '@/ui/stack';
+import { PasskeysSheet } from './account/passkeys-sheet';
 import { CodesSetUp } from './account/codes-sheet';
 
 /** What stands in the place of every page until a second factor is set up, where the organisation demands one. */
@@ -17,9 +19,12 @@ export function SecondFactorPage() {
         title={t('codes.demanded', { organisation: me.membership.organisationName })}
         under={t('codes.demandedText')}
       />
-      <Sheet title={t('codes.title')}>
-        <CodesSetUp onDone={() => void client.invalidateQueries()} />
-      </Sheet>
+      <StackedSheets>
+        <Sheet title={t('codes.title')}>
+          <CodesSetUp onDone={() => void client.invalidateQueries()} />
+        </Sheet>
+        <PasskeysSheet />
+      </StackedSheets>
     </>
   );
 }

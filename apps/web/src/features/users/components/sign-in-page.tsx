@@ -5,6 +5,8 @@ import Link from 'next/link';
 import { useRouter, useSearchParams } from 'next/navigation';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { EntryPage } from './entry-page';
+import { PasskeyButton } from './passkey-button';
+import { signInByPasskey } from '../passkeys';
 import { SignInForm } from './sign-in-form';
 import styles from './sign-in.module.css';
 
@@ -18,14 +20,16 @@ export function SignInPage() {
   const router = useRouter();
   const client = useQueryClient();
   const next = toSafePath(useSearchParams().get('next'));
+  const onSignedIn = (): void => {
+    client.clear();
+    router.replace(next);
+  };
   return (
     <EntryPage title={t('signIn.title')}>
-      <SignInForm
-        onSignedIn={() => {
-          client.clear();
-          router.replace(next);
-        }}
-      />
+      <SignInForm onSignedIn={onSignedIn} />
+      <div className={styles['more']}>
+        <PasskeyButton text={t('passkeys.signIn')} use={signInByPasskey} onDone={onSignedIn} />
+      </div>
       <p className={styles['more']}>
         <Link href="/forgotten-password">{t('signIn.forgotten')}</Link>
       </p>

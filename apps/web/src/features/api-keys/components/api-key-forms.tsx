@@ -1,0 +1,99 @@
+'use client';
+
+import { allRoutes, API_KEY_ROLES, routes, type ApiKey, type CreatedApiKey } from '@repo/contracts';
+import { useState } from 'react';
+import { useApiChange } from '@/lib/api/hooks';
+import { check, checks, choice, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { useTranslate, type Translate } from '@/lib/i18n/i18n';
+import { Button } from '@/ui/button';
+import { FormActions } from '@/ui/field';
+import { Notice } from '@/ui/notice';
+import styles from './api-keys.module.css';
+
+/** Areas in which a program can do anything at all: those with a route of some role, and none of people, links or keys. */
+const AREAS = [
+  ...new Set(
+    allRoutes
+      .filter(
+        ({ access, recentProof, job }) =>
+          Array.isArray(access) &&
+          API_KEY_ROLES.some((role) => access.includes(role)) &&
+          recentProof !== true &&
+          job !== true,
+      )
+      .map(({ area }) => area),
+  ),
+].sort();
+
+export const toAreaName = (t: Translate, area: string): string => t.find(`area.${area}`) ?? area.replaceAll('-', ' ');
+
+export function SecretShown({ apiKey, onDone }: { apiKey: CreatedApiKey; onDone: () => void }) {
+  const t = useTranslate();
+  const [isCopied, setCopied] = useState(false);
+  return (
+    <>
+      <Notice role="status">
+        <p>{t('apiKeys.secretOf', { name: apiKey.name })}</p>
+        <p>
+          <code className={styles['secret']}>{apiKey.secret}</code>
+        </p>
+        <p>{t('apiKeys.shownOnce')}</p>
+      </Notice>
+      <br />
+      <FormActions>
+        <Button onClick={() => void navigator.clipboard.writeText(apiKey.secret).then(() => setCopied(true))}>
+          {t('apiKeys.copy')}
+        </Button>
+        <Button look="strong" onClick={onDone}>
+          {t('action.close')}
+        </Button>
+        <span role="status">{isCopied ? t('calculations.copied') : ''}</span>
+      </FormActions>
+    </>
+  );
+}
+
+export function NewApiKeyForm({ onDone }: { onDone: () => void }) {
+  const t = useTranslate();
+  const [made, setMade] = useState<CreatedApiKey | null>(null);
+  const form = useRecordForm({
+    name: 'api-key-new',
+    fields: {
+      name: text({ label: 'apiKeys.name', isRequired: true, maxLength: 120 }),
+      role: choice({
+        label: 'apiKeys.role',
+        choices: API_KEY_ROLES.map((value) => ({ value, label: `${t(`role.${value}`)}: ${t(`people.may.${value}`)}` })),
+      }),
+      mayWrite: check({ label: 'apiKeys.mayWrite' }),
+      areas: checks({
+        label: 'apiKeys.areas',
+        choices: AREAS.map((value) => ({ value, label: toAreaName(t, value) })),
+      }),
+    },
+    initial: { name: '', role: 'lead', mayWrite: false, areas: [] },
+    check: ({ areas }) => (areas.length === 0 ? [{ field: 'areas', text: t('apiKeys.areasMissing') }] : []),
+  });
+  const create = useApiChange(routes.apiKeys.create);
+  if (made !== null) return <SecretShown apiKey={made} onDone={onDone} />;
+  return (
+    <RecordForm
+      form={form}
+      groups={[{ fields: ['name', 'role', 'areas', 'mayWrite'] }]}
+      label={t('apiKeys.add')}
+      submitText={t('apiKeys.make')}
+      isPending={create.isPending}
+      onSubmit={(values) =>
+        create.mutate(
+          { body: { id: form.id, ...values, role: values.role as ApiKey['role'], areas: [...values.areas] } },
+          {
+            onError: form.takeFailure,
+            onSuccess: ({ data }) => {
+              form.clear();
+              setMade(data);
+            },
+          },
+        )
+      }
+    />
+  );
+}

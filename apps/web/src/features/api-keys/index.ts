@@ -1,0 +1,1 @@
+export { ApiKeysPage } from './components/api-keys-page';

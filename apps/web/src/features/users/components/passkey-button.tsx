@@ -1,0 +1,41 @@
+'use client';
+
+import { useEffect, useState } from 'react';
+import { isApiError } from '@/lib/api/problem';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { useProblemText } from '@/lib/states';
+import { Button } from '@/ui/button';
+import { Notice } from '@/ui/notice';
+import { canUsePasskeys } from '../passkeys';
+
+/** A button that asks for a passkey; not there where the browser has none to offer. */
+export function PasskeyButton({ text, use, onDone }: { text: string; use: () => Promise<void>; onDone: () => void }) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const [isOffered, setOffered] = useState(false);
+  const [isBusy, setBusy] = useState(false);
+  const [problem, setProblem] = useState<string | null>(null);
+  useEffect(() => setOffered(canUsePasskeys()), []);
+  if (!isOffered) return null;
+  const ask = async (): Promise<void> => {
+    setBusy(true);
+    setProblem(null);
+    try {
+      await use();
+      onDone();
+    } catch (error) {
+      // What the person broke off, or what this device does not have, comes as an error of the browser.
+      setProblem(isApiError(error) ? toText(error) : t('passkeys.brokenOff'));
+    } finally {
+      setBusy(false);
+    }
+  };
+  return (
+    <>
+      <Button disabled={isBusy} onClick={() => void ask()}>
+        {text}
+      </Button>
+      {problem === null ? null : <Notice role="alert">{problem}</Notice>}
+    </>
+  );
+}
