@@ -85,6 +85,21 @@ export const PROBLEM_CODES = {
     title: "Sign in with the account's own password or passkey",
     when: "the account itself is to change, in a session that the organisation's sign-in opened",
   },
+  'provider.unusable': {
+    status: 424,
+    title: "The organisation's sign-in cannot be used",
+    when: 'its address is not allowed, it does not answer, or it answers otherwise than the standard has it',
+  },
+  'provider.refused': {
+    status: 401,
+    title: "The organisation's sign-in did not let you in",
+    when: 'it refused, took too long, was left in another browser, or its answer does not fit',
+  },
+  'provider.unknown': {
+    status: 403,
+    title: 'You are not a member yet',
+    when: 'the provider knows the person, the organisation does not: they need an invitation',
+  },
   'link.ended': { status: 410, title: 'This link is no longer good', when: 'used, withdrawn, renewed, or too old' },
   'membership.exists': {
     status: 409,
