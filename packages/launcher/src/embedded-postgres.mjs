@@ -15,6 +15,7 @@ import { getOrCreateSecret } from './support/secret-file.mjs';
 /** @typedef {import('./postgres/unprivileged-user.mjs').ServerUser} ServerUser */
 
 const START_ATTEMPTS = 5;
+const LEFTOVER_PATIENCE_MS = 30_000;
 const LOG_KEPT_BYTES = 10 * 1024 * 1024;
 
 /**
@@ -144,10 +145,17 @@ async function findAdoptable(cluster, port) {
  * @param {ServerUser} input.user
  */
 async function startServer({ folder, cluster, port, settings, binaries, user }) {
+  const startedAt = Date.now();
   for (let attempt = 1; ; attempt += 1) {
     const chosenPort = port ?? (await findFreePort());
     const tail = await runServer({ folder, cluster, port: chosenPort, settings, binaries, user });
     if (typeof tail !== 'string') return tail;
+    // A server killed outright leaves processes that need a moment to notice; until then PostgreSQL keeps off their memory.
+    if (/pre-existing shared memory block/.test(tail) && Date.now() - startedAt < LEFTOVER_PATIENCE_MS) {
+      attempt -= 1;
+      await delay(250);
+      continue;
+    }
     const isPortTaken = /Address already in use|could not bind/.test(tail);
     // Between finding a free port and using it another program may take it: try another one.
     if (isPortTaken && port === undefined && attempt < START_ATTEMPTS) continue;

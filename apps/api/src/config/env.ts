@@ -8,6 +8,8 @@ const fileSchema = z
 
 const envSchema = z.object({
   HOST: z.string().default('127.0.0.1'),
+  /** `handed-over`: a parent process holds the port and hands over each connection; this one listens on a port of loopback only */
+  CONNECTIONS: z.enum(['own', 'handed-over']).default('own'),
   PORT: z.coerce.number().int().min(0).max(65535).default(4800),
   /** login of the requests: member of org_staff and org_customer, no rights of its own */
   DATABASE_URL: z.string().min(1),

@@ -13,6 +13,7 @@ const STOP_PATIENCE_MS = 12_000;
 /**
  * @typedef {object} Child
  * @property {string} name
+ * @property {import('node:child_process').ChildProcess} process
  * @property {Promise<string>} ended resolves with a sentence when the process ends, wanted or not
  * @property {() => string} readLogTail the end of what it wrote since it was started
  * @property {() => Promise<void>} stop
@@ -45,6 +46,7 @@ export function startChild({ name, args, env, dataDir }) {
   });
   return {
     name,
+    process: child,
     ended,
     readLogTail: () => fs.readFileSync(logFile).subarray(logStart).toString('utf8').slice(-4000),
     stop: async () => {

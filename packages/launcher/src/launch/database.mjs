@@ -1,3 +1,4 @@
+import { setTimeout as delay } from 'node:timers/promises';
 import { startEmbeddedPostgres } from '../embedded-postgres.mjs';
 import { bringUpToDate } from '../database/bring-up-to-date.mjs';
 import { keepCountMonths } from '../database/count-months.mjs';
@@ -7,14 +8,18 @@ import { withConnection } from '../database/connection.mjs';
 import { DATABASE, ensureRoles } from '../roles.mjs';
 import { clearHalfLoaded, isHalfLoaded } from './demo.mjs';
 
+/** @typedef {import('./supervised.mjs').Run} Run */
+
+const LOOK_MS = 500;
+
 /**
  * @typedef {object} OpenDatabase
  * @property {string} ownerUrl
  * @property {string} appUrl
  * @property {string} gateUrl
  * @property {string[]} notes sentences for the user
- * @property {() => boolean} isAlive
- * @property {() => Promise<void>} stop stops what was started here: nothing when the server is the user's
+ * @property {Run | null} run null when the server is the user's: then it is neither watched nor stopped here
+ * @property {() => Promise<Run>} restart on the port it had, so that whoever was connected finds it again
  */
 
 /**
@@ -27,7 +32,7 @@ export async function openDatabase({ dataDir, database }, tell) {
   if (database !== undefined) {
     const given = await ensureGivenRoles(database);
     await migrate(given.ownerUrl, tell);
-    return { ...given, isAlive: () => true, stop: async () => undefined };
+    return { ...given, run: null, restart: () => Promise.reject(new Error('the server is the user’s')) };
   }
   const server = await startEmbeddedPostgres({ dataDir });
   try {
@@ -36,11 +41,25 @@ export async function openDatabase({ dataDir, database }, tell) {
     const urls = await ensureRoles({ superuserUrl: server.url });
     await migrate(urls.ownerUrl, tell);
     const notes = server.isAdopted ? ['took over the PostgreSQL that an interrupted start had left running'] : [];
-    return { ...urls, notes, isAlive: () => isProcessAlive(server.pid), stop: server.stop };
+    const restart = async () => toRun(await startEmbeddedPostgres({ dataDir, port: server.port }));
+    return { ...urls, notes, run: toRun(server), restart };
   } catch (error) {
     await server.stop();
     throw error;
   }
+}
+
+/**
+ * A server that runs apart from this process: its end is seen by looking.
+ * @param {import('../embedded-postgres.mjs').EmbeddedPostgres} server
+ * @returns {Run}
+ */
+function toRun({ pid, stop }) {
+  const waitForEnd = async () => {
+    while (isProcessAlive(pid)) await delay(LOOK_MS, undefined, { ref: false });
+    return 'the database ended';
+  };
+  return { ended: waitForEnd(), stop };
 }
 
 /**
