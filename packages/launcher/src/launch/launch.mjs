@@ -1,6 +1,8 @@
 import fs from 'node:fs';
+import path from 'node:path';
 import { findFreePort } from '../support/free-port.mjs';
 import { PlainError } from '../support/plain-error.mjs';
+import { getOrCreateSecret } from '../support/secret-file.mjs';
 import { toAnnouncement } from './announcement.mjs';
 import { waitForAnswer } from './answering.mjs';
 import { openDatabase } from './database.mjs';
@@ -8,7 +10,7 @@ import { ensureDemo, hasOrganisation } from './demo.mjs';
 import { openFrontDoor } from './front-door.mjs';
 import { lockDataFolder } from './instance-lock.mjs';
 import { waitForInterrupt } from './interrupt.mjs';
-import { readTlsFiles, startApi, startWeb } from './servers.mjs';
+import { readTlsFiles, startBehind, startWeb } from './servers.mjs';
 import { StopStack } from './stop-stack.mjs';
 import { Supervised } from './supervised.mjs';
 
@@ -91,12 +93,16 @@ async function startServers(options, database, { stack, tls, tell }) {
   await stack.add(door.close);
   const webPort = await findFreePort();
   const beginWeb = () => startWeb({ port: webPort, apiUrl: url, dataDir });
-  const beginApi = async () => {
-    const api = await startApi({ options, database, webUrl: `http://127.0.0.1:${webPort}` });
-    door.leadTo(api.process);
-    void api.ended.then(() => door.leadTo(null));
-    return api;
-  };
+  const beginApi = () =>
+    startBehind(door, {
+      dataDir,
+      env: {
+        DATABASE_URL: database.appUrl,
+        DATABASE_GATE_URL: database.gateUrl,
+        WEB_URL: `http://127.0.0.1:${webPort}`,
+        APP_SECRET: getOrCreateSecret(path.join(dataDir, 'app-secret')),
+      },
+    });
   const web = new Supervised({ name: 'the page server', start: beginWeb, tell });
   const api = new Supervised({ name: 'the API', start: beginApi, tell });
   const starting = [web.begin(), api.begin()];

@@ -2,11 +2,9 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
 import { PlainError } from '../support/plain-error.mjs';
-import { getOrCreateSecret } from '../support/secret-file.mjs';
 import { waitForAnswer } from './answering.mjs';
 import { startChild } from './child.mjs';
 
-/** @typedef {import('./options.mjs').Options} Options */
 /** @typedef {import('./child.mjs').Child} Child */
 
 const START_PATIENCE_MS = 60_000;
@@ -40,22 +38,15 @@ export async function startWeb({ port, apiUrl, dataDir }) {
 /**
  * The API, once it takes connections from the front door.
  * @param {object} input
- * @param {Options} input.options
- * @param {{ appUrl: string, gateUrl: string }} input.database
- * @param {string} input.webUrl
+ * @param {NodeJS.ProcessEnv} input.env
+ * @param {string | null} input.dataDir
  * @returns {Promise<Child>}
  */
-export async function startApi({ options: { dataDir }, database, webUrl }) {
+async function startApi({ env, dataDir }) {
   const api = startChild({
     name: 'api',
     args: [path.join('apps', 'api', 'dist', 'main.js')],
-    env: {
-      CONNECTIONS: 'handed-over',
-      DATABASE_URL: database.appUrl,
-      DATABASE_GATE_URL: database.gateUrl,
-      WEB_URL: webUrl,
-      APP_SECRET: getOrCreateSecret(path.join(dataDir, 'app-secret')),
-    },
+    env: { ...env, CONNECTIONS: 'handed-over' },
     dataDir,
   });
   const patience = new AbortController();
@@ -66,6 +57,19 @@ export async function startApi({ options: { dataDir }, database, webUrl }) {
   ]);
   patience.abort();
   return first === 'takes connections' ? api : giveUp(api, 'it takes no connections');
+}
+
+/**
+ * The API behind the front door, which leads to it for as long as it lives.
+ * @param {import('./front-door.mjs').FrontDoor} door
+ * @param {{ env: NodeJS.ProcessEnv, dataDir: string | null }} input
+ * @returns {Promise<Child>}
+ */
+export async function startBehind(door, input) {
+  const api = await startApi(input);
+  door.leadTo(api.process);
+  void api.ended.then(() => door.leadTo(null));
+  return api;
 }
 
 /**
