@@ -65,6 +65,7 @@ function syncFolder(folder) {
  */
 function toFileError(error, file) {
   const code = errorCode(error);
+  if (code === 'ABORT_ERR') return new PlainError('Stopped: there is no backup.', 'Nothing was left behind.', error);
   if (code === 'ENOSPC' || code === 'EDQUOT') {
     return new PlainError(
       `The disk that holds ${path.dirname(file)} is full: there is no backup.`,

@@ -3,18 +3,24 @@ import { createHash } from 'node:crypto';
 import fs from 'node:fs';
 import path from 'node:path';
 import { to as copyTo } from 'pg-copy-streams';
-import { pack as createPack } from 'tar-stream';
 import { withConnection } from '../database/connection.mjs';
 import { PlainError } from '../support/plain-error.mjs';
 import { ROOT } from '../support/paths.mjs';
 import { listCountMonths, listSequences, listTables, readQueueVersion, toName } from './catalogue.mjs';
 import { BEGIN, END, FORMAT, SECRET, toRowsName } from './format.mjs';
+import { TarWriter } from './tar-writer.mjs';
 
 /** @typedef {import('pg').Client} Client */
-/** @typedef {import('tar-stream').Pack} Pack */
 
 /** Rows are held in memory up to this size. */
 const PART_BYTES = 1024 * 1024;
+
+/**
+ * @typedef {object} Dump
+ * @property {AsyncIterable<Uint8Array>} bytes
+ * @property {Promise<{ tables: number, rows: number }>} done
+ * @property {() => Promise<void>} stop for a reader that has given up
+ */
 
 /**
  * So that the rows read the same wherever they are read back.
@@ -30,31 +36,33 @@ export const READ_ALIKE = `
  * @param {object} input
  * @param {string} input.backupUrl login that reads everything, row security or not
  * @param {string | null} input.appSecret goes into the backup when given
- * @returns {{ bytes: AsyncIterable<Uint8Array>, done: Promise<{ tables: number, rows: number }> }}
+ * @returns {Dump}
  */
 export function dump({ backupUrl, appSecret }) {
-  const pack = createPack();
+  const writer = new TarWriter();
   const done = withConnection(backupUrl, async (client) => {
-    try {
-      const counts = await writeAll(client, pack, appSecret);
-      pack.finalize();
-      return counts;
-    } catch (error) {
-      pack.destroy(error instanceof Error ? error : new Error(String(error)));
-      throw error;
-    }
+    const counts = await writeAll(client, writer, appSecret);
+    writer.finish();
+    return counts;
   });
-  // Heard by whoever reads the bytes as well; without this the one not waited for would end the process.
-  done.catch((error) => pack.destroy(error));
-  return { bytes: pack, done };
+  // Whoever reads the bytes hears of it there, and whoever waits for the end hears of it again.
+  done.catch((error) => writer.fail(error));
+  return {
+    bytes: writer.bytes,
+    done,
+    stop: async () => {
+      writer.fail(new Error('the backup was stopped'));
+      await done.catch(() => undefined);
+    },
+  };
 }
 
 /**
  * @param {Client} client
- * @param {Pack} pack
+ * @param {TarWriter} writer
  * @param {string | null} appSecret
  */
-async function writeAll(client, pack, appSecret) {
+async function writeAll(client, writer, appSecret) {
   await assertReadsAll(client);
   await client.query(`BEGIN ISOLATION LEVEL REPEATABLE READ READ ONLY; ${READ_ALIKE}`);
   const tables = await listTables(client);
@@ -62,11 +70,11 @@ async function writeAll(client, pack, appSecret) {
   if (tables.length > 0) {
     await client.query(`LOCK TABLE ${tables.map((table) => toName(client, table)).join(', ')} IN ACCESS SHARE MODE`);
   }
-  await writeJson(pack, BEGIN, await readBegin(client, tables));
-  if (appSecret !== null) await writeEntry(pack, SECRET, Buffer.from(appSecret));
+  await writer.json(BEGIN, await readBegin(client, tables));
+  if (appSecret !== null) await writer.entry(SECRET, Buffer.from(appSecret));
   const written = [];
-  for (const table of tables) written.push(await writeTable(client, pack, table));
-  await writeJson(pack, END, { tables: written, sequences: await listSequences(client) });
+  for (const table of tables) written.push(await writeTable(client, writer, table));
+  await writer.json(END, { tables: written, sequences: await listSequences(client) });
   await client.query('COMMIT');
   return { tables: written.length, rows: written.reduce((sum, { rows }) => sum + rows, 0) };
 }
@@ -114,10 +122,10 @@ function readVersion() {
 
 /**
  * @param {Client} client
- * @param {Pack} pack
+ * @param {TarWriter} writer
  * @param {import('./format.mjs').BackedUpTable} table
  */
-async function writeTable(client, pack, table) {
+async function writeTable(client, writer, table) {
   const columns = table.columns.map((column) => client.escapeIdentifier(column)).join(', ');
   const stream = client.query(copyTo(`COPY ${toName(client, table)} (${columns}) TO STDOUT`));
   const hash = createHash('sha256');
@@ -127,7 +135,7 @@ async function writeTable(client, pack, table) {
   let part = 0;
   const flush = async () => {
     part += 1;
-    await writeEntry(pack, toRowsName(table, part), Buffer.concat(waiting));
+    await writer.entry(toRowsName(table, part), Buffer.concat(waiting));
     waiting = [];
     size = 0;
   };
@@ -139,26 +147,4 @@ async function writeTable(client, pack, table) {
   }
   if (size > 0) await flush();
   return { table: `${table.schema}.${table.name}`, rows: stream.rowCount, sha256: hash.digest('hex') };
-}
-
-/**
- * @param {Pack} pack
- * @param {string} name
- * @param {object} value
- */
-function writeJson(pack, name, value) {
-  return writeEntry(pack, name, Buffer.from(`${JSON.stringify(value, null, 1)}\n`));
-}
-
-/**
- * Resolves when there is room for more.
- * @param {Pack} pack
- * @param {string} name
- * @param {Uint8Array} bytes
- * @returns {Promise<void>}
- */
-function writeEntry(pack, name, bytes) {
-  return new Promise((resolve, reject) => {
-    pack.entry({ name, size: bytes.length }, (error) => (error ? reject(error) : resolve())).end(bytes);
-  });
 }

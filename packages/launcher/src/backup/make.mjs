@@ -17,7 +17,12 @@ export async function backUp(options, { file, passphrase, signal }) {
     const hasSecret = passphrase !== null && fs.existsSync(secretFile);
     const appSecret = hasSecret ? fs.readFileSync(secretFile, 'utf8').trim() : null;
     const dumped = dump({ backupUrl: source.backupUrl, appSecret });
-    await Promise.all([writeBackupFile({ file, passphrase, bytes: dumped.bytes, signal }), dumped.done]);
+    try {
+      await writeBackupFile({ file, passphrase, bytes: dumped.bytes, signal });
+    } catch (error) {
+      await dumped.stop();
+      throw error;
+    }
     return { ...(await dumped.done), bytes: fs.statSync(file).size, hasSecret };
   } finally {
     await source.close();

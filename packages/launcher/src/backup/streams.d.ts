@@ -18,6 +18,7 @@ declare module 'tar-stream' {
   interface Pack extends AsyncIterable<Uint8Array> {
     entry(header: Header, done: (error?: Error | null) => void): Sink;
     finalize(): void;
+    on(event: 'close' | 'error', listener: () => void): void;
     destroy(error?: Error): void;
   }
   interface Entry extends AsyncIterable<Uint8Array> {
