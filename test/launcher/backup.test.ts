@@ -197,7 +197,7 @@ describe('A backup', () => {
     const options = optionsFor({ ...source, backupUrl: source.gateUrl }, makeDataDir());
     const target = path.join(folder, 'empty.backup');
     await expect(backUp(options, { file: target, passphrase: null })).rejects.toMatchObject({
-      message: 'The login "kedge_gate" is held back by row security: its backup would be empty.',
+      message: 'The login "kedge_gate" is held back by row security: it would find nothing.',
     });
     expect(fs.existsSync(target)).toBe(false);
   });

@@ -18,6 +18,8 @@ const envSchema = z.object({
   DATABASE_POOL: z.coerce.number().int().min(2).max(200).default(10),
   /** at least 32 bytes; signs cursors */
   APP_SECRET: z.string().min(32),
+  /** folder for the daily heads of the audit chains; without it none are kept */
+  AUDIT_HEADS_DIR: z.string().min(1).optional(),
   /** where Next answers; without it only the API is served */
   WEB_URL: z.url().optional(),
   TLS_CERT: fileSchema.optional(),

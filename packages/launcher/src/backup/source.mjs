@@ -19,6 +19,7 @@ const NO_SUCH_ROLE = '42704';
 export async function openSource({ dataDir, database }) {
   if (database !== undefined) {
     const backupUrl = database.backupUrl ?? (await openBackupLogin(database.ownerUrl));
+    await withConnection(backupUrl, assertReadsAll);
     return { backupUrl, close: async () => undefined };
   }
   if (!fs.existsSync(path.join(dataDir, 'postgres'))) {
@@ -50,4 +51,20 @@ async function openBackupLogin(ownerUrl) {
     );
   }
   return backupUrl;
+}
+
+/**
+ * Without this right a backup would be empty, and every chain of nothing would hold.
+ * @param {import('pg').Client} client
+ */
+async function assertReadsAll(client) {
+  const { rows } = await client.query(
+    'SELECT rolname AS login, rolsuper OR rolbypassrls AS reads_all FROM pg_roles WHERE rolname = current_user',
+  );
+  if (rows[0].reads_all) return;
+  const login = client.escapeIdentifier(rows[0].login);
+  throw new PlainError(
+    `The login ${login} is held back by row security: it would find nothing.`,
+    `Run as a superuser, once: ALTER ROLE ${login} INHERIT BYPASSRLS;`,
+  );
 }

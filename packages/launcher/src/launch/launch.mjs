@@ -100,6 +100,7 @@ async function startServers(options, database, { stack, tls, tell }) {
         DATABASE_URL: database.appUrl,
         DATABASE_GATE_URL: database.gateUrl,
         WEB_URL: `http://127.0.0.1:${webPort}`,
+        AUDIT_HEADS_DIR: process.env.AUDIT_HEADS_DIR || path.join(dataDir, 'audit-heads'),
         APP_SECRET: getOrCreateSecret(path.join(dataDir, 'app-secret')),
       },
     });
