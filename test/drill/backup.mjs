@@ -1,4 +1,3 @@
-import { spawn } from 'node:child_process';
 import { randomUUID } from 'node:crypto';
 import { once } from 'node:events';
 import fs from 'node:fs';
@@ -13,12 +12,14 @@ import { toLoginUrls } from '@repo/launcher/roles';
 import { APP_SECRET, startApiProcess, startDatabase } from '../bench/ingest-world.mjs';
 import { fillCounts } from '../support/counts.mjs';
 import { findInstalledServers, startOwnServer } from './own-server.mjs';
+import { runProgram, runProgramWell, startProgram } from './programs.mjs';
 import { findDifferences } from './same-database.mjs';
+import { canMount, onSmallDisk } from './small-disk.mjs';
 
-const ROOT = path.resolve(import.meta.dirname, '../..');
-const PASSPHRASE = 'words for a drill that nobody else says';
 const PASSWORD = 'the password of a drill';
 const WRITERS = 3;
+/** Enough for an empty database, too little for what is restored. */
+const SMALL_MB = 180;
 
 /** @typedef {(text: string) => void} Tell */
 
@@ -41,7 +42,8 @@ export async function drillBackup(tell) {
     tell(`backup: the demonstration and ${rows} counts`);
     await backUpWhileWriting({ dataDir, folder, superuserUrl: db.superuserUrl, organisationId }, tell);
     const quiet = path.join(folder, 'quiet.backup');
-    await runProgram('backup.mjs', [quiet, '--encrypt'], { DATA_DIR: dataDir }, tell);
+    await runProgramWell('backup.mjs', [quiet, '--encrypt'], { DATA_DIR: dataDir }, tell);
+    await useFullDisks({ dataDir, file: quiet }, tell);
     await restoreEmbedded({ file: quiet, target: path.join(folder, 'restored'), like: db.superuserUrl }, tell);
     for (const { version, bin } of findInstalledServers()) {
       await restoreElsewhere({ file: quiet, folder, bin, version, like: db.superuserUrl }, tell);
@@ -87,12 +89,12 @@ async function backUpWhileWriting({ dataDir, folder, superuserUrl, organisationI
   while (written.length < 20 && !isOver) await delay(10);
   const before = [...written];
   const file = path.join(folder, 'busy.backup');
-  await runProgram('backup.mjs', [file], { DATA_DIR: dataDir }, tell);
+  await runProgramWell('backup.mjs', [file], { DATA_DIR: dataDir }, tell);
   const during = written.length - before.length;
   isOver = true;
   await writing;
   const target = path.join(folder, 'busy');
-  await runProgram('restore.mjs', [file], { DATA_DIR: target }, tell);
+  await runProgramWell('restore.mjs', [file], { DATA_DIR: target }, tell);
   const server = await startEmbeddedPostgres({ dataDir: target });
   try {
     const { rows } = await withConnection(withUrlParts(server.url, { database: 'kedge' }), (client) =>
@@ -111,11 +113,44 @@ async function backUpWhileWriting({ dataDir, folder, superuserUrl, organisationI
 }
 
 /**
+ * A backup onto a disk that is too small, and a restore onto one.
+ * @param {{ dataDir: string, file: string }} input
+ * @param {Tell} tell
+ */
+async function useFullDisks({ dataDir, file }, tell) {
+  if (!canMount()) {
+    tell('backup: full disks are not tried: mounting a small one needs root');
+    return;
+  }
+  await onSmallDisk(2, async (disk) => {
+    const onto = await runProgram('backup.mjs', [path.join(disk, 'a.backup')], { DATA_DIR: dataDir });
+    const left = fs.readdirSync(disk);
+    if (
+      onto.code !== 1 ||
+      left.length > 0 ||
+      !onto.said.startsWith(`The disk that holds ${disk} is full: there is no backup.`)
+    )
+      throw new Error(`a backup onto a full disk ended with ${onto.code} and left ${left.join(', ')}: ${onto.said}`);
+    tell(`backup: onto a disk that is too small it left nothing, and said: ${firstLine(onto.said)}`);
+  });
+  await onSmallDisk(SMALL_MB, async (disk) => {
+    const target = path.join(disk, 'data');
+    const onto = await runProgram('restore.mjs', [file], { DATA_DIR: target });
+    const left = fs.readdirSync(target);
+    if (onto.code !== 1 || left.length > 0 || !/disk/.test(onto.said))
+      throw new Error(`a restore onto a full disk ended with ${onto.code} and left ${left.join(', ')}: ${onto.said}`);
+    tell(`backup: restored onto a disk that is too small it left nothing, and said: ${firstLine(onto.said)}`);
+  });
+}
+
+const firstLine = (/** @type {string} */ text) => text.split('\n', 1)[0];
+
+/**
  * @param {{ file: string, target: string, like: string }} input
  * @param {Tell} tell
  */
 async function restoreEmbedded({ file, target, like }, tell) {
-  await runProgram('restore.mjs', [file], { DATA_DIR: target }, tell);
+  await runProgramWell('restore.mjs', [file], { DATA_DIR: target }, tell);
   const server = await startEmbeddedPostgres({ dataDir: target });
   try {
     await assertSame(like, withUrlParts(server.url, { database: 'kedge' }));
@@ -144,13 +179,13 @@ async function restoreElsewhere({ file, folder, bin, version, like }, tell) {
       DATA_DIR: path.join(folder, `own-${version}`),
     };
     await killHalfway(file, env, database.superuserUrl);
-    await runProgram('restore.mjs', [file], env, tell);
+    await runProgramWell('restore.mjs', [file], env, tell);
     await assertSame(like, database.superuserUrl, { owner: 'shop' });
     await withConnection(own.superuserUrl, (client) => client.query('ALTER ROLE kedge_backup INHERIT BYPASSRLS'));
     const back = path.join(folder, `from-${version}.backup`);
-    await runProgram('backup.mjs', [back], env, tell);
+    await runProgramWell('backup.mjs', [back], env, tell);
     const target = path.join(folder, `back-from-${version}`);
-    await runProgram('restore.mjs', [back], { DATA_DIR: target }, tell);
+    await runProgramWell('restore.mjs', [back], { DATA_DIR: target }, tell);
     const server = await startEmbeddedPostgres({ dataDir: target });
     try {
       await assertSame(like, withUrlParts(server.url, { database: 'kedge' }));
@@ -169,7 +204,7 @@ async function restoreElsewhere({ file, folder, bin, version, like }, tell) {
  * @param {string} superuserUrl
  */
 async function killHalfway(file, env, superuserUrl) {
-  const child = start('restore.mjs', [file], env);
+  const child = startProgram('restore.mjs', [file], env);
   let isLoading = false;
   while (!isLoading && child.exitCode === null) {
     const { rows } = await withConnection(superuserUrl, (client) =>
@@ -231,48 +266,4 @@ async function replayAll(urls, superuserUrl) {
 async function readOrganisation(url) {
   const { rows } = await withConnection(url, (client) => client.query('SELECT id FROM organisations'));
   return String(rows[0].id);
-}
-
-/**
- * @param {string} program
- * @param {string[]} args
- * @param {Record<string, string>} env
- */
-function start(program, args, env) {
-  const clean = {
-    ...process.env,
-    DATABASE_URL: '',
-    DATABASE_OWNER_URL: '',
-    DATABASE_GATE_URL: '',
-    DATABASE_BACKUP_URL: '',
-  };
-  return spawn(process.execPath, [path.join('packages/launcher/src', program), ...args], {
-    cwd: ROOT,
-    env: { ...clean, BACKUP_PASSPHRASE: PASSPHRASE, ...env },
-    stdio: ['ignore', 'ignore', 'inherit'],
-  });
-}
-
-/**
- * Runs one of our programs to its end, and says how long it took and how much memory it held (Linux).
- * @param {string} program
- * @param {string[]} args
- * @param {Record<string, string>} env
- * @param {Tell} tell
- */
-async function runProgram(program, args, env, tell) {
-  const began = performance.now();
-  const child = start(program, args, env);
-  let most = 0;
-  const looking = setInterval(() => {
-    const status = fs.existsSync(`/proc/${child.pid}/status`)
-      ? fs.readFileSync(`/proc/${child.pid}/status`, 'utf8')
-      : '';
-    most = Math.max(most, Number(/VmHWM:\s+(\d+)/.exec(status)?.[1] ?? 0));
-  }, 50);
-  const [code] = await once(child, 'exit');
-  clearInterval(looking);
-  if (code !== 0) throw new Error(`${program} ended with ${code}`);
-  const seconds = ((performance.now() - began) / 1000).toFixed(1);
-  tell(`  ${program} ${path.basename(args[0] ?? '')}: ${seconds} s, at most ${Math.round(most / 1024)} MiB of memory`);
 }

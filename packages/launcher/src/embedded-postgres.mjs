@@ -16,6 +16,7 @@ import { getOrCreateSecret } from './support/secret-file.mjs';
 
 const START_ATTEMPTS = 5;
 const LEFTOVER_PATIENCE_MS = 30_000;
+const ABANDON_PATIENCE_MS = 10_000;
 const LOG_KEPT_BYTES = 10 * 1024 * 1024;
 
 /**
@@ -61,6 +62,21 @@ export async function startEmbeddedPostgres({ dataDir, port, settings = {} }) {
     isAdopted,
     stop: () => stopServer({ cluster, binaries, user }),
   };
+}
+
+/**
+ * Ends a server whose folder is to be thrown away: at once, since one that has no room left cannot end in peace.
+ * @param {string} dataDir
+ */
+export async function abandonEmbeddedPostgres(dataDir) {
+  const running = findRunningPostmaster(path.join(path.resolve(dataDir), 'postgres'));
+  if (running === null) return;
+  process.kill(running.pid, 'SIGQUIT');
+  for (let waitedMs = 0; isProcessAlive(running.pid); waitedMs += 50) {
+    // It leads a group of its own, with all of its processes in it.
+    if (waitedMs > ABANDON_PATIENCE_MS) process.kill(-running.pid, 'SIGKILL');
+    await delay(50);
+  }
 }
 
 /** @param {string} folder */

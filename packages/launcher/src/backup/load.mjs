@@ -4,7 +4,7 @@ import { withConnection } from '../database/connection.mjs';
 import { setCountMonths } from '../database/count-months.mjs';
 import { applyMigrationsOf } from '../migrate.mjs';
 import { installQueue } from '../queue.mjs';
-import { PlainError } from '../support/plain-error.mjs';
+import { errorCode, PlainError } from '../support/plain-error.mjs';
 import { readArchive } from './archive.mjs';
 import { listContents, listCountMonths, listSequences, listTables, readQueueVersion, toName } from './catalogue.mjs';
 import { READ_ALIKE } from './dump.mjs';
@@ -17,6 +17,8 @@ import { notWhole } from './not-whole.mjs';
 /** @typedef {import('./format.mjs').Begin} Begin */
 /** @typedef {import('./format.mjs').End} End */
 /** @typedef {import('./loading.mjs').Loaded} Loaded */
+
+const DISK_FULL = '53100';
 
 /**
  * Restores a backup into an empty database, as the login that owns it: no superuser is needed. Schema, rows and checks are one
@@ -48,9 +50,24 @@ export async function load({ ownerUrl, file, passphrase, onSecret }) {
     // What this version adds to the one that was backed up.
     await bringUpToDate({ ownerUrl });
     return { madeAt: begin.madeAt, ...result };
+  } catch (error) {
+    throw toLoadError(error);
   } finally {
     await entries.return(undefined);
   }
+}
+
+/** @param {unknown} error */
+function toLoadError(error) {
+  if (error instanceof PlainError) return error;
+  const text = error instanceof Error ? error.message : String(error);
+  if (errorCode(error) !== DISK_FULL && !/No space left|Connection terminated|terminating connection/.test(text))
+    return error;
+  return new PlainError(
+    `The database could not take the backup (${text}).`,
+    'Most often its disk is full: free some space, or restore to another disk. Nothing was restored.',
+    error,
+  );
 }
 
 /**

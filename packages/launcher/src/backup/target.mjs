@@ -1,6 +1,6 @@
 import fs from 'node:fs';
 import path from 'node:path';
-import { startEmbeddedPostgres } from '../embedded-postgres.mjs';
+import { abandonEmbeddedPostgres, startEmbeddedPostgres } from '../embedded-postgres.mjs';
 import { ensureGivenRoles } from '../given-roles.mjs';
 import { lockDataFolder } from '../launch/instance-lock.mjs';
 import { ensureRoles } from '../roles.mjs';
@@ -56,13 +56,9 @@ async function loadEmbedded(dataDir, work) {
   await clearDraft(draft);
   try {
     const server = await startEmbeddedPostgres({ dataDir: draft });
-    let result;
-    try {
-      const { ownerUrl } = await ensureRoles({ superuserUrl: server.url });
-      result = await work(ownerUrl);
-    } finally {
-      await server.stop();
-    }
+    const { ownerUrl } = await ensureRoles({ superuserUrl: server.url });
+    const result = await work(ownerUrl);
+    await server.stop();
     fs.renameSync(path.join(draft, 'postgres-password'), path.join(dataDir, 'postgres-password'));
     fs.renameSync(path.join(draft, 'postgres'), cluster);
     return result;
@@ -72,13 +68,11 @@ async function loadEmbedded(dataDir, work) {
 }
 
 /**
- * What an interrupted restore left, with the server that may still run on it.
+ * What a restore left that was refused or interrupted, with the server that may still run on it.
  * @param {string} draft
  */
 async function clearDraft(draft) {
-  if (fs.existsSync(path.join(draft, 'postgres', 'postmaster.pid'))) {
-    await (await startEmbeddedPostgres({ dataDir: draft })).stop();
-  }
+  await abandonEmbeddedPostgres(draft);
   fs.rmSync(draft, { recursive: true, force: true });
 }
 

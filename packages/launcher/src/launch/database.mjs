@@ -5,6 +5,7 @@ import { keepCountMonths } from '../database/count-months.mjs';
 import { isProcessAlive } from '../postgres/postmaster.mjs';
 import { ensureGivenRoles } from '../given-roles.mjs';
 import { withConnection } from '../database/connection.mjs';
+import { watchLogins } from '../database/login-watch.mjs';
 import { DATABASE, ensureRoles } from '../roles.mjs';
 import { clearHalfLoaded, isHalfLoaded } from './demo.mjs';
 
@@ -19,6 +20,7 @@ const LOOK_MS = 500;
  * @property {string} gateUrl
  * @property {string[]} notes sentences for the user
  * @property {Run | null} run null when the server is the user's: then it is neither watched nor stopped here
+ * @property {() => Promise<void>} stopWatching what is looked at beside the server's life
  * @property {() => Promise<Run>} restart on the port it had, so that whoever was connected finds it again
  */
 
@@ -32,7 +34,8 @@ export async function openDatabase({ dataDir, database }, tell) {
   if (database !== undefined) {
     const given = await ensureGivenRoles(database);
     await migrate(given.ownerUrl, tell);
-    return { ...given, run: null, restart: () => Promise.reject(new Error('the server is the user’s')) };
+    const restart = () => Promise.reject(new Error('the server is the user’s'));
+    return { ...given, run: null, restart, stopWatching: async () => undefined };
   }
   const server = await startEmbeddedPostgres({ dataDir });
   try {
@@ -42,7 +45,10 @@ export async function openDatabase({ dataDir, database }, tell) {
     await migrate(urls.ownerUrl, tell);
     const notes = server.isAdopted ? ['took over the PostgreSQL that an interrupted start had left running'] : [];
     const restart = async () => toRun(await startEmbeddedPostgres({ dataDir, port: server.port }));
-    return { ...urls, notes, run: toRun(server), restart };
+    const putBack = () => ensureRoles({ superuserUrl: server.url });
+    const loginUrls = Object.values(urls);
+    const watch = watchLogins({ superuserUrl: server.url, loginUrls, putBack, tell });
+    return { ...urls, notes, run: toRun(server), restart, stopWatching: watch.stop };
   } catch (error) {
     await server.stop();
     throw error;

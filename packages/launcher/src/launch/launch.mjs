@@ -50,6 +50,7 @@ async function run(options, stack, tell) {
   const { run: server } = database;
   if (server !== null) await base.begin(async () => server);
   await stack.add(() => base.stop());
+  await stack.add(database.stopWatching);
   const givenUp = server === null ? [] : [base.watch()];
   const demo = options.isDemo && !stack.isStopping ? await ensureDemo({ ...options, ...database }, tell) : null;
   if (stack.isStopping) return;
