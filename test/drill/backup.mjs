@@ -38,7 +38,12 @@ export async function drillBackup(tell) {
   try {
     await loadDemo({ ...db.urls, password: PASSWORD });
     const organisationId = await readOrganisation(db.superuserUrl);
-    const { rows } = await fillCounts({ superuserUrl: db.superuserUrl, organisationId, circuits: 50, hours: 10_000 });
+    const { rows } = await fillCounts({
+      superuserUrl: db.superuserUrl,
+      organisationId,
+      circuits: 50,
+      hours: Number(process.env.DRILL_HOURS ?? 10_000),
+    });
     tell(`backup: the demonstration and ${rows} counts`);
     await backUpWhileWriting({ dataDir, folder, superuserUrl: db.superuserUrl, organisationId }, tell);
     const quiet = path.join(folder, 'quiet.backup');
@@ -48,7 +53,6 @@ export async function drillBackup(tell) {
     for (const { version, bin } of findInstalledServers()) {
       await restoreElsewhere({ file: quiet, folder, bin, version, like: db.superuserUrl }, tell);
     }
-    if (findInstalledServers().length === 0) tell('backup: no other PostgreSQL is installed, so none was tried');
   } finally {
     await db.stop();
     fs.rmSync(folder, { recursive: true, force: true });
@@ -192,7 +196,7 @@ async function restoreElsewhere({ file, folder, bin, version, like }, tell) {
     } finally {
       await server.stop();
     }
-    tell(`backup: PostgreSQL ${version} of one's own: there and back, the same; killed half-way it stayed empty`);
+    tell(`backup: a server of one's own (${version}): there and back, the same; killed half-way it stayed empty`);
   } finally {
     await own.stop();
   }

