@@ -18,6 +18,8 @@ import { canMount, onSmallDisk } from './small-disk.mjs';
 
 const PASSWORD = 'the password of a drill';
 const WRITERS = 3;
+/** Of 50 circuits, a count each. */
+const HOURS = 10_000;
 /** Enough for an empty database, too little for what is restored. */
 const SMALL_MB = 180;
 
@@ -42,7 +44,7 @@ export async function drillBackup(tell) {
       superuserUrl: db.superuserUrl,
       organisationId,
       circuits: 50,
-      hours: Number(process.env.DRILL_HOURS ?? 10_000),
+      hours: HOURS,
     });
     tell(`backup: the demonstration and ${rows} counts`);
     await backUpWhileWriting({ dataDir, folder, superuserUrl: db.superuserUrl, organisationId }, tell);

@@ -6,7 +6,8 @@ import { Db } from '../db/db.js';
 import { Gate } from '../db/gate.js';
 import { HEADS_FILE, readHeads, writeHeads, type AuditHead } from './heads.js';
 
-const LOOK_EVERY_MS = 10 * 60_000;
+/** An organisation's first entries wait no longer than this for their first head. */
+const LOOK_EVERY_MS = 60_000;
 
 /**
  * Writes the head of every organisation's audit chain into a file, once a day, by adding lines. The file is to be copied to where
@@ -18,6 +19,8 @@ export class AuditHeadKeeper implements OnApplicationBootstrap, OnModuleDestroy 
   private readonly folder: string | undefined;
   private timer: NodeJS.Timeout | null = null;
   private running: Promise<void> = Promise.resolve();
+  /** organisations whose head of this day is in the file */
+  private kept: { date: string; ids: Set<string> } = { date: '', ids: new Set() };
 
   constructor(
     @Inject(ENV) env: Env,
@@ -57,20 +60,17 @@ export class AuditHeadKeeper implements OnApplicationBootstrap, OnModuleDestroy 
   private async keep(folder: string): Promise<void> {
     const date = new Date().toISOString().slice(0, 10);
     const file = path.join(folder, HEADS_FILE);
-    mkdirSync(folder, { recursive: true, mode: 0o700 });
-    dropTornLine(file);
-    const known = new Set(
-      (existsSync(file) ? readHeads(readFileSync(file, 'utf8')) : [])
-        .filter((head) => head.date === date)
-        .map(({ organisationId }) => organisationId),
-    );
+    if (this.kept.date !== date) this.kept = { date, ids: readKept(file, date) };
+    const { ids } = this.kept;
     const organisations = await this.gate.query<{ id: string }>('SELECT id FROM organisations ORDER BY id', []);
     const heads: AuditHead[] = [];
     for (const { id } of organisations) {
-      const head = known.has(id) ? null : await this.readHead(id);
+      const head = ids.has(id) ? null : await this.readHead(id);
       if (head !== null) heads.push({ date, organisationId: id, ...head });
     }
-    if (heads.length > 0) append(file, writeHeads(heads));
+    if (heads.length === 0) return;
+    append(file, writeHeads(heads));
+    for (const { organisationId } of heads) ids.add(organisationId);
   }
 
   private readHead(organisationId: string): Promise<{ sequence: number; hash: string } | null> {
@@ -79,6 +79,13 @@ export class AuditHeadKeeper implements OnApplicationBootstrap, OnModuleDestroy 
       return last === null ? null : { sequence: last.sequence, hash: Buffer.from(last.hash).toString('hex') };
     });
   }
+}
+
+function readKept(file: string, date: string): Set<string> {
+  mkdirSync(path.dirname(file), { recursive: true, mode: 0o700 });
+  dropTornLine(file);
+  const heads = existsSync(file) ? readHeads(readFileSync(file, 'utf8')) : [];
+  return new Set(heads.filter((head) => head.date === date).map(({ organisationId }) => organisationId));
 }
 
 /** A line that a crash cut off says nothing, and would spoil the one written behind it. All of it is ASCII. */
