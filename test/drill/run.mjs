@@ -1,3 +1,4 @@
+import { drillBackup } from './backup.mjs';
 import { drillDiskFull } from './disk-full.mjs';
 import { drillIngest } from './ingest.mjs';
 
@@ -5,6 +6,7 @@ const runs = Number(process.argv[2] ?? 200);
 const seed = Number(process.argv[3] ?? 1);
 const began = performance.now();
 const tell = (/** @type {string} */ text) => void process.stdout.write(`${text}\n`);
+await drillBackup(tell);
 await drillDiskFull(tell);
 const total = await drillIngest({ runs, seed, tell });
 const minutes = ((performance.now() - began) / 60_000).toFixed(1);

@@ -8,6 +8,8 @@ const fileSchema = z
 
 const envSchema = z.object({
   HOST: z.string().default('127.0.0.1'),
+  /** `handed-over`: a parent process holds the port and hands over each connection; this one listens on a port of loopback only */
+  CONNECTIONS: z.enum(['own', 'handed-over']).default('own'),
   PORT: z.coerce.number().int().min(0).max(65535).default(4800),
   /** login of the requests: member of org_staff and org_customer, no rights of its own */
   DATABASE_URL: z.string().min(1),
@@ -16,6 +18,8 @@ const envSchema = z.object({
   DATABASE_POOL: z.coerce.number().int().min(2).max(200).default(10),
   /** at least 32 bytes; signs cursors */
   APP_SECRET: z.string().min(32),
+  /** folder for the daily heads of the audit chains; without it none are kept */
+  AUDIT_HEADS_DIR: z.string().min(1).optional(),
   /** where Next answers; without it only the API is served */
   WEB_URL: z.url().optional(),
   TLS_CERT: fileSchema.optional(),

@@ -2,6 +2,7 @@ import { Global, Module, type DynamicModule } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
 import { ENV, type Env } from '../config/env.js';
 import { Audit } from './audit/audit.js';
+import { AuditHeadKeeper } from './audit/head-keeper.js';
 import { AuditSealer } from './audit/sealer.js';
 import { ApiKeys } from './auth/api-keys.js';
 import { AccessGuard } from './auth/access.guard.js';
@@ -22,6 +23,7 @@ const shared = [
   Numbers,
   Audit,
   AuditSealer,
+  AuditHeadKeeper,
   Passwords,
   Sessions,
   ApiKeys,
