@@ -27,7 +27,7 @@ const envSchema = z.object({
   /** addresses or networks of the proxies in front, with commas; without it nobody's word about an address is taken */
   TRUST_PROXY: z.string().min(1).optional(),
   LOG_LEVEL: z.enum(['fatal', 'error', 'warn', 'info', 'debug', 'silent']).default('info'),
-  /** requests a minute from one session or address */
+  /** requests a minute of one account or key; an address without one has as many, and twenty times as many in all */
   RATE_LIMIT: z.coerce.number().int().min(10).default(1200),
   /** whether this process also works on background jobs; `node apps/api/dist/worker.js` does nothing else */
   WORKER: z.enum(['inside', 'off']).default('inside'),

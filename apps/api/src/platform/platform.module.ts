@@ -14,6 +14,7 @@ import { KeptFiles } from './files/kept-files.js';
 import { Mail } from './mail/mail.js';
 import { ProblemFilter } from './errors/problem.filter.js';
 import { Cursors } from './http/cursor.js';
+import { RateLimits } from './http/rate-limits.js';
 import { RouteInterceptor } from './http/route.interceptor.js';
 import { JobQueue, JobRunner, JobStore, JobTasks, JobWorker } from './queue/index.js';
 
@@ -27,6 +28,7 @@ const shared = [
   Passwords,
   Sessions,
   ApiKeys,
+  RateLimits,
   Vault,
   Mail,
   Cursors,

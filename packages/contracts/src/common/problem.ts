@@ -31,6 +31,13 @@ export const PROBLEM_CODES = {
   'request.malformed': { status: 400, title: 'The request cannot be read', when: 'not JSON, a bad cursor or header' },
   'request.too_large': { status: 413, title: 'The request is too large', when: 'a body above the limit' },
   'request.media_type': { status: 415, title: 'This media type is not taken', when: 'a body that is not JSON' },
+  'request.timeout': { status: 408, title: 'The request took too long to arrive', when: 'a sender that stalls' },
+  'request.address_too_long': {
+    status: 414,
+    title: 'The address is too long',
+    when: 'a request target above the limit',
+  },
+  'request.headers_too_large': { status: 431, title: 'The headers are too large', when: 'headers above the limit' },
   'request.not_found': { status: 404, title: 'Not found', when: 'no such record, or not yours' },
   'request.method': { status: 405, title: 'This method is not taken here', when: 'a known path, another method' },
   'request.cross_site': { status: 403, title: 'Refused', when: 'a change asked for from another site' },

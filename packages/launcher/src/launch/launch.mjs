@@ -101,6 +101,7 @@ async function startServers(options, database, { stack, tls, tell }) {
         DATABASE_URL: database.appUrl,
         DATABASE_GATE_URL: database.gateUrl,
         WEB_URL: `http://127.0.0.1:${webPort}`,
+        MESSAGES_DIR: process.env.MESSAGES_DIR || path.join(dataDir, 'messages'),
         AUDIT_HEADS_DIR: process.env.AUDIT_HEADS_DIR || path.join(dataDir, 'audit-heads'),
         APP_SECRET: getOrCreateSecret(path.join(dataDir, 'app-secret')),
       },
