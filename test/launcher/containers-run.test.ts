@@ -9,6 +9,7 @@ import { findFreePort } from '@repo/launcher/ports';
 import { isProcessAlive } from '@repo/launcher/processes';
 import { ensureRoles } from '@repo/launcher/roles';
 import { parse } from 'yaml';
+import { ask } from './support/ask.js';
 import { findChildren } from './support/processes.js';
 import { createTemporaryFolder } from './support/temporary-folder.js';
 
@@ -71,7 +72,7 @@ describe('The commands of docker-compose.yml, run without an engine', () => {
   let worker: Restarted;
 
   const statusOf = (at: string): Promise<number> =>
-    fetch(`${base}${at}`).then(
+    ask(`${base}${at}`).then(
       ({ status }) => status,
       () => 0,
     );
@@ -104,6 +105,7 @@ describe('The commands of docker-compose.yml, run without an engine', () => {
     const [pid] = findChildren(api.pid, API);
     if (pid === undefined) throw new Error('no API runs behind the front door');
     process.kill(pid, 'SIGKILL');
+    await until('it is gone', () => !isProcessAlive(pid));
     expect(await statusOf('/api/v1/machines')).toBe(503);
     await until('the API answers', isReady);
     expect(api.starts).toBe(1);
