@@ -64,7 +64,7 @@ export function answerBrokenAddresses(
 ): (error: unknown, request: FastifyRequest, reply: FastifyReply) => void {
   const headers = { ...hardening(env.TLS_CERT !== undefined), 'content-security-policy': API_POLICY };
   return (_error, request, reply) => {
-    reply.headers(headers);
+    reply.headers(headers).header('x-request-id', request.id);
     sendProblem(new AppError('request.malformed', { detail: 'The address cannot be read.' }), request, reply);
   };
 }

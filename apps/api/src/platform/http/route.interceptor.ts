@@ -36,7 +36,8 @@ export class RouteInterceptor implements NestInterceptor {
       status: route.status,
       body: this.out(route, await lastValueFrom(next.handle(), { defaultValue: undefined })),
     });
-    const options = { readOnly: route.method === 'GET' };
+    // What is carried away is written into the audit trail; all else that is read changes nothing.
+    const options = { readOnly: route.method === 'GET' && route.download !== true };
     if (route.download === true && request.actor !== undefined) {
       const file = await this.db.request(request.actor, request.id, () => lastValueFrom(next.handle()), options);
       return sendFile(reply, file as DownloadedFile);
