@@ -18,7 +18,10 @@ export interface TestApi {
   stop(): Promise<void>;
 }
 
-export async function startApi(overrides: Record<string, string> = {}): Promise<TestApi> {
+export async function startApi(
+  overrides: Record<string, string> = {},
+  options: Parameters<typeof createApp>[1] = {},
+): Promise<TestApi> {
   const db = await createDatabase();
   const env = readEnv({
     DATABASE_URL: db.appUrl,
@@ -29,7 +32,7 @@ export async function startApi(overrides: Record<string, string> = {}): Promise<
     WORKER: 'off',
     ...overrides,
   });
-  const app = await createApp(env);
+  const app = await createApp(env, options);
   await app.init();
   await app.getHttpAdapter().getInstance().ready();
   return {

@@ -118,6 +118,24 @@ const visible = (response: { status: number; body: Record<string, unknown> }) =>
   return { status: response.status, body: rest };
 };
 
+/** Names under which something secret would stand. */
+const SECRET = /(token|password|secret|code)Hash|sealed|secret$|token$|password/i;
+/** What shows a secret on purpose, this once. */
+const SHOWS_SECRET = new Set([
+  'createSource',
+  'rotateSourceSecret',
+  'createApiKey',
+  'rotateApiKeySecret',
+  'createInvitation',
+  'createMembershipInvitation',
+  'renewInvitation',
+  'proposeAuthenticator',
+]);
+const secretNamesIn = (value: unknown): string[] =>
+  typeof value === 'object' && value !== null
+    ? Object.entries(value).flatMap(([name, inner]) => [...(SECRET.test(name) ? [name] : []), ...secretNamesIn(inner)])
+    : [];
+
 const mayCall = (route: Route, role: string): boolean =>
   route.access === 'public' || route.access === 'person' || (route.access as readonly string[]).includes(role);
 const leavesRunning = (route: Route): boolean => route.id !== 'endCurrentSession';
@@ -137,6 +155,7 @@ describe('every route as every role', () => {
       }
       if (OWNERLESS.has(route.id)) {
         const answer = await ask(route, role, own);
+        if (!SHOWS_SECRET.has(route.id)) expect([role, secretNamesIn(answer.body)]).toEqual([role, []]);
         expect([role, answer.status < 500 || answer.text]).toEqual([role, true]);
         const isRefused = [401, 403].includes(answer.status) && !/_wrong$/.test(answer.body.code);
         expect(isRefused && route.access !== 'public').toBe(false);
@@ -151,6 +170,7 @@ describe('every route as every role', () => {
       const isList = route.path.includes('{id}') === false && route.method === 'GET';
       expect([role, unknown.status]).toEqual([role, isList ? 200 : 404]);
       const answer = await ask(route, role, own);
+      if (!SHOWS_SECRET.has(route.id)) expect([role, secretNamesIn(answer.body)]).toEqual([role, []]);
       // What one role has taken away is not there for the next.
       if (isGone) expect([role, answer.status]).toEqual([role, 404]);
       else expect([role, answer.status, answer.body.code]).not.toEqual([role, 404, 'request.not_found']);

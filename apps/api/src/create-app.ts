@@ -1,3 +1,4 @@
+import type { Writable } from 'node:stream';
 import cookie from '@fastify/cookie';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
@@ -27,8 +28,8 @@ function toLogged(request: FastifyRequest) {
   return { method: request.method, url: (path + names).slice(0, 1000), remoteAddress: request.ip };
 }
 
-/** Builds the application, ready to listen or to be called by a test. */
-export async function createApp(env: Env): Promise<NestFastifyApplication> {
+/** Builds the application, ready to listen or to be called by a test. `logTo` takes its log instead of the process's own output. */
+export async function createApp(env: Env, { logTo }: { logTo?: Writable } = {}): Promise<NestFastifyApplication> {
   const tls =
     env.TLS_CERT !== undefined && env.TLS_KEY !== undefined ? { https: { cert: env.TLS_CERT, key: env.TLS_KEY } } : {};
   const adapter = new FastifyAdapter({
@@ -45,6 +46,7 @@ export async function createApp(env: Env): Promise<NestFastifyApplication> {
     frameworkErrors: answerBrokenAddresses(env),
     logger: {
       level: env.LOG_LEVEL,
+      ...(logTo === undefined ? {} : { stream: logTo }),
       serializers: { req: toLogged },
       redact: ['req.headers.cookie', 'req.headers.authorization', 'res.headers["set-cookie"]'],
     },
