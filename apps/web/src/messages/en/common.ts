@@ -23,7 +23,7 @@ export const commonMessages = {
   'nav.reference': 'API reference',
   'nav.people': 'People',
   'nav.apiKeys': 'Keys of programs',
-  'nav.organisation': 'Margins',
+  'nav.organisation': 'Organisation',
   'nav.audit': 'Audit trail',
   'nav.portal': 'Your machines',
   'nav.account': 'Your settings',

@@ -16,6 +16,7 @@ import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
 import { LoadingNote, Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { Facts } from '@/ui/sheet';
+import styles from './people.module.css';
 
 type Way = 'provider' | 'new' | 'existing' | 'me';
 
@@ -129,8 +130,9 @@ function Accept({ token, invitation, me }: { token: string; invitation: OpenedIn
   ];
   return (
     <>
-      <Segments<Way> label={t('invitation.how')} value={way} choices={ways} onChange={setWay} />
-      <br />
+      <div className={styles['ways']}>
+        <Segments<Way> label={t('invitation.how')} value={way} choices={ways} onChange={setWay} />
+      </div>
       {way === 'provider' && invitation.providerName !== null ? (
         <LeaveButton
           look="strong"

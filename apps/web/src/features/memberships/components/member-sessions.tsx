@@ -2,6 +2,7 @@
 
 import { routes } from '@repo/contracts';
 import { useApi, useApiChange } from '@/lib/api/hooks';
+import { toBrowserName } from '@/lib/browser-name';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
@@ -27,7 +28,12 @@ export function MemberSessions({ id, name }: { id: string; name: string }) {
               rows={data.items}
               rowKey={(session) => session.id}
               columns={[
-                { key: 'agent', title: t('account.browser'), isName: true, cell: (session) => session.userAgent },
+                {
+                  key: 'agent',
+                  title: t('account.browser'),
+                  isName: true,
+                  cell: (session) => toBrowserName(session.userAgent),
+                },
                 { key: 'since', title: t('account.since'), cell: (session) => dates.atTime(session.createdAt) },
                 { key: 'seen', title: t('account.lastSeen'), cell: (session) => dates.atTime(session.lastSeenAt) },
                 {

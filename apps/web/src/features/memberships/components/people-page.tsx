@@ -15,26 +15,30 @@ import { Table, type Column } from '@/ui/table';
 import { InvitationList } from './invitation-list';
 import { MemberSessions } from './member-sessions';
 import { ChangePersonForm, HandOverForm, InviteForm } from './person-form';
+import styles from './people.module.css';
 
-function Actions({ person }: { person: Membership }) {
+/** All that can be done about a person, in one dialog. */
+function PersonDialog({ person }: { person: Membership }) {
   const t = useTranslate();
   const { displayName: name } = person;
   return (
-    <>
-      <FormDialog look="plain" action={t('plant.changeOf', { name })} title={t('plant.changeOf', { name })}>
-        {(close) => <ChangePersonForm id={person.id} onDone={close} />}
-      </FormDialog>
-      {person.archivedAt === null ? (
+    <FormDialog look="plain" action={t('plant.changeOf', { name })} title={t('plant.changeOf', { name })}>
+      {(close) => (
         <>
-          <FormDialog look="plain" action={t('people.sessionsOf', { name })} title={t('people.sessionsOf', { name })}>
-            {() => <MemberSessions id={person.id} name={name} />}
-          </FormDialog>
-          <FormDialog look="plain" action={t('people.handOver', { name })} title={t('people.handOver', { name })}>
-            {(close) => <HandOverForm person={person} onDone={close} />}
-          </FormDialog>
+          <ChangePersonForm id={person.id} onDone={close} />
+          {person.archivedAt === null ? (
+            <>
+              <h3 className={styles['part']}>{t('people.sessionsOf', { name })}</h3>
+              <MemberSessions id={person.id} name={name} />
+              <details className={styles['part']}>
+                <summary>{t('people.handOver', { name })}</summary>
+                <HandOverForm person={person} onDone={close} />
+              </details>
+            </>
+          ) : null}
         </>
-      ) : null}
-    </>
+      )}
+    </FormDialog>
   );
 }
 
@@ -61,7 +65,7 @@ export function PeoplePage() {
             key: 'change',
             title: t('table.actions'),
             isActions: true,
-            cell: (row: Membership) => <Actions person={row} />,
+            cell: (row: Membership) => <PersonDialog person={row} />,
           },
         ]
       : []),

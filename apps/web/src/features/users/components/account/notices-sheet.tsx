@@ -2,6 +2,7 @@
 
 import { routes } from '@repo/contracts';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
+import { toBrowserName } from '@/lib/browser-name';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { MoreButton } from '@/lib/more-button';
 import { useSession } from '@/lib/session/session';
@@ -40,8 +41,12 @@ export function NoticesSheet() {
             isName: true,
             cell: ({ kind, details }) => {
               const role = details['role'];
-              const named = role === undefined ? details : { ...details, role: t.find(`role.${role}`) ?? role };
-              return t(`notice.${kind}`, named);
+              const { userAgent } = details;
+              return t(`notice.${kind}`, {
+                ...details,
+                ...(role === undefined ? {} : { role: t.find(`role.${role}`) ?? role }),
+                ...(userAgent === undefined ? {} : { userAgent: toBrowserName(userAgent) }),
+              });
             },
           },
           { key: 'when', title: t('account.noticeWhen'), cell: ({ createdAt }) => dates.atTime(createdAt) },

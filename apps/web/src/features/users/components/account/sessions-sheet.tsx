@@ -2,6 +2,7 @@
 
 import { routes } from '@repo/contracts';
 import { useApi, useApiChange } from '@/lib/api/hooks';
+import { toBrowserName } from '@/lib/browser-name';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { Loaded } from '@/lib/states';
 import { Button } from '@/ui/button';
@@ -28,7 +29,7 @@ export function SessionsSheet() {
                   key: 'agent',
                   title: t('account.browser'),
                   isName: true,
-                  cell: (session) => (session.isThisOne ? t('account.thisOne') : session.userAgent),
+                  cell: (session) => (session.isThisOne ? t('account.thisOne') : toBrowserName(session.userAgent)),
                 },
                 { key: 'since', title: t('account.since'), cell: (session) => dates.atTime(session.createdAt) },
                 { key: 'seen', title: t('account.lastSeen'), cell: (session) => dates.atTime(session.lastSeenAt) },
