@@ -65,15 +65,16 @@ async function visit(
   { theme = 'light', width = 1440, height = 900 }: { theme?: 'light' | 'dark'; width?: number; height?: number } = {},
 ): Promise<Visit> {
   const context = await browser.newContext({ baseURL: base, viewport: { width, height }, colorScheme: theme });
-  const page = await context.newPage();
-  page.setDefaultTimeout(20_000);
+  context.setDefaultTimeout(20_000);
   const complaints: string[] = [];
-  page.on('pageerror', (error) => complaints.push(error.message));
-  page.on('console', (message) => {
+  // Of every tab.
+  context.on('weberror', (failure) => complaints.push(failure.error().message));
+  context.on('console', (message) => {
     const text = message.text();
     // A 401 before sign-in is how the page learns that nobody is signed in.
     if (message.type() === 'error' && !text.includes('status of 401')) complaints.push(text);
   });
+  const page = await context.newPage();
   if (name !== null) await signIn(page, name);
   return { context, page, complaints };
 }
