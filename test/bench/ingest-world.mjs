@@ -48,8 +48,9 @@ export async function startDatabase({ dataDir, settings = {} } = {}) {
  * One API process, as people run it.
  * @param {{ appUrl: string, gateUrl: string }} urls
  * @param {number} port
+ * @param {Record<string, string>} [more] of its environment
  */
-export async function startApiProcess(urls, port) {
+export async function startApiProcess(urls, port, more = {}) {
   const child = spawn(process.execPath, [MAIN], {
     stdio: ['ignore', process.env.DRILL_LOG === undefined ? 'ignore' : 'inherit', 'inherit'],
     env: {
@@ -61,6 +62,7 @@ export async function startApiProcess(urls, port) {
       LOG_LEVEL: process.env.DRILL_LOG ?? 'silent',
       WORKER: 'off',
       SOURCE_RATE_LIMIT: '100000000',
+      ...more,
     },
   });
   const gone = new Promise((resolve) => child.once('exit', resolve));

@@ -1,11 +1,12 @@
-import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
-import os from 'node:os';
 import path from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
 import { withConnection } from '@repo/launcher/connection';
 import { findFreePort } from '@repo/launcher/ports';
+import { isProcessAlive } from '@repo/launcher/processes';
 import { deliver, makeWorld, startApiProcess, startDatabase } from '../bench/ingest-world.mjs';
+import { runProgram } from './programs.mjs';
+import { canMount, onSmallDisk } from './small-disk.mjs';
 
 const SIZE_MB = 220;
 const LEFT_MB = 12;
@@ -36,19 +37,27 @@ function bodyOf(/** @type {number} */ number) {
  * @param {(text: string) => void} tell
  */
 export async function drillDiskFull(tell) {
-  if (process.getuid?.() !== 0) {
+  if (!canMount()) {
     tell('the disk is not filled: mounting a small one needs root');
     return;
   }
-  const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-full-'));
-  fs.chmodSync(folder, 0o755);
-  execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${SIZE_MB}m,mode=755`, 'tmpfs', folder]);
-  try {
-    await fillAndRecover(path.join(folder, 'data'), folder, tell);
-  } finally {
-    execFileSync('umount', ['-l', folder]);
-    fs.rmdirSync(folder);
-  }
+  await onSmallDisk(SIZE_MB, (disk) => fillAndRecover(path.join(disk, 'data'), disk, tell));
+}
+
+/**
+ * A backup onto the full disk says so, and leaves nothing there.
+ * @param {string} dataDir
+ * @param {string} disk
+ * @param {(text: string) => void} tell
+ */
+async function backUpOntoFullDisk(dataDir, disk, tell) {
+  const { code, said } = await runProgram('backup.mjs', [path.join(disk, 'full.backup')], { DATA_DIR: dataDir });
+  const left = fs.readdirSync(disk).filter((name) => name.includes('backup'));
+  if (code !== 1 || left.length > 0)
+    throw new Error(`a backup ended with ${code} and left ${left.join(', ')}: ${said}`);
+  // PostgreSQL itself ends where the disk stays full; then it is the one that says so.
+  if (!/The disk that holds \S+ is full/.test(said)) throw new Error(`this says nothing of the disk: ${said}`);
+  tell('disk full: a backup onto it says so and leaves nothing');
 }
 
 /**
@@ -84,7 +93,10 @@ async function fillAndRecover(dataDir, disk, tell) {
       refused.set(status, (refused.get(status) ?? 0) + 1);
     }
     if (refused.size === 0) throw new Error('the disk did not fill up');
+    await backUpOntoFullDisk(dataDir, disk, tell);
     fs.rmSync(ballast);
+    // As whoever watches it would.
+    if (!isProcessAlive(db.pid)) await db.restart();
     const began = Date.now();
     while ((await send(number)) !== 200) {
       if (Date.now() - began > 30_000) throw new Error('it did not recover');

@@ -7,6 +7,7 @@ const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 
 interface Service {
   image?: string;
+  restart?: string;
   build?: { context: string; dockerfile: string; target: string };
   command?: string[];
   environment?: Record<string, string>;
@@ -25,6 +26,11 @@ describe('docker-compose.yml', () => {
 
   it('watches the health of everything that stays', () => {
     for (const name of ['postgres', 'api', 'web']) expect(services[name]?.healthcheck?.test.length).toBeGreaterThan(1);
+  });
+
+  it('begins anew whatever ends and should stay', () => {
+    for (const name of ['postgres', 'api', 'worker', 'web']) expect(services[name]?.restart).toBe('unless-stopped');
+    expect(services['database-setup']?.restart).toBe('no');
   });
 
   it('starts the API only on a prepared database', () => {

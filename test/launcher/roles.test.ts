@@ -1,10 +1,12 @@
 import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
+import { setTimeout as delay } from 'node:timers/promises';
 import { assertServerVersion, withConnection, withUrlParts } from '@repo/launcher/connection';
 import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
 import { ensureGivenRoles } from '@repo/launcher/given-roles';
 import { applyMigrations } from '@repo/launcher/migrate';
+import { watchLogins } from '@repo/launcher/login-watch';
 import { ensureRoles } from '@repo/launcher/roles';
 import { createTemporaryFolder } from './support/temporary-folder.js';
 
@@ -85,6 +87,54 @@ describe('Database roles', () => {
       expect(rows).toEqual([{ count: '0' }]);
     });
 
+    it('may make no large object, which no policy would be over', async () => {
+      const { appUrl, gateUrl, backupUrl, ownerUrl } = await ensureRoles({ superuserUrl: server.url });
+      await applyMigrations({ ownerUrl });
+      const attempts = [
+        'SELECT lo_create(0)',
+        `SELECT lo_from_bytea(0, 'x')`,
+        'SELECT lo_creat(-1)',
+        `SELECT lo_put(1, 0, 'x')`,
+        'SELECT loread(1, 1)',
+      ];
+      for (const url of [appUrl, gateUrl, backupUrl]) {
+        for (const sql of attempts) await expect(as(url, sql)).rejects.toThrow(/permission denied for function/);
+      }
+      for (const role of ['org_staff', 'org_customer']) {
+        const asRole = `BEGIN; SET LOCAL ROLE ${role}; SELECT lo_create(0)`;
+        await expect(as(appUrl, asRole)).rejects.toThrow(/permission denied for function lo_create/);
+      }
+    });
+
+    it('that changed their own password or settings, which PostgreSQL lets every login do, are put back while it runs', async () => {
+      const urls = await ensureRoles({ superuserUrl: server.url });
+      const told: string[] = [];
+      const watch = watchLogins({
+        superuserUrl: server.url,
+        loginUrls: Object.values(urls),
+        putBack: () => ensureRoles({ superuserUrl: server.url }),
+        tell: (text) => told.push(text),
+        everyMs: 50,
+      });
+      try {
+        // A start beside it sets the same passwords anew: nothing to tell.
+        await ensureRoles({ superuserUrl: server.url });
+        await delay(200);
+        expect(told).toEqual([]);
+        await as(
+          urls.appUrl,
+          `ALTER ROLE kedge_app PASSWORD 'mine'; ALTER ROLE kedge_app SET search_path = 'elsewhere'`,
+        );
+        await expect(as(urls.appUrl, 'SELECT 1')).rejects.toThrow('refuses the login "kedge_app"');
+        while (told.length === 0) await delay(20);
+        expect(told).toEqual([expect.stringContaining('password or settings of kedge_app had been changed') as string]);
+        const [row] = await as(urls.appUrl, `SELECT current_setting('search_path') AS path`);
+        expect(row).toEqual({ path: '"$user", public' });
+      } finally {
+        await watch.stop();
+      }
+    });
+
     it('may make no table and enter no other database', async () => {
       const { appUrl, gateUrl } = await ensureRoles({ superuserUrl: server.url });
       for (const url of [appUrl, gateUrl]) {
@@ -109,7 +159,15 @@ describe('Database roles', () => {
     it('are made by an owner who may make roles, and the migrations then run', async () => {
       await createOwner('CREATEROLE');
       const given = await ensureGivenRoles({ ownerUrl, appUrl });
-      expect(given.notes).toEqual([expect.stringContaining('ALTER ROLE kedge_backup INHERIT BYPASSRLS') as string]);
+      const [forBackup, forLargeObjects = ''] = given.notes;
+      expect(forBackup).toContain('ALTER ROLE kedge_backup INHERIT BYPASSRLS');
+      await expect(as(appUrl, 'CREATE TEMPORARY TABLE mine (id int)')).rejects.toThrow(/permission denied/);
+      // Asked for until it is done.
+      expect(await ensureGivenRoles({ ownerUrl, appUrl })).toMatchObject({ notes: [forLargeObjects] });
+      const [, revoke = ''] = /: (REVOKE EXECUTE ON FUNCTION .+;)$/.exec(forLargeObjects) ?? [];
+      await expect(as(appUrl, 'SELECT lo_create(0)')).resolves.toHaveLength(1);
+      await as(withUrlParts(server.url, { database: 'shop' }), revoke);
+      await expect(as(appUrl, 'SELECT lo_create(0)')).rejects.toThrow(/permission denied/);
       expect((await applyMigrations({ ownerUrl })).length).toBeGreaterThan(0);
       await expect(as(given.appUrl, 'SET ROLE org_staff')).resolves.toEqual([]);
       await expect(as(given.appUrl, 'SET ROLE shop')).rejects.toThrow(/permission denied/);

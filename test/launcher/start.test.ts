@@ -8,6 +8,7 @@ import { findFreePort, findPortProblem } from '@repo/launcher/ports';
 import { isProcessAlive, readPostmaster } from '@repo/launcher/processes';
 import { createEmptyDatabase } from '../support/database.mjs';
 import { startLauncher, type Launcher } from './support/launcher.js';
+import { findChildren } from './support/processes.js';
 import { createTemporaryFolder } from './support/temporary-folder.js';
 
 /** Seconds; the first start of a test run may find something to build. */
@@ -78,9 +79,12 @@ describe('npm start', () => {
     const first = start();
     await first.ready();
     const databasePid = readDatabasePid();
+    const children = findChildren(first.process.pid ?? 0, /dist\/main\.js|next/);
+    expect(children).toHaveLength(2);
     first.process.kill('SIGKILL');
     await first.ended;
-    await waitUntil(async () => (await findPortProblem(port, '127.0.0.1')) === null, 'the API ends with its launcher');
+    await waitUntil(() => !children.some(isProcessAlive), 'API and page server end with their launcher');
+    expect(await findPortProblem(port, '127.0.0.1')).toBeNull();
     expect(isProcessAlive(databasePid)).toBe(true);
 
     const second = start();
@@ -97,15 +101,6 @@ describe('npm start', () => {
     await first.ended;
     const second = start();
     expect(await second.ready()).toBeLessThan(SECOND_START);
-  });
-
-  it('says so and stops when the database ends under it', async () => {
-    const launcher = start();
-    await launcher.ready();
-    process.kill(-readDatabasePid(), 'SIGKILL');
-    expect(await launcher.ended).toBe(1);
-    expect(launcher.output()).toContain('the database ended');
-    expect(await findPortProblem(port, '127.0.0.1')).toBeNull();
   });
 
   it('says that the port is taken, and how to choose another', async () => {

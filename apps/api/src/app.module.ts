@@ -10,6 +10,7 @@ import { ComponentsModule } from './modules/components/index.js';
 import { CustomersModule } from './modules/customers/index.js';
 import { ExportsModule } from './modules/exports/index.js';
 import { FixturesModule } from './modules/fixtures/index.js';
+import { IdentityProvidersModule } from './modules/identity-providers/index.js';
 import { ImportsModule } from './modules/imports/index.js';
 import { IssuesModule } from './modules/issues/index.js';
 import { JobsModule } from './modules/jobs/index.js';
@@ -37,6 +38,7 @@ export class AppModule {
         UsersModule,
         MembershipsModule,
         ApiKeysModule,
+        IdentityProvidersModule,
         OrganisationsModule,
         CustomersModule,
         SignalsModule,

@@ -1,20 +1,31 @@
 import cookie from '@fastify/cookie';
-import rateLimit from '@fastify/rate-limit';
 import { NestFactory } from '@nestjs/core';
 import { FastifyAdapter, type NestFastifyApplication } from '@nestjs/platform-fastify';
-import type { FastifyInstance } from 'fastify';
+import type { FastifyInstance, FastifyRequest } from 'fastify';
 import { uuidv7 } from 'uuidv7';
 import { AppModule } from './app.module.js';
 import type { Env } from './config/env.js';
-import { SESSION_COOKIE } from './platform/auth/cookies.js';
-import { sha256 } from './platform/auth/sessions.js';
 import { Db } from './platform/db/index.js';
-import { AppError } from './platform/errors/app-error.js';
 import { answerHealth } from './platform/health/health.js';
 import { takeUploads } from './platform/http/files.js';
-import { hardenHeaders, openFrontDoor } from './platform/http/front-door.js';
+import {
+  answerBrokenAddresses,
+  answerBrokenRequests,
+  hardenHeaders,
+  openFrontDoor,
+} from './platform/http/front-door.js';
+import { takeJsonOnly } from './platform/http/json-body.js';
+import { RateLimits } from './platform/http/rate-limits.js';
+import { checkTargets } from './platform/http/request-targets.js';
 
 const BODY_LIMIT = 1_048_576;
+
+/** What is logged of a request: of its query the names alone, since values may be anybody's. */
+function toLogged(request: FastifyRequest) {
+  const [path = '', query] = request.url.split('?', 2);
+  const names = query === undefined ? '' : `?${[...new Set(new URLSearchParams(query).keys())].join('&')}`;
+  return { method: request.method, url: (path + names).slice(0, 1000), remoteAddress: request.ip };
+}
 
 /** Builds the application, ready to listen or to be called by a test. */
 export async function createApp(env: Env): Promise<NestFastifyApplication> {
@@ -30,36 +41,27 @@ export async function createApp(env: Env): Promise<NestFastifyApplication> {
     genReqId: () => uuidv7(),
     onProtoPoisoning: 'error',
     onConstructorPoisoning: 'error',
+    clientErrorHandler: answerBrokenRequests(env),
+    frameworkErrors: answerBrokenAddresses(env),
     logger: {
       level: env.LOG_LEVEL,
+      serializers: { req: toLogged },
       redact: ['req.headers.cookie', 'req.headers.authorization', 'res.headers["set-cookie"]'],
     },
   });
   const app = await NestFactory.create<NestFastifyApplication>(AppModule.with(env), adapter, {
     logger: env.LOG_LEVEL === 'silent' ? false : ['error', 'warn'],
     abortOnError: false,
+    // Its readers of bodies take forms and text as well.
+    bodyParser: false,
   });
   const fastify = app.getHttpAdapter().getInstance() as unknown as FastifyInstance;
   hardenHeaders(fastify, env);
-  // RFC 7396: PATCH bodies are merge patches; plain JSON is taken as well.
-  fastify.addContentTypeParser(
-    'application/merge-patch+json',
-    { parseAs: 'string' },
-    fastify.getDefaultJsonParser('error', 'error'),
-  );
+  checkTargets(fastify);
+  takeJsonOnly(fastify);
   takeUploads(fastify);
   await fastify.register(cookie);
-  await fastify.register(rateLimit, {
-    max: env.RATE_LIMIT,
-    timeWindow: '1 minute',
-    allowList: (request) => !request.url.startsWith('/api/'),
-    keyGenerator: (request) => {
-      const token = request.cookies[SESSION_COOKIE];
-      return token === undefined ? request.ip : sha256(token).toString('base64url');
-    },
-    errorResponseBuilder: (_request, { ttl }) =>
-      new AppError('request.too_many', { retryAfterS: Math.max(1, Math.ceil(ttl / 1000)) }),
-  });
+  await app.get(RateLimits).install(fastify, env);
   answerHealth(fastify, app.get(Db));
   await openFrontDoor(fastify, env);
   app.enableShutdownHooks();

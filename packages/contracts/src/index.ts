@@ -7,6 +7,7 @@ export * from './users/users.schema.js';
 export * from './users/passkeys.schema.js';
 export * from './memberships/memberships.schema.js';
 export * from './api-keys/api-keys.schema.js';
+export * from './identity-providers/identity-providers.schema.js';
 export * from './customers/customers.schema.js';
 export * from './sites/sites.schema.js';
 export * from './machines/machines.schema.js';

@@ -10,6 +10,7 @@ import { customersRoutes } from './customers/customers.routes.js';
 import { exportsRoutes } from './exports/exports.routes.js';
 import { fixtureFittingsRoutes } from './fixtures/fixture-fittings.routes.js';
 import { fixturesRoutes } from './fixtures/fixtures.routes.js';
+import { identityProvidersRoutes } from './identity-providers/identity-providers.routes.js';
 import { importsRoutes } from './imports/imports.routes.js';
 import { issuesRoutes } from './issues/issues.routes.js';
 import { jobsRoutes } from './jobs/jobs.routes.js';
@@ -36,6 +37,7 @@ export const routes = {
   memberships: membershipsRoutes,
   invitations: invitationsRoutes,
   apiKeys: apiKeysRoutes,
+  identityProviders: identityProvidersRoutes,
   organisations: organisationsRoutes,
   signInPolicies: signInPoliciesRoutes,
   customers: customersRoutes,

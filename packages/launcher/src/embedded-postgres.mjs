@@ -15,6 +15,8 @@ import { getOrCreateSecret } from './support/secret-file.mjs';
 /** @typedef {import('./postgres/unprivileged-user.mjs').ServerUser} ServerUser */
 
 const START_ATTEMPTS = 5;
+const LEFTOVER_PATIENCE_MS = 30_000;
+const ABANDON_PATIENCE_MS = 10_000;
 const LOG_KEPT_BYTES = 10 * 1024 * 1024;
 
 /**
@@ -60,6 +62,21 @@ export async function startEmbeddedPostgres({ dataDir, port, settings = {} }) {
     isAdopted,
     stop: () => stopServer({ cluster, binaries, user }),
   };
+}
+
+/**
+ * Ends a server whose folder is to be thrown away: at once, since one that has no room left cannot end in peace.
+ * @param {string} dataDir
+ */
+export async function abandonEmbeddedPostgres(dataDir) {
+  const running = findRunningPostmaster(path.join(path.resolve(dataDir), 'postgres'));
+  if (running === null) return;
+  process.kill(running.pid, 'SIGQUIT');
+  for (let waitedMs = 0; isProcessAlive(running.pid); waitedMs += 50) {
+    // It leads a group of its own, with all of its processes in it.
+    if (waitedMs > ABANDON_PATIENCE_MS) process.kill(-running.pid, 'SIGKILL');
+    await delay(50);
+  }
 }
 
 /** @param {string} folder */
@@ -144,10 +161,17 @@ async function findAdoptable(cluster, port) {
  * @param {ServerUser} input.user
  */
 async function startServer({ folder, cluster, port, settings, binaries, user }) {
+  const startedAt = Date.now();
   for (let attempt = 1; ; attempt += 1) {
     const chosenPort = port ?? (await findFreePort());
     const tail = await runServer({ folder, cluster, port: chosenPort, settings, binaries, user });
     if (typeof tail !== 'string') return tail;
+    // A server killed outright leaves processes that need a moment to notice; until then PostgreSQL keeps off their memory.
+    if (/pre-existing shared memory block/.test(tail) && Date.now() - startedAt < LEFTOVER_PATIENCE_MS) {
+      attempt -= 1;
+      await delay(250);
+      continue;
+    }
     const isPortTaken = /Address already in use|could not bind/.test(tail);
     // Between finding a free port and using it another program may take it: try another one.
     if (isPortTaken && port === undefined && attempt < START_ATTEMPTS) continue;

@@ -1,4 +1,5 @@
 import { assertServerVersion, parseUrlParts, withConnection, withUrlParts } from './database/connection.mjs';
+import { toLargeObjectRevoke } from './database/large-objects.mjs';
 import { APP_ROLE, BACKUP_ROLE, GATE_ROLE, REQUEST_ROLES, ROLE_ATTRIBUTES } from './database/role-attributes.mjs';
 import { hasRole, inRolesTransaction, setPassword, toLoginPassword } from './roles.mjs';
 import { errorCode, PlainError } from './support/plain-error.mjs';
@@ -36,6 +37,7 @@ export async function ensureGivenRoles({ ownerUrl, appUrl, gateUrl }) {
       notes.push(...(await ensureBackupRole(client)));
       await grantConnect(client, [parseUrlParts(appUrl).user, GATE_ROLE, BACKUP_ROLE]);
     });
+    notes.push(...(await readSuperuserWishes(client, parseUrlParts(appUrl).user)));
   });
   await assertPlainLogin(appUrl, 'DATABASE_URL');
   await assertPlainLogin(gateLogin, 'DATABASE_GATE_URL');
@@ -100,7 +102,30 @@ async function ensureAppLogin(client, appUrl) {
 async function grantConnect(client, logins) {
   const { rows } = await client.query('SELECT current_database() AS name');
   const grantees = logins.map((login) => client.escapeIdentifier(login)).join(', ');
-  await runOrExplain(client, `GRANT CONNECT ON DATABASE ${client.escapeIdentifier(rows[0].name)} TO ${grantees}`);
+  const database = client.escapeIdentifier(rows[0].name);
+  await runOrExplain(client, `GRANT CONNECT ON DATABASE ${database} TO ${grantees}`);
+  // A temporary table is under no policy. Of one who owns the schema and not the database PostgreSQL only warns.
+  await runOrExplain(client, `REVOKE TEMPORARY ON DATABASE ${database} FROM PUBLIC`);
+}
+
+/**
+ * What only a superuser can take from the login of the requests, asked for at every start until it is done.
+ * @param {Client} client
+ * @param {string} login
+ * @returns {Promise<string[]>}
+ */
+async function readSuperuserWishes(client, login) {
+  const wishes = [];
+  const { rows } = await client.query(
+    `SELECT has_database_privilege($1, current_database(), 'TEMPORARY') AS may, current_database() AS name`,
+    [login],
+  );
+  if (rows[0].may) wishes.push(`REVOKE TEMPORARY ON DATABASE ${client.escapeIdentifier(rows[0].name)} FROM PUBLIC`);
+  const revoke = await toLargeObjectRevoke(client);
+  if (revoke !== null) wishes.push(revoke);
+  return wishes.map(
+    (statement) => `run in this database as a superuser, so that its logins can leave nothing behind: ${statement};`,
+  );
 }
 
 /**

@@ -107,11 +107,42 @@ function findMissing(migrations, applied) {
 }
 
 /**
+ * The migrations of a backup, applied to an empty database in the transaction of whoever restores it.
+ * @param {import('pg').Client} client
+ * @param {{ name: string, checksum: string }[]} applied in the database that was backed up
+ * @throws {PlainError} when one is not among this program's, or is another one by the same name
+ */
+export async function applyMigrationsOf(client, applied) {
+  const rows = applied.map(({ name, checksum }) => ({ migration_name: name, checksum, finished_at: new Date() }));
+  const missing = new Set(findMissing(readMigrations(MIGRATIONS), rows).map(({ name }) => name));
+  await client.query(CREATE_MIGRATIONS_TABLE);
+  for (const migration of readMigrations(MIGRATIONS).filter(({ name }) => !missing.has(name))) {
+    await run(client, migration);
+    // What a migration keeps until its own end is over here, too.
+    await client.query('DISCARD TEMPORARY');
+  }
+}
+
+/**
  * @param {import('pg').Client} client
  * @param {Migration} migration
  */
-async function applyOne(client, { name, sql, checksum }) {
+async function applyOne(client, migration) {
   await client.query('BEGIN');
+  try {
+    await run(client, migration);
+    await client.query('COMMIT');
+  } catch (error) {
+    await client.query('ROLLBACK');
+    throw error;
+  }
+}
+
+/**
+ * @param {import('pg').Client} client
+ * @param {Migration} migration
+ */
+async function run(client, { name, sql, checksum }) {
   try {
     const { rows } = await client.query('SELECT clock_timestamp() AS started_at');
     await client.query(sql);
@@ -120,9 +151,7 @@ async function applyOne(client, { name, sql, checksum }) {
        VALUES ($1, $2, $3, $4, clock_timestamp(), 1)`,
       [randomUUID(), checksum, name, rows[0].started_at],
     );
-    await client.query('COMMIT');
   } catch (error) {
-    await client.query('ROLLBACK');
     throw new Error(`Migration ${name} failed: ${error instanceof Error ? error.message : error}`, { cause: error });
   }
 }

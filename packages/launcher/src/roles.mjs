@@ -1,5 +1,6 @@
 import { createHmac } from 'node:crypto';
 import { assertServerVersion, parseUrlParts, withConnection, withUrlParts } from './database/connection.mjs';
+import { toLargeObjectRevoke } from './database/large-objects.mjs';
 import {
   APP_ROLE,
   BACKUP_ROLE,
@@ -40,6 +41,7 @@ export async function ensureRoles({ superuserUrl, database = DATABASE, urls = to
       for (const [role, attributes] of ROLE_ATTRIBUTES) {
         if (!(await hasRole(client, role))) await client.query(`CREATE ROLE ${client.escapeIdentifier(role)}`);
         await client.query(`ALTER ROLE ${client.escapeIdentifier(role)} ${attributes}`);
+        await resetSettings(client, role);
       }
       for (const url of Object.values(urls)) await setPassword(client, url);
       await client.query(`GRANT ${REQUEST_ROLES.join(', ')} TO ${APP_ROLE}`);
@@ -51,10 +53,29 @@ export async function ensureRoles({ superuserUrl, database = DATABASE, urls = to
     if (rowCount === 0) await client.query(`CREATE DATABASE ${client.escapeIdentifier(database)} OWNER ${OWNER_ROLE}`);
     await openDatabase(client, database);
   });
-  await withConnection(withUrlParts(superuserUrl, { database }), (client) =>
-    client.query('REVOKE ALL ON SCHEMA public FROM PUBLIC'),
-  );
+  await withConnection(withUrlParts(superuserUrl, { database }), async (client) => {
+    await client.query('REVOKE ALL ON SCHEMA public FROM PUBLIC');
+    const revoke = await toLargeObjectRevoke(client);
+    if (revoke !== null) await client.query(revoke);
+  });
   return urls;
+}
+
+/**
+ * A login may give itself defaults (a search path, a time-out) that every later connection begins with.
+ * @param {Client} client
+ * @param {string} role
+ */
+async function resetSettings(client, role) {
+  const { rows } = await client.query(
+    `SELECT d.datname AS name FROM pg_db_role_setting s JOIN pg_roles r ON r.oid = s.setrole LEFT JOIN pg_database d ON d.oid = s.setdatabase
+     WHERE r.rolname = $1`,
+    [role],
+  );
+  for (const { name } of rows) {
+    const place = name === null ? '' : `IN DATABASE ${client.escapeIdentifier(name)}`;
+    await client.query(`ALTER ROLE ${client.escapeIdentifier(role)} ${place} RESET ALL`);
+  }
 }
 
 /**

@@ -89,8 +89,10 @@ CREATE TABLE "provider_sign_ins" (
     "state_hash" BYTEA NOT NULL,
     "nonce" TEXT NOT NULL,
     "code_verifier_sealed" BYTEA NOT NULL,
+    "purpose" TEXT NOT NULL,
     "membership_id" UUID,
     "invitation_id" UUID,
+    "session_id" UUID,
     "expires_at" TIMESTAMPTZ(6) NOT NULL,
 
     CONSTRAINT "provider_sign_ins_pkey" PRIMARY KEY ("organisation_id","id")
@@ -397,6 +399,9 @@ CREATE TRIGGER memberships_keep_person BEFORE UPDATE OF user_id, accepted_at ON 
   WHEN (OLD.user_id IS DISTINCT FROM NEW.user_id OR OLD.accepted_at IS DISTINCT FROM NEW.accepted_at)
   EXECUTE FUNCTION keep_membership_person();
 
+-- One sign-in of its own an organisation at a time.
+CREATE UNIQUE INDEX identity_providers_one_live_key ON identity_providers (organisation_id) WHERE archived_at IS NULL;
+
 -- The gate: accounts whole, and of what an organisation owns only what it takes to let somebody in.
 GRANT SELECT, INSERT, UPDATE, DELETE ON known_devices, authenticators, recovery_codes, passkeys, passkey_challenges TO kedge_gate;
 GRANT SELECT, INSERT, UPDATE ON one_time_links, notices TO kedge_gate;
@@ -418,6 +423,7 @@ CREATE POLICY provider_sign_ins_staff_select ON provider_sign_ins FOR SELECT TO 
 CREATE POLICY provider_sign_ins_gate ON provider_sign_ins TO kedge_gate USING (true) WITH CHECK (true);
 
 ALTER TABLE sessions ADD CONSTRAINT sessions_method_check CHECK (method IN ('password', 'passkey', 'provider'));
+ALTER TABLE provider_sign_ins ADD CONSTRAINT provider_sign_ins_purpose_check CHECK (purpose IN ('sign-in', 'join', 'accept', 'prove'));
 ALTER TABLE one_time_links ADD CONSTRAINT one_time_links_purpose_check CHECK (purpose IN ('forgotten-password', 'address-proof'));
 ALTER TABLE invitations ADD CONSTRAINT invitations_role_check
   CHECK (role IN ('engineer','installer','lead','administrator','viewer','customer-administrator'));

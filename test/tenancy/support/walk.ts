@@ -18,6 +18,7 @@ export interface Owned extends CircuitWorld {
   importId: string;
   invitationId: string;
   apiKeyId: string;
+  identityProviderId: string;
   memberSessionId: string;
 }
 
@@ -37,6 +38,7 @@ export const PATH_IDS: [RegExp, (owned: Owned) => string][] = [
   [/^\/sessions\//, () => uuidv7()],
   [/^\/memberships\//, (o) => o.membershipId],
   [/^\/me\/passkeys\//, () => uuidv7()],
+  [/^\/identity-providers\//, (o) => o.identityProviderId],
   [/^\/api-keys\//, (o) => o.apiKeyId],
   [/^\/invitations\//, (o) => o.invitationId],
   [/^\/customers\//, (o) => o.customerId],
@@ -104,6 +106,17 @@ export const BODIES: Record<string, (owned: Owned) => object> = {
   createPasskey: () => ({ challengeId: uuidv7(), name: 'Walk', credential: CREDENTIAL }),
   createSessionByPasskey: () => ({ challengeId: uuidv7(), credential: CREDENTIAL }),
   createProofByPasskey: () => ({ challengeId: uuidv7(), credential: CREDENTIAL }),
+  createIdentityProvider: () => ({
+    id: uuidv7(),
+    name: 'Walk',
+    issuer: 'https://127.0.0.1/nobody',
+    clientId: 'walk',
+    clientSecret: 'walk',
+  }),
+  updateIdentityProvider: () => ({ name: 'Walked' }),
+  createProviderSignIn: () => ({ organisationId: uuidv7() }),
+  createProviderAcceptance: () => ({ token: makeLinkToken() }),
+  completeProviderSignIn: () => ({ query: 'code=x&state=y' }),
   createProof: () => ({ password: PASSWORD }),
   changePassword: () => ({ currentPassword: 'not the password of anybody', newPassword: 'a new one for the walk' }),
   createPasswordReset: () => ({ email: 'nobody@test.example' }),
@@ -266,6 +279,13 @@ export const OWNERLESS = new Set([
   'completeAddressProof',
   'endOtherSessions',
   'switchMembership',
+  'listIdentityProviders',
+  'createIdentityProvider',
+  'createProviderSignIn',
+  'createProviderAcceptance',
+  'createProviderIdentity',
+  'createProviderProof',
+  'completeProviderSignIn',
   'listPasskeys',
   'createPasskeyOptions',
   'createPasskey',

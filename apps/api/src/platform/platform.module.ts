@@ -2,6 +2,7 @@ import { Global, Module, type DynamicModule } from '@nestjs/common';
 import { APP_FILTER, APP_GUARD, APP_INTERCEPTOR } from '@nestjs/core';
 import { ENV, type Env } from '../config/env.js';
 import { Audit } from './audit/audit.js';
+import { AuditHeadKeeper } from './audit/head-keeper.js';
 import { AuditSealer } from './audit/sealer.js';
 import { ApiKeys } from './auth/api-keys.js';
 import { AccessGuard } from './auth/access.guard.js';
@@ -13,6 +14,7 @@ import { KeptFiles } from './files/kept-files.js';
 import { Mail } from './mail/mail.js';
 import { ProblemFilter } from './errors/problem.filter.js';
 import { Cursors } from './http/cursor.js';
+import { RateLimits } from './http/rate-limits.js';
 import { RouteInterceptor } from './http/route.interceptor.js';
 import { JobQueue, JobRunner, JobStore, JobTasks, JobWorker } from './queue/index.js';
 
@@ -22,9 +24,11 @@ const shared = [
   Numbers,
   Audit,
   AuditSealer,
+  AuditHeadKeeper,
   Passwords,
   Sessions,
   ApiKeys,
+  RateLimits,
   Vault,
   Mail,
   Cursors,

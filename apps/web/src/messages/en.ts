@@ -10,6 +10,7 @@ import { componentMessages } from './en/components';
 import { exportMessages } from './en/exports';
 import { fixtureMessages } from './en/fixtures';
 import { fleetMessages } from './en/fleet';
+import { identityProviderMessages } from './en/identity-providers';
 import { importMessages } from './en/imports';
 import { issueMessages } from './en/issues';
 import { jobMessages } from './en/jobs';
@@ -24,6 +25,7 @@ export const en = {
   ...commonMessages,
   ...accountMessages,
   ...apiKeyMessages,
+  ...identityProviderMessages,
   ...fleetMessages,
   ...machineMessages,
   ...checkMessages,

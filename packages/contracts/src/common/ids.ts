@@ -2,8 +2,18 @@ import { z } from 'zod';
 
 /** A UUID, made by whoever creates the record (version 7, so that ids sort by time). */
 export const idSchema = z.uuid().meta({ description: 'UUID version 7, made by whoever creates the record' });
-export const instantSchema = z.iso.datetime({ offset: true }).meta({ description: 'RFC 3339 instant' });
-export const localDateSchema = z.iso.date().meta({ description: 'calendar day, local to the site' });
+/** Nothing that is recorded here was before the one or will be after the other; what is, was mistyped. */
+const isPlausibleYear = (text: string): boolean => text >= '1900' && text < '2201';
+const YEARS = { message: 'a year from 1900 to 2200' };
+
+export const instantSchema = z.iso
+  .datetime({ offset: true })
+  .refine(isPlausibleYear, YEARS)
+  .meta({ description: 'RFC 3339 instant, of the years 1900 to 2200' });
+export const localDateSchema = z.iso
+  .date()
+  .refine(isPlausibleYear, YEARS)
+  .meta({ description: 'calendar day, local to the site, of the years 1900 to 2200' });
 
 /** Path parameters of a single record. */
 export const idParamsSchema = z.object({ id: idSchema });

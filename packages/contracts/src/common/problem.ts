@@ -31,6 +31,13 @@ export const PROBLEM_CODES = {
   'request.malformed': { status: 400, title: 'The request cannot be read', when: 'not JSON, a bad cursor or header' },
   'request.too_large': { status: 413, title: 'The request is too large', when: 'a body above the limit' },
   'request.media_type': { status: 415, title: 'This media type is not taken', when: 'a body that is not JSON' },
+  'request.timeout': { status: 408, title: 'The request took too long to arrive', when: 'a sender that stalls' },
+  'request.address_too_long': {
+    status: 414,
+    title: 'The address is too long',
+    when: 'a request target above the limit',
+  },
+  'request.headers_too_large': { status: 431, title: 'The headers are too large', when: 'headers above the limit' },
   'request.not_found': { status: 404, title: 'Not found', when: 'no such record, or not yours' },
   'request.method': { status: 405, title: 'This method is not taken here', when: 'a known path, another method' },
   'request.cross_site': { status: 403, title: 'Refused', when: 'a change asked for from another site' },
@@ -84,6 +91,21 @@ export const PROBLEM_CODES = {
     status: 403,
     title: "Sign in with the account's own password or passkey",
     when: "the account itself is to change, in a session that the organisation's sign-in opened",
+  },
+  'provider.unusable': {
+    status: 424,
+    title: "The organisation's sign-in cannot be used",
+    when: 'its address is not allowed, it does not answer, or it answers otherwise than the standard has it',
+  },
+  'provider.refused': {
+    status: 401,
+    title: "The organisation's sign-in did not let you in",
+    when: 'it refused, took too long, was left in another browser, or its answer does not fit',
+  },
+  'provider.unknown': {
+    status: 403,
+    title: 'You are not a member yet',
+    when: 'the provider knows the person, the organisation does not: they need an invitation',
   },
   'link.ended': { status: 410, title: 'This link is no longer good', when: 'used, withdrawn, renewed, or too old' },
   'membership.exists': {

@@ -91,6 +91,7 @@ export const openedInvitationSchema = z.object({
   email: z.string(),
   role: roleSchema,
   expiresAt: instantSchema,
+  providerName: z.string().nullable().meta({ description: "the organisation's own sign-in, if it has one" }),
 });
 export type OpenedInvitation = z.infer<typeof openedInvitationSchema>;
 

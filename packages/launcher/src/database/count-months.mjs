@@ -70,6 +70,23 @@ async function makeMonth(client, name, from, to) {
 }
 
 /**
+ * Makes and drops empty months until exactly these are there, in the transaction of whoever asks.
+ * @param {import('pg').Client} client
+ * @param {{ there: string[], wanted: string[] }} names
+ */
+export async function setCountMonths(client, { there, wanted }) {
+  for (const name of there.filter((one) => !wanted.includes(one))) {
+    await client.query(`DROP TABLE ${client.escapeIdentifier(name)}`);
+  }
+  for (const name of wanted.filter((one) => !there.includes(one))) {
+    const [, year, month] = /^alarm_counts_(\d{4})_(\d{2})$/.exec(name) ?? [];
+    if (year === undefined || month === undefined) throw new Error(`${name} is no month of alarm counts`);
+    const first = new Date(Date.UTC(Number(year), Number(month) - 1, 1));
+    await makeMonth(client, name, toMonth(first, 0), toMonth(first, 1));
+  }
+}
+
+/**
  * One transaction; false when others held the table for too long.
  * @param {import('pg').Client} client
  * @param {() => Promise<unknown>} work

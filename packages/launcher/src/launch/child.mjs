@@ -13,6 +13,7 @@ const STOP_PATIENCE_MS = 12_000;
 /**
  * @typedef {object} Child
  * @property {string} name
+ * @property {import('node:child_process').ChildProcess} process
  * @property {Promise<string>} ended resolves with a sentence when the process ends, wanted or not
  * @property {() => string} readLogTail the end of what it wrote since it was started
  * @property {() => Promise<void>} stop
@@ -24,29 +25,30 @@ const STOP_PATIENCE_MS = 12_000;
  * @param {string} input.name
  * @param {string[]} input.args script and its arguments, relative to the root
  * @param {NodeJS.ProcessEnv} input.env
- * @param {string} input.dataDir where its log goes
+ * @param {string | null} input.dataDir where its log goes; null: to our own output
  * @returns {Child}
  */
 export function startChild({ name, args, env, dataDir }) {
-  const logFile = path.join(dataDir, `${name}.log`);
-  const logStart = rotate(logFile);
-  const log = fs.openSync(logFile, 'a', 0o600);
+  const log = dataDir === null ? null : openLog(path.join(dataDir, `${name}.log`));
+  const output = log?.handle ?? 'inherit';
   // Detached: Ctrl-C in a terminal reaches the whole group, and the order in which we stop things is ours.
   const child = spawn(process.execPath, ['--import', END_WITH_PARENT, ...args], {
     cwd: ROOT,
     detached: true,
     env: toEnvironment({ NODE_ENV: 'production', ...env }),
-    stdio: ['ignore', log, log, 'ipc'],
+    stdio: ['ignore', output, output, 'ipc'],
   });
-  fs.closeSync(log);
+  if (log !== null) fs.closeSync(log.handle);
   const ended = new Promise((resolve) => {
     child.once('error', (error) => resolve(`${name} could not be started: ${error.message}`));
     child.once('exit', (code, signal) => resolve(`${name} ended (${signal ?? `exit code ${code}`})`));
   });
   return {
     name,
+    process: child,
     ended,
-    readLogTail: () => fs.readFileSync(logFile).subarray(logStart).toString('utf8').slice(-4000),
+    readLogTail: () =>
+      log === null ? '' : fs.readFileSync(log.file).subarray(log.start).toString('utf8').slice(-4000),
     stop: async () => {
       child.kill('SIGTERM');
       const patience = new AbortController();
@@ -61,7 +63,16 @@ export function startChild({ name, args, env, dataDir }) {
 
 /**
  * @param {string} file
- * @returns {number} where new lines will begin
+ * @returns {{ file: string, handle: number, start: number }} where new lines will begin
+ */
+function openLog(file) {
+  const start = rotate(file);
+  return { file, handle: fs.openSync(file, 'a', 0o600), start };
+}
+
+/**
+ * @param {string} file
+ * @returns {number} how long it is now
  */
 function rotate(file) {
   const size = fs.statSync(file, { throwIfNoEntry: false })?.size ?? 0;

@@ -1,11 +1,17 @@
+import { setTimeout as delay } from 'node:timers/promises';
 import { startEmbeddedPostgres } from '../embedded-postgres.mjs';
 import { bringUpToDate } from '../database/bring-up-to-date.mjs';
 import { keepCountMonths } from '../database/count-months.mjs';
 import { isProcessAlive } from '../postgres/postmaster.mjs';
 import { ensureGivenRoles } from '../given-roles.mjs';
 import { withConnection } from '../database/connection.mjs';
+import { watchLogins } from '../database/login-watch.mjs';
 import { DATABASE, ensureRoles } from '../roles.mjs';
 import { clearHalfLoaded, isHalfLoaded } from './demo.mjs';
+
+/** @typedef {import('./supervised.mjs').Run} Run */
+
+const LOOK_MS = 500;
 
 /**
  * @typedef {object} OpenDatabase
@@ -13,8 +19,9 @@ import { clearHalfLoaded, isHalfLoaded } from './demo.mjs';
  * @property {string} appUrl
  * @property {string} gateUrl
  * @property {string[]} notes sentences for the user
- * @property {() => boolean} isAlive
- * @property {() => Promise<void>} stop stops what was started here: nothing when the server is the user's
+ * @property {Run | null} run null when the server is the user's: then it is neither watched nor stopped here
+ * @property {() => Promise<void>} stopWatching what is looked at beside the server's life
+ * @property {() => Promise<Run>} restart on the port it had, so that whoever was connected finds it again
  */
 
 /**
@@ -27,7 +34,8 @@ export async function openDatabase({ dataDir, database }, tell) {
   if (database !== undefined) {
     const given = await ensureGivenRoles(database);
     await migrate(given.ownerUrl, tell);
-    return { ...given, isAlive: () => true, stop: async () => undefined };
+    const restart = () => Promise.reject(new Error('the server is the user’s'));
+    return { ...given, run: null, restart, stopWatching: async () => undefined };
   }
   const server = await startEmbeddedPostgres({ dataDir });
   try {
@@ -36,11 +44,28 @@ export async function openDatabase({ dataDir, database }, tell) {
     const urls = await ensureRoles({ superuserUrl: server.url });
     await migrate(urls.ownerUrl, tell);
     const notes = server.isAdopted ? ['took over the PostgreSQL that an interrupted start had left running'] : [];
-    return { ...urls, notes, isAlive: () => isProcessAlive(server.pid), stop: server.stop };
+    const restart = async () => toRun(await startEmbeddedPostgres({ dataDir, port: server.port }));
+    const putBack = () => ensureRoles({ superuserUrl: server.url });
+    const loginUrls = Object.values(urls);
+    const watch = watchLogins({ superuserUrl: server.url, loginUrls, putBack, tell });
+    return { ...urls, notes, run: toRun(server), restart, stopWatching: watch.stop };
   } catch (error) {
     await server.stop();
     throw error;
   }
+}
+
+/**
+ * A server that runs apart from this process: its end is seen by looking.
+ * @param {import('../embedded-postgres.mjs').EmbeddedPostgres} server
+ * @returns {Run}
+ */
+function toRun({ pid, stop }) {
+  const waitForEnd = async () => {
+    while (isProcessAlive(pid)) await delay(LOOK_MS, undefined, { ref: false });
+    return 'the database ended';
+  };
+  return { ended: waitForEnd(), stop };
 }
 
 /**

@@ -1,27 +1,26 @@
 import fs from 'node:fs';
 import path from 'node:path';
-import { setTimeout as delay } from 'node:timers/promises';
 import { findFreePort } from '../support/free-port.mjs';
 import { PlainError } from '../support/plain-error.mjs';
 import { getOrCreateSecret } from '../support/secret-file.mjs';
 import { toAnnouncement } from './announcement.mjs';
 import { waitForAnswer } from './answering.mjs';
-import { startChild } from './child.mjs';
 import { openDatabase } from './database.mjs';
 import { ensureDemo, hasOrganisation } from './demo.mjs';
+import { openFrontDoor } from './front-door.mjs';
 import { lockDataFolder } from './instance-lock.mjs';
 import { waitForInterrupt } from './interrupt.mjs';
+import { readTlsFiles, startBehind, startWeb } from './servers.mjs';
 import { StopStack } from './stop-stack.mjs';
+import { Supervised } from './supervised.mjs';
 
 /** @typedef {import('./options.mjs').Options} Options */
-/** @typedef {import('./child.mjs').Child} Child */
 /** @typedef {import('./database.mjs').OpenDatabase} OpenDatabase */
 /** @typedef {(text: string) => void} Tell */
 
-const DATABASE_LOOK_MS = 2_000;
-
 /**
- * Starts database, API and web, says when all answer, and stays until it is asked to stop or one of them ends.
+ * Starts database, API and web, says when all answer, and stays until it is asked to stop. Whichever dies is started again; one that
+ * dies over and over ends it all.
  * Whatever happens, what was started is stopped in the opposite order, and nothing else is.
  * @param {Options} options
  * @param {Tell} tell
@@ -45,22 +44,26 @@ export async function launch(options, tell) {
  * @param {Tell} tell
  */
 async function run(options, stack, tell) {
+  const tls = readTlsFiles(process.env);
   const database = await openDatabase(options, tell);
-  await stack.add(database.stop);
+  const base = new Supervised({ name: 'the database', start: database.restart, tell });
+  const { run: server } = database;
+  if (server !== null) await base.begin(async () => server);
+  await stack.add(() => base.stop());
+  await stack.add(database.stopWatching);
+  const givenUp = server === null ? [] : [base.watch()];
   const demo = options.isDemo && !stack.isStopping ? await ensureDemo({ ...options, ...database }, tell) : null;
   if (stack.isStopping) return;
-  const { children, url } = await startServers(options, database, stack);
-  const ended = Promise.race(
-    children.map(({ ended: sentence, readLogTail }) => sentence.then((text) => `${text}:\n${readLogTail()}`)),
-  );
-  const problem = await Promise.race([ended, waitUntilReady(url, () => stack.isStopping)]);
+  const { url, ends } = await startServers(options, database, { stack, tls, tell });
+  if (stack.isStopping) return;
+  const problem = await Promise.race([...ends, ...givenUp, waitUntilReady(url, () => stack.isStopping)]);
   if (stack.isStopping) return;
   if (problem !== null) throw new Error(problem);
   const notes = database.notes;
   tell(toAnnouncement({ url, demo, hasOrganisation: await hasOrganisation(database.ownerUrl), notes }));
-  const end = await Promise.race([ended, waitForDatabaseEnd(database, stack)]);
-  if (!stack.isStopping)
-    throw new PlainError(end, `The logs in ${options.dataDir} say more. Start again with "npm start".`);
+  const end = await Promise.race([...ends, ...givenUp]);
+  if (end !== null && !stack.isStopping)
+    throw new PlainError(`${end}.`, `The logs in ${options.dataDir} say more. Start again with "npm start".`);
 }
 
 /** @param {string} dataDir */
@@ -78,45 +81,38 @@ function createDataFolder(dataDir) {
 }
 
 /**
+ * Opens the front door, and starts behind it what answers there.
  * @param {Options} options
  * @param {OpenDatabase} database
- * @param {StopStack} stack
- * @returns {Promise<{ children: Child[], url: string }>}
+ * @param {{ stack: StopStack, tls: { cert: Buffer, key: Buffer } | null, tell: Tell }} input
+ * @returns {Promise<{ url: string, ends: Promise<string | null>[] }>} each end resolves when something is not started again
  */
-async function startServers({ port, host, isSecure, dataDir }, database, stack) {
-  const webPort = await findFreePort();
-  const webUrl = `http://127.0.0.1:${webPort}`;
+async function startServers(options, database, { stack, tls, tell }) {
+  const { port, host, isSecure, dataDir } = options;
   const url = `${isSecure ? 'https' : 'http'}://${toReachableHost(host)}:${port}`;
-  const web = startChild({
-    name: 'web',
-    args: [
-      path.join('node_modules', 'next', 'dist', 'bin', 'next'),
-      'start',
-      path.join('apps', 'web'),
-      '-p',
-      String(webPort),
-      '-H',
-      '127.0.0.1',
-    ],
-    env: { API_URL: url },
-    dataDir,
-  });
-  await stack.add(web.stop);
-  const api = startChild({
-    name: 'api',
-    args: [path.join('apps', 'api', 'dist', 'main.js')],
-    env: {
-      PORT: String(port),
-      HOST: host,
-      DATABASE_URL: database.appUrl,
-      DATABASE_GATE_URL: database.gateUrl,
-      WEB_URL: webUrl,
-      APP_SECRET: getOrCreateSecret(path.join(dataDir, 'app-secret')),
-    },
-    dataDir,
-  });
-  await stack.add(api.stop);
-  return { children: [api, web], url };
+  const door = await openFrontDoor({ port, host, tls });
+  await stack.add(door.close);
+  const webPort = await findFreePort();
+  const beginWeb = () => startWeb({ port: webPort, apiUrl: url, dataDir });
+  const beginApi = () =>
+    startBehind(door, {
+      dataDir,
+      env: {
+        DATABASE_URL: database.appUrl,
+        DATABASE_GATE_URL: database.gateUrl,
+        WEB_URL: `http://127.0.0.1:${webPort}`,
+        MESSAGES_DIR: process.env.MESSAGES_DIR || path.join(dataDir, 'messages'),
+        AUDIT_HEADS_DIR: process.env.AUDIT_HEADS_DIR || path.join(dataDir, 'audit-heads'),
+        APP_SECRET: getOrCreateSecret(path.join(dataDir, 'app-secret')),
+      },
+    });
+  const web = new Supervised({ name: 'the page server', start: beginWeb, tell });
+  const api = new Supervised({ name: 'the API', start: beginApi, tell });
+  const starting = [web.begin(), api.begin()];
+  await stack.add(() => web.stop());
+  await stack.add(() => api.stop());
+  await Promise.all(starting);
+  return { url, ends: [web.watch(), api.watch()] };
 }
 
 /**
@@ -139,13 +135,4 @@ async function waitUntilReady(url, isOver) {
   if (apiProblem !== null) return `The API is not ready: ${apiProblem}`;
   const webProblem = await waitForAnswer(`${url}/`, (status) => status < 400, isOver);
   return webProblem === null ? null : `The pages are not ready: ${webProblem}`;
-}
-
-/**
- * @param {OpenDatabase} database
- * @param {StopStack} stack
- */
-async function waitForDatabaseEnd(database, stack) {
-  while (database.isAlive() && !stack.isStopping) await delay(DATABASE_LOOK_MS, undefined, { ref: false });
-  return 'the database ended';
 }

@@ -10,6 +10,7 @@ const DEFAULT_HOST = '127.0.0.1';
  * @property {string} ownerUrl
  * @property {string} appUrl
  * @property {string} [gateUrl] derived from the owner's when absent
+ * @property {string} [backupUrl] derived from the owner's when absent
  *
  * @typedef {object} Options
  * @property {number} port of the front door
@@ -71,7 +72,7 @@ function readTls({ TLS_CERT, TLS_KEY }) {
  * @param {NodeJS.ProcessEnv} env
  * @returns {GivenDatabase | undefined}
  */
-function readDatabase({ DATABASE_OWNER_URL, DATABASE_URL, DATABASE_GATE_URL }) {
+function readDatabase({ DATABASE_OWNER_URL, DATABASE_URL, DATABASE_GATE_URL, DATABASE_BACKUP_URL }) {
   if (!DATABASE_OWNER_URL && !DATABASE_URL) return undefined;
   if (!DATABASE_OWNER_URL || !DATABASE_URL) {
     throw new PlainError(
@@ -80,7 +81,8 @@ function readDatabase({ DATABASE_OWNER_URL, DATABASE_URL, DATABASE_GATE_URL }) {
         'requests use and that owns nothing. Set neither to use the PostgreSQL that comes along.',
     );
   }
-  for (const [name, url] of Object.entries({ DATABASE_OWNER_URL, DATABASE_URL, DATABASE_GATE_URL })) {
+  const urls = { DATABASE_OWNER_URL, DATABASE_URL, DATABASE_GATE_URL, DATABASE_BACKUP_URL };
+  for (const [name, url] of Object.entries(urls)) {
     if (url && !/^postgres(ql)?:$/.test(URL.canParse(url) ? new URL(url).protocol : '')) {
       throw new PlainError(
         `${name} is no PostgreSQL address.`,
@@ -88,5 +90,10 @@ function readDatabase({ DATABASE_OWNER_URL, DATABASE_URL, DATABASE_GATE_URL }) {
       );
     }
   }
-  return { ownerUrl: DATABASE_OWNER_URL, appUrl: DATABASE_URL, gateUrl: DATABASE_GATE_URL || undefined };
+  return {
+    ownerUrl: DATABASE_OWNER_URL,
+    appUrl: DATABASE_URL,
+    gateUrl: DATABASE_GATE_URL || undefined,
+    backupUrl: DATABASE_BACKUP_URL || undefined,
+  };
 }

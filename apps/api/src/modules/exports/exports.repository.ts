@@ -89,9 +89,8 @@ export class ExportsRepository {
     async function* read(): AsyncGenerator<Uint8Array> {
       for (let sequence = 0; sequence < parts; sequence += 1) {
         const key = { organisationId: actor.organisationId, jobId, sequence };
-        const part = await db.request(actor, requestId, () =>
-          db.tx.exportPart.findUniqueOrThrow({ where: { organisationId_jobId_sequence: key } }),
-        );
+        const read = () => db.tx.exportPart.findUniqueOrThrow({ where: { organisationId_jobId_sequence: key } });
+        const part = await db.request(actor, requestId, read, { readOnly: true });
         yield part.bytes;
       }
     }

@@ -47,6 +47,7 @@ export class AcceptanceService {
       email: invitation.email,
       role: invitation.role,
       expiresAt: invitation.expires_at.toISOString(),
+      providerName: invitation.provider_name,
     };
   }
 
@@ -74,7 +75,21 @@ export class AcceptanceService {
     return this.signIns.switchMembership(actor, membershipId, origin);
   }
 
-  private async find(token: string): Promise<OpenInvitation> {
+  /** By the organisation's own sign-in: an account without a password, which nothing but that sign-in opens. */
+  async acceptFromProvider(
+    organisationId: string,
+    invitationId: string,
+    email: string | null,
+    requestId: string,
+  ): Promise<{ user: UserRow; membershipId: string }> {
+    const invitation = await this.repository.findOpen(organisationId, invitationId);
+    if (invitation === null) throw new AppError('link.ended');
+    const account = { email: email ?? invitation.email, displayName: invitation.display_name, passwordHash: null };
+    return this.take(invitation, () => this.users.insert({ id: uuidv7(), ...account }), requestId);
+  }
+
+  /** The open invitation of a link. @throws AppError link.ended */
+  async find(token: string): Promise<OpenInvitation> {
     const invitation = await this.repository.findByToken(token);
     if (invitation === null) throw new AppError('link.ended');
     return invitation;

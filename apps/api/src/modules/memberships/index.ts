@@ -1,1 +1,2 @@
+export { AcceptanceService } from './acceptance.service.js';
 export { MembershipsModule } from './memberships.module.js';

@@ -20,7 +20,17 @@ export interface OpenInvitation {
   customer_id: string | null;
   expires_at: Date;
   is_mailed: boolean;
+  /** the organisation's own sign-in */
+  provider_name: string | null;
 }
+
+/** Invitations that can be accepted; $1 is the hash of the link that was opened, if one was. */
+const OPEN = `
+  SELECT i.id, i.organisation_id, o.name AS organisation_name, i.membership_id, i.email, i.display_name, i.role, i.customer_id,
+         i.expires_at, coalesce(i.mailed_token_hash = $1::bytea, false) AS is_mailed, p.name AS provider_name
+  FROM invitations i JOIN organisations o ON o.id = i.organisation_id
+  LEFT JOIN identity_providers p ON p.organisation_id = i.organisation_id AND p.archived_at IS NULL
+  WHERE i.accepted_at IS NULL AND i.withdrawn_at IS NULL AND i.expires_at > now()`;
 
 @Injectable()
 export class InvitationsRepository {
@@ -36,14 +46,18 @@ export class InvitationsRepository {
 
   /** The open invitation of a link; null when there is none, or no longer. */
   async findByToken(token: string): Promise<OpenInvitation | null> {
-    const [row] = await this.gate.query<OpenInvitation>(
-      `SELECT i.id, i.organisation_id, o.name AS organisation_name, i.membership_id, i.email, i.display_name, i.role, i.customer_id,
-              i.expires_at, coalesce(i.mailed_token_hash = $1, false) AS is_mailed
-       FROM invitations i JOIN organisations o ON o.id = i.organisation_id
-       WHERE (i.token_hash = $1 OR i.mailed_token_hash = $1)
-         AND i.accepted_at IS NULL AND i.withdrawn_at IS NULL AND i.expires_at > now()`,
-      [sha256(token)],
-    );
+    const [row] = await this.gate.query<OpenInvitation>(`${OPEN} AND (i.token_hash = $1 OR i.mailed_token_hash = $1)`, [
+      sha256(token),
+    ]);
+    return row ?? null;
+  }
+
+  async findOpen(organisationId: string, id: string): Promise<OpenInvitation | null> {
+    const [row] = await this.gate.query<OpenInvitation>(`${OPEN} AND i.organisation_id = $2 AND i.id = $3`, [
+      null,
+      organisationId,
+      id,
+    ]);
     return row ?? null;
   }
 

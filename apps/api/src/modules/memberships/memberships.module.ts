@@ -12,5 +12,6 @@ import { MembershipsService } from './memberships.service.js';
   imports: [UsersModule],
   controllers: [MembershipsController, InvitationsController],
   providers: [AcceptanceService, InvitationsRepository, InvitationsService, MembershipsRepository, MembershipsService],
+  exports: [AcceptanceService],
 })
 export class MembershipsModule {}

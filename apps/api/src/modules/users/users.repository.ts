@@ -123,4 +123,14 @@ export class UsersRepository {
     );
     return rows.length > 0;
   }
+
+  /** Whose membership it is, as long as it works. */
+  async findOfMembership(organisationId: string, membershipId: string): Promise<UserRow | null> {
+    const rows = await this.gate.query<UserRow>(
+      `SELECT ${USER} FROM users WHERE disabled_at IS NULL AND id =
+         (SELECT user_id FROM memberships WHERE organisation_id = $1 AND id = $2 AND archived_at IS NULL AND accepted_at IS NOT NULL)`,
+      [organisationId, membershipId],
+    );
+    return rows[0] ?? null;
+  }
 }

@@ -4,6 +4,7 @@ import type { Route } from '@repo/contracts';
 import type { FastifyRequest } from 'fastify';
 import { ENV, type Env } from '../../config/env.js';
 import { AppError } from '../errors/app-error.js';
+import { RateLimits } from '../http/rate-limits.js';
 import { ROUTE } from '../http/route.decorator.js';
 import type { SignedIn } from './actor.js';
 import { ApiKeys, mayKeyCall, readBearer } from './api-keys.js';
@@ -34,6 +35,7 @@ export class AccessGuard implements CanActivate {
     private readonly reflector: Reflector,
     private readonly sessions: Sessions,
     private readonly apiKeys: ApiKeys,
+    private readonly limits: RateLimits,
     @Inject(ENV) private readonly env: Env,
   ) {}
 
@@ -42,25 +44,29 @@ export class AccessGuard implements CanActivate {
     if (route === undefined) throw new AppError('request.not_found');
     const request = context.switchToHttp().getRequest<FastifyRequest & WithActor>();
     assertSameSite(request);
+    const actor = route.access === 'public' ? null : await this.identify(request, route);
+    if (actor !== null) request.actor = actor;
+    await this.limits.count(request);
     if (route.access === 'public') return true;
-    const bearer = readBearer(request.headers.authorization);
-    if (bearer !== null) {
-      request.actor = await this.findProgram(bearer, route);
-      return true;
-    }
-    const token = request.cookies[SESSION_COOKIE];
-    const actor = token === undefined ? null : await this.sessions.find(token);
     if (actor === null) throw new AppError('session.needed');
-    request.actor = actor;
+    if (actor.method === 'key') return true;
     if (route.access !== 'person' && !route.access.includes(actor.role)) throw new AppError('session.role');
     this.assertProven(route, actor);
     return true;
   }
 
+  /** Who asks, by a key or a session; null when neither is good. */
+  private async identify(request: FastifyRequest, route: Route): Promise<SignedIn | null> {
+    const bearer = readBearer(request.headers.authorization);
+    if (bearer !== null) return this.findProgram(bearer, route);
+    const token = request.cookies[SESSION_COOKIE];
+    return token === undefined ? null : this.sessions.find(token);
+  }
+
   /** A program with a key. It has no session, and nothing to prove beside the key: what asks for that is closed to it. */
-  private async findProgram(bearer: string, route: Route): Promise<SignedIn> {
+  private async findProgram(bearer: string, route: Route): Promise<SignedIn | null> {
     const found = await this.apiKeys.find(bearer);
-    if (found === null) throw new AppError('session.needed');
+    if (found === null) return null;
     if (!mayKeyCall(route, found.actor.role, found.scope)) throw new AppError('session.role');
     const now = new Date();
     return {

@@ -38,6 +38,16 @@ export class Vault {
     return Buffer.concat([decipher.update(bytes.subarray(1 + NONCE_BYTES + TAG_BYTES)), decipher.final()]);
   }
 
+  /** The secret; null where `open` throws. */
+  tryOpen(sealedFor: SealedFor, sealed: Uint8Array): Buffer | null {
+    try {
+      return this.open(sealedFor, sealed);
+    } catch {
+      // Whatever the cipher does not take was sealed for somebody else, or bent.
+      return null;
+    }
+  }
+
   private keyOf(purpose: string): Buffer {
     const known = this.keys.get(purpose);
     if (known !== undefined) return known;

@@ -25,6 +25,31 @@ export interface Scope {
 
 /** How long a request's transaction, each of its statements, and a pause in it may take. */
 const REQUEST_MS = 60_000;
+/** How long a request waits for a row that somebody else is changing; then it is told to come again. */
+const LOCK_MS = 5_000;
+
+export interface TransactionOptions {
+  readonly longMs?: number;
+  readonly readOnly?: boolean;
+}
+
+interface Connections {
+  readonly pool: pg.Pool;
+  readonly prisma: PrismaClient;
+}
+
+function connect(env: Env): Connections {
+  const pool = new pg.Pool({
+    connectionString: env.DATABASE_URL,
+    max: env.DATABASE_POOL,
+    connectionTimeoutMillis: 5_000,
+    statement_timeout: REQUEST_MS,
+    idle_in_transaction_session_timeout: REQUEST_MS,
+  });
+  // A broken idle connection is thrown away by the pool; the next request gets a new one or a 503.
+  pool.on('error', () => undefined);
+  return { pool, prisma: new PrismaClient({ adapter: new PrismaPg(pool) }) };
+}
 
 /**
  * The door to tenant data. Every transaction first takes one of the two request roles and names its organisation (and
@@ -34,30 +59,29 @@ const REQUEST_MS = 60_000;
 export class Db implements OnModuleDestroy {
   private readonly users: (() => Promise<void>)[] = [];
   private readonly context = new AsyncLocalStorage<RequestContext>();
-  private readonly pool: pg.Pool;
-  private readonly prisma: PrismaClient;
+  /** Those that write may wait for each other's rows; those that read must never wait behind them for a connection. */
+  private readonly writers: Connections;
+  private readonly readers: Connections;
 
   constructor(@Inject(ENV) env: Env) {
-    this.pool = new pg.Pool({
-      connectionString: env.DATABASE_URL,
-      max: env.DATABASE_POOL,
-      connectionTimeoutMillis: 5_000,
-      statement_timeout: REQUEST_MS,
-      idle_in_transaction_session_timeout: REQUEST_MS,
-    });
-    // A broken idle connection is thrown away by the pool; the next request gets a new one or a 503.
-    this.pool.on('error', () => undefined);
-    this.prisma = new PrismaClient({ adapter: new PrismaPg(this.pool) });
+    this.writers = connect(env);
+    this.readers = connect(env);
   }
 
   /**
    * Runs `work` in one transaction of this scope; commits with it, rolls back with its error.
-   * `longMs` is for work in the background: how long the transaction and each of its statements may take.
+   * `longMs` is for work in the background: how long the transaction and each of its statements may take, and how long it waits for a
+   * row. `readOnly` is for what changes nothing: it has connections of its own.
    */
-  async transaction<T>(scope: Scope, work: (tx: Transaction) => Promise<T>, longMs?: number): Promise<T> {
+  async transaction<T>(
+    scope: Scope,
+    work: (tx: Transaction) => Promise<T>,
+    { longMs, readOnly = false }: TransactionOptions = {},
+  ): Promise<T> {
     const limitMs = longMs ?? REQUEST_MS;
     const databaseRole = scope.customerId === null ? 'org_staff' : 'org_customer';
-    return this.prisma.$transaction(
+    const { prisma } = readOnly ? this.readers : this.writers;
+    return prisma.$transaction(
       async (tx) => {
         await tx.$queryRaw`
           SELECT set_config('role', ${databaseRole}, true),
@@ -65,6 +89,8 @@ export class Db implements OnModuleDestroy {
                  set_config('app.customer_id', ${scope.customerId ?? ''}, true),
                  set_config('app.user_id', ${scope.userId ?? ''}, true),
                  set_config('app.role', ${scope.role}, true),
+                 set_config('transaction_read_only', ${readOnly ? 'on' : 'off'}, true),
+                 set_config('lock_timeout', ${String(longMs ?? LOCK_MS)}, true),
                  set_config('statement_timeout', ${String(limitMs)}, true),
                  set_config('idle_in_transaction_session_timeout', ${String(limitMs)}, true)`;
         return work(tx);
@@ -74,8 +100,13 @@ export class Db implements OnModuleDestroy {
   }
 
   /** Runs a request: the transaction of its actor, found again by everything that it calls. */
-  async request<T>(actor: Actor, requestId: string, work: () => Promise<T>, longMs?: number): Promise<T> {
-    return this.transaction(actor, (tx) => this.context.run({ actor, tx, requestId }, work), longMs);
+  async request<T>(
+    actor: Actor,
+    requestId: string,
+    work: () => Promise<T>,
+    options: TransactionOptions = {},
+  ): Promise<T> {
+    return this.transaction(actor, (tx) => this.context.run({ actor, tx, requestId }, work), options);
   }
 
   /**
@@ -108,7 +139,7 @@ export class Db implements OnModuleDestroy {
 
   async isReachable(): Promise<boolean> {
     try {
-      await this.pool.query('SELECT 1');
+      await this.readers.pool.query('SELECT 1');
       return true;
     } catch (error) {
       if (error instanceof Error) return false;
@@ -118,7 +149,9 @@ export class Db implements OnModuleDestroy {
 
   async onModuleDestroy(): Promise<void> {
     await Promise.all(this.users.map((rest) => rest()));
-    await this.prisma.$disconnect();
-    if (!this.pool.ended) await this.pool.end();
+    for (const { prisma, pool } of [this.writers, this.readers]) {
+      await prisma.$disconnect();
+      if (!pool.ended) await pool.end();
+    }
   }
 }

@@ -5,6 +5,8 @@ export interface AppErrorDetails {
   errors?: ProblemError[];
   currentEtag?: string;
   retryAfterS?: number;
+  /** methods that are taken where another was asked for */
+  allow?: readonly string[];
 }
 
 /** An error that a client may read: a code from the one table, and what belongs to it. */

@@ -51,6 +51,11 @@ export function fromDatabaseError(error: unknown): AppError | null {
     return new AppError('request.malformed', { detail: 'A text holds a character that cannot be kept.' });
   if (has('40001', '40P01'))
     return new AppError('service.unavailable', { detail: 'Two changes met; try again.', retryAfterS: 1 });
+  if (has('55P03'))
+    return new AppError('service.unavailable', {
+      detail: 'Somebody else is changing the same record; try again.',
+      retryAfterS: 2,
+    });
   if (isDiskFull(error)) {
     return new AppError('service.unavailable', {
       detail: 'There is no room left to write. Nothing was changed.',

@@ -1,9 +1,11 @@
 import { randomBytes } from 'node:crypto';
+import type { Socket } from 'node:net';
+import type { ProblemCode } from '@repo/contracts';
 import replyFrom from '@fastify/reply-from';
-import type { FastifyInstance, FastifyRequest } from 'fastify';
+import type { FastifyInstance, FastifyReply, FastifyRequest } from 'fastify';
 import type { Env } from '../../config/env.js';
 import { AppError } from '../errors/app-error.js';
-import { sendProblem } from '../errors/problem.filter.js';
+import { sendProblem, writeProblem } from '../errors/problem.filter.js';
 import { openApiDocument } from './openapi.js';
 
 const isApi = (url: string): boolean => url === '/api' || url.startsWith('/api/');
@@ -34,21 +36,56 @@ function contentSecurityPolicy(url: string, nonce: string, isTls: boolean): stri
 }
 
 /** Headers that every answer of this origin carries. */
+const hardening = (isTls: boolean): Readonly<Record<string, string>> => ({
+  'x-content-type-options': 'nosniff',
+  'referrer-policy': 'same-origin',
+  'cross-origin-opener-policy': 'same-origin',
+  'cross-origin-resource-policy': 'same-origin',
+  'permissions-policy': 'camera=(self), microphone=(), geolocation=(), interest-cohort=()',
+  'x-frame-options': 'DENY',
+  ...(isTls ? { 'strict-transport-security': 'max-age=31536000' } : {}),
+});
+const API_POLICY = "default-src 'none'; frame-ancestors 'none'";
+
 export function hardenHeaders(app: FastifyInstance, env: Env): void {
-  const isTls = env.TLS_CERT !== undefined;
+  const headers = hardening(env.TLS_CERT !== undefined);
   app.addHook('onSend', async (request, reply, payload) => {
-    reply
-      .header('x-content-type-options', 'nosniff')
-      .header('referrer-policy', 'same-origin')
-      .header('cross-origin-opener-policy', 'same-origin')
-      .header('cross-origin-resource-policy', 'same-origin')
-      .header('permissions-policy', 'camera=(self), microphone=(), geolocation=(), interest-cohort=()')
-      .header('x-frame-options', 'DENY')
-      .header('x-request-id', request.id);
-    if (isTls) reply.header('strict-transport-security', 'max-age=31536000');
-    if (isApi(request.url)) reply.header('content-security-policy', "default-src 'none'; frame-ancestors 'none'");
+    reply.headers(headers).header('x-request-id', request.id);
+    // What is told as a problem is no page, wherever it was asked for.
+    const isProblem = String(reply.getHeader('content-type')).startsWith('application/problem+json');
+    if (isApi(request.url) || isProblem) reply.header('content-security-policy', API_POLICY);
     return payload;
   });
+}
+
+/** Answers an address that cannot even be decoded: no route and no hook is found for it. */
+export function answerBrokenAddresses(
+  env: Env,
+): (error: unknown, request: FastifyRequest, reply: FastifyReply) => void {
+  const headers = { ...hardening(env.TLS_CERT !== undefined), 'content-security-policy': API_POLICY };
+  return (_error, request, reply) => {
+    reply.headers(headers).header('x-request-id', request.id);
+    sendProblem(new AppError('request.malformed', { detail: 'The address cannot be read.' }), request, reply);
+  };
+}
+
+/** Why bytes did not become a request, as the parser of HTTP names it. */
+const PARSER_ERRORS: Readonly<Record<string, ProblemCode>> = {
+  HPE_HEADER_OVERFLOW: 'request.headers_too_large',
+  ERR_HTTP_REQUEST_TIMEOUT: 'request.timeout',
+  HPE_CHUNK_EXTENSIONS_OVERFLOW: 'request.too_large',
+};
+
+/** Answers what never became a request with a problem as well, headers and all. */
+export function answerBrokenRequests(env: Env): (error: NodeJS.ErrnoException, socket: Socket) => void {
+  const headers = { ...hardening(env.TLS_CERT !== undefined), 'content-security-policy': API_POLICY };
+  return (error, socket) => {
+    if (error.code === 'ECONNRESET' || !socket.writable) {
+      socket.destroy();
+      return;
+    }
+    socket.end(writeProblem(new AppError(PARSER_ERRORS[error.code ?? ''] ?? 'request.malformed'), headers));
+  };
 }
 
 /** One origin: the API here, every page from Next behind it. */

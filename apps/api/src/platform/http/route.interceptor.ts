@@ -36,8 +36,10 @@ export class RouteInterceptor implements NestInterceptor {
       status: route.status,
       body: this.out(route, await lastValueFrom(next.handle(), { defaultValue: undefined })),
     });
+    // What is carried away is written into the audit trail; all else that is read changes nothing.
+    const options = { readOnly: route.method === 'GET' && route.download !== true };
     if (route.download === true && request.actor !== undefined) {
-      const file = await this.db.request(request.actor, request.id, () => lastValueFrom(next.handle()));
+      const file = await this.db.request(request.actor, request.id, () => lastValueFrom(next.handle()), options);
       return sendFile(reply, file as DownloadedFile);
     }
     const inTransaction = Array.isArray(route.access);
@@ -52,7 +54,7 @@ export class RouteInterceptor implements NestInterceptor {
       if (done.replayed) reply.header('idempotency-replayed', 'true');
       response = done.response;
     } else {
-      response = await this.db.request(request.actor, request.id, work);
+      response = await this.db.request(request.actor, request.id, work, options);
     }
     return this.send(route, request, reply, response);
   }

@@ -93,7 +93,7 @@ export class JobRunner {
         toldStep = step;
         assertOurs(await this.store.progress(actor, key, { step, done, total }));
       },
-      transaction: (work) => this.db.request(actor, key.id, work, LONGEST_MS),
+      transaction: (work) => this.db.request(actor, key.id, work, { longMs: LONGEST_MS }),
       finish: async (work) => {
         await this.db.request(
           actor,
@@ -106,7 +106,7 @@ export class JobRunner {
               throw new TakenOver();
             }
           },
-          LONGEST_MS,
+          { longMs: LONGEST_MS },
         );
         finished = true;
       },

@@ -8,3 +8,5 @@ export { ForgottenPasswordPage } from './components/forgotten-password-page';
 export { NewPasswordField } from './components/new-password-field';
 export { NewPasswordPage } from './components/new-password-page';
 export { CredentialsForm } from './components/sign-in-form';
+export { LeaveButton } from './components/leave-button';
+export { takeReturnPath } from './leave';

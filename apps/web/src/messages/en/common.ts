@@ -121,6 +121,10 @@ export const commonMessages = {
   'problem.session.proof_needed': 'Confirm that it is you, then try again.',
   'problem.session.second_factor_demanded': 'Your organisation asks for a second factor. Set it up first.',
   'problem.session.own_credential': "Sign in with your account's own password or passkey to change the account.",
+  'problem.provider.unusable':
+    "The organisation's sign-in cannot be used: it does not answer as it should, or its address is not allowed.",
+  'problem.provider.refused': "The organisation's sign-in did not let you in. Begin again, in one browser.",
+  'problem.provider.unknown': 'You are not a member yet: ask an administrator for an invitation.',
   'problem.link.ended':
     'The link was used, withdrawn or renewed, or is too old. Ask whoever gave it to you for a new one.',
   'problem.membership.exists': 'This account is a member already: sign in with it.',

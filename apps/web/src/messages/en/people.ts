@@ -105,6 +105,7 @@ export const peopleMessages = {
   'audit.entity.service-event': 'service event',
   'audit.entity.membership': 'person',
   'audit.entity.invitation': 'invitation',
+  'audit.entity.identity-provider': "organisation's sign-in",
   'audit.entity.api-key': 'key of a program',
   'audit.entity.sign-in-policy': 'rule for signing in',
   'audit.entity.organisation': 'margins',

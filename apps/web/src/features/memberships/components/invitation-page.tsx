@@ -4,7 +4,7 @@ import { routes, type Me, type OpenedInvitation } from '@repo/contracts';
 import { useQueryClient } from '@tanstack/react-query';
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { CredentialsForm, EntryPage, NewPasswordField } from '@/features/users';
+import { CredentialsForm, EntryPage, LeaveButton, NewPasswordField } from '@/features/users';
 import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { useFormErrors } from '@/lib/forms/use-form-errors';
@@ -17,7 +17,7 @@ import { LoadingNote, Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { Facts } from '@/ui/sheet';
 
-type Way = 'new' | 'existing' | 'me';
+type Way = 'provider' | 'new' | 'existing' | 'me';
 
 interface StepProps {
   token: string;
@@ -116,12 +116,13 @@ function Accept({ token, invitation, me }: { token: string; invitation: OpenedIn
   const t = useTranslate();
   const router = useRouter();
   const client = useQueryClient();
-  const [way, setWay] = useState<Way>(me === null ? 'new' : 'me');
+  const [way, setWay] = useState<Way>(invitation.providerName !== null ? 'provider' : me === null ? 'new' : 'me');
   const onAccepted = (): void => {
     client.clear();
     router.replace('/');
   };
   const ways = [
+    ...(invitation.providerName === null ? [] : [{ value: 'provider' as const, label: invitation.providerName }]),
     ...(me === null ? [] : [{ value: 'me' as const, label: t('invitation.asMe') }]),
     { value: 'new' as const, label: t('invitation.new') },
     { value: 'existing' as const, label: t('invitation.existing') },
@@ -130,6 +131,14 @@ function Accept({ token, invitation, me }: { token: string; invitation: OpenedIn
     <>
       <Segments<Way> label={t('invitation.how')} value={way} choices={ways} onChange={setWay} />
       <br />
+      {way === 'provider' && invitation.providerName !== null ? (
+        <LeaveButton
+          look="strong"
+          text={t('provider.accept', { name: invitation.providerName })}
+          begin={() => callApi(routes.identityProviders.beginAcceptance, { body: { token } })}
+          returnTo="/"
+        />
+      ) : null}
       {way === 'new' ? <NewAccountForm token={token} invitation={invitation} onAccepted={onAccepted} /> : null}
       {way === 'existing' ? (
         <CredentialsForm

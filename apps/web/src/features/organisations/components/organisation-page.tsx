@@ -1,6 +1,7 @@
 'use client';
 
 import { routes, type Margins } from '@repo/contracts';
+import { ProviderSheet } from '@/features/identity-providers';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { callApi } from '@/lib/api/client';
 import { isApiError } from '@/lib/api/problem';
@@ -154,6 +155,7 @@ export function OrganisationPage() {
               )}
             </Sheet>
             <SignInPolicySheet />
+            <ProviderSheet />
           </StackedSheets>
         </>
       )}

@@ -1,5 +1,6 @@
 'use client';
 
+import type { ReactNode } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
 import { PageHead } from '@/ui/sheet';
@@ -14,7 +15,7 @@ import { NameSheet, ReadingSheet } from './account/reading-sheets';
 import { SessionsSheet } from './account/sessions-sheet';
 
 /** The person's own affairs: how they read, how they sign in, what happened to their account. */
-export function AccountPage() {
+export function AccountPage({ more }: { more?: ReactNode }) {
   const t = useTranslate();
   const { me } = useSession();
   const isOwn = me.method !== 'provider';
@@ -34,6 +35,7 @@ export function AccountPage() {
             <AddressSheet />
           </>
         ) : null}
+        {isOwn ? more : null}
         <SessionsSheet />
       </StackedSheets>
     </>

@@ -1,14 +1,17 @@
 'use client';
 
 import { routes } from '@repo/contracts';
+import { usePathname } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { callApi } from '@/lib/api/client';
 import { proofGate } from '@/lib/api/gates';
 import { isApiError } from '@/lib/api/problem';
 import { useFormErrors } from '@/lib/forms/use-form-errors';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { useSession } from '@/lib/session/session';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
+import { LeaveButton } from './leave-button';
 import { PasskeyButton } from './passkey-button';
 import { proveByPasskey } from '../passkeys';
 import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
@@ -74,6 +77,8 @@ function ProofForm({ onProven }: { onProven: () => void }) {
 /** Over the page before roles, secrets and credentials change: what was asked for then goes on where it was. */
 export function ProofDialog() {
   const t = useTranslate();
+  const { me } = useSession();
+  const path = usePathname();
   const [isOpen, setOpen] = useState(false);
   useEffect(() => proofGate.register(setOpen), []);
   return (
@@ -85,9 +90,20 @@ export function ProofDialog() {
     >
       <p>{t('proof.text')}</p>
       <br />
-      <ProofForm onProven={() => proofGate.settle(true)} />
-      <br />
-      <PasskeyButton text={t('passkeys.prove')} use={proveByPasskey} onDone={() => proofGate.settle(true)} />
+      {me.method === 'provider' ? (
+        <LeaveButton
+          look="strong"
+          text={t('provider.prove')}
+          begin={() => callApi(routes.identityProviders.beginProof, {})}
+          returnTo={path}
+        />
+      ) : (
+        <>
+          <ProofForm onProven={() => proofGate.settle(true)} />
+          <br />
+          <PasskeyButton text={t('passkeys.prove')} use={proveByPasskey} onDone={() => proofGate.settle(true)} />
+        </>
+      )}
     </Dialog>
   );
 }

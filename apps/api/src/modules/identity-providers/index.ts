@@ -1,0 +1,1 @@
+export { IdentityProvidersModule } from './identity-providers.module.js';

@@ -1,0 +1,23 @@
+export const identityProviderMessages = {
+  'provider.title': "The organisation's own sign-in",
+  'provider.none':
+    'People sign in by the accounts that they made here. With OpenID Connect they can come by the sign-in that your firm has already.',
+  'provider.add': "Set up the organisation's sign-in",
+  'provider.name': 'Name on the button',
+  'provider.nameHint': 'What people in your firm call it',
+  'provider.issuer': 'Issuer',
+  'provider.issuerHint': 'The address that its discovery document gives as “issuer”',
+  'provider.clientId': 'Client id',
+  'provider.clientSecret': 'Client secret',
+  'provider.secretMissing': 'Client secret is missing',
+  'provider.redirectUri': 'Redirect address, to be registered there',
+  'provider.address': 'Sign-in page of your people',
+  'provider.end': 'End it; sessions that it opened end as well',
+  'provider.signIn': "Sign in with your organisation's account",
+  'provider.accept': 'Accept with {name}',
+  'provider.join': 'Join this account to {name}',
+  'provider.joinText': 'Then you come in by {name} as well. It counts in this organisation alone.',
+  'provider.prove': "Confirm by your organisation's sign-in",
+  'provider.arriving': 'Signing you in',
+  'provider.notIn': 'You are not signed in',
+} as const;
