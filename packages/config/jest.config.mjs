@@ -16,12 +16,13 @@ function transform({ decorators = false, jsx = false }) {
  * One project of the test run.
  * @param {string} displayName
  * @param {string[]} testMatch
- * @param {{ decorators?: boolean, jsx?: boolean, needsDatabase?: boolean }} [options]
+ * @param {{ decorators?: boolean, jsx?: boolean, needs?: 'database' | 'pages' }} [options]
  */
-function project(displayName, testMatch, { decorators, jsx, needsDatabase = false } = {}) {
-  const database = {
-    globalSetup: '<rootDir>/test/support/global-setup.mjs',
-    globalTeardown: '<rootDir>/test/support/global-teardown.mjs',
+function project(displayName, testMatch, { decorators, jsx, needs } = {}) {
+  const ending = needs === 'pages' ? '-pages' : '';
+  const shared = {
+    globalSetup: `<rootDir>/test/support/global-setup${ending}.mjs`,
+    globalTeardown: `<rootDir>/test/support/global-teardown${ending}.mjs`,
   };
   return {
     displayName,
@@ -33,7 +34,7 @@ function project(displayName, testMatch, { decorators, jsx, needsDatabase = fals
     resolver: '<rootDir>/packages/config/jest-resolver.cjs',
     modulePathIgnorePatterns: ['/\\.next/', '/\\.data/', '/dist/.*package\\.json$'],
     transform: transform({ decorators, jsx }),
-    ...(needsDatabase ? database : {}),
+    ...(needs === undefined ? {} : shared),
   };
 }
 
@@ -52,10 +53,10 @@ export default {
     project('web-unit', ['apps/web/src/**/*.test.{ts,tsx}'], { jsx: true }),
     project('api', ['test/{api,tenancy,contracts,migrations,regressions,imports}/**/*.test.ts'], {
       decorators: true,
-      needsDatabase: true,
+      needs: 'database',
     }),
     project('architecture', ['test/architecture/**/*.test.ts']),
-    project('launcher', ['test/launcher/**/*.test.ts'], { needsDatabase: true }),
-    project('web', ['test/web/**/*.test.ts'], { needsDatabase: true }),
+    project('launcher', ['test/launcher/**/*.test.ts'], { needs: 'database' }),
+    project('web', ['test/web/**/*.test.ts'], { needs: 'pages' }),
   ],
 };

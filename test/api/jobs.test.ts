@@ -5,6 +5,7 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
+import { readEnv } from '@repo/api/env';
 import type { Job } from '@repo/contracts';
 import pg from 'pg';
 import { uuidv7 } from 'uuidv7';
@@ -13,6 +14,8 @@ import { startApi, type TestApi, type TestClient } from '../support/api.js';
 
 const WORKER = fileURLToPath(new URL('../support/job-worker.mjs', import.meta.url));
 const SECRET = 'a secret of at least thirty-two bytes for tests';
+/** A worker that believes sooner than in real life that another one is dead. */
+const HASTY = { WORKER_LOOK_MS: '250', WORKER_GRACE_MS: '2000' };
 
 let api: TestApi;
 let home: Organisation;
@@ -27,7 +30,8 @@ const marks = (word: string, id: string): string[] =>
     .split('\n')
     .filter((line) => line.startsWith(`${word} ${id} `));
 
-async function startWorker(): Promise<ChildProcess> {
+/** @param waits how long it waits, where that is not the default */
+async function startWorker(waits: Record<string, string> = {}): Promise<ChildProcess> {
   const child = spawn(process.execPath, [WORKER], {
     env: {
       ...process.env,
@@ -36,6 +40,7 @@ async function startWorker(): Promise<ChildProcess> {
       APP_SECRET: SECRET,
       LOG_LEVEL: 'silent',
       MARKS_FILE: marksFile,
+      ...waits,
     },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
@@ -128,7 +133,7 @@ describe('a job', () => {
     await waitFor(id, ['running']);
     await stopWorker(first, 'SIGKILL');
     const killedAt = Date.now();
-    await startWorker();
+    await startWorker(HASTY);
     const job = await waitFor(id, ['finished'], 58);
     expect(Date.now() - killedAt).toBeLessThan(60_000);
     expect(job).toMatchObject({ attempts: 2, result: { counted: 20 } });
@@ -136,15 +141,26 @@ describe('a job', () => {
     expect(marks('end', id)).toHaveLength(1);
   }, 90_000);
 
+  it('waits well under a minute for a dead worker, and lets a running job finish for less than ten seconds, where nobody says otherwise', () => {
+    const env = readEnv({ DATABASE_URL: api.db.appUrl, DATABASE_GATE_URL: api.db.gateUrl, APP_SECRET: SECRET });
+    expect(env.WORKER_GRACE_MS + env.WORKER_LOOK_MS).toBeLessThan(40_000);
+    expect(env.WORKER_FINISH_MS).toBeLessThan(10_000);
+  });
+
   it('is handed back when its worker is asked to end, and finished by another', async () => {
-    const first = await startWorker();
-    const id = await enqueue('test-slow', { steps: 90 });
+    const first = await startWorker({ WORKER_FINISH_MS: '1000' });
+    const id = await enqueue('test-slow', { steps: 40 });
     await waitFor(id, ['running']);
     const at = Date.now();
     await stopWorker(first, 'SIGTERM');
     expect(Date.now() - at).toBeLessThan(11_000);
     expect(await waitFor(id, ['queued'])).toMatchObject({ attempts: 0 });
-    await engineer.post(`/jobs/${id}/cancel`).expect(200);
+    const second = await startWorker();
+    // The try that was handed back does not count.
+    expect(await waitFor(id, ['finished'])).toMatchObject({ attempts: 1, result: { counted: 40 } });
+    const pidsOf = (word: string): (string | undefined)[] => marks(word, id).map((line) => line.split(' ')[2]);
+    expect(pidsOf('begin')).toEqual([String(first.pid), String(second.pid)]);
+    expect(pidsOf('end')).toEqual([String(second.pid)]);
   });
 
   it('stops when it is cancelled; a cancelled one that waits never begins', async () => {

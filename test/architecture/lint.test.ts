@@ -130,8 +130,17 @@ function lint(snippets: { file: string; code: string }[]): string[][] {
 }
 
 describe('The lint rules', () => {
+  let ofPlanted: string[][];
+  let ofSound: string[][];
+  beforeAll(() => {
+    // In one go: reading the types of the whole project is what takes the time.
+    const all = lint([...PLANTED, ...SOUND]);
+    ofPlanted = all.slice(0, PLANTED.length);
+    ofSound = all.slice(PLANTED.length);
+  });
+
   it('report each planted violation, and it alone', () => {
-    const found = lint(PLANTED).map((rules, index) => ({ what: PLANTED[index]?.what, rules: [...new Set(rules)] }));
+    const found = ofPlanted.map((rules, index) => ({ what: PLANTED[index]?.what, rules: [...new Set(rules)] }));
     // The comment that would switch a rule off is reported beside what it would have hidden.
     const withoutNotice = found.map(({ what, rules }) => ({
       what,
@@ -141,6 +150,6 @@ describe('The lint rules', () => {
   });
 
   it('have nothing to say about what is right', () => {
-    expect(lint(SOUND)).toEqual(SOUND.map(() => []));
+    expect(ofSound).toEqual(SOUND.map(() => []));
   });
 });

@@ -1,9 +1,9 @@
 import { createApp } from '@repo/api/app';
 import { readEnv } from '@repo/api/env';
 import request from 'supertest';
-import { createDatabase } from './database.mjs';
+import { createDatabase, PASSWORD } from './database.mjs';
 
-export const PASSWORD = 'a long test password 1';
+export { PASSWORD };
 export const SESSION_COOKIE = '__Host-kedge-session';
 
 type Database = Awaited<ReturnType<typeof createDatabase>>;

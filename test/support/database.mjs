@@ -4,6 +4,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { bringUpToDate } from '@repo/launcher/bring-up-to-date';
 import { withConnection, withUrlParts } from '@repo/launcher/connection';
+import { loadDemo } from '@repo/launcher/demo';
 import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
 import { ensureRoles, openDatabase, toLoginUrls } from '@repo/launcher/roles';
 import { guardDatabase } from './database-guard.mjs';
@@ -14,12 +15,25 @@ import { guardDatabase } from './database-guard.mjs';
 /** Carries the server's address from Jest's global set-up to its workers. */
 const SERVER_VARIABLE = 'TEST_DATABASE_SUPERUSER_URL';
 const TEMPLATE = 'kedge_template';
+const DEMO_TEMPLATE = 'kedge_demo_template';
+/** Whoever needs the demonstration first makes its template; the others wait for it. */
+const DEMO_LOCK = 4803;
+
+/** Of every person that a test signs in. */
+export const PASSWORD = 'a long test password 1';
 
 /** A server that may lose everything on a power cut: it lives for one test run. */
 const THROW_AWAY_SETTINGS = {
   fsync: 'off',
   synchronous_commit: 'off',
   full_page_writes: 'off',
+  // Nobody copies this server, and none of its files grows old: it keeps as little of a log as it can, and no second reader
+  // of tables comes in between; what a test needs counted it analyses itself.
+  wal_level: 'minimal',
+  max_wal_senders: 0,
+  max_wal_size: '4GB',
+  checkpoint_timeout: '1h',
+  autovacuum: 'off',
   max_connections: 200,
   // Counts buffers per statement, for tests of what a page costs.
   shared_preload_libraries: 'pg_stat_statements',
@@ -56,6 +70,24 @@ export function createDatabase() {
 }
 
 /**
+ * A database of its own with the demonstration in it: loaded once for each server, by whoever asks first, and copied from then on.
+ * @returns {Promise<TestDatabase>}
+ */
+export async function createDemoDatabase() {
+  await withConnection(toServerUrl(), async (client) => {
+    await client.query('SELECT pg_advisory_lock($1)', [DEMO_LOCK]);
+    const { rowCount } = await client.query('SELECT 1 FROM pg_database WHERE datname = $1', [DEMO_TEMPLATE]);
+    if (rowCount !== 0) return;
+    const made = await createDatabase();
+    await loadDemo({ ...made, password: PASSWORD });
+    await withConnection(made.superuserUrl, (own) => own.query('ANALYZE'));
+    // Its name says that it is whole: nobody finds one that is half loaded.
+    await client.query(`ALTER DATABASE ${made.name} RENAME TO ${DEMO_TEMPLATE}`);
+  });
+  return createFrom(`TEMPLATE ${DEMO_TEMPLATE} STRATEGY file_copy`);
+}
+
+/**
  * A database with nothing in it, for what is about migrations.
  * @returns {Promise<TestDatabase>}
  */
@@ -68,8 +100,7 @@ export function createEmptyDatabase() {
  * @returns {Promise<TestDatabase>}
  */
 async function createFrom(origin) {
-  const serverUrl = process.env[SERVER_VARIABLE];
-  if (serverUrl === undefined) throw new Error('The test database is not running: startTestDatabase() comes first.');
+  const serverUrl = toServerUrl();
   const name = `test_${randomUUID().replaceAll('-', '')}`;
   await withConnection(serverUrl, async (client) => {
     await client.query(`CREATE DATABASE ${name} OWNER kedge_owner ${origin}`);
@@ -84,4 +115,10 @@ async function createFrom(origin) {
         await client.query(`DROP DATABASE IF EXISTS ${name} WITH (FORCE)`);
       }),
   };
+}
+
+function toServerUrl() {
+  const serverUrl = process.env[SERVER_VARIABLE];
+  if (serverUrl === undefined) throw new Error('The test database is not running: startTestDatabase() comes first.');
+  return serverUrl;
 }

@@ -1,5 +1,6 @@
-import { readFile } from 'node:fs/promises';
+import { buffer } from 'node:stream/consumers';
 import ExcelJS from 'exceljs';
+import type { Download } from 'playwright-core';
 import { startStack, violationsOf, type Stack, type Visit } from '../support/stack.js';
 
 let stack: Stack;
@@ -7,6 +8,9 @@ beforeAll(async () => {
   stack = await startStack();
 }, 180_000);
 afterAll(() => stack.stop());
+
+/** What was saved: the browser is another process, which may have folders of its own. */
+const read = async (download: Download): Promise<Buffer> => buffer(await download.createReadStream());
 
 /** Opens the dialog of a page, and gives back the file that its button saves. */
 async function take({ page }: Visit, path: string, table: string, format: string): Promise<Buffer> {
@@ -21,7 +25,7 @@ async function take({ page }: Visit, path: string, table: string, format: string
   const download = await saving;
   await dialog.getByText(`Saved as ${download.suggestedFilename()}.`).waitFor();
   expect(download.suggestedFilename()).toMatch(new RegExp(`^kedge-[a-z-]+-\\d{4}-\\d{2}-\\d{2}\\.${format}$`));
-  return readFile(await download.path());
+  return read(download);
 }
 
 describe('the export button', () => {
@@ -76,7 +80,7 @@ describe('the export button', () => {
     await dialog.getByText(/The file is ready: \d+ rows/).waitFor({ timeout: 60_000 });
     const saving = page.waitForEvent('download');
     await dialog.getByRole('link', { name: 'Save the file' }).click();
-    const text = (await readFile(await (await saving).path())).toString('utf8');
+    const text = (await read(await saving)).toString('utf8');
     const { items } = (await (await page.request.get('/api/v1/customers?limit=200')).json()) as {
       items: { name: string }[];
     };

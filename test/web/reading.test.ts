@@ -1,3 +1,4 @@
+import type { Page } from 'playwright-core';
 import { startStack, violationsOf, type Stack, type Visit } from '../support/stack.js';
 
 let stack: Stack;
@@ -48,14 +49,24 @@ const pages = (): [string, string][] => [
   [`/portal/machines/${viewed}`, 'viewer'],
 ];
 
-async function settle({ page }: Visit, path: string): Promise<void> {
+/** Walks through the pages of a reader in two tabs: while one waits for its network to be quiet, the other is looked at. */
+async function walk(visit: Visit, who: string, look: (page: Page, path: string) => Promise<void>): Promise<void> {
+  const waiting = pages().flatMap(([path, reader]) => (reader === who ? [path] : []));
+  expect(waiting.length).toBeGreaterThan(1);
+  const inTab = async (page: Page): Promise<void> => {
+    for (let path = waiting.shift(); path !== undefined; path = waiting.shift()) await look(page, path);
+  };
+  await Promise.all([inTab(visit.page), inTab(await visit.context.newPage())]);
+}
+
+async function settle(page: Page, path: string): Promise<void> {
   await page.goto(path);
   await page.getByRole('heading', { level: 1 }).first().waitFor();
   await page.waitForLoadState('networkidle');
 }
 
 /** How far the page reaches sideways beyond the window, and controls that a finger would miss. */
-const misfitsOf = ({ page }: Visit): Promise<{ beyond: number; small: string[] }> =>
+const misfitsOf = (page: Page): Promise<{ beyond: number; small: string[] }> =>
   page.evaluate(() => {
     const beyond = document.documentElement.scrollWidth - document.documentElement.clientWidth;
     const small = [...document.querySelectorAll<HTMLElement>('button, select, input:not([type=hidden]), nav a')]
@@ -66,16 +77,42 @@ const misfitsOf = ({ page }: Visit): Promise<{ beyond: number; small: string[] }
   });
 
 describe('every page', () => {
+  it('would not hide an error: what the browser complains about in any tab is collected', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    const other = await context.newPage();
+    for (const [tab, name] of [
+      [page, 'first'],
+      [other, 'second'],
+    ] as const) {
+      await tab.goto('/account');
+      const thrown = context.waitForEvent('weberror');
+      await tab.evaluate((text) => {
+        console.error(`said in the ${text}`);
+        setTimeout(() => {
+          throw new Error(`thrown in the ${text}`);
+        });
+      }, name);
+      await thrown;
+    }
+    expect(complaints).toEqual([
+      'said in the first',
+      'thrown in the first',
+      'said in the second',
+      'thrown in the second',
+    ]);
+    await context.close();
+  });
+
   it.each(['light', 'dark'] as const)(
     'in the %s theme, 1440 wide: nothing that axe calls a barrier, nothing scrolls sideways, no complaint of the browser',
     async (theme) => {
       for (const who of ['engineer', 'viewer']) {
         const visit = await stack.as(who, { theme, width: 1440, height: 900 });
-        for (const [path] of pages().filter(([, reader]) => reader === who)) {
-          await settle(visit, path);
-          expect([path, await misfitsOf(visit)]).toEqual([path, { beyond: 0, small: [] }]);
-          expect([path, await violationsOf(visit.page)]).toEqual([path, []]);
-        }
+        await walk(visit, who, async (page, path) => {
+          await settle(page, path);
+          expect([path, await misfitsOf(page)]).toEqual([path, { beyond: 0, small: [] }]);
+          expect([path, await violationsOf(page)]).toEqual([path, []]);
+        });
         expect(visit.complaints).toEqual([]);
         await visit.context.close();
       }
@@ -88,10 +125,10 @@ describe('every page', () => {
     async (width) => {
       for (const who of ['engineer', 'viewer']) {
         const visit = await stack.as(who, { width, height: width === 820 ? 1180 : 900 });
-        for (const [path] of pages().filter(([, reader]) => reader === who)) {
-          await settle(visit, path);
-          expect([path, await misfitsOf(visit)]).toEqual([path, { beyond: 0, small: [] }]);
-        }
+        await walk(visit, who, async (page, path) => {
+          await settle(page, path);
+          expect([path, await misfitsOf(page)]).toEqual([path, { beyond: 0, small: [] }]);
+        });
         await visit.context.close();
       }
     },

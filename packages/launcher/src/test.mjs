@@ -1,9 +1,9 @@
 import { ensureBuilt, ensureGenerated } from './steps/build.mjs';
-import { runChecks } from './steps/checks.mjs';
+import { runPackagesStep } from './steps/checks.mjs';
 import { ensureChromium } from './steps/chromium.mjs';
 import { ensureInstalled } from './steps/install.mjs';
-import { runEverySuite, runMatchingTests } from './steps/suites.mjs';
-import { runStep } from './steps/step.mjs';
+import { runChecksAndSuites, runMatchingTests } from './steps/suites.mjs';
+import { runStep, tellSeconds } from './steps/step.mjs';
 import { runEntry } from './support/entry.mjs';
 
 /** @typedef {{ passed: number, failed: number }} Counts */
@@ -23,13 +23,15 @@ await runEntry(async (tell) => {
   }
   const build = await runStep({ name: 'build', run: () => tryToBuild(tell) }, tell);
   add({ passed: build.isOk ? 1 : 0, failed: build.isOk ? 0 : 1 });
-  add(await runChecks(tell));
-  add(await runEverySuite(tell));
+  // Before everything that reads what it builds.
+  add(await runPackagesStep(tell));
+  add(await runChecksAndSuites(tell));
 });
 
 // An error that ended the run early is a failure too, and so is a run that proved nothing.
 if (process.exitCode === 1 || total.passed + total.failed === 0) total.failed += 1;
 if (total.failed > 0) process.exitCode = 1;
+tellSeconds(console.log);
 console.log(`${total.passed} passed, ${total.failed} failed`);
 
 /** @param {Counts} counts */

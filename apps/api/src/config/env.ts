@@ -33,6 +33,12 @@ const envSchema = z.object({
   WORKER: z.enum(['inside', 'off']).default('inside'),
   /** jobs at once in this process */
   WORKER_JOBS: z.coerce.number().int().min(1).max(16).default(2),
+  /** when this process must end, running jobs get so long to finish before they are handed back */
+  WORKER_FINISH_MS: z.coerce.number().int().min(0).max(60_000).default(6_000),
+  /** how often a worker looks for jobs whose holder is gone */
+  WORKER_LOOK_MS: z.coerce.number().int().min(50).max(60_000).default(5_000),
+  /** a worker that has just claimed its first job may not have shown itself yet: so long it is taken to live */
+  WORKER_GRACE_MS: z.coerce.number().int().min(100).max(60_000).default(10_000),
   /** deliveries a minute from one source of alarm counts */
   SOURCE_RATE_LIMIT: z.coerce.number().int().min(1).default(6000),
   /** a session ends after so long, and before that when it was not used for so long */

@@ -4,7 +4,7 @@ import { runTool } from '../support/run.mjs';
 import { findAreaProblems } from './areas.mjs';
 import { buildPackages } from './build.mjs';
 import { runJest } from './jest.mjs';
-import { runStep, runStepsInPairs } from './step.mjs';
+import { runStep, runSteps } from './step.mjs';
 
 /** @typedef {import('./step.mjs').Step} Step */
 /** @typedef {import('./step.mjs').StepOutcome} StepOutcome */
@@ -16,18 +16,29 @@ const CONFIG = path.join('packages', 'config');
 /** Workspaces whose types the build of the packages has not checked already. */
 const TYPED = ['packages/launcher', 'apps/api', 'apps/web', 'test'];
 
+/** @typedef {{ passed: number, failed: number }} Counts */
+
 /**
  * Everything that can be said about the code without running the product, cheap and broad first.
  * @param {(text: string) => void} tell
- * @returns {Promise<{ passed: number, failed: number }>} counts of steps
+ * @param {object} [options]
+ * @param {number} [options.atOnce] two cores are what a small build machine has
+ * @returns {Promise<Counts>} of steps
  */
-export async function runChecks(tell) {
-  // Types and arrows of everything else are read from what the packages build to.
-  const build = await runStep({ name: 'types and build of packages', run: buildPackages }, tell);
-  if (!build.isOk) return { passed: 0, failed: 1 };
-  const outcomes = [build, ...(await runStepsInPairs(listSteps(), tell))];
+export async function runChecks(tell, { atOnce = 2 } = {}) {
+  const outcomes = await runSteps(listSteps(), atOnce, tell);
   const failed = outcomes.filter(({ isOk }) => !isOk).length;
   return { passed: outcomes.length - failed, failed };
+}
+
+/**
+ * Builds the packages: types and arrows of everything else are read from what they build to.
+ * @param {(text: string) => void} tell
+ * @returns {Promise<Counts>}
+ */
+export async function runPackagesStep(tell) {
+  const { isOk } = await runStep({ name: 'types and build of packages', run: buildPackages }, tell);
+  return { passed: isOk ? 1 : 0, failed: isOk ? 0 : 1 };
 }
 
 /** @returns {Step[]} */

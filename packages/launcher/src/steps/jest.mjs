@@ -34,25 +34,17 @@ export async function hasTestFiles(patterns) {
  * @param {string[]} [input.without] patterns of file paths that are left to another run
  * @param {string} [input.testName] pattern of test names
  * @param {string} [input.covered] folder whose every statement, branch and function the tests must run
- * @param {boolean} [input.isAlone] one file at a time: for suites that start whole servers and measure them
+ * @param {number} [input.workers] files at a time: one for suites that measure time
  * @param {(text: string) => void} [input.onOutput]
  * @returns {Promise<JestOutcome>}
  */
-export async function runJest({
-  projects = [],
-  patterns = [],
-  without = [],
-  testName,
-  covered,
-  isAlone = false,
-  onOutput,
-}) {
+export async function runJest({ projects = [], patterns = [], without = [], testName, covered, workers, onOutput }) {
   const folder = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-jest-'));
   const reportFile = path.join(folder, 'report.json');
   const args = [
     ...[...CONFIG, '--json', '--outputFile', reportFile],
     ...(projects.length > 0 ? ['--selectProjects', ...projects] : []),
-    ...(isAlone ? ['--maxWorkers', '1'] : []),
+    ...(workers === undefined ? [] : ['--maxWorkers', String(workers)]),
     ...(covered === undefined ? [] : toCoverageArgs(covered, folder)),
     ...(testName === undefined ? [] : ['--testNamePattern', testName]),
     ...(without.length > 0 ? ['--testPathIgnorePatterns', ...without] : []),

@@ -9,6 +9,9 @@
 
 const NAME_WIDTH = 28;
 
+/** @type {{ name: string, seconds: number }[]} every step of this process, in the order in which they ended */
+const ended = [];
+
 /**
  * Runs a step and says how it went: one line, and on a failure what the tool wrote.
  * @template {StepOutcome} Outcome
@@ -19,19 +22,21 @@ const NAME_WIDTH = 28;
 export async function runStep({ name, run }, tell) {
   const startedAt = performance.now();
   const outcome = await run();
-  const seconds = ((performance.now() - startedAt) / 1000).toFixed(1);
-  tell(`${outcome.isOk ? 'ok    ' : 'FAILED'} ${name.padEnd(NAME_WIDTH)} ${seconds.padStart(6)} s`);
+  const seconds = (performance.now() - startedAt) / 1000;
+  ended.push({ name, seconds });
+  tell(`${outcome.isOk ? 'ok    ' : 'FAILED'} ${toTimeLine(name, seconds)}`);
   if (!outcome.isOk) tell(outcome.output.trimEnd());
   return outcome;
 }
 
 /**
- * Runs steps two at a time, in the order given: two cores are what a small build machine has.
+ * Runs steps in the order given, so many at a time.
  * @param {Step[]} steps
+ * @param {number} atOnce
  * @param {(text: string) => void} tell
  * @returns {Promise<StepOutcome[]>}
  */
-export async function runStepsInPairs(steps, tell) {
+export async function runSteps(steps, atOnce, tell) {
   const waiting = [...steps];
   /** @type {StepOutcome[]} */
   const outcomes = [];
@@ -39,6 +44,25 @@ export async function runStepsInPairs(steps, tell) {
     for (let step = waiting.shift(); step !== undefined; step = waiting.shift())
       outcomes.push(await runStep(step, tell));
   };
-  await Promise.all([work(), work()]);
+  await Promise.all(Array.from({ length: atOnce }, work));
   return outcomes;
+}
+
+/**
+ * Says once more how long each step took, the longest first: steps that ran beside each other are each counted whole.
+ * @param {(text: string) => void} tell
+ */
+export function tellSeconds(tell) {
+  tell(`seconds of each step, of ${(performance.now() / 1000).toFixed(1)} s in all:`);
+  for (const { name, seconds } of ended.toSorted((one, other) => other.seconds - one.seconds)) {
+    tell(`       ${toTimeLine(name, seconds)}`);
+  }
+}
+
+/**
+ * @param {string} name
+ * @param {number} seconds
+ */
+function toTimeLine(name, seconds) {
+  return `${name.padEnd(NAME_WIDTH)} ${seconds.toFixed(1).padStart(6)} s`;
 }

@@ -1,36 +1,73 @@
 import { buildPackages } from './build.mjs';
+import { runChecks } from './checks.mjs';
 import { hasTestFiles, runJest } from './jest.mjs';
 import { runStep } from './step.mjs';
 
 /** Tests that measure time: another one beside them would be measured as well. */
-const MEASURED = ['test/launcher/start', 'test/web/calculations'];
+const MEASURED = ['test/launcher/start', 'test/web/calculations', 'test/api/accounts'];
+
+/** Suites that wait for a database, a browser or another process at least half of their time: a third worker finds work. */
+const WAITING_WORKERS = 3;
 
 /**
- * Projects of packages/config/jest.config.mjs, cheap ones first; small ones share a run, so that no core waits for the last file of each.
- * @type {readonly { name: string, projects: string[], covered?: string, patterns?: string[], without?: string[], isAlone?: boolean }[]}
+ * @typedef {object} Suite
+ * @property {string} name
+ * @property {string[]} projects of packages/config/jest.config.mjs
+ * @property {string} [covered]
+ * @property {string[]} [patterns]
+ * @property {string[]} [without]
+ * @property {number} [workers]
  */
-const SUITES = [
+
+/** @type {readonly Suite[]} what computes without a pause */
+const COMPUTING = [
   // What its own suite must run to the last branch.
   { name: 'calc', projects: ['calc'], covered: 'packages/calc/src' },
   { name: 'units', projects: ['quantity', 'contracts', 'drawing', 'api-unit', 'web-unit', 'architecture'] },
-  { name: 'api', projects: ['api'] },
-  { name: 'launcher and web', projects: ['launcher', 'web'], without: MEASURED },
-  { name: 'measured', projects: ['launcher', 'web'], patterns: MEASURED, isAlone: true },
 ];
 
+/** @type {readonly Suite[]} in one run, so that no core waits for the last file of each */
+const WAITING = [
+  {
+    name: 'api, launcher and web',
+    projects: ['api', 'launcher', 'web'],
+    without: MEASURED,
+    workers: WAITING_WORKERS,
+  },
+];
+
+/** @type {readonly Suite[]} */
+const ALONE = [{ name: 'measured', projects: ['api', 'launcher', 'web'], patterns: MEASURED, workers: 1 }];
+
 /**
+ * Checks and suites in two lanes: what computes, one after the other, beside what mostly waits. What is measured comes last,
+ * alone.
  * @param {(text: string) => void} tell
- * @returns {Promise<{ passed: number, failed: number }>} counts of tests
+ * @returns {Promise<{ passed: number, failed: number }>} counts of checks and tests
  */
-export async function runEverySuite(tell) {
-  const total = { passed: 0, failed: 0 };
-  for (const { name, ...suite } of SUITES) {
+export async function runChecksAndSuites(tell) {
+  const computing = async () => [await runChecks(tell, { atOnce: 1 }), ...(await runSuites(COMPUTING, tell))];
+  const lanes = await Promise.all([computing(), runSuites(WAITING, tell)]);
+  const all = [...lanes.flat(), ...(await runSuites(ALONE, tell))];
+  return {
+    passed: all.reduce((sum, { passed }) => sum + passed, 0),
+    failed: all.reduce((sum, { failed }) => sum + failed, 0),
+  };
+}
+
+/**
+ * @param {readonly Suite[]} suites
+ * @param {(text: string) => void} tell
+ */
+async function runSuites(suites, tell) {
+  /** @type {{ passed: number, failed: number }[]} */
+  const counts = [];
+  for (const { name, ...suite } of suites) {
     const outcome = await runStep({ name: `tests ${name}`, run: () => runJest(suite) }, tell);
     tell(`       ${outcome.passed} passed, ${outcome.failed} failed in ${name}`);
-    total.passed += outcome.passed;
-    total.failed += outcome.failed;
+    counts.push(outcome);
   }
-  return total;
+  return counts;
 }
 
 /**

@@ -10,8 +10,6 @@ import { WorkerPresence } from './worker-presence.js';
 
 /** New jobs are told by NOTIFY; this is for jobs that are due again after a failure. */
 const LOOK_EVERY_MS = 2_000;
-/** When this process must end, running jobs get so long to finish before they are handed back. */
-const FINISH_WITHIN_MS = 6_000;
 
 const payloadSchema = z.object({ organisationId: z.uuid(), jobId: z.uuid() });
 
@@ -57,13 +55,16 @@ export class JobWorker implements OnApplicationBootstrap {
     this.runner.promise.catch((error: unknown) => {
       this.log.error(`the queue stopped: ${error instanceof Error ? error.message : String(error)}`);
     });
-    this.presence = new WorkerPresence(this.env.DATABASE_GATE_URL, await named);
+    this.presence = new WorkerPresence(this.env.DATABASE_GATE_URL, await named, {
+      lookEveryMs: this.env.WORKER_LOOK_MS,
+      graceMs: this.env.WORKER_GRACE_MS,
+    });
     await this.presence.begin();
   }
 
   /** Lets running jobs finish, or hands them back. */
   private async stop(): Promise<void> {
-    const patience = setTimeout(() => this.ending.abort(), FINISH_WITHIN_MS);
+    const patience = setTimeout(() => this.ending.abort(), this.env.WORKER_FINISH_MS);
     await this.runner?.stop();
     clearTimeout(patience);
     await this.presence?.end();

@@ -3,9 +3,12 @@ import pg from 'pg';
 
 /** First key of the advisory locks by which workers show that they live. */
 const PRESENCE = 4802;
-const LOOK_EVERY_MS = 5_000;
-/** A worker that has just claimed its first job may not have shown itself yet. */
-const GRACE = '10 seconds';
+
+interface Waits {
+  lookEveryMs: number;
+  /** a worker that has just claimed its first job may not have shown itself yet */
+  graceMs: number;
+}
 
 /**
  * Shows that this worker lives, by a lock that its connection holds: when the process dies, however it dies, the server lets
@@ -22,13 +25,14 @@ export class WorkerPresence {
   constructor(
     private readonly connectionString: string,
     private readonly workerId: string,
+    private readonly waits: Waits,
   ) {}
 
   async begin(): Promise<void> {
     await this.show();
     this.timer = setInterval(() => {
       this.looking = this.looking.then(() => this.look());
-    }, LOOK_EVERY_MS);
+    }, this.waits.lookEveryMs);
     this.timer.unref();
   }
 
@@ -57,13 +61,13 @@ export class WorkerPresence {
       await this.client?.query(
         `SELECT graphile_worker.force_unlock_workers(array_agg(DISTINCT j.locked_by))
          FROM graphile_worker._private_jobs j
-         WHERE j.locked_at < now() - interval '${GRACE}' AND NOT EXISTS (
+         WHERE j.locked_at < now() - $2::int * interval '1 millisecond' AND NOT EXISTS (
            SELECT 1 FROM pg_locks l
            WHERE l.locktype = 'advisory' AND l.granted AND l.objsubid = 2 AND l.classid = $1::int::oid
              AND l.objid = (hashtext(j.locked_by)::bigint & 4294967295)::oid
              AND l.database = (SELECT oid FROM pg_database WHERE datname = current_database()))
          HAVING count(*) > 0`,
-        [PRESENCE],
+        [PRESENCE, this.waits.graceMs],
       );
     } catch (error) {
       this.log.warn(
