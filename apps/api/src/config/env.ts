@@ -62,6 +62,8 @@ const envSchema = z.object({
   MAIL_FROM: z.string().min(3).default('Kedge <kedge@localhost>'),
   /** lets an organisation's own sign-in (OpenID Connect) stand at a private address, and without TLS: for one network, and tests */
   PRIVATE_PROVIDERS: z.enum(['refused', 'allowed']).default('refused'),
+  /** between tries of a message that the mail server does not take */
+  MAIL_PAUSE_MS: z.coerce.number().int().min(1).default(5_000),
   MESSAGES_DIR: z.string().min(1).optional(),
 });
 export type Env = z.infer<typeof envSchema>;
@@ -70,7 +72,9 @@ export class EnvError extends Error {}
 
 /** Reads the environment once, at start-up. */
 export function readEnv(source: NodeJS.ProcessEnv = process.env): Env {
-  const parsed = envSchema.safeParse(source);
+  // A compose file passes on what is not set as an empty text.
+  const given = Object.fromEntries(Object.entries(source).filter(([, value]) => value !== ''));
+  const parsed = envSchema.safeParse(given);
   if (!parsed.success) {
     const lines = parsed.error.issues.map((issue) => `  ${issue.path.join('.')}: ${issue.message}`);
     throw new EnvError(`The environment is not complete:\n${lines.join('\n')}`);

@@ -9,7 +9,6 @@ import { Db } from '../db/db.js';
 import { composeMessage, type Message } from './messages.js';
 
 const TRIES = 3;
-const PAUSE_MS = 5_000;
 /** Messages that wait to be sent; beyond it new ones are dropped and the log says so. */
 const MOST_WAITING = 500;
 
@@ -67,7 +66,7 @@ export class Mail {
       } catch (error) {
         const reason = error instanceof Error ? error.message : String(error);
         this.log.warn(`a message of kind ${message.kind} could not be sent (try ${attempt} of ${TRIES}): ${reason}`);
-        if (attempt < TRIES) await delay(PAUSE_MS, undefined, { ref: false });
+        if (attempt < TRIES) await delay(this.env.MAIL_PAUSE_MS, undefined, { ref: false });
       }
     }
   }
