@@ -20,7 +20,9 @@ export interface CircuitRun {
 }
 
 const TOLERANCE = 1e-7;
-const MOST_STEPS = 200_000;
+/** Steps, and steps times groups: a circuit takes a few hundred, one of two hundred unlike groups three thousand. */
+const MOST_STEPS = 50_000;
+const MOST_WORK = 1_500_000;
 const LEAST_SHARE = 1e-14;
 
 interface Track {
@@ -49,7 +51,7 @@ export function runCircuit(
   startPressurePa: number,
   maximumTimeS: number,
   marks: readonly PressureMark[],
-  mostSteps = MOST_STEPS,
+  mostSteps = Math.min(MOST_STEPS, MOST_WORK / circuit.groups.length),
 ): CircuitRun | null {
   const { groups, stallPressurePa } = circuit;
   const isInContact = groups.map(({ strokeM }) => strokeM === 0);
