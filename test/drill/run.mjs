@@ -1,11 +1,13 @@
 import { drillDiskFull } from './disk-full.mjs';
 import { drillIngest } from './ingest.mjs';
+import { drillLive } from './live.mjs';
 
 const runs = Number(process.argv[2] ?? 200);
 const seed = Number(process.argv[3] ?? 1);
 const began = performance.now();
 const tell = (/** @type {string} */ text) => void process.stdout.write(`${text}\n`);
 await drillDiskFull(tell);
+await drillLive(tell);
 const total = await drillIngest({ runs, seed, tell });
 const minutes = ((performance.now() - began) / 60_000).toFixed(1);
 process.stdout.write(

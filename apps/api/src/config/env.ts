@@ -27,6 +27,10 @@ const envSchema = z.object({
   WORKER: z.enum(['inside', 'off']).default('inside'),
   /** jobs at once in this process */
   WORKER_JOBS: z.coerce.number().int().min(1).max(16).default(2),
+  /** threads that compute what may take long; by default one fewer than there are cores, and two at least */
+  COMPUTE_THREADS: z.coerce.number().int().min(1).max(64).optional(),
+  /** how long one calculation may take in them, seconds */
+  COMPUTE_SECONDS: z.coerce.number().min(0.05).max(600).default(5),
   /** deliveries a minute from one source of alarm counts */
   SOURCE_RATE_LIMIT: z.coerce.number().int().min(1).default(6000),
   SESSION_HOURS: z.coerce

@@ -6,6 +6,7 @@ import { AuditSealer } from './audit/sealer.js';
 import { AccessGuard } from './auth/access.guard.js';
 import { Passwords } from './auth/passwords.js';
 import { Sessions } from './auth/sessions.js';
+import { Askers, ComputePool } from './compute/index.js';
 import { Db, Gate, Numbers } from './db/index.js';
 import { KeptFiles } from './files/kept-files.js';
 import { ProblemFilter } from './errors/problem.filter.js';
@@ -23,6 +24,8 @@ const shared = [
   Sessions,
   Cursors,
   KeptFiles,
+  Askers,
+  ComputePool,
   JobQueue,
   JobTasks,
   JobStore,

@@ -51,7 +51,7 @@ export function runCircuit(
   startPressurePa: number,
   maximumTimeS: number,
   marks: readonly PressureMark[],
-  mostSteps = Math.min(MOST_STEPS, MOST_WORK / circuit.groups.length),
+  mostSteps = MOST_STEPS,
 ): CircuitRun | null {
   const { groups, stallPressurePa } = circuit;
   const isInContact = groups.map(({ strokeM }) => strokeM === 0);
@@ -126,8 +126,9 @@ export function runCircuit(
   const isDone = (): boolean =>
     contactsS.every((contact) => contact !== null) && marks.every((mark) => mark.timeS !== null);
 
+  const mostAttempts = Math.min(mostSteps, MOST_WORK / groups.length);
   for (let count = 0; timeS < maximumTimeS && !isDone(); count += 1) {
-    if (count >= mostSteps) return null;
+    if (count >= mostAttempts) return null;
     size = Math.min(size, maximumTimeS - timeS);
     const trial = stepper.step(state, at, size);
     const error = toError(trial);

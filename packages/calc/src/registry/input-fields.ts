@@ -306,7 +306,7 @@ export function word<W extends string>(...words: readonly W[]): InputField<W, ''
   };
 }
 
-/** Several of listed words, each once at the most. */
+/** Several of listed words, no more than there are. */
 export function wordList<W extends string>(...words: readonly W[]): InputField<W[], ''> {
   const one = word(...words);
   return {
