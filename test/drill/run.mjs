@@ -2,6 +2,7 @@ import { drillBackup } from './backup.mjs';
 import { drillDiskFull } from './disk-full.mjs';
 import { drillFuzz } from './fuzz.mjs';
 import { drillIngest } from './ingest.mjs';
+import { drillLive } from './live.mjs';
 
 const runs = Number(process.argv[2] ?? 200);
 const seed = Number(process.argv[3] ?? 1);
@@ -11,6 +12,7 @@ const tell = (/** @type {string} */ text) => void process.stdout.write(`${text}\
 await drillFuzz({ requests: FUZZED, seed, tell });
 await drillBackup(tell);
 await drillDiskFull(tell);
+await drillLive(tell);
 const total = await drillIngest({ runs, seed, tell });
 const minutes = ((performance.now() - began) / 60_000).toFixed(1);
 process.stdout.write(

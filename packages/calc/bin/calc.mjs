@@ -27,12 +27,12 @@ async function load() {
   buildIfMissing();
   const calc = await import('../dist/index.js');
   const { loadSolver } = await import('../dist/holding/load-solver.js');
-  let solver;
+  let loading;
   return {
     calc,
     async run(id, inputs) {
-      if (calc.findCalculation(String(id))?.needsSolver) solver ??= await loadSolver();
-      const { result, problem } = calc.calculate(String(id), inputs, { solver });
+      if (calc.findCalculation(String(id))?.needsSolver) loading ??= loadSolver();
+      const { result, problem } = calc.calculate(String(id), inputs, { solver: await loading });
       return problem ? { problem } : { result };
     },
   };

@@ -40,6 +40,17 @@ test('a limit that ends the solve early is not an answer', async () => {
   ).toThrow();
 });
 
+test('a run that ends with an error of the solver is a solve that failed, and tells why', () => {
+  const model = {
+    run: () => {
+      throw new Error('gave up');
+    },
+    clearSolver: () => undefined,
+  };
+  const answer = solveModel({} as Parameters<typeof solveModel>[0], model as unknown as Solvable);
+  expect(answer).toEqual({ status: 'failed', reason: 'Error: gave up' });
+});
+
 test('a solve that gives up is tried once more from nothing, and its reason is told', () => {
   const known = { optimal: 7, infeasible: 8, unbounded: 10 } as unknown as Parameters<typeof solveModel>[0];
   const run = (statuses: number[]): [ReturnType<typeof solveModel>, number] => {

@@ -1,6 +1,8 @@
-import { gammaQuantile, gammaTails, logGamma, logPoissonTerm } from '../src/numeric/gamma.js';
+import { gammaQuantile } from '../src/numeric/gamma-quantile.js';
+import { gammaTails, logGamma, logPoissonTerm } from '../src/numeric/gamma.js';
 import { gaussLegendre } from '../src/numeric/gauss-legendre.js';
 import { normalUpper, normalUpperQuantile } from '../src/numeric/normal.js';
+import { meanAbsorptionTime } from '../src/numeric/absorption-time.js';
 import { integrate } from '../src/numeric/quadrature.js';
 import { findRoot } from '../src/numeric/root.js';
 import { propagateTolerances } from '../src/statistics/propagate-tolerances.js';
@@ -99,6 +101,12 @@ describe('tolerances carried through', () => {
 });
 
 describe('numerical helpers', () => {
+  test('a chain that comes to where nobody leaves never ends; one that cannot come there does', () => {
+    // From 0 to 1 with one half, else out; 1 never leaves.
+    expect(meanAbsorptionTime(Float64Array.from([0, 0.5, 0, 0]), Float64Array.from([0.5, 0]), 0, 2)).toBe(Infinity);
+    expect(meanAbsorptionTime(Float64Array.from([0.5, 0, 0, 0]), Float64Array.from([0.5, 0]), 0, 2)).toBe(2);
+  });
+
   test('gamma: reflection, recurrence, both tails, quantiles', () => {
     expect(logGamma(0.25)).toBeCloseTo(Math.log(3.625609908221908), 12);
     expect(logGamma(5)).toBeCloseTo(Math.log(24), 12);

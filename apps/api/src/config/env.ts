@@ -39,6 +39,10 @@ const envSchema = z.object({
   WORKER_LOOK_MS: z.coerce.number().int().min(50).max(60_000).default(5_000),
   /** a worker that has just claimed its first job may not have shown itself yet: so long it is taken to live */
   WORKER_GRACE_MS: z.coerce.number().int().min(100).max(60_000).default(10_000),
+  /** threads that compute what may take long; by default one fewer than there are cores, and two at least */
+  COMPUTE_THREADS: z.coerce.number().int().min(1).max(64).optional(),
+  /** how long one calculation may take in them, seconds */
+  COMPUTE_SECONDS: z.coerce.number().min(0.05).max(600).default(5),
   /** deliveries a minute from one source of alarm counts */
   SOURCE_RATE_LIMIT: z.coerce.number().int().min(1).default(6000),
   /** a session ends after so long, and before that when it was not used for so long */

@@ -9,6 +9,7 @@ import { AccessGuard } from './auth/access.guard.js';
 import { Passwords } from './auth/passwords.js';
 import { Sessions } from './auth/sessions.js';
 import { Vault } from './auth/vault.js';
+import { Askers, ComputePool } from './compute/index.js';
 import { Db, Gate, Numbers } from './db/index.js';
 import { KeptFiles } from './files/kept-files.js';
 import { Mail } from './mail/mail.js';
@@ -33,6 +34,8 @@ const shared = [
   Mail,
   Cursors,
   KeptFiles,
+  Askers,
+  ComputePool,
   JobQueue,
   JobTasks,
   JobStore,

@@ -1,5 +1,5 @@
 import { requireFinite, requireThat } from '../errors.js';
-import { countCusumRunLength } from './count-cusum.js';
+import { countCusumRunLength, LARGEST_MEAN, RunLengthBudget } from './count-cusum.js';
 
 export interface CountCusumArlInput {
   /** k: reference value [1], 0 <= k */
@@ -29,7 +29,7 @@ export interface CountCusumArlResult {
  * @residual arl - 5.365628074279732
  * @assumes Counts independent, Poisson, equal exposure each.
  * @range A common step below 0.001 is refused. Test for over-dispersion before Poisson limits are used.
- * @throws CalcInputError out-of-range: no common step. inconsistent: head start not below h. too-many: too many states. not-finite: NaN or infinite input.
+ * @throws CalcInputError out-of-range: no common step. inconsistent: head start not below h. too-many: too many states, or a mean above 90000. not-finite: NaN or infinite input.
  * @example out-of-control
  * in  {"k":2,"h":5,"mean":3,"headstart":0,"direction":"upper"}
  * out arl=5.365628074279732
@@ -39,9 +39,13 @@ export function countCusumArl(input: CountCusumArlInput): CountCusumArlResult {
   requireFinite(input);
   const { k, h, mean, headstart, direction, inControlMean, outOfControlMean } = input;
   requireThat(headstart < h, 'inconsistent', ['headstart', 'h'], 'a head start below h');
+  for (const [field, value] of Object.entries({ mean, inControlMean, outOfControlMean })) {
+    requireThat((value ?? 0) <= LARGEST_MEAN, 'too-many', [field], `at most ${LARGEST_MEAN}`);
+  }
   const chart = { k, h, headstart, direction };
-  const result: CountCusumArlResult = { arl: countCusumRunLength(chart, mean) };
-  if (inControlMean !== undefined) result.arl0 = countCusumRunLength(chart, inControlMean);
-  if (outOfControlMean !== undefined) result.arl1 = countCusumRunLength(chart, outOfControlMean);
+  const budget = new RunLengthBudget();
+  const result: CountCusumArlResult = { arl: countCusumRunLength(chart, mean, budget) };
+  if (inControlMean !== undefined) result.arl0 = countCusumRunLength(chart, inControlMean, budget);
+  if (outOfControlMean !== undefined) result.arl1 = countCusumRunLength(chart, outOfControlMean, budget);
   return result;
 }

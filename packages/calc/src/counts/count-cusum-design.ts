@@ -1,5 +1,5 @@
 import { requireFinite, requireThat } from '../errors.js';
-import { solveRunLength } from './count-cusum.js';
+import { LARGEST_MEAN, RunLengthBudget, solveRunLength } from './count-cusum.js';
 
 export interface CountCusumDesignInput {
   /** m_0: mean in control [1], 0 < m_0 */
@@ -27,7 +27,7 @@ function toMultiple(count: number, step: number): number {
   return Number((count * step).toPrecision(12));
 }
 
-const MOST_STEPS = 1_000_000;
+const LIMITS = { fields: ['targetArl0', 'step'], needs: 'a smaller target or a coarser step' };
 
 /**
  * Reference value and decision limit of a cumulative sum of counts for a wanted interval between false signals.
@@ -38,7 +38,7 @@ const MOST_STEPS = 1_000_000;
  * @residual arl0 - 278.8529960547711
  * @assumes As `count-cusum-arl`, no head start.
  * @range As `count-cusum-arl`.
- * @throws CalcInputError inconsistent: the second mean is not greater. too-many: the target needs too many states. not-finite: NaN or infinite input.
+ * @throws CalcInputError inconsistent: the second mean is not greater. too-many: the target needs too many states, or a mean above 90000. not-finite: NaN or infinite input.
  * @example two-hundred
  * in  inControlMean=0.58 outOfControlMean=1.6 targetArl0=200 step=0.1
  * out k=1 h=3.1 arl0=278.8529960547711 arl1=6.706536376636425
@@ -53,15 +53,14 @@ export function countCusumDesign(input: CountCusumDesignInput): CountCusumDesign
     ['outOfControlMean', 'inControlMean'],
     'a mean out of control above that in control',
   );
+  requireThat(outOfControlMean <= LARGEST_MEAN, 'too-many', ['outOfControlMean'], `at most ${LARGEST_MEAN}`);
   const best = (outOfControlMean - inControlMean) / Math.log(outOfControlMean / inControlMean);
   const k = toMultiple(Math.max(1, Math.round(best / step)), step);
+  const budget = new RunLengthBudget(LIMITS);
   const runLength = (steps: number, mean: number): number =>
-    solveRunLength({ k, h: toMultiple(steps, step), headstart: 0, direction: 'upper' }, mean);
+    solveRunLength({ k, h: toMultiple(steps, step), headstart: 0, direction: 'upper' }, mean, budget);
   let enough = 1;
-  while (runLength(enough, inControlMean) < targetArl0) {
-    enough *= 2;
-    requireThat(enough <= MOST_STEPS, 'too-many', ['targetArl0', 'step'], 'a smaller target or a coarser step');
-  }
+  while (runLength(enough, inControlMean) < targetArl0) enough *= 2;
   let tooFew = Math.floor(enough / 2);
   while (enough - tooFew > 1) {
     const middle = Math.floor((enough + tooFew) / 2);

@@ -11,7 +11,28 @@ export interface CountCusum {
 
 const LEAST_STEP = 0.001;
 const MOST_STATES = 4000;
-const MOST_WORK = 6e9;
+/** Additions in all the run lengths of one answer: seconds. */
+const MOST_WORK = 3e9;
+/** Terms of one Poisson distribution. */
+const MOST_TERMS = 100_000;
+/** Its distribution ends within so many terms. */
+export const LARGEST_MEAN = 90_000;
+
+/** What one answer may cost, however many run lengths it asks for. */
+export class RunLengthBudget {
+  private left = MOST_WORK;
+
+  /** @param limits inputs that the size of the chain comes from, and what they then need */
+  constructor(private readonly limits = { fields: ['h', 'k'], needs: 'a coarser step or a smaller h' }) {}
+
+  /** @throws CalcInputError too-many */
+  spend(chain: { states: number; reach: number; counts: number }): void {
+    const { states, reach, counts } = chain;
+    const { fields, needs } = this.limits;
+    this.left -= (states * states * reach) / 2 + states * counts;
+    requireThat(states <= MOST_STATES && counts <= MOST_TERMS && this.left >= 0, 'too-many', fields, needs);
+  }
+}
 
 /** Greatest common divisor of decimals: what is left below a billionth is rounding. */
 function commonStep(a: number, b: number): number {
@@ -49,16 +70,12 @@ function poisson(mean: number, atLeast: number): { terms: number[]; above: (coun
 }
 
 /** Average run length from the head start, of a chart that can signal. Exact: a Markov chain on the lattice of S. */
-export function solveRunLength(chart: CountCusum, mean: number): number {
+export function solveRunLength(chart: CountCusum, mean: number, budget: RunLengthBudget): number {
   const { perUnit, k, h, start } = toLattice(chart);
   const isUpper = chart.direction === 'upper';
-  requireThat(
-    h <= MOST_STATES && (h * h * Math.min(k, h)) / 2 <= MOST_WORK,
-    'too-many',
-    ['h', 'k'],
-    'a coarser step or a smaller h',
-  );
-  const { terms, above } = poisson(mean, (h + k) / perUnit + 2);
+  const counts = (h + k) / perUnit + 2;
+  budget.spend({ states: h, reach: Math.min(k, h), counts });
+  const { terms, above } = poisson(mean, counts);
   const rates = new Float64Array(h * h);
   const exits = new Float64Array(h);
   // The lower chart is mirrored, so that in both nothing reaches further left than k.
@@ -87,9 +104,9 @@ export function solveRunLength(chart: CountCusum, mean: number): number {
 }
 
 /** Average run length; null when it never signals: no counts to rise by, or no reference value to rise by. */
-export function countCusumRunLength(chart: CountCusum, mean: number): number | null {
+export function countCusumRunLength(chart: CountCusum, mean: number, budget: RunLengthBudget): number | null {
   const canSignal = chart.direction === 'upper' ? mean > 0 : chart.k > 0;
-  if (canSignal) return solveRunLength(chart, mean);
+  if (canSignal) return solveRunLength(chart, mean, budget);
   toLattice(chart);
   return null;
 }

@@ -1,5 +1,5 @@
 import { requireFinite } from '../errors.js';
-import { gammaQuantile } from '../numeric/gamma.js';
+import { gammaQuantile } from '../numeric/gamma-quantile.js';
 
 export interface CountRateIntervalInput {
   /** x: number of events [1], 0 <= x, whole */

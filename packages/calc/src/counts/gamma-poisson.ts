@@ -1,5 +1,5 @@
 import { requireFinite, requireThat, type CalcNote } from '../errors.js';
-import { gammaQuantile } from '../numeric/gamma.js';
+import { gammaQuantile } from '../numeric/gamma-quantile.js';
 
 export interface GammaPoissonInput {
   /** a: shape of the prior [1], 0 <= a */

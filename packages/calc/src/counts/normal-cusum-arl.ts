@@ -66,5 +66,7 @@ export function normalCusumArl(input: NormalCusumArlInput): NormalCusumArlResult
   );
   const upper = upperRunLength(k, h, shift, headstart);
   if (sided === 'one') return { arl: upper };
-  return { arl: 1 / (1 / upper + 1 / upperRunLength(k, h, -shift, 0)) };
+  // In control both sides are the same sum.
+  const lower = shift === 0 ? upper : upperRunLength(k, h, -shift, 0);
+  return { arl: 1 / (1 / upper + 1 / lower) };
 }

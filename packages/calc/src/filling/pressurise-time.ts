@@ -40,7 +40,7 @@ export interface PressuriseTimeResult {
  * t_t = t_f + t
  * @assumes Straight pump curve; no line resistance; with air the modulus of `effective-bulk-modulus` inside the integral V·∫dp/(K(p)·Q(p)), by adaptive quadrature.
  * @range Near stall the time runs away: a note above 0.9 of the stall pressure.
- * @throws CalcInputError inconsistent: target not below stall, or start above the target. not-finite: NaN or infinite input.
+ * @throws CalcInputError inconsistent: target not below stall, or start above the target. no-result: the integral with air cannot be found. not-finite: NaN or infinite input.
  * @example litre
  * in  volumeM3=0.001 bulkModulusPa=1.2e9 freeFlowM3PerS=1.5e-5 stallPressurePa=20e6 targetPressurePa=17.5e6 startPressurePa=0 airFraction=0 polytropic=1.4 strokeVolumeM3=0
  * out timeS=2.310490601866484
@@ -71,6 +71,12 @@ export function pressuriseTime(input: PressuriseTimeInput): PressuriseTimeResult
     airFraction === 0
       ? (to - from) / bulkModulusPa
       : integrate((s) => 1 / toMixtureModulus(bulkModulusPa, airFraction, toPressure(s), polytropic), from, to);
+  requireThat(
+    compliance !== null,
+    'no-result',
+    ['airFraction', 'polytropic', 'targetPressurePa'],
+    'air and pressures whose time can be found',
+  );
   const timeS = Math.max(0, (volumeM3 * compliance) / freeFlowM3PerS);
   const fillTimeS = strokeVolumeM3 / freeFlowM3PerS;
   const isNearStall = targetPressurePa > 0.9 * stallPressurePa;

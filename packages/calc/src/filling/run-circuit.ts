@@ -20,7 +20,9 @@ export interface CircuitRun {
 }
 
 const TOLERANCE = 1e-7;
-const MOST_STEPS = 200_000;
+/** Steps, and steps times groups: a circuit takes a few hundred, one of two hundred unlike groups three thousand. */
+const MOST_STEPS = 50_000;
+const MOST_WORK = 1_500_000;
 const LEAST_SHARE = 1e-14;
 
 interface Track {
@@ -124,8 +126,9 @@ export function runCircuit(
   const isDone = (): boolean =>
     contactsS.every((contact) => contact !== null) && marks.every((mark) => mark.timeS !== null);
 
+  const mostAttempts = Math.min(mostSteps, MOST_WORK / groups.length);
   for (let count = 0; timeS < maximumTimeS && !isDone(); count += 1) {
-    if (count >= mostSteps) return null;
+    if (count >= mostAttempts) return null;
     size = Math.min(size, maximumTimeS - timeS);
     const trial = stepper.step(state, at, size);
     const error = toError(trial);

@@ -109,6 +109,9 @@ export interface HoldingForceResult {
   notes: CalcNote[];
 }
 
+/** Contacts times edges times load cases: beyond it an answer takes minutes. */
+const MOST_WORK = 800_000;
+
 /**
  * Least factor on the clamp forces that holds a part against every load case, by linear programming.
  *
@@ -116,7 +119,7 @@ export interface HoldingForceResult {
  * @residual scale - 0.75
  * @assumes Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.
  * @range Keep a safety factor of 2 at least. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.
- * @throws CalcInputError inconsistent: a mass without its centre. no-result: the solver cannot decide a case. not-finite: NaN or infinite input.
+ * @throws CalcInputError inconsistent: a mass without its centre. too-many: contacts times edges times cases above 800000. no-result: the solver cannot decide a case. not-finite: NaN or infinite input.
  * @example slip
  * in  {"partMassKg":0,"gravity":[0,0,-1],"locators":[{"pointM":[0.02,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.18,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.1,0.1,0],"normal":[0,0,1],"friction":0.2}],"clamps":[{"pointM":[0.1,0.04,0.08],"direction":[0,0,-1],"forceN":10000,"friction":0,"fixed":false}],"loads":[{"forceN":[1500,0,0],"pointM":[0.1,0.04,0]}],"safetyFactor":1,"coneFacets":8,"forceStep":0,"frictionStep":0}
  * near 1e-8 scale=0.75 governingCase=0
@@ -125,7 +128,7 @@ export interface HoldingForceResult {
 export function holdingForce(input: HoldingForceInput): HoldingForceResult {
   const { solver, onProgress, ...figures } = input;
   requireFinite(figures);
-  const { partMassKg, centreOfMassM, loads, locators, safetyFactor } = input;
+  const { partMassKg, centreOfMassM, loads, locators, clamps, coneFacets, safetyFactor } = input;
   requireThat(
     partMassKg === 0 || centreOfMassM !== undefined,
     'inconsistent',
@@ -137,6 +140,13 @@ export function holdingForce(input: HoldingForceInput): HoldingForceResult {
     'out-of-range',
     ['locators', 'loads'],
     'a locator and a load case',
+  );
+  const work = (locators.length + clamps.length) * coneFacets * loads.length;
+  requireThat(
+    work <= MOST_WORK,
+    'too-many',
+    ['loads', 'coneFacets', 'locators', 'clamps'],
+    `contacts times edges times load cases of at most ${MOST_WORK}`,
   );
   const program = toHoldingProgram(input);
   const notes: CalcNote[] = [{ code: 'equilibrium-is-necessary-not-sufficient' }];

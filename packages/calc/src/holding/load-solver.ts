@@ -13,15 +13,26 @@ type Statuses = Highs['constants']['modelStatus'];
 /** What of a model is needed to solve it. */
 export type Solvable = Pick<Model, 'run' | 'getObjectiveValue' | 'getSolution' | 'clearSolver'>;
 
+/** A run that the solver itself gives up ends with an error of its own. */
+function runModel(model: Solvable): { modelStatus: unknown } | { reason: string } {
+  try {
+    return model.run();
+  } catch (error) {
+    return { reason: String(error) };
+  }
+}
+
 function toAnswer(known: Statuses, model: Solvable): LinearProgramAnswer {
-  const { modelStatus } = model.run();
+  const run = runModel(model);
+  if ('reason' in run) return { status: 'failed', reason: run.reason };
+  const { modelStatus } = run;
   if (modelStatus === known.optimal) {
     const { colValue, rowDual } = model.getSolution();
     return { status: 'optimal', objective: model.getObjectiveValue(), columns: colValue, rowDuals: rowDual };
   }
   if (modelStatus === known.infeasible) return { status: 'infeasible' };
   if (modelStatus === known.unbounded) return { status: 'unbounded' };
-  return { status: 'failed', reason: `model status ${modelStatus}` };
+  return { status: 'failed', reason: `model status ${String(modelStatus)}` };
 }
 
 /** Solves a model, twice if need be: a basis left by the solve before can be a bad start, so once more from nothing. */

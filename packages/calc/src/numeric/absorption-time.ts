@@ -19,6 +19,11 @@ export function meanAbsorptionTime(rates: Float64Array, exits: Float64Array, sta
       if (i >= s && i !== start) continue;
       const inflow = rates[i * n + s] as number;
       if (inflow === 0) continue;
+      if (out === 0) {
+        // Whoever comes here stays.
+        times[i] = Infinity;
+        continue;
+      }
       const share = inflow / out;
       const target = i * n;
       for (let j = from; j < s; j += 1)

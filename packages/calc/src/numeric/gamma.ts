@@ -43,6 +43,8 @@ export function logPoissonTerm(a: number, x: number): number {
 export function gammaTails(a: number, x: number): { lower: number; upper: number } {
   if (x <= 0) return { lower: 0, upper: 1 };
   const term = Math.exp(logPoissonTerm(a, x));
+  // So far out that nothing is left of the smaller tail: no number of steps changes that.
+  if (term === 0) return x < a + 1 ? { lower: 0, upper: 1 } : { lower: 1, upper: 0 };
   const mostSteps = 1000 + 20 * Math.sqrt(Math.max(a, x));
   if (x < a + 1) {
     // series P = x^a e^-x / Γ(a+1) · (1 + x/(a+1) + x²/((a+1)(a+2)) + …)
@@ -73,34 +75,4 @@ export function gammaTails(a: number, x: number): { lower: number; upper: number
   }
   const upper = Math.min(1, term * a * h);
   return { lower: 1 - upper, upper };
-}
-
-/**
- * x with P(a, x) = p, or Q(a, x) = q for the upper tail, by Newton's method kept inside a bracket. A shape of zero is
- * the limit: everything at zero.
- */
-export function gammaQuantile(a: number, tail: { lower: number } | { upper: number }): number {
-  const excess = (x: number): number => {
-    const tails = gammaTails(a, x);
-    return 'lower' in tail ? tails.lower - tail.lower : tail.upper - tails.upper;
-  };
-  let low = 0;
-  let high = Math.max(1, 2 * a);
-  while (excess(high) < 0) {
-    low = high;
-    high *= 2;
-  }
-  let x = low > 0 ? (low + high) / 2 : a;
-  for (let step = 0; step < 400; step += 1) {
-    const value = excess(x);
-    if (value > 0) high = x;
-    else low = x;
-    // density = a/x times the Poisson term
-    const density = Math.exp(logPoissonTerm(a, x)) * (a / x);
-    const newton = x - value / density;
-    const next = newton > low && newton < high ? newton : low > 0 ? Math.sqrt(low * high) : high / 16;
-    if (Math.abs(next - x) <= 4e-16 * x || next === 0) break;
-    x = next;
-  }
-  return x;
 }

@@ -58,6 +58,8 @@ export interface Calculation {
   readonly group: CalculationGroup;
   readonly cautions: readonly CautionCode[];
   readonly needsSolver: boolean;
+  /** ends within 20 ms whatever it is given; what is not must not run where others wait */
+  readonly isQuick: boolean;
   readonly inputs: InputFields;
   describeInputs(): Record<string, FieldDescription>;
   describeOutputs(): Record<string, OutputDescription>;
@@ -70,12 +72,20 @@ interface Definition<I extends InputFields, O extends OutputFields> {
   group: CalculationGroup;
   cautions: readonly CautionCode[];
   needsSolver?: true;
+  /** its work grows with the size of a number, not only with the length of a list */
+  isLong?: true;
   inputs: I;
   outputs: O;
   /** pairs of inputs of which exactly one (`one`) or at most one (`most`) may be given */
   alternatives?: readonly { kind: 'one' | 'most'; of: readonly (readonly (keyof I & string)[])[] }[];
   calculate: (input: SiInput<I>, tools: CalculationTools) => SiOutput<O> & { notes?: readonly CalcNote[] };
 }
+
+/** Work that does not grow: no list among the inputs, at any depth. */
+const hasList = (fields: Readonly<Record<string, FieldDescription>>): boolean =>
+  Object.values(fields).some(
+    ({ type, fields: inner }) => /list$/.test(type) || (inner !== undefined && hasList(inner)),
+  );
 
 /** The wire path of an SI path: `cylinders[0].rodM` → `cylinders[0].rod`. */
 function toWirePath(fields: InputFields, siPath: string): string {
@@ -143,6 +153,7 @@ export function defineCalculation<const I extends InputFields, const O extends O
     cautions,
     inputs,
     needsSolver: definition.needsSolver ?? false,
+    isQuick: !definition.needsSolver && !definition.isLong && !hasList(describeFields(inputs)),
     describeInputs: () => describeFields(inputs),
     describeOutputs: () => describeOutputs(outputs),
     run(raw, tools) {

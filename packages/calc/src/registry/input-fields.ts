@@ -29,6 +29,9 @@ export interface FieldDescription {
   signed?: boolean;
   /** zero is accepted */
   zero?: boolean;
+  /** of a list: the fewest and the most entries; of a whole number: its least and greatest value */
+  least?: number;
+  most?: number;
   fields?: Readonly<Record<string, FieldDescription>>;
   required?: boolean;
   default?: unknown;
@@ -74,7 +77,7 @@ export function checkNumber(
   return value;
 }
 
-function isRecord(raw: unknown): raw is Record<string, unknown> {
+export function isRecord(raw: unknown): raw is Record<string, unknown> {
   return typeof raw === 'object' && raw !== null && !Array.isArray(raw);
 }
 
@@ -175,6 +178,8 @@ export function quantityList<K extends QuantityKind>(
       kind,
       units: getKindInfo(kind).displayUnits.map(({ unit }) => unit),
       ...describeNumbers(rules),
+      least: rules.least ?? 1,
+      most: LONGEST_LIST,
     }),
   };
 }
@@ -272,7 +277,12 @@ export function count(rules: NumberRules & { least?: number; most?: number } = {
       if (value > (rules.most ?? value)) return reading.refuse(path, raw, 'out-of-range', `at most ${rules.most}`);
       return value;
     },
-    describe: () => ({ type: 'count', ...describeNumbers(rules) }),
+    describe: () => ({
+      type: 'count',
+      ...describeNumbers(rules),
+      ...(rules.least === undefined ? {} : { least: rules.least }),
+      ...(rules.most === undefined ? {} : { most: rules.most }),
+    }),
   };
 }
 
@@ -296,7 +306,7 @@ export function word<W extends string>(...words: readonly W[]): InputField<W, ''
   };
 }
 
-/** Several of listed words. */
+/** Several of listed words, no more than there are. */
 export function wordList<W extends string>(...words: readonly W[]): InputField<W[], ''> {
   const one = word(...words);
   return {
@@ -304,11 +314,11 @@ export function wordList<W extends string>(...words: readonly W[]): InputField<W
     optional: false,
     read(raw, path, reading) {
       if (!Array.isArray(raw)) return reading.refuse(path, raw, 'wrong-type', 'a list of words');
-      if (raw.length > LONGEST_LIST) return reading.refuse(path, null, 'too-many', `at most ${LONGEST_LIST} words`);
+      if (raw.length > words.length) return reading.refuse(path, null, 'too-many', `at most ${words.length} words`);
       const found = raw.map((item: unknown, index) => one.read(item, `${path}[${index}]`, reading));
       return found.every((item) => item !== undefined) ? found : undefined;
     },
-    describe: () => ({ type: 'word-list', words }),
+    describe: () => ({ type: 'word-list', words, least: 0, most: words.length }),
   };
 }
 
@@ -336,32 +346,6 @@ export function text(): InputField<string, ''> {
         ? raw
         : reading.refuse(path, raw, 'wrong-type', 'a text of at most 200 characters'),
     describe: () => ({ type: 'text' }),
-  };
-}
-
-/** A power or a current: which one the unit says. */
-export function powerOrCurrent(rules: {
-  power: NumberRules;
-  current: NumberRules;
-}): InputField<{ powerW: number } | { currentA: number }, ''> {
-  const asPower = quantity('power', rules.power);
-  const asCurrent = quantity('current', rules.current);
-  return {
-    suffix: '',
-    optional: false,
-    read(raw, path, reading) {
-      const unit = isRecord(raw) ? raw.unit : undefined;
-      if (typeof unit === 'string' && checkUnit(unit, 'current') === null) {
-        const currentA = asCurrent.read(raw, path, reading);
-        return currentA === undefined ? undefined : { currentA };
-      }
-      if (typeof unit === 'string' && checkUnit(unit, 'power') === 'wrong-kind') {
-        return reading.refuse(path, raw, 'wrong-kind', 'a power in W, or a current in A');
-      }
-      const powerW = asPower.read(raw, path, reading);
-      return powerW === undefined ? undefined : { powerW };
-    },
-    describe: () => ({ type: 'quantity', kind: 'power', units: ['W', 'A'], signed: false, zero: true }),
   };
 }
 
@@ -396,7 +380,7 @@ export function readFields(
   reading: Reading,
 ): Record<string, unknown> | undefined {
   if (!isRecord(raw)) return reading.refuse(path, raw, 'not-an-object', 'an object of named inputs');
-  const before = reading.problems.length;
+  const before = reading.refusals;
   const at = (name: string): string => (path === '' ? name : `${path}.${name}`);
   for (const name of Object.keys(raw)) {
     if (!Object.hasOwn(fields, name)) {
@@ -412,7 +396,7 @@ export function readFields(
       read[`${name}${field.suffix}`] = field.read(field.defaultWire, at(name), reading);
     }
   }
-  return reading.problems.length === before ? read : undefined;
+  return reading.refusals === before ? read : undefined;
 }
 
 /** A group of named inputs within one. */
@@ -443,6 +427,6 @@ export function list<I extends InputFields>(
       const items = raw.map((item: unknown, index) => readFields(children, item, `${path}[${index}]`, reading));
       return items.includes(undefined) ? undefined : (items as SiInput<I>[]);
     },
-    describe: () => ({ type: 'list', fields: describeFields(children) }),
+    describe: () => ({ type: 'list', fields: describeFields(children), least, most }),
   };
 }

@@ -155,6 +155,8 @@ export function likeList(group: string, rules: LikeRules & { time: true; least?:
       units: ['h', 'd', 'a'],
       signed: rules.signed ?? false,
       zero: rules.positive !== true,
+      least: rules.least ?? 0,
+      most: LONGEST_LIST,
     }),
   };
 }

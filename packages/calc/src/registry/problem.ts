@@ -42,14 +42,20 @@ export function toGot(raw: unknown): unknown {
   return text.length > 400 ? `${text.slice(0, 400)}…` : raw;
 }
 
+/** Whoever has this many slips does not read on; a list of ten thousand would have ten thousand. */
+const MOST_PROBLEMS = 50;
+
 /** Collects problems while inputs are read, and the unit that a group of like figures is kept in. */
 export class Reading {
   readonly problems: Problem[] = [];
+  /** all that was refused, told or not */
+  refusals = 0;
   /** per group: the unit of its first figure (null: plain numbers) and the path it was found at */
   readonly groups = new Map<string, { unit: string | null; path: string }>();
 
   refuse(field: string, raw: unknown, code: ProblemCode, needs: string): undefined {
-    this.problems.push({ field, got: toGot(raw), needs, code });
+    this.refusals += 1;
+    if (this.problems.length < MOST_PROBLEMS) this.problems.push({ field, got: toGot(raw), needs, code });
     return undefined;
   }
 }

@@ -37,6 +37,6 @@ export const calculationsRoutes = defineRoutes({
     body: z.record(z.string(), z.unknown()),
     response: z.record(z.string(), z.unknown()),
     status: 200,
-    errors: ['calculation.problem'],
+    errors: ['calculation.problem', 'calculation.too-much', 'service.busy'],
   },
 });

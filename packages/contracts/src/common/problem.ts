@@ -127,6 +127,11 @@ export const PROBLEM_CODES = {
     title: 'The inputs cannot be computed',
     when: 'a calculation refuses its inputs',
   },
+  'calculation.too-much': {
+    status: 422,
+    title: 'It is too much to compute',
+    when: 'a calculation that was ended at its limit of time, memory or length',
+  },
   'job.ended': { status: 409, title: 'The job has ended', when: 'cancelling a job that is over' },
   'job.not-yours': {
     status: 409,
@@ -178,6 +183,11 @@ export const PROBLEM_CODES = {
   'source.gone': { status: 410, title: 'This source is no longer in use', when: 'a delivery to an archived source' },
   'service.full': { status: 507, title: 'There is no room left to write', when: 'the disk is full' },
   'service.unavailable': { status: 503, title: 'Not ready, try again shortly', when: 'the database cannot be reached' },
+  'service.busy': {
+    status: 503,
+    title: 'Too much is waiting to be computed',
+    when: 'no room in the line of calculations, for this person, this organisation or anybody',
+  },
   'service.fault': { status: 500, title: 'A fault on our side', when: 'anything not foreseen' },
 } as const satisfies Record<string, { status: number; title: string; when: string }>;
 export type ProblemCode = keyof typeof PROBLEM_CODES;

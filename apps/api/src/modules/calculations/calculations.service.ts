@@ -1,18 +1,16 @@
 import { Injectable } from '@nestjs/common';
-import {
-  calculate,
-  describeRegistry,
-  findCalculation,
-  type CalculationDescription,
-  type CalculationTools,
-} from '@repo/calc';
-import { loadSolver } from '@repo/calc/solver';
+import { calculate, describeRegistry, findCalculation, type CalculationDescription } from '@repo/calc';
 import type { ProblemError } from '@repo/contracts';
+import { ComputePool } from '../../platform/compute/index.js';
 import { AppError } from '../../platform/errors/app-error.js';
+import { ReadyJson } from '../../platform/http/ready-json.js';
+import type { Calculated, Refusals } from './calculations.thread.js';
 
-type Refusal = NonNullable<ReturnType<typeof calculate>['problems']>[number];
+const THREAD = new URL('./calculations.thread.js', import.meta.url);
+/** Bytes of a result; a longer one serves nobody. */
+const LONGEST_RESULT = 8 * 1024 * 1024;
 
-const toError = (problem: Refusal): ProblemError => ({
+const toError = (problem: Refusals[number]): ProblemError => ({
   pointer: `/${problem.field.replaceAll(/\[(\d+)\]/g, '.$1').replaceAll('.', '/')}`,
   field: problem.field,
   got: typeof problem.got === 'string' ? problem.got : (JSON.stringify(problem.got) ?? 'nothing'),
@@ -23,7 +21,8 @@ const toError = (problem: Refusal): ProblemError => ({
 @Injectable()
 export class CalculationsService {
   private descriptions: CalculationDescription[] | null = null;
-  private tools: Promise<CalculationTools> | null = null;
+
+  constructor(private readonly pool: ComputePool) {}
 
   list(): { items: CalculationDescription[] } {
     this.descriptions ??= describeRegistry();
@@ -36,25 +35,34 @@ export class CalculationsService {
     return found;
   }
 
-  async calculate(id: string, inputs: unknown): Promise<Record<string, unknown>> {
+  /** What ends at once is computed here; anything else in a thread, which has its turn and its time. */
+  async calculate(id: string, inputs: unknown): Promise<Record<string, unknown> | ReadyJson> {
     const entry = findCalculation(id);
     if (entry === null) throw this.unknown(id);
-    const run = calculate(id, inputs, entry.needsSolver ? await this.loadTools() : {});
-    if (run.problems === undefined) return run.result;
-    const errors = run.problems.map(toError);
-    throw new AppError('calculation.problem', {
+    if (entry.isQuick) {
+      const { result, problems } = calculate(id, inputs);
+      if (problems !== undefined) throw this.refused(problems);
+      return result;
+    }
+    const calculated = await this.pool.run<Calculated>(THREAD, { id, inputs });
+    if ('refusals' in calculated) throw this.refused(calculated.refusals);
+    if (calculated.json.length > LONGEST_RESULT) {
+      throw new AppError('calculation.too-much', {
+        detail: 'The result is too long. Shorter lists give a shorter one.',
+      });
+    }
+    return new ReadyJson(calculated.json);
+  }
+
+  private refused(problems: Refusals): AppError {
+    const errors = problems.map(toError);
+    return new AppError('calculation.problem', {
       detail: errors
         .map((error) => `${error.field}: needs ${error.needs}`)
         .join('; ')
         .slice(0, 1000),
       errors,
     });
-  }
-
-  /** The solver is loaded when it is first asked for. */
-  private loadTools(): Promise<CalculationTools> {
-    this.tools ??= loadSolver().then((solver) => ({ solver }));
-    return this.tools;
   }
 
   private unknown(id: string): AppError {

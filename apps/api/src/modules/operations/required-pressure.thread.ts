@@ -1,19 +1,13 @@
-import { parentPort } from 'node:worker_threads';
-import { requiredOfCut, type RequiredOfCutInput, type RequiredOfCutResult } from '@repo/calc';
+import { requiredOfCut, type LinearProgramSolver, type RequiredOfCutInput, type RequiredOfCutResult } from '@repo/calc';
 import { loadSolver } from '@repo/calc/solver';
 
-/** A cut and what holds it, with the number by which its answer is told apart. */
-export type Question = { number: number } & Omit<RequiredOfCutInput, 'solver'>;
-export type Answer = { number: number } & ({ result: RequiredOfCutResult } | { failure: string });
+/** A cut and what holds it. */
+export type Question = Omit<RequiredOfCutInput, 'solver'>;
 
-/** Linear programs are solved here, so that a long one keeps no other request waiting. */
-const solver = await loadSolver();
-parentPort?.on('message', ({ number, cut, elements }: Question) => {
-  let answer: Answer;
-  try {
-    answer = { number, result: requiredOfCut({ cut, elements, solver }) };
-  } catch (error) {
-    answer = { number, failure: error instanceof Error ? error.message : String(error) };
-  }
-  parentPort?.postMessage(answer);
-});
+let loading: Promise<LinearProgramSolver> | null = null;
+
+/** Linear programs are solved in the pool of threads, so that a long one keeps no other request waiting. */
+export default async function requireInThread(question: Question): Promise<RequiredOfCutResult> {
+  loading ??= loadSolver();
+  return requiredOfCut({ ...question, solver: await loading });
+}

@@ -1,16 +1,22 @@
 import { Injectable } from '@nestjs/common';
-import { INTERLOCK_FAULTS, interlockProof } from '@repo/calc';
+import { INTERLOCK_FAULTS, type InterlockProofInput, type InterlockProofResult } from '@repo/calc';
 import { fromInterlockProof, type Interlock } from '@repo/contracts';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
+import { ComputePool } from '../../platform/compute/index.js';
 import { notFound } from '../../platform/errors/app-error.js';
 import { ControlFactsRepository, toInterlock, type ControlFacts } from '../sizing/index.js';
+
+const THREAD = new URL('./interlock.thread.js', import.meta.url);
 
 type KnownCircuit = NonNullable<ReturnType<typeof toInterlock>['proof']>;
 
 /** The interlock of a whole machine, with every fault by itself. */
 @Injectable()
 export class InterlockService {
-  constructor(private readonly controls: ControlFactsRepository) {}
+  constructor(
+    private readonly controls: ControlFactsRepository,
+    private readonly pool: ComputePool,
+  ) {}
 
   async prove(machineId: string): Promise<Interlock> {
     const control = await this.controls.read([machineId], nowOnAnyClock());
@@ -21,15 +27,16 @@ export class InterlockService {
     const missing = circuits.flatMap((circuit) => circuit.missing);
     const none = { field: 'circuits', ref: null };
     return {
-      proof: known.length === 0 ? null : this.proveAll(control, known),
+      proof: known.length === 0 ? null : await this.proveAll(control, known),
       missing: circuits.length === 0 ? [none] : missing,
     };
   }
 
-  private proveAll(control: ControlFacts, known: readonly KnownCircuit[]): Interlock['proof'] {
+  private async proveAll(control: ControlFacts, known: readonly KnownCircuit[]): Promise<Interlock['proof']> {
     const stations = known.flatMap(({ stations: [own] }) => (own === undefined ? [] : [own]));
     const [{ machine }] = known as [KnownCircuit];
-    const proof = fromInterlockProof(interlockProof({ stations, machine, faults: INTERLOCK_FAULTS }));
+    const input: InterlockProofInput = { stations, machine, faults: INTERLOCK_FAULTS };
+    const proof = fromInterlockProof(await this.pool.run<InterlockProofResult>(THREAD, input));
     const stationOf = (name: string) => control.circuits.find((circuit) => circuit.name === name)?.stationId;
     // Circuits of one station are worked by the same codes: that is no sharing.
     const shared = proof.shared.filter(({ stations: names }) => new Set(names.map(stationOf)).size > 1);

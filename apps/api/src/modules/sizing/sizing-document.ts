@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
-import { pressureLadder, proveCircuit, type CircuitProofInput, type PressureLadderInput } from '@repo/calc';
+import type { CircuitProofInput, PressureLadderInput, PressureLadderResult } from '@repo/calc';
 import { fromLadderResult, type SizingDocument } from '@repo/contracts';
 import canonicalize from 'canonicalize';
+import type { Proofs } from './proofs.thread.js';
 
 /** Goes up with every change of the calculation that can change a result. */
 export const CALCULATION_VERSION = '1.2.0';
@@ -24,17 +25,17 @@ export function toCanonicalText(document: StoredDocument): string {
 
 export const hashOf = (text: string): Buffer => createHash('sha256').update(text, 'utf8').digest();
 
-/** The document computed again from its own input, under the versions of today. */
-export function replayDocument(document: StoredDocument): StoredDocument {
-  return {
-    ...document,
-    calculationVersion: CALCULATION_VERSION,
-    runtimeVersion: RUNTIME_VERSION,
-    result: fromLadderResult(
-      document.format === 'kedge-sizing/1' ? pressureLadder(document.input) : proveCircuit(document.input),
-    ),
-  };
-}
+/** What is computed to have a document again. */
+export const toProofs = (document: StoredDocument): Proofs =>
+  document.format === 'kedge-sizing/1' ? { ladders: [document.input] } : { circuits: [document.input] };
+
+/** The document with what was computed again from its own input, under the versions of today. */
+export const toReplayed = (document: StoredDocument, result: PressureLadderResult): StoredDocument => ({
+  ...document,
+  calculationVersion: CALCULATION_VERSION,
+  runtimeVersion: RUNTIME_VERSION,
+  result: fromLadderResult(result),
+});
 
 export interface Difference {
   pointer: string;

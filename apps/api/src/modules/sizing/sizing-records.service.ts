@@ -11,13 +11,15 @@ import { Audit } from '../../platform/audit/audit.js';
 import { notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { LaddersService } from './ladders.service.js';
+import { ProofsService } from './proofs.service.js';
 import {
   CALCULATION_VERSION,
   differencesOf,
   hashOf,
-  replayDocument,
   RUNTIME_VERSION,
   toCanonicalText,
+  toProofs,
+  toReplayed,
   type StoredDocument,
 } from './sizing-document.js';
 import { SizingRecordsRepository, type SizingRow } from './sizing-records.repository.js';
@@ -50,6 +52,7 @@ export class SizingRecordsService {
   constructor(
     private readonly repository: SizingRecordsRepository,
     private readonly ladders: LaddersService,
+    private readonly proofs: ProofsService,
     private readonly cursors: Cursors,
     private readonly audit: Audit,
   ) {}
@@ -119,8 +122,9 @@ export class SizingRecordsService {
     const row = await this.repository.find(id);
     if (row === null) throw notFound();
     const recorded = JSON.parse(row.canonical_text) as StoredDocument;
-    const replayed = replayDocument(recorded);
-    const text = toCanonicalText(replayed);
+    const [result] = await this.proofs.prove(toProofs(recorded));
+    if (result === undefined) throw new Error('a sizing record gave no proof');
+    const text = toCanonicalText(toReplayed(recorded, result));
     return {
       same: text === row.canonical_text,
       sha256: hex(hashOf(text)),

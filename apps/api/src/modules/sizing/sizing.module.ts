@@ -3,6 +3,7 @@ import { ConsequencesService, MOST_AT_ONCE } from './consequences.service.js';
 import { ControlFactsRepository } from './control-facts.repository.js';
 import { LadderFactsRepository } from './ladder-facts.repository.js';
 import { LaddersService } from './ladders.service.js';
+import { ProofsService } from './proofs.service.js';
 import { SizingController } from './sizing.controller.js';
 import { SizingRecordsRepository } from './sizing-records.repository.js';
 import { SizingRecordsService } from './sizing-records.service.js';
@@ -17,6 +18,7 @@ import { StandingsService } from './standings.service.js';
     ControlFactsRepository,
     LadderFactsRepository,
     LaddersService,
+    ProofsService,
     SizingRecordsRepository,
     SizingRecordsService,
     StandingsRepository,

@@ -4,11 +4,14 @@ import type { Route } from '@repo/contracts';
 import type { FastifyReply, FastifyRequest } from 'fastify';
 import { from, lastValueFrom, type Observable } from 'rxjs';
 import type { WithActor } from '../auth/access.guard.js';
+import { Askers } from '../compute/index.js';
 import { Db } from '../db/db.js';
+import { askerOf } from './asker-of.js';
 import { etagOf } from './etag.js';
 import { once, readIdempotencyKey, type StoredResponse } from './idempotency.js';
 import { readUpload, sendFile, type DownloadedFile } from './files.js';
 import { parseInput } from './parse-input.js';
+import { ReadyJson } from './ready-json.js';
 import { ROUTE, type WithInput } from './route.decorator.js';
 
 /** Parses a request, runs it in one transaction of its actor, and lets out only what the contract names. */
@@ -17,12 +20,15 @@ export class RouteInterceptor implements NestInterceptor {
   constructor(
     private readonly reflector: Reflector,
     private readonly db: Db,
+    private readonly askers: Askers,
   ) {}
 
   intercept(context: ExecutionContext, next: CallHandler): Observable<unknown> {
     const route = this.reflector.get<Route | undefined>(ROUTE, context.getHandler());
     if (route === undefined) return next.handle();
-    return from(this.run(route, context, next));
+    const http = context.switchToHttp();
+    const asker = askerOf(http.getRequest(), http.getResponse());
+    return from(this.askers.run(asker, () => this.run(route, context, next)));
   }
 
   private async run(route: Route, context: ExecutionContext, next: CallHandler): Promise<unknown> {
@@ -45,7 +51,9 @@ export class RouteInterceptor implements NestInterceptor {
     const inTransaction = Array.isArray(route.access);
     let response: StoredResponse;
     if (!inTransaction || request.actor === undefined) {
-      response = await work();
+      const value: unknown = await lastValueFrom(next.handle(), { defaultValue: undefined });
+      if (value instanceof ReadyJson) return this.sendReady(route, reply, value);
+      response = { status: route.status, body: this.out(route, value) };
     } else if (route.idempotent === true) {
       const key = readIdempotencyKey(request.headers['idempotency-key']);
       const done = await this.db.request(request.actor, request.id, () =>
@@ -63,6 +71,14 @@ export class RouteInterceptor implements NestInterceptor {
   private out(route: Route, value: unknown): string {
     if (route.response === undefined) return '';
     return JSON.stringify(route.response.parse(value));
+  }
+
+  private sendReady(route: Route, reply: FastifyReply, json: ReadyJson): unknown {
+    reply
+      .code(route.status)
+      .headers({ 'cache-control': 'no-store', 'content-length': String(json.length) })
+      .type('application/json; charset=utf-8');
+    return json.toPayload();
   }
 
   private send(route: Route, request: FastifyRequest, reply: FastifyReply, response: StoredResponse): unknown {

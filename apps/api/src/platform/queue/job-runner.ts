@@ -1,6 +1,7 @@
 import { Injectable, Logger } from '@nestjs/common';
 import { PROBLEM_CODES } from '@repo/contracts';
 import type { Actor } from '../auth/actor.js';
+import { Askers } from '../compute/index.js';
 import { Db } from '../db/db.js';
 import { AppError } from '../errors/app-error.js';
 import { fromDatabaseError } from '../errors/database-errors.js';
@@ -33,6 +34,7 @@ export class JobRunner {
     private readonly db: Db,
     private readonly store: JobStore,
     private readonly tasks: JobTasks,
+    private readonly askers: Askers,
   ) {}
 
   /**
@@ -111,7 +113,8 @@ export class JobRunner {
         finished = true;
       },
     };
-    const result = await task(job);
+    const asker = { organisation: actor.organisationId, person: actor.userId, signal };
+    const result = await this.askers.run(asker, () => task(job));
     if (!finished) await job.finish(() => Promise.resolve(result));
   }
 
@@ -124,7 +127,7 @@ export class JobRunner {
     }
     const known = error instanceof AppError ? error : fromDatabaseError(error);
     // What passes by itself is tried again; the row stays as it is, and the next try claims it.
-    if (known?.code === 'service.unavailable') throw error;
+    if (known !== null && PROBLEM_CODES[known.code].status === 503) throw error;
     if (known === null) this.log.error(error instanceof Error ? (error.stack ?? error.message) : String(error));
     await this.store.end(actor, key, 'failed', problemOf(known ?? new AppError('service.fault')));
   }

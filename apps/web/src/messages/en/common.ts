@@ -132,6 +132,8 @@ export const commonMessages = {
     'Nobody else administers the organisation. Make somebody else administrator first.',
   'problem.issue.closed': 'The issue is closed. Open it again first.',
   'problem.calculation.problem': 'The inputs cannot be computed.',
+  'problem.calculation.too-much': 'It is too much to compute. Shorter lists or smaller figures take less.',
+  'problem.service.busy': 'Too much is waiting to be computed. Try again shortly.',
   'problem.service.unavailable': 'The service cannot be reached at the moment. Try again shortly.',
   'problem.service.fault': 'A fault on our side. It was recorded; try again shortly.',
   'problem.client.unreachable': 'The service does not answer. What you typed is kept.',

@@ -62,6 +62,7 @@ export const countEntries = [
     title: 'Run length of a sum of counts',
     group: 'counts-and-life',
     cautions: ['judgement'],
+    isLong: true,
     inputs: {
       k: plain(),
       h: plain({ positive: true }),
@@ -79,6 +80,7 @@ export const countEntries = [
     title: 'Limits of a sum of counts',
     group: 'counts-and-life',
     cautions: ['judgement'],
+    isLong: true,
     inputs: {
       inControlMean: plain({ positive: true }),
       outOfControlMean: plain({ positive: true }),
@@ -93,6 +95,7 @@ export const countEntries = [
     title: 'Run length of a sum of measurements',
     group: 'counts-and-life',
     cautions: ['judgement'],
+    isLong: true,
     inputs: {
       k: plain(),
       h: plain({ positive: true }),
@@ -108,6 +111,7 @@ export const countEntries = [
     title: 'Run length of a weighted moving average',
     group: 'counts-and-life',
     cautions: ['judgement'],
+    isLong: true,
     inputs: {
       lambda: fraction({ positive: true }),
       limit: plain({ positive: true }),

@@ -12,11 +12,11 @@ import {
   oneOf,
   optional,
   plain,
-  powerOrCurrent,
   quantity,
   text,
   withDefault,
 } from '../input-fields.js';
+import { powerOrCurrent } from '../power-or-current.js';
 import { booleanOut, numberOut, quantityOut } from '../output-fields.js';
 
 const gauge = optional(count({ signed: true }));

@@ -1,0 +1,2 @@
+export { Askers } from './askers.js';
+export { ComputePool } from './compute-pool.js';
