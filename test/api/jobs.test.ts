@@ -78,6 +78,16 @@ async function waitFor(id: string, states: Job['state'][], withinS = 40): Promis
   }
 }
 
+/** Waits until the task of a running job has begun: it is claimed a moment before. */
+async function waitUntilBegun(id: string): Promise<void> {
+  await waitFor(id, ['running']);
+  const until = Date.now() + 20_000;
+  while (marks('begin', id).length === 0) {
+    if (Date.now() > until) throw new Error('the job is claimed and does not begin');
+    await delay(20);
+  }
+}
+
 beforeAll(async () => {
   api = await startApi();
   home = await anOrganisation(api, 'Jobs');
@@ -130,7 +140,7 @@ describe('a job', () => {
   it('is taken up again within a minute when its worker is killed', async () => {
     const first = await startWorker();
     const id = await enqueue('test-slow', { steps: 20 });
-    await waitFor(id, ['running']);
+    await waitUntilBegun(id);
     await stopWorker(first, 'SIGKILL');
     const killedAt = Date.now();
     await startWorker(HASTY);
@@ -150,7 +160,7 @@ describe('a job', () => {
   it('is handed back when its worker is asked to end, and finished by another', async () => {
     const first = await startWorker({ WORKER_FINISH_MS: '1000' });
     const id = await enqueue('test-slow', { steps: 40 });
-    await waitFor(id, ['running']);
+    await waitUntilBegun(id);
     const at = Date.now();
     await stopWorker(first, 'SIGTERM');
     expect(Date.now() - at).toBeLessThan(11_000);

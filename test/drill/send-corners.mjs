@@ -3,7 +3,7 @@
 import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import { describeRegistry } from '@repo/calc';
-import { cornersOf } from '../../packages/calc/scripts/corners.mjs';
+import { cornersOf } from '@repo/calc/corners';
 
 const CHECKS = path.resolve(import.meta.dirname, '../../packages/calc/test/data/checks.json');
 

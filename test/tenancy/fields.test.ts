@@ -1,6 +1,5 @@
 import { allRoutes, ROLES, type Route } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
-import type { z } from 'zod';
 import { BODIES, type Owned } from './support/walk.js';
 
 /** Fields that decide whose a record is, who may do what, or what has happened: nobody writes them by sending them. */
@@ -26,7 +25,8 @@ const FOREIGN = [
 /** Any record at all: only shapes are asked here. */
 const anyone = new Proxy({} as Owned, { get: () => uuidv7() });
 
-const withBody = allRoutes.filter((route): route is Route & { body: z.ZodType } => route.body !== undefined);
+type WithBody = Route & { body: NonNullable<Route['body']> };
+const withBody = allRoutes.filter((route): route is WithBody => route.body !== undefined);
 
 /** Names at the top of a body's shape, whichever of its forms. */
 function namesOf(schema: unknown): string[] {

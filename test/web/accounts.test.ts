@@ -110,6 +110,8 @@ describe('a person', () => {
     const guest = await stack.as(null);
     await guest.page.goto('/sign-in');
     await guest.page.getByRole('link', { name: 'Forgotten the password?' }).click();
+    // The page before has a field of that name too.
+    await guest.page.getByRole('heading', { level: 1, name: 'A new password' }).waitFor();
     await guest.page.getByLabel('E-mail').click();
     await guest.page.keyboard.type('lead@demo.example', { delay: 5 });
     await guest.page.keyboard.press('Enter');
