@@ -106,6 +106,32 @@ describe('sessions', () => {
     await old.get('/me').expect(401);
   });
 
+  it('that go on under another membership are no new ones: neither the proof nor the end is renewed', async () => {
+    const email = await somebody();
+    const client = await api.as(email);
+    await age('authenticated_at', '1 hour', email);
+    await asSuperuser(api, (sql) =>
+      sql.query(
+        `UPDATE sessions SET expires_at = now() + interval '5 minutes' WHERE user_id = (SELECT id FROM users WHERE email = $1)`,
+        [email],
+      ),
+    );
+    const { body: before } = await client.get('/me').expect(200);
+    const switched = await client.post('/me/session/membership', { membershipId: before.membership.id }).expect(200);
+    expect(switched.body.sessionExpiresAt).toBe(before.sessionExpiresAt);
+    const after = TestClient.withCookie(api.app, switched);
+    expect((await after.post('/me/authenticator').expect(403)).body.code).toBe('session.proof_needed');
+    await client.get('/me').expect(401);
+  });
+
+  it('a host that is none is no fault', async () => {
+    const answer = await request(api.app.getHttpServer())
+      .post('/api/v1/sessions/passkey-options')
+      .set('host', 'a b:x')
+      .send({});
+    expect(answer.status).toBeLessThan(500);
+  });
+
   it('others are ended all at once, by oneself', async () => {
     const email = await somebody();
     const [here, elsewhere] = [await api.as(email), await api.as(email)];

@@ -69,6 +69,12 @@ describe('addresses', () => {
       'POST /api/v1/sessions HTTP/1.1\r\nhost: here\r\ncontent-length: 1\r\ncontent-length: 2\r\n\r\nx',
       400,
     ],
+    ['no host', 'GET /api/v1/me HTTP/1.1\r\nconnection: close\r\n\r\n', 400],
+    [
+      'a bent address of what is no contract',
+      'GET /live?x=\\ HTTP/1.1\r\nhost: here\r\nconnection: close\r\n\r\n',
+      400,
+    ],
     ['a header with a hole', 'GET / HTTP/1.1\r\nho st: here\r\n\r\n', 400],
   ])('%s: a problem with the same headers', async (_what, bytes, status) => {
     expectProblem(await raw(bytes), status);

@@ -137,6 +137,17 @@ describe("an organisation's own sign-in", () => {
       [() => byB.post('/me/memberships', { token: 'x'.repeat(43) }), 'acceptance'],
       [() => byB.post('/me/proofs', { password: PASSWORD }), 'proof'],
     ];
+    // Nor does it see or end what the person does elsewhere.
+    const inA = await api.as(a.emails.lead);
+    const { body: own } = await byB.get('/sessions').expect(200);
+    expect(own.items.length).toBeGreaterThan(0);
+    const { body: all } = await inA.get('/sessions').expect(200);
+    const here = all.items.find((one: { isThisOne: boolean }) => one.isThisOne);
+    expect(own.items.map((one: { id: string }) => one.id)).not.toContain(here.id);
+    await byB.delete(`/sessions/${here.id}`).expect(404);
+    await byB.delete('/me/other-sessions').expect(204);
+    await inA.get('/me').expect(200);
+    expect((await byB.get('/me/notices')).body.items).toEqual([]);
     for (const [ask, what] of closed) {
       const { status, body } = await ask();
       expect([what, status, body.code]).toEqual([what, 403, 'session.own_credential']);
@@ -147,7 +158,7 @@ describe("an organisation's own sign-in", () => {
     await joinedBy(a.emails.administrator, 'root');
     const arrived = await signIn(a, 'root');
     const client = TestClient.withCookie(api.app, arrived);
-    await asSuperuser(api, (sql) => sql.query(`UPDATE sessions SET authenticated_at = now() - interval '1 hour'`));
+    // Coming in by it may have asked nothing: that is no proof yet.
     const invitation = { id: uuidv7(), email: 'x@test.example', displayName: 'X', role: 'lead' };
     expect((await client.post('/invitations', invitation).expect(403)).body.code).toBe('session.proof_needed');
     const left = await client.post('/me/proofs/provider').expect(201);

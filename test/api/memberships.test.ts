@@ -266,6 +266,22 @@ describe('a reader of mail', () => {
     expect(await readMessages(folder, email, 'About your Kedge account')).not.toHaveLength(0);
   });
 
+  it('proves an address for nobody but themselves: a link that a stranger asked for proves nothing', async () => {
+    const victim = anAddress();
+    await addPerson(api, a, 'greedy', 'lead', null);
+    const greedy = await api.as(a.emails.greedy);
+    await greedy.post('/me/address-proofs', { email: victim }).expect(202);
+    const [message] = await readMessages(folder, victim, 'Is this your address?');
+    const token = message?.token ?? '';
+    expect(token).toHaveLength(43);
+    await post('/address-proofs/completion', { token }).expect(401);
+    await (await api.as(a.emails.lead)).post('/address-proofs/completion', { token }).expect(410);
+    expect((await greedy.get('/me')).body.emailProven).toBe(false);
+    await greedy.post('/address-proofs/completion', { token }).expect(204);
+    expect((await greedy.get('/me')).body).toMatchObject({ email: victim, emailProven: true });
+    await greedy.post('/address-proofs/completion', { token }).expect(410);
+  });
+
   it('is sent three links an hour at the most, whoever asks', async () => {
     const email = anAddress();
     await invite(a, email);

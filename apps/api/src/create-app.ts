@@ -20,6 +20,8 @@ import { RateLimits } from './platform/http/rate-limits.js';
 import { checkTargets } from './platform/http/request-targets.js';
 
 const BODY_LIMIT = 1_048_576;
+/** A missing host is refused with a problem like anything else; senders that stall are looked for every few seconds. */
+const SERVER = { requireHostHeader: false, connectionsCheckingInterval: 5_000 } as const;
 
 /** What is logged of a request: of its query the names alone, since values may be anybody's. */
 function toLogged(request: FastifyRequest) {
@@ -31,7 +33,9 @@ function toLogged(request: FastifyRequest) {
 /** Builds the application, ready to listen or to be called by a test. `logTo` takes its log instead of the process's own output. */
 export async function createApp(env: Env, { logTo }: { logTo?: Writable } = {}): Promise<NestFastifyApplication> {
   const tls =
-    env.TLS_CERT !== undefined && env.TLS_KEY !== undefined ? { https: { cert: env.TLS_CERT, key: env.TLS_KEY } } : {};
+    env.TLS_CERT !== undefined && env.TLS_KEY !== undefined
+      ? { https: { ...SERVER, cert: env.TLS_CERT, key: env.TLS_KEY } }
+      : { http: SERVER };
   const adapter = new FastifyAdapter({
     ...tls,
     trustProxy: env.TRUST_PROXY ?? false,

@@ -19,6 +19,8 @@ import {
 
 const CODE_VERIFIERS = 'code verifiers of provider sign-ins';
 
+const NEVER = new Date(0);
+
 export interface Leaving {
   readonly url: string;
   /** goes into the browser's cookie: only there it can come back */
@@ -121,7 +123,7 @@ export class ProviderSignInsService {
       if (known.membership_id !== left.membership_id) throw new AppError('provider.refused');
       await this.sessions.proveAgain(left.session_id, { withSecondFactor: false });
     }
-    return this.open(known.user_id, known.membership_id, origin);
+    return this.open(known.user_id, known.membership_id, origin, { isProof: left.purpose === 'prove' });
   }
 
   private async join(
@@ -144,11 +146,20 @@ export class ProviderSignInsService {
     if (!joined) throw new AppError('provider.refused');
   }
 
-  /** A session of this organisation alone. Its own sign-in counts as two factors: what it asks for is its organisation's choice. */
-  private async open(userId: string, membershipId: string, origin: Origin): Promise<SignInResult> {
+  /**
+   * A session of this organisation alone. Its own sign-in counts as two factors: what it asks for is its organisation's choice. It may
+   * have let somebody through without asking anything, so only one that was asked for a proof counts as proved just now.
+   */
+  private async open(
+    userId: string,
+    membershipId: string,
+    origin: Origin,
+    { isProof = false }: { isProof?: boolean } = {},
+  ): Promise<SignInResult> {
     const user = await this.users.find(userId);
     if (user === null) throw new AppError('provider.unknown');
-    return this.signIns.begin({ user, method: 'provider', hasSecondFactor: true, membershipId }, origin);
+    const proof = isProof ? {} : { authenticatedAt: NEVER };
+    return this.signIns.begin({ user, method: 'provider', hasSecondFactor: true, membershipId, ...proof }, origin);
   }
 
   private async leave(organisationId: string, reason: Reason, origin: Origin): Promise<Leaving> {

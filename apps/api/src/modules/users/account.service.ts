@@ -78,9 +78,10 @@ export class AccountService {
     if (email === null) throw new AppError('link.ended');
     // Used up once the password is one that is taken, so that a refused one leaves the link good.
     const hash = await this.hashNew(newPassword, email);
-    const link = await this.links.use(token, 'forgotten-password');
-    if (link === null) throw new AppError('link.ended');
-    const { userId } = link;
+    const userId = await this.links.findUser(token, 'forgotten-password');
+    if (userId === null || (await this.links.use(token, 'forgotten-password', userId)) === null) {
+      throw new AppError('link.ended');
+    }
     await this.repository.setPassword(userId, hash, null);
     await this.sessions.endOthers(userId, null);
     await this.devices.forgetAll(userId);
@@ -101,10 +102,13 @@ export class AccountService {
     return { mailed: this.mail.send(email, { kind: 'address-proof', displayName: actor.displayName, token }) };
   }
 
-  async completeAddressProof(token: string): Promise<void> {
-    const link = await this.links.use(token, 'address-proof');
-    if (link === null) throw new AppError('link.ended');
-    const { userId, email } = link;
+  /**
+   * The link proves that somebody reads the mailbox; the session, that it is the person who asked. Without it, who asks for a message to
+   * a stranger's address and has them open it would have proved that address.
+   */
+  async completeAddressProof({ userId }: SignedIn, token: string): Promise<void> {
+    const email = await this.links.use(token, 'address-proof', userId);
+    if (email === null) throw new AppError('link.ended');
     const before = await this.repository.find(userId);
     if (before === null) throw new AppError('link.ended');
     const isChanged = before.email.toLowerCase() !== email.toLowerCase();

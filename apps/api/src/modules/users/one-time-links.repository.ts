@@ -35,14 +35,23 @@ export class OneTimeLinksRepository {
     return row?.email ?? null;
   }
 
-  /** Whose link it is, used up by this call; null when it is no longer good. */
-  async use(token: string, purpose: Purpose): Promise<{ userId: string; email: string } | null> {
-    const [row] = await this.gate.query<{ user_id: string; email: string }>(
-      `UPDATE one_time_links SET used_at = now()
-       WHERE token_hash = $1 AND purpose = $2 AND used_at IS NULL AND expires_at > now() RETURNING user_id, email`,
+  /** Whose good link it is; it stays good. */
+  async findUser(token: string, purpose: Purpose): Promise<string | null> {
+    const [row] = await this.gate.query<{ user_id: string }>(
+      'SELECT user_id FROM one_time_links WHERE token_hash = $1 AND purpose = $2 AND used_at IS NULL AND expires_at > now()',
       [sha256(token), purpose],
     );
-    return row === undefined ? null : { userId: row.user_id, email: row.email };
+    return row?.user_id ?? null;
+  }
+
+  /** The address that a link of this account was sent to, used up by this call; null when it is no longer good, or another's. */
+  async use(token: string, purpose: Purpose, userId: string): Promise<string | null> {
+    const [row] = await this.gate.query<{ email: string }>(
+      `UPDATE one_time_links SET used_at = now()
+       WHERE token_hash = $1 AND purpose = $2 AND user_id = $3 AND used_at IS NULL AND expires_at > now() RETURNING email`,
+      [sha256(token), purpose, userId],
+    );
+    return row?.email ?? null;
   }
 
   /** What was sent before is no longer good. */

@@ -54,6 +54,8 @@ export class SignInService {
       membershipId?: string | undefined;
       /** the session is not begun when the password has changed since it was checked */
       isPasswordChecked?: boolean;
+      authenticatedAt?: Date;
+      expiresAt?: Date;
     },
     origin: Origin,
   ): Promise<SignInResult> {
@@ -69,6 +71,8 @@ export class SignInService {
       method,
       hasSecondFactor,
       userAgent: origin.userAgent,
+      ...(of.authenticatedAt === undefined ? {} : { authenticatedAt: of.authenticatedAt }),
+      ...(of.expiresAt === undefined ? {} : { expiresAt: of.expiresAt }),
       ...(of.isPasswordChecked === true && user.password_hash !== null ? { passwordHash: user.password_hash } : {}),
     });
     if (begun === null) throw new AppError('session.wrong');
@@ -78,13 +82,17 @@ export class SignInService {
     return { session: { ...begun, deviceToken }, me: await this.me(signedIn) };
   }
 
-  /** Goes on under another membership of the same account; the session before ends. */
+  /**
+   * Goes on under another membership of the same account; the session before ends. It is no proof of anything, and no new session:
+   * what was proved when, and when it ends, stays as it was.
+   */
   async switchMembership(actor: SignedIn, membershipId: string, origin: Origin): Promise<SignInResult> {
     const user = await this.repository.find(actor.userId);
     const memberships = await this.repository.listMembershipsOf(actor.userId);
     if (user === null || memberships.every(({ id }) => id !== membershipId)) throw notFound();
-    const { method, hasSecondFactor } = actor;
-    const result = await this.begin({ user, method, hasSecondFactor, membershipId }, origin);
+    const { method, hasSecondFactor, authenticatedAt, expiresAt } = actor;
+    const of = { user, method, hasSecondFactor, membershipId, authenticatedAt, expiresAt };
+    const result = await this.begin(of, origin);
     await this.sessions.end(actor.userId, actor.sessionId);
     return result;
   }
@@ -93,7 +101,8 @@ export class SignInService {
     const [user, memberships, unseenNotices] = await Promise.all([
       this.repository.find(actor.userId),
       this.repository.listMembershipsOf(actor.userId),
-      this.notices.countUnseen(actor.userId),
+      // What happened elsewhere is not the business of an organisation's own sign-in.
+      actor.method === 'provider' ? 0 : this.notices.countUnseen(actor.userId),
     ]);
     const membership = memberships.find((one) => one.id === actor.membershipId);
     if (user === null || membership === undefined) throw new AppError('session.needed');

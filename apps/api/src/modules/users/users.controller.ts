@@ -88,8 +88,8 @@ export class UsersController {
   }
 
   @Handles(routes.users.completeAddressProof)
-  completeAddressProof(@Input() { body }: In<'completeAddressProof'>) {
-    return this.accounts.completeAddressProof(body.token);
+  completeAddressProof(@Input() { body }: In<'completeAddressProof'>, @By() actor: SignedIn) {
+    return this.accounts.completeAddressProof(actor, body.token);
   }
 
   @Handles(routes.users.switchMembership)

@@ -13,6 +13,9 @@ import { UsersRepository } from './users.repository.js';
 
 type Users = typeof routes.users;
 
+/** Opened by an organisation's own sign-in: it sees and ends nothing beyond that organisation. */
+const isOfProvider = ({ method }: SignedIn): boolean => method === 'provider';
+
 /** A session as its owner, or an administrator, reads it. */
 export const toListedSession = (row: ListedSession) => ({
   id: row.id,
@@ -44,16 +47,25 @@ export class UsersService {
   }
 
   async listSessions(actor: SignedIn) {
-    const rows = await this.sessions.listOfUser(actor.userId);
+    const rows = isOfProvider(actor)
+      ? await this.sessions.listOfMembership(actor.organisationId, actor.membershipId)
+      : await this.sessions.listOfUser(actor.userId);
     return { items: rows.map((row) => ({ ...toListedSession(row), isThisOne: row.id === actor.sessionId })) };
   }
 
   async endSession(actor: SignedIn, sessionId: string): Promise<void> {
-    if (!(await this.sessions.end(actor.userId, sessionId))) throw notFound();
+    const { organisationId, membershipId, userId } = actor;
+    const hasEnded = isOfProvider(actor)
+      ? await this.sessions.endOfMembership(organisationId, membershipId, sessionId)
+      : await this.sessions.end(userId, sessionId);
+    if (!hasEnded) throw notFound();
   }
 
   endOtherSessions(actor: SignedIn): Promise<void> {
-    return this.sessions.endOthers(actor.userId, actor.sessionId);
+    const { organisationId, membershipId, userId, sessionId } = actor;
+    return isOfProvider(actor)
+      ? this.sessions.endOthersOfMembership(organisationId, membershipId, sessionId)
+      : this.sessions.endOthers(userId, sessionId);
   }
 
   async proveSelf(actor: SignedIn, body: InputOf<Users['proveSelf']>['body'], origin: Origin): Promise<void> {
@@ -62,13 +74,14 @@ export class UsersService {
   }
 
   async listNotices(actor: SignedIn, query: InputOf<Users['listNotices']>['query']) {
+    if (isOfProvider(actor)) return { items: [], nextCursor: null };
     const list = `notices ${actor.userId}`;
     const rows = await this.notices.list(actor.userId, this.cursors.read(list, query.cursor, 2), query.limit + 1);
     const page = this.cursors.page(list, rows, query.limit, (row) => [row.createdAt, row.id]);
     return { items: page.rows, nextCursor: page.nextCursor };
   }
 
-  seeNotices(actor: SignedIn): Promise<void> {
-    return this.notices.see(actor.userId);
+  async seeNotices(actor: SignedIn): Promise<void> {
+    if (!isOfProvider(actor)) await this.notices.see(actor.userId);
   }
 }

@@ -22,6 +22,9 @@ export interface Origin {
   readonly site: string;
 }
 
+/** A host is whatever a request says; one that is none stands for this machine. */
+const toSite = (said: string): string => (URL.canParse(said) ? new URL(said).origin : 'http://localhost');
+
 /** Where it comes from. */
 export const From = createParamDecorator((_: unknown, context: ExecutionContext): Origin => {
   const request = context.switchToHttp().getRequest<FastifyRequest>();
@@ -29,6 +32,6 @@ export const From = createParamDecorator((_: unknown, context: ExecutionContext)
     address: request.ip,
     userAgent: request.headers['user-agent'] ?? '',
     deviceToken: request.cookies[DEVICE_COOKIE] ?? null,
-    site: `${request.protocol}://${request.host}`,
+    site: toSite(`${request.protocol}://${request.host}`),
   };
 });

@@ -29,6 +29,10 @@ export interface NewSession {
   readonly method: SessionMethod;
   readonly hasSecondFactor: boolean;
   readonly userAgent: string;
+  /** when the person proved who they are, where that was not just now */
+  readonly authenticatedAt?: Date;
+  /** when it ends at the latest, where it goes on from another */
+  readonly expiresAt?: Date;
   /** the hash of the password that was checked; a session is not begun when it was changed meanwhile. Not for other methods. */
   readonly passwordHash?: string;
 }
@@ -64,10 +68,11 @@ export class Sessions {
   /** null when the password that was checked is no longer the account's. */
   async begin(session: NewSession): Promise<{ token: string; expiresAt: Date } | null> {
     const token = makeToken();
-    const expiresAt = new Date(Date.now() + this.env.SESSION_HOURS * 3_600_000);
+    const expiresAt = session.expiresAt ?? new Date(Date.now() + this.env.SESSION_HOURS * 3_600_000);
     const rows = await this.gate.query(
-      `INSERT INTO sessions (id, token_hash, user_id, organisation_id, membership_id, expires_at, user_agent, method, has_second_factor)
-       SELECT $1, $2, u.id, $4, $5, $6, $7, $8, $9 FROM users u
+      `INSERT INTO sessions (id, token_hash, user_id, organisation_id, membership_id, expires_at, user_agent, method, has_second_factor,
+                             authenticated_at)
+       SELECT $1, $2, u.id, $4, $5, $6, $7, $8, $9, coalesce($11::timestamptz, now()) FROM users u
        WHERE u.id = $3 AND u.disabled_at IS NULL AND ($10::text IS NULL OR u.password_hash = $10) RETURNING id`,
       [
         uuidv7(),
@@ -80,6 +85,7 @@ export class Sessions {
         session.method,
         session.hasSecondFactor,
         session.passwordHash ?? null,
+        session.authenticatedAt ?? null,
       ],
     );
     return rows.length === 0 ? null : { token, expiresAt };
@@ -156,6 +162,15 @@ export class Sessions {
       [sessionId, organisationId, membershipId],
     );
     return ended.length > 0;
+  }
+
+  /** Ends every session of this membership but one. */
+  async endOthersOfMembership(organisationId: string, membershipId: string, keptSessionId: string): Promise<void> {
+    await this.gate.query(
+      `UPDATE sessions SET ended_at = now()
+       WHERE organisation_id = $1 AND membership_id = $2 AND id <> $3 AND ended_at IS NULL`,
+      [organisationId, membershipId, keptSessionId],
+    );
   }
 
   /** Ends every session of this person but one, or all. */

@@ -91,7 +91,9 @@ export function answerBrokenRequests(env: Env): (error: NodeJS.ErrnoException, s
 /** One origin: the API here, every page from Next behind it. */
 export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<void> {
   let document: string | null = null;
-  app.get('/api/v1/openapi.json', (_request, reply) => {
+  // These routes are none of the framework's, whose filter would else tell what goes wrong.
+  const errorHandler = sendProblem;
+  app.get('/api/v1/openapi.json', { errorHandler }, (_request, reply) => {
     document ??= JSON.stringify(openApiDocument());
     reply.header('cache-control', 'public, max-age=60').type('application/json').send(document);
   });
@@ -100,7 +102,7 @@ export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<voi
   const upstream = env.WEB_URL;
   if (upstream === undefined) return;
   await app.register(replyFrom, { base: upstream, undici: { connections: 64 } });
-  app.get('/*', (request, reply) => {
+  app.get('/*', { errorHandler }, (request, reply) => {
     if (isApi(request.url)) {
       sendProblem(missing(request), request, reply);
       return;

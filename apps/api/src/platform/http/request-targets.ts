@@ -31,6 +31,10 @@ export function checkTargets(app: FastifyInstance): void {
       done(new AppError('request.malformed', { detail: 'The address must be a path of this site.' }));
       return;
     }
+    if (request.raw.headers.host === undefined) {
+      done(new AppError('request.malformed', { detail: 'The host is missing.' }));
+      return;
+    }
     const path = target.split('?', 1)[0] ?? '';
     const allow = path.startsWith(`${API}/`) ? methodsAt(path) : [];
     if (allow.length > 0 && !allow.includes(request.method)) done(new AppError('request.method', { allow }));

@@ -1,7 +1,10 @@
 'use client';
 
 import { routes } from '@repo/contracts';
+import { useRouter } from 'next/navigation';
+import { useEffect, useState } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
+import { isApiError } from '@/lib/api/problem';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useLinkToken } from '@/lib/link-token';
 import { useProblemText } from '@/lib/states';
@@ -10,11 +13,21 @@ import { FormActions } from '@/ui/field';
 import { Notice } from '@/ui/notice';
 import { EntryPage } from './entry-page';
 
+const KEY = 'kedge-address-token';
+
 /** Where the link that proves an address leads. A button, since programs that look at mail open links as well. */
 export function AddressPage() {
   const t = useTranslate();
   const toText = useProblemText();
-  const token = useLinkToken();
+  const linked = useLinkToken();
+  const [token, setToken] = useState<string | null>(null);
+  const router = useRouter();
+  // Somebody who signs in first comes back here without what stood behind the #.
+  useEffect(() => {
+    if (linked === null) return;
+    if (linked !== '') sessionStorage.setItem(KEY, linked);
+    setToken(sessionStorage.getItem(KEY));
+  }, [linked]);
   const prove = useApiChange(routes.users.completeAddressProof);
   if (prove.isSuccess) {
     return (
@@ -35,7 +48,17 @@ export function AddressPage() {
         <Button
           look="strong"
           disabled={prove.isPending || token === null}
-          onClick={() => prove.mutate({ body: { token: token ?? '' } })}
+          onClick={() =>
+            prove.mutate(
+              { body: { token: token ?? '' } },
+              {
+                onError: (error) => {
+                  if (isApiError(error) && error.code === 'session.needed') router.push('/sign-in?next=/address');
+                },
+                onSuccess: () => sessionStorage.removeItem(KEY),
+              },
+            )
+          }
         >
           {t('address.action')}
         </Button>
