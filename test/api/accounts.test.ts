@@ -182,9 +182,14 @@ describe('guessing', () => {
     const answers = await Promise.all(
       Array.from({ length: 30 }, (_, index) => signIn(email, `guess ${index}`, { address })),
     );
-    const checked = answers.filter(({ status }) => status === 401).length;
-    expect(checked).toBeLessThanOrEqual(10);
     expect(answers.filter(({ status }) => ![401, 429, 503].includes(status))).toEqual([]);
+    // Those that were refused unchecked do not count; one by one the rest of the ten can still be made, and no more.
+    let checked = answers.filter(({ status }) => status === 401).length;
+    expect(checked).toBeLessThanOrEqual(10);
+    for (let last = 401; last === 401; checked += last === 401 ? 1 : 0) {
+      last = (await signIn(email, `guess ${checked}`, { address })).status;
+    }
+    expect(checked).toBe(10);
     await signIn(email, PASSWORD, { address }).expect(429);
     await signIn(email, PASSWORD, { address: anAddress() }).expect(201);
   });

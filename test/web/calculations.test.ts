@@ -177,7 +177,7 @@ describe('a calculation', () => {
     const visit = await stack.as('engineer');
     const { page } = visit;
     // Round cones of many edges make a large program of each of the cases.
-    await open(visit, 'holding-force', { ...holding(2000), coneFacets: 128 });
+    await open(visit, 'holding-force', { ...holding(750), coneFacets: 128 });
     const bar = page.getByRole('progressbar');
     await bar.waitFor();
     while (!(Number(await bar.getAttribute('value')) > 0)) await page.waitForTimeout(20);

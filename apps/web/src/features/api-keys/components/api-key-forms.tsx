@@ -5,10 +5,7 @@ import { useState } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
 import { check, checks, choice, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
-import { Button } from '@/ui/button';
-import { FormActions } from '@/ui/field';
-import { Notice } from '@/ui/notice';
-import styles from './api-keys.module.css';
+import { ShownOnce } from '@/lib/shown-once';
 
 /** Areas in which a program can do anything at all: those with a route of some role, and none of people, links or keys. */
 const AREAS = [
@@ -29,27 +26,16 @@ export const toAreaName = (t: Translate, area: string): string => t.find(`area.$
 
 export function SecretShown({ apiKey, onDone }: { apiKey: CreatedApiKey; onDone: () => void }) {
   const t = useTranslate();
-  const [isCopied, setCopied] = useState(false);
   return (
-    <>
-      <Notice role="status">
-        <p>{t('apiKeys.secretOf', { name: apiKey.name })}</p>
-        <p>
-          <code className={styles['secret']}>{apiKey.secret}</code>
-        </p>
-        <p>{t('apiKeys.shownOnce')}</p>
-      </Notice>
-      <br />
-      <FormActions>
-        <Button onClick={() => void navigator.clipboard.writeText(apiKey.secret).then(() => setCopied(true))}>
-          {t('apiKeys.copy')}
-        </Button>
-        <Button look="strong" onClick={onDone}>
-          {t('action.close')}
-        </Button>
-        <span role="status">{isCopied ? t('calculations.copied') : ''}</span>
-      </FormActions>
-    </>
+    <ShownOnce
+      title={t('apiKeys.secretOf', { name: apiKey.name })}
+      secret={apiKey.secret}
+      copyText={t('apiKeys.copy')}
+      closeText={t('action.close')}
+      onDone={onDone}
+    >
+      <p>{t('apiKeys.shownOnce')}</p>
+    </ShownOnce>
   );
 }
 

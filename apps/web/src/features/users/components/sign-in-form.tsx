@@ -15,10 +15,11 @@ export interface GivenCredentials {
   code?: string;
 }
 
-/** E-mail and password, then a one-time code where the account asks for one. Pasting and password managers work. */
+/** E-mail and password, or the password alone, then a one-time code where the account asks for one. Pasting and password managers work. */
 export function CredentialsForm({
   name,
   email: known,
+  isKnown = false,
   label,
   submitText,
   busyText,
@@ -27,6 +28,8 @@ export function CredentialsForm({
   /** begins the ids of the fields */
   name: string;
   email?: string | undefined;
+  /** who it is, is known: only the password is asked */
+  isKnown?: boolean;
   label: string;
   submitText: string;
   busyText: string;
@@ -47,7 +50,7 @@ export function CredentialsForm({
 
   const submit = async (): Promise<void> => {
     const missing = [
-      ...(email.trim() === '' ? [{ field: 'email', text: t('signIn.emailMissing') }] : []),
+      ...(!isKnown && email.trim() === '' ? [{ field: 'email', text: t('signIn.emailMissing') }] : []),
       ...(password === '' ? [{ field: 'password', text: t('signIn.passwordMissing') }] : []),
       ...(code !== null && code.trim() === '' ? [{ field: 'code', text: t('signIn.codeMissing') }] : []),
     ];
@@ -68,18 +71,20 @@ export function CredentialsForm({
   return (
     <Form onSubmit={() => void submit()} label={label}>
       <ErrorSummary title={t('form.problem')} summary={form.summary} />
-      <TextField
-        id={form.idOf('email')}
-        label={labels.email}
-        error={form.errorOf('email')}
-        type="email"
-        autoComplete="username"
-        value={email}
-        onChange={(typed) => {
-          setEmail(typed);
-          form.settle('email');
-        }}
-      />
+      {isKnown ? null : (
+        <TextField
+          id={form.idOf('email')}
+          label={labels.email}
+          error={form.errorOf('email')}
+          type="email"
+          autoComplete="username"
+          value={email}
+          onChange={(typed) => {
+            setEmail(typed);
+            form.settle('email');
+          }}
+        />
+      )}
       <TextField
         id={form.idOf('password')}
         label={labels.password}
