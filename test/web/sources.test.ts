@@ -37,7 +37,13 @@ describe('the pages of sources', () => {
     const form = page.getByRole('dialog');
     expect(await form.getByLabel('Its reference').inputValue()).toBe('VMC-new');
     await form.getByLabel('Machine', { exact: true }).fill('VMC-01');
-    await page.getByRole('option').first().click();
+    // The list comes from the server and is drawn anew when it arrives: chosen from once it has.
+    await page.waitForLoadState('networkidle');
+    await page
+      .getByRole('option', { name: /VMC-01/ })
+      .first()
+      .click();
+    await page.getByRole('listbox').waitFor({ state: 'detached' });
     await form.getByRole('button', { name: 'Name a machine' }).click();
     await form.waitFor({ state: 'detached' });
     await stranger.getByRole('button', { name: 'Take it in again' }).click();
