@@ -14,7 +14,7 @@ import { PageHead, Sheet } from '@/ui/sheet';
 import { Table, type Column } from '@/ui/table';
 import { NewApiKeyForm, SecretShown, toAreaName } from './api-key-forms';
 
-/** An hour is enough to change a program over; one that needs longer asks for it by the API. */
+/** A day to change a program over; one that needs longer asks for it by the API. */
 const OVERLAP_HOURS = 24;
 
 /** Which programs work with the records, and what they may do. */
