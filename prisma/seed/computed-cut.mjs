@@ -1,5 +1,5 @@
-import { CALCULATION_VERSION, toCutFigures, toHoldingElements, toStoredElements } from '@repo/api/seeding';
-import { CUTTING_MATERIALS, requiredOfCut } from '@repo/calc';
+import { toCutFigures, toHoldingElements, toStoredElements } from '@repo/api/seeding';
+import { CALCULATION_VERSION, CUTTING_MATERIALS, requiredOfCut } from '@repo/calc';
 import { loadSolver } from '@repo/calc/solver';
 import { columns, q } from './quantities.mjs';
 

@@ -221,14 +221,21 @@ describe('a job', () => {
     expect(marks('mark', id)).toEqual([]);
   });
 
-  it('computes anew what a change bears on', async () => {
+  it('computes anew the circuits that wait', async () => {
     const world = await aCircuit(engineer, 'Refreshed');
-    await client.query('DELETE FROM circuit_standings WHERE circuit_id = $1', [world.circuitId]);
+    const standing = async () => {
+      const text = 'SELECT status, awaits_since FROM circuit_standings WHERE circuit_id = $1';
+      return (await client.query(text, [world.circuitId])).rows[0] as object;
+    };
+    const computed = await standing();
+    await client.query(
+      "UPDATE circuit_standings SET status = 'fails', awaits_since = now() - interval '1 minute' WHERE circuit_id = $1",
+      [world.circuitId],
+    );
     await startWorker();
-    const id = await enqueue('standings-refresh', { entity: 'circuit', ids: [world.circuitId] });
+    const id = await enqueue('standings-refresh', {});
     expect(await waitFor(id, ['finished'])).toMatchObject({ result: { circuits: 1 } });
-    const { rowCount } = await client.query('SELECT 1 FROM circuit_standings WHERE circuit_id = $1', [world.circuitId]);
-    expect(rowCount).toBe(1);
+    expect(await standing()).toEqual(computed);
   });
 
   it('cannot be enqueued by a request for anything but a row that it wrote', async () => {

@@ -111,7 +111,10 @@ describe('control wiring of a circuit', () => {
     await engineer.post('/sizing-records', { id, circuitId: world.circuitId, basis: 'target' }).expect(201);
     await change(`/wires/${world.wireId}`, { colour: 'brown' });
     const { body } = await engineer.get(`/sizing-records/${id}`).expect(200);
-    expect(body).toMatchObject({ standing: 'stale', staleReasons: [{ entity: 'machine', change: 'wires' }] });
+    expect(body).toMatchObject({
+      standing: 'stale',
+      staleReasons: [{ entity: 'wire', entityId: world.wireId, change: 'update' }],
+    });
     const lead = await api.as(organisation.emails.administrator);
     const audit = await lead.get(`/audit-entries?entity=wire&entityId=${world.wireId}`).expect(200);
     expect(audit.body.items[0]).toMatchObject({ action: 'update', changes: { colour: 'brown' } });

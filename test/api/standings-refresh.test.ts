@@ -18,8 +18,12 @@ let api: TestApi;
 afterEach(() => api.stop());
 
 /** An organisation whose circuits are said to hold, though nothing is known of them. */
-async function aFleet(circuits: number, worker: 'inside' | 'off'): Promise<TestClient> {
-  api = await startApi({ WORKER: worker });
+async function aFleet(
+  circuits: number,
+  worker: 'inside' | 'off',
+  overrides: Record<string, string> = {},
+): Promise<TestClient> {
+  api = await startApi({ WORKER: worker, ...overrides });
   const organisation = await anOrganisation(api, `Fleet of ${circuits}`);
   await fillFleet({ superuserUrl: api.db.superuserUrl, organisationId: organisation.id, machines: circuits });
   return api.as(organisation.emails.administrator);
@@ -78,6 +82,17 @@ describe('A change that bears on many circuits', () => {
     expect(job).toMatchObject({ state: 'finished', result: { circuits: AT_ONCE + 1 } });
     expect(await statuses(client)).toEqual(['unproven']);
     expect(await awaiting(client)).toEqual([0, 0]);
+  });
+
+  it('is not needed where the calculations themselves have changed: what another version computed is computed anew', async () => {
+    const client = await aFleet(3, 'inside', { STANDINGS_LOOK_MS: '200' });
+    expect(await statuses(client)).toEqual(['holds', 'marginal']);
+    await asSuperuser(api, (db) => db.query("UPDATE circuit_standings SET calculation_version = '0.9.0'"));
+    const until = Date.now() + 20_000;
+    while ((await statuses(client)).join() !== 'unproven' && Date.now() < until) await delay(100);
+    expect(await statuses(client)).toEqual(['unproven']);
+    const { rows } = await asSuperuser(api, (db) => db.query('SELECT calculation_version FROM circuit_standings'));
+    for (const row of rows as { calculation_version: string }[]) expect(row.calculation_version).not.toBe('0.9.0');
   });
 
   it('enqueues nothing when the change itself is refused', async () => {

@@ -20,7 +20,7 @@ describe('checks of the supply', () => {
     await engineer
       .post('/sizing-records', { id: recordId, circuitId: other.circuitId, basis: 'as-left' })
       .expect(201)
-      .expect(({ body }) => expect(body).toMatchObject({ status: 'holds', document: { format: 'kedge-sizing/3' } }));
+      .expect(({ body }) => expect(body).toMatchObject({ status: 'holds', document: { format: 'kedge-sizing/4' } }));
     const ladder = async () => {
       const { body } = await engineer.get(`/circuits/${other.circuitId}/pressure-ladder?basis=as-left`).expect(200);
       return body.ladder.checks.find((one: { code: string }) => one.code === 'shared-supply');
@@ -33,7 +33,7 @@ describe('checks of the supply', () => {
       missing: [{ field: 'lowestPressurePa', ref: { id: circuitId, name: 'Second part' } }],
     });
     const { body: record } = await engineer.get(`/sizing-records/${recordId}`).expect(200);
-    expect(record.staleReasons).toMatchObject([{ entity: 'power-unit', change: 'circuit-added' }]);
+    expect(record.staleReasons).toMatchObject([{ entity: 'circuit', entityId: circuitId, change: 'create' }]);
     const measured = {
       ...{
         circuitId: other.circuitId,

@@ -1,3 +1,4 @@
+import { CALCULATION_VERSION } from '@repo/calc';
 import { withConnection } from '@repo/launcher/connection';
 
 /** A standing as the application writes it, for rows that stand in for a large fleet. */
@@ -62,14 +63,25 @@ export async function fillFleet({ superuserUrl, organisationId, machines }) {
                SELECT :o, pg_temp.fleet_id('k', i % 200), pg_temp.fleet_id('c', i), pg_temp.fleet_id('m', i), pg_temp.fleet_id('p', i), pg_temp.fleet_id('t', i), 'Station 1'
                FROM generate_series(1, :n) i`);
     await client.query(
-      `INSERT INTO circuit_standings (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, sort_key, reason, summary)
+      `INSERT INTO circuit_standings (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, sort_key, reason,
+                                      calculation_version, summary)
        SELECT $1::uuid, pg_temp.fleet_id('k', i % 200), pg_temp.fleet_id('c', i), pg_temp.fleet_id('m', i), pg_temp.fleet_id('s', i % 200), s.status, s.rank,
-              'customer ' || lpad((i % 200)::text, 4, '0') || ' vmc-' || lpad(i::text, 6, '0'), 'within', $3::jsonb
+              'customer ' || lpad((i % 200)::text, 4, '0') || ' vmc-' || lpad(i::text, 6, '0'), 'within', $4, $3::jsonb
        FROM generate_series(1, $2::int) i
        CROSS JOIN LATERAL (SELECT CASE WHEN i % 100 = 0 THEN 'fails' WHEN i % 50 = 1 THEN 'marginal' ELSE 'holds' END AS status,
                                   CASE WHEN i % 100 = 0 THEN 0 WHEN i % 50 = 1 THEN 1 ELSE 3 END AS rank) s`,
-      [organisationId, machines, JSON.stringify(SUMMARY)],
+      [organisationId, machines, JSON.stringify(SUMMARY), CALCULATION_VERSION],
     );
+    await run(`INSERT INTO circuit_dependencies (organisation_id, customer_id, circuit_id, entity, entity_id)
+               SELECT :o, pg_temp.fleet_id('k', i % 200), pg_temp.fleet_id('c', i), pair.entity, pair.id
+               FROM generate_series(1, :n) i CROSS JOIN LATERAL (VALUES
+                 ('margins-asked', :o), ('customer', pg_temp.fleet_id('k', i % 200)), ('site', pg_temp.fleet_id('s', i % 200)),
+                 ('machine', pg_temp.fleet_id('m', i)), ('circuits-of-machine', pg_temp.fleet_id('m', i)),
+                 ('control-of-machine', pg_temp.fleet_id('m', i)), ('power-unit', pg_temp.fleet_id('p', i)),
+                 ('circuits-of-power-unit', pg_temp.fleet_id('p', i)), ('components-of-power-unit', pg_temp.fleet_id('p', i)),
+                 ('circuit', pg_temp.fleet_id('c', i)), ('components-of-circuit', pg_temp.fleet_id('c', i)),
+                 ('fitting-of-station', pg_temp.fleet_id('t', i)), ('target-settings-of-circuit', pg_temp.fleet_id('c', i)),
+                 ('setup-records-of-circuit', pg_temp.fleet_id('c', i))) AS pair (entity, id)`);
     await run(`INSERT INTO search_tokens (organisation_id, customer_id, token, circuit_id, kind)
                SELECT :o, pg_temp.fleet_id('k', i % 200), 'vmc-' || lpad(i::text, 6, '0'), pg_temp.fleet_id('c', i), 'machine' FROM generate_series(1, :n) i`);
     await client.query('VACUUM ANALYZE');

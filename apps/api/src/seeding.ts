@@ -2,19 +2,21 @@ import { NestFactory } from '@nestjs/core';
 import { AppModule } from './app.module.js';
 import { readEnv } from './config/env.js';
 import { ConsequencesService, SizingModule } from './modules/sizing/index.js';
+import { LaddersService, type ProvedCircuit } from './modules/sizing/ladders.service.js';
 import { SizingRecordsService } from './modules/sizing/sizing-records.service.js';
 import type { Actor } from './platform/auth/actor.js';
 import { Db } from './platform/db/index.js';
 
 export { fromStoredElements, toStoredElements } from './modules/fixtures/index.js';
 export { toCutFigures, toHoldingElements } from './modules/operations/index.js';
-export { CALCULATION_VERSION } from './modules/sizing/index.js';
 
 export interface SeedingServices {
   /** Runs `work` in one transaction of this person. */
   as<T>(actor: Actor, work: () => Promise<T>): Promise<T>;
   /** Computes circuits anew after facts were written in bulk. */
   refresh(circuitIds: readonly string[]): Promise<void>;
+  /** Proves circuits from what is recorded now, with what each proof looked up. */
+  prove(circuitIds: readonly string[], basis: 'as-left' | 'target'): Promise<ProvedCircuit[]>;
   makeSizingRecord(record: {
     id: string;
     circuitId: string;
@@ -39,10 +41,12 @@ export async function withSeeding<T>(
   const db = context.get(Db);
   const sizing = context.select(SizingModule);
   const consequences = sizing.get(ConsequencesService);
+  const ladders = sizing.get(LaddersService);
   const records = sizing.get(SizingRecordsService);
   try {
     return await work({
       as: (actor, inner) => db.request(actor, 'seeding', inner),
+      prove: (circuitIds, basis) => ladders.compute(circuitIds, basis),
       refresh: (circuitIds) => consequences.refresh(circuitIds),
       makeSizingRecord: (record) => records.create(record),
     });

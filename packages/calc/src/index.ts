@@ -50,6 +50,10 @@ export type * from './circuit-checks/actuation.types.js';
 export type { FurtherProofInput, MeasuredTimes } from './circuit-checks/further-checks.js';
 export { proveCircuit, type CircuitProofInput } from './circuit-checks/prove-circuit.js';
 export { checkControlWiring, type ControlWiringInput } from './circuit-checks/wiring-check.js';
+export { CALCULATION_VERSION } from './calculation-version.js';
+export type * from './circuit-facts/circuit-facts.types.js';
+export { toInterlock } from './circuit-facts/control-input.js';
+export { proveFacts } from './circuit-facts/prove-facts.js';
 export { coilRelease } from './electrical/coil-release.js';
 export { conductorResistance } from './electrical/conductor-resistance.js';
 export {

@@ -37,6 +37,8 @@ const envSchema = z.object({
   WORKER_FINISH_MS: z.coerce.number().int().min(0).max(60_000).default(6_000),
   /** how often a worker looks for jobs whose holder is gone */
   WORKER_LOOK_MS: z.coerce.number().int().min(50).max(60_000).default(5_000),
+  /** how often a worker looks whether circuits are left to be computed */
+  STANDINGS_LOOK_MS: z.coerce.number().int().min(100).max(600_000).default(20_000),
   /** a worker that has just claimed its first job may not have shown itself yet: so long it is taken to live */
   WORKER_GRACE_MS: z.coerce.number().int().min(100).max(60_000).default(10_000),
   /** threads that compute what may take long; by default one fewer than there are cores, and two at least */

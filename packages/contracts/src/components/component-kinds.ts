@@ -1,3 +1,4 @@
+import type { ComponentKind } from '@repo/calc';
 import type { QuantityKind } from '@repo/quantity';
 import { z } from 'zod';
 
@@ -67,9 +68,9 @@ export const COMPONENT_FIGURES = {
   'work-support': { ...cylinder, leastWorkingPressure: 'pressure', loadCapacity: 'force', highestLoad: 'force' },
   relay: { coilVoltage: 'voltage', contactVoltage: 'voltage' },
   'power-supply': { ratedPower: 'power', peakPower: 'power' },
-} as const satisfies Record<string, Record<string, FigureKind>>;
+} as const satisfies Record<ComponentKind, Record<string, FigureKind>>;
 
-export type ComponentKind = keyof typeof COMPONENT_FIGURES;
+export type { ComponentKind };
 export const COMPONENT_KINDS = Object.keys(COMPONENT_FIGURES) as [ComponentKind, ...ComponentKind[]];
 export const componentKindSchema = z.enum(COMPONENT_KINDS);
 

@@ -33,15 +33,15 @@ export const sizingRecordSummarySchema = z
   .meta({ id: 'SizingRecordSummary' });
 export type SizingRecordSummary = z.infer<typeof sizingRecordSummarySchema>;
 
-/** What the canonical text of a record holds. Version 1 had the pressure ladder's input alone. */
+/** What the canonical text of a record holds. */
 export const sizingDocumentSchema = z.object({
-  format: z.enum(['kedge-sizing/1', 'kedge-sizing/2', 'kedge-sizing/3']),
+  format: z.enum(['kedge-sizing/1', 'kedge-sizing/2', 'kedge-sizing/3', 'kedge-sizing/4']),
   calculationVersion: z.string(),
   runtimeVersion: z.string(),
   circuit: z.object({ id: idSchema, name: z.string(), machineId: idSchema, machineName: z.string() }),
   basis: z.enum(['as-left', 'target']),
   asOn: instantSchema,
-  /** CircuitProofInput of the calculation package (version 1: PressureLadderInput): SI, unit last in the name */
+  /** SI, unit last in the name: CircuitFacts of the calculation package; versions 2 and 3 CircuitProofInput, 1 PressureLadderInput */
   input: z.record(z.string(), z.unknown()),
   result: ladderResultSchema,
 });

@@ -4,7 +4,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { CircuitsRepository, type CircuitRow } from './circuits.repository.js';
 
 type Circuits = typeof routes.circuits;
@@ -41,6 +41,12 @@ const toCircuit = (row: CircuitRow): Circuit => ({
   version: row.version,
 });
 
+/** One circuit more or fewer: for those that share its supply, and those that share its control. */
+const amongOthers = (machineId: string, powerUnitId: string) => [
+  ...dependOn('circuits-of-machine', machineId),
+  ...dependOn('circuits-of-power-unit', powerUnitId),
+];
+
 @Injectable()
 export class CircuitsService {
   constructor(
@@ -74,17 +80,11 @@ export class CircuitsService {
       throw invalidField('stationId', body.stationId, 'a station of the same machine as the power unit');
     }
     await this.repository.insert(place.station, body);
-    // The other circuits of the power unit now share their supply with one more.
-    await this.consequences.of(
-      { entity: 'power-unit', ids: [body.powerUnitId], change: 'circuit-added' },
-      {
-        action: 'create',
-        entity: 'circuit',
-        entityId: body.id,
-        customerId: place.station.customerId,
-        changes: body,
-      },
-    );
+    const { customerId, machineId } = place.station;
+    await this.consequences.of({ action: 'create', entity: 'circuit', entityId: body.id, customerId, changes: body }, [
+      ...dependOn('circuit', body.id),
+      ...amongOthers(machineId, body.powerUnitId),
+    ]);
     return this.get(body.id);
   }
 
@@ -93,10 +93,10 @@ export class CircuitsService {
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
     const fact = { action: 'update', entity: 'circuit', entityId: id, customerId: before.customerId, changes: body };
-    await this.consequences.ofRecord(fact);
-    if (body.archived !== undefined) {
-      await this.consequences.of({ entity: 'power-unit', ids: [before.powerUnitId], change: 'circuit-archived' });
-    }
+    await this.consequences.of(fact, [
+      ...dependOn('circuit', id),
+      ...(body.archived === undefined ? [] : amongOthers(before.machineId, before.powerUnitId)),
+    ]);
     return this.get(id);
   }
 }

@@ -4,7 +4,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { ComponentTypesRepository, type AffectedRow, type ComponentTypeRow } from './component-types.repository.js';
 import { fromStoredFigures, toStoredFigures, type StoredFigures } from './stored-figures.js';
 
@@ -63,7 +63,10 @@ export class ComponentTypesService {
 
   async create(body: InputOf<Types['create']>['body']): Promise<ComponentType> {
     await this.repository.insert({ ...body, figures: toStoredFigures(body.figures, body.kind) });
-    await this.consequences.ofRecord({ action: 'create', entity: 'component-type', entityId: body.id, changes: body });
+    await this.consequences.of(
+      { action: 'create', entity: 'component-type', entityId: body.id, changes: body },
+      dependOn('component-type', body.id),
+    );
     return this.get(body.id);
   }
 
@@ -89,7 +92,10 @@ export class ComponentTypesService {
       const stored = figures ?? (before.figures as StoredFigures);
       await this.repository.insertRevision(id, revision, name ?? before.name, stored, body.reason);
     }
-    await this.consequences.ofRecord({ action: 'update', entity: 'component-type', entityId: id, changes: body });
+    await this.consequences.of(
+      { action: 'update', entity: 'component-type', entityId: id, changes: body },
+      dependOn('component-type', id),
+    );
     return this.get(id);
   }
 

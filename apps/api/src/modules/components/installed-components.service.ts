@@ -5,7 +5,7 @@ import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { dayOrNull, isoOrNull } from '../../platform/http/quantity-out.js';
 import { assertNotAhead } from '../../platform/http/not-ahead.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { InstalledComponentsRepository, type InstalledRow } from './installed-components.repository.js';
 import { fromStoredFigures, toStoredFigures } from './stored-figures.js';
 
@@ -75,11 +75,10 @@ export class InstalledComponentsService {
     checkFigures(body.figures, kind, ({ path, message }) => {
       throw invalidField(path.join('.'), body.figures[String(path[1])], message, 'figure');
     });
-    if (body.replacesId !== null) await this.endReplaced(body.replacesId, body);
+    const replaced = body.replacesId === null ? [] : [await this.endReplaced(body.replacesId, body)];
     await this.repository.insert(place.machine.customerId, body, toStoredFigures(body.figures, kind));
-    await this.follow(body, place.machine.customerId, body.replacesId === null ? 'fit' : 'exchange', {
-      ...body,
-    });
+    const { customerId } = place.machine;
+    await this.follow(body, customerId, body.replacesId === null ? 'fit' : 'exchange', { ...body }, replaced);
     return this.get(body.id);
   }
 
@@ -97,7 +96,7 @@ export class InstalledComponentsService {
     return this.get(id);
   }
 
-  private async endReplaced(replacedId: string, by: InputOf<Installed['create']>['body']): Promise<void> {
+  private async endReplaced(replacedId: string, by: InputOf<Installed['create']>['body']): Promise<InstalledComponent> {
     const replaced = await this.get(replacedId);
     if (replaced.machineId !== by.machineId) throw notFound();
     if (new Date(by.validFrom) <= new Date(replaced.validFrom)) {
@@ -107,21 +106,23 @@ export class InstalledComponentsService {
     if (!(await this.repository.end(replacedId, replaced.version, new Date(by.validFrom), reason))) {
       throw new AppError('request.conflict', { detail: 'The component that this one replaces was taken out already.' });
     }
+    return replaced;
   }
 
   private follow(
-    component: { id: string; circuitId: string | null; powerUnitId: string | null },
+    component: Pick<InstalledComponent, 'id' | 'circuitId' | 'powerUnitId'>,
     customerId: string,
     action: string,
     changes: Record<string, unknown>,
+    replaced: readonly InstalledComponent[] = [],
   ) {
-    const hangsOn =
-      component.circuitId === null
-        ? { entity: 'power-unit', ids: [component.powerUnitId ?? ''] }
-        : { entity: 'circuit', ids: [component.circuitId] };
     return this.consequences.of(
-      { ...hangsOn, change: `component-${action}` },
       { action, entity: 'installed-component', entityId: component.id, customerId, changes },
+      // What is replaced may have sat elsewhere on the machine.
+      [component, ...replaced].flatMap(({ circuitId, powerUnitId }) => [
+        ...dependOn('components-of-circuit', circuitId),
+        ...dependOn('components-of-power-unit', powerUnitId),
+      ]),
     );
   }
 }

@@ -3,7 +3,7 @@ import type { Customer, InputOf, routes } from '@repo/contracts';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { CustomersRepository, type CustomerRow } from './customers.repository.js';
 
 type Customers = typeof routes.customers;
@@ -45,13 +45,16 @@ export class CustomersService {
 
   async create(body: InputOf<Customers['create']>['body']): Promise<Customer> {
     await this.repository.insert(body);
-    await this.consequences.ofRecord({
-      action: 'create',
-      entity: 'customer',
-      entityId: body.id,
-      customerId: body.id,
-      changes: body,
-    });
+    await this.consequences.of(
+      {
+        action: 'create',
+        entity: 'customer',
+        entityId: body.id,
+        customerId: body.id,
+        changes: body,
+      },
+      dependOn('customer', body.id),
+    );
     return this.get(body.id);
   }
 
@@ -61,13 +64,16 @@ export class CustomersService {
     const { archived, ...fields } = body;
     const archivedAt = archived === undefined ? {} : { archivedAt: archived ? new Date() : null };
     if (!(await this.repository.update(id, version, { ...fields, ...archivedAt }))) throw new AppError('request.stale');
-    await this.consequences.ofRecord({
-      action: 'update',
-      entity: 'customer',
-      entityId: id,
-      customerId: id,
-      changes: body,
-    });
+    await this.consequences.of(
+      {
+        action: 'update',
+        entity: 'customer',
+        entityId: id,
+        customerId: id,
+        changes: body,
+      },
+      dependOn('customer', id),
+    );
     return this.get(id);
   }
 }

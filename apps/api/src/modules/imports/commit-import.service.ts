@@ -5,7 +5,7 @@ import type { Actor } from '../../platform/auth/actor.js';
 import { AppError } from '../../platform/errors/app-error.js';
 import { groupBy } from '../../platform/group-by.js';
 import { lazily } from '../../platform/one-ahead.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, type Change } from '../sizing/index.js';
 import { hasPeriod, isRevised, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
 import {
   ImportWriterRepository,
@@ -15,19 +15,13 @@ import {
   type WrittenChange,
 } from './import-writer.repository.js';
 import { display, idOf, type Rec } from './plan-model.js';
+import { touchedBy } from './touched-by.js';
 import type { Value } from './read-value.js';
 
 /** Circuits that are computed anew in the same transaction; more are left to a job that is enqueued with it. */
 const DIRECTLY = 1_000;
 
 type Tell = (step: string, done: number, total: number) => Promise<void>;
-
-/** What of an import changes the figures that a circuit stands on, in the words of sizing dependencies. */
-interface Touched {
-  entity: string;
-  ids: string[];
-  change: string;
-}
 
 const given = (rec: Rec, field: string): Value | null => rec.values.get(field)?.value ?? null;
 /** The value that will stand: what the file says, else what is there. */
@@ -66,6 +60,29 @@ function linksOf(rec: Rec): ColumnValues {
   return links;
 }
 
+/** What a written record changes for those that stand on it. */
+function toChange(rec: Rec): Change {
+  const id = required(rec.id ?? idOf(rec), rec.entity);
+  const touchedAt = (placeOf: (entity: ImportEntity) => string | null) =>
+    touchedBy(rec.entity, {
+      id,
+      comesOrGoes: rec.existing === null || rec.existing.archived,
+      machineId: placeOf('machine'),
+      powerUnitId: placeOf('power-unit'),
+      circuitId: placeOf('circuit'),
+      stationId: placeOf('station'),
+    });
+  const { existing } = rec;
+  return {
+    done: { entity: rec.entity, entityId: id, action: 'import' },
+    touched: [
+      ...touchedAt((entity) => idOf(rec.parents[entity])),
+      // A component that is there already may sit elsewhere than the file says.
+      ...(existing === null ? [] : touchedAt((entity) => existing.links[entity] ?? null)),
+    ],
+  };
+}
+
 /** Stations of a machine, in the order in which the file names them. */
 function inOrder(stations: Iterable<ColumnValues>): Generator<ColumnValues> {
   const next = new Map<unknown, number>();
@@ -99,7 +116,7 @@ export class CommitImportService {
       lazily(recs, (rec) => this.toAudit(rec, importId)),
       importId,
     );
-    return { circuits: await this.follow(this.touchedBy(recs), tell) };
+    return { circuits: await this.follow(recs.map(toChange), tell) };
   }
 
   private async writeEntity(entity: ImportEntity, group: readonly Rec[], actor: Actor): Promise<WrittenChange[]> {
@@ -267,46 +284,12 @@ export class CommitImportService {
     };
   }
 
-  private touchedBy(recs: readonly Rec[]): Touched[] {
-    const touched = new Map<string, Set<string>>();
-    const add = (entity: string, id: string | null): void => {
-      if (id !== null) touched.set(entity, (touched.get(entity) ?? new Set()).add(id));
-    };
-    for (const rec of recs) {
-      switch (rec.entity) {
-        case 'installed-component':
-          if (rec.parents.circuit === undefined) add('power-unit', idOf(rec.parents['power-unit']));
-          else add('circuit', idOf(rec.parents.circuit));
-          add('circuit', rec.existing?.links.circuit ?? null);
-          break;
-        case 'fixture-fitting':
-          add('station', idOf(rec.parents.station));
-          break;
-        case 'target-setting':
-          add('target-settings', idOf(rec.parents.circuit));
-          break;
-        case 'setup-record':
-          add('setup-records', idOf(rec.parents.circuit));
-          break;
-        default:
-          if (rec.existing !== null || rec.entity === 'circuit') add(rec.entity, idOf(rec));
-      }
-    }
-    return [...touched].map(([entity, ids]) => ({ entity, ids: [...ids], change: 'imported' }));
-  }
-
   /** Marks what used the changed things as stale, and computes every circuit that they bear on anew, once. */
-  async follow(touched: readonly Touched[], tell: Tell): Promise<number> {
-    const circuits = new Set<string>();
-    for (const change of touched) {
-      await this.consequences.markStale(change);
-      for (const id of await this.consequences.findAffected(change.entity, change.ids)) circuits.add(id);
-    }
-    const ids = [...circuits].sort();
+  async follow(changes: readonly Change[], tell: Tell): Promise<number> {
+    const ids = await this.consequences.follow(changes);
     await this.writer.followNormally();
     if (ids.length > DIRECTLY) {
-      const customerIds = await this.writer.customersOf(ids);
-      await this.consequences.leaveToJob({ entity: 'customer', ids: customerIds }, ids);
+      await this.consequences.leaveToJob(ids);
       return ids.length;
     }
     await tell('standings', 0, ids.length);

@@ -6,6 +6,8 @@ import { CommitImportService } from './commit-import.service.js';
 import { ImportWriterRepository, type ColumnValues } from './import-writer.repository.js';
 import { hasPeriod, isRevised } from './entity-tables.js';
 import { ImportsRepository, type ImportChangeRow } from './imports.repository.js';
+import type { Change } from '../sizing/index.js';
+import { touchedBy } from './touched-by.js';
 import { UndoRepository, type BuiltUpon } from './undo.repository.js';
 
 type Tell = (step: string, done: number, total: number) => Promise<void>;
@@ -31,7 +33,7 @@ export class UndoImportService {
     const changes = await this.imports.listChanges(importId);
     await tell('looking', 0, changes.length);
     await this.assertNothingBuilt(changes);
-    const touched = await this.placesOf(changes);
+    const followed = await this.changesOf(changes);
     let done = 0;
     for (const entity of [...IMPORT_ENTITIES].reverse()) {
       const own = changes.filter((change) => change.entity === entity);
@@ -49,7 +51,7 @@ export class UndoImportService {
       })),
       importId,
     );
-    const circuits = await this.committing.follow(touched, tell);
+    const circuits = await this.committing.follow(followed, tell);
     return { records: changes.length, circuits };
   }
 
@@ -109,23 +111,22 @@ export class UndoImportService {
     }
   }
 
-  private async placesOf(changes: readonly ImportChangeRow[]) {
-    const touched = new Map<string, Set<string>>();
-    const add = (entity: string, id: string): void => {
-      touched.set(entity, (touched.get(entity) ?? new Set()).add(id));
-    };
+  private async changesOf(changes: readonly ImportChangeRow[]): Promise<Change[]> {
+    const followed: Change[] = [];
     for (const entity of IMPORT_ENTITIES) {
       const here = changes.filter((change) => change.entity === entity);
-      if (here.length === 0) continue;
-      if (hasPeriod(entity)) {
-        const ids = here.map((change) => change.entityId);
-        for (const place of await this.undo.placesOf(entity, ids)) add(place.entity, place.id);
-      } else if (isRevised(entity)) {
-        for (const change of here) {
-          add(entity === 'target-setting' ? 'target-settings' : 'setup-records', String(change.before.circuitId));
-        }
-      } else for (const change of here) add(entity, change.entityId);
+      const places = await this.undo.placesOf(
+        entity,
+        here.map((change) => change.entityId),
+      );
+      for (const { entityId, operation } of here) {
+        const place = places.get(entityId);
+        if (place === undefined) continue;
+        const comesOrGoes = operation !== 'changed';
+        const touched = touchedBy(entity, { ...place, comesOrGoes });
+        followed.push({ done: { entity, entityId, action: 'import-undo' }, touched });
+      }
     }
-    return [...touched].map(([entity, ids]) => ({ entity, ids: [...ids], change: 'import-undone' }));
+    return followed;
   }
 }

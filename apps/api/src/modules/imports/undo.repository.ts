@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import type { ImportEntity } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
-import { TABLES, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
+import { TABLES, type RevisedEntity } from './entity-tables.js';
+import type { WrittenRecord } from './touched-by.js';
 
 /** What may have been hung on a record since: table, column, what to call it. */
 const HANGS_ON: Partial<Record<ImportEntity, readonly (readonly [table: string, column: string, what: string])[]>> = {
@@ -112,17 +113,19 @@ export class UndoRepository {
       WHERE t.organisation_id = ${this.organisationId}::uuid AND t.id = r.id AND t.version = r.version`;
   }
 
-  /** The circuits, power units and stations that periods lie on. */
-  async placesOf(entity: PeriodEntity, ids: readonly string[]): Promise<{ entity: string; id: string }[]> {
-    if (entity === 'fixture-fitting') {
-      return this.db.tx.$queryRaw`
-        SELECT DISTINCT 'station' AS entity, station_id AS id FROM fixture_fittings
-        WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${ids}::uuid[])`;
-    }
-    return this.db.tx.$queryRaw`
-      SELECT DISTINCT CASE WHEN circuit_id IS NULL THEN 'power-unit' ELSE 'circuit' END AS entity,
-             coalesce(circuit_id, power_unit_id) AS id
-      FROM installed_components WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${ids}::uuid[])`;
+  /** Where records hang, by their ids. */
+  async placesOf(
+    entity: ImportEntity,
+    ids: readonly string[],
+  ): Promise<Map<string, Omit<WrittenRecord, 'comesOrGoes'>>> {
+    const { table, links } = TABLES[entity];
+    const place = (of: string) => Prisma.raw(links[of] ?? 'NULL::uuid');
+    const rows = await this.db.tx.$queryRaw<Omit<WrittenRecord, 'comesOrGoes'>[]>`
+      SELECT id, ${place('machine')} AS "machineId", ${place('power-unit')} AS "powerUnitId",
+             ${place('circuit')} AS "circuitId", ${place('station')} AS "stationId"
+      FROM ${Prisma.raw(table)}
+      WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${ids}::uuid[])`;
+    return new Map(rows.map((row) => [row.id, row]));
   }
 
   /**

@@ -1,13 +1,10 @@
 import { Injectable } from '@nestjs/common';
-import { z } from 'zod';
 import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
 import { ConsequencesService } from '../sizing/index.js';
 
-const parametersSchema = z.object({ entity: z.string(), ids: z.array(z.uuid()) });
-
 const AT_ONCE = 250;
 
-/** Computes anew the circuits that a change bears on, where they are too many for the request that made the change. */
+/** Computes anew the circuits that wait for it, where a change bears on too many for the request that made it. */
 @Injectable()
 export class StandingsRefreshTask {
   constructor(
@@ -18,13 +15,22 @@ export class StandingsRefreshTask {
   }
 
   private async run(job: RunningJob): Promise<{ circuits: number }> {
-    const { entity, ids } = parametersSchema.parse(job.parameters);
-    const circuitIds = await job.transaction(() => this.consequences.findAffected(entity, ids));
-    // Part by part, each committed: the fleet fills up while the job runs, and a job that is taken up again begins anew.
-    for (let start = 0; start < circuitIds.length; start += AT_ONCE) {
-      await job.progress('standings', start, circuitIds.length);
-      await job.transaction(() => this.consequences.refresh(circuitIds.slice(start, start + AT_ONCE)));
-    }
-    return { circuits: circuitIds.length };
+    const total = await job.transaction(() => this.consequences.countAwaiting());
+    // Part by part, each committed: the fleet fills up while the job runs, and a job that is taken up again does the rest.
+    let done = 0;
+    let after: string | null = null;
+    do {
+      await job.progress('standings', done, Math.max(done, total));
+      const part: string[] = await job.transaction(() => this.refreshSome(after));
+      done += part.length;
+      after = part.at(-1) ?? null;
+    } while (after !== null);
+    return { circuits: done };
+  }
+
+  private async refreshSome(after: string | null): Promise<string[]> {
+    const circuitIds = await this.consequences.listAwaiting(after, AT_ONCE);
+    await this.consequences.refresh(circuitIds);
+    return circuitIds;
   }
 }

@@ -58,10 +58,10 @@ export class MachineOverviewService {
     const circuitIds = circuits.map((circuit) => circuit.id);
     const fittings = await this.fittings.listOfMachine(id);
     const ladders = new Map(
-      (await this.ladders.compute(circuitIds, query.basis, asOn)).map((ladder) => [ladder.facts.id, ladder]),
+      (await this.ladders.compute(circuitIds, query.basis, asOn)).map((ladder) => [ladder.place.circuitId, ladder]),
     );
-    const fixtureIds = [...ladders.values()].flatMap((ladder) =>
-      ladder.fixture === null ? [] : [ladder.fixture.fixtureId],
+    const fixtureIds = [...ladders.values()].flatMap(({ facts: { fixture } }) =>
+      fixture === null ? [] : [fixture.id],
     );
     const operations = await this.operations.listOfFixtures(fixtureIds, asOn);
     const targets = await this.targets.latest(circuitIds, asOn);
@@ -73,7 +73,7 @@ export class MachineOverviewService {
         {
           circuit,
           fixture: fittedOn(fittings, circuit.stationId, asOn),
-          operations: operations.filter((one) => one.fixtureId === ladder.fixture?.fixtureId),
+          operations: operations.filter((one) => one.fixtureId === ladder.facts.fixture?.id),
           settings: { ...ladder.settings, on: ladder.settings.on?.toISOString() ?? null },
           target: targets.find((one) => one.circuitId === circuit.id) ?? null,
           asLeft: setups.find((one) => one.circuitId === circuit.id) ?? null,

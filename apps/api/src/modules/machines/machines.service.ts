@@ -4,7 +4,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { dayOrNull, isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { MachinesRepository, type MachineRow } from './machines.repository.js';
 
 type Machines = typeof routes.machines;
@@ -98,13 +98,16 @@ export class MachinesService {
       throw invalidField('predecessorMachineId', body.predecessorMachineId, 'a machine of the same customer');
     }
     await this.repository.insert(customerId, body);
-    await this.consequences.ofRecord({
-      action: 'create',
-      entity: 'machine',
-      entityId: body.id,
-      customerId,
-      changes: body,
-    });
+    await this.consequences.of(
+      {
+        action: 'create',
+        entity: 'machine',
+        entityId: body.id,
+        customerId,
+        changes: body,
+      },
+      dependOn('machine', body.id),
+    );
     return this.get(body.id);
   }
 
@@ -120,13 +123,16 @@ export class MachinesService {
     if (body.siteId !== undefined && body.siteId !== before.siteId) {
       await this.repository.insertPlacement(before.customerId, id, body.siteId, 'moved');
     }
-    await this.consequences.ofRecord({
-      action: 'update',
-      entity: 'machine',
-      entityId: id,
-      customerId: before.customerId,
-      changes: body,
-    });
+    await this.consequences.of(
+      {
+        action: 'update',
+        entity: 'machine',
+        entityId: id,
+        customerId: before.customerId,
+        changes: body,
+      },
+      dependOn('machine', id),
+    );
     return this.get(id);
   }
 }

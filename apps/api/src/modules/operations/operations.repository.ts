@@ -57,11 +57,12 @@ export class OperationsRepository {
     });
   }
 
-  findFixture(fixtureId: string) {
-    return this.db.tx.fixture.findUnique({
-      where: { organisationId_id: { organisationId: this.organisationId, id: fixtureId } },
-      select: { customerId: true, elements: true },
-    });
+  /** A fixture as it stays to the end of the transaction: what is computed from its elements must not outlive them unseen. */
+  async findFixture(fixtureId: string) {
+    const rows = await this.db.tx.$queryRaw<{ customerId: string; elements: unknown }[]>`
+      SELECT customer_id AS "customerId", elements FROM fixtures
+      WHERE organisation_id = ${this.organisationId}::uuid AND id = ${fixtureId}::uuid FOR SHARE`;
+    return rows[0] ?? null;
   }
 
   /** Operations of a fixture whose required pressure is computed, as they are now. */

@@ -8,7 +8,7 @@ import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { assertNotAhead } from '../../platform/http/not-ahead.js';
 import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { OperationsRepository, type OperationRow, type StoredCut } from './operations.repository.js';
 import { RequiredPressureService } from './required-pressure.service.js';
 
@@ -168,9 +168,8 @@ export class OperationsService {
 
   /**
    * Computes anew what a fixture's elements bear on. An operation of which the answer changes ends as it was and begins
-   * anew, so that a past day keeps what was believed. Sizing records go stale here; circuits are left to the change of the
-   * fixture itself, which bears on the same ones.
-   * @returns what was done, for the record of that change
+   * anew, so that a past day keeps what was believed.
+   * @returns what was done, for the record of the fixture's change
    */
   async recomputeOfFixture(fixtureId: string): Promise<AuditFact[]> {
     const fixture = await this.repository.findFixture(fixtureId);
@@ -198,16 +197,13 @@ export class OperationsService {
         changes: { requiredPressure },
       });
     }
-    if (facts.length > 0) {
-      await this.consequences.markStale({ entity: 'fixture', ids: [fixtureId], change: 'operation-recompute' });
-    }
     return facts;
   }
 
   private follow(id: string, fixtureId: string, customerId: string, action: string, changes: Record<string, unknown>) {
     return this.consequences.of(
-      { entity: 'fixture', ids: [fixtureId], change: `operation-${action}` },
       { action, entity: 'operation', entityId: id, customerId, changes },
+      dependOn('operations-of-fixture', fixtureId),
     );
   }
 }

@@ -1,8 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import type { RequiredOfCutResult } from '@repo/calc';
+import { CALCULATION_VERSION, type RequiredOfCutResult } from '@repo/calc';
 import { fromRequiredOfCut, type Cut, type RequiredOfCut } from '@repo/contracts';
 import { ComputePool } from '../../platform/compute/index.js';
-import { CALCULATION_VERSION } from '../sizing/index.js';
 import { toCutFigures, toHoldingElements } from './cut-figures.js';
 import type { Question } from './required-pressure.thread.js';
 

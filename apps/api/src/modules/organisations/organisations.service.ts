@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { toMargins, type InputOf, type Margins, type routes } from '@repo/contracts';
 import { AppError } from '../../platform/errors/app-error.js';
 import { assertVersion } from '../../platform/http/etag.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { OrganisationsRepository } from './organisations.repository.js';
 
 @Injectable()
@@ -22,8 +22,8 @@ export class OrganisationsService {
     assertVersion(before.version, version);
     if (!(await this.repository.updateMargins(version, body.marginsAsked))) throw new AppError('request.stale');
     await this.consequences.of(
-      { entity: 'organisation', ids: [before.id], change: 'margins' },
       { action: 'update', entity: 'organisation', entityId: before.id, changes: { ...body } },
+      dependOn('margins-asked', before.id),
     );
     return this.get();
   }

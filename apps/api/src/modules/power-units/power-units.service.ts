@@ -4,7 +4,7 @@ import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { quantityFrom } from '../../platform/http/quantity-out.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { PowerUnitsRepository, type PowerUnitRow } from './power-units.repository.js';
 
 type PowerUnits = typeof routes.powerUnits;
@@ -59,13 +59,16 @@ export class PowerUnitsService {
     const customerId = await this.repository.findCustomerOfMachine(body.machineId);
     if (customerId === null) throw notFound();
     await this.repository.insert(customerId, body);
-    await this.consequences.ofRecord({
-      action: 'create',
-      entity: 'power-unit',
-      entityId: body.id,
-      customerId,
-      changes: body,
-    });
+    await this.consequences.of(
+      {
+        action: 'create',
+        entity: 'power-unit',
+        entityId: body.id,
+        customerId,
+        changes: body,
+      },
+      dependOn('power-unit', body.id),
+    );
     return this.get(body.id);
   }
 
@@ -73,13 +76,16 @@ export class PowerUnitsService {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    await this.consequences.ofRecord({
-      action: 'update',
-      entity: 'power-unit',
-      entityId: id,
-      customerId: before.customerId,
-      changes: body,
-    });
+    await this.consequences.of(
+      {
+        action: 'update',
+        entity: 'power-unit',
+        entityId: id,
+        customerId: before.customerId,
+        changes: body,
+      },
+      dependOn('power-unit', id),
+    );
     return this.get(id);
   }
 }

@@ -3,7 +3,7 @@ import type { InputOf, routes, SetupRecord } from '@repo/contracts';
 import { notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertNotAhead } from '../../platform/http/not-ahead.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { toSetupRecord } from './settings.mapper.js';
 import { SettingsRepository } from './settings.repository.js';
 import { assertNewest, assertSwitchOrder } from './target-settings.service.js';
@@ -46,7 +46,6 @@ export class SetupRecordsService {
     const fixtureId = await this.repository.findFittedFixture(circuit.stationId, new Date(body.measuredAt));
     await this.repository.insertSetup(circuit.customerId, newest + 1, fixtureId, body);
     await this.consequences.of(
-      { entity: 'setup-records', ids: [body.circuitId], change: 'recorded' },
       {
         action: 'record',
         entity: 'setup-record',
@@ -54,6 +53,7 @@ export class SetupRecordsService {
         customerId: circuit.customerId,
         changes: { ...body },
       },
+      dependOn('setup-records-of-circuit', body.circuitId),
     );
     return this.get(body.id);
   }

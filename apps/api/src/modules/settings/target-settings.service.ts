@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { toSiOf, type InputOf, type routes, type TargetSetting, type WireQuantity } from '@repo/contracts';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { toTargetSetting } from './settings.mapper.js';
 import { SettingsRepository } from './settings.repository.js';
 
@@ -62,7 +62,6 @@ export class TargetSettingsService {
     assertNewest(newest, body.afterRevision);
     await this.repository.insertTarget(circuit.customerId, newest + 1, body);
     await this.consequences.of(
-      { entity: 'target-settings', ids: [body.circuitId], change: 'released' },
       {
         action: 'release',
         entity: 'target-setting',
@@ -70,6 +69,7 @@ export class TargetSettingsService {
         customerId: circuit.customerId,
         changes: { ...body },
       },
+      dependOn('target-settings-of-circuit', body.circuitId),
     );
     return this.get(body.id);
   }

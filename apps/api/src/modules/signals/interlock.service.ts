@@ -1,10 +1,15 @@
 import { Injectable } from '@nestjs/common';
-import { INTERLOCK_FAULTS, type InterlockProofInput, type InterlockProofResult } from '@repo/calc';
+import {
+  INTERLOCK_FAULTS,
+  toInterlock,
+  type ControlFacts,
+  type InterlockProofInput,
+  type InterlockProofResult,
+} from '@repo/calc';
 import { fromInterlockProof, type Interlock } from '@repo/contracts';
-import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
 import { ComputePool } from '../../platform/compute/index.js';
 import { notFound } from '../../platform/errors/app-error.js';
-import { ControlFactsRepository, toInterlock, type ControlFacts } from '../sizing/index.js';
+import { LaddersService } from '../sizing/index.js';
 
 const THREAD = new URL('./interlock.thread.js', import.meta.url);
 
@@ -14,13 +19,13 @@ type KnownCircuit = NonNullable<ReturnType<typeof toInterlock>['proof']>;
 @Injectable()
 export class InterlockService {
   constructor(
-    private readonly controls: ControlFactsRepository,
+    private readonly ladders: LaddersService,
     private readonly pool: ComputePool,
   ) {}
 
   async prove(machineId: string): Promise<Interlock> {
-    const control = await this.controls.read([machineId], nowOnAnyClock());
-    if (control.machines.length === 0) throw notFound();
+    const control = await this.ladders.controlOf(machineId);
+    if (control === undefined) throw notFound();
     const circuits = control.circuits.map(({ id }) => toInterlock(control, id));
     // Each proof begins with its own circuit.
     const known = circuits.flatMap(({ proof }) => (proof === null ? [] : [proof]));

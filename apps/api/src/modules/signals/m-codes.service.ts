@@ -4,7 +4,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { MCodesRepository, type MCodeRow } from './m-codes.repository.js';
 import { SignalsRepository } from './signals.repository.js';
 
@@ -74,8 +74,8 @@ export class MCodesService {
     changes: Record<string, unknown>,
   ): Promise<void> {
     return this.consequences.of(
-      { entity: 'machine', ids: [machineId], change: 'm-codes' },
       { action, entity: 'm-code', entityId: id, customerId, changes },
+      dependOn('control-of-machine', machineId),
     );
   }
 }

@@ -4,7 +4,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { SignalsRepository, type SignalRow } from './signals.repository.js';
 
 type Signals = typeof routes.signals;
@@ -90,8 +90,8 @@ export class SignalsService {
     changes: Record<string, unknown>,
   ): Promise<void> {
     return this.consequences.of(
-      { entity: 'machine', ids: [machineId], change: 'signals' },
       { action, entity: 'signal', entityId: id, customerId, changes },
+      dependOn('control-of-machine', machineId),
     );
   }
 }

@@ -4,7 +4,7 @@ import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { SignalsRepository } from './signals.repository.js';
 import { WiresRepository, type WireRow } from './wires.repository.js';
 
@@ -78,8 +78,8 @@ export class WiresService {
     changes: Record<string, unknown>,
   ): Promise<void> {
     return this.consequences.of(
-      { entity: 'machine', ids: [signal.machineId], change: 'wires' },
       { action, entity: 'wire', entityId: id, customerId, changes },
+      dependOn('control-of-machine', signal.machineId),
     );
   }
 }

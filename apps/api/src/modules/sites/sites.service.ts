@@ -3,7 +3,7 @@ import type { InputOf, routes, Site } from '@repo/contracts';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
-import { ConsequencesService } from '../sizing/index.js';
+import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { SitesRepository, type SiteRow } from './sites.repository.js';
 
 type Sites = typeof routes.sites;
@@ -49,13 +49,16 @@ export class SitesService {
 
   async create(body: InputOf<Sites['create']>['body']): Promise<Site> {
     await this.repository.insert(body);
-    await this.consequences.ofRecord({
-      action: 'create',
-      entity: 'site',
-      entityId: body.id,
-      customerId: body.customerId,
-      changes: body,
-    });
+    await this.consequences.of(
+      {
+        action: 'create',
+        entity: 'site',
+        entityId: body.id,
+        customerId: body.customerId,
+        changes: body,
+      },
+      dependOn('site', body.id),
+    );
     return this.get(body.id);
   }
 
@@ -65,13 +68,16 @@ export class SitesService {
     const { archived, ...fields } = body;
     const archivedAt = archived === undefined ? {} : { archivedAt: archived ? new Date() : null };
     if (!(await this.repository.update(id, version, { ...fields, ...archivedAt }))) throw new AppError('request.stale');
-    await this.consequences.ofRecord({
-      action: 'update',
-      entity: 'site',
-      entityId: id,
-      customerId: before.customerId,
-      changes: body,
-    });
+    await this.consequences.of(
+      {
+        action: 'update',
+        entity: 'site',
+        entityId: id,
+        customerId: before.customerId,
+        changes: body,
+      },
+      dependOn('site', id),
+    );
     return this.get(id);
   }
 }

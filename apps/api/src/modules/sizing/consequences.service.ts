@@ -1,8 +1,11 @@
 import { Inject, Injectable } from '@nestjs/common';
+import { CALCULATION_VERSION } from '@repo/calc';
 import { Audit, type AuditFact } from '../../platform/audit/audit.js';
 import { JobQueue } from '../../platform/queue/index.js';
+import type { Dependency } from './dependency.js';
 import { LaddersService } from './ladders.service.js';
-import { toStanding } from './standing-summary.js';
+import { DependenciesRepository, type Change } from './dependencies.repository.js';
+import { NOT_COMPUTED, toStanding } from './standing-summary.js';
 import { StandingsRepository } from './standings.repository.js';
 
 /** Circuits computed in one go: keeps memory flat when a change bears on thousands. */
@@ -11,22 +14,15 @@ const CHUNK = 500;
 /** So many circuits are computed in the request that changed something; more are left to a job that is enqueued with it. */
 export const MOST_AT_ONCE = Symbol('most circuits computed within a request');
 
-export interface Change {
-  /** what was changed, in the words of sizing dependencies */
-  entity: string;
-  ids: readonly string[];
-  /** in a word or two, for the record that goes stale: `rated-pressure`, `fixture-fitted` … */
-  change: string;
-}
-
 /**
- * What follows from a change, in the same transaction: sizing records that used it go stale, and the circuits that it bears
- * on are computed anew, or, where they are many, a job is enqueued that does it: until it has come to a circuit, its standing is the
- * one before and says so, and the page of jobs shows how far it is. Call it after the change itself is written.
+ * What follows from a change, in the same transaction: sizing records that looked up what it wrote go stale, and the circuits whose
+ * proofs looked it up are computed anew, or, where they are many, a job is enqueued that does it: until it has come to a circuit, its
+ * standing is the one before and says so, and the page of jobs shows how far it is. Call it after the change itself is written.
  */
 @Injectable()
 export class ConsequencesService {
   constructor(
+    private readonly dependencies: DependenciesRepository,
     private readonly standings: StandingsRepository,
     private readonly ladders: LaddersService,
     private readonly audit: Audit,
@@ -34,33 +30,48 @@ export class ConsequencesService {
     @Inject(MOST_AT_ONCE) private readonly mostAtOnce: number,
   ) {}
 
-  async of(change: Change, ...facts: AuditFact[]): Promise<void> {
-    if (facts.length > 0) await this.audit.record(...facts);
-    await this.standings.markStale(change.entity, change.ids, change.change);
-    const circuitIds = await this.standings.findAffected(change.entity, change.ids);
+  /**
+   * @param fact what was done, for the audit trail and as the reason of what goes stale
+   * @param touched what it wrote, as proofs look it up
+   * @param more facts for the audit trail that belong to the same change
+   */
+  async of(fact: AuditFact, touched: readonly Dependency[], ...more: AuditFact[]): Promise<void> {
+    await this.audit.record(...more, fact);
+    const circuitIds = await this.follow([{ done: fact, touched }]);
     if (circuitIds.length <= this.mostAtOnce) await this.refresh(circuitIds);
-    else await this.leaveToJob(change, circuitIds);
+    else await this.leaveToJob(circuitIds);
+  }
+
+  /**
+   * Marks what looked these things up as stale, and says which circuits are to be computed anew. From here to the end of the
+   * transaction nobody else changes or computes what hangs together with it.
+   */
+  async follow(changes: readonly Change[]): Promise<string[]> {
+    const all = changes.flatMap(({ touched }) => touched);
+    await this.dependencies.lock(all);
+    await this.dependencies.markStale(changes);
+    return this.dependencies.findReached(all);
   }
 
   /** Circuits that a job computes anew, enqueued in this transaction; until it comes to one, that one says that it waits. */
-  async leaveToJob({ entity, ids }: Pick<Change, 'entity' | 'ids'>, circuitIds: readonly string[]): Promise<void> {
-    await this.standings.markAwaiting(circuitIds);
-    await this.queue.start('standings-refresh', { entity, ids });
+  async leaveToJob(circuitIds: readonly string[]): Promise<void> {
+    await this.standings.markAwaiting(circuitIds, NOT_COMPUTED);
+    await this.queue.start('standings-refresh', {});
   }
 
-  /** The plain case: a record was changed that others hang on by its own id. */
-  ofRecord(fact: AuditFact): Promise<void> {
-    return this.of({ entity: fact.entity, ids: [fact.entityId], change: fact.action }, fact);
+  /** How many circuits wait to be computed. */
+  countAwaiting(): Promise<number> {
+    return this.standings.countAwaiting(undefined);
   }
 
-  /** Sizing records that used these things go stale: for changes in bulk, which are followed up together. */
-  async markStale({ entity, ids, change }: Change): Promise<void> {
-    await this.standings.markStale(entity, ids, change);
+  /** Circuits that wait while nobody is at work on them, or that another version of the calculations computed. */
+  listForgotten(limit: number): Promise<string[]> {
+    return this.standings.listForgotten(CALCULATION_VERSION, limit);
   }
 
-  /** Circuits that these things bear on. */
-  findAffected(entity: string, ids: readonly string[]): Promise<string[]> {
-    return this.standings.findAffected(entity, ids);
+  /** Circuits that wait to be computed, at most so many, in order of their ids. */
+  listAwaiting(after: string | null, limit: number): Promise<string[]> {
+    return this.standings.listAwaiting(after, limit);
   }
 
   /**
@@ -70,8 +81,16 @@ export class ConsequencesService {
   async refresh(circuitIds: readonly string[], tell?: (done: number) => Promise<void>): Promise<void> {
     for (let start = 0; start < circuitIds.length; start += CHUNK) {
       const chunk = circuitIds.slice(start, start + CHUNK);
-      const ladders = await this.ladders.compute(chunk, 'as-left');
-      await this.standings.upsert(ladders.map((ladder) => toStanding(ladder, ladder.result)));
+      await this.dependencies.lockCircuits(chunk);
+      const proved = await this.ladders.compute(chunk, 'as-left');
+      await this.standings.upsert(proved.map(toStanding));
+      await this.dependencies.replace(
+        proved.map(({ place, dependencies, placeDependencies }) => ({
+          circuitId: place.circuitId,
+          customerId: place.customerId,
+          dependencies: [...dependencies, ...placeDependencies],
+        })),
+      );
       await this.standings.removeDeparted(chunk);
       await this.standings.refreshTokens(chunk);
       await tell?.(start + chunk.length);

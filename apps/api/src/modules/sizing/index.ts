@@ -1,7 +1,6 @@
 export { ConsequencesService } from './consequences.service.js';
-export { ControlFactsRepository, type ControlFacts } from './control-facts.repository.js';
-export { toInterlock } from './control-input.js';
+export type { Change } from './dependencies.repository.js';
+export { dependOn, type Dependency } from './dependency.js';
 export { LaddersService } from './ladders.service.js';
 export { SizingModule } from './sizing.module.js';
 export { StandingsService } from './standings.service.js';
-export { CALCULATION_VERSION } from './sizing-document.js';

@@ -1,39 +1,56 @@
 import { Injectable } from '@nestjs/common';
-import type { PressureLadderResult } from '@repo/calc';
+import type { CircuitFacts, ControlFacts, PressureLadderResult } from '@repo/calc';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
 import { chunksOf } from '../../platform/one-ahead.js';
-import { ControlFactsRepository } from './control-facts.repository.js';
-import { LadderFactsRepository } from './ladder-facts.repository.js';
-import { toLadderInput, type Basis, type CircuitLadder } from './ladder-input.js';
+import type { Dependency } from './dependency.js';
+import { FactsReading, type Basis, type CircuitPlace, type SettingsInUse } from './facts-reading.js';
+import { FactsRepository } from './facts.repository.js';
 import { ProofsService } from './proofs.service.js';
 
 /** Circuits a turn in the threads: stiff ones take a quarter of a second each. */
 const AT_ONCE = 5;
 
-export interface ComputedLadder extends CircuitLadder {
+/** A proof, what it was computed from, and what was looked up for it. */
+export interface ProvedCircuit {
+  facts: CircuitFacts;
+  settings: SettingsInUse;
+  dependencies: Dependency[];
   result: PressureLadderResult;
+  /** what lists show beside it; it has dependencies of its own, for a name is no figure of the proof */
+  place: CircuitPlace;
+  placeDependencies: Dependency[];
 }
 
-/** The pressure ladders of circuits, computed from what is recorded, as on one instant. */
+/** The pressure ladders of circuits with all their checks, computed from what is recorded, as on one instant. */
 @Injectable()
 export class LaddersService {
   constructor(
-    private readonly repository: LadderFactsRepository,
-    private readonly controls: ControlFactsRepository,
+    private readonly repository: FactsRepository,
     private readonly proofs: ProofsService,
   ) {}
 
-  async compute(circuitIds: readonly string[], basis: Basis, asOn?: Date): Promise<ComputedLadder[]> {
-    const at = asOn ?? nowOnAnyClock();
-    const facts = await this.repository.read(circuitIds, at);
-    const machineIds = [...new Set(facts.circuits.map(({ machineId }) => machineId))];
-    const control = await this.controls.read(machineIds, at);
-    const computed: ComputedLadder[] = [];
-    for (const circuits of chunksOf(facts.circuits, AT_ONCE)) {
-      const ladders = circuits.map((circuit) => toLadderInput(facts, control, circuit, basis));
-      const results = await this.proofs.prove({ circuits: ladders.map(({ input }) => input) });
-      computed.push(...ladders.map((ladder, index) => ({ ...ladder, result: results[index] as PressureLadderResult })));
+  async compute(circuitIds: readonly string[], basis: Basis, asOn?: Date): Promise<ProvedCircuit[]> {
+    const facts = await this.repository.ofCircuits(circuitIds, asOn ?? nowOnAnyClock());
+    const { organisationId } = this.repository;
+    const there = circuitIds.filter((id) => facts.circuit.has(id));
+    const proved: ProvedCircuit[] = [];
+    for (const ids of chunksOf(there, AT_ONCE)) {
+      const read = ids.map((id) => {
+        const reading = new FactsReading(facts);
+        const placing = new FactsReading(facts);
+        const circuit = reading.circuit(id, basis, organisationId);
+        const place = placing.place(id);
+        return { ...circuit, dependencies: reading.dependencies, place, placeDependencies: placing.dependencies };
+      });
+      const results = await this.proofs.prove({ facts: read.map((circuit) => circuit.facts) });
+      proved.push(...read.map((circuit, index) => ({ ...circuit, result: results[index] as PressureLadderResult })));
     }
-    return computed;
+    return proved;
+  }
+
+  /** The control of a machine with every circuit of it, as it is now. */
+  async controlOf(machineId: string): Promise<ControlFacts | undefined> {
+    const facts = await this.repository.ofMachines([machineId], nowOnAnyClock());
+    return facts.machine.has(machineId) ? new FactsReading(facts).control(machineId) : undefined;
   }
 }

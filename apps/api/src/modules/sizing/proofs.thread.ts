@@ -1,15 +1,21 @@
 import {
   pressureLadder,
   proveCircuit,
+  proveFacts,
+  type CircuitFacts,
   type CircuitProofInput,
   type PressureLadderInput,
   type PressureLadderResult,
 } from '@repo/calc';
 
-/** Circuits to be proved, or the pressure ladders of those sizing records that hold no more. */
-export type Proofs = { circuits: CircuitProofInput[] } | { ladders: PressureLadderInput[] };
+/** Circuits to be proved from what is recorded of them, or from the inputs that older sizing records hold. */
+export type Proofs =
+  | { facts: readonly CircuitFacts[] }
+  | { circuits: readonly CircuitProofInput[] }
+  | { ladders: readonly PressureLadderInput[] };
 
 /** Proofs in the pool of threads: the movement of a stiff circuit takes thousands of steps. */
 export default function proveInThread(proofs: Proofs): PressureLadderResult[] {
+  if ('facts' in proofs) return proofs.facts.map(proveFacts);
   return 'ladders' in proofs ? proofs.ladders.map(pressureLadder) : proofs.circuits.map(proveCircuit);
 }

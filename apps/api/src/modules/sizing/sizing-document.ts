@@ -1,20 +1,28 @@
 import { createHash } from 'node:crypto';
-import type { CircuitProofInput, PressureLadderInput, PressureLadderResult } from '@repo/calc';
+import {
+  CALCULATION_VERSION,
+  type CircuitFacts,
+  type CircuitProofInput,
+  type PressureLadderInput,
+  type PressureLadderResult,
+} from '@repo/calc';
 import { fromLadderResult, type SizingDocument } from '@repo/contracts';
 import canonicalize from 'canonicalize';
 import type { Proofs } from './proofs.thread.js';
 
-/** Goes up with every change of the calculation that can change a result. */
-export const CALCULATION_VERSION = '1.2.0';
 /** The last digits of a floating-point function may differ from one runtime to another. */
 export const RUNTIME_VERSION = `node ${process.versions.node}, v8 ${process.versions.v8}`;
 
 type Stored<F extends SizingDocument['format'], I> = Omit<SizingDocument, 'format' | 'input'> & { format: F; input: I };
-/** Version 1 stands on the pressure ladder's input alone, 2 on what is shared, 3 on all; each is computed again as it was made. */
+/**
+ * Version 1 stands on the pressure ladder's input alone, 2 on what is shared, 3 on the inputs of all checks, 4 on what is recorded, from
+ * which those inputs are derived; each is computed again as it was made.
+ */
 export type StoredDocument =
   | Stored<'kedge-sizing/1', PressureLadderInput>
   | Stored<'kedge-sizing/2', CircuitProofInput>
-  | Stored<'kedge-sizing/3', CircuitProofInput>;
+  | Stored<'kedge-sizing/3', CircuitProofInput>
+  | Stored<'kedge-sizing/4', CircuitFacts>;
 
 /** Canonical text (RFC 8785) of a document. */
 export function toCanonicalText(document: StoredDocument): string {
@@ -26,8 +34,10 @@ export function toCanonicalText(document: StoredDocument): string {
 export const hashOf = (text: string): Buffer => createHash('sha256').update(text, 'utf8').digest();
 
 /** What is computed to have a document again. */
-export const toProofs = (document: StoredDocument): Proofs =>
-  document.format === 'kedge-sizing/1' ? { ladders: [document.input] } : { circuits: [document.input] };
+export function toProofs(document: StoredDocument): Proofs {
+  if (document.format === 'kedge-sizing/1') return { ladders: [document.input] };
+  return document.format === 'kedge-sizing/4' ? { facts: [document.input] } : { circuits: [document.input] };
+}
 
 /** The document with what was computed again from its own input, under the versions of today. */
 export const toReplayed = (document: StoredDocument, result: PressureLadderResult): StoredDocument => ({

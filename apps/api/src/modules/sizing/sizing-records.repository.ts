@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Db, Numbers, Prisma } from '../../platform/db/index.js';
-import type { Dependency } from './ladder-input.js';
+import type { Dependency } from './dependency.js';
 
 export interface SizingRow {
   id: string;

@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { CALCULATION_VERSION } from '@repo/calc';
 import {
   fromLadderResult,
   type InputOf,
@@ -13,7 +14,6 @@ import { Cursors } from '../../platform/http/cursor.js';
 import { LaddersService } from './ladders.service.js';
 import { ProofsService } from './proofs.service.js';
 import {
-  CALCULATION_VERSION,
   differencesOf,
   hashOf,
   RUNTIME_VERSION,
@@ -79,15 +79,20 @@ export class SizingRecordsService {
     const asOn = new Date();
     const [ladder] = await this.ladders.compute([body.circuitId], body.basis);
     if (ladder === undefined) throw notFound();
-    const { facts, input, result, dependencies } = ladder;
+    const { place, facts, result, dependencies } = ladder;
     const document: StoredDocument = {
-      format: 'kedge-sizing/3',
+      format: 'kedge-sizing/4',
       calculationVersion: CALCULATION_VERSION,
       runtimeVersion: RUNTIME_VERSION,
-      circuit: { id: facts.id, name: facts.name, machineId: facts.machineId, machineName: facts.machineName },
+      circuit: {
+        id: place.circuitId,
+        name: place.circuitName,
+        machineId: place.machineId,
+        machineName: place.machineName,
+      },
       basis: body.basis,
       asOn: asOn.toISOString(),
-      input,
+      input: facts,
       result: fromLadderResult(result),
     };
     const canonicalText = toCanonicalText(document);
@@ -95,8 +100,8 @@ export class SizingRecordsService {
     await this.repository.insert(
       {
         id: body.id,
-        customerId: facts.customerId,
-        circuitId: facts.id,
+        customerId: place.customerId,
+        circuitId: place.circuitId,
         number,
         basis: body.basis,
         status: result.status,
@@ -112,7 +117,7 @@ export class SizingRecordsService {
       action: 'create',
       entity: 'sizing-record',
       entityId: body.id,
-      customerId: facts.customerId,
+      customerId: place.customerId,
       changes: { number, basis: body.basis, status: result.status, sha256: hex(hashOf(canonicalText)) },
     });
     return this.get(body.id);

@@ -1,12 +1,14 @@
 import { Module } from '@nestjs/common';
 import { ConsequencesService, MOST_AT_ONCE } from './consequences.service.js';
-import { ControlFactsRepository } from './control-facts.repository.js';
-import { LadderFactsRepository } from './ladder-facts.repository.js';
+import { DependenciesRepository } from './dependencies.repository.js';
+import { FactsRepository } from './facts.repository.js';
 import { LaddersService } from './ladders.service.js';
 import { ProofsService } from './proofs.service.js';
 import { SizingController } from './sizing.controller.js';
 import { SizingRecordsRepository } from './sizing-records.repository.js';
 import { SizingRecordsService } from './sizing-records.service.js';
+import { StandingsKeeper } from './standings-keeper.js';
+import { StandingsKeeperRepository } from './standings-keeper.repository.js';
 import { StandingsRepository } from './standings.repository.js';
 import { StandingsService } from './standings.service.js';
 
@@ -15,15 +17,17 @@ import { StandingsService } from './standings.service.js';
   providers: [
     ConsequencesService,
     { provide: MOST_AT_ONCE, useValue: 200 },
-    ControlFactsRepository,
-    LadderFactsRepository,
+    DependenciesRepository,
+    FactsRepository,
     LaddersService,
     ProofsService,
     SizingRecordsRepository,
     SizingRecordsService,
+    StandingsKeeper,
+    StandingsKeeperRepository,
     StandingsRepository,
     StandingsService,
   ],
-  exports: [ConsequencesService, ControlFactsRepository, LaddersService, StandingsService],
+  exports: [ConsequencesService, LaddersService, StandingsService],
 })
 export class SizingModule {}

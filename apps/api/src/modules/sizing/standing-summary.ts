@@ -1,7 +1,8 @@
-import type { LadderCheck, LadderRung, LadderStatus, PressureLadderResult } from '@repo/calc';
+import { CALCULATION_VERSION, type LadderCheck, type LadderRung, type PressureLadderResult } from '@repo/calc';
 import { fromLadderResult, type LadderMarks, type Standing } from '@repo/contracts';
-import type { CircuitLadder } from './ladder-input.js';
+import type { ProvedCircuit } from './ladders.service.js';
 import type { StandingRow } from './standings.repository.js';
+import { STATUS_RANK } from './status-rank.js';
 
 /** What a row of the list shows, besides how it stands. */
 export type StandingSummary = Pick<
@@ -19,15 +20,6 @@ export type StandingSummary = Pick<
   | 'settingsBasis'
   | 'settingsOn'
 >;
-
-/** The order in which circuits need somebody. */
-export const STATUS_RANK: Record<LadderStatus, number> = {
-  fails: 0,
-  marginal: 1,
-  unproven: 2,
-  holds: 3,
-  'not-applicable': 4,
-};
 
 const worstFirst = (a: Pick<LadderCheck, 'status'>, b: Pick<LadderCheck, 'status'>): number =>
   STATUS_RANK[a.status] - STATUS_RANK[b.status];
@@ -47,35 +39,67 @@ function toMarks(result: PressureLadderResult): LadderMarks {
   };
 }
 
-/** What a list needs to know of a circuit's pressure ladder. */
-export function toStanding(circuit: CircuitLadder, result: PressureLadderResult): StandingRow {
+/** What is shown of a circuit that nobody has computed yet, without its names. */
+export const NOT_COMPUTED: Omit<
+  StandingSummary,
+  'circuitName' | 'machineName' | 'customerName' | 'siteName' | 'place'
+> = {
+  marks: {
+    requiredPa: null,
+    resetPointPa: null,
+    setPointPa: null,
+    settingPa: null,
+    settingHalfWidthPa: null,
+    highestPossiblePa: null,
+    workpieceLimitPa: null,
+    weakestRatingPa: null,
+  },
+  checks: [],
+  window: {
+    lowPa: null,
+    highPa: null,
+    exists: null,
+    settingLowestPa: null,
+    settingHighestPa: null,
+    resetLowestPa: null,
+    resetHighestPa: null,
+  },
+  fixtureName: null,
+  fixtureSince: null,
+  settingsBasis: 'none',
+  settingsOn: null,
+};
+
+/** What a list needs to know of a circuit's proof. */
+export function toStanding({ place, settings, result }: ProvedCircuit): StandingRow {
   const checks = [...fromLadderResult(result).checks].sort(worstFirst);
   const worst = checks.find((check) => check.status === result.status) ?? checks[0];
-  const { facts, fixture, settings } = circuit;
+  const { circuitId, customerId, machineId, siteId, fixtureName, fixtureSince, ...names } = place;
   const summary: StandingSummary = {
-    circuitName: facts.name,
-    machineName: facts.machineName,
-    customerName: facts.customerName,
-    siteName: facts.siteName,
-    place: facts.place,
+    circuitName: names.circuitName,
+    machineName: names.machineName,
+    customerName: names.customerName,
+    siteName: names.siteName,
+    place: names.place,
     marks: toMarks(result),
     checks,
     window: result.window,
-    fixtureName: fixture?.name ?? null,
-    fixtureSince: fixture?.validFrom.toISOString() ?? null,
+    fixtureName,
+    fixtureSince: fixtureSince?.toISOString() ?? null,
     settingsBasis: settings.basis,
     settingsOn: settings.on?.toISOString() ?? null,
   };
   return {
-    circuitId: facts.id,
-    customerId: facts.customerId,
-    machineId: facts.machineId,
-    siteId: facts.siteId,
+    circuitId,
+    customerId,
+    machineId,
+    siteId,
     status: result.status,
     statusRank: STATUS_RANK[result.status],
-    sortKey: fold(`${facts.customerName} ${facts.machineName} ${facts.name}`),
+    sortKey: fold(`${names.customerName} ${names.machineName} ${names.circuitName}`),
     checkCode: worst?.code ?? null,
     reason: worst?.reason ?? 'missing',
+    calculationVersion: CALCULATION_VERSION,
     summary,
   };
 }

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { LONGEST_INTERVAL_S } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
+import { STATUS_RANK } from './status-rank.js';
 
 export interface StandingRow {
   circuitId: string;
@@ -12,6 +13,7 @@ export interface StandingRow {
   sortKey: string;
   checkCode: string | null;
   reason: string;
+  calculationVersion: string;
   summary: unknown;
 }
 export interface StandingListRow {
@@ -51,80 +53,79 @@ export class StandingsRepository {
     return this.db.actor.organisationId;
   }
 
-  /** Circuits that these things bear on, in a fixed order, so that two changes never wait for each other crosswise. */
-  async findAffected(entity: string, ids: readonly string[]): Promise<string[]> {
-    const o = this.organisationId;
-    const list = Prisma.sql`ANY (${ids}::uuid[])`;
-    const queries: Record<string, Prisma.Sql> = {
-      circuit: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND id = ${list}`,
-      machine: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND machine_id = ${list}`,
-      'power-unit': Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND power_unit_id = ${list}`,
-      station: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND station_id = ${list}`,
-      site: Prisma.sql`SELECT c.id FROM circuits c JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
-                       WHERE c.organisation_id = ${o}::uuid AND m.site_id = ${list}`,
-      customer: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND customer_id = ${list}`,
-      organisation: Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid`,
-      'component-type': Prisma.sql`
-        SELECT c.id FROM circuits c JOIN installed_components i
-          ON i.organisation_id = c.organisation_id AND (i.circuit_id = c.id OR i.power_unit_id = c.power_unit_id)
-        WHERE c.organisation_id = ${o}::uuid AND i.component_type_id = ${list} AND i.valid_to IS NULL`,
-      fixture: Prisma.sql`
-        SELECT c.id FROM circuits c JOIN fixture_fittings f ON f.organisation_id = c.organisation_id AND f.station_id = c.station_id
-        WHERE c.organisation_id = ${o}::uuid AND f.fixture_id = ${list} AND f.valid_to IS NULL`,
-      'target-settings': Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND id = ${list}`,
-      'setup-records': Prisma.sql`SELECT id FROM circuits WHERE organisation_id = ${o}::uuid AND id = ${list}`,
-    };
-    const query = queries[entity];
-    if (query === undefined) throw new Error(`nothing is known to hang on a ${entity}`);
-    // Circuits of one power unit draw on one reservoir, and each must hold while the others clamp.
-    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`
-      SELECT DISTINCT n.id
-      FROM (${query}) a
-      JOIN circuits c ON c.organisation_id = ${o}::uuid AND c.id = a.id
-      JOIN circuits n ON n.organisation_id = ${o}::uuid AND n.power_unit_id = c.power_unit_id
-      ORDER BY n.id`;
-    return rows.map((row) => row.id);
-  }
-
-  /** Marks every sizing record that used these things as stale, set-based. */
-  async markStale(entity: string, ids: readonly string[], change: string): Promise<number> {
-    const reason = { entity, change, byName: this.db.actor.displayName, at: new Date().toISOString() };
-    return this.db.tx.$executeRaw`
-      UPDATE sizing_standings s
-      SET standing = CASE WHEN s.standing = 'superseded' THEN s.standing ELSE 'stale' END,
-          reasons = s.reasons || jsonb_build_array(${JSON.stringify(reason)}::jsonb || jsonb_build_object('entityId', d.entity_id)),
-          changed_at = now()
-      FROM sizing_dependencies d
-      WHERE d.organisation_id = ${this.organisationId}::uuid AND d.entity = ${entity} AND d.entity_id = ANY (${ids}::uuid[])
-        AND s.organisation_id = d.organisation_id AND s.sizing_record_id = d.sizing_record_id
-        AND jsonb_array_length(s.reasons) < 50`;
-  }
-
   async upsert(rows: readonly StandingRow[]): Promise<void> {
     if (rows.length === 0) return;
     await this.db.tx.$executeRaw`
       INSERT INTO circuit_standings AS s
-        (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, sort_key, check_code, reason, summary)
+        (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, sort_key, check_code, reason,
+         calculation_version, summary)
       SELECT ${this.organisationId}::uuid, r."customerId", r."circuitId", r."machineId", r."siteId", r.status, r."statusRank",
-             r."sortKey", r."checkCode", r.reason, r.summary
+             r."sortKey", r."checkCode", r.reason, r."calculationVersion", r.summary
       FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS r ("customerId" uuid, "circuitId" uuid, "machineId" uuid,
-        "siteId" uuid, status text, "statusRank" int, "sortKey" text, "checkCode" text, reason text, summary jsonb)
+        "siteId" uuid, status text, "statusRank" int, "sortKey" text, "checkCode" text, reason text, "calculationVersion" text, summary jsonb)
       ORDER BY r."circuitId"
       ON CONFLICT (organisation_id, circuit_id) DO UPDATE
       SET status = EXCLUDED.status, status_rank = EXCLUDED.status_rank, sort_key = EXCLUDED.sort_key,
           machine_id = EXCLUDED.machine_id, site_id = EXCLUDED.site_id, check_code = EXCLUDED.check_code,
-          reason = EXCLUDED.reason, summary = EXCLUDED.summary, computed_at = now(),
+          reason = EXCLUDED.reason, calculation_version = EXCLUDED.calculation_version, summary = EXCLUDED.summary, computed_at = now(),
           awaits_since = CASE WHEN s.awaits_since > now() THEN s.awaits_since END`;
   }
 
-  /** What stands as before a change says so, until it is computed by somebody who began after this. */
-  async markAwaiting(circuitIds: readonly string[]): Promise<void> {
+  /**
+   * What stands as before a change says so, until it is computed by somebody who began after this. What stands nowhere yet begins to
+   * wait, so that a large import is on the fleet at once.
+   * @param unknown the summary of a circuit of which nothing is computed yet, without its names
+   */
+  async markAwaiting(circuitIds: readonly string[], unknown: StandingRow['summary']): Promise<void> {
     await this.db.tx.$executeRaw`
-      UPDATE circuit_standings SET awaits_since = clock_timestamp()
-      WHERE organisation_id = ${this.organisationId}::uuid AND circuit_id IN (
-        SELECT circuit_id FROM circuit_standings
-        WHERE organisation_id = ${this.organisationId}::uuid AND circuit_id = ANY (${circuitIds}::uuid[])
-        ORDER BY circuit_id FOR NO KEY UPDATE)`;
+      INSERT INTO circuit_standings AS s
+        (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, sort_key, reason, summary, awaits_since)
+      SELECT c.organisation_id, c.customer_id, c.id, m.id, m.site_id, 'unproven', ${STATUS_RANK.unproven},
+             lower(k.name || ' ' || m.name || ' ' || c.name), 'missing',
+             ${JSON.stringify(unknown)}::jsonb || jsonb_build_object('circuitName', c.name, 'machineName', m.name,
+               'customerName', k.name, 'siteName', t.name, 'place', t.place), clock_timestamp()
+      FROM circuits c
+      JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
+      JOIN sites t ON t.organisation_id = m.organisation_id AND t.id = m.site_id
+      JOIN customers k ON k.organisation_id = c.organisation_id AND k.id = c.customer_id
+      WHERE c.organisation_id = ${this.organisationId}::uuid AND c.id = ANY (${circuitIds}::uuid[])
+        AND c.archived_at IS NULL AND m.archived_at IS NULL AND m.disposition = 'in-service'
+      ORDER BY c.id
+      ON CONFLICT (organisation_id, circuit_id) DO UPDATE SET awaits_since = clock_timestamp()`;
+    await this.removeDeparted(circuitIds);
+  }
+
+  /** Circuits that wait, in order of their ids. */
+  async listAwaiting(after: string | null, limit: number): Promise<string[]> {
+    const rows = await this.db.tx.circuitStanding.findMany({
+      where: {
+        organisationId: this.organisationId,
+        awaitsSince: { not: null },
+        ...(after === null ? {} : { circuitId: { gt: after } }),
+      },
+      select: { circuitId: true },
+      orderBy: { circuitId: 'asc' },
+      take: limit,
+    });
+    return rows.map(({ circuitId }) => circuitId);
+  }
+
+  /** Circuits that wait while no job of their organisation is at work on them, and those of another calculation version. */
+  async listForgotten(calculationVersion: string, limit: number): Promise<string[]> {
+    const o = this.organisationId;
+    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`
+      (SELECT circuit_id AS id FROM circuit_standings
+       WHERE organisation_id = ${o}::uuid AND awaits_since IS NOT NULL AND NOT EXISTS (
+         SELECT FROM jobs WHERE organisation_id = ${o}::uuid AND kind = 'standings-refresh' AND state IN ('queued', 'running'))
+       LIMIT ${limit})
+      UNION
+      (SELECT circuit_id FROM circuit_standings
+       WHERE organisation_id = ${o}::uuid AND calculation_version < ${calculationVersion} LIMIT ${limit})
+      UNION
+      (SELECT circuit_id FROM circuit_standings
+       WHERE organisation_id = ${o}::uuid AND calculation_version > ${calculationVersion} LIMIT ${limit})
+      LIMIT ${limit}`;
+    return rows.map(({ id }) => id);
   }
 
   async countAwaiting(customerId: string | undefined): Promise<number> {

@@ -3,7 +3,8 @@ import { fromLadderResult, type InputOf, type routes, type Standing, type Standi
 import { Cursors } from '../../platform/http/cursor.js';
 import { notFound } from '../../platform/errors/app-error.js';
 import { LaddersService } from './ladders.service.js';
-import { STATUS_RANK, type StandingSummary } from './standing-summary.js';
+import type { StandingSummary } from './standing-summary.js';
+import { STATUS_RANK } from './status-rank.js';
 import { StandingsRepository, type StandingListRow } from './standings.repository.js';
 
 type Circuits = typeof routes.circuits;

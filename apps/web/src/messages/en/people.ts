@@ -88,6 +88,9 @@ export const peopleMessages = {
   'audit.action.rotate-secret': 'made a new secret of',
   'audit.action.end-session': 'ended a session of',
   'audit.action.comment': 'wrote on',
+  'audit.action.recompute': 'computed anew',
+  'audit.action.import': 'imported',
+  'audit.action.import-undo': 'took the import back of',
   'audit.entity.customer': 'customer',
   'audit.entity.site': 'site',
   'audit.entity.machine': 'machine',
@@ -109,4 +112,7 @@ export const peopleMessages = {
   'audit.entity.api-key': 'key of a program',
   'audit.entity.sign-in-policy': 'rule for signing in',
   'audit.entity.organisation': 'margins',
+  'audit.entity.m-code': 'M-code',
+  'audit.entity.signal': 'signal',
+  'audit.entity.wire': 'wire',
 } as const;

@@ -81,8 +81,8 @@ function Standing({ record }: { record: SizingRecord }) {
         {record.staleReasons.map((reason) => (
           <li key={`${reason.entityId}${reason.at}`}>
             {t('sizing.staleBecause', {
-              what: t.find(`sizing.change.${reason.entity}`) ?? reason.entity,
-              change: reason.change,
+              what: t.find(`audit.entity.${reason.entity}`) ?? reason.entity,
+              change: t.find(`audit.action.${reason.change}`) ?? reason.change,
               date: dates.atTime(reason.at),
               name: reason.byName,
             })}

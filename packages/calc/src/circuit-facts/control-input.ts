@@ -1,20 +1,18 @@
-import {
-  coilRelease,
-  conductorResistance,
-  type ControlWiringInput,
-  type FigureRef,
-  type FurtherProofInput,
-  type InterlockMachine,
-  type InterlockStation,
-  type LadderMissing,
-} from '@repo/calc';
+import type { FurtherProofInput } from '../circuit-checks/further-checks.js';
+import type { ControlWiringInput } from '../circuit-checks/wiring-check.js';
+import { coilRelease } from '../electrical/coil-release.js';
+import { conductorResistance } from '../electrical/conductor-resistance.js';
+import type { InterlockMachine, InterlockStation } from '../interlock/interlock-model.js';
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import type {
+  CircuitFacts,
   ControlCircuitFacts,
   ControlFacts,
   ControlMachineFacts,
   SignalFacts,
   WireFacts,
-} from './control-facts.repository.js';
+} from './circuit-facts.types.js';
+import { figureOf, findOfKind } from './component-figures.js';
 
 /** Of the valve that a circuit's coils belong to. */
 export interface CoilFigures {
@@ -99,33 +97,40 @@ function toCoil(
 }
 
 /** Check 7's facts of one circuit: its coils and wires, and the supply that it shares with the others of its machine. */
-export function toControlWiring(
-  control: ControlFacts,
-  circuit: { id: string; name: string; machineId: string },
-  coil: CoilFigures,
-): Omit<ControlWiringInput, 'marginAsked'> {
-  const machine = control.machines.find(({ id }) => id === circuit.machineId);
+export function toControlWiring({
+  circuit,
+  components,
+  control,
+}: CircuitFacts): Omit<ControlWiringInput, 'marginAsked'> {
+  const { machine } = control;
+  const valve = findOfKind(components, 'directional-valve');
+  const coil: CoilFigures = {
+    powerW: figureOf(valve, 'coilPower'),
+    ratedVoltageV: figureOf(valve, 'coilVoltage'),
+    toleranceRatio: figureOf(valve, 'coilTolerance'),
+    dutyRatio: figureOf(valve, 'coilDuty'),
+  };
   const signals = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
   const coils = signals.filter(({ direction, actsOn }) => direction === 'output' && COILS.includes(actsOn));
   const wiresOf = ({ id }: SignalFacts): WireFacts[] => control.wires.filter(({ signalId }) => signalId === id);
   const here: FigureRef = { entity: 'circuit', id: circuit.id, name: circuit.name };
   const missing: LadderMissing[] = [];
-  if (machine === undefined || coils.length === 0) missing.push({ field: 'signals', ref: here });
+  if (coils.length === 0) missing.push({ field: 'signals', ref: here });
   for (const signal of signals) {
     if (wiresOf(signal).length === 0) missing.push({ field: 'wires', ref: signalRef(signal) });
   }
   // Of each valve one coil at a time is on.
-  const valves = control.circuits.filter(({ machineId, hasValve }) => machineId === circuit.machineId && hasValve);
+  const valves = control.circuits.filter(({ hasValve }) => hasValve);
   const coilsW = sum(...valves.map(({ coilPowerW }) => coilPowerW));
-  const loadW = sum(machine?.controlLoadW ?? null, coilsW);
-  const reserve = machine?.supplyReserveRatio ?? null;
+  const loadW = sum(machine.controlLoadW, coilsW);
+  const reserve = machine.supplyReserveRatio;
   return {
     requiredRatingW: loadW === null || reserve === null ? null : loadW * (1 + reserve),
-    supplyRatingW: machine?.supplyRatingW ?? null,
-    peakLoadW: sum(machine?.controlLoadPeakW ?? null, coilsW),
-    peakRatingW: machine?.supplyPeakW ?? null,
-    coils: machine === undefined ? [] : coils.map((signal) => toCoil(signal, wiresOf(signal), coil, machine)),
-    hasSeparateCommons: machine?.hasSeparateCommons ?? null,
+    supplyRatingW: machine.supplyRatingW,
+    peakLoadW: sum(machine.controlLoadPeakW, coilsW),
+    peakRatingW: machine.supplyPeakW,
+    coils: coils.map((signal) => toCoil(signal, wiresOf(signal), coil, machine)),
+    hasSeparateCommons: machine.hasSeparateCommons,
     conductors: signals.flatMap(wiresOf).map((wire) => ({
       ref: wireRef(wire),
       protectionA: wire.protectionA,
@@ -216,10 +221,8 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
  */
 export function toInterlock(control: ControlFacts, circuitId: string): FurtherProofInput['interlock'] {
   const circuit = control.circuits.find(({ id }) => id === circuitId);
-  const machine = control.machines.find(({ id }) => id === circuit?.machineId);
-  if (circuit === undefined || machine === undefined) {
-    return { proof: null, missing: [{ field: 'signals', ref: null }] };
-  }
+  if (circuit === undefined) return { proof: null, missing: [{ field: 'signals', ref: null }] };
+  const { machine } = control;
   const behaviour = toBehaviour(machine);
   const own = toStation(control, circuit);
   if (Array.isArray(own) || Array.isArray(behaviour)) {
@@ -227,7 +230,7 @@ export function toInterlock(control: ControlFacts, circuitId: string): FurtherPr
   }
   const others = control.circuits
     // Circuits of one station are worked by the same codes: that is no sharing.
-    .filter(({ machineId, stationId }) => machineId === machine.id && stationId !== circuit.stationId)
+    .filter(({ stationId }) => stationId !== circuit.stationId)
     .map((other) => toStation(control, other))
     .flatMap((station) => (Array.isArray(station) ? [] : [station]));
   return { proof: { station: 0, stations: [own, ...others], machine: behaviour }, missing: [] };

@@ -1,14 +1,14 @@
-import type { ActuationGroup, ActuationInput, FurtherProofInput, LinePiece } from '@repo/calc';
-import type { ComponentKind } from '@repo/contracts';
+import type { ActuationGroup, ActuationInput, LinePiece } from '../circuit-checks/actuation.types.js';
+import type { FurtherProofInput, MeasuredTimes } from '../circuit-checks/further-checks.js';
 import type {
-  AsLeftFacts,
   CircuitFacts,
   ComponentFacts,
+  ComponentKind,
   FixtureElementFacts,
   FixtureFacts,
-  LadderFacts,
-} from './ladder-facts.repository.js';
-import { figureOf, refOf } from './component-figures.js';
+  LineFunction,
+} from './circuit-facts.types.js';
+import { figureOf, findOfKind, refOf } from './component-figures.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
 export type MovementInput = Omit<FurtherProofInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
@@ -17,10 +17,8 @@ const CYLINDERS: ReadonlySet<ComponentKind> = new Set(['swing-clamp', 'lever-cla
 /** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
 const NEARLY_COLD_K = 0.5;
 
-type Line = 'supply' | 'clamp' | 'unclamp' | 'tank';
-
 /** The tubes and hoses of one line, each with its bore. */
-function toPieces(components: readonly ComponentFacts[], line: Line): LinePiece[] {
+function toPieces(components: readonly ComponentFacts[], line: LineFunction): LinePiece[] {
   return components
     .filter(({ kind, lineFunctions }) => (kind === 'tube' || kind === 'hose') && lineFunctions.includes(line))
     .map((component) => {
@@ -42,7 +40,7 @@ function toPieces(components: readonly ComponentFacts[], line: Line): LinePiece[
 
 function toElementGroup(fixture: FixtureFacts, element: FixtureElementFacts): ActuationGroup {
   return {
-    ref: { entity: 'fixture', id: fixture.fixtureId, name: `${fixture.name}: ${element.name}` },
+    ref: { entity: 'fixture', id: fixture.id, name: `${fixture.name}: ${element.name}` },
     role: element.kind === 'support' ? 'support' : 'clamp',
     count: element.quantity,
     acting: element.acting,
@@ -81,11 +79,10 @@ interface Moved {
 }
 
 /** What moves in a circuit: clamps and supports of the fixture on its station, then cylinders of its own. */
-function toMoved(facts: LadderFacts, circuitId: string, stationId: string): Moved {
-  const fixture = facts.fixtures.find((one) => one.stationId === stationId);
+function toMoved(fixture: FixtureFacts | null, ofCircuit: readonly ComponentFacts[]): Moved {
   const elements = (fixture?.elements ?? []).filter(({ kind }) => kind !== 'locator');
-  const components = facts.components.filter((one) => one.circuitId === circuitId && CYLINDERS.has(one.kind));
-  const ofElements = fixture === undefined ? [] : elements.map((element) => toElementGroup(fixture, element));
+  const components = ofCircuit.filter(({ kind }) => CYLINDERS.has(kind));
+  const ofElements = fixture === null ? [] : elements.map((element) => toElementGroup(fixture, element));
   return { elements, components, groups: [...ofElements, ...components.map(toComponentGroup)] };
 }
 
@@ -93,17 +90,19 @@ const product = (...factors: (number | null)[]): number | null =>
   factors.reduce<number | null>((all, one) => (all === null || one === null ? null : all * one), 1);
 
 function toPump(
-  circuit: CircuitFacts,
-  pump: ComponentFacts | undefined,
+  { circuit, powerUnit, components }: CircuitFacts,
   airPressurePa: number | null,
   settingPa: number | null,
 ): ActuationInput['pump'] {
+  const pump = findOfKind(components, 'pump');
   const lowAirPa =
-    airPressurePa === null || circuit.plantAirLowPa === null ? null : Math.min(airPressurePa, circuit.plantAirLowPa);
+    airPressurePa === null || powerUnit.plantAirLowPa === null
+      ? null
+      : Math.min(airPressurePa, powerUnit.plantAirLowPa);
   const atAir = (airPa: number | null): number | null =>
     product(figureOf(pump, 'pistonRatio'), figureOf(pump, 'stallEfficiency'), airPa);
   const highest = figureOf(pump, 'highestPressure');
-  const [stall, low] = circuit.drive === 'air' ? [atAir(airPressurePa), atAir(lowAirPa)] : [highest, highest];
+  const [stall, low] = powerUnit.drive === 'air' ? [atAir(airPressurePa), atAir(lowAirPa)] : [highest, highest];
   // Behind a reducing valve the circuit rises no further than its setting.
   const behindValve = (pressurePa: number | null): number | null =>
     !circuit.hasReducingValve
@@ -178,10 +177,11 @@ function toOrder(
 }
 
 /** What was read at the setting in use; of unclamping only what was read with cold oil. */
-function toMeasured(circuit: CircuitFacts, asLeft: AsLeftFacts | undefined, settingPa: number | null) {
-  if (asLeft === undefined || asLeft.settingPa === null || asLeft.settingPa !== settingPa) return null;
-  const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS, oilTemperatureK } = asLeft;
-  const coldK = circuit.coldOilTemperatureK;
+function toMeasured({ powerUnit, settings }: CircuitFacts): MeasuredTimes | null {
+  const { inUse, readings } = settings;
+  if (readings === null || readings.settingPa === null || readings.settingPa !== inUse?.settingPa) return null;
+  const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS, oilTemperatureK } = readings;
+  const coldK = powerUnit.coldOilTemperatureK;
   const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;
   return {
     timeToSwitchS: clampTimeS,
@@ -192,30 +192,18 @@ function toMeasured(circuit: CircuitFacts, asLeft: AsLeftFacts | undefined, sett
 }
 
 /** The facts of one circuit as the checks of time, opening, order and reservoir take them. What is not recorded stays null. */
-export function toMovementInput(
-  facts: LadderFacts,
-  circuit: CircuitFacts,
-  use: {
-    settingPa: number | null;
-    setPointPa: number | null;
-    airPressurePa: number | null;
-    asLeft: AsLeftFacts | undefined;
-  },
-): MovementInput {
-  const components = facts.components.filter(
-    (component) => component.circuitId === circuit.id || component.powerUnitId === circuit.powerUnitId,
-  );
-  const ofKind = (kind: ComponentKind): ComponentFacts | undefined =>
-    components.find((component) => component.kind === kind && component.circuitId === circuit.id) ??
-    components.find((component) => component.kind === kind);
-  const valve = ofKind('directional-valve');
-  const reservoir = ofKind('reservoir');
-  const sensing = ofKind('pressure-switch')?.sensing ?? null;
-  const moved = toMoved(facts, circuit.id, circuit.stationId);
+export function toMovementInput(facts: CircuitFacts): MovementInput {
+  const { circuit, powerUnit, components, fixture, neighbours } = facts;
+  const { settingPa = null, setPointPa = null, airPressurePa = null } = facts.settings.inUse ?? {};
+  const valve = findOfKind(components, 'directional-valve');
+  const reservoir = findOfKind(components, 'reservoir');
+  const sensing = findOfKind(components, 'pressure-switch')?.sensing ?? null;
+  const ofCircuit = components.filter(({ place }) => place === 'circuit');
+  const moved = toMoved(fixture, ofCircuit);
   return {
     actuation: {
       groups: moved.groups,
-      pump: toPump(circuit, ofKind('pump'), use.airPressurePa, use.settingPa),
+      pump: toPump(facts, airPressurePa, settingPa),
       valve:
         valve === undefined
           ? null
@@ -231,39 +219,32 @@ export function toMovementInput(
         tank: toPieces(components, 'tank'),
       },
       oil: {
-        viscosityAt40M2PerS: circuit.oilViscosityAt40M2PerS,
-        viscosityAt100M2PerS: circuit.oilViscosityAt100M2PerS,
-        densityKgPerM3: circuit.oilDensityKgPerM3,
-        bulkModulusPa: circuit.oilBulkModulusPa,
-        airFraction: circuit.oilAirFraction,
-        coldTemperatureK: circuit.coldOilTemperatureK,
-        workingTemperatureK: circuit.workingOilTemperatureK,
+        viscosityAt40M2PerS: powerUnit.oilViscosityAt40M2PerS,
+        viscosityAt100M2PerS: powerUnit.oilViscosityAt100M2PerS,
+        densityKgPerM3: powerUnit.oilDensityKgPerM3,
+        bulkModulusPa: powerUnit.oilBulkModulusPa,
+        airFraction: powerUnit.oilAirFraction,
+        coldTemperatureK: powerUnit.coldOilTemperatureK,
+        workingTemperatureK: powerUnit.workingOilTemperatureK,
       },
       returnPressurePa: circuit.returnPressurePa,
-      switchRisingPa: use.setPointPa,
+      switchRisingPa: setPointPa,
       switchAt: sensing === null ? null : sensing === 'pump' ? 'pump' : 'manifold',
     },
-    measured: toMeasured(circuit, use.asLeft, use.settingPa),
+    measured: toMeasured(facts),
     clampTimeAllowedS: circuit.clampTimeAllowedS,
     unclampTimeAllowedS: circuit.unclampTimeAllowedS,
     needsOpenProof: circuit.needsOpenProof,
     hasOpenProof: circuit.hasOpenProof,
-    order: toOrder(
-      moved,
-      components.filter((component) => component.circuitId === circuit.id),
-    ),
+    order: toOrder(moved, ofCircuit),
     reservoir: {
-      circuits: [
-        circuit,
-        ...facts.fed.filter((other) => other.powerUnitId === circuit.powerUnitId && other.id !== circuit.id),
-      ].map(({ id, name, stationId }) => ({
-        ref: { entity: 'circuit', id, name },
-        groups: toMoved(facts, id, stationId).groups,
-        clampLine: toPieces(
-          facts.components.filter((component) => component.circuitId === id),
-          'clamp',
-        ),
-      })),
+      circuits: [{ id: circuit.id, name: circuit.name, fixture, components: ofCircuit }, ...neighbours].map(
+        (drawing) => ({
+          ref: { entity: 'circuit', id: drawing.id, name: drawing.name },
+          groups: toMoved(drawing.fixture, drawing.components).groups,
+          clampLine: toPieces(drawing.components, 'clamp'),
+        }),
+      ),
       usableVolumeM3: figureOf(reservoir, 'usableVolume'),
       freeVolumeM3: figureOf(reservoir, 'freeVolume'),
     },

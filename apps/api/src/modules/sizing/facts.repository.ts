@@ -1,0 +1,311 @@
+import { Injectable } from '@nestjs/common';
+import type { FixtureElementFacts, ReadingFacts, SettingsFacts } from '@repo/calc';
+import { toMargins, type Margins } from '@repo/contracts';
+import { Db, Prisma } from '../../platform/db/index.js';
+import { groupBy } from '../../platform/group-by.js';
+import type { CircuitRow, Facts, FactTables, Fitting, InstalledRow, MachineRow, Revision } from './fact-tables.js';
+
+type Flat<Row extends { facts: object }> = Omit<Row, 'facts'> & Row['facts'];
+type SettingsRow = Revision & SettingsFacts & { circuitId: string };
+type SetupRow = SettingsRow & Omit<ReadingFacts, 'settingPa' | 'gaugeClass'> & { gaugeClass: string };
+
+const SETTINGS = Prisma.raw(`
+  circuit_id AS "circuitId", revision, setting_pa AS "settingPa", setting_tolerance_pa AS "settingTolerancePa",
+  set_point_pa AS "setPointPa", reset_point_pa AS "resetPointPa", air_pressure_pa AS "airPressurePa",
+  pump_restart_pa AS "pumpRestartPa", pump_restart_tolerance_pa AS "pumpRestartTolerancePa"`);
+
+const listed = <T extends { id: string }>(rows: readonly T[]): string[] => rows.map(({ id }) => id);
+function byId<T extends { id: string }, V>(rows: readonly T[], toValue: (row: T) => V): Map<string, V> {
+  return new Map(rows.map((row) => [row.id, toValue(row)]));
+}
+function listsBy<T, V>(rows: readonly T[], key: (row: T) => string | null, toValue: (row: T) => V): Map<string, V[]> {
+  const lists = new Map<string, V[]>();
+  for (const [id, group] of groupBy(rows, key)) if (id !== null) lists.set(id, group.map(toValue));
+  return lists;
+}
+
+/** Reads all that the proofs of circuits can look up, as on one instant: fourteen queries, however many circuits. */
+@Injectable()
+export class FactsRepository {
+  constructor(private readonly db: Db) {}
+
+  get organisationId(): string {
+    return this.db.actor.organisationId;
+  }
+
+  /** All that bears on some circuits: their machines whole, with every circuit of these. */
+  async ofCircuits(circuitIds: readonly string[], asOn: Date): Promise<Facts> {
+    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`
+      SELECT DISTINCT machine_id AS id FROM circuits
+      WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${circuitIds}::uuid[])`;
+    return this.ofMachines(listed(rows), asOn, circuitIds);
+  }
+
+  /** @param asked circuits that are read even if they are archived */
+  async ofMachines(machineIds: readonly string[], asOn: Date, asked: readonly string[] = []): Promise<Facts> {
+    const { tx } = this.db;
+    const o = this.organisationId;
+    const organisation = await tx.organisation.findUniqueOrThrow({ where: { id: o }, select: { marginsAsked: true } });
+    const machines = await tx.$queryRaw<Flat<MachineRow>[]>`
+      SELECT id, site_id AS "siteId", name, control_reaction_s AS "controlReactionS",
+             control_voltage_v AS "controlVoltageV", supply_rating_w AS "supplyRatingW",
+             supply_peak_w AS "supplyPeakW", control_load_w AS "controlLoadW",
+             control_load_peak_w AS "controlLoadPeakW", supply_reserve_ratio AS "supplyReserveRatio",
+             control_temperature_k AS "controlTemperatureK", has_separate_commons AS "hasSeparateCommons",
+             output_rating_v AS "outputRatingV", control_behaviour AS behaviour
+      FROM machines WHERE organisation_id = ${o}::uuid AND id = ANY (${machineIds}::uuid[])`;
+    const sites = await tx.$queryRaw<{ id: string; name: string; place: string }[]>`
+      SELECT id, name, place FROM sites
+      WHERE organisation_id = ${o}::uuid AND id = ANY (${machines.map(({ siteId }) => siteId)}::uuid[])`;
+    const circuits = await tx.$queryRaw<(Flat<CircuitRow> & { isThere: boolean })[]>`
+      SELECT id, name, customer_id AS "customerId", machine_id AS "machineId", power_unit_id AS "powerUnitId",
+             station_id AS "stationId", has_reducing_valve AS "hasReducingValve",
+             can_trap AS "canTrap", trapped_temperature_rise_k AS "trappedTemperatureRiseK",
+             trapped_net_expansion_per_k AS "trappedNetExpansionPerK",
+             trapped_bulk_modulus_pa AS "trappedBulkModulusPa", unclamp_line_can_block AS "unclampLineCanBlock",
+             is_decoupled AS "isDecoupled", time_without_supply_s AS "timeWithoutSupplyS",
+             cooling_without_supply_k AS "coolingWithoutSupplyK", is_proved_again AS "isProvedAgain",
+             clamp_time_allowed_s AS "clampTimeAllowedS", unclamp_time_allowed_s AS "unclampTimeAllowedS",
+             valve_behaviour AS "valveBehaviour", is_check_held AS "isCheckHeld",
+             needs_open_proof AS "needsOpenProof", has_open_proof AS "hasOpenProof",
+             return_pressure_pa AS "returnPressurePa",
+             created_at <= ${asOn} AND (archived_at IS NULL OR archived_at > ${asOn}) AS "isThere"
+      FROM circuits
+      WHERE organisation_id = ${o}::uuid AND machine_id = ANY (${machineIds}::uuid[])
+        AND (id = ANY (${asked}::uuid[]) OR (created_at <= ${asOn} AND (archived_at IS NULL OR archived_at > ${asOn})))
+      ORDER BY name, id`;
+    const there = circuits.filter(({ isThere }) => isThere);
+    const powerUnits = await tx.$queryRaw<(FactTables['power-unit'] & { id: string })[]>`
+      SELECT id, drive, plant_air_low_pa AS "plantAirLowPa", plant_air_high_pa AS "plantAirHighPa",
+             oil_viscosity_at40_m2_per_s AS "oilViscosityAt40M2PerS",
+             oil_viscosity_at100_m2_per_s AS "oilViscosityAt100M2PerS",
+             oil_density_kg_per_m3 AS "oilDensityKgPerM3", oil_bulk_modulus_pa AS "oilBulkModulusPa",
+             oil_air_fraction AS "oilAirFraction", cold_oil_temperature_k AS "coldOilTemperatureK",
+             working_oil_temperature_k AS "workingOilTemperatureK"
+      FROM power_units WHERE organisation_id = ${o}::uuid AND machine_id = ANY (${machineIds}::uuid[])`;
+    const customers = await tx.$queryRaw<{ id: string; name: string }[]>`
+      SELECT id, name FROM customers
+      WHERE organisation_id = ${o}::uuid AND id = ANY (${circuits.map(({ customerId }) => customerId)}::uuid[])`;
+    return {
+      'margins-asked': new Map([[o, toMargins(organisation.marginsAsked as Margins)]]),
+      machine: byId(machines, ({ siteId, ...facts }) => ({ siteId, facts })),
+      site: byId(sites, ({ name, place }) => ({ name, place })),
+      customer: byId(customers, ({ name }) => ({ name })),
+      'circuits-of-machine': listsBy(
+        there,
+        ({ machineId }) => machineId,
+        ({ id }) => id,
+      ),
+      'circuits-of-power-unit': listsBy(
+        there,
+        ({ powerUnitId }) => powerUnitId,
+        ({ id }) => id,
+      ),
+      circuit: byId(circuits, toCircuitRow),
+      'power-unit': byId(powerUnits, ({ id, ...facts }) => facts),
+      ...(await this.components(circuits, powerUnits, asOn)),
+      ...(await this.fixtures(
+        circuits.map(({ stationId }) => stationId),
+        asOn,
+      )),
+      'control-of-machine': await this.controls(machineIds, asOn),
+      ...(await this.settings(listed(circuits), asOn)),
+    };
+  }
+
+  private async components(circuits: readonly { id: string }[], powerUnits: readonly { id: string }[], asOn: Date) {
+    const { tx } = this.db;
+    const o = this.organisationId;
+    const installed = await tx.$queryRaw<(InstalledRow & { circuitId: string | null; powerUnitId: string | null })[]>`
+      SELECT i.id, i.component_type_id AS "componentTypeId", i.circuit_id AS "circuitId", i.power_unit_id AS "powerUnitId",
+             t.kind, i.designation, i.line_functions AS "lineFunctions", i.sensing, i.figures
+      FROM installed_components i
+      JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
+      WHERE i.organisation_id = ${o}::uuid
+        AND (i.circuit_id = ANY (${listed(circuits)}::uuid[]) OR i.power_unit_id = ANY (${listed(powerUnits)}::uuid[]))
+        AND i.valid_from <= ${asOn} AND (i.valid_to IS NULL OR i.valid_to > ${asOn})
+      ORDER BY i.designation, i.id`;
+    const typeIds = [...new Set(installed.map(({ componentTypeId }) => componentTypeId))];
+    const types = await tx.$queryRaw<(FactTables['component-type'] & { id: string })[]>`
+      SELECT id, name, figures FROM component_types WHERE organisation_id = ${o}::uuid AND id = ANY (${typeIds}::uuid[])`;
+    const toRow = ({ circuitId, powerUnitId, ...row }: (typeof installed)[number]): InstalledRow => row;
+    return {
+      'components-of-circuit': listsBy(installed, ({ circuitId }) => circuitId, toRow),
+      'components-of-power-unit': listsBy(installed, ({ powerUnitId }) => powerUnitId, toRow),
+      'component-type': byId(types, ({ name, figures }) => ({ name, figures })),
+    };
+  }
+
+  private async fixtures(stationIds: readonly string[], asOn: Date) {
+    const { tx } = this.db;
+    const o = this.organisationId;
+    const fittings = await tx.$queryRaw<(Fitting & { id: string })[]>`
+      SELECT station_id AS id, fixture_id AS "fixtureId", valid_from AS "validFrom"
+      FROM fixture_fittings
+      WHERE organisation_id = ${o}::uuid AND station_id = ANY (${stationIds}::uuid[])
+        AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})`;
+    const fixtureIds = [...new Set(fittings.map(({ fixtureId }) => fixtureId))];
+    const fixtures = await tx.$queryRaw<
+      { id: string; name: string; ratedPressurePa: number | null; elements: StoredElement[] }[]
+    >`
+      SELECT id, name, rated_pressure_pa AS "ratedPressurePa", elements
+      FROM fixtures WHERE organisation_id = ${o}::uuid AND id = ANY (${fixtureIds}::uuid[])`;
+    const operations = await tx.$queryRaw<(FactTables['operations-of-fixture'][number] & { fixtureId: string })[]>`
+      SELECT id, fixture_id AS "fixtureId", number, name, required_pressure_pa AS "requiredPressurePa",
+             required_basis AS "requiredBasis", workpiece_limit_pa AS "workpieceLimitPa",
+             workpiece_not_limiting AS "workpieceNotLimiting"
+      FROM operations
+      WHERE organisation_id = ${o}::uuid AND fixture_id = ANY (${fixtureIds}::uuid[])
+        AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})
+      ORDER BY number, id`;
+    return {
+      'fitting-of-station': byId(fittings, ({ fixtureId, validFrom }) => ({ fixtureId, validFrom })),
+      fixture: byId(fixtures, (fixture) => ({ ...fixture, elements: fixture.elements.map(toElementFacts) })),
+      'operations-of-fixture': listsBy(
+        operations,
+        ({ fixtureId }) => fixtureId,
+        ({ fixtureId, ...row }) => row,
+      ),
+    };
+  }
+
+  private async controls(machineIds: readonly string[], asOn: Date): Promise<Facts['control-of-machine']> {
+    const { tx } = this.db;
+    const o = this.organisationId;
+    type OfMachine<T> = T & { machineId: string };
+    type Control = FactTables['control-of-machine'];
+    const signals = await tx.$queryRaw<OfMachine<Control['signals'][number]>[]>`
+      SELECT id, machine_id AS "machineId", circuit_id AS "circuitId", direction, name, acts_on AS "actsOn", suppression,
+             suppression_voltage_v AS "suppressionVoltageV", is_polarity_right AS "isPolarityRight",
+             is_held_on AS "isHeldOn"
+      FROM signals
+      WHERE organisation_id = ${o}::uuid AND machine_id = ANY (${machineIds}::uuid[]) AND circuit_id IS NOT NULL
+        AND created_at <= ${asOn} AND (archived_at IS NULL OR archived_at > ${asOn})
+      ORDER BY name, id`;
+    const wires = await tx.$queryRaw<Control['wires'][number][]>`
+      SELECT id, signal_id AS "signalId", number, cross_section_m2 AS "crossSectionM2", length_m AS "lengthM",
+             insulation_voltage_v AS "insulationVoltageV", protection_a AS "protectionA",
+             conductor_limit_a AS "conductorLimitA", highest_in_cable_v AS "highestInCableV"
+      FROM wires
+      WHERE organisation_id = ${o}::uuid AND signal_id = ANY (${listed(signals)}::uuid[])
+        AND created_at <= ${asOn} AND (archived_at IS NULL OR archived_at > ${asOn})
+      ORDER BY number, id`;
+    const mCodes = await tx.$queryRaw<OfMachine<Control['mCodes'][number]>[]>`
+      SELECT id, machine_id AS "machineId", station_id AS "stationId", code, action, waits_for_answer AS "waitsForAnswer"
+      FROM m_codes
+      WHERE organisation_id = ${o}::uuid AND machine_id = ANY (${machineIds}::uuid[])
+        AND created_at <= ${asOn} AND (archived_at IS NULL OR archived_at > ${asOn})
+      ORDER BY code, id`;
+    const machineOf = new Map(signals.map(({ id, machineId }) => [id, machineId]));
+    const plain = <T>({ machineId, ...row }: OfMachine<T>) => row;
+    const signalsOf = listsBy(signals, ({ machineId }) => machineId, plain);
+    const wiresOf = listsBy(
+      wires,
+      ({ signalId }) => machineOf.get(signalId) ?? null,
+      (wire) => wire,
+    );
+    const mCodesOf = listsBy(mCodes, ({ machineId }) => machineId, plain);
+    const controlOf = (id: string): Control => ({
+      signals: signalsOf.get(id) ?? [],
+      wires: wiresOf.get(id) ?? [],
+      mCodes: mCodesOf.get(id) ?? [],
+    });
+    return new Map(machineIds.map((id) => [id, controlOf(id)]));
+  }
+
+  private async settings(circuitIds: readonly string[], asOn: Date) {
+    const { tx } = this.db;
+    const o = this.organisationId;
+    const targets = await tx.$queryRaw<SettingsRow[]>`
+      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, released_at AS at
+      FROM target_settings
+      WHERE organisation_id = ${o}::uuid AND circuit_id = ANY (${circuitIds}::uuid[]) AND released_at <= ${asOn}
+      ORDER BY circuit_id, revision DESC`;
+    const setups = await tx.$queryRaw<SetupRow[]>`
+      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, decay_pa AS "decayPa",
+             decay_duration_s AS "decayDurationS", gauge_span_pa AS "gaugeSpanPa", gauge_class AS "gaugeClass",
+             lowest_while_shared_pa AS "lowestWhileSharedPa", clamp_time_s AS "clampTimeS",
+             contact_time_s AS "contactTimeS", unclamp_time_s AS "unclampTimeS", time_tolerance_s AS "timeToleranceS",
+             oil_temperature_k AS "oilTemperatureK"
+      FROM setup_records
+      WHERE organisation_id = ${o}::uuid AND circuit_id = ANY (${circuitIds}::uuid[]) AND measured_at <= ${asOn}
+      ORDER BY circuit_id, measured_at DESC, revision DESC`;
+    return {
+      'target-settings-of-circuit': new Map(
+        targets.map((row) => [row.circuitId, { ...toRevision(row), settings: toSettings(row) }]),
+      ),
+      'setup-records-of-circuit': new Map(
+        setups.map((row) => [
+          row.circuitId,
+          { ...toRevision(row), settings: toSettings(row), readings: toReadings(row) },
+        ]),
+      ),
+    };
+  }
+}
+
+function toCircuitRow(row: Flat<CircuitRow> & { isThere: boolean }): CircuitRow {
+  const { customerId, machineId, powerUnitId, valveBehaviour, isCheckHeld, isThere, ...facts } = row;
+  return { customerId, machineId, powerUnitId, valveBehaviour, isCheckHeld, facts };
+}
+
+const toRevision = ({ revision, at }: Revision): Revision => ({ revision, at });
+const toSettings = (row: SettingsFacts): SettingsFacts => ({
+  settingPa: row.settingPa,
+  settingTolerancePa: row.settingTolerancePa,
+  setPointPa: row.setPointPa,
+  resetPointPa: row.resetPointPa,
+  airPressurePa: row.airPressurePa,
+  pumpRestartPa: row.pumpRestartPa,
+  pumpRestartTolerancePa: row.pumpRestartTolerancePa,
+});
+const toReadings = (row: SetupRow): ReadingFacts => ({
+  settingPa: row.settingPa,
+  decayPa: row.decayPa,
+  decayDurationS: row.decayDurationS,
+  gaugeSpanPa: row.gaugeSpanPa,
+  gaugeClass: row.gaugeClass === '' ? null : Number(row.gaugeClass),
+  lowestWhileSharedPa: row.lowestWhileSharedPa,
+  clampTimeS: row.clampTimeS,
+  contactTimeS: row.contactTimeS,
+  unclampTimeS: row.unclampTimeS,
+  timeToleranceS: row.timeToleranceS,
+  oilTemperatureK: row.oilTemperatureK,
+});
+
+/** An element as stored: quantities as typed, with their SI value beside. */
+interface StoredElement extends Pick<FixtureElementFacts, 'id' | 'kind' | 'name' | 'quantity'> {
+  form?: FixtureElementFacts['form'];
+  acting?: FixtureElementFacts['acting'];
+  si: Partial<ElementFigures>;
+}
+type ElementFigures = Omit<FixtureElementFacts, 'id' | 'kind' | 'name' | 'quantity' | 'form' | 'acting'>;
+/** What elements from before a figure was asked for do not say. */
+const UNKNOWN: ElementFigures = {
+  ratedPressurePa: null,
+  leastWorkingPressurePa: null,
+  ratedForceN: null,
+  boreM: null,
+  rodM: null,
+  strokeM: null,
+  springForceN: null,
+  frictionN: null,
+  viscousFrictionNsPerM: null,
+  contactStiffnessNPerM: null,
+  highestFlowM3PerS: null,
+  armPressurePa: null,
+  highestLoadN: null,
+};
+function toElementFacts({
+  id,
+  kind,
+  name,
+  quantity,
+  form = null,
+  acting = null,
+  si,
+}: StoredElement): FixtureElementFacts {
+  const figures = { ...UNKNOWN };
+  for (const figure of Object.keys(UNKNOWN) as (keyof ElementFigures)[]) figures[figure] = si[figure] ?? null;
+  return { id, kind, name, quantity, form, acting, ...figures };
+}

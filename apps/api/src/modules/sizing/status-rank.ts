@@ -1,0 +1,10 @@
+import type { LadderStatus } from '@repo/calc';
+
+/** The order in which circuits need somebody. */
+export const STATUS_RANK: Record<LadderStatus, number> = {
+  fails: 0,
+  marginal: 1,
+  unproven: 2,
+  holds: 3,
+  'not-applicable': 4,
+};

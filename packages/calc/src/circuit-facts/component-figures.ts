@@ -1,0 +1,13 @@
+import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import type { ComponentFacts, ComponentKind } from './circuit-facts.types.js';
+
+/** A figure of a component [SI]; null: not known, or no such component. */
+export const figureOf = (component: ComponentFacts | undefined, name: string): number | null =>
+  component?.figures[name] ?? null;
+
+export const refOf = ({ id, name }: ComponentFacts): FigureRef => ({ entity: 'installed-component', id, name });
+
+/** The first component of a kind: of the circuit itself before that of its power unit. */
+export const findOfKind = (components: readonly ComponentFacts[], kind: ComponentKind): ComponentFacts | undefined =>
+  components.find((component) => component.kind === kind && component.place === 'circuit') ??
+  components.find((component) => component.kind === kind);

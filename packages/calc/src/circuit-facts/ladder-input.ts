@@ -1,0 +1,148 @@
+import { cylinderForce } from '../cylinders/cylinder-force.js';
+import { gaugeError } from '../gauges/gauge-error.js';
+import type {
+  LadderComponent,
+  LadderLeastWorking,
+  LadderOperation,
+  PressureLadderInput,
+} from '../pressure-ladder/pressure-ladder.types.js';
+import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from './circuit-facts.types.js';
+import { figureOf, findOfKind, refOf } from './component-figures.js';
+
+/** A gauge is read at the machine, in a hall at this temperature (common practice, no source). */
+const GAUGE_TEMPERATURE_K = 293.15;
+/** Kinds that see no pressure, or none to speak of. */
+const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
+/** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
+const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support']);
+
+function areaRatio(boreM: number | null, rodM: number | null): number | null {
+  if (boreM === null || rodM === null || rodM <= 0 || rodM >= boreM) return null;
+  return cylinderForce({ boreM, rodM, pressurePa: 0, backPressurePa: 0, efficiency: 1 }).areaRatio;
+}
+
+function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
+  const lineFunctions = ['clamp', 'unclamp'] as const;
+  const whole: LadderComponent = {
+    ref: { entity: 'fixture', id: fixture.id, name: fixture.name },
+    kind: 'fixture',
+    ratedPressurePa: fixture.ratedPressurePa,
+    deratingRatio: 1,
+    lineFunctions,
+    rodSideAreaRatio: null,
+  };
+  const elements = fixture.elements
+    .filter(({ kind, ratedPressurePa, boreM }) => kind !== 'locator' && (ratedPressurePa !== null || boreM !== null))
+    .map((element): LadderComponent => ({
+      ref: { entity: 'fixture', id: fixture.id, name: `${fixture.name}: ${element.name}` },
+      kind: element.kind === 'clamp' ? 'swing-clamp' : 'work-support',
+      ratedPressurePa: element.ratedPressurePa,
+      deratingRatio: 1,
+      lineFunctions,
+      rodSideAreaRatio: element.kind === 'clamp' ? areaRatio(element.boreM, element.rodM) : null,
+    }));
+  return [whole, ...elements];
+}
+
+const toRated = (component: ComponentFacts): LadderComponent => ({
+  ref: refOf(component),
+  kind: component.kind,
+  ratedPressurePa: figureOf(component, 'ratedPressure'),
+  deratingRatio: 1,
+  lineFunctions: component.lineFunctions,
+  rodSideAreaRatio: component.lineFunctions.includes('unclamp')
+    ? areaRatio(figureOf(component, 'bore'), figureOf(component, 'rod'))
+    : null,
+});
+
+/** The gauge's permissible error, EN 837-1 class; null without the gauge's data. */
+function gaugeErrorOf(spanPa: number | null, accuracyClass: number | null): number | null {
+  if (spanPa === null || accuracyClass === null) return null;
+  return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_TEMPERATURE_K }).errorPa;
+}
+
+function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorking[] {
+  const ofComponents = components
+    .map((component) => ({ component, leastWorkingPressurePa: figureOf(component, 'leastWorkingPressure') }))
+    .filter(
+      ({ component, leastWorkingPressurePa }) => NEEDS_LEAST.has(component.kind) || leastWorkingPressurePa !== null,
+    )
+    .map(({ component, leastWorkingPressurePa }) => ({ ref: refOf(component), leastWorkingPressurePa }));
+  if (fixture === null) return ofComponents;
+  const ofElements = fixture.elements
+    .filter(({ kind, leastWorkingPressurePa }) => kind === 'support' || leastWorkingPressurePa !== null)
+    .map(({ name, leastWorkingPressurePa }) => ({
+      ref: { entity: 'fixture', id: fixture.id, name: `${fixture.name}: ${name}` },
+      leastWorkingPressurePa,
+    }));
+  return [...ofComponents, ...ofElements];
+}
+
+/** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */
+export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
+  const { circuit, powerUnit, components, fixture, operations, control } = facts;
+  const { inUse, isAsLeft, readings } = facts.settings;
+  const pressureSwitch = findOfKind(components, 'pressure-switch');
+  const pump = findOfKind(components, 'pump');
+  const relief = findOfKind(components, 'relief-valve');
+  const gauge = findOfKind(components, 'gauge');
+  const errorOfReadings = readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass);
+  const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'));
+  const { decayPa = null, decayDurationS = null } = readings ?? {};
+  return {
+    operations: operations.map((operation): LadderOperation => ({
+      ref: { entity: 'operation', id: operation.id, name: `${operation.number} ${operation.name}` },
+      requiredPressurePa: operation.requiredPressurePa,
+      requiredBasis: operation.requiredBasis,
+      workpieceLimitPa: operation.workpieceLimitPa,
+      workpieceNotLimiting: operation.workpieceNotLimiting,
+    })),
+    leastWorking: toLeastWorking(facts),
+    setPointPa: inUse?.setPointPa ?? null,
+    resetPointPa: inUse?.resetPointPa ?? null,
+    switchAccuracyPa: figureOf(pressureSwitch, 'accuracy'),
+    settingPa: inUse?.settingPa ?? null,
+    settingHalfWidthPa: inUse?.settingTolerancePa ?? null,
+    gaugeErrorPa: isAsLeft ? errorOfReadings : (errorOfFitted ?? errorOfReadings),
+    hasReducingValve: circuit.hasReducingValve,
+    pump: {
+      drive: powerUnit.drive,
+      pistonRatio: figureOf(pump, 'pistonRatio'),
+      stallEfficiencyRatio: figureOf(pump, 'stallEfficiency'),
+      airPressurePa: inUse?.airPressurePa ?? null,
+      airPressureLowPa: powerUnit.plantAirLowPa,
+      airPressureHighPa: powerUnit.plantAirHighPa,
+      highestPressurePa: figureOf(pump, 'highestPressure'),
+      restartPressurePa: inUse?.pumpRestartPa ?? figureOf(pump, 'restartPressure'),
+      restartHalfWidthPa: inUse?.pumpRestartTolerancePa ?? figureOf(pump, 'restartTolerance'),
+    },
+    relief:
+      relief === undefined
+        ? null
+        : {
+            ref: refOf(relief),
+            openingPressurePa: figureOf(relief, 'openingPressure'),
+            fullFlowPressurePa: figureOf(relief, 'fullFlowPressure'),
+          },
+    thermal: {
+      // Not said is taken as "it can": the figures are then asked for.
+      canTrap: circuit.canTrap ?? true,
+      temperatureRiseK: circuit.trappedTemperatureRiseK,
+      netExpansionPerK: circuit.trappedNetExpansionPerK,
+      bulkModulusPa: circuit.trappedBulkModulusPa,
+    },
+    hold: {
+      decayRatePaPerS: decayPa === null || decayDurationS === null ? null : decayPa / decayDurationS,
+      reactionTimeS:
+        control.machine.controlReactionS === null
+          ? null
+          : control.machine.controlReactionS + (figureOf(pressureSwitch, 'delay') ?? 0),
+    },
+    components: [
+      ...(fixture === null ? [] : toFixtureParts(fixture)),
+      ...components.filter(({ kind }) => !WITHOUT_PRESSURE.has(kind)).map(toRated),
+    ],
+    unclampLineCanBlock: circuit.unclampLineCanBlock ?? true,
+    marginsAsked: facts.marginsAsked,
+  };
+}

@@ -1,0 +1,47 @@
+import { proveCircuit, type CircuitProofInput } from '../circuit-checks/prove-circuit.js';
+import type { PressureLadderResult } from '../pressure-ladder/pressure-ladder.types.js';
+import type { CircuitFacts } from './circuit-facts.types.js';
+import { toControlWiring, toInterlock } from './control-input.js';
+import { toLadderInput } from './ladder-input.js';
+import { toMovementInput } from './movement-input.js';
+
+/** The input of the checks, derived from what is recorded. */
+export function toProofInput(facts: CircuitFacts): CircuitProofInput {
+  const { circuit, neighbours, control, marginsAsked } = facts;
+  const { inUse, readings } = facts.settings;
+  const pressureLadder = toLadderInput(facts);
+  // Readings of one circuit while another one clamps hold for the setting at which they were taken.
+  const isAsRead = readings !== null && readings.settingPa === (inUse?.settingPa ?? null);
+  return {
+    pressureLadder,
+    sharedSupply: {
+      others: neighbours.map(({ id, name }) => ({
+        ref: { entity: 'circuit', id, name },
+        lowestPressurePa: isAsRead ? readings.lowestWhileSharedPa : null,
+      })),
+    },
+    withoutSupply: {
+      isDecoupled: circuit.isDecoupled,
+      timeWithoutS: circuit.timeWithoutSupplyS,
+      coolingK: circuit.coolingWithoutSupplyK,
+      isProvedAgain: circuit.isProvedAgain,
+    },
+    marginsAsked: {
+      'shared-supply': marginsAsked['shared-supply'],
+      'holds-without-supply': marginsAsked['holds-without-supply'],
+    },
+    further: {
+      ...toMovementInput(facts),
+      controlWiring: toControlWiring(facts),
+      interlock: toInterlock(control, circuit.id),
+      // Ratings of wires and devices carry their own margins, and a rule holds or not: nothing is asked beyond.
+      marginsAsked: { ...marginsAsked, 'control-wiring': 0, 'interlock-sound': 0 },
+    },
+  };
+}
+
+/**
+ * The proof of a circuit from what is recorded of it.
+ * What is not known is never replaced: the check is then `unproven` and says what is missing. Never throws.
+ */
+export const proveFacts = (facts: CircuitFacts): PressureLadderResult => proveCircuit(toProofInput(facts));
