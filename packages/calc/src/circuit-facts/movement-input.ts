@@ -73,17 +73,21 @@ function toComponentGroup(component: ComponentFacts): ActuationGroup {
 }
 
 interface Moved {
-  elements: readonly FixtureElementFacts[];
+  elements: readonly { element: FixtureElementFacts; group: ActuationGroup }[];
   components: readonly ComponentFacts[];
   groups: ActuationGroup[];
 }
 
 /** What moves in a circuit: clamps and supports of the fixture on its station, then cylinders of its own. */
 function toMoved(fixture: FixtureFacts | null, ofCircuit: readonly ComponentFacts[]): Moved {
-  const elements = (fixture?.elements ?? []).filter(({ kind }) => kind !== 'locator');
+  const elements =
+    fixture === null
+      ? []
+      : fixture.elements
+          .filter(({ kind }) => kind !== 'locator')
+          .map((element) => ({ element, group: toElementGroup(fixture, element) }));
   const components = ofCircuit.filter(({ kind }) => CYLINDERS.has(kind));
-  const ofElements = fixture === null ? [] : elements.map((element) => toElementGroup(fixture, element));
-  return { elements, components, groups: [...ofElements, ...components.map(toComponentGroup)] };
+  return { elements, components, groups: [...elements.map(({ group }) => group), ...components.map(toComponentGroup)] };
 }
 
 const product = (...factors: (number | null)[]): number | null =>
@@ -118,20 +122,19 @@ function toPump(
 }
 
 function toOrder(
-  { elements, components, groups }: Moved,
+  { elements, components }: Moved,
   circuitComponents: readonly ComponentFacts[],
 ): FurtherProofInput['order'] {
   const sequence = circuitComponents.filter(({ kind }) => kind === 'sequence-valve');
   const opening = sequence.map((valve) => figureOf(valve, 'openingPressure'));
   const isKnown = opening.length > 0 && opening.every((pressure) => pressure !== null);
-  const refAt = (index: number) => groups[index]?.ref ?? { entity: 'circuit', id: '', name: '' };
   const supports = [
-    ...elements.flatMap((element, index) =>
+    ...elements.flatMap(({ element, group: { ref } }) =>
       element.kind !== 'support'
         ? []
         : [
             {
-              ref: refAt(index),
+              ref,
               lockPressurePa: element.leastWorkingPressurePa,
               highestLoadN: element.highestLoadN,
               ratedLoadN: element.ratedForceN,
@@ -150,7 +153,7 @@ function toOrder(
       })),
   ];
   const swingClamps = [
-    ...elements.flatMap(({ kind, form, highestFlowM3PerS, armPressurePa }, group) =>
+    ...elements.flatMap(({ element: { kind, form, highestFlowM3PerS, armPressurePa } }, group) =>
       // A clamp of which nobody has said what it is may swing: its figures are asked for.
       kind === 'clamp' && (form ?? 'swing-clamp') === 'swing-clamp'
         ? [{ group, highestFlowM3PerS, armPressurePa }]
