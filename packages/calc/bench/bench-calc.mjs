@@ -16,6 +16,7 @@ const {
   findCalculation,
   pressureLadder,
 } = await import('../dist/index.js');
+const { USUAL_MARGINS } = await import('../dist/circuit-checks/checks.js');
 const { clampSequence } = await import('../dist/filling/clamp-sequence.js');
 const { interlockProof } = await import('../dist/interlock/interlock-proof.js');
 const { INTERLOCK_FAULTS } = await import('../dist/interlock/interlock-model.js');
@@ -72,13 +73,7 @@ function makeLadder(seed) {
       rodSideAreaRatio: i === 0 ? 1.2 : null,
     })),
     unclampLineCanBlock: true,
-    marginsAsked: {
-      'holds-workpiece': 0.05,
-      'no-nuisance-stop': 0.02,
-      'setting-within-rating': 0.1,
-      'highest-within-rating': 0,
-      'workpiece-limit': 0.05,
-    },
+    marginsAsked: USUAL_MARGINS,
   };
 }
 /** Inputs of checks 7 and 10 to 13 of one circuit, as many parts as a pallet with four clamps has. */

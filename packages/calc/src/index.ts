@@ -47,8 +47,8 @@ export {
   type UnclampingInput,
 } from './circuit-checks/time-checks.js';
 export type * from './circuit-checks/actuation.types.js';
-export type { FurtherProofInput, MeasuredTimes } from './circuit-checks/further-checks.js';
-export { proveCircuit, type CircuitProofInput } from './circuit-checks/prove-circuit.js';
+export type { CheckCode, CheckReason, MarginCode } from './circuit-checks/checks.js';
+export { proveFormer, type FormerProofInput } from './circuit-facts/former-inputs.js';
 export { checkControlWiring, type ControlWiringInput } from './circuit-checks/wiring-check.js';
 export { CALCULATION_VERSION } from './calculation-version.js';
 export type * from './circuit-facts/circuit-facts.types.js';

@@ -1,5 +1,5 @@
 import type { ActuationInput } from '../src/circuit-checks/actuation.types.js';
-import type { FurtherProofInput } from '../src/circuit-checks/further-checks.js';
+import type { PartChecksInput } from '../src/circuit-checks/part-checks.js';
 import type { InterlockMachine } from '../src/interlock/interlock-model.js';
 import { ref } from './ladder-builder.js';
 
@@ -96,7 +96,7 @@ const station = {
 } as const;
 
 /** A circuit of which checks 5 to 8, 12 and 13 hold. */
-export const aFurtherProof = (change: Partial<FurtherProofInput> = {}): FurtherProofInput => {
+export const aPartProof = (change: Partial<PartChecksInput> = {}): PartChecksInput => {
   const actuation = anActuation();
   return {
     actuation,
@@ -149,8 +149,6 @@ export const aFurtherProof = (change: Partial<FurtherProofInput> = {}): FurtherP
     marginsAsked: {
       'clamping-time': 0,
       unclamping: 0,
-      'control-wiring': 0,
-      'interlock-sound': 0,
       'shared-supply': 0,
       'holds-without-supply': 0,
       'order-and-speed': 0,

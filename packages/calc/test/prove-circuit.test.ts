@@ -1,9 +1,9 @@
-import { proveCircuit, type CircuitProofInput } from '../src/circuit-checks/prove-circuit.js';
+import { proveSupply, type SupplyProofInput } from '../src/circuit-checks/prove-circuit.js';
 import { pressureLadder } from '../src/pressure-ladder/pressure-ladder.js';
 import { aLadder, ref } from './ladder-builder.js';
 
 /** Holds: reset 140 ± 3, restart from 160, another circuit pulls down to 158; 30 min without supply at 0.5 bar a minute. */
-const aProof = (change: Partial<CircuitProofInput> = {}): CircuitProofInput => {
+const aProof = (change: Partial<SupplyProofInput> = {}): SupplyProofInput => {
   const ladder = aLadder();
   return {
     pressureLadder: {
@@ -18,11 +18,11 @@ const aProof = (change: Partial<CircuitProofInput> = {}): CircuitProofInput => {
     ...change,
   };
 };
-const checkOf = (input: CircuitProofInput, code: string) => proveCircuit(input).checks.find((one) => one.code === code);
+const checkOf = (input: SupplyProofInput, code: string) => proveSupply(input).checks.find((one) => one.code === code);
 
 describe('a circuit proved beyond its pressure ladder', () => {
   test('the checks of the ladder come first and unchanged; the further ones follow with their numbers', () => {
-    const proof = proveCircuit(aProof());
+    const proof = proveSupply(aProof());
     const own = pressureLadder(aProof().pressureLadder);
     expect(proof.checks.slice(0, 5)).toEqual(own.checks);
     expect(proof.rungs).toEqual(own.rungs);
@@ -40,7 +40,7 @@ describe('a circuit proved beyond its pressure ladder', () => {
 
   test('another circuit that pulls this one to its reset point fails it, and the whole circuit with it', () => {
     const others = [{ ref: ref('Pallet 2'), lowestPressurePa: 142e5 }];
-    const proof = proveCircuit(aProof({ sharedSupply: { others } }));
+    const proof = proveSupply(aProof({ sharedSupply: { others } }));
     expect(proof.status).toBe('fails');
     expect(proof.checks[5]).toMatchObject({
       reason: 'other-station-pulls-down',

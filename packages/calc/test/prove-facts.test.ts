@@ -1,3 +1,4 @@
+import { proveFormer } from '../src/circuit-facts/former-inputs.js';
 import { proveFacts, toProofInput } from '../src/circuit-facts/prove-facts.js';
 import type { CircuitFacts, ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import {
@@ -42,6 +43,21 @@ describe('a circuit from what is recorded of it', () => {
     expect(bare.status).toBe('unproven');
     for (const check of bare.checks.filter(({ status }) => status === 'unproven'))
       expect(check.missing).not.toEqual([]);
+  });
+});
+
+describe('the input of an older sizing record', () => {
+  const { pressureLadder, sharedSupply, withoutSupply, marginsAsked, ...parts } = toProofInput(aCircuit());
+  const supply = { pressureLadder, sharedSupply, withoutSupply, marginsAsked };
+
+  it('of format 3 is proved as it was', () => {
+    const further = { ...parts, marginsAsked: { ...marginsAsked, 'control-wiring': 0, 'interlock-sound': 0 } };
+    expect(proveFormer({ ...supply, further })).toEqual(proveFacts(aCircuit()));
+  });
+
+  it('of format 2 has no checks but those of pressure ladder and supply', () => {
+    const codes = proveFormer(supply).checks.map(({ code }) => code);
+    expect(codes.slice(4)).toEqual(['workpiece-limit', 'shared-supply', 'holds-without-supply']);
   });
 });
 
@@ -124,7 +140,7 @@ describe('the pressure ladder of a circuit', () => {
 
 describe('the control of a circuit', () => {
   it('shares the supply with every valve of its machine: 20 W, two coils of 30 W, a quarter in reserve', () => {
-    expect(toProofInput(aCircuit()).further?.controlWiring).toMatchObject({ requiredRatingW: 100, supplyRatingW: 120 });
+    expect(toProofInput(aCircuit()).controlWiring).toMatchObject({ requiredRatingW: 100, supplyRatingW: 120 });
     const { circuits } = aControl();
     const heavy = aControl({
       circuits: circuits.map((one) => ({ ...one, coilPowerW: one.id === 'other' ? 400 : 30 })),
@@ -138,8 +154,8 @@ describe('the control of a circuit', () => {
   });
 
   it('loses voltage on the way to the coil: 12 m of 0.75 mm² there and back', () => {
-    const { controlWiring } = toProofInput(aCircuit()).further ?? {};
-    const [coil] = controlWiring?.coils ?? [];
+    const { controlWiring } = toProofInput(aCircuit());
+    const [coil] = controlWiring.coils;
     // Copper at 40 °C: 0.0172 Ω mm²/m × (1 + 0.00393 × 20) × 24 m / 0.75 mm² = 0.594 Ω beside 19.2 Ω of the coil (IEC 60228, handbook).
     expect(coil?.voltageAtCoilV).toBeCloseTo((24 * 19.2) / (19.2 + 0.594), 1);
     expect(coil?.peakVoltageV).toBeCloseTo(24 + 33, 6);
@@ -152,19 +168,19 @@ describe('the control of a circuit', () => {
   ] as const)('knows no voltage at the coil with %s %s', (field, value) => {
     const { wires, ...control } = aControl();
     const facts = aCircuit({ control: { ...control, wires: wires.map((wire) => ({ ...wire, [field]: value })) } });
-    expect(toProofInput(facts).further?.controlWiring.coils[0]?.voltageAtCoilV).toBeNull();
+    expect(toProofInput(facts).controlWiring.coils[0]?.voltageAtCoilV).toBeNull();
   });
 
   it('says which signals have no wires, and that there are none', () => {
     const missing = (change: Partial<ReturnType<typeof aControl>>) =>
-      toProofInput(aCircuit({ control: aControl(change) })).further?.controlWiring.missing;
+      toProofInput(aCircuit({ control: aControl(change) })).controlWiring.missing;
     expect(missing({ wires: [] })).toHaveLength(3);
     expect(missing({ signals: [] })).toEqual([{ field: 'signals', ref: expect.objectContaining({ id: 'circuit' }) }]);
   });
 
   it('asks for what the interlock lacks: the behaviour of the machine, or what a station is', () => {
     const interlockOf = (change: Partial<ReturnType<typeof aControl>>) =>
-      toProofInput(aCircuit({ control: aControl(change) })).further?.interlock;
+      toProofInput(aCircuit({ control: aControl(change) })).interlock;
     const { machine, circuits } = aControl();
     const behaviour = { ...machine.behaviour, onReset: null };
     expect(interlockOf({ machine: { ...machine, behaviour } })).toMatchObject({
@@ -182,8 +198,7 @@ describe('the control of a circuit', () => {
   it('takes a coil as held on where nobody has said, and knows no peak without its suppression', () => {
     const { signals } = aControl();
     const unsaid = signals.map((signal) => ({ ...signal, isHeldOn: null, suppression: null }));
-    const [coil] =
-      toProofInput(aCircuit({ control: aControl({ signals: unsaid }) })).further?.controlWiring.coils ?? [];
+    const [coil] = toProofInput(aCircuit({ control: aControl({ signals: unsaid }) })).controlWiring.coils;
     expect(coil).toMatchObject({ isHeldOn: true, hasSuppression: null, peakVoltageV: null });
   });
 
@@ -191,7 +206,7 @@ describe('the control of a circuit', () => {
     const { signals, circuits, mCodes } = aControl();
     const pulsed = signals.map((signal) => ({ ...signal, isHeldOn: false }));
     const stationsOf = (change: Partial<ReturnType<typeof aControl>>) =>
-      toProofInput(aCircuit({ control: aControl(change) })).further?.interlock.proof?.stations;
+      toProofInput(aCircuit({ control: aControl(change) })).interlock.proof?.stations;
     expect(stationsOf({ signals: pulsed })?.map(({ outputs }) => outputs)).toEqual(['pulsed', 'pulsed']);
     expect(stationsOf({ circuits, mCodes: mCodes.slice(0, 2) })).toHaveLength(1);
   });
@@ -204,16 +219,14 @@ describe('the control of a circuit', () => {
     ] as const) {
       const single = circuits.map((circuit) => ({ ...circuit, valveBehaviour: rests }));
       const control = aControl({ circuits: single, signals: signals.filter(({ actsOn }) => actsOn !== coil) });
-      expect(toProofInput(aCircuit({ control })).further?.interlock.missing).toEqual([]);
+      expect(toProofInput(aCircuit({ control })).interlock.missing).toEqual([]);
     }
   });
 });
 
 describe('the movement of a circuit', () => {
   const furtherOf = (change: Partial<CircuitFacts>) => {
-    const { further } = toProofInput(aCircuit(change));
-    if (further === undefined) throw new Error('nothing beyond the pressure ladder');
-    return further;
+    return toProofInput(aCircuit(change));
   };
 
   it('counts what was read at the setting in use alone, and an unclamp time only of cold oil', () => {
@@ -224,7 +237,7 @@ describe('the movement of a circuit', () => {
     expect(furtherOf(readings({ oilTemperatureK: 300 })).measured?.unclampColdS).toBeNull();
     expect(furtherOf(readings({ oilTemperatureK: null })).measured?.unclampColdS).toBeNull();
     const other = toProofInput(aCircuit(readings({ settingPa: 170e5 })));
-    expect(other.further?.measured).toBeNull();
+    expect(other.measured).toBeNull();
     expect(other.sharedSupply.others).toEqual([expect.objectContaining({ lowestPressurePa: null })]);
     expect(toProofInput(aCircuit({})).sharedSupply.others).toEqual([
       expect.objectContaining({ lowestPressurePa: 158e5 }),

@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
-import { ladderCheckSchema, marginsSchema, statusSchema } from '@repo/contracts';
+import { CHECK_CODES, CHECKS, listReasons } from '@repo/calc/checks';
+import { statusSchema } from '@repo/contracts';
 import { en } from './en';
 import { getPlural, isMessageKey, toMessage, toPseudo } from './index';
 
@@ -7,95 +8,24 @@ const keys = Object.keys(en).filter(isMessageKey);
 const listParameters = (text: string): string[] =>
   [...text.matchAll(/\{(\w+)\}/g)].map(([, name]) => String(name)).sort();
 
-const CHECKS = ladderCheckSchema.shape.code.options;
-type CheckCode = (typeof CHECKS)[number];
-
-/** Every reason that a check gives when it does not simply hold: a page that has no words for one would show the wrong sentence. */
-const REASONS: Record<CheckCode, readonly string[]> = {
-  'holds-workpiece': ['below-required', 'inside-margin', 'gauge-error-decides'],
-  'no-nuisance-stop': ['set-point-above-setting', 'inside-margin', 'gauge-error-decides'],
-  'setting-within-rating': ['above-rating', 'inside-margin', 'gauge-error-decides'],
-  'highest-within-rating': [
-    'source-above-rating',
-    'trapped-oil-above-rating',
-    'intensified-above-rating',
-    'relief-opens-below-setting',
-    'inside-margin',
-    'gauge-error-decides',
-  ],
-  'workpiece-limit': ['above-workpiece-limit', 'no-window', 'inside-margin', 'gauge-error-decides', 'not-limiting'],
-  'shared-supply': ['other-station-pulls-down', 'restart-below-reset', 'inside-margin', 'gauge-error-decides'],
-  'holds-without-supply': [
-    'falls-below-required',
-    'not-proved-again',
-    'inside-margin',
-    'gauge-error-decides',
-    'always-supplied',
-  ],
-  'clamping-time': ['clamps-too-slowly', 'switch-before-contact', 'inside-margin'],
-  unclamping: ['unclamps-too-slowly', 'open-not-proved', 'spring-too-weak', 'inside-margin'],
-  // No margin is asked for: it holds or fails.
-  'control-wiring': [
-    'supply-too-small',
-    'inrush-too-large',
-    'voltage-at-coil',
-    'duty-not-continuous',
-    'no-suppression',
-    'output-overvoltage',
-    'polarity',
-    'commons-not-separate',
-    'protection-too-large',
-    'insulation-too-low',
-  ],
-  'interlock-sound': ['signals-shared', 'rule-broken'],
-  'order-and-speed': [
-    'support-locks-late',
-    'support-overloaded',
-    'flow-too-high',
-    'pressure-above-arm-chart',
-    'inside-margin',
-    'nothing-to-order',
-  ],
-  reservoir: ['reservoir-too-small', 'reservoir-overflows', 'inside-margin'],
-};
 /** Of any check: it holds, or something is missing; the sentence then goes by the status. */
 const OF_ANY = ['within', 'missing'];
 
 const CALC = new URL('../../../../packages/calc/src/', import.meta.url);
 
-/** The words of a union of string literals, as the calculations declare it. */
-function readUnion(file: string, name: string): string[] {
-  const text = readFileSync(new URL(file, CALC), 'utf8').replace(/\/\/.*$/gm, '');
-  const [, body = ''] = new RegExp(`export type ${name} =([^;]*);`).exec(text) ?? [];
-  return [...body.matchAll(/'([a-z-]+)'/g)].map(([, word]) => String(word));
-}
-
 describe('messages', () => {
   it('has a sentence for every reason of every check', () => {
-    expect(Object.keys(REASONS).sort()).toEqual([...CHECKS].sort());
-    for (const check of CHECKS) {
-      for (const word of [...REASONS[check], 'holds', 'name', 'formula', 'subject']) {
-        expect(keys).toContain(`check.${check}.${word}`);
+    for (const code of CHECK_CODES) {
+      for (const word of [...listReasons(code), 'holds', 'name', 'formula', 'subject']) {
+        expect(keys).toContain(`check.${code}.${word}`);
       }
     }
-    // Where a margin is asked for, a check can lie inside it.
-    const withMargin = CHECKS.filter((check) => REASONS[check].includes('inside-margin'));
-    expect(withMargin.toSorted()).toEqual(Object.keys(marginsSchema.shape).toSorted());
     for (const status of statusSchema.options) expect(keys).toContain(`check.any.${status}`);
   });
 
-  it('knows of every reason that the calculations declare which check gives it', () => {
-    const ofParts = readUnion('circuit-checks/circuit-checks.types.ts', 'CircuitCheckReason');
-    const ofLadder = readUnion('pressure-ladder/pressure-ladder.types.ts', 'LadderReason');
-    expect([ofParts.length > 20, ofLadder.length > 10]).toEqual([true, true]);
-    const declared = new Set([...ofParts, ...ofLadder]);
-    expect([...declared].sort()).toEqual([...new Set([...OF_ANY, ...Object.values(REASONS).flat()])].sort());
-  });
-
   it('says of each part of a check why it does not hold', () => {
-    // These list their parts: clamps, wires, coils.
-    const ofParts = ['clamping-time', 'unclamping', 'control-wiring', 'order-and-speed', 'reservoir'] as const;
-    const reasons = ofParts.flatMap((check) => REASONS[check]).filter((reason) => reason !== 'nothing-to-order');
+    const ofParts = CHECK_CODES.filter((code) => 'hasParts' in CHECKS[code]);
+    const reasons = ofParts.flatMap(listReasons).filter((reason) => reason !== 'nothing-to-order');
     for (const reason of [...OF_ANY, ...reasons]) expect(keys).toContain(`check.part.${reason}`);
   });
 
@@ -108,7 +38,7 @@ describe('messages', () => {
       return [...text.matchAll(/\{ code: '([a-z0-9-]+)'/g)].map(([, code]) => String(code));
     });
     expect(codes.length).toBeGreaterThan(20);
-    for (const code of codes) if (!(code in REASONS)) expect(keys).toContain(`calculationNote.${code}`);
+    for (const code of codes) if (!(code in CHECKS)) expect(keys).toContain(`calculationNote.${code}`);
   });
 
   it('has both forms of every message that counts, with the same parameters', () => {

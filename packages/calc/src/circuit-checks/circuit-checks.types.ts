@@ -1,51 +1,15 @@
-import type { FigureRef, LadderMissing, LadderStatus } from '../pressure-ladder/pressure-ladder.types.js';
+import type {
+  FigureRef,
+  LadderCheckCode,
+  LadderMissing,
+  LadderStatus,
+} from '../pressure-ladder/pressure-ladder.types.js';
+import type { CheckCode, CheckReason } from './checks.js';
 
-/** The checks of a circuit beside those of its pressure ladder. */
-export type CircuitCheckCode =
-  | 'clamping-time'
-  | 'unclamping'
-  | 'control-wiring'
-  | 'shared-supply'
-  | 'holds-without-supply'
-  | 'order-and-speed'
-  | 'reservoir';
+/** The checks of a circuit that compare demand and capacity of parts. */
+export type CircuitCheckCode = Exclude<CheckCode, LadderCheckCode | 'interlock-sound'>;
 
-export type CircuitCheckReason =
-  | 'within'
-  | 'inside-margin'
-  | 'gauge-error-decides'
-  | 'missing'
-  // not applicable
-  | 'always-supplied'
-  | 'nothing-to-order'
-  // fails
-  | 'clamps-too-slowly'
-  | 'switch-before-contact'
-  | 'unclamps-too-slowly'
-  | 'open-not-proved'
-  | 'spring-too-weak'
-  | 'supply-too-small'
-  | 'inrush-too-large'
-  | 'voltage-at-coil'
-  | 'duty-not-continuous'
-  | 'no-suppression'
-  | 'output-overvoltage'
-  | 'polarity'
-  | 'commons-not-separate'
-  | 'protection-too-large'
-  | 'insulation-too-low'
-  | 'other-station-pulls-down'
-  | 'restart-below-reset'
-  | 'falls-below-required'
-  | 'not-proved-again'
-  | 'support-locks-late'
-  | 'support-overloaded'
-  | 'flow-too-high'
-  | 'pressure-above-arm-chart'
-  | 'reservoir-too-small'
-  | 'reservoir-overflows'
-  | 'signals-shared'
-  | 'rule-broken';
+export type CircuitCheckReason = CheckReason<CircuitCheckCode>;
 
 /** What the numbers of a check are: SI units. `fact`: 1 asked for, 1 or 0 there. */
 export type CircuitCheckKind =

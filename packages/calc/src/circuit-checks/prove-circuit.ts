@@ -2,14 +2,18 @@ import { findWorstStatus, pressureLadder } from '../pressure-ladder/pressure-lad
 import type {
   FigureRef,
   LadderCheck,
+  LadderCheckCode,
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import { checkFurther, toLadderCheck, type FurtherProofInput } from './further-checks.js';
+import { actuate } from './actuation.js';
+import type { ActuationResult } from './actuation.types.js';
+import { CHECK_CODES, type CheckCode } from './checks.js';
+import { PART_RULES, toLadderCheck, type Computed, type PartChecksInput } from './part-checks.js';
 import { checkHoldsWithoutSupply, checkSharedSupply } from './supply-checks.js';
 
-/** All that a circuit is proved from: its pressure ladder, what it shares with others, and how it stands without supply. */
-export interface CircuitProofInput {
+/** A circuit's pressure ladder, what it shares with others, and how it stands without supply. */
+export interface SupplyProofInput {
   pressureLadder: PressureLadderInput;
   sharedSupply: {
     /** other circuits of the same power unit: lowest pressure in this circuit while that one clamps [Pa]; null: not known */
@@ -27,20 +31,20 @@ export interface CircuitProofInput {
   };
   /** per check: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
   marginsAsked: Readonly<Record<'shared-supply' | 'holds-without-supply', number>>;
-  /** what checks 5 to 8, 12 and 13 stand on; left out: they are not made, as in proofs from before them */
-  further?: FurtherProofInput;
 }
+/** All that a circuit is proved from. */
+export type CircuitProofInput = SupplyProofInput & PartChecksInput;
 
-/**
- * The pressure ladder of a circuit with the checks that look beyond it, in the order of their numbers: 5 to 8 between
- * those of the ladder, then 10 shared supply, 11 without supply, 12 order and 13 reservoir.
- * What is not known is never replaced: the check is then `unproven` and says what is missing. Never throws.
- */
-export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
-  const { pressureLadder: ladder, sharedSupply, withoutSupply, marginsAsked, further } = input;
-  const { window, rungs, checks: own } = pressureLadder(ladder);
-  const { netExpansionPerK, bulkModulusPa } = ladder.thermal;
-  const shared = checkSharedSupply({
+type BesideLadder = Exclude<CheckCode, LadderCheckCode>;
+/** The rule of every check that the pressure ladder does not make by itself. */
+const RULES = {
+  ...PART_RULES,
+  'shared-supply': judgeSharedSupply,
+  'holds-without-supply': judgeWithoutSupply,
+} as const satisfies Readonly<Record<BesideLadder, (input: CircuitProofInput, computed: Computed) => LadderCheck>>;
+
+function judgeSharedSupply({ pressureLadder: ladder, sharedSupply, marginsAsked }: SupplyProofInput): LadderCheck {
+  const check = checkSharedSupply({
     resetPointPa: ladder.resetPointPa,
     switchAccuracyPa: ladder.switchAccuracyPa,
     gaugeErrorPa: ladder.gaugeErrorPa,
@@ -49,7 +53,15 @@ export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
     others: sharedSupply.others,
     marginAsked: marginsAsked['shared-supply'],
   });
-  const without = checkHoldsWithoutSupply({
+  return toLadderCheck(check);
+}
+
+function judgeWithoutSupply(
+  { pressureLadder: ladder, withoutSupply, marginsAsked }: SupplyProofInput,
+  { window }: Pick<Computed, 'window'>,
+): LadderCheck {
+  const { netExpansionPerK, bulkModulusPa } = ladder.thermal;
+  const check = checkHoldsWithoutSupply({
     ...withoutSupply,
     requiredPressurePa: window.lowPa,
     settingPa: ladder.settingPa,
@@ -60,15 +72,28 @@ export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
       netExpansionPerK === null || bulkModulusPa === null ? null : netExpansionPerK * bulkModulusPa,
     marginAsked: marginsAsked['holds-without-supply'],
   });
-  const made = further === undefined ? [] : checkFurther({ further, pressureLadder: ladder });
-  const isEarly = ({ code }: LadderCheck): boolean => code !== 'order-and-speed' && code !== 'reservoir';
-  const checks = [
-    ...own.filter(({ code }) => code !== 'workpiece-limit'),
-    ...made.filter(isEarly),
-    ...own.filter(({ code }) => code === 'workpiece-limit'),
-    toLadderCheck(shared),
-    toLadderCheck(without),
-    ...made.filter((check) => !isEarly(check)),
-  ];
+  return toLadderCheck(check);
+}
+
+/**
+ * The pressure ladder of a circuit with every check, in the order of their numbers.
+ * What is not known is never replaced: the check is then `unproven` and says what is missing. Never throws.
+ */
+export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
+  const { window, rungs, checks: own } = pressureLadder(input.pressureLadder);
+  let movement: ActuationResult | undefined;
+  const computed = { window, moved: (): ActuationResult => (movement ??= actuate(input.actuation)) };
+  const made = new Map<CheckCode, LadderCheck>(own.map((check) => [check.code, check]));
+  for (const [code, rule] of Object.entries(RULES) as [BesideLadder, (typeof RULES)['clamping-time']][]) {
+    made.set(code, rule(input, computed));
+  }
+  const checks = CHECK_CODES.map((code) => made.get(code) as LadderCheck);
+  return { status: findWorstStatus(checks), window, rungs, checks };
+}
+
+/** The checks that were made of a circuit before there were others: those of its pressure ladder, and of its supply. */
+export function proveSupply(input: SupplyProofInput): PressureLadderResult {
+  const { window, rungs, checks: own } = pressureLadder(input.pressureLadder);
+  const checks = [...own, judgeSharedSupply(input), judgeWithoutSupply(input, { window })];
   return { status: findWorstStatus(checks), window, rungs, checks };
 }

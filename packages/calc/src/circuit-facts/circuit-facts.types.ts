@@ -3,7 +3,7 @@
  * `null` means "nobody has said": nothing is put in its place.
  */
 import type { InterlockMachine, InterlockValve } from '../interlock/interlock-model.js';
-import type { FurtherCheckCode, LadderCheckCode } from '../pressure-ladder/pressure-ladder.types.js';
+import type { MarginCode } from '../circuit-checks/checks.js';
 
 /** Kinds of component, in the terms of ISO 5598. */
 export type ComponentKind =
@@ -241,7 +241,5 @@ export interface CircuitFacts {
   neighbours: readonly NeighbourFacts[];
   control: ControlFacts;
   /** per check: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
-  marginsAsked: Readonly<
-    Record<LadderCheckCode | Exclude<FurtherCheckCode, 'control-wiring' | 'interlock-sound'>, number>
-  >;
+  marginsAsked: Readonly<Record<MarginCode, number>>;
 }

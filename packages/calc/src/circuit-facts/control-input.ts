@@ -1,4 +1,4 @@
-import type { FurtherProofInput } from '../circuit-checks/further-checks.js';
+import type { PartChecksInput } from '../circuit-checks/part-checks.js';
 import type { ControlWiringInput } from '../circuit-checks/wiring-check.js';
 import { coilRelease } from '../electrical/coil-release.js';
 import { conductorResistance } from '../electrical/conductor-resistance.js';
@@ -219,7 +219,7 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
  * Check 8's facts of one circuit: its own control with that of every circuit of the machine's other stations that is known,
  * so that what they share is found.
  */
-export function toInterlock(control: ControlFacts, circuitId: string): FurtherProofInput['interlock'] {
+export function toInterlock(control: ControlFacts, circuitId: string): PartChecksInput['interlock'] {
   const circuit = control.circuits.find(({ id }) => id === circuitId);
   if (circuit === undefined) return { proof: null, missing: [{ field: 'signals', ref: null }] };
   const { machine } = control;

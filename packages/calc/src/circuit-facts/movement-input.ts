@@ -1,5 +1,5 @@
 import type { ActuationGroup, ActuationInput, LinePiece } from '../circuit-checks/actuation.types.js';
-import type { FurtherProofInput, MeasuredTimes } from '../circuit-checks/further-checks.js';
+import type { MeasuredTimes, PartChecksInput } from '../circuit-checks/part-checks.js';
 import type {
   CircuitFacts,
   ComponentFacts,
@@ -11,7 +11,7 @@ import type {
 import { figureOf, findOfKind, refOf } from './component-figures.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
-export type MovementInput = Omit<FurtherProofInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
+export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
 
 const CYLINDERS: ReadonlySet<ComponentKind> = new Set(['swing-clamp', 'lever-clamp', 'cylinder', 'work-support']);
 /** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
@@ -124,7 +124,7 @@ function toPump(
 function toOrder(
   { elements, components }: Moved,
   circuitComponents: readonly ComponentFacts[],
-): FurtherProofInput['order'] {
+): PartChecksInput['order'] {
   const sequence = circuitComponents.filter(({ kind }) => kind === 'sequence-valve');
   const opening = sequence.map((valve) => figureOf(valve, 'openingPressure'));
   const isKnown = opening.length > 0 && opening.every((pressure) => pressure !== null);

@@ -26,17 +26,10 @@ export function toProofInput(facts: CircuitFacts): CircuitProofInput {
       coolingK: circuit.coolingWithoutSupplyK,
       isProvedAgain: circuit.isProvedAgain,
     },
-    marginsAsked: {
-      'shared-supply': marginsAsked['shared-supply'],
-      'holds-without-supply': marginsAsked['holds-without-supply'],
-    },
-    further: {
-      ...toMovementInput(facts),
-      controlWiring: toControlWiring(facts),
-      interlock: toInterlock(control, circuit.id),
-      // Ratings of wires and devices carry their own margins, and a rule holds or not: nothing is asked beyond.
-      marginsAsked: { ...marginsAsked, 'control-wiring': 0, 'interlock-sound': 0 },
-    },
+    ...toMovementInput(facts),
+    controlWiring: toControlWiring(facts),
+    interlock: toInterlock(control, circuit.id),
+    marginsAsked,
   };
 }
 

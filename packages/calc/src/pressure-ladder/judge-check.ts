@@ -1,3 +1,4 @@
+import type { CheckReason } from '../circuit-checks/checks.js';
 import { symmetricSumProbability } from '../statistics/symmetric-sum.js';
 import type {
   FigureRef,
@@ -5,7 +6,6 @@ import type {
   LadderCheckCode,
   LadderMargin,
   LadderMissing,
-  LadderReason,
   LadderStatus,
 } from './pressure-ladder.types.js';
 import { isAbove, isExact, known, type Span } from './span.js';
@@ -28,7 +28,7 @@ export interface CheckDraft {
   readonly code: LadderCheckCode;
   readonly demand: ThreeViews;
   readonly capacity: ThreeViews;
-  readonly failReason: LadderReason;
+  readonly failReason: CheckReason;
   readonly subject: FigureRef | null;
   readonly missing: readonly LadderMissing[];
   readonly marginAsked: number;

@@ -3,12 +3,8 @@
  * All pressures are gauge, in pascal. `null` means "not known": nothing is assumed in its place.
  * Half widths are the largest deviation either way (three standard deviations where a normal distribution is meant).
  */
-import type {
-  CircuitCheckCode,
-  CircuitCheckKind,
-  CircuitCheckReason,
-  CircuitMargin,
-} from '../circuit-checks/circuit-checks.types.js';
+import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
+import type { CircuitCheckKind, CircuitMargin } from '../circuit-checks/circuit-checks.types.js';
 
 /** What a figure is taken from, so that a page can open it. `entity` and `id` are opaque to the calculation. */
 export interface FigureRef {
@@ -124,37 +120,13 @@ export interface PressureLadderInput {
   marginsAsked: Readonly<Record<LadderCheckCode, number>>;
 }
 
-export type LadderCheckCode =
-  'holds-workpiece' | 'no-nuisance-stop' | 'setting-within-rating' | 'highest-within-rating' | 'workpiece-limit';
-
-/** Checks that stand beside those of the ladder. */
-export type FurtherCheckCode = CircuitCheckCode | 'interlock-sound';
+/** Checks that the pressure ladder makes by itself. */
+export type LadderCheckCode = Extract<
+  CheckCode,
+  'holds-workpiece' | 'no-nuisance-stop' | 'setting-within-rating' | 'highest-within-rating' | 'workpiece-limit'
+>;
 
 export type LadderStatus = 'holds' | 'marginal' | 'fails' | 'unproven' | 'not-applicable';
-
-/** Why a check stands as it does. */
-export type LadderReason =
-  // holds
-  | 'within'
-  // marginal: inside the margin asked for; or held by the stated tolerances, broken with the gauge's error
-  | 'inside-margin'
-  | 'gauge-error-decides'
-  // unproven
-  | 'missing'
-  // not applicable
-  | 'not-limiting'
-  // fails
-  | 'below-required'
-  | 'set-point-above-setting'
-  | 'above-rating'
-  | 'source-above-rating'
-  | 'trapped-oil-above-rating'
-  | 'intensified-above-rating'
-  | 'relief-opens-below-setting'
-  | 'above-workpiece-limit'
-  | 'no-window'
-  // the checks beside the ladder
-  | CircuitCheckReason;
 
 export type LadderRungCode =
   | 'required'
@@ -194,10 +166,10 @@ export interface LadderMargin {
 }
 
 export interface LadderCheck {
-  code: LadderCheckCode | FurtherCheckCode;
+  code: CheckCode;
   status: LadderStatus;
   /** why: a code such as `below-required`, `above-rating`, `inside-margin`, `not-limiting`, `missing` */
-  reason: LadderReason;
+  reason: CheckReason;
   /** highest-within-rating: which of its pairs of demand and capacity is reported; left out by the other checks */
   governing?: 'source' | 'trapped-oil' | 'intensified' | 'relief-opening';
   /** what it is about: the governing operation, the weakest component, the relief valve */
@@ -216,7 +188,7 @@ export interface LadderCheck {
     worstCase: CircuitMargin | null;
   };
   /** every pair of demand and capacity that the check consists of, the worst first; left out where there is one */
-  pairs?: readonly { reason: LadderReason; subject: FigureRef | null; status: LadderStatus }[];
+  pairs?: readonly { reason: CheckReason; subject: FigureRef | null; status: LadderStatus }[];
   /** stated demand / stated capacity [1] */
   ratio: number | null;
   /** margin asked for as a share of the capacity [1] */

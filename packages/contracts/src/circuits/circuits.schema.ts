@@ -1,4 +1,5 @@
 import type { PressureLadderResult } from '@repo/calc';
+import { CHECK_CODES } from '@repo/calc/checks';
 import { z } from 'zod';
 import { idSchema, instantSchema, nameSchema, noteSchema } from '../common/ids.js';
 import { quantityOf, quantityOutSchema } from '../common/quantity.js';
@@ -135,21 +136,7 @@ export const ladderRungSchema = z.object({
   parameters: numbersSchema,
 });
 export const ladderCheckSchema = z.object({
-  code: z.enum([
-    'holds-workpiece',
-    'no-nuisance-stop',
-    'setting-within-rating',
-    'highest-within-rating',
-    'workpiece-limit',
-    'shared-supply',
-    'holds-without-supply',
-    'clamping-time',
-    'unclamping',
-    'control-wiring',
-    'interlock-sound',
-    'order-and-speed',
-    'reservoir',
-  ]),
+  code: z.enum(CHECK_CODES),
   status: statusSchema,
   reason: z.string(),
   subject: figureRefSchema.nullable(),

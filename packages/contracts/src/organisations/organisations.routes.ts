@@ -1,37 +1,24 @@
+import { CHECKS, MARGIN_CODES, type MarginCode } from '@repo/calc/checks';
 import { z } from 'zod';
 import { idSchema } from '../common/ids.js';
 import { defineRoutes, STAFF } from '../common/route.js';
 
 /** A share of the capacity, 0 up to 0.9. */
 const shareSchema = z.number().min(0).max(0.9);
-/** What an organisation from before a check was made asks of it: nothing beyond the capacity itself. */
-const NOT_ASKED = {
-  'shared-supply': 0,
-  'holds-without-supply': 0,
-  'clamping-time': 0,
-  unclamping: 0,
-  'order-and-speed': 0,
-  reservoir: 0,
-} as const;
+const isOptional = (code: MarginCode): boolean => 'isMarginOptional' in CHECKS[code];
+/** What whoever says nothing of a check that came later asks of it: nothing beyond the capacity itself. */
+const NOT_ASKED = Object.fromEntries(MARGIN_CODES.filter(isOptional).map((code) => [code, 0]));
+type MarginsShape = { [Code in MarginCode]: typeof shareSchema | z.ZodDefault<typeof shareSchema> };
+const shape = Object.fromEntries(
+  MARGIN_CODES.map((code) => [code, isOptional(code) ? shareSchema.default(0) : shareSchema]),
+) as MarginsShape;
 
 export const marginsSchema = z
-  .strictObject({
-    'holds-workpiece': shareSchema,
-    'no-nuisance-stop': shareSchema,
-    'setting-within-rating': shareSchema,
-    'highest-within-rating': shareSchema,
-    'workpiece-limit': shareSchema,
-    'shared-supply': shareSchema.default(NOT_ASKED['shared-supply']),
-    'holds-without-supply': shareSchema.default(NOT_ASKED['holds-without-supply']),
-    'clamping-time': shareSchema.default(NOT_ASKED['clamping-time']),
-    unclamping: shareSchema.default(NOT_ASKED.unclamping),
-    'order-and-speed': shareSchema.default(NOT_ASKED['order-and-speed']),
-    reservoir: shareSchema.default(NOT_ASKED.reservoir),
-  })
+  .strictObject(shape)
   .meta({ id: 'Margins', description: 'margin asked for, as a share of the capacity, per check' });
-export type Margins = z.infer<typeof marginsSchema>;
+export type Margins = Record<MarginCode, number>;
 /** Margins as they are stored, with those of checks that came later. */
-export const toMargins = (stored: z.input<typeof marginsSchema>): Margins => ({ ...NOT_ASKED, ...stored });
+export const toMargins = (stored: z.input<typeof marginsSchema>): Margins => ({ ...NOT_ASKED, ...stored }) as Margins;
 
 export const organisationSchema = z
   .object({

@@ -6,21 +6,6 @@ import { PlainError } from '../support/plain-error.mjs';
 /** Argon2id with 19 MiB and two passes (OWASP password storage cheat sheet), as the API hashes. */
 const HASHING = { memoryCost: 19_456, timeCost: 2, parallelism: 1 };
 
-/** Margins a new organisation asks for, as shares of the capacity, until it sets its own (common practice, no source). */
-const MARGINS_ASKED = {
-  'holds-workpiece': 0.1,
-  'no-nuisance-stop': 0.05,
-  'setting-within-rating': 0.05,
-  'highest-within-rating': 0.05,
-  'workpiece-limit': 0.05,
-  'shared-supply': 0.05,
-  'holds-without-supply': 0.05,
-  'clamping-time': 0.1,
-  unclamping: 0.1,
-  'order-and-speed': 0.1,
-  reservoir: 0.1,
-};
-
 /**
  * Makes an organisation, unless there is one of that name, and a person who administers it.
  * @param {object} input
@@ -78,11 +63,13 @@ async function getOrCreateOrganisation(client, name) {
     name,
   ]);
   if (rows[0] !== undefined) return rows[0].id;
+  // Built by then; at the start of the launcher nothing may be.
+  const { USUAL_MARGINS } = await import('@repo/calc/checks');
   const id = uuidv7();
   await client.query('INSERT INTO organisations (id, name, margins_asked) VALUES ($1, $2, $3)', [
     id,
     name,
-    JSON.stringify(MARGINS_ASKED),
+    JSON.stringify(USUAL_MARGINS),
   ]);
   return id;
 }

@@ -1,9 +1,9 @@
 import {
   pressureLadder,
-  proveCircuit,
   proveFacts,
+  proveFormer,
   type CircuitFacts,
-  type CircuitProofInput,
+  type FormerProofInput,
   type PressureLadderInput,
   type PressureLadderResult,
 } from '@repo/calc';
@@ -11,11 +11,11 @@ import {
 /** Circuits to be proved from what is recorded of them, or from the inputs that older sizing records hold. */
 export type Proofs =
   | { facts: readonly CircuitFacts[] }
-  | { circuits: readonly CircuitProofInput[] }
+  | { former: readonly FormerProofInput[] }
   | { ladders: readonly PressureLadderInput[] };
 
 /** Proofs in the pool of threads: the movement of a stiff circuit takes thousands of steps. */
 export default function proveInThread(proofs: Proofs): PressureLadderResult[] {
   if ('facts' in proofs) return proofs.facts.map(proveFacts);
-  return 'ladders' in proofs ? proofs.ladders.map(pressureLadder) : proofs.circuits.map(proveCircuit);
+  return 'ladders' in proofs ? proofs.ladders.map(pressureLadder) : proofs.former.map(proveFormer);
 }

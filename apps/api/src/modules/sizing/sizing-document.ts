@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import {
   CALCULATION_VERSION,
   type CircuitFacts,
-  type CircuitProofInput,
+  type FormerProofInput,
   type PressureLadderInput,
   type PressureLadderResult,
 } from '@repo/calc';
@@ -20,8 +20,8 @@ type Stored<F extends SizingDocument['format'], I> = Omit<SizingDocument, 'forma
  */
 export type StoredDocument =
   | Stored<'kedge-sizing/1', PressureLadderInput>
-  | Stored<'kedge-sizing/2', CircuitProofInput>
-  | Stored<'kedge-sizing/3', CircuitProofInput>
+  | Stored<'kedge-sizing/2', FormerProofInput>
+  | Stored<'kedge-sizing/3', FormerProofInput>
   | Stored<'kedge-sizing/4', CircuitFacts>;
 
 /** Canonical text (RFC 8785) of a document. */
@@ -36,7 +36,7 @@ export const hashOf = (text: string): Buffer => createHash('sha256').update(text
 /** What is computed to have a document again. */
 export function toProofs(document: StoredDocument): Proofs {
   if (document.format === 'kedge-sizing/1') return { ladders: [document.input] };
-  return document.format === 'kedge-sizing/4' ? { facts: [document.input] } : { circuits: [document.input] };
+  return document.format === 'kedge-sizing/4' ? { facts: [document.input] } : { former: [document.input] };
 }
 
 /** The document with what was computed again from its own input, under the versions of today. */

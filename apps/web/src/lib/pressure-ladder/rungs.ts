@@ -1,3 +1,4 @@
+import { CHECKS } from '@repo/calc/checks';
 import type { LadderResult, Status } from '@repo/contracts';
 import type { DrawnCircuit, DrawnRung, StatusShape } from '@repo/drawing';
 import type { Translate } from '@/lib/i18n/i18n';
@@ -6,21 +7,7 @@ export type Rung = LadderResult['rungs'][number];
 export type Check = LadderResult['checks'][number];
 
 /** Rungs whose colour a check decides. */
-const SPEAKS_OF: Readonly<Record<Check['code'], readonly Rung['code'][]>> = {
-  'holds-workpiece': ['reset-point'],
-  'no-nuisance-stop': ['set-point'],
-  'setting-within-rating': ['setting'],
-  'highest-within-rating': ['highest-possible'],
-  'workpiece-limit': ['setting', 'workpiece-limit'],
-  'shared-supply': ['reset-point'],
-  'holds-without-supply': ['required'],
-  'clamping-time': [],
-  unclamping: [],
-  'control-wiring': [],
-  'interlock-sound': [],
-  'order-and-speed': [],
-  reservoir: [],
-};
+const speaksOf = (code: Check['code']): readonly Rung['code'][] => CHECKS[code].rungs;
 const WORST_FIRST: readonly Status[] = ['fails', 'unproven', 'marginal', 'holds', 'not-applicable'];
 
 export function getWorst(statuses: readonly Status[]): Status {
@@ -68,7 +55,7 @@ export function toRungLabel(rung: Rung, t: Translate): string {
 }
 
 function toRungStatus(rung: Rung, checks: readonly Check[]): StatusShape | null {
-  const speaking = checks.filter((check) => SPEAKS_OF[check.code].includes(rung.code));
+  const speaking = checks.filter((check) => speaksOf(check.code).includes(rung.code));
   const loud = speaking.map((check) => check.status).filter((status) => status === 'fails' || status === 'marginal');
   return loud.length === 0 ? null : getWorst(loud);
 }

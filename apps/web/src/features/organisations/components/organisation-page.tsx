@@ -1,5 +1,6 @@
 'use client';
 
+import { MARGIN_CODES } from '@repo/calc/checks';
 import { routes, type Margins } from '@repo/contracts';
 import { ProviderSheet } from '@/features/identity-providers';
 import { useApi, useApiChange } from '@/lib/api/hooks';
@@ -15,44 +16,23 @@ import { Notice } from '@/ui/notice';
 import { Facts, PageHead, Sheet } from '@/ui/sheet';
 import { StackedSheets } from '@/ui/stack';
 
-const CHECKS = [
-  'holds-workpiece',
-  'no-nuisance-stop',
-  'setting-within-rating',
-  'highest-within-rating',
-  'workpiece-limit',
-  'shared-supply',
-  'holds-without-supply',
-  'clamping-time',
-  'unclamping',
-  'order-and-speed',
-  'reservoir',
-] as const satisfies readonly (keyof Margins)[];
-
 /** People read and type percent; the wire carries shares. */
 const toPercents = (margins: Margins) =>
-  Object.fromEntries(CHECKS.map((check) => [check, Number((margins[check] * 100).toPrecision(12))])) as Record<
+  Object.fromEntries(MARGIN_CODES.map((check) => [check, Number((margins[check] * 100).toPrecision(12))])) as Record<
     keyof Margins,
     number | null
   >;
 const toShares = (percents: Record<keyof Margins, number | null>) =>
-  Object.fromEntries(CHECKS.map((check) => [check, Number(((percents[check] ?? 0) / 100).toPrecision(12))])) as Margins;
+  Object.fromEntries(
+    MARGIN_CODES.map((check) => [check, Number(((percents[check] ?? 0) / 100).toPrecision(12))]),
+  ) as Margins;
 
 const share = (label: `check.${keyof Margins}.name`) =>
   number({ label, hint: 'organisation.marginHint', isRequired: true, least: 0, most: 90 });
-const FIELDS = {
-  'holds-workpiece': share('check.holds-workpiece.name'),
-  'no-nuisance-stop': share('check.no-nuisance-stop.name'),
-  'setting-within-rating': share('check.setting-within-rating.name'),
-  'highest-within-rating': share('check.highest-within-rating.name'),
-  'workpiece-limit': share('check.workpiece-limit.name'),
-  'shared-supply': share('check.shared-supply.name'),
-  'holds-without-supply': share('check.holds-without-supply.name'),
-  'clamping-time': share('check.clamping-time.name'),
-  unclamping: share('check.unclamping.name'),
-  'order-and-speed': share('check.order-and-speed.name'),
-  reservoir: share('check.reservoir.name'),
-};
+const FIELDS = Object.fromEntries(MARGIN_CODES.map((code) => [code, share(`check.${code}.name`)])) as Record<
+  keyof Margins,
+  ReturnType<typeof share>
+>;
 
 function MarginsForm({ margins, etag }: { margins: Margins; etag: string | null }) {
   const t = useTranslate();
@@ -73,7 +53,7 @@ function MarginsForm({ margins, etag }: { margins: Margins; etag: string | null 
     <>
       <RecordForm
         form={form}
-        groups={[{ fields: CHECKS }]}
+        groups={[{ fields: MARGIN_CODES }]}
         label={t('organisation.margins')}
         cautions={[t('caution.margins')]}
         submitText={t('organisation.save')}
@@ -146,7 +126,7 @@ export function OrganisationPage() {
                 <MarginsForm margins={data.marginsAsked} etag={etag} />
               ) : (
                 <Facts
-                  rows={CHECKS.map((check) => ({
+                  rows={MARGIN_CODES.map((check) => ({
                     key: check,
                     name: t(`check.${check}.name`),
                     value: `${toPlainText(toPercents(data.marginsAsked)[check] ?? 0)} %`,

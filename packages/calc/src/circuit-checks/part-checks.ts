@@ -2,13 +2,14 @@ import { interlockProof, signalsOf } from '../interlock/interlock-proof.js';
 import type { InterlockMachine, InterlockStation } from '../interlock/interlock-model.js';
 import type {
   FigureRef,
-  FurtherCheckCode,
   LadderCheck,
+  LadderCheckCode,
   LadderMissing,
+  LadderWindow,
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import { actuate } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
+import type { MarginCode } from './checks.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import { toOilVolumes } from './oil-volumes.js';
 import { checkOrderAndSpeed, checkReservoir } from './supply-checks.js';
@@ -25,8 +26,8 @@ export interface MeasuredTimes {
   halfWidthS: number | null;
 }
 
-/** All that the checks of time, wiring, interlock, order and reservoir stand on. */
-export interface FurtherProofInput {
+/** What the checks of time, wiring, interlock, order and reservoir stand on. */
+export interface PartChecksInput {
   actuation: ActuationInput;
   /** null: the circuit runs at a setting at which nothing was read */
   measured: MeasuredTimes | null;
@@ -62,7 +63,8 @@ export interface FurtherProofInput {
     usableVolumeM3: number | null;
     freeVolumeM3: number | null;
   };
-  marginsAsked: Readonly<Record<FurtherCheckCode, number>>;
+  /** per check: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
+  marginsAsked: Readonly<Record<Exclude<MarginCode, LadderCheckCode>, number>>;
 }
 
 /** So many figures are named one by one; of more it is said what they would tell. */
@@ -74,7 +76,7 @@ const nameWhat = (missing: readonly LadderMissing[], whole: string): readonly La
 /** As a number to compare by: never is later than anything. */
 const toNumber = (time: CheckedTime): number => (time === 'never' ? Infinity : Number(time));
 
-function judgeClamping(input: FurtherProofInput, { warm, cold, clampMissing }: ActuationResult): CircuitCheck {
+function judgeClamping(input: PartChecksInput, { warm, cold, clampMissing }: ActuationResult): CircuitCheck {
   const { measured, clampTimeAllowedS: allowedTimeS } = input;
   const marginAsked = input.marginsAsked['clamping-time'];
   if (measured !== null && measured.timeToSwitchS !== null && measured.timeToContactS !== null) {
@@ -100,7 +102,7 @@ function judgeClamping(input: FurtherProofInput, { warm, cold, clampMissing }: A
   });
 }
 
-function judgeUnclamping(input: FurtherProofInput, moved: ActuationResult): CircuitCheck {
+function judgeUnclamping(input: PartChecksInput, moved: ActuationResult): CircuitCheck {
   const { measured, actuation, needsOpenProof, hasOpenProof, unclampTimeAllowedS: allowedTimeS } = input;
   const isRead = measured !== null && measured.unclampColdS !== null;
   const springs = actuation.groups
@@ -125,7 +127,7 @@ function judgeUnclamping(input: FurtherProofInput, moved: ActuationResult): Circ
 }
 
 function judgeOrder(
-  { order, actuation, marginsAsked }: FurtherProofInput,
+  { order, actuation, marginsAsked }: PartChecksInput,
   { settingPa, settingHalfWidthPa }: PressureLadderInput,
   { warm, cold }: ActuationResult,
 ): CircuitCheck {
@@ -157,7 +159,7 @@ function judgeOrder(
   });
 }
 
-function judgeReservoir({ reservoir, actuation, marginsAsked }: FurtherProofInput): CircuitCheck {
+function judgeReservoir({ reservoir, actuation, marginsAsked }: PartChecksInput): CircuitCheck {
   const { usableVolumeM3, freeVolumeM3 } = reservoir;
   return checkReservoir({
     circuits: reservoir.circuits.map(({ ref, groups, clampLine }) => {
@@ -186,7 +188,7 @@ const STATEMENT = {
 } as const;
 
 /** Check 8: every rule of the interlock holds in every state of this circuit's control, and it shares no signal. */
-function judgeInterlock({ interlock: { proof, missing } }: FurtherProofInput): LadderCheck {
+function judgeInterlock({ interlock: { proof, missing } }: PartChecksInput): LadderCheck {
   const own = proof?.stations[proof.station];
   if (proof === null || own === undefined) {
     return { ...STATEMENT, code: 'interlock-sound', status: 'unproven', reason: 'missing', missing, parameters: {} };
@@ -240,21 +242,21 @@ function withPairs(check: CircuitCheck): LadderCheck {
   return check.pairs.length > 1 ? { ...told, pairs: check.pairs } : told;
 }
 
-/** A pressure ladder and what stands beside it. */
-export interface FurtherParts {
-  further: FurtherProofInput;
-  pressureLadder: PressureLadderInput;
+/** What several checks ask for, computed once. */
+export interface Computed {
+  window: LadderWindow;
+  /** the movement of the circuit's cylinders */
+  moved: () => ActuationResult;
 }
+type Input = PartChecksInput & { pressureLadder: PressureLadderInput };
 
-/** Checks 5 to 8, 12 and 13 of a circuit. What is not known is never replaced: the check is then `unproven` and says what is missing. */
-export function checkFurther({ further: input, pressureLadder: ladder }: FurtherParts): readonly LadderCheck[] {
-  const moved = actuate(input.actuation);
-  return [
-    withPairs(judgeClamping(input, moved)),
-    withPairs(judgeUnclamping(input, moved)),
-    withPairs(checkControlWiring({ ...input.controlWiring, marginAsked: input.marginsAsked['control-wiring'] })),
-    judgeInterlock(input),
-    withPairs(judgeOrder(input, ladder, moved)),
-    withPairs(judgeReservoir(input)),
-  ];
-}
+/** Rules of checks 5 to 8, 12 and 13. What is not known is never replaced: the check is then `unproven` and says what is missing. */
+export const PART_RULES = {
+  'clamping-time': (input: Input, { moved }: Computed) => withPairs(judgeClamping(input, moved())),
+  unclamping: (input: Input, { moved }: Computed) => withPairs(judgeUnclamping(input, moved())),
+  // Ratings of wires and devices carry their own margins.
+  'control-wiring': ({ controlWiring }: Input) => withPairs(checkControlWiring({ ...controlWiring, marginAsked: 0 })),
+  'interlock-sound': judgeInterlock,
+  'order-and-speed': (input: Input, { moved }: Computed) => withPairs(judgeOrder(input, input.pressureLadder, moved())),
+  reservoir: (input: Input) => withPairs(judgeReservoir(input)),
+};

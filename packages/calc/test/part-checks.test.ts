@@ -1,18 +1,17 @@
-import type { FurtherProofInput } from '../src/circuit-checks/further-checks.js';
+import type { PartChecksInput } from '../src/circuit-checks/part-checks.js';
 import { proveCircuit } from '../src/circuit-checks/prove-circuit.js';
 import type { LadderCheck } from '../src/pressure-ladder/pressure-ladder.types.js';
 import { aLadder, ref } from './ladder-builder.js';
-import { aFurtherProof, anActuation } from './proof-builder.js';
+import { aPartProof, anActuation } from './proof-builder.js';
 
-const prove = (change: Partial<FurtherProofInput> = {}) =>
+const prove = (change: Partial<PartChecksInput> = {}) =>
   proveCircuit({
     pressureLadder: aLadder(),
     sharedSupply: { others: [] },
     withoutSupply: { isDecoupled: false, timeWithoutS: null, coolingK: null, isProvedAgain: null },
-    marginsAsked: { 'shared-supply': 0, 'holds-without-supply': 0 },
-    further: aFurtherProof(change),
+    ...aPartProof(change),
   });
-const checkOf = (code: LadderCheck['code'], change: Partial<FurtherProofInput> = {}): LadderCheck => {
+const checkOf = (code: LadderCheck['code'], change: Partial<PartChecksInput> = {}): LadderCheck => {
   const found = prove(change).checks.find((check) => check.code === code);
   if (found === undefined) throw new Error(`no check ${code}`);
   return found;
@@ -107,7 +106,7 @@ describe('clamping and unclamping', () => {
 
 describe('interlock', () => {
   test('sound, shared, broken, unknown', () => {
-    const { interlock } = aFurtherProof();
+    const { interlock } = aPartProof();
     const proof = interlock.proof!;
     expect(checkOf('interlock-sound')).toMatchObject({
       status: 'holds',
@@ -139,7 +138,7 @@ describe('interlock', () => {
 
 describe('order and reservoir', () => {
   test('without a sequence valve the clamps load the workpiece from their first contact', () => {
-    const { order } = aFurtherProof();
+    const { order } = aPartProof();
     const unsequenced = { ...order, hasSequenceValve: false, sequencePressurePa: null };
     expect(checkOf('order-and-speed', { order: unsequenced })).toMatchObject({
       status: 'fails',
@@ -155,7 +154,7 @@ describe('order and reservoir', () => {
   });
 
   test('a support carries in proportion to its pressure, and no more than its rating', () => {
-    const { order } = aFurtherProof();
+    const { order } = aPartProof();
     const [support] = order.supports;
     const loaded = (change: Partial<typeof support>) =>
       checkOf('order-and-speed', { order: { ...order, supports: [{ ...support!, ...change }] } });
@@ -169,7 +168,7 @@ describe('order and reservoir', () => {
   });
 
   test('a swing clamp too fast, or above its arm’s chart; a group that is not there is none', () => {
-    const { order } = aFurtherProof();
+    const { order } = aPartProof();
     const swing = (change: object) =>
       checkOf('order-and-speed', { order: { ...order, swingClamps: [{ ...order.swingClamps[0]!, ...change }] } });
     expect(swing({ highestFlowM3PerS: 5e-6 })).toMatchObject({ reason: 'flow-too-high', numbers: { kind: 'flow' } });
@@ -179,8 +178,7 @@ describe('order and reservoir', () => {
       pressureLadder: aLadder({ settingPa: null }),
       sharedSupply: { others: [] },
       withoutSupply: { isDecoupled: false, timeWithoutS: null, coolingK: null, isProvedAgain: null },
-      marginsAsked: { 'shared-supply': 0, 'holds-without-supply': 0 },
-      further: aFurtherProof({ actuation: anActuation({ valve: null }) }),
+      ...aPartProof({ actuation: anActuation({ valve: null }) }),
     }).checks.find(({ code }) => code === 'order-and-speed');
     expect(unset?.missing.map(({ field }) => field)).toEqual(
       expect.arrayContaining(['capacityN', 'pressurePa', 'flowM3PerS']),
@@ -193,7 +191,7 @@ describe('order and reservoir', () => {
   });
 
   test('the reservoir feeds every circuit of its power unit', () => {
-    const { reservoir } = aFurtherProof();
+    const { reservoir } = aPartProof();
     const [own] = reservoir.circuits;
     const one = checkOf('reservoir');
     const two = checkOf('reservoir', {
