@@ -355,7 +355,10 @@ async function fitComponents(engineer: TestClient, name: string, ids: CircuitWor
     [
       'pressure-switch',
       'switch',
-      { ratedPressure: figure(400, 'bar'), accuracy: figure(2, 'bar'), deadband: figure(8, 'bar') },
+      {
+        ...{ ratedPressure: figure(400, 'bar'), accuracy: figure(2, 'bar'), deadband: figure(8, 'bar') },
+        delay: figure(20, 'ms'),
+      },
     ],
     ['hose', 'hose', HOSE],
     ['reservoir', 'reservoir', { usableVolume: figure(5, 'L'), freeVolume: figure(1, 'L') }],

@@ -180,7 +180,13 @@ export const aCircuit = (change: Partial<CircuitFacts> = {}): CircuitFacts => ({
   circuit: {
     ...{ id: 'circuit', name: 'Station 1', stationId: 'station of circuit', hasReducingValve: false, canTrap: false },
     ...{ trappedTemperatureRiseK: null, trappedNetExpansionPerK: null, trappedBulkModulusPa: null },
-    ...{ unclampLineCanBlock: false, isDecoupled: false, timeWithoutSupplyS: null, coolingWithoutSupplyK: null },
+    ...{
+      unclampLineCanBlock: false,
+      isCheckHeld: false,
+      isDecoupled: false,
+      timeWithoutSupplyS: null,
+      coolingWithoutSupplyK: null,
+    },
     ...{ isProvedAgain: null, clampTimeAllowedS: 3, unclampTimeAllowedS: 6, needsOpenProof: false, hasOpenProof: null },
     returnPressurePa: 2e5,
   },
@@ -200,6 +206,7 @@ export const aCircuit = (change: Partial<CircuitFacts> = {}): CircuitFacts => ({
   settings: { inUse: SETTINGS, isAsLeft: true, readings: READINGS },
   neighbours: [aNeighbour()],
   control: aControl(),
+  leastProbability: 0.95,
   marginsAsked: {
     ...{ 'holds-workpiece': 0.03, 'no-nuisance-stop': 0.02, 'setting-within-rating': 0.03, 'highest-within-rating': 0 },
     ...{ 'workpiece-limit': 0.02, 'clamping-time': 0, unclamping: 0, 'shared-supply': 0, 'holds-without-supply': 0 },
@@ -301,6 +308,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
       machine: { ...shaken(basis.control.machine), behaviour: SOUND_MACHINE },
       wires: aControl().wires.map((wire) => shaken(wire)),
     },
+    leastProbability: basis.leastProbability,
     marginsAsked: basis.marginsAsked,
   };
 }

@@ -124,15 +124,15 @@ describe('the pressure ladder of a circuit', () => {
     ]);
   });
 
-  it("takes the pump's restart from the settings, else from the pump", () => {
+  it("takes the pump's restart from the settings alone: a data sheet's is no reading", () => {
     const settings = {
       ...aCircuit().settings,
       inUse: { ...SETTINGS, pumpRestartPa: null, pumpRestartTolerancePa: null },
     };
     const components = withFigures('pump', { restartPressure: 155e5, restartTolerance: 4e5 });
     expect(ladderOf({ settings, components }).pump).toMatchObject({
-      restartPressurePa: 155e5,
-      restartHalfWidthPa: 4e5,
+      restartPressurePa: null,
+      restartHalfWidthPa: null,
     });
     expect(ladderOf({ components }).pump).toMatchObject({ restartPressurePa: 160e5, restartHalfWidthPa: 3e5 });
   });
@@ -290,5 +290,140 @@ describe('the movement of a circuit', () => {
   it('draws on the reservoir with every circuit of the power unit', () => {
     expect(furtherOf({}).reservoir.circuits.map(({ ref }) => ref.id)).toEqual(['circuit', 'other']);
     expect(furtherOf({ neighbours: [aNeighbour({ fixture: null })] }).reservoir.circuits[1]?.groups).toEqual([]);
+  });
+});
+
+describe('what a circuit must not be credited with', () => {
+  const TRAPPED = {
+    canTrap: true,
+    trappedTemperatureRiseK: 40,
+    trappedNetExpansionPerK: 6e-4,
+    trappedBulkModulusPa: 1e9,
+  };
+  const relief = (place: ComponentFacts['place'], lineFunctions: ComponentFacts['lineFunctions']) =>
+    COMPONENTS.map((component) =>
+      component.kind === 'relief-valve' ? { ...component, place, lineFunctions } : component,
+    );
+
+  it('a relief that oil shut in cannot reach: 175 + 4 bar warmed by 40 K rise by 240 bar, whatever the pump may do', () => {
+    const { circuit } = aCircuit();
+    const facts = aCircuit({ circuit: { ...circuit, ...TRAPPED } });
+    const check = checkOf(facts, 'highest-within-rating');
+    expect(check).toMatchObject({ status: 'fails', reason: 'trapped-oil-above-rating' });
+    // 175 + 4 + 40 × 6e-4 × 1e9 Pa, by hand.
+    expect(check?.stated?.demandPa).toBeCloseTo(179e5 + 240e5, 3);
+    // A relief of the circuit's own on the supply side of its check valve does not help; one on the clamp line does.
+    expect(checkOf({ ...facts, components: relief('circuit', ['supply']) }, 'highest-within-rating')?.status).toBe(
+      'fails',
+    );
+    expect(checkOf({ ...facts, components: relief('circuit', ['clamp']) }, 'highest-within-rating')?.status).toBe(
+      'holds',
+    );
+  });
+
+  it.each(['holds-workpiece', 'clamping-time', 'interlock-sound'])(
+    'a switch before the check valve tells nothing of the clamps: %s',
+    (code) => {
+      const { circuit } = aCircuit();
+      const held = { circuit: { ...circuit, isCheckHeld: true } };
+      const sensing = (at: ComponentFacts['sensing']) =>
+        COMPONENTS.map((component) =>
+          component.kind === 'pressure-switch' ? { ...component, sensing: at } : component,
+        );
+      expect(checkOf(aCircuit({ ...held, components: sensing('manifold') }), code)).toMatchObject({
+        status: 'fails',
+        reason: 'switch-senses-supply',
+      });
+      const unsaid = checkOf(aCircuit({ ...held, components: sensing(null) }), code);
+      expect(unsaid?.status).toBe('unproven');
+      expect(unsaid?.missing).toContainEqual({ field: 'sensing', ref: null });
+      expect(checkOf(aCircuit(held), code)?.status).toBe('holds');
+      expect(checkOf(aCircuit({ components: sensing('pump') }), code)?.status).not.toBe('unproven');
+    },
+  );
+
+  it('a switch before the check valve proves nothing again, and what fails already goes on failing', () => {
+    const { circuit, settings } = aCircuit();
+    const alone = {
+      isDecoupled: true,
+      timeWithoutSupplyS: 600,
+      coolingWithoutSupplyK: 1,
+      isProvedAgain: true,
+      ...TRAPPED,
+    };
+    const components = COMPONENTS.map((component) => ({ ...component, sensing: null }));
+    const facts = aCircuit({ circuit: { ...circuit, ...alone, isCheckHeld: true }, components });
+    expect(checkOf(facts, 'holds-without-supply')).toMatchObject({ status: 'unproven' });
+    const low = { ...settings, inUse: { ...SETTINGS, resetPointPa: 90e5 } };
+    expect(checkOf({ ...facts, settings: low }, 'holds-workpiece')).toMatchObject({
+      status: 'fails',
+      reason: 'below-required',
+    });
+  });
+
+  it('the setting, where the pump stalls below it at the lowest plant air: 40 × 0.98 × 3.8 bar is 148.96 bar', () => {
+    const { powerUnit } = aCircuit();
+    const low = { powerUnit: { ...powerUnit, plantAirLowPa: 3.8e5 } };
+    expect(checkOf(aCircuit(low), 'no-nuisance-stop')).toMatchObject({
+      status: 'fails',
+      reason: 'set-point-above-stall',
+      stated: { demandPa: 152e5, capacityPa: 148.96e5 },
+    });
+    const stall = toProofInput(aCircuit(low)).pressureLadder;
+    expect(stall.isStallReckoned).toBe(true);
+    expect(
+      proveFacts(aCircuit(low)).rungs.find(({ code }) => code === 'setting')?.parameters.stallAtLowAirPa,
+    ).toBeCloseTo(148.96e5, 3);
+    // What another circuit's clamping leaves, and what the pump restarts at, are no more than that.
+    expect(checkOf(aCircuit(low), 'shared-supply')?.stated?.capacityPa).toBeCloseTo(148.96e5, 3);
+    const unknown = { powerUnit: { ...powerUnit, plantAirLowPa: null } };
+    for (const code of ['no-nuisance-stop', 'shared-supply'])
+      expect(checkOf(aCircuit(unknown), code)?.status).toBe('unproven');
+  });
+
+  it('more pressure than the pump may have left: without supply it starts from restart less its tolerance', () => {
+    const { circuit } = aCircuit();
+    const alone = { isDecoupled: true, timeWithoutSupplyS: 600, coolingWithoutSupplyK: 0, isProvedAgain: true };
+    const trapped = { trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 1e9 };
+    const check = checkOf(aCircuit({ circuit: { ...circuit, ...alone, ...trapped } }), 'holds-without-supply');
+    // 160 − 3 bar, less 0.01 bar a second for 600 s: 151 bar, by hand; the setting would leave 165.
+    expect(check?.stated?.capacityPa).toBeCloseTo(157e5 - 600 * 1e3, 3);
+  });
+
+  it('a check that holds by its tolerances and too seldom by its errors', () => {
+    const settings = { ...aCircuit().settings, inUse: { ...SETTINGS, resetPointPa: 122e5 } };
+    const marginsAsked = { ...aCircuit().marginsAsked, 'holds-workpiece': 0 };
+    const facts = aCircuit({ settings, marginsAsked });
+    // 122 − 2 over 118.01 required: the tolerance leaves 2 bar, the gauge is off by up to 4.
+    const check = checkOf(facts, 'holds-workpiece');
+    expect(check?.probability).toBeLessThan(0.95);
+    expect(check).toMatchObject({ status: 'fails', reason: 'probability-too-low' });
+    expect(checkOf({ ...facts, leastProbability: 0.5 }, 'holds-workpiece')).toMatchObject({
+      status: 'marginal',
+      reason: 'gauge-error-decides',
+    });
+  });
+
+  it("a switch whose delay nobody knows, an inrush whose limit nobody knows, a coil that gets the whole supply's voltage", () => {
+    const undelayed = COMPONENTS.map((component) =>
+      component.kind === 'pressure-switch'
+        ? { ...component, figures: { ratedPressure: 400e5, accuracy: 2e5 } }
+        : component,
+    );
+    expect(checkOf(aCircuit({ components: undelayed }), 'holds-workpiece')).toMatchObject({
+      status: 'unproven',
+      missing: [{ field: 'reactionTimeS' }],
+    });
+    const control = aControl();
+    const machine = (change: object) =>
+      aCircuit({ control: { ...control, machine: { ...control.machine, ...change } } });
+    expect(checkOf(machine({ supplyPeakW: null }), 'control-wiring')?.status).toBe('unproven');
+    // 27 V is more than a coil of 24 V ± 10 % bears, however long its wires are.
+    const far = control.wires.map((wire) => ({ ...wire, lengthM: 60 }));
+    const high = { ...control, machine: { ...control.machine, controlVoltageV: 27 }, wires: far };
+    expect(checkOf(aCircuit({ control: high }), 'control-wiring')).toMatchObject({
+      status: 'fails',
+      reason: 'voltage-at-coil',
+    });
   });
 });

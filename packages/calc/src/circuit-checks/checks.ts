@@ -14,6 +14,8 @@ interface Check {
   reasons: readonly string[];
   /** the gauge's error can decide it */
   isGauged?: true;
+  /** it has a probability, which can decide it */
+  isProbable?: true;
   /** rungs of the pressure ladder that it speaks of */
   rungs: readonly ('required' | 'reset-point' | 'set-point' | 'setting' | 'highest-possible' | 'workpiece-limit')[];
   /** it lists its parts: clamps, wires, coils */
@@ -24,15 +26,17 @@ export const CHECKS = {
   'holds-workpiece': {
     number: 1,
     usualMargin: 0.1,
-    reasons: ['below-required'],
+    reasons: ['below-required', 'switch-senses-supply'],
     isGauged: true,
+    isProbable: true,
     rungs: ['reset-point'],
   },
   'no-nuisance-stop': {
     number: 2,
     usualMargin: 0.05,
-    reasons: ['set-point-above-setting'],
+    reasons: ['set-point-above-setting', 'set-point-above-stall'],
     isGauged: true,
+    isProbable: true,
     rungs: ['set-point'],
   },
   'setting-within-rating': {
@@ -40,6 +44,7 @@ export const CHECKS = {
     usualMargin: 0.05,
     reasons: ['above-rating'],
     isGauged: true,
+    isProbable: true,
     rungs: ['setting'],
   },
   'highest-within-rating': {
@@ -52,13 +57,14 @@ export const CHECKS = {
       'relief-opens-below-setting',
     ],
     isGauged: true,
+    isProbable: true,
     rungs: ['highest-possible'],
   },
   'clamping-time': {
     number: 5,
     usualMargin: 0.1,
     isMarginOptional: true,
-    reasons: ['clamps-too-slowly', 'switch-before-contact'],
+    reasons: ['clamps-too-slowly', 'switch-before-contact', 'switch-senses-supply'],
     rungs: [],
     hasParts: true,
   },
@@ -88,12 +94,18 @@ export const CHECKS = {
     rungs: [],
     hasParts: true,
   },
-  'interlock-sound': { number: 8, usualMargin: null, reasons: ['signals-shared', 'rule-broken'], rungs: [] },
+  'interlock-sound': {
+    number: 8,
+    usualMargin: null,
+    reasons: ['signals-shared', 'rule-broken', 'switch-senses-supply'],
+    rungs: [],
+  },
   'workpiece-limit': {
     number: 9,
     usualMargin: 0.05,
     reasons: ['above-workpiece-limit', 'no-window', 'not-limiting'],
     isGauged: true,
+    isProbable: true,
     rungs: ['setting', 'workpiece-limit'],
   },
   'shared-supply': {
@@ -108,7 +120,7 @@ export const CHECKS = {
     number: 11,
     usualMargin: 0.05,
     isMarginOptional: true,
-    reasons: ['falls-below-required', 'not-proved-again', 'always-supplied'],
+    reasons: ['falls-below-required', 'not-proved-again', 'switch-senses-supply', 'always-supplied'],
     isGauged: true,
     rungs: ['required'],
   },
@@ -143,7 +155,12 @@ export type MarginCode = {
 }[CheckCode];
 /** Why some check stands as it does. */
 export type CheckReason<Code extends CheckCode = CheckCode> =
-  'within' | 'inside-margin' | 'gauge-error-decides' | 'missing' | (typeof CHECKS)[Code]['reasons'][number];
+  | 'within'
+  | 'inside-margin'
+  | 'gauge-error-decides'
+  | 'probability-too-low'
+  | 'missing'
+  | (typeof CHECKS)[Code]['reasons'][number];
 
 /** In the order of their numbers. */
 export const CHECK_CODES = (Object.keys(CHECKS) as CheckCode[]).sort((a, b) => CHECKS[a].number - CHECKS[b].number);
@@ -156,6 +173,7 @@ export function listReasons(code: CheckCode): readonly CheckReason[] {
   return [
     ...check.reasons,
     ...(check.usualMargin === null ? [] : (['inside-margin'] as const)),
+    ...(check.isProbable === true ? (['probability-too-low'] as const) : []),
     ...(check.isGauged === true ? (['gauge-error-decides'] as const) : []),
   ];
 }

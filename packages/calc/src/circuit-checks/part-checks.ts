@@ -9,6 +9,7 @@ import type {
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
+import { isExact, type Span } from '../pressure-ladder/span.js';
 import type { MarginCode } from './checks.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import { toOilVolumes } from './oil-volumes.js';
@@ -67,6 +68,8 @@ export interface PartChecksInput {
   marginsAsked: Readonly<Record<Exclude<MarginCode, LadderCheckCode>, number>>;
 }
 
+type Input = PartChecksInput & { pressureLadder: PressureLadderInput };
+
 /** So many figures are named one by one; of more it is said what they would tell. */
 const NAMED = 5;
 
@@ -76,17 +79,22 @@ const nameWhat = (missing: readonly LadderMissing[], whole: string): readonly La
 /** As a number to compare by: never is later than anything. */
 const toNumber = (time: CheckedTime): number => (time === 'never' ? Infinity : Number(time));
 
-function judgeClamping(input: PartChecksInput, { warm, cold, clampMissing }: ActuationResult): CircuitCheck {
+function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResult): CircuitCheck {
   const { measured, clampTimeAllowedS: allowedTimeS } = input;
+  const { sensesClamps } = input.pressureLadder;
+  const sensing = sensesClamps === undefined ? {} : { sensesClamps };
   const marginAsked = input.marginsAsked['clamping-time'];
   if (measured !== null && measured.timeToSwitchS !== null && measured.timeToContactS !== null) {
     const { timeToSwitchS, timeToContactS, halfWidthS } = measured;
-    return checkClampingTime({ timeToSwitchS, timeToContactS, timeHalfWidthS: halfWidthS, allowedTimeS, marginAsked });
+    return checkClampingTime({
+      ...{ timeToSwitchS, timeToContactS, timeHalfWidthS: halfWidthS, allowedTimeS, marginAsked },
+      ...sensing,
+    });
   }
   const timesMissing = nameWhat(clampMissing, 'timeToSwitchS');
   if (warm === null || cold === null) {
     const none = { timeToSwitchS: null, timeToContactS: null, timeHalfWidthS: null };
-    return checkClampingTime({ ...none, allowedTimeS, timesMissing, marginAsked });
+    return checkClampingTime({ ...none, allowedTimeS, timesMissing, marginAsked, ...sensing });
   }
   const gap = ({ timeToSwitchS, timeToContactS }: typeof warm): number =>
     timeToContactS === 'never' ? -Infinity : toNumber(timeToSwitchS) - toNumber(timeToContactS);
@@ -99,6 +107,7 @@ function judgeClamping(input: PartChecksInput, { warm, cold, clampMissing }: Act
     allowedTimeS,
     closest: gap(cold) < gap(warm) ? cold : warm,
     marginAsked,
+    ...sensing,
   });
 }
 
@@ -130,9 +139,13 @@ function judgeOrder(
   { order, actuation, marginsAsked }: PartChecksInput,
   { settingPa, settingHalfWidthPa }: PressureLadderInput,
   { warm, cold }: ActuationResult,
+  lift: Span,
 ): CircuitCheck {
-  const highest = settingPa === null || settingHalfWidthPa === null ? null : settingPa + settingHalfWidthPa;
-  const lowest = settingPa === null || settingHalfWidthPa === null ? null : settingPa - settingHalfWidthPa;
+  const isSet = settingPa !== null && settingHalfWidthPa !== null;
+  const highest = isSet ? settingPa + settingHalfWidthPa : null;
+  // At the lowest plant air the pump may stall below the setting.
+  const lowest =
+    isSet && (isExact(lift) || lift.lo === Infinity) ? Math.min(settingPa - settingHalfWidthPa, lift.lo) : null;
   const atContact = [warm?.pressureAtFirstContactPa ?? null, cold?.pressureAtFirstContactPa ?? null];
   const moved = atContact.some((pressure) => pressure === null) ? null : Math.min(...atContact.map(Number));
   const clampsLoadFromPa = order.hasSequenceValve ? order.sequencePressurePa : moved;
@@ -188,21 +201,36 @@ const STATEMENT = {
 } as const;
 
 /** Check 8: every rule of the interlock holds in every state of this circuit's control, and it shares no signal. */
-function judgeInterlock({ interlock: { proof, missing } }: PartChecksInput): LadderCheck {
+function judgeInterlock({ interlock: { proof, missing }, pressureLadder: { sensesClamps } }: Input): LadderCheck {
   const own = proof?.stations[proof.station];
+  const unsaid = sensesClamps === null ? [...missing, { field: 'sensing', ref: null }] : missing;
+  // Its rules trust the switch: one that senses the supply tells them nothing of the clamps.
+  if (sensesClamps === false) {
+    const reason = 'switch-senses-supply';
+    return { ...STATEMENT, code: 'interlock-sound', status: 'fails', reason, missing, parameters: {} };
+  }
   if (proof === null || own === undefined) {
-    return { ...STATEMENT, code: 'interlock-sound', status: 'unproven', reason: 'missing', missing, parameters: {} };
+    return {
+      ...STATEMENT,
+      code: 'interlock-sound',
+      status: 'unproven',
+      reason: 'missing',
+      missing: unsaid,
+      parameters: {},
+    };
   }
   const { states, stations } = interlockProof({ stations: [own], machine: proof.machine, faults: ['none'] });
   const others = proof.stations.filter((station) => station !== own).flatMap(signalsOf);
   const sharedSignals = signalsOf(own).filter((signal) => others.includes(signal)).length;
   const brokenRules = stations.reduce((sum, { broken }) => sum + broken.length, 0);
+  const isBroken = brokenRules + sharedSignals > 0;
   return {
     ...STATEMENT,
     code: 'interlock-sound',
-    status: brokenRules + sharedSignals === 0 ? 'holds' : 'fails',
-    reason: brokenRules > 0 ? 'rule-broken' : sharedSignals > 0 ? 'signals-shared' : 'within',
-    missing: [],
+    status: isBroken ? 'fails' : unsaid.length > 0 ? 'unproven' : 'holds',
+    reason:
+      brokenRules > 0 ? 'rule-broken' : sharedSignals > 0 ? 'signals-shared' : unsaid.length > 0 ? 'missing' : 'within',
+    missing: unsaid,
     parameters: { states, brokenRules, sharedSignals },
   };
 }
@@ -245,10 +273,11 @@ function withPairs(check: CircuitCheck): LadderCheck {
 /** What several checks ask for, computed once. */
 export interface Computed {
   window: LadderWindow;
+  /** lowest pressure to which the pump surely lifts the circuit; unbounded where that is not reckoned with */
+  lift: Span;
   /** the movement of the circuit's cylinders */
   moved: () => ActuationResult;
 }
-type Input = PartChecksInput & { pressureLadder: PressureLadderInput };
 
 /** Rules of checks 5 to 8, 12 and 13. What is not known is never replaced: the check is then `unproven` and says what is missing. */
 export const PART_RULES = {
@@ -257,6 +286,7 @@ export const PART_RULES = {
   // Ratings of wires and devices carry their own margins.
   'control-wiring': ({ controlWiring }: Input) => withPairs(checkControlWiring({ ...controlWiring, marginAsked: 0 })),
   'interlock-sound': judgeInterlock,
-  'order-and-speed': (input: Input, { moved }: Computed) => withPairs(judgeOrder(input, input.pressureLadder, moved())),
+  'order-and-speed': (input: Input, { moved, lift }: Computed) =>
+    withPairs(judgeOrder(input, input.pressureLadder, moved(), lift)),
   reservoir: (input: Input) => withPairs(judgeReservoir(input)),
 };

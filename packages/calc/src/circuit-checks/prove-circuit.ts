@@ -1,3 +1,4 @@
+import { findLowestLift } from '../pressure-ladder/ladder-figures.js';
 import { findWorstStatus, pressureLadder } from '../pressure-ladder/pressure-ladder.js';
 import type {
   FigureRef,
@@ -6,6 +7,7 @@ import type {
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
+import { isExact, type Span } from '../pressure-ladder/span.js';
 import { actuate } from './actuation.js';
 import type { ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
@@ -43,8 +45,18 @@ const RULES = {
   'holds-without-supply': judgeWithoutSupply,
 } as const satisfies Readonly<Record<BesideLadder, (input: CircuitProofInput, computed: Computed) => LadderCheck>>;
 
-function judgeSharedSupply({ pressureLadder: ladder, sharedSupply, marginsAsked }: SupplyProofInput): LadderCheck {
+/** As the checks of the supply take it: left out where it is not reckoned with, or where nothing bounds it. */
+function toLowestLift({ isStallReckoned }: PressureLadderInput, lift: Span): { lowestLiftPa?: number | null } {
+  if (isStallReckoned !== true || lift.lo === Infinity) return {};
+  return { lowestLiftPa: isExact(lift) ? lift.lo : null };
+}
+
+function judgeSharedSupply(
+  { pressureLadder: ladder, sharedSupply, marginsAsked }: SupplyProofInput,
+  { lift }: Pick<Computed, 'lift'>,
+): LadderCheck {
   const check = checkSharedSupply({
+    ...toLowestLift(ladder, lift),
     resetPointPa: ladder.resetPointPa,
     switchAccuracyPa: ladder.switchAccuracyPa,
     gaugeErrorPa: ladder.gaugeErrorPa,
@@ -58,11 +70,17 @@ function judgeSharedSupply({ pressureLadder: ladder, sharedSupply, marginsAsked 
 
 function judgeWithoutSupply(
   { pressureLadder: ladder, withoutSupply, marginsAsked }: SupplyProofInput,
-  { window }: Pick<Computed, 'window'>,
+  { window, lift }: Pick<Computed, 'window' | 'lift'>,
 ): LadderCheck {
   const { netExpansionPerK, bulkModulusPa } = ladder.thermal;
+  const { sensesClamps, isStallReckoned, pump } = ladder;
   const check = checkHoldsWithoutSupply({
     ...withoutSupply,
+    ...toLowestLift(ladder, lift),
+    ...(sensesClamps === undefined ? {} : { sensesClamps }),
+    ...(isStallReckoned === true
+      ? { restart: { pressurePa: pump.restartPressurePa, halfWidthPa: pump.restartHalfWidthPa } }
+      : {}),
     requiredPressurePa: window.lowPa,
     settingPa: ladder.settingPa,
     settingHalfWidthPa: ladder.settingHalfWidthPa,
@@ -82,7 +100,8 @@ function judgeWithoutSupply(
 export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
   const { window, rungs, checks: own } = pressureLadder(input.pressureLadder);
   let movement: ActuationResult | undefined;
-  const computed = { window, moved: (): ActuationResult => (movement ??= actuate(input.actuation)) };
+  const lift = findLowestLift(input.pressureLadder).span;
+  const computed = { window, lift, moved: (): ActuationResult => (movement ??= actuate(input.actuation)) };
   const made = new Map<CheckCode, LadderCheck>(own.map((check) => [check.code, check]));
   for (const [code, rule] of Object.entries(RULES) as [BesideLadder, (typeof RULES)['clamping-time']][]) {
     made.set(code, rule(input, computed));
@@ -94,6 +113,7 @@ export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
 /** The checks that were made of a circuit before there were others: those of its pressure ladder, and of its supply. */
 export function proveSupply(input: SupplyProofInput): PressureLadderResult {
   const { window, rungs, checks: own } = pressureLadder(input.pressureLadder);
-  const checks = [...own, judgeSharedSupply(input), judgeWithoutSupply(input, { window })];
+  const computed = { window, lift: findLowestLift(input.pressureLadder).span };
+  const checks = [...own, judgeSharedSupply(input, computed), judgeWithoutSupply(input, computed)];
   return { status: findWorstStatus(checks), window, rungs, checks };
 }

@@ -1,5 +1,6 @@
 import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
-import { add, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
+import type { ThreeViews } from '../pressure-ladder/judge-check.js';
+import { add, leastOf, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import {
   asCapacity,
@@ -19,6 +20,8 @@ export interface SharedSupplyInput {
   gaugeErrorPa: number | null;
   restartPressurePa: number | null;
   restartHalfWidthPa: number | null;
+  /** lowest pressure to which the pump surely lifts the circuit [Pa]; left out: not reckoned with */
+  lowestLiftPa?: number | null;
   /** stations on the same power unit: lowest pressure in this circuit while that one clamps [Pa] */
   others: readonly { ref: FigureRef; lowestPressurePa: number | null }[];
   marginAsked: number;
@@ -34,30 +37,48 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
     { field: 'switchAccuracyPa', value: switchAccuracyPa },
     { field: 'gaugeErrorPa', value: gaugeErrorPa },
   ];
+  const lift = toLift(input.lowestLiftPa);
+  const noLift = input.lowestLiftPa === null ? [{ field: 'lowestLiftPa', value: null }] : [];
   const pairs: CheckPair[] = others.map(({ ref, lowestPressurePa }) => ({
     kind: 'pressure',
     demand,
-    capacity: same(toSpan(lowestPressurePa)),
+    // What was read at the air of that day is no more than what the lowest air allows.
+    capacity: same(leastOf(toSpan(lowestPressurePa), lift)),
     failReason: 'other-station-pulls-down',
     subject: ref,
-    missing: listMissing({ field: 'lowestPressurePa', value: lowestPressurePa, ref }, ...own),
+    missing: listMissing({ field: 'lowestPressurePa', value: lowestPressurePa, ref }, ...own, ...noLift),
     source: 'clamp-sequence',
   }));
   pairs.push({
     kind: 'pressure',
     demand,
-    capacity: asCapacity(toSpan(restartPressurePa), toSpan(restartHalfWidthPa)),
+    capacity: liftedTo(asCapacity(toSpan(restartPressurePa), toSpan(restartHalfWidthPa)), lift),
     failReason: 'restart-below-reset',
     subject: null,
     missing: listMissing(
       { field: 'restartPressurePa', value: restartPressurePa },
       { field: 'restartHalfWidthPa', value: restartHalfWidthPa },
       ...own,
+      ...noLift,
     ),
     source: 'switch-window',
   });
   return judgePairs('shared-supply', pairs, marginAsked, 'missing');
 }
+
+const toLift = (lowestLiftPa: number | null | undefined): Span =>
+  lowestLiftPa === undefined ? { lo: Infinity, hi: Infinity } : toSpan(lowestLiftPa);
+const liftedTo = ({ nominal, stated, worstCase }: ThreeViews, lift: Span): ThreeViews => ({
+  nominal: leastOf(nominal, lift),
+  stated: leastOf(stated, lift),
+  worstCase: leastOf(worstCase, lift),
+});
+
+const leastViews = (a: ThreeViews, b: ThreeViews): ThreeViews => ({
+  nominal: leastOf(a.nominal, b.nominal),
+  stated: leastOf(a.stated, b.stated),
+  worstCase: leastOf(a.worstCase, b.worstCase),
+});
 
 export interface HoldsWithoutSupplyInput {
   /** false: the circuit is never without its supply; null: nobody has said */
@@ -65,6 +86,10 @@ export interface HoldsWithoutSupplyInput {
   requiredPressurePa: number | null;
   settingPa: number | null;
   settingHalfWidthPa: number | null;
+  /** at which the pump starts again: above it, it may have stopped; left out: it always lifts to the setting */
+  restart?: { pressurePa: number | null; halfWidthPa: number | null };
+  /** lowest pressure to which the pump surely lifts the circuit [Pa]; left out: not reckoned with */
+  lowestLiftPa?: number | null;
   gaugeErrorPa: number | null;
   decayRatePaPerS: number | null;
   timeWithoutS: number | null;
@@ -74,6 +99,8 @@ export interface HoldsWithoutSupplyInput {
   pressurePerKelvinPaPerK: number | null;
   /** pressure is proved again before the pallet enters the machine */
   isProvedAgain: boolean | null;
+  /** the switch that proves it senses the clamps; null: nobody has said; left out: it does */
+  sensesClamps?: boolean | null;
   marginAsked: number;
 }
 
@@ -86,7 +113,30 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
   }
   const leak = multiply(toSpan(input.decayRatePaPerS), toSpan(input.timeWithoutS));
   const cooling = multiply(toSpan(input.coolingK), toSpan(input.pressurePerKelvinPaPerK));
-  const left = subtract(toSpan(input.settingPa), add(leak, cooling));
+  const lost = add(leak, cooling);
+  const error = toSpan(input.gaugeErrorPa);
+  const { restart } = input;
+  const fromSetting = asCapacity(toSpan(input.settingPa), toSpan(input.settingHalfWidthPa), error);
+  // It is the least pressure at which the pump may have left the circuit.
+  const fromRestart =
+    restart === undefined
+      ? fromSetting
+      : leastViews(fromSetting, asCapacity(toSpan(restart.pressurePa), toSpan(restart.halfWidthPa), error));
+  const start = liftedTo(fromRestart, toLift(input.lowestLiftPa));
+  const left = {
+    nominal: subtract(start.nominal, lost),
+    stated: subtract(start.stated, lost),
+    worstCase: subtract(start.worstCase, lost),
+  };
+  const more = [
+    ...(restart === undefined
+      ? []
+      : [
+          { field: 'restartPressurePa', value: restart.pressurePa },
+          { field: 'restartHalfWidthPa', value: restart.halfWidthPa },
+        ]),
+    ...(input.lowestLiftPa === undefined ? [] : [{ field: 'lowestLiftPa', value: input.lowestLiftPa }]),
+  ];
   const figures = ['requiredPressurePa', 'settingPa', 'settingHalfWidthPa', 'gaugeErrorPa', 'decayRatePaPerS', 'timeWithoutS', 'coolingK', 'pressurePerKelvinPaPerK'] as const; // prettier-ignore
   return judgePairs(
     'holds-without-supply',
@@ -94,13 +144,16 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
       {
         kind: 'pressure',
         demand: same(toSpan(input.requiredPressurePa)),
-        capacity: asCapacity(left, toSpan(input.settingHalfWidthPa), toSpan(input.gaugeErrorPa)),
+        capacity: left,
         failReason: 'falls-below-required',
         subject: null,
-        missing: listMissing(...figures.map((field) => ({ field, value: input[field] }))),
+        missing: listMissing(...figures.map((field) => ({ field, value: input[field] })), ...more),
         source: 'hold-time',
       },
       factPair(input.isProvedAgain, 'isProvedAgain', 'not-proved-again', 'interlock-proof'),
+      ...(input.sensesClamps === undefined
+        ? []
+        : [factPair(input.sensesClamps, 'sensing', 'switch-senses-supply', 'interlock-proof')]),
     ],
     input.marginAsked,
     'always-supplied',

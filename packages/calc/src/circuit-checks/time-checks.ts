@@ -25,6 +25,8 @@ export interface ClampingTimeInput {
   allowedTimeS: number | null;
   /** both times as they lie closest together, where that is under other conditions; left out: the ones above */
   closest?: { timeToSwitchS: CheckedTime; timeToContactS: CheckedTime };
+  /** the switch senses the clamps; null: nobody has said; left out: it does */
+  sensesClamps?: boolean | null;
   /** what is to be found out for the times, where they are not known; left out: the times themselves */
   timesMissing?: readonly LadderMissing[];
   marginAsked: number;
@@ -74,6 +76,9 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
         noMargin: true,
         isBehind: true,
       },
+      ...(input.sensesClamps === undefined
+        ? []
+        : [factPair(input.sensesClamps, 'sensing', 'switch-senses-supply', 'clamp-sequence')]),
     ],
     marginAsked,
     'missing',

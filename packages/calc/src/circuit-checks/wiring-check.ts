@@ -8,11 +8,15 @@ export interface ControlWiringInput {
   requiredRatingW: number | null;
   supplyRatingW: number | null;
   peakLoadW: number | null;
-  /** null: the supply's maker states none, inrush is then not checked */
+  /** null: not known, or, where inrush is not asked for, the supply's maker states none */
   peakRatingW: number | null;
+  /** the supply must bear the inrush; left out: only where its maker says what it bears */
+  isPeakAsked?: boolean;
   coils: readonly {
     ref: FigureRef;
     voltageAtCoilV: number | null;
+    /** highest voltage at the coil: of the supply, with no loss on the way; left out: the one above */
+    highestVoltageV?: number | null;
     ratedVoltageV: number | null;
     /** share of the rated voltage that it may differ [1] */
     toleranceRatio: number | null;
@@ -75,7 +79,7 @@ export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
   for (const { field, ref } of input.missing ?? []) {
     pairs.push(factPair(null, field, 'commons-not-separate', 'control-supply', ref));
   }
-  if (input.peakRatingW !== null) {
+  if (input.peakRatingW !== null || input.isPeakAsked === true) {
     const demand = { field: 'peakLoadW', value: input.peakLoadW };
     pairs.push(
       pair('power', demand, { field: 'peakRatingW', value: input.peakRatingW }, 'inrush-too-large', 'control-supply'),
@@ -83,8 +87,9 @@ export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
   }
   for (const coil of coils) {
     const { ref, voltageAtCoilV, ratedVoltageV, toleranceRatio } = coil;
-    const isKnown = voltageAtCoilV !== null && ratedVoltageV !== null;
-    const deviation = isKnown ? Math.abs(voltageAtCoilV - ratedVoltageV) : null;
+    const highestVoltageV = coil.highestVoltageV === undefined ? voltageAtCoilV : coil.highestVoltageV;
+    const isKnown = voltageAtCoilV !== null && ratedVoltageV !== null && highestVoltageV !== null;
+    const deviation = isKnown ? Math.max(highestVoltageV - ratedVoltageV, ratedVoltageV - voltageAtCoilV) : null;
     const allowed = toleranceRatio === null || ratedVoltageV === null ? null : toleranceRatio * ratedVoltageV;
     pairs.push(
       {

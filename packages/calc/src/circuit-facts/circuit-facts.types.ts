@@ -126,6 +126,8 @@ export interface CircuitRowFacts {
   trappedNetExpansionPerK: number | null;
   trappedBulkModulusPa: number | null;
   unclampLineCanBlock: boolean | null;
+  /** check valves keep the pressure when supply or air is lost */
+  isCheckHeld: boolean | null;
   isDecoupled: boolean | null;
   timeWithoutSupplyS: number | null;
   coolingWithoutSupplyK: number | null;
@@ -240,6 +242,8 @@ export interface CircuitFacts {
   };
   neighbours: readonly NeighbourFacts[];
   control: ControlFacts;
+  /** least probability with which a check must hold [1], 0 <= p < 1 */
+  leastProbability: number;
   /** per check: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
   marginsAsked: Readonly<Record<MarginCode, number>>;
 }

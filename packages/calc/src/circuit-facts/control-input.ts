@@ -74,6 +74,8 @@ function toCoil(
     ref: signalRef(signal),
     voltageAtCoilV:
       supplyV === null || loopOhm === null || coilOhm === null ? null : (supplyV * coilOhm) / (coilOhm + loopOhm),
+    // Wires that lose nothing, such as short ones on a cold day.
+    highestVoltageV: supplyV,
     ratedVoltageV,
     toleranceRatio,
     isRatedContinuous: dutyRatio === null ? null : dutyRatio >= 1,
@@ -129,6 +131,7 @@ export function toControlWiring({
     supplyRatingW: machine.supplyRatingW,
     peakLoadW: sum(machine.controlLoadPeakW, coilsW),
     peakRatingW: machine.supplyPeakW,
+    isPeakAsked: true,
     coils: coils.map((signal) => toCoil(signal, wiresOf(signal), coil, machine)),
     hasSeparateCommons: machine.hasSeparateCommons,
     conductors: signals.flatMap(wiresOf).map((wire) => ({

@@ -78,6 +78,15 @@ function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorki
   return [...ofComponents, ...ofElements];
 }
 
+const addUp = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a + b);
+
+/** Whether the switch senses the clamps' own pressure: behind a check valve what it senses of the supply says nothing of them. */
+function sensesClamps(isCheckHeld: boolean | null, pressureSwitch: ComponentFacts | undefined): boolean | null {
+  const sensing = pressureSwitch?.sensing ?? null;
+  if (sensing === 'clamp-line' || isCheckHeld === false) return true;
+  return sensing === null || isCheckHeld === null ? null : false;
+}
+
 /** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */
 export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
   const { circuit, powerUnit, components, fixture, operations, control } = facts;
@@ -103,8 +112,12 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     switchAccuracyPa: figureOf(pressureSwitch, 'accuracy'),
     settingPa: inUse?.settingPa ?? null,
     settingHalfWidthPa: inUse?.settingTolerancePa ?? null,
-    gaugeErrorPa: isAsLeft ? errorOfReadings : (errorOfFitted ?? errorOfReadings),
+    // Of a gauge that is fitted and not described nothing is known; without one, settings are made by that of the last readings.
+    gaugeErrorPa: isAsLeft || gauge === undefined ? errorOfReadings : errorOfFitted,
+    sensesClamps: sensesClamps(circuit.isCheckHeld, pressureSwitch),
     hasReducingValve: circuit.hasReducingValve,
+    isStallReckoned: true,
+    leastProbability: facts.leastProbability,
     pump: {
       drive: powerUnit.drive,
       pistonRatio: figureOf(pump, 'pistonRatio'),
@@ -113,8 +126,9 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       airPressureLowPa: powerUnit.plantAirLowPa,
       airPressureHighPa: powerUnit.plantAirHighPa,
       highestPressurePa: figureOf(pump, 'highestPressure'),
-      restartPressurePa: inUse?.pumpRestartPa ?? figureOf(pump, 'restartPressure'),
-      restartHalfWidthPa: inUse?.pumpRestartTolerancePa ?? figureOf(pump, 'restartTolerance'),
+      // As set and read: a data sheet's is no reading.
+      restartPressurePa: inUse?.pumpRestartPa ?? null,
+      restartHalfWidthPa: inUse?.pumpRestartTolerancePa ?? null,
     },
     relief:
       relief === undefined
@@ -123,6 +137,8 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
             ref: refOf(relief),
             openingPressurePa: figureOf(relief, 'openingPressure'),
             fullFlowPressurePa: figureOf(relief, 'fullFlowPressure'),
+            // Oil that is shut in reaches a relief of its own line alone.
+            relievesTrappedOil: relief.place === 'circuit' && relief.lineFunctions.includes('clamp'),
           },
     thermal: {
       // Not said is taken as "it can": the figures are then asked for.
@@ -133,10 +149,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     },
     hold: {
       decayRatePaPerS: decayPa === null || decayDurationS === null ? null : decayPa / decayDurationS,
-      reactionTimeS:
-        control.machine.controlReactionS === null
-          ? null
-          : control.machine.controlReactionS + (figureOf(pressureSwitch, 'delay') ?? 0),
+      reactionTimeS: addUp(control.machine.controlReactionS, figureOf(pressureSwitch, 'delay')),
     },
     components: [
       ...(fixture === null ? [] : toFixtureParts(fixture)),

@@ -36,6 +36,8 @@ export interface CheckDraft {
   readonly parameters: Readonly<Record<string, number>>;
   readonly source: string;
   readonly governing?: LadderCheck['governing'];
+  /** least probability with which it must hold [1]; left out: none is asked */
+  readonly leastProbability?: number | undefined;
 }
 
 export type View = keyof ThreeViews;
@@ -110,6 +112,19 @@ export function findProbability(errors: MarginErrors | null): number | null {
   return symmetricSumProbability(errors.marginPa, { uniform, sigma: 0 });
 }
 
+/** What holds with its stated tolerances, but too seldom with every known error, does not hold; nor is it proven while nobody knows. */
+function byProbability(check: LadderCheck, { leastProbability, missing }: CheckDraft): LadderCheck {
+  const { status, probability } = check;
+  if (leastProbability === undefined || status === 'fails' || status === 'unproven') return check;
+  if (probability !== null && probability < leastProbability) {
+    return { ...check, status: 'fails', reason: 'probability-too-low' };
+  }
+  // What holds with every error that there can be holds surely.
+  return probability === null && status === 'marginal'
+    ? { ...check, status: 'unproven', reason: 'missing', missing }
+    : check;
+}
+
 /** Judges demand against capacity: `fails` by the stated tolerances, `marginal` with every known error, else `holds`. */
 export function judgeCheck(draft: CheckDraft): LadderCheck {
   const asked = known(draft.marginAsked);
@@ -133,5 +148,5 @@ export function judgeCheck(draft: CheckDraft): LadderCheck {
     source: draft.source,
   };
   if (draft.governing) check.governing = draft.governing;
-  return check;
+  return byProbability(check, draft);
 }

@@ -34,8 +34,9 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
   const nominal = toSpan(input.resetPointPa);
   // An unknown reset point says nothing, not even that it is low.
   const stated = subtract(nominal, switchAccuracy);
-  return judgeCheck({
+  const check = judgeCheck({
     code: 'holds-workpiece',
+    leastProbability: input.leastProbability,
     demand: same(demand),
     capacity: { nominal, stated, worstCase: subtract(stated, gaugeError) },
     failReason: 'below-required',
@@ -50,27 +51,47 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
     parameters: { requiredPa: required.span.lo, reactionLossPa: loss.span.lo },
     source: 'switch-window',
   });
+  return bySensing(check, input.sensesClamps);
+}
+
+/** A switch that does not sense the clamps stops nothing when they lose their pressure. */
+function bySensing(check: LadderCheck, sensesClamps: boolean | null | undefined): LadderCheck {
+  if (sensesClamps === false) return { ...check, status: 'fails', reason: 'switch-senses-supply', probability: null };
+  if (sensesClamps !== null) return check;
+  const missing = [...check.missing, { field: 'sensing', ref: null }];
+  return check.status === 'fails'
+    ? { ...check, missing }
+    : { ...check, status: 'unproven', reason: 'missing', probability: null, missing };
 }
 
 /** Check 2: the setting surely makes the switch, so that nothing stops without a cause. */
 export function checkNoNuisanceStop(figures: LadderFigures): LadderCheck {
-  const { input, setting, settingHalfWidth, switchAccuracy, gaugeError } = figures;
+  const { input, setting, settingHalfWidth, switchAccuracy, gaugeError, lowestLift } = figures;
   const nominal = toSpan(input.setPointPa);
   const stated = add(nominal, switchAccuracy);
-  const lowest = subtract(setting, settingHalfWidth);
+  const settingLow = subtract(setting, settingHalfWidth);
+  // At the lowest plant air the pump may stall below the setting.
+  const lowest = leastOf(settingLow, lowestLift.span);
+  const isStall = isAbove(settingLow.lo, lowestLift.span.hi);
   return judgeCheck({
     code: 'no-nuisance-stop',
+    leastProbability: input.leastProbability,
     demand: { nominal, stated, worstCase: add(stated, gaugeError) },
-    capacity: { nominal: setting, stated: lowest, worstCase: lowest },
-    failReason: 'set-point-above-setting',
+    capacity: { nominal: leastOf(setting, lowestLift.span), stated: lowest, worstCase: lowest },
+    failReason: isStall ? 'set-point-above-stall' : 'set-point-above-setting',
     subject: null,
-    missing: listUnknown(input, ['setPointPa', 'settingPa', 'switchAccuracyPa', 'settingHalfWidthPa', 'gaugeErrorPa']),
+    missing: [
+      ...listUnknown(input, ['setPointPa', 'settingPa', 'switchAccuracyPa', 'settingHalfWidthPa', 'gaugeErrorPa']),
+      ...lowestLift.missing,
+    ],
     marginAsked: input.marginsAsked['no-nuisance-stop'],
-    errors: {
-      marginPa: setting.lo - nominal.lo,
-      halfWidthsPa: [switchAccuracy.lo, gaugeError.lo, settingHalfWidth.lo],
-    },
-    parameters: {},
+    errors: isStall
+      ? { marginPa: lowestLift.span.lo - nominal.lo, halfWidthsPa: [switchAccuracy.lo, gaugeError.lo] }
+      : {
+          marginPa: setting.lo - nominal.lo,
+          halfWidthsPa: [switchAccuracy.lo, gaugeError.lo, settingHalfWidth.lo],
+        },
+    parameters: Number.isFinite(lowestLift.span.hi) ? { stallAtLowAirPa: lowestLift.span.hi } : {},
     source: 'switch-window',
   });
 }
@@ -82,6 +103,7 @@ export function checkSettingWithinRating(figures: LadderFigures): LadderCheck {
   const { input, weakest, setting, settingHalfWidth, gaugeError } = figures;
   return judgeCheck({
     code: 'setting-within-rating',
+    leastProbability: input.leastProbability,
     demand: settingViews(figures),
     capacity: same(weakest.span),
     failReason: 'above-rating',
@@ -99,6 +121,7 @@ function draftSource(figures: LadderFigures): CheckDraft {
   return {
     code: 'highest-within-rating',
     governing: 'source',
+    leastProbability: input.leastProbability,
     demand: same(highest.span),
     capacity: same(weakest.span),
     failReason: 'source-above-rating',
@@ -127,6 +150,7 @@ function draftTrappedOil(figures: LadderFigures): CheckDraft {
   return {
     code: 'highest-within-rating',
     governing: 'trapped-oil',
+    leastProbability: input.leastProbability,
     demand: mapViews(settingViews(figures, rise.span), (span) => leastOf(span, bound.span)),
     capacity: same(weakest.span),
     failReason: 'trapped-oil-above-rating',
@@ -153,6 +177,7 @@ function draftIntensified(figures: LadderFigures): CheckDraft {
   return {
     code: 'highest-within-rating',
     governing: 'intensified',
+    leastProbability: input.leastProbability,
     demand: mapViews(settingViews(figures), (span) => multiply(mostOf(span, highest.span), ratio)),
     capacity: same(weakestUnclamp.span),
     failReason: 'intensified-above-rating',
@@ -183,6 +208,7 @@ function draftReliefOpening(figures: LadderFigures): CheckDraft | null {
   return {
     code: 'highest-within-rating',
     governing: 'relief-opening',
+    leastProbability: input.leastProbability,
     demand: settingViews(figures),
     capacity: same(opening),
     failReason: 'relief-opens-below-setting',
@@ -230,6 +256,7 @@ export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
   const { input, limit, required, rise, setting, settingHalfWidth, gaugeError } = figures;
   const check = judgeCheck({
     code: 'workpiece-limit',
+    leastProbability: input.leastProbability,
     demand: settingViews(figures, rise.span),
     capacity: same(limit.span),
     failReason: 'above-workpiece-limit',

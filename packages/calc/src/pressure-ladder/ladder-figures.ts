@@ -146,6 +146,27 @@ export function findThermalRise({ thermal }: PressureLadderInput): { span: Span;
   return { span: UNKNOWN, missing };
 }
 
+/** Stall pressure of an air-driven pump at an air pressure: what bounds a circuit from above when it is low. */
+export function findStall({ pump }: PressureLadderInput, airPressurePa: number | null): Span {
+  const ratio = toSpan(pump.pistonRatio);
+  const efficiency = known(pump.stallEfficiencyRatio) === null ? RATIO_UNKNOWN : toSpan(pump.stallEfficiencyRatio);
+  return multiply(multiply(ratio, toSpan(airPressurePa)), efficiency);
+}
+
+const UNBOUNDED: Span = { lo: Infinity, hi: Infinity };
+
+/** The lowest pressure to which the pump surely lifts the circuit: what plant air at its lowest allows, where air drives it. */
+export function findLowestLift(input: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
+  const { pump } = input;
+  if (input.isStallReckoned !== true || pump.drive !== 'air') return { span: UNBOUNDED, missing: [] };
+  const fields = ['pistonRatio', 'stallEfficiencyRatio', 'airPressurePa', 'airPressureLowPa'] as const;
+  const missing = fields.filter((field) => known(pump[field]) === null).map((field) => ({ field, ref: null }));
+  // The regulator gives what it is set to, and no more than comes in.
+  const atSet = findStall(input, pump.airPressurePa);
+  const atLow = findStall(input, pump.airPressureLowPa);
+  return { span: leastOf(atSet, atLow), missing };
+}
+
 /** The figures that several checks and the window stand on. */
 export interface LadderFigures {
   readonly input: PressureLadderInput;
@@ -157,6 +178,8 @@ export interface LadderFigures {
   readonly rise: { span: Span; missing: readonly LadderMissing[] };
   /** largest piston over annulus area of the cylinders on the unclamp line; null: none known */
   readonly areaRatio: number | null;
+  /** lowest pressure to which the pump surely lifts the circuit; unbounded where that is not reckoned with */
+  readonly lowestLift: { span: Span; missing: readonly LadderMissing[] };
   readonly setting: Span;
   readonly settingHalfWidth: Span;
   readonly switchAccuracy: Span;
@@ -178,6 +201,7 @@ export function findFigures(input: PressureLadderInput): LadderFigures {
     highest: findHighest(input),
     rise: findThermalRise(input),
     areaRatio,
+    lowestLift: findLowestLift(input),
     setting: toSpan(input.settingPa),
     settingHalfWidth: toSpan(input.settingHalfWidthPa),
     switchAccuracy: toSpan(input.switchAccuracyPa),

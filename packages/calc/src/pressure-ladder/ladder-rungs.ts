@@ -19,7 +19,7 @@ function onlyKnown(figures: Readonly<Record<string, number | null>>): Record<str
 }
 
 /** Stall pressure of an air-driven pump at an air pressure; null when a figure is missing. */
-function findStall({ pump }: PressureLadderInput, airPressurePa: number | null): number | null {
+function findStallIfKnown({ pump }: PressureLadderInput, airPressurePa: number | null): number | null {
   const ratio = known(pump.pistonRatio);
   const efficiency = known(pump.stallEfficiencyRatio);
   const air = known(airPressurePa);
@@ -64,10 +64,14 @@ export function listRungs(figures: LadderFigures): LadderRung[] {
   const requiredKnown = required.subject ? { knownAtLeastPa: required.span.lo } : NONE;
   const highestPa = isExact(highest.span) ? highest.span.lo : null;
   const limitPa = isExact(limit.span) && Number.isFinite(limit.span.lo) ? limit.span.lo : null;
+  const { airPressurePa, airPressureLowPa } = pump;
+  // The regulator gives what it is set to, and no more than comes in.
+  const isLower = input.isStallReckoned === true && airPressurePa !== null && airPressureLowPa !== null;
+  const lowestAirPa = isLower ? Math.min(airPressurePa, airPressureLowPa) : airPressureLowPa;
   const settingKnown = onlyKnown({
     gaugeErrorPa: input.gaugeErrorPa,
-    stallAtSetAirPa: findStall(input, pump.airPressurePa),
-    stallAtLowAirPa: findStall(input, pump.airPressureLowPa),
+    stallAtSetAirPa: findStallIfKnown(input, airPressurePa),
+    stallAtLowAirPa: findStallIfKnown(input, lowestAirPa),
   });
   const highestKnown = onlyKnown({
     pistonRatio: pump.pistonRatio,

@@ -106,6 +106,9 @@ export interface PressureLadderInput {
   settingHalfWidthPa: number | null;
   /** permissible error of the gauge by which setting and switch were set [Pa] */
   gaugeErrorPa: number | null;
+  /** false: the switch sits before a check valve and senses the supply, whatever the clamps do; null: nobody has said;
+   *  left out: it senses the clamps */
+  sensesClamps?: boolean | null;
   /** true when the circuit has its own reducing valve below the power unit's pressure */
   hasReducingValve: boolean;
   pump: LadderPump;
@@ -116,6 +119,10 @@ export interface PressureLadderInput {
   components: readonly LadderComponent[];
   /** true when the unclamp line can be blocked while the clamp line is pressurised (coupler, plug, metering check) */
   unclampLineCanBlock: boolean;
+  /** an air-driven pump lifts the circuit no higher than its stall at the lowest plant air; left out: not reckoned with */
+  isStallReckoned?: boolean;
+  /** least probability with which a check must hold [1], 0 <= p < 1; left out: none is asked */
+  leastProbability?: number;
   /** per check code: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
   marginsAsked: Readonly<Record<LadderCheckCode, number>>;
 }

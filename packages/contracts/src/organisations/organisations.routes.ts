@@ -20,15 +20,20 @@ export type Margins = Record<MarginCode, number>;
 /** Margins as they are stored, with those of checks that came later. */
 export const toMargins = (stored: z.input<typeof marginsSchema>): Margins => ({ ...NOT_ASKED, ...stored }) as Margins;
 
+/** Least probability with which a check must hold [1]. */
+const probabilitySchema = z.number().min(0).max(0.9999);
+
 export const organisationSchema = z
   .object({
     id: idSchema,
     name: z.string(),
     marginsAsked: marginsSchema,
+    leastProbability: probabilitySchema,
     isInvented: z.boolean(),
     version: z.int(),
   })
   .meta({ id: 'Organisation' });
+export type Organisation = z.infer<typeof organisationSchema>;
 
 export const organisationsRoutes = defineRoutes({
   get: {
@@ -47,9 +52,9 @@ export const organisationsRoutes = defineRoutes({
     method: 'PATCH',
     path: '/organisation',
     area: 'organisations',
-    summary: 'Change the margins asked for',
+    summary: 'Change the margins asked for, and the least probability',
     access: ['engineer', 'administrator'],
-    body: z.strictObject({ marginsAsked: marginsSchema }),
+    body: z.strictObject({ marginsAsked: marginsSchema, leastProbability: probabilitySchema.optional() }),
     response: organisationSchema,
     status: 200,
     etag: true,

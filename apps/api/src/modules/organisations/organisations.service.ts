@@ -20,7 +20,8 @@ export class OrganisationsService {
   async update(version: number, body: InputOf<(typeof routes.organisations)['update']>['body']) {
     const before = await this.get();
     assertVersion(before.version, version);
-    if (!(await this.repository.updateMargins(version, body.marginsAsked))) throw new AppError('request.stale');
+    if (!(await this.repository.updateMargins(version, body.marginsAsked, body.leastProbability ?? null)))
+      throw new AppError('request.stale');
     await this.consequences.of(
       { action: 'update', entity: 'organisation', entityId: before.id, changes: { ...body } },
       dependOn('margins-asked', before.id),

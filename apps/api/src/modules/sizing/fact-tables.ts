@@ -22,7 +22,6 @@ export interface CircuitRow {
   machineId: string;
   powerUnitId: string;
   valveBehaviour: InterlockValve | null;
-  isCheckHeld: boolean | null;
   facts: CircuitRowFacts;
 }
 export interface MachineRow {
@@ -55,7 +54,7 @@ export interface Control {
 
 /** Every kind of facts that a proof can look up, and what stands under an id of it. */
 export interface FactTables {
-  'margins-asked': Margins;
+  'margins-asked': { margins: Margins; leastProbability: number };
   customer: { name: string };
   site: { name: string; place: string };
   machine: MachineRow;

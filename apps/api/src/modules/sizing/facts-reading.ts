@@ -73,6 +73,7 @@ export class FactsReading {
     const row = this.require('circuit', circuitId);
     const fitting = this.look('fitting-of-station', row.facts.stationId);
     const { inUse, isAsLeft, readings, settings } = this.settings(circuitId, basis);
+    const asked = this.require('margins-asked', organisationId);
     const facts: CircuitFacts = {
       circuit: row.facts,
       powerUnit: this.require('power-unit', row.powerUnitId),
@@ -87,7 +88,8 @@ export class FactsReading {
         .filter((id) => id !== circuitId)
         .map((id) => this.neighbour(id)),
       control: this.control(row.machineId),
-      marginsAsked: this.require('margins-asked', organisationId),
+      leastProbability: asked.leastProbability,
+      marginsAsked: asked.margins,
     };
     return { facts, settings };
   }
@@ -97,7 +99,7 @@ export class FactsReading {
     const { facts: machine } = this.require('machine', machineId);
     const { signals, wires, mCodes } = this.look('control-of-machine', machineId) ?? NOTHING;
     const circuits = (this.look('circuits-of-machine', machineId) ?? []).map((id) => {
-      const { valveBehaviour, isCheckHeld, facts } = this.require('circuit', id);
+      const { valveBehaviour, facts } = this.require('circuit', id);
       const valve = (this.look('components-of-circuit', id) ?? []).find(({ kind }) => kind === 'directional-valve');
       const coilPowerW = valve === undefined ? null : (this.component(valve, 'circuit').figures.coilPower ?? null);
       return {
@@ -105,7 +107,7 @@ export class FactsReading {
         name: facts.name,
         stationId: facts.stationId,
         valveBehaviour,
-        isCheckHeld,
+        isCheckHeld: facts.isCheckHeld,
         hasValve: valve !== undefined,
         coilPowerW,
       };

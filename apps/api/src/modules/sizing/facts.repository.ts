@@ -45,7 +45,10 @@ export class FactsRepository {
   async ofMachines(machineIds: readonly string[], asOn: Date, asked: readonly string[] = []): Promise<Facts> {
     const { tx } = this.db;
     const o = this.organisationId;
-    const organisation = await tx.organisation.findUniqueOrThrow({ where: { id: o }, select: { marginsAsked: true } });
+    const organisation = await tx.organisation.findUniqueOrThrow({
+      where: { id: o },
+      select: { marginsAsked: true, leastProbability: true },
+    });
     const machines = await tx.$queryRaw<Flat<MachineRow>[]>`
       SELECT id, site_id AS "siteId", name, control_reaction_s AS "controlReactionS",
              control_voltage_v AS "controlVoltageV", supply_rating_w AS "supplyRatingW",
@@ -87,7 +90,12 @@ export class FactsRepository {
       SELECT id, name FROM customers
       WHERE organisation_id = ${o}::uuid AND id = ANY (${circuits.map(({ customerId }) => customerId)}::uuid[])`;
     return {
-      'margins-asked': new Map([[o, toMargins(organisation.marginsAsked as Margins)]]),
+      'margins-asked': new Map([
+        [
+          o,
+          { margins: toMargins(organisation.marginsAsked as Margins), leastProbability: organisation.leastProbability },
+        ],
+      ]),
       machine: byId(machines, ({ siteId, ...facts }) => ({ siteId, facts })),
       site: byId(sites, ({ name, place }) => ({ name, place })),
       customer: byId(customers, ({ name }) => ({ name })),
@@ -245,8 +253,8 @@ export class FactsRepository {
 }
 
 function toCircuitRow(row: Flat<CircuitRow> & { isThere: boolean }): CircuitRow {
-  const { customerId, machineId, powerUnitId, valveBehaviour, isCheckHeld, isThere, ...facts } = row;
-  return { customerId, machineId, powerUnitId, valveBehaviour, isCheckHeld, facts };
+  const { customerId, machineId, powerUnitId, valveBehaviour, isThere, ...facts } = row;
+  return { customerId, machineId, powerUnitId, valveBehaviour, facts };
 }
 
 const toRevision = ({ revision, at }: Revision): Revision => ({ revision, at });

@@ -26,10 +26,14 @@ export const checkMessages = {
   'check.holds-workpiece.holds': 'Needed: {demand}. The machine stops before the pressure falls below {capacity}.',
   'check.holds-workpiece.below-required':
     '{subject} needs {demand}; the machine may not stop before the pressure has fallen to {capacity}.',
+  'check.holds-workpiece.switch-senses-supply':
+    'The pressure switch senses the supply before a check valve. What the clamps lose behind it, it does not see.',
   'check.holds-workpiece.inside-margin':
     '{subject} needs {demand}; with every error counted the machine stops at {capacity}: inside the margin asked for.',
   'check.holds-workpiece.gauge-error-decides':
     '{subject} needs {demand}; if the gauge reads falsely by as much as it may, the machine stops only at {capacity}.',
+  'check.holds-workpiece.probability-too-low':
+    'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
   'check.no-nuisance-stop.name': 'No nuisance stop',
   'check.no-nuisance-stop.subject': 'The pressure switch',
@@ -39,10 +43,14 @@ export const checkMessages = {
     'The switch makes at {demand} at the latest; the setting never falls below {capacity}.',
   'check.no-nuisance-stop.set-point-above-setting':
     'The switch may make as late as {demand}; the setting may be as low as {capacity}: the machine can stop without a cause.',
+  'check.no-nuisance-stop.set-point-above-stall':
+    'The switch may make as late as {demand}; at the lowest plant air the pump stalls at {capacity}: the machine can stop without a cause.',
   'check.no-nuisance-stop.inside-margin':
     'With every error counted the switch makes at {demand}, and the setting may be as low as {capacity}: inside the margin asked for.',
   'check.no-nuisance-stop.gauge-error-decides':
     'If the gauge reads falsely by as much as it may, the switch makes at {demand}, above a setting of {capacity}.',
+  'check.no-nuisance-stop.probability-too-low':
+    'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
   'check.setting-within-rating.name': 'Setting within the weakest rating',
   'check.setting-within-rating.subject': 'The weakest component',
@@ -55,6 +63,8 @@ export const checkMessages = {
     '{subject} is rated {capacity}; with every error counted the circuit reaches {demand}: inside the margin asked for.',
   'check.setting-within-rating.gauge-error-decides':
     '{subject} is rated {capacity}; if the gauge reads falsely by as much as it may, the circuit is at {demand}.',
+  'check.setting-within-rating.probability-too-low':
+    'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
   'check.highest-within-rating.name': 'Highest possible within the weakest rating',
   'check.highest-within-rating.subject': 'The weakest component',
@@ -73,6 +83,8 @@ export const checkMessages = {
     '{subject} is rated {capacity}; the pressure can rise to {demand}: inside the margin asked for.',
   'check.highest-within-rating.gauge-error-decides':
     '{subject} is rated {capacity}; if the gauge reads falsely by as much as it may, the pressure can rise to {demand}.',
+  'check.highest-within-rating.probability-too-low':
+    'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
   'check.workpiece-limit.name': 'Within what the workpiece allows',
   'check.workpiece-limit.subject': 'The workpiece',
@@ -87,6 +99,8 @@ export const checkMessages = {
     'In {subject} the workpiece allows {capacity}; with every error counted the circuit reaches {demand}: inside the margin asked for.',
   'check.workpiece-limit.gauge-error-decides':
     'In {subject} the workpiece allows {capacity}; if the gauge reads falsely by as much as it may, the circuit is at {demand}.',
+  'check.workpiece-limit.probability-too-low':
+    'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
   'check.workpiece-limit.not-limiting':
     'A named person has stated, with a reason, that the workpiece does not limit the pressure.',
 
@@ -115,6 +129,8 @@ export const checkMessages = {
     'Without supply the pressure falls to {capacity}; {demand} are needed.',
   'check.holds-without-supply.not-proved-again':
     'Nothing proves the pressure again before the pallet enters the machine.',
+  'check.holds-without-supply.switch-senses-supply':
+    'The pressure switch senses the supply before a check valve. What the clamps lose behind it, it does not see.',
   'check.holds-without-supply.inside-margin':
     'Without supply, with every error counted, {capacity} are left of {demand} needed: inside the margin asked for.',
   'check.holds-without-supply.gauge-error-decides':
@@ -134,6 +150,8 @@ export const checkMessages = {
     'A clamp never reaches its contact; the switch makes all the same.',
   'check.clamping-time.switch-before-contact':
     'The switch makes after {capacity}, the last clamp touches only after {demand}: the machine may cut a workpiece that is not held.',
+  'check.clamping-time.switch-senses-supply':
+    'The pressure switch senses the supply before a check valve. What the clamps lose behind it, it does not see.',
   'check.clamping-time.inside-margin':
     'The switch may make as late as {demand} of {capacity} allowed: inside the margin asked for.',
 
@@ -175,6 +193,8 @@ export const checkMessages = {
   'check.interlock-sound.holds': 'Every rule holds in every state that can be reached.',
   'check.interlock-sound.rule-broken':
     'A rule of the interlock can be broken. The control page tells the shortest story of it.',
+  'check.interlock-sound.switch-senses-supply':
+    'The pressure switch senses the supply before a check valve. What the clamps lose behind it, it does not see.',
   'check.interlock-sound.signals-shared': 'Another circuit uses one of its signals or codes: one can act on the other.',
 
   'check.order-and-speed.name': 'Order and speed',
@@ -208,6 +228,7 @@ export const checkMessages = {
   'check.part.missing': 'not known',
   'check.part.clamps-too-slowly': 'too slow',
   'check.part.switch-before-contact': 'the switch makes before contact',
+  'check.part.switch-senses-supply': 'the switch senses the supply alone',
   'check.part.unclamps-too-slowly': 'too slow',
   'check.part.open-not-proved': 'open is not proved',
   'check.part.spring-too-weak': 'spring too weak',

@@ -55,6 +55,9 @@ export const peopleMessages = {
   'organisation.under': 'A check holds only when this much of the capacity is left over',
   'organisation.margins': 'Margins asked for',
   'organisation.marginHint': 'Percent of the capacity, 0 to 90',
+  'organisation.leastProbability': 'Least probability of a check',
+  'organisation.leastProbabilityHint':
+    'Percent, 0 to 99.99. What holds with its stated tolerances, but less often than this with every known error, fails.',
   'organisation.save': 'Save the margins',
   'organisation.saved': 'Saved. Every circuit is judged anew.',
 

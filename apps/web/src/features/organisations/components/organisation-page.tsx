@@ -1,7 +1,7 @@
 'use client';
 
 import { MARGIN_CODES } from '@repo/calc/checks';
-import { routes, type Margins } from '@repo/contracts';
+import { routes, type Margins, type Organisation } from '@repo/contracts';
 import { ProviderSheet } from '@/features/identity-providers';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { callApi } from '@/lib/api/client';
@@ -16,51 +16,62 @@ import { Notice } from '@/ui/notice';
 import { Facts, PageHead, Sheet } from '@/ui/sheet';
 import { StackedSheets } from '@/ui/stack';
 
+type Asked = Pick<Organisation, 'marginsAsked' | 'leastProbability'>;
+type Percents = Record<keyof Margins | 'leastProbability', number | null>;
+
 /** People read and type percent; the wire carries shares. */
-const toPercents = (margins: Margins) =>
-  Object.fromEntries(MARGIN_CODES.map((check) => [check, Number((margins[check] * 100).toPrecision(12))])) as Record<
-    keyof Margins,
-    number | null
-  >;
-const toShares = (percents: Record<keyof Margins, number | null>) =>
-  Object.fromEntries(
-    MARGIN_CODES.map((check) => [check, Number(((percents[check] ?? 0) / 100).toPrecision(12))]),
-  ) as Margins;
+const toPercent = (share: number): number => Number((share * 100).toPrecision(12));
+const toShare = (percent: number | null): number => Number(((percent ?? 0) / 100).toPrecision(12));
+const toPercents = ({ marginsAsked, leastProbability }: Asked): Percents => ({
+  ...(Object.fromEntries(MARGIN_CODES.map((check) => [check, toPercent(marginsAsked[check])])) as Percents),
+  leastProbability: toPercent(leastProbability),
+});
+const toAsked = (percents: Percents): Asked => ({
+  marginsAsked: Object.fromEntries(MARGIN_CODES.map((check) => [check, toShare(percents[check])])) as Margins,
+  leastProbability: toShare(percents.leastProbability),
+});
 
 const share = (label: `check.${keyof Margins}.name`) =>
   number({ label, hint: 'organisation.marginHint', isRequired: true, least: 0, most: 90 });
-const FIELDS = Object.fromEntries(MARGIN_CODES.map((code) => [code, share(`check.${code}.name`)])) as Record<
-  keyof Margins,
-  ReturnType<typeof share>
->;
+const FIELDS = {
+  ...(Object.fromEntries(MARGIN_CODES.map((code) => [code, share(`check.${code}.name`)])) as Record<
+    keyof Margins,
+    ReturnType<typeof share>
+  >),
+  leastProbability: number({
+    label: 'organisation.leastProbability',
+    hint: 'organisation.leastProbabilityHint',
+    isRequired: true,
+    least: 0,
+    most: 99.99,
+  }),
+};
 
-function MarginsForm({ margins, etag }: { margins: Margins; etag: string | null }) {
+function MarginsForm({ asked, etag }: { asked: Asked; etag: string | null }) {
   const t = useTranslate();
   const form = useRecordForm({
     name: 'margins',
     fields: FIELDS,
-    initial: toPercents(margins),
+    initial: toPercents(asked),
     etag,
     readAgain: async () => {
       const answer = await callApi(routes.organisations.get, {});
-      return { ...answer, data: toPercents(answer.data.marginsAsked) };
+      return { ...answer, data: toPercents(answer.data) };
     },
   });
   const change = useApiChange(routes.organisations.update, {
-    onDone: ({ data, etag: newest }) => form.clear({ values: toPercents(data.marginsAsked), etag: newest }),
+    onDone: ({ data, etag: newest }) => form.clear({ values: toPercents(data), etag: newest }),
   });
   return (
     <>
       <RecordForm
         form={form}
-        groups={[{ fields: MARGIN_CODES }]}
+        groups={[{ fields: [...MARGIN_CODES, 'leastProbability'] }]}
         label={t('organisation.margins')}
         cautions={[t('caution.margins')]}
         submitText={t('organisation.save')}
         isPending={change.isPending}
-        onSubmit={(values) =>
-          change.mutate({ etag: form.etag, body: { marginsAsked: toShares(values) } }, { onError: form.takeFailure })
-        }
+        onSubmit={(values) => change.mutate({ etag: form.etag, body: toAsked(values) }, { onError: form.takeFailure })}
       />
       <p role="status">{change.isSuccess ? t('organisation.saved') : ''}</p>
     </>
@@ -123,13 +134,13 @@ export function OrganisationPage() {
           <StackedSheets>
             <Sheet title={t('organisation.margins')}>
               {may(routes.organisations.update) ? (
-                <MarginsForm margins={data.marginsAsked} etag={etag} />
+                <MarginsForm asked={data} etag={etag} />
               ) : (
                 <Facts
                   rows={MARGIN_CODES.map((check) => ({
                     key: check,
                     name: t(`check.${check}.name`),
-                    value: `${toPlainText(toPercents(data.marginsAsked)[check] ?? 0)} %`,
+                    value: `${toPlainText(toPercents(data)[check] ?? 0)} %`,
                   }))}
                 />
               )}

@@ -1,0 +1,161 @@
+import { DIRECTIONS, type Direction } from '../src/circuit-facts/directions.js';
+import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
+import { proveFacts } from '../src/circuit-facts/prove-facts.js';
+import type { LadderStatus, PressureLadderResult } from '../src/pressure-ladder/pressure-ladder.types.js';
+import { aRandomCircuit, seeded } from './facts-builder.js';
+
+const CIRCUITS = 1_000;
+/** Figures tried of each. */
+const TRIED = 2;
+
+type Figures = Record<string, unknown>;
+/** A figure of a circuit: where it stands, and which way it can only make things worse. */
+interface Figure {
+  name: string;
+  holder: Figures;
+  field: string;
+  direction: Direction;
+}
+
+function* figuresOf(name: string, holder: object | null, directions: object | undefined): Generator<Figure> {
+  if (holder === null || directions === undefined) return;
+  for (const [field, direction] of Object.entries(directions) as [string, Direction][]) {
+    if (field in holder) yield { name: `${name}.${field}`, holder: holder as Figures, field, direction };
+  }
+}
+
+/** Every figure of a circuit of which a direction is declared. */
+function* listFigures(facts: CircuitFacts): Generator<Figure> {
+  const { circuit, powerUnit, components, fixture, operations, settings, control } = facts;
+  yield* figuresOf('circuit', circuit, DIRECTIONS.circuit);
+  yield* figuresOf('powerUnit', powerUnit, DIRECTIONS.powerUnit);
+  yield* figuresOf('settings', settings.inUse, DIRECTIONS.settings);
+  yield* figuresOf('readings', settings.readings, DIRECTIONS.readings);
+  const ofKind: Readonly<Record<string, object>> = DIRECTIONS.component;
+  for (const { kind, figures } of components) yield* figuresOf(`component ${kind}`, figures, ofKind[kind]);
+  yield* figuresOf('fixture', fixture, DIRECTIONS.fixture);
+  for (const element of fixture?.elements ?? []) {
+    yield* figuresOf(`element ${element.kind}`, element, DIRECTIONS.element[element.kind]);
+  }
+  for (const operation of operations) yield* figuresOf('operation', operation, DIRECTIONS.operation);
+  yield* figuresOf('machine', control.machine, DIRECTIONS.machine);
+  const own = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
+  for (const signal of own) yield* figuresOf('signal', signal, DIRECTIONS.signal);
+  const ids = own.map(({ id }) => id);
+  for (const wire of control.wires.filter(({ signalId }) => ids.includes(signalId))) {
+    yield* figuresOf('wire', wire, DIRECTIONS.wire);
+  }
+}
+
+/** Fails and not proven are alike: neither lets anybody work. */
+const RANK: Record<LadderStatus, number> = { fails: 0, unproven: 0, marginal: 1, holds: 2, 'not-applicable': 2 };
+const EPSILON = 1e-9;
+
+/** Where a proof reads better than another one. */
+function listBetter(before: PressureLadderResult, after: PressureLadderResult, isTakenAway: boolean): string[] {
+  return after.checks.flatMap((check, index) => {
+    const was = before.checks[index];
+    if (was === undefined) return [`${check.code} is new`];
+    const better: string[] = [];
+    if (RANK[check.status] > RANK[was.status]) better.push(`${check.code}: ${was.status} became ${check.status}`);
+    if (!isTakenAway && was.status === 'fails' && check.status === 'unproven')
+      better.push(`${check.code}: fails became unproven`);
+    const isOther =
+      check.reason !== was.reason || check.governing !== was.governing || check.subject?.name !== was.subject?.name;
+    if (isTakenAway || isOther) return better;
+    const [margin, former] = [check.stated?.marginPa ?? null, was.stated?.marginPa ?? null];
+    if (margin !== null && former !== null && margin > former + EPSILON * Math.abs(former) + 1e-3) {
+      better.push(`${check.code}: margin ${former} became ${margin}`);
+    }
+    // What fails nominally may hold by an error: the wider it is, the more often.
+    const isLikely = was.probability !== null && was.probability >= 0.5;
+    if (isLikely && check.probability !== null && check.probability > was.probability + 1e-6) {
+      better.push(`${check.code}: probability ${was.probability} became ${check.probability}`);
+    }
+    return better;
+  });
+}
+
+/** The value a little, or a lot, further on its bad way; undefined: there is none. */
+function toWorse(value: unknown, direction: Direction, random: () => number): unknown {
+  if (typeof value === 'number' && (direction === 'lower' || direction === 'higher')) {
+    const share = random() < 0.5 ? 0.02 : 0.5;
+    return direction === 'lower' ? value * (1 - share) : value * (1 + share);
+  }
+  if (typeof value === 'boolean' && (direction === 'true' || direction === 'false')) {
+    return value === (direction === 'true') ? undefined : direction === 'true';
+  }
+  return undefined;
+}
+
+function pickSome(figures: readonly Figure[], random: () => number): Figure[] {
+  return Array.from({ length: TRIED }, () => figures[Math.floor(random() * figures.length)] as Figure);
+}
+
+function proveWith({ holder, field }: Figure, value: unknown, facts: CircuitFacts): PressureLadderResult {
+  const had = holder[field];
+  if (value === undefined) delete holder[field];
+  else holder[field] = value;
+  try {
+    return proveFacts(facts);
+  } finally {
+    holder[field] = had;
+  }
+}
+
+describe('the safe side', () => {
+  it('a figure moved the way that can only make things worse never makes anything read better', () => {
+    const found = new Map<string, string>();
+    for (let seed = 0; seed < CIRCUITS; seed += 1) {
+      const random = seeded(seed);
+      const facts = aRandomCircuit(seed);
+      const before = proveFacts(facts);
+      for (const figure of pickSome([...listFigures(facts)], random)) {
+        const value = toWorse(figure.holder[figure.field], figure.direction, random);
+        if (value === undefined) continue;
+        for (const better of listBetter(before, proveWith(figure, value, facts), false)) {
+          found.set(
+            `${figure.name} (${figure.direction}): ${better.split(':')[0] ?? ''}`,
+            `circuit ${seed}: ${better}`,
+          );
+        }
+      }
+    }
+    expect([...found]).toEqual([]);
+  });
+
+  it('a figure taken away never makes anything read better', () => {
+    const found = new Map<string, string>();
+    for (let seed = 0; seed < CIRCUITS; seed += 1) {
+      const random = seeded(seed + 1_000);
+      const facts = aRandomCircuit(seed);
+      const before = proveFacts(facts);
+      for (const figure of pickSome([...listFigures(facts)], random)) {
+        if (figure.holder[figure.field] === null) continue;
+        const isOfComponent = figure.name.startsWith('component');
+        const after = proveWith(figure, isOfComponent ? undefined : null, facts);
+        for (const better of listBetter(before, after, true)) {
+          found.set(`${figure.name}: ${better.split(':')[0] ?? ''}`, `circuit ${seed}: ${better}`);
+        }
+      }
+    }
+    expect([...found]).toEqual([]);
+  });
+
+  it('every figure of the circuits that are tried has its direction', () => {
+    const named = new Set<string>();
+    for (let seed = 0; seed < 50; seed += 1) for (const { name } of listFigures(aRandomCircuit(seed))) named.add(name);
+    const facts = aRandomCircuit(1);
+    const undeclared = [
+      ...Object.keys(facts.circuit).filter((field) => !named.has(`circuit.${field}`)),
+      ...Object.keys(facts.control.machine).filter((field) => !named.has(`machine.${field}`)),
+      ...Object.keys(facts.powerUnit).filter((field) => !named.has(`powerUnit.${field}`)),
+    ];
+    expect(undeclared).toEqual(['id', 'name', 'stationId', 'id', 'name', 'behaviour', 'drive']);
+    for (let seed = 0; seed < 50; seed += 1) {
+      for (const { kind, figures } of aRandomCircuit(seed).components) {
+        for (const figure of Object.keys(figures)) expect([...named]).toContain(`component ${kind}.${figure}`);
+      }
+    }
+  });
+});
