@@ -1,0 +1,48 @@
+import { Secret, TOTP } from 'otpauth';
+import type { Page } from 'playwright-core';
+import { startStack, type Stack } from '../support/stack.js';
+
+let stack: Stack;
+beforeAll(async () => {
+  stack = await startStack();
+}, 180_000);
+afterAll(() => stack.stop());
+
+const FAST = { delay: 5 };
+
+async function findFirst(page: Page, list: string): Promise<string> {
+  const answer = await page.request.get(`/api/v1/${list}?limit=1`);
+  return ((await answer.json()) as { items: { id: string }[] }).items[0]?.id ?? '';
+}
+
+/** Types over what stands in the field that a label names. */
+async function retype(page: Page, label: string, text: string): Promise<void> {
+  await page.getByRole('dialog').getByLabel(label, { exact: true }).first().click();
+  await page.keyboard.press('ControlOrMeta+a');
+  await page.keyboard.type(text, FAST);
+}
+
+async function readSecret(page: Page): Promise<string> {
+  const shown = page.getByText(/Or type this secret/).locator('code');
+  return ((await shown.textContent()) ?? '').replace(/\s/g, '');
+}
+
+// Last: from here on the organisation demands a second factor of everybody.
+describe('where a second factor is demanded', () => {
+  it('shows the recovery codes until somebody says that they are kept', async () => {
+    await stack.query(`INSERT INTO sign_in_policies (organisation_id, demands_second_factor)
+      SELECT id, true FROM organisations ON CONFLICT (organisation_id) DO UPDATE SET demands_second_factor = true`);
+    const { page, context } = await stack.as('installer');
+    await page.getByRole('button', { name: 'Set one-time codes up' }).click();
+    const secret = await readSecret(page);
+    await page.getByLabel('The code that the app shows now').click();
+    await page.keyboard.type(new TOTP({ secret: Secret.fromBase32(secret) }).generate(), FAST);
+    await page.keyboard.press('Enter');
+    await page.getByText(/Keep these recovery codes/).waitFor();
+    // What the page reads after the change has come by then: it must not take the codes away.
+    await page.waitForLoadState('networkidle');
+    await page.getByRole('button', { name: 'I have kept them' }).click();
+    await page.getByRole('heading', { level: 1, name: /circuits? needs? you/ }).waitFor();
+    await context.close();
+  });
+});
