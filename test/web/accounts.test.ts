@@ -54,6 +54,11 @@ describe('the administrator', () => {
     await guest.page.getByRole('heading', { level: 1, name: /invites you$/ }).waitFor();
     expect(await violationsOf(guest.page)).toEqual([]);
     await guest.page.getByRole('textbox', { name: 'New password' }).click();
+    await guest.page.keyboard.type('short', { delay: 5 });
+    await guest.page.keyboard.press('Enter');
+    await guest.page.getByText('New password needs 8 to 128 characters').first().waitFor();
+    await guest.page.getByRole('textbox', { name: 'New password' }).click();
+    await guest.page.keyboard.press('ControlOrMeta+a');
     await guest.page.keyboard.type('football1', { delay: 5 });
     await guest.page.getByRole('button', { name: 'Make the account and accept' }).click();
     await guest.page

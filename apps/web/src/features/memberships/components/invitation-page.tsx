@@ -6,6 +6,7 @@ import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CredentialsForm, EntryPage, LeaveButton, NewPasswordField } from '@/features/users';
 import { callApi } from '@/lib/api/client';
+import { ApiError, isApiError } from '@/lib/api/problem';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { useFormErrors } from '@/lib/forms/use-form-errors';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
@@ -24,6 +25,14 @@ interface StepProps {
   token: string;
   invitation: OpenedInvitation;
   onAccepted: () => void;
+}
+
+/** The service names each field by its place in what was sent; in the form they stand by themselves. */
+function atFields(error: unknown): unknown {
+  if (!isApiError(error)) return error;
+  const { code, status, fields, requestId } = error;
+  const own = fields.map((field) => ({ ...field, pointer: field.pointer.replace(/^\/as\//, '/') }));
+  return new ApiError({ code, status, fields: own, requestId: requestId ?? undefined });
 }
 
 function NewAccountForm({ token, invitation, onAccepted }: StepProps) {
@@ -51,7 +60,7 @@ function NewAccountForm({ token, invitation, onAccepted }: StepProps) {
     if (form.refuse(missing)) return;
     accept.mutate(
       { body: { token, as: { account: 'new', ...values, email: values.email.trim() } } },
-      { onError: (error) => form.takeFailure(error) },
+      { onError: (error) => form.takeFailure(atFields(error)) },
     );
   };
   return (
