@@ -27,6 +27,30 @@ async function readSecret(page: Page): Promise<string> {
   return ((await shown.textContent()) ?? '').replace(/\s/g, '');
 }
 
+describe('an engineer at the keyboard', () => {
+  it('finds in a form what was saved a moment ago, and is told which of two figures is wrong', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
+    const change = page.getByRole('button', { name: /^Change Power unit/ }).first();
+    const form = page.getByRole('dialog');
+    await change.click();
+    await retype(page, 'Lowest plant air', '9,5');
+    await form.getByRole('button', { name: 'Save' }).click();
+    await form.getByText('Lowest plant air is more than the highest air at the regulator').first().waitFor();
+    await retype(page, 'Lowest plant air', '60 psi');
+    await page.keyboard.press('Tab');
+    expect(await form.getByLabel('Lowest plant air', { exact: true }).inputValue()).toBe('60');
+    expect(await form.getByLabel('Unit of Lowest plant air').inputValue()).toBe('[psi]');
+    await form.getByRole('button', { name: 'Save' }).click();
+    await form.waitFor({ state: 'hidden' });
+    await change.click();
+    const field = form.getByLabel('Lowest plant air', { exact: true });
+    await field.waitFor();
+    expect(await field.inputValue()).toBe('60');
+    await context.close();
+  });
+});
+
 // Last: from here on the organisation demands a second factor of everybody.
 describe('where a second factor is demanded', () => {
   it('shows the recovery codes until somebody says that they are kept', async () => {

@@ -4,6 +4,7 @@ import { getKindInfo, parseQuantity, type QuantityKind } from '@repo/quantity';
 import { useId, type ReactNode } from 'react';
 import { Field, fieldStyles } from '@/ui/field';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { adoptTypedUnit } from './typed-unit';
 
 /** What stands in a quantity's field: the text as typed, and the unit beside it. */
 export interface QuantityDraft {
@@ -61,6 +62,10 @@ export function QuantityField({
             autoComplete="off"
             value={draft.text}
             onChange={(event) => onChange({ ...draft, text: event.target.value })}
+            onBlur={() => {
+              const adopted = adoptTypedUnit(draft, kind);
+              if (adopted !== draft) onChange({ ...draft, ...adopted });
+            }}
           />
           <select
             className={`${fieldStyles['input']} ${fieldStyles['unit']}`}
