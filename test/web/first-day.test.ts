@@ -28,6 +28,19 @@ async function readSecret(page: Page): Promise<string> {
 }
 
 describe('an engineer at the keyboard', () => {
+  it('types at once into a dialog, and a customer without circuits is said to have none', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto('/customers');
+    await page.getByRole('button', { name: 'Add a customer' }).click();
+    await page.getByRole('dialog').getByLabel('Customer', { exact: true }).waitFor();
+    await page.keyboard.type('Varn Castings', FAST);
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { level: 1, name: 'Varn Castings: no circuit is recorded yet' }).waitFor();
+    await page.getByText('no circuit yet').waitFor();
+    expect(await page.getByText('all hold').count()).toBe(0);
+    await context.close();
+  });
+
   it('finds in a form what was saved a moment ago, and is told which of two figures is wrong', async () => {
     const { page, context } = await stack.as('engineer');
     await page.goto(`/machines/${await findFirst(page, 'machines')}`);
