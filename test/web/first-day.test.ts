@@ -62,6 +62,27 @@ describe('an engineer at the keyboard', () => {
     expect(await field.inputValue()).toBe('60');
     await context.close();
   });
+
+  it('cannot enter a rod that does not go into its bore', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto(`/fixtures/${await findFirst(page, 'fixtures')}`);
+    await page.getByRole('button', { name: 'Change', exact: true }).first().click();
+    await retype(page, 'Bore', '40');
+    await retype(page, 'Rod', '63');
+    await retype(page, 'Least working pressure', '900');
+    const form = page.getByRole('dialog');
+    await form.getByRole('button', { name: 'Save' }).click();
+    await form
+      .getByText(/the rod is thicker than the bore/)
+      .first()
+      .waitFor();
+    await form
+      .getByText(/the least working pressure is above the rated pressure/)
+      .first()
+      .waitFor();
+    expect(await form.getByLabel('Rod', { exact: true }).first().getAttribute('aria-invalid')).toBe('true');
+    await context.close();
+  });
 });
 
 // Last: from here on the organisation demands a second factor of everybody.
