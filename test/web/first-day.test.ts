@@ -83,6 +83,26 @@ describe('an engineer at the keyboard', () => {
     expect(await form.getByLabel('Rod', { exact: true }).first().getAttribute('aria-invalid')).toBe('true');
     await context.close();
   });
+
+  it('may type a ratio in per cent, and is told which figure cannot be below zero', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto('/component-types');
+    await page.getByRole('button', { name: 'Add a component type' }).click();
+    const form = page.getByRole('dialog');
+    await form.getByLabel('Kind').selectOption('pump');
+    await retype(page, 'Name', 'Pump of the first day');
+    await retype(page, 'Rated pressure', '-350');
+    await retype(page, 'Source of Rated pressure', 'data sheet');
+    await retype(page, 'Stall efficiency', '97 %');
+    await retype(page, 'Source of Stall efficiency', 'data sheet');
+    await form.getByRole('button', { name: 'Add a component type' }).click();
+    await form.getByText('Rated pressure cannot be below zero').first().waitFor();
+    await retype(page, 'Rated pressure', '350');
+    await form.getByRole('button', { name: 'Add a component type' }).click();
+    await page.getByRole('heading', { level: 1, name: 'Pump of the first day' }).waitFor();
+    await page.getByRole('row').filter({ hasText: 'Stall efficiency' }).first().getByText('0.97').waitFor();
+    await context.close();
+  });
 });
 
 // Last: from here on the organisation demands a second factor of everybody.
