@@ -105,6 +105,34 @@ describe('an engineer at the keyboard', () => {
   });
 });
 
+describe('an administrator', () => {
+  it('is told that an issuer is an address', async () => {
+    const { page, context } = await stack.as('admin');
+    await page.goto('/organisation');
+    await page.getByRole('button', { name: "Set up the organisation's sign-in" }).click();
+    await retype(page, 'Client secret', 'a secret of the provider');
+    await retype(page, 'Name on the button', 'Works sign-in');
+    await retype(page, 'Issuer', 'works');
+    await retype(page, 'Client id', 'kedge');
+    await page.keyboard.press('Enter');
+    await page.getByText('Issuer must be an address, such as').first().waitFor();
+    await context.close();
+  });
+
+  it('reads "Saved" until the name is typed on', async () => {
+    const { page, context } = await stack.as('admin');
+    await page.goto('/account');
+    await page.getByLabel('Name as others see it').click();
+    await page.keyboard.press('End');
+    await page.keyboard.type(' B', FAST);
+    await page.keyboard.press('Enter');
+    await page.getByText('Saved', { exact: true }).waitFor();
+    await page.keyboard.type('.', FAST);
+    expect(await page.getByText('Saved', { exact: true }).count()).toBe(0);
+    await context.close();
+  });
+});
+
 // Last: from here on the organisation demands a second factor of everybody.
 describe('where a second factor is demanded', () => {
   it('shows the recovery codes until somebody says that they are kept', async () => {
