@@ -1,6 +1,6 @@
 import { Secret, TOTP } from 'otpauth';
 import type { Page } from 'playwright-core';
-import { startStack, type Stack } from '../support/stack.js';
+import { signIn, startStack, type Stack } from '../support/stack.js';
 
 let stack: Stack;
 beforeAll(async () => {
@@ -129,6 +129,33 @@ describe('an administrator', () => {
     await page.getByText('Saved', { exact: true }).waitFor();
     await page.keyboard.type('.', FAST);
     expect(await page.getByText('Saved', { exact: true }).count()).toBe(0);
+    await context.close();
+  });
+});
+
+describe('an installer with gloves on', () => {
+  it('finds every button and field large enough on a small screen', async () => {
+    const context = await stack.browser.newContext({
+      baseURL: stack.base,
+      viewport: { width: 360, height: 740 },
+      hasTouch: true,
+      isMobile: true,
+    });
+    const page = await context.newPage();
+    await signIn(page, 'installer');
+    for (const path of ['/account', `/machines/${await findFirst(page, 'machines')}`]) {
+      await page.goto(path);
+      await page.getByRole('heading', { level: 1 }).waitFor();
+      await page.locator('main button').first().waitFor();
+      const small = await page.locator('main :is(button, select, input:not([type=checkbox]))').evaluateAll((all) =>
+        all.flatMap((one) => {
+          const { width, height } = one.getBoundingClientRect();
+          return width === 0 || height >= 44 ? [] : [`${one.textContent || one.id}: ${Math.round(height)} px`];
+        }),
+      );
+      expect({ path, small }).toEqual({ path, small: [] });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    }
     await context.close();
   });
 });
