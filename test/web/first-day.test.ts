@@ -105,6 +105,31 @@ describe('an engineer at the keyboard', () => {
   });
 });
 
+describe('an installer who writes down what was left', () => {
+  it('is told in one sentence, at its field, what contradicts what', async () => {
+    const { page, context } = await stack.as('installer');
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
+    await page.getByRole('button', { name: 'Enter as-left values' }).click();
+    const form = page.getByRole('dialog');
+    await retype(page, 'Setting', '150');
+    await retype(page, 'Set point', '132');
+    await retype(page, 'Reset point', '140');
+    await retype(page, 'Span of the gauge', '250');
+    await retype(page, 'Fall of pressure, shut in', '2');
+    await retype(page, 'Oil temperature', '-300');
+    await form.getByRole('button', { name: /^Record revision/ }).click();
+    for (const told of [
+      'Reset point must be below the set point',
+      'Give the span and the class of the gauge, or neither',
+      'Give the fall of pressure and its time, or neither',
+      'Oil temperature is too small',
+    ]) {
+      await form.getByText(told).first().waitFor();
+    }
+    await context.close();
+  });
+});
+
 describe('an administrator', () => {
   it('is told that an issuer is an address', async () => {
     const { page, context } = await stack.as('admin');
@@ -143,16 +168,18 @@ describe('an installer with gloves on', () => {
     });
     const page = await context.newPage();
     await signIn(page, 'installer');
-    for (const path of ['/account', `/machines/${await findFirst(page, 'machines')}`]) {
+    for (const path of ['/account', '/fleet', `/machines/${await findFirst(page, 'machines')}`]) {
       await page.goto(path);
       await page.getByRole('heading', { level: 1 }).waitFor();
       await page.locator('main button').first().waitFor();
-      const small = await page.locator('main :is(button, select, input:not([type=checkbox]))').evaluateAll((all) =>
-        all.flatMap((one) => {
-          const { width, height } = one.getBoundingClientRect();
-          return width === 0 || height >= 44 ? [] : [`${one.textContent || one.id}: ${Math.round(height)} px`];
-        }),
-      );
+      const small = await page
+        .locator(':is(button, select, input:not([type=checkbox]), summary, td a, th a)')
+        .evaluateAll((all) =>
+          all.flatMap((one) => {
+            const { width, height } = one.getBoundingClientRect();
+            return width === 0 || height >= 44 ? [] : [`${one.textContent || one.id}: ${Math.round(height)} px`];
+          }),
+        );
       expect({ path, small }).toEqual({ path, small: [] });
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
     }

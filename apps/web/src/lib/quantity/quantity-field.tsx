@@ -1,6 +1,6 @@
 'use client';
 
-import { getKindInfo, parseQuantity, type QuantityKind } from '@repo/quantity';
+import { getKindInfo, parseQuantity, toSi, type QuantityKind } from '@repo/quantity';
 import { useId, type ReactNode } from 'react';
 import { Field, fieldStyles } from '@/ui/field';
 import { useTranslate } from '@/lib/i18n/i18n';
@@ -27,6 +27,8 @@ export function readQuantity(draft: QuantityDraft, kind: QuantityKind): Quantity
   const result = parseQuantity(draft.text, { kind, defaultUnit: draft.unit });
   if (!result.ok) return { ok: false, code: result.problem.code };
   const { value, unit } = result.quantity;
+  // Nothing is colder than absolute zero.
+  if (kind === 'temperature' && toSi(value, unit, kind) < 0) return { ok: false, code: 'too-small' };
   return { ok: true, quantity: { value, unit, digits: countPlaces(draft.text) } };
 }
 
