@@ -70,6 +70,11 @@ describe('the administrator', () => {
     await guest.page.keyboard.type('three slow tides', { delay: 5 });
     await guest.page.getByRole('button', { name: 'Make the account and accept' }).click();
     await guest.page.waitForURL(/\/fleet/);
+    // A link that was used leads on, not into a wall.
+    await guest.page.goto(shown);
+    await guest.page.getByRole('heading', { level: 1, name: 'This link is no longer good' }).waitFor();
+    await guest.page.getByRole('link', { name: 'Go to the start' }).click();
+    await guest.page.waitForURL(/\/fleet/);
     await guest.page.goto('/account');
     await guest.page.getByText(/Became a member of/).waitFor();
     expect(await violationsOf(guest.page)).toEqual([]);

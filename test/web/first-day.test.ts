@@ -1,5 +1,6 @@
 import { Secret, TOTP } from 'otpauth';
 import type { Page } from 'playwright-core';
+import { PASSWORD } from '../support/api.js';
 import { signIn, startStack, type Stack } from '../support/stack.js';
 
 let stack: Stack;
@@ -28,6 +29,18 @@ async function readSecret(page: Page): Promise<string> {
 }
 
 describe('an engineer at the keyboard', () => {
+  it('signs in without the mouse', async () => {
+    const { page, context } = await stack.as(null);
+    await page.goto('/sign-in');
+    await page.locator('input[type=email]:focus').waitFor();
+    await page.keyboard.type('engineer@demo.example', FAST);
+    await page.keyboard.press('Tab');
+    await page.keyboard.type(PASSWORD, FAST);
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/fleet/);
+    await context.close();
+  });
+
   it('types at once into a dialog, and a customer without circuits is said to have none', async () => {
     const { page, context } = await stack.as('engineer');
     await page.goto('/customers');
@@ -195,7 +208,7 @@ describe('where a second factor is demanded', () => {
     const { page, context } = await stack.as('installer');
     await page.getByRole('button', { name: 'Set one-time codes up' }).click();
     const secret = await readSecret(page);
-    await page.getByLabel('The code that the app shows now').click();
+    await page.getByLabel('The code that the app shows now').waitFor();
     await page.keyboard.type(new TOTP({ secret: Secret.fromBase32(secret) }).generate(), FAST);
     await page.keyboard.press('Enter');
     await page.getByText(/Keep these recovery codes/).waitFor();

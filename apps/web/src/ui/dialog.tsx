@@ -1,26 +1,10 @@
 'use client';
 
-import { useEffect, useRef, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import { Button } from './button';
 import styles from './dialog.module.css';
-
-const FIELD = 'input:not([type=checkbox]), select, textarea';
-
-/**
- * Lets somebody at a keyboard type at once: the focus goes to the password that is asked for, or to the first field. A caution
- * is read first; and under a finger it would only bring up the keyboard of the screen.
- */
-function Content({ children }: { children: ReactNode }) {
-  const box = useRef<HTMLDivElement>(null);
-  useEffect(() => {
-    if (box.current === null || box.current.querySelector('[role=note]') !== null) return;
-    if (!window.matchMedia('(pointer: fine)').matches) return;
-    const field = box.current.querySelector('input[type=password]') ?? box.current.querySelector(FIELD);
-    if (field instanceof HTMLElement) field.focus();
-  }, []);
-  return <div ref={box}>{children}</div>;
-}
+import { FirstField } from './first-field';
 
 /** A dialog over the page: keeps the focus, closes with Escape, gives the focus back. */
 export function Dialog({
@@ -61,7 +45,7 @@ export function Dialog({
               </Button>
             )}
           </div>
-          <Content>{children}</Content>
+          <FirstField>{children}</FirstField>
         </AriaDialog>
       </Modal>
     </ModalOverlay>

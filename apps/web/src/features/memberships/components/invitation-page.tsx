@@ -12,7 +12,7 @@ import { useFormErrors } from '@/lib/forms/use-form-errors';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useLinkToken } from '@/lib/link-token';
 import { useProblemText } from '@/lib/states';
-import { Button } from '@/ui/button';
+import { Button, ButtonLink } from '@/ui/button';
 import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
 import { LoadingNote, Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
@@ -180,6 +180,8 @@ export function InvitationPage() {
     return (
       <EntryPage title={t('invitation.ended')}>
         <Notice role="alert">{toText(opened.error)}</Notice>
+        <br />
+        <ButtonLink href="/">{t('state.home')}</ButtonLink>
       </EntryPage>
     );
   }

@@ -9,6 +9,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
+import { FirstField } from '@/ui/first-field';
 import { Notice } from '@/ui/notice';
 import { Sheet } from '@/ui/sheet';
 import styles from './account.module.css';
@@ -87,18 +88,20 @@ function SetUp({ secret, uri, onCodes }: { secret: string; uri: string; onCodes:
       <p>
         {t('codes.orType')} <code className={styles['secret']}>{secret.replace(/(.{4})(?=.)/g, '$1 ')}</code>
       </p>
-      <TextField
-        id={form.idOf('code')}
-        label={t('codes.first')}
-        error={form.errorOf('code')}
-        inputMode="numeric"
-        autoComplete="one-time-code"
-        value={code}
-        onChange={(typed) => {
-          setCode(typed);
-          form.settle('code');
-        }}
-      />
+      <FirstField>
+        <TextField
+          id={form.idOf('code')}
+          label={t('codes.first')}
+          error={form.errorOf('code')}
+          inputMode="numeric"
+          autoComplete="one-time-code"
+          value={code}
+          onChange={(typed) => {
+            setCode(typed);
+            form.settle('code');
+          }}
+        />
+      </FirstField>
       <FormActions>
         <Button look="strong" type="submit" disabled={confirm.isPending}>
           {t('codes.switchOn')}
