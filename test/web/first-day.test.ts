@@ -172,7 +172,7 @@ describe('an administrator', () => {
 });
 
 describe('an installer with gloves on', () => {
-  it('finds every button and field large enough on a small screen', async () => {
+  it('finds all large enough, and everything under its heading, on a small screen', async () => {
     const context = await stack.browser.newContext({
       baseURL: stack.base,
       viewport: { width: 360, height: 740 },
@@ -196,6 +196,18 @@ describe('an installer with gloves on', () => {
       expect({ path, small }).toEqual({ path, small: [] });
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
     }
+    // Cells that stand under each other begin where the cells above them begin, and a heading has something under it.
+    await page.goto('/component-types');
+    await page.locator('td[data-label]').first().waitFor();
+    const aligned = await page
+      .locator('td[data-label]')
+      .evaluateAll((cells) => cells.map((cell) => getComputedStyle(cell).textAlign));
+    expect(new Set(aligned)).toEqual(new Set(['left']));
+    await page.goto('/account');
+    await page.getByText('This browser').waitFor();
+    expect(await page.locator('td[data-label] > span:empty').count()).toBe(0);
+    await page.goto('/calculations');
+    await page.getByText('the inverse of “Force of a cylinder”').waitFor();
     await context.close();
   });
 });
