@@ -56,7 +56,8 @@ describe('the engineer', () => {
     await page.getByLabel('Why').fill('the new fixture is rated lower');
     await page.reload();
     await page.getByRole('button', { name: 'Release a new target' }).click();
-    expect(await setting.inputValue()).toBe('2050 psi');
+    expect(await setting.inputValue()).toBe('2050');
+    expect(await page.getByLabel('Unit of Setting', { exact: true }).inputValue()).toBe('[psi]');
     await page.request.delete('/api/v1/me/session', { headers: { 'sec-fetch-site': 'same-origin' } });
     await page.getByRole('button', { name: /Release revision/ }).click();
     const again = page.getByRole('dialog', { name: 'Sign in again' });

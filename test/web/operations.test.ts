@@ -38,7 +38,7 @@ test('from a described cut to a required pressure, and what governs it', async (
 
   await page.getByRole('button', { name: 'Add an operation' }).click();
   await page.getByLabel('Name', { exact: true }).fill('Drill 8.5');
-  await page.getByLabel('How is it known?').selectOption('computed');
+  await page.getByLabel('How is the required pressure known?').selectOption('computed');
   await page.getByLabel('Method').selectOption('drilling');
   await page.getByLabel('Material group').selectOption('42crmo4');
   await page.getByRole('textbox', { name: 'Diameter of the tool' }).fill('8.5');

@@ -1,7 +1,7 @@
 'use client';
 
 import type { UseQueryResult } from '@tanstack/react-query';
-import type { ReactNode } from 'react';
+import { useState, type ReactNode } from 'react';
 import { Button, ButtonLink } from '@/ui/button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { isApiError } from './api/problem';
@@ -82,4 +82,14 @@ export function Loaded<T>({
   if (query.error !== null)
     return <FailedNote error={query.error} isPage={isPage} onRetry={() => void query.refetch()} />;
   return <LoadingNote text={t('state.loading')} />;
+}
+
+/** For a form, which keeps what it is given first: nothing that was read before the last change gets into it. */
+export function LoadedForForm<T>({ query, children }: { query: UseQueryResult<T>; children: (data: T) => ReactNode }) {
+  const t = useTranslate();
+  const isFresh = !query.isStale || query.isFetchedAfterMount;
+  const [wasFresh, setWasFresh] = useState(isFresh);
+  if (isFresh && !wasFresh) setWasFresh(true);
+  if (!isFresh && !wasFresh) return <LoadingNote text={t('state.loading')} />;
+  return <Loaded query={query}>{children}</Loaded>;
 }

@@ -4,6 +4,7 @@ import type { ReactNode } from 'react';
 import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
 import { Button } from './button';
 import styles from './dialog.module.css';
+import { FirstField } from './first-field';
 
 /** A dialog over the page: keeps the focus, closes with Escape, gives the focus back. */
 export function Dialog({
@@ -44,7 +45,7 @@ export function Dialog({
               </Button>
             )}
           </div>
-          {children}
+          <FirstField>{children}</FirstField>
         </AriaDialog>
       </Modal>
     </ModalOverlay>

@@ -65,6 +65,12 @@ function toDraft(kind: ComponentKind, name: string, figures: Figures, pressureUn
   return { text, unit: figure.unit, source: figure.source };
 }
 
+/** A ratio is kept as a plain number; 97 % is typed as well. */
+function toPlain({ value, unit, digits }: { value: number; unit: string; digits: number }) {
+  if (unit !== '%') return { value, unit, digits };
+  return { value: Number((value / 100).toPrecision(15)), unit: '1', digits: Math.min(15, digits + 2) };
+}
+
 /** All figures that a kind of component may have; one that is typed needs its source. What is left empty stays unknown. */
 export function figuresField(kind: ComponentKind, pressureUnit: string, t: Translate): FieldDef<Drafts, Figures> {
   const nameOf = (name: string): string => t.find(`componentFigure.${name}`) ?? name;
@@ -79,14 +85,18 @@ export function figuresField(kind: ComponentKind, pressureUnit: string, t: Trans
       const figures: Figures = {};
       for (const name of listFigures(kind)) {
         const typed = drafts[name] ?? BLANK;
-        const reading = readQuantity(typed, toFigureKind(kind, name));
+        const figureKind = toFigureKind(kind, name);
+        const reading = readQuantity(typed, figureKind);
         if (!reading.ok) problems.push({ part: name, code: reading.code, label: nameOf(name) });
         else if (reading.quantity !== null) {
           if (typed.source.trim() === '') {
             const label = t('componentTypes.sourceOf', { name: nameOf(name) });
             problems.push({ part: `${name}Source`, code: 'missing', label });
           }
-          figures[name] = { ...reading.quantity, source: typed.source.trim() };
+          if (figureKind !== 'temperature' && reading.quantity.value < 0) {
+            problems.push({ part: name, code: 'negative', label: nameOf(name) });
+          }
+          figures[name] = { ...toPlain(reading.quantity), source: typed.source.trim() };
         }
       }
       return problems.length === 0 ? { ok: true, value: figures } : { ok: false, problems };

@@ -1,4 +1,4 @@
-import type { QuantityKind } from '@repo/quantity';
+import { toSi, type QuantityKind } from '@repo/quantity';
 import { readQuantity, type QuantityDraft } from '@/lib/quantity/quantity-field';
 import type { EnteredQuantity } from '@/lib/quantity/format';
 
@@ -59,6 +59,8 @@ export interface TypedQuantity {
   digits: number;
 }
 
+const toPascal = ({ value, unit }: TypedQuantity): number => toSi(value, unit, 'pressure');
+
 /** Reads all quantity fields; those that cannot be read are named with the code of what is wrong. */
 export function readQuantities<F extends SettingField | MeasuredField>(
   drafts: Readonly<Record<F, QuantityDraft>>,
@@ -70,6 +72,10 @@ export function readQuantities<F extends SettingField | MeasuredField>(
     const reading = readQuantity(drafts[field], KINDS[field]);
     if (reading.ok) quantities[field] = reading.quantity;
     else problems.push({ field, code: reading.code });
+  }
+  const { setPoint, resetPoint }: Partial<Record<string, TypedQuantity | null>> = quantities;
+  if (setPoint && resetPoint && toPascal(resetPoint) >= toPascal(setPoint)) {
+    problems.push({ field: 'resetPoint' as F, code: 'not-below-set-point' });
   }
   // A field that could not be read stands in `problems`, and then nothing is sent.
   return { quantities: { ...emptyOf(fields), ...quantities }, problems };

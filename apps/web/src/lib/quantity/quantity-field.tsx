@@ -1,9 +1,10 @@
 'use client';
 
-import { getKindInfo, parseQuantity, type QuantityKind } from '@repo/quantity';
+import { getKindInfo, parseQuantity, toSi, type QuantityKind } from '@repo/quantity';
 import { useId, type ReactNode } from 'react';
 import { Field, fieldStyles } from '@/ui/field';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { adoptTypedUnit } from './typed-unit';
 
 /** What stands in a quantity's field: the text as typed, and the unit beside it. */
 export interface QuantityDraft {
@@ -26,6 +27,8 @@ export function readQuantity(draft: QuantityDraft, kind: QuantityKind): Quantity
   const result = parseQuantity(draft.text, { kind, defaultUnit: draft.unit });
   if (!result.ok) return { ok: false, code: result.problem.code };
   const { value, unit } = result.quantity;
+  // Nothing is colder than absolute zero.
+  if (kind === 'temperature' && toSi(value, unit, kind) < 0) return { ok: false, code: 'too-small' };
   return { ok: true, quantity: { value, unit, digits: countPlaces(draft.text) } };
 }
 
@@ -61,6 +64,10 @@ export function QuantityField({
             autoComplete="off"
             value={draft.text}
             onChange={(event) => onChange({ ...draft, text: event.target.value })}
+            onBlur={() => {
+              const adopted = adoptTypedUnit(draft, kind);
+              if (adopted !== draft) onChange({ ...draft, ...adopted });
+            }}
           />
           <select
             className={`${fieldStyles['input']} ${fieldStyles['unit']}`}

@@ -117,7 +117,8 @@ export const accountMessages = {
   'passkeys.prove': 'Confirm with a passkey',
 
   'proof.title': 'Confirm that it is you',
-  'proof.text': 'Roles, links and secrets ask again when you last gave your password some minutes ago.',
+  'proof.text':
+    'You gave your password some minutes ago. Before roles, links and secrets change it is asked for again.',
   'proof.action': 'Confirm',
 
   'forgotten.title': 'A new password',

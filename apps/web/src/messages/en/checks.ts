@@ -94,7 +94,7 @@ export const checkMessages = {
   'check.workpiece-limit.above-workpiece-limit':
     'In {subject} the workpiece allows {capacity}; the circuit is set to as much as {demand}.',
   'check.workpiece-limit.no-window':
-    '{subject}: what holds the workpiece is more than the {capacity} that it bears. The circuit is set to as much as {demand}.',
+    'In {subject} the workpiece allows {capacity}, less than it takes to hold it; the circuit is set to as much as {demand}.',
   'check.workpiece-limit.inside-margin':
     'In {subject} the workpiece allows {capacity}; with every error counted the circuit reaches {demand}: inside the margin asked for.',
   'check.workpiece-limit.gauge-error-decides':

@@ -7,6 +7,7 @@ export const identityProviderMessages = {
   'provider.nameHint': 'What people in your firm call it',
   'provider.issuer': 'Issuer',
   'provider.issuerHint': 'The address that its discovery document gives as “issuer”',
+  'provider.issuerNoAddress': 'Issuer must be an address, such as https://sign-in.your-firm.example',
   'provider.clientId': 'Client id',
   'provider.clientSecret': 'Client secret',
   'provider.secretMissing': 'Client secret is missing',

@@ -141,6 +141,7 @@ export const machineMessages = {
   'powerUnit.plantAirLowHint': 'At the regulator inlet; decides the low end of the setting',
   'powerUnit.plantAirHigh': 'Highest air at the regulator',
   'powerUnit.plantAirHighHint': 'What the pump sees when the regulator creeps or is opened fully',
+  'powerUnit.airOrder': 'Lowest plant air is more than the highest air at the regulator',
   'powerUnit.oil': 'Oil',
   'powerUnit.oilViscosityAt40': 'Viscosity at 40 °C',
   'powerUnit.oilViscosityHint': 'Kinematic, from the data sheet of the oil',

@@ -24,6 +24,8 @@ export const settingMessages = {
   'settings.lowestWhileShared': 'Lowest while another circuit clamps',
   'settings.gauge': 'Gauge',
   'settings.gaugeSpan': 'Span of the gauge',
+  'settings.gaugeWhole': 'Give the span and the class of the gauge, or neither',
+  'settings.decayWhole': 'Give the fall of pressure and its time, or neither',
   'settings.gaugeClass': 'Accuracy class of the gauge (EN 837-1)',
   'settings.gaugeClassOf': 'class {class}',
   'settings.gaugeIdentity': 'Which gauge',

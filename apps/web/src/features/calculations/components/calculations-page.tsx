@@ -10,6 +10,7 @@ import { TextField } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { isCalculationDescription } from '../forms';
+import { nameCalculations } from '../name-calculations';
 import styles from './calculations.module.css';
 
 /** Every calculation that the product itself uses, to be used by hand: searched by word, grouped by what one wants to know. */
@@ -36,7 +37,8 @@ export function CalculationsPage() {
             .split(/\s+/)
             .filter((word) => word !== '');
           const described: readonly unknown[] = data.items;
-          const found = described.filter(isCalculationDescription).filter((item) => {
+          const known = described.filter(isCalculationDescription);
+          const found = known.filter((item) => {
             const text = `${item.id} ${item.title} ${item.summary} ${Object.keys(item.inputs).join(' ')}`.toLowerCase();
             return words.every((word) => text.includes(word));
           });
@@ -54,7 +56,7 @@ export function CalculationsPage() {
                         .map((item) => (
                           <li key={item.id}>
                             <Link href={`/calculations/${item.id}`}>{item.title}</Link>
-                            <p>{item.summary}</p>
+                            <p>{nameCalculations(item.summary, known)}</p>
                           </li>
                         ))}
                     </ul>

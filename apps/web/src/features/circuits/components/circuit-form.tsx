@@ -18,7 +18,7 @@ import {
 } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
-import { Loaded } from '@/lib/states';
+import { LoadedForForm } from '@/lib/states';
 
 const VALVE_BEHAVIOURS = [
   'double-detented',
@@ -218,5 +218,9 @@ function ChangeForm({ circuit, etag, onDone }: { circuit: Circuit; etag: string 
 
 export function ChangeCircuitForm({ circuitId, onDone }: { circuitId: string; onDone: () => void }) {
   const query = useApi(routes.circuits.get, { params: { id: circuitId } });
-  return <Loaded query={query}>{({ data, etag }) => <ChangeForm circuit={data} etag={etag} onDone={onDone} />}</Loaded>;
+  return (
+    <LoadedForForm query={query}>
+      {({ data, etag }) => <ChangeForm circuit={data} etag={etag} onDone={onDone} />}
+    </LoadedForForm>
+  );
 }

@@ -23,6 +23,7 @@ const countNeed = (customer: Customer): number =>
 export function CircuitCounts({ customer }: { customer: Customer }) {
   const t = useTranslate();
   const told = STATUSES.filter((status) => status !== 'holds' && (customer.circuits[status] ?? 0) > 0);
+  if (Object.keys(customer.circuits).length === 0) return t('customers.noCircuit');
   if (told.length === 0) return <Status status="holds">{t('customers.allHold')}</Status>;
   return told.map((status) => (
     <span key={status}>

@@ -25,6 +25,7 @@ function NewProviderForm({ onDone }: { onDone: () => void }) {
       clientId: text({ label: 'provider.clientId', isRequired: true, maxLength: 400 }),
     },
     initial: { name: '', issuer: '', clientId: '' },
+    check: ({ issuer }) => (URL.canParse(issuer) ? [] : [{ field: 'issuer', text: t('provider.issuerNoAddress') }]),
   });
   // Never part of the draft that is kept.
   const [clientSecret, setClientSecret] = useState('');

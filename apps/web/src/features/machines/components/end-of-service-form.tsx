@@ -6,7 +6,7 @@ import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { choice, day, RecordForm, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { Loaded } from '@/lib/states';
+import { LoadedForForm } from '@/lib/states';
 import { Notice } from '@/ui/notice';
 import { DISPOSITIONS } from '../machine-fields';
 
@@ -65,5 +65,9 @@ function Shown({ machine, etag, onDone }: { machine: Machine; etag: string | nul
 /** Sold, decommissioned or moved away: from which day, and what that means. */
 export function EndOfServiceForm({ machineId, onDone }: { machineId: string; onDone: () => void }) {
   const query = useApi(routes.machines.get, { params: { id: machineId } });
-  return <Loaded query={query}>{({ data, etag }) => <Shown machine={data} etag={etag} onDone={onDone} />}</Loaded>;
+  return (
+    <LoadedForForm query={query}>
+      {({ data, etag }) => <Shown machine={data} etag={etag} onDone={onDone} />}
+    </LoadedForForm>
+  );
 }

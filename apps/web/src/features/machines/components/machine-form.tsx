@@ -9,7 +9,7 @@ import { choice, FormDialog, RecordForm, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
 import { useMay } from '@/lib/session/session';
-import { Loaded } from '@/lib/states';
+import { LoadedForForm } from '@/lib/states';
 import { getMachineFields, MORE_GROUPS, stationsField } from '../machine-fields';
 
 const BLANK = {
@@ -152,5 +152,9 @@ function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string 
 /** The machine as it is now, with its entity tag: what the page shows may be of another day. */
 export function ChangeMachineForm({ machineId, onDone }: { machineId: string; onDone: () => void }) {
   const query = useApi(routes.machines.get, { params: { id: machineId } });
-  return <Loaded query={query}>{({ data, etag }) => <ChangeForm machine={data} etag={etag} onDone={onDone} />}</Loaded>;
+  return (
+    <LoadedForForm query={query}>
+      {({ data, etag }) => <ChangeForm machine={data} etag={etag} onDone={onDone} />}
+    </LoadedForForm>
+  );
 }

@@ -5,6 +5,7 @@ import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { getWorst } from '@/lib/pressure-ladder/rungs';
 import { CheckSentence, WayOut } from '@/lib/pressure-ladder/sentences';
 import { Status } from '@/lib/status/status';
+import { toldChecks } from '../told-checks';
 import styles from './machine.module.css';
 
 const RECENT_MS = 90 * 24 * 3600 * 1000;
@@ -27,7 +28,7 @@ function CircuitVerdict({ overview, timeZone, asOn }: { overview: CircuitOvervie
             date: dates.atDay(fixture.validFrom, timeZone),
           })} `
         : null}
-      {worst.slice(0, 2).map((check) => (
+      {toldChecks(ladder).map((check) => (
         <span key={check.code}>
           <CheckSentence check={check} />{' '}
         </span>

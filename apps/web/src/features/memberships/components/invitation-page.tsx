@@ -6,12 +6,13 @@ import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { CredentialsForm, EntryPage, LeaveButton, NewPasswordField } from '@/features/users';
 import { callApi } from '@/lib/api/client';
+import { ApiError, isApiError } from '@/lib/api/problem';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { useFormErrors } from '@/lib/forms/use-form-errors';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useLinkToken } from '@/lib/link-token';
 import { useProblemText } from '@/lib/states';
-import { Button } from '@/ui/button';
+import { Button, ButtonLink } from '@/ui/button';
 import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
 import { LoadingNote, Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
@@ -24,6 +25,14 @@ interface StepProps {
   token: string;
   invitation: OpenedInvitation;
   onAccepted: () => void;
+}
+
+/** The service names each field by its place in what was sent; in the form they stand by themselves. */
+function atFields(error: unknown): unknown {
+  if (!isApiError(error)) return error;
+  const { code, status, fields, requestId } = error;
+  const own = fields.map((field) => ({ ...field, pointer: field.pointer.replace(/^\/as\//, '/') }));
+  return new ApiError({ code, status, fields: own, requestId: requestId ?? undefined });
 }
 
 function NewAccountForm({ token, invitation, onAccepted }: StepProps) {
@@ -51,7 +60,7 @@ function NewAccountForm({ token, invitation, onAccepted }: StepProps) {
     if (form.refuse(missing)) return;
     accept.mutate(
       { body: { token, as: { account: 'new', ...values, email: values.email.trim() } } },
-      { onError: (error) => form.takeFailure(error) },
+      { onError: (error) => form.takeFailure(atFields(error)) },
     );
   };
   return (
@@ -171,6 +180,8 @@ export function InvitationPage() {
     return (
       <EntryPage title={t('invitation.ended')}>
         <Notice role="alert">{toText(opened.error)}</Notice>
+        <br />
+        <ButtonLink href="/">{t('state.home')}</ButtonLink>
       </EntryPage>
     );
   }

@@ -16,8 +16,8 @@ export function LinkShown({ invitation, onDone }: { invitation: CreatedInvitatio
       closeText={t('action.close')}
       onDone={onDone}
     >
-      <p>{invitation.mailed ? t('people.linkMailed', { email: invitation.email }) : t('people.linkNotMailed')}</p>
       <p>{t('people.linkMeans')}</p>
+      <p>{invitation.mailed ? t('people.linkMailed', { email: invitation.email }) : t('people.linkNotMailed')}</p>
     </ShownOnce>
   );
 }

@@ -7,7 +7,7 @@ import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
 import { choice, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { isCustomerRole } from '@/lib/session/session';
-import { Loaded } from '@/lib/states';
+import { LoadedForForm } from '@/lib/states';
 import { Notice } from '@/ui/notice';
 import { LinkShown } from './link-shown';
 
@@ -174,5 +174,9 @@ function ChangeForm({ person, etag, onDone }: { person: Membership; etag: string
 
 export function ChangePersonForm({ id, onDone }: { id: string; onDone: () => void }) {
   const query = useApi(routes.memberships.get, { params: { id } });
-  return <Loaded query={query}>{({ data, etag }) => <ChangeForm person={data} etag={etag} onDone={onDone} />}</Loaded>;
+  return (
+    <LoadedForForm query={query}>
+      {({ data, etag }) => <ChangeForm person={data} etag={etag} onDone={onDone} />}
+    </LoadedForForm>
+  );
 }

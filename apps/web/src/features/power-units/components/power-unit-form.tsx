@@ -1,13 +1,14 @@
 'use client';
 
 import { routes, type PowerUnit } from '@repo/contracts';
+import { toSi } from '@repo/quantity';
 import { useMemo } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { area, choice, number, quantity, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
-import { Loaded } from '@/lib/states';
+import { LoadedForForm } from '@/lib/states';
 
 const OIL = [
   'oilViscosityAt40',
@@ -23,6 +24,15 @@ const GROUPS = [
   { title: 'powerUnit.oil', isFolded: true, fields: OIL },
 ] as const;
 const BLANK_OIL = Object.fromEntries(OIL.map((field) => [field, null])) as Record<(typeof OIL)[number], null>;
+
+/** Whoever exchanges the two would learn of it only from a proof that makes no sense. */
+function useAirCheck() {
+  const t = useTranslate();
+  return ({ plantAirLow: low, plantAirHigh: high }: Pick<PowerUnit, 'plantAirLow' | 'plantAirHigh'>) =>
+    low !== null && high !== null && toSi(low.value, low.unit, 'pressure') > toSi(high.value, high.unit, 'pressure')
+      ? [{ field: 'plantAirLow', text: t('powerUnit.airOrder') }]
+      : [];
+}
 
 function useFields() {
   const t = useTranslate();
@@ -91,6 +101,7 @@ export function NewPowerUnitForm({ machineId, onDone }: { machineId: string; onD
   const form = useRecordForm({
     name: `power-unit-new-${machineId}`,
     fields: useFields(),
+    check: useAirCheck(),
     initial: {
       name: t('powerUnit.usualName'),
       drive: 'air',
@@ -123,6 +134,7 @@ function ChangeForm({ unit, etag, onDone }: { unit: PowerUnit; etag: string | nu
   const form = useRecordForm({
     name: `power-unit-${unit.id}`,
     fields: useFields(),
+    check: useAirCheck(),
     initial: unit,
     etag,
     readAgain: () => callApi(routes.powerUnits.get, { params }),
@@ -147,5 +159,9 @@ function ChangeForm({ unit, etag, onDone }: { unit: PowerUnit; etag: string | nu
 
 export function ChangePowerUnitForm({ unitId, onDone }: { unitId: string; onDone: () => void }) {
   const query = useApi(routes.powerUnits.get, { params: { id: unitId } });
-  return <Loaded query={query}>{({ data, etag }) => <ChangeForm unit={data} etag={etag} onDone={onDone} />}</Loaded>;
+  return (
+    <LoadedForForm query={query}>
+      {({ data, etag }) => <ChangeForm unit={data} etag={etag} onDone={onDone} />}
+    </LoadedForForm>
+  );
 }

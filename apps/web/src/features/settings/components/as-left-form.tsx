@@ -113,8 +113,15 @@ export function AsLeftForm({
       })),
       ...TEXT_FIELDS.filter((field) => draft[field].trim() === '').map(missing),
     ];
+    const isUnread = (...fields: string[]): boolean => problems.some(({ field }) => fields.includes(field));
+    if (!isUnread('gaugeSpan') && (quantities.gaugeSpan === null) !== (draft.gaugeClass === '')) {
+      found.push({ field: 'gaugeClass', text: t('settings.gaugeWhole') });
+    }
+    if (!isUnread('decay', 'decayDuration') && (quantities.decay === null) !== (quantities.decayDuration === null)) {
+      found.push({ field: 'decayDuration', text: t('settings.decayWhole') });
+    }
     const { setting } = quantities;
-    if (setting === null && !problems.some(({ field }) => field === 'setting')) found.push(missing('setting'));
+    if (setting === null && !isUnread('setting')) found.push(missing('setting'));
     if (form.refuse(found) || setting === null) return;
     record.mutate(
       {

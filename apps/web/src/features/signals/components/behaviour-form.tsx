@@ -6,7 +6,7 @@ import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { choiceOrNone, number, quantity, RecordForm, tristate, useRecordForm } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
-import { Loaded } from '@/lib/states';
+import { LoadedForForm } from '@/lib/states';
 
 type Said =
   | 'cutNeedsSwitch'
@@ -145,5 +145,9 @@ function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string 
 /** What the control does, and what feeds it. */
 export function BehaviourForm({ machineId, onDone }: { machineId: string; onDone: () => void }) {
   const query = useApi(routes.machines.get, { params: { id: machineId } });
-  return <Loaded query={query}>{({ data, etag }) => <ChangeForm machine={data} etag={etag} onDone={onDone} />}</Loaded>;
+  return (
+    <LoadedForForm query={query}>
+      {({ data, etag }) => <ChangeForm machine={data} etag={etag} onDone={onDone} />}
+    </LoadedForForm>
+  );
 }

@@ -132,7 +132,10 @@ function Invented() {
 /** The page, or what has to be done before any page can be seen. */
 function Content({ children }: { children: ReactNode }) {
   const { me } = useSession();
-  return me.secondFactorDemanded && !me.hasSecondFactor ? <SecondFactorPage /> : children;
+  // Recovery codes are shown once: the page stays until they are kept, though the demand is met by then.
+  const [isKeepingCodes, setKeepingCodes] = useState(false);
+  if ((!me.secondFactorDemanded || me.hasSecondFactor) && !isKeepingCodes) return children;
+  return <SecondFactorPage onCodes={() => setKeepingCodes(true)} onKept={() => setKeepingCodes(false)} />;
 }
 
 /** What stands around every page of a person who is signed in. */

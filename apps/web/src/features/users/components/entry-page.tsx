@@ -3,6 +3,7 @@
 import { miniLadder } from '@repo/drawing';
 import type { ReactNode } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { FirstField } from '@/ui/first-field';
 import { SvgDrawing } from '@/ui/svg-drawing';
 import styles from './sign-in.module.css';
 
@@ -45,7 +46,7 @@ export function EntryPage({ title, children }: { title: string; children: ReactN
       <div className={styles['form']}>
         <div>
           <h1>{title}</h1>
-          {children}
+          <FirstField>{children}</FirstField>
         </div>
       </div>
     </main>

@@ -9,7 +9,7 @@ import { PasskeysSheet } from './account/passkeys-sheet';
 import { CodesSetUp } from './account/codes-sheet';
 
 /** What stands in the place of every page until a second factor is set up, where the organisation demands one. */
-export function SecondFactorPage() {
+export function SecondFactorPage({ onCodes, onKept }: { onCodes: () => void; onKept: () => void }) {
   const t = useTranslate();
   const client = useQueryClient();
   const { me } = useSession();
@@ -21,7 +21,13 @@ export function SecondFactorPage() {
       />
       <StackedSheets>
         <Sheet title={t('codes.title')}>
-          <CodesSetUp onDone={() => void client.invalidateQueries()} />
+          <CodesSetUp
+            onCodes={onCodes}
+            onDone={() => {
+              onKept();
+              void client.invalidateQueries();
+            }}
+          />
         </Sheet>
         <PasskeysSheet />
       </StackedSheets>

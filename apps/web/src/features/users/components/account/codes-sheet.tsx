@@ -9,6 +9,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
+import { FirstField } from '@/ui/first-field';
 import { Notice } from '@/ui/notice';
 import { Sheet } from '@/ui/sheet';
 import styles from './account.module.css';
@@ -87,18 +88,20 @@ function SetUp({ secret, uri, onCodes }: { secret: string; uri: string; onCodes:
       <p>
         {t('codes.orType')} <code className={styles['secret']}>{secret.replace(/(.{4})(?=.)/g, '$1 ')}</code>
       </p>
-      <TextField
-        id={form.idOf('code')}
-        label={t('codes.first')}
-        error={form.errorOf('code')}
-        inputMode="numeric"
-        autoComplete="one-time-code"
-        value={code}
-        onChange={(typed) => {
-          setCode(typed);
-          form.settle('code');
-        }}
-      />
+      <FirstField>
+        <TextField
+          id={form.idOf('code')}
+          label={t('codes.first')}
+          error={form.errorOf('code')}
+          inputMode="numeric"
+          autoComplete="one-time-code"
+          value={code}
+          onChange={(typed) => {
+            setCode(typed);
+            form.settle('code');
+          }}
+        />
+      </FirstField>
       <FormActions>
         <Button look="strong" type="submit" disabled={confirm.isPending}>
           {t('codes.switchOn')}
@@ -109,14 +112,18 @@ function SetUp({ secret, uri, onCodes }: { secret: string; uri: string; onCodes:
 }
 
 /** Setting one-time codes up, from the secret to the recovery codes. */
-export function CodesSetUp({ onBegin, onDone }: { onBegin?: () => void; onDone: () => void }) {
+export function CodesSetUp({ onCodes, onDone }: { onCodes: () => void; onDone: () => void }) {
   const t = useTranslate();
   const toText = useProblemText();
   const [codes, setCodes] = useState<string[] | null>(null);
-  const propose = useApiChange(routes.authenticators.propose, { onDone: () => onBegin?.() });
+  const propose = useApiChange(routes.authenticators.propose);
+  const show = (found: string[]): void => {
+    onCodes();
+    setCodes(found);
+  };
   const proposed = propose.data?.data;
   if (codes !== null) return <RecoveryCodes codes={codes} onDone={onDone} />;
-  if (proposed !== undefined) return <SetUp secret={proposed.secret} uri={proposed.uri} onCodes={setCodes} />;
+  if (proposed !== undefined) return <SetUp secret={proposed.secret} uri={proposed.uri} onCodes={show} />;
   return (
     <>
       <p>{t('codes.about')}</p>
@@ -158,17 +165,17 @@ function Kept({ recoveryCodesLeft }: { recoveryCodesLeft: number }) {
 
 export function CodesSheet() {
   const t = useTranslate();
-  const [isSettingUp, setSettingUp] = useState(false);
+  const [isKeepingCodes, setKeepingCodes] = useState(false);
   const query = useApi(routes.authenticators.get, {});
   return (
     <Sheet title={t('codes.title')} note={query.data?.data.isOn === true ? t('codes.on') : t('codes.off')}>
       <Loaded query={query}>
         {({ data }) =>
           // The recovery codes stay until somebody says that they are kept, though the codes are on by then.
-          data.isOn && !isSettingUp ? (
+          data.isOn && !isKeepingCodes ? (
             <Kept recoveryCodesLeft={data.recoveryCodesLeft} />
           ) : (
-            <CodesSetUp onBegin={() => setSettingUp(true)} onDone={() => setSettingUp(false)} />
+            <CodesSetUp onCodes={() => setKeepingCodes(true)} onDone={() => setKeepingCodes(false)} />
           )
         }
       </Loaded>

@@ -56,7 +56,15 @@ export function NameSheet() {
   return (
     <Sheet title={t('account.person')}>
       <Form onSubmit={() => change.mutate({ body: { displayName }, etag: etag ?? undefined })}>
-        <TextField label={t('account.name')} value={displayName} onChange={setName} autoComplete="name" />
+        <TextField
+          label={t('account.name')}
+          value={displayName}
+          onChange={(typed) => {
+            setName(typed);
+            change.reset();
+          }}
+          autoComplete="name"
+        />
         <FormActions>
           <Button type="submit" disabled={change.isPending || displayName.trim() === ''}>
             {t('action.save')}

@@ -36,6 +36,7 @@ export function SessionsSheet() {
                 {
                   key: 'end',
                   title: t('account.end'),
+                  isActions: true,
                   cell: (session) =>
                     session.isThisOne ? (
                       ''

@@ -1,0 +1,233 @@
+import { Secret, TOTP } from 'otpauth';
+import type { Page } from 'playwright-core';
+import { PASSWORD } from '../support/api.js';
+import { signIn, startStack, type Stack } from '../support/stack.js';
+
+let stack: Stack;
+beforeAll(async () => {
+  stack = await startStack();
+}, 180_000);
+afterAll(() => stack.stop());
+
+const FAST = { delay: 5 };
+
+async function findFirst(page: Page, list: string): Promise<string> {
+  const answer = await page.request.get(`/api/v1/${list}?limit=1`);
+  return ((await answer.json()) as { items: { id: string }[] }).items[0]?.id ?? '';
+}
+
+/** Types over what stands in the field that a label names. */
+async function retype(page: Page, label: string, text: string): Promise<void> {
+  await page.getByRole('dialog').getByLabel(label, { exact: true }).first().click();
+  await page.keyboard.press('ControlOrMeta+a');
+  await page.keyboard.type(text, FAST);
+}
+
+async function readSecret(page: Page): Promise<string> {
+  const shown = page.getByText(/Or type this secret/).locator('code');
+  return ((await shown.textContent()) ?? '').replace(/\s/g, '');
+}
+
+describe('an engineer at the keyboard', () => {
+  it('signs in without the mouse', async () => {
+    const { page, context } = await stack.as(null);
+    await page.goto('/sign-in');
+    await page.locator('input[type=email]:focus').waitFor();
+    await page.keyboard.type('engineer@demo.example', FAST);
+    await page.keyboard.press('Tab');
+    await page.keyboard.type(PASSWORD, FAST);
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/fleet/);
+    await context.close();
+  });
+
+  it('types at once into a dialog, and a customer without circuits is said to have none', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto('/customers');
+    await page.getByRole('button', { name: 'Add a customer' }).click();
+    await page.getByRole('dialog').getByLabel('Customer', { exact: true }).waitFor();
+    await page.keyboard.type('Varn Castings', FAST);
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { level: 1, name: 'Varn Castings: no circuit is recorded yet' }).waitFor();
+    await page.getByText('no circuit yet').waitFor();
+    expect(await page.getByText('all hold').count()).toBe(0);
+    await context.close();
+  });
+
+  it('finds in a form what was saved a moment ago, and is told which of two figures is wrong', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
+    const change = page.getByRole('button', { name: /^Change Power unit/ }).first();
+    const form = page.getByRole('dialog');
+    await change.click();
+    await retype(page, 'Lowest plant air', '9,5');
+    await form.getByRole('button', { name: 'Save' }).click();
+    await form.getByText('Lowest plant air is more than the highest air at the regulator').first().waitFor();
+    await retype(page, 'Lowest plant air', '60 psi');
+    await page.keyboard.press('Tab');
+    expect(await form.getByLabel('Lowest plant air', { exact: true }).inputValue()).toBe('60');
+    expect(await form.getByLabel('Unit of Lowest plant air').inputValue()).toBe('[psi]');
+    await form.getByRole('button', { name: 'Save' }).click();
+    await form.waitFor({ state: 'hidden' });
+    await change.click();
+    const field = form.getByLabel('Lowest plant air', { exact: true });
+    await field.waitFor();
+    expect(await field.inputValue()).toBe('60');
+    await context.close();
+  });
+
+  it('cannot enter a rod that does not go into its bore', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto(`/fixtures/${await findFirst(page, 'fixtures')}`);
+    await page.getByRole('button', { name: 'Change', exact: true }).first().click();
+    await retype(page, 'Bore', '40');
+    await retype(page, 'Rod', '63');
+    await retype(page, 'Least working pressure', '900');
+    const form = page.getByRole('dialog');
+    await form.getByRole('button', { name: 'Save' }).click();
+    await form
+      .getByText(/the rod is thicker than the bore/)
+      .first()
+      .waitFor();
+    await form
+      .getByText(/the least working pressure is above the rated pressure/)
+      .first()
+      .waitFor();
+    expect(await form.getByLabel('Rod', { exact: true }).first().getAttribute('aria-invalid')).toBe('true');
+    await context.close();
+  });
+
+  it('may type a ratio in per cent, and is told which figure cannot be below zero', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto('/component-types');
+    await page.getByRole('button', { name: 'Add a component type' }).click();
+    const form = page.getByRole('dialog');
+    await form.getByLabel('Kind').selectOption('pump');
+    await retype(page, 'Name', 'Pump of the first day');
+    await retype(page, 'Rated pressure', '-350');
+    await retype(page, 'Source of Rated pressure', 'data sheet');
+    await retype(page, 'Stall efficiency', '97 %');
+    await retype(page, 'Source of Stall efficiency', 'data sheet');
+    await form.getByRole('button', { name: 'Add a component type' }).click();
+    await form.getByText('Rated pressure cannot be below zero').first().waitFor();
+    await retype(page, 'Rated pressure', '350');
+    await form.getByRole('button', { name: 'Add a component type' }).click();
+    await page.getByRole('heading', { level: 1, name: 'Pump of the first day' }).waitFor();
+    await page.getByRole('row').filter({ hasText: 'Stall efficiency' }).first().getByText('0.97').waitFor();
+    await context.close();
+  });
+});
+
+describe('an installer who writes down what was left', () => {
+  it('is told in one sentence, at its field, what contradicts what', async () => {
+    const { page, context } = await stack.as('installer');
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
+    await page.getByRole('button', { name: 'Enter as-left values' }).click();
+    const form = page.getByRole('dialog');
+    await retype(page, 'Setting', '150');
+    await retype(page, 'Set point', '132');
+    await retype(page, 'Reset point', '140');
+    await retype(page, 'Span of the gauge', '250');
+    await retype(page, 'Fall of pressure, shut in', '2');
+    await retype(page, 'Oil temperature', '-300');
+    await form.getByRole('button', { name: /^Record revision/ }).click();
+    for (const told of [
+      'Reset point must be below the set point',
+      'Give the span and the class of the gauge, or neither',
+      'Give the fall of pressure and its time, or neither',
+      'Oil temperature is too small',
+    ]) {
+      await form.getByText(told).first().waitFor();
+    }
+    await context.close();
+  });
+});
+
+describe('an administrator', () => {
+  it('is told that an issuer is an address', async () => {
+    const { page, context } = await stack.as('admin');
+    await page.goto('/organisation');
+    await page.getByRole('button', { name: "Set up the organisation's sign-in" }).click();
+    await retype(page, 'Client secret', 'a secret of the provider');
+    await retype(page, 'Name on the button', 'Works sign-in');
+    await retype(page, 'Issuer', 'works');
+    await retype(page, 'Client id', 'kedge');
+    await page.keyboard.press('Enter');
+    await page.getByText('Issuer must be an address, such as').first().waitFor();
+    await context.close();
+  });
+
+  it('reads "Saved" until the name is typed on', async () => {
+    const { page, context } = await stack.as('admin');
+    await page.goto('/account');
+    await page.getByLabel('Name as others see it').click();
+    await page.keyboard.press('End');
+    await page.keyboard.type(' B', FAST);
+    await page.keyboard.press('Enter');
+    await page.getByText('Saved', { exact: true }).waitFor();
+    await page.keyboard.type('.', FAST);
+    expect(await page.getByText('Saved', { exact: true }).count()).toBe(0);
+    await context.close();
+  });
+});
+
+describe('an installer with gloves on', () => {
+  it('finds all large enough, and everything under its heading, on a small screen', async () => {
+    const context = await stack.browser.newContext({
+      baseURL: stack.base,
+      viewport: { width: 360, height: 740 },
+      hasTouch: true,
+      isMobile: true,
+    });
+    const page = await context.newPage();
+    await signIn(page, 'installer');
+    for (const path of ['/account', '/fleet', `/machines/${await findFirst(page, 'machines')}`]) {
+      await page.goto(path);
+      await page.getByRole('heading', { level: 1 }).waitFor();
+      await page.locator('main button').first().waitFor();
+      const small = await page
+        .locator(':is(button, select, input:not([type=checkbox]), summary, td a, th a)')
+        .evaluateAll((all) =>
+          all.flatMap((one) => {
+            const { width, height } = one.getBoundingClientRect();
+            return width === 0 || height >= 44 ? [] : [`${one.textContent || one.id}: ${Math.round(height)} px`];
+          }),
+        );
+      expect({ path, small }).toEqual({ path, small: [] });
+      expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    }
+    // Cells that stand under each other begin where the cells above them begin, and a heading has something under it.
+    await page.goto('/component-types');
+    await page.locator('td[data-label]').first().waitFor();
+    const aligned = await page
+      .locator('td[data-label]')
+      .evaluateAll((cells) => cells.map((cell) => getComputedStyle(cell).textAlign));
+    expect(new Set(aligned)).toEqual(new Set(['left']));
+    await page.goto('/account');
+    await page.getByText('This browser').waitFor();
+    expect(await page.locator('td[data-label] > span:empty').count()).toBe(0);
+    await page.goto('/calculations');
+    await page.getByText('the inverse of “Force of a cylinder”').waitFor();
+    await context.close();
+  });
+});
+
+// Last: from here on the organisation demands a second factor of everybody.
+describe('where a second factor is demanded', () => {
+  it('shows the recovery codes until somebody says that they are kept', async () => {
+    await stack.query(`INSERT INTO sign_in_policies (organisation_id, demands_second_factor)
+      SELECT id, true FROM organisations ON CONFLICT (organisation_id) DO UPDATE SET demands_second_factor = true`);
+    const { page, context } = await stack.as('installer');
+    await page.getByRole('button', { name: 'Set one-time codes up' }).click();
+    const secret = await readSecret(page);
+    await page.getByLabel('The code that the app shows now').waitFor();
+    await page.keyboard.type(new TOTP({ secret: Secret.fromBase32(secret) }).generate(), FAST);
+    await page.keyboard.press('Enter');
+    await page.getByText(/Keep these recovery codes/).waitFor();
+    // What the page reads after the change has come by then: it must not take the codes away.
+    await page.waitForLoadState('networkidle');
+    await page.getByRole('button', { name: 'I have kept them' }).click();
+    await page.getByRole('heading', { level: 1, name: /circuits? needs? you/ }).waitFor();
+    await context.close();
+  });
+});
