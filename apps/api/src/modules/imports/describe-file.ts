@@ -40,7 +40,7 @@ export const recordRows = (sheet: Sheet, headerRow: number): Row[] =>
   sheet.rows.filter((row) => row.n > headerRow && !isEmptyRow(row) && !isTotalsRow(row));
 
 export function headingsOf(sheet: Sheet, headerRow: number): string[] {
-  const width = Math.max(0, ...sheet.rows.map((row) => row.cells.length));
+  const width = sheet.rows.reduce((widest, row) => Math.max(widest, row.cells.length), 0);
   const header = sheet.rows.find((row) => row.n === headerRow);
   return Array.from({ length: width }, (_, index) => textOf(header?.cells[index]).trim());
 }
