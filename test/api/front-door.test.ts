@@ -60,6 +60,15 @@ describe('addresses', () => {
     expectProblem(answer, status);
   });
 
+  it.each(['/%61pi/v1/me', '/ap%69/v1/sessions', '/%61%70%69/v1/openapi.json', '/api%2fv1/me', '/%61pi'])(
+    '%s is no way around the limits of the API',
+    async (target) => {
+      const answer = await get(target);
+      expect(answer).not.toContain('"openapi"');
+      expectProblem(answer, target.startsWith('/api') ? 404 : 400);
+    },
+  );
+
   it.each([
     ['headers without end', `GET / HTTP/1.1\r\nhost: here\r\nx: ${'a'.repeat(40_000)}\r\n\r\n`, 431],
     ['a method of nobody', 'BREW /pot HTTP/1.1\r\nhost: here\r\n\r\n', 400],
