@@ -187,6 +187,35 @@ describe('limits', () => {
   });
 });
 
+describe('bodies that are not whole yet', () => {
+  const SENT = 'POST /api/v1/sessions HTTP/1.1\r\nhost: here\r\ncontent-type: application/json\r\n';
+
+  it('may take so much of one address, whoever sends them; then it is told to come again, and may when they are gone', async () => {
+    const open: net.Socket[] = [];
+    for (let n = 0; n < 64; n += 1) {
+      const socket = net.connect(port, '127.0.0.1');
+      socket.on('error', () => undefined);
+      socket.write(`${SENT}content-length: 1048576\r\n\r\n{`);
+      open.push(socket);
+    }
+    const small = `${SENT}connection: close\r\ncontent-length: 2\r\n\r\n{}`;
+    const until = async (status: number): Promise<string> => {
+      for (let round = 0; round < 50; round += 1) {
+        const answer = await raw(small);
+        if (answer.includes(` ${status} `)) return answer;
+        await new Promise((resolve) => setTimeout(resolve, 50));
+      }
+      throw new Error(`never ${status}`);
+    };
+    const refused = await until(429);
+    expectProblem(refused, 429);
+    expect(refused.toLowerCase()).toContain('retry-after: ');
+    expect(await get('/api/v1/me')).toContain(' 401 ');
+    for (const socket of open) socket.destroy();
+    expectProblem(await until(422), 422);
+  });
+});
+
 describe('the description', () => {
   it('names every path that the door knows', async () => {
     const { body } = await administrator.get('/openapi.json').expect(200);

@@ -16,6 +16,7 @@ import {
   openFrontDoor,
 } from './platform/http/front-door.js';
 import { takeJsonOnly } from './platform/http/json-body.js';
+import { boundHeldBodies } from './platform/http/held-bodies.js';
 import { RateLimits } from './platform/http/rate-limits.js';
 import { checkTargets } from './platform/http/request-targets.js';
 
@@ -68,6 +69,7 @@ export async function createApp(env: Env, { logTo }: { logTo?: Writable } = {}):
   takeUploads(fastify);
   await fastify.register(cookie);
   await app.get(RateLimits).install(fastify, env);
+  boundHeldBodies(fastify);
   answerHealth(fastify, app.get(Db));
   await openFrontDoor(fastify, env);
   app.enableShutdownHooks();
