@@ -174,6 +174,20 @@ describe("an organisation's own sign-in", () => {
     await client.post('/invitations', { ...invitation, id: uuidv7() }).expect(403);
   });
 
+  it('proves nothing of a session that the account itself opened, which reaches beyond the organisation', async () => {
+    await joinedBy(b.emails.engineer, 'olga');
+    const own = await api.as(b.emails.engineer);
+    await asSuperuser(api, (sql) => sql.query(`UPDATE sessions SET authenticated_at = now() - interval '1 hour'`));
+    expect((await own.post('/me/passkeys/options').expect(403)).body.code).toBe('session.proof_needed');
+    // Whoever has the session and runs B's sign-in has it say that it is olga.
+    const answer = await goThrough(await own.post('/me/proofs/provider').expect(201), 'olga');
+    expect(answer.body).toMatchObject({ method: 'provider' });
+    for (const path of ['/me/passkeys/options', '/me/authenticator']) {
+      const { status, body } = await own.post(path);
+      expect([path, status, body.code]).toEqual([path, 403, 'session.proof_needed']);
+    }
+  });
+
   it('hands nothing over with a membership, and ends its sessions when it ends', async () => {
     const { arrived } = await newcomer('leo');
     const { id } = arrived.body.membership;
