@@ -15,7 +15,7 @@ import {
   hardenHeaders,
   openFrontDoor,
 } from './platform/http/front-door.js';
-import { takeJsonOnly } from './platform/http/json-body.js';
+import { takeJsonOnly, takeLittleOfStrangers } from './platform/http/json-body.js';
 import { boundHeldBodies } from './platform/http/held-bodies.js';
 import { RateLimits } from './platform/http/rate-limits.js';
 import { checkTargets } from './platform/http/request-targets.js';
@@ -66,6 +66,7 @@ export async function createApp(env: Env, { logTo }: { logTo?: Writable } = {}):
   hardenHeaders(fastify, env);
   checkTargets(fastify);
   takeJsonOnly(fastify);
+  takeLittleOfStrangers(fastify);
   takeUploads(fastify);
   await fastify.register(cookie);
   await app.get(RateLimits).install(fastify, env);
