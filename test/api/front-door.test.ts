@@ -60,6 +60,15 @@ describe('addresses', () => {
     expectProblem(answer, status);
   });
 
+  it.each(['/%61pi/v1/me', '/ap%69/v1/sessions', '/%61%70%69/v1/openapi.json', '/api%2fv1/me', '/%61pi'])(
+    '%s is no way around the limits of the API',
+    async (target) => {
+      const answer = await get(target);
+      expect(answer).not.toContain('"openapi"');
+      expectProblem(answer, target.startsWith('/api') ? 404 : 400);
+    },
+  );
+
   it.each([
     ['headers without end', `GET / HTTP/1.1\r\nhost: here\r\nx: ${'a'.repeat(40_000)}\r\n\r\n`, 431],
     ['a method of nobody', 'BREW /pot HTTP/1.1\r\nhost: here\r\n\r\n', 400],
@@ -151,6 +160,19 @@ describe('bodies', () => {
   );
 });
 
+describe('what anybody may send', () => {
+  /** signed, and with a limit of its own */
+  const DELIVERIES = 'deliverAlarmCounts';
+  it.each(allRoutes.filter(({ access, id, method }) => access === 'public' && method !== 'GET' && id !== DELIVERIES))(
+    '$id takes little',
+    async ({ path }) => {
+      const body = JSON.stringify({ email: 'x'.repeat(65_536) });
+      const head = `POST /api/v1${path} HTTP/1.1\r\nhost: here\r\nconnection: close\r\ncontent-type: application/json`;
+      expectProblem(await raw(`${head}\r\ncontent-length: ${body.length}\r\n\r\n${body}`), 413);
+    },
+  );
+});
+
 describe('limits', () => {
   it('go by who was found to ask: a new cookie that nobody gave is no new allowance', async () => {
     const limited = await startApi({ RATE_LIMIT: '10' });
@@ -175,6 +197,35 @@ describe('limits', () => {
     } finally {
       await limited.stop();
     }
+  });
+});
+
+describe('bodies that are not whole yet', () => {
+  const SENT = 'POST /api/v1/customers HTTP/1.1\r\nhost: here\r\ncontent-type: application/json\r\n';
+
+  it('may take so much of one address, whoever sends them; then it is told to come again, and may when they are gone', async () => {
+    const open: net.Socket[] = [];
+    for (let n = 0; n < 64; n += 1) {
+      const socket = net.connect(port, '127.0.0.1');
+      socket.on('error', () => undefined);
+      socket.write(`${SENT}content-length: 1048576\r\n\r\n{`);
+      open.push(socket);
+    }
+    const small = `${SENT}connection: close\r\ncontent-length: 2\r\n\r\n{}`;
+    const until = async (status: number): Promise<string> => {
+      for (let round = 0; round < 50; round += 1) {
+        const answer = await raw(small);
+        if (answer.includes(` ${status} `)) return answer;
+        await new Promise((resolve) => setTimeout(resolve, 50));
+      }
+      throw new Error(`never ${status}`);
+    };
+    const refused = await until(429);
+    expectProblem(refused, 429);
+    expect(refused.toLowerCase()).toContain('retry-after: ');
+    expect(await get('/api/v1/me')).toContain(' 401 ');
+    for (const socket of open) socket.destroy();
+    expectProblem(await until(401), 401);
   });
 });
 

@@ -1,3 +1,4 @@
+import net from 'node:net';
 import request from 'supertest';
 import { uuidv7 } from 'uuidv7';
 import { anOrganisation, asSuperuser, type Organisation } from '../builders/world.js';
@@ -174,6 +175,20 @@ describe("an organisation's own sign-in", () => {
     await client.post('/invitations', { ...invitation, id: uuidv7() }).expect(403);
   });
 
+  it('proves nothing of a session that the account itself opened, which reaches beyond the organisation', async () => {
+    await joinedBy(b.emails.engineer, 'olga');
+    const own = await api.as(b.emails.engineer);
+    await asSuperuser(api, (sql) => sql.query(`UPDATE sessions SET authenticated_at = now() - interval '1 hour'`));
+    expect((await own.post('/me/passkeys/options').expect(403)).body.code).toBe('session.proof_needed');
+    // Whoever has the session and runs B's sign-in has it say that it is olga.
+    const answer = await goThrough(await own.post('/me/proofs/provider').expect(201), 'olga');
+    expect(answer.body).toMatchObject({ method: 'provider' });
+    for (const path of ['/me/passkeys/options', '/me/authenticator']) {
+      const { status, body } = await own.post(path);
+      expect([path, status, body.code]).toEqual([path, 403, 'session.proof_needed']);
+    }
+  });
+
   it('hands nothing over with a membership, and ends its sessions when it ends', async () => {
     const { arrived } = await newcomer('leo');
     const { id } = arrived.body.membership;
@@ -205,6 +220,31 @@ describe("an organisation's own sign-in", () => {
       await strict.stop();
     }
   });
+
+  it('that never answers keeps no other organisation from writing', async () => {
+    const small = await startApi({ PRIVATE_PROVIDERS: 'allowed', DATABASE_POOL: '3' });
+    const mute = net.createServer((socket) => socket.on('error', () => undefined));
+    await new Promise<void>((resolve) => mute.listen(0, '127.0.0.1', resolve));
+    try {
+      const [one, other] = [await anOrganisation(small, 'Mute'), await anOrganisation(small, 'Other')];
+      const administrator = await small.as(one.emails.administrator);
+      const engineer = await small.as(other.emails.engineer);
+      const issuer = `http://127.0.0.1:${(mute.address() as net.AddressInfo).port}/`;
+      const asked = Array.from({ length: 6 }, () =>
+        administrator.post('/identity-providers', { id: uuidv7(), name: 'Mute', issuer, ...CLIENT }).then((it) => it),
+      );
+      const first = await Promise.race(asked);
+      expect([first.status, Number(first.headers['retry-after']) > 0]).toEqual([503, true]);
+      const isOver = Promise.all(asked).then(() => 'over');
+      const customer = { id: uuidv7(), name: 'Elsewhere' };
+      const written = engineer.post('/customers', customer).then(({ status }) => status);
+      expect(await Promise.race([written, isOver])).toBe(201);
+      await isOver;
+    } finally {
+      mute.close();
+      await small.stop();
+    }
+  }, 30_000);
 
   it('keeps its client secret sealed', async () => {
     const dump = await asSuperuser(api, async (client) => {

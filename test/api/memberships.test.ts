@@ -51,6 +51,19 @@ const acceptAsExisting = (token: string, email: string, password: string) =>
 const anAddress = () => `${uuidv7()}@test.example`;
 
 describe('an invitation', () => {
+  it('makes no account that sign-in would never find behind others of the same address, and says so', async () => {
+    const email = anAddress();
+    // B's administrator makes accounts under an address that is not theirs.
+    for (let n = 0; n < 5; n += 1) await acceptAsNew((await invite(b, email)).token, email).expect(201);
+    const { token } = await invite(a, email);
+    const own = 'four quiet lanterns';
+    const refused = await acceptAsNew(token, email, own).expect(422);
+    expect(refused.body.errors[0]).toMatchObject({ field: 'as.email', code: 'crowded' });
+    const [message] = await readMessages(folder, email, 'A invites you to Kedge');
+    await acceptAsNew(message?.token ?? '', email, own).expect(201);
+    await signIn(email, own).expect(201);
+  });
+
   it('is opened by its link, accepted by a new account, and good once', async () => {
     const email = anAddress();
     const { token } = await invite(a, email);

@@ -160,4 +160,16 @@ describe('Rows that were refused', () => {
     expect(text).toContain('after the winter');
     expect(text).toContain('Why refused');
   });
+
+  it.each(['a:b?[c]*/\\.csv', "'quoted'", 'History', `${'x'.repeat(30)}\u{1F600}.csv`])(
+    'come as a workbook whatever the file is called: %j',
+    async (fileName) => {
+      const one = await tryFile(engineer, fileName, csv('Customer,Contact e-mail', 'Vale Test,nobody'));
+      expect((await one.get()).counts?.rows).toMatchObject({ refused: 1 });
+      const { body } = await binary(engineer.get(`/imports/${one.id}/refused-rows?format=xlsx`).expect(200));
+      const book = new ExcelJS.Workbook();
+      await book.xlsx.load(body as ArrayBuffer);
+      expect(book.worksheets[0]?.getRow(2).getCell(2).value).toBe('nobody');
+    },
+  );
 });

@@ -15,7 +15,8 @@ import {
   hardenHeaders,
   openFrontDoor,
 } from './platform/http/front-door.js';
-import { takeJsonOnly } from './platform/http/json-body.js';
+import { takeJsonOnly, takeLittleOfStrangers } from './platform/http/json-body.js';
+import { boundHeldBodies } from './platform/http/held-bodies.js';
 import { RateLimits } from './platform/http/rate-limits.js';
 import { checkTargets } from './platform/http/request-targets.js';
 
@@ -65,9 +66,11 @@ export async function createApp(env: Env, { logTo }: { logTo?: Writable } = {}):
   hardenHeaders(fastify, env);
   checkTargets(fastify);
   takeJsonOnly(fastify);
+  takeLittleOfStrangers(fastify);
   takeUploads(fastify);
   await fastify.register(cookie);
   await app.get(RateLimits).install(fastify, env);
+  boundHeldBodies(fastify);
   answerHealth(fastify, app.get(Db));
   await openFrontDoor(fastify, env);
   app.enableShutdownHooks();

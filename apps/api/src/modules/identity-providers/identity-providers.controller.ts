@@ -31,8 +31,8 @@ export class IdentityProvidersController {
   }
 
   @Handles(routes.identityProviders.create)
-  create(@Input() { body }: In<'create'>, @From() origin: Origin) {
-    return this.providers.create(body, origin);
+  create(@Input() { body }: In<'create'>, @By() actor: SignedIn, @From() origin: Origin) {
+    return this.providers.create(body, actor, origin);
   }
 
   @Handles(routes.identityProviders.update)

@@ -9,7 +9,7 @@ import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
 import { IdentityProvidersRepository, type ProviderRow } from './identity-providers.repository.js';
-import { OpenId } from './open-id.js';
+import { OpenId, type Provider } from './open-id.js';
 import { ProviderSignInsRepository } from './provider-sign-ins.repository.js';
 
 type Providers = typeof routes.identityProviders;
@@ -19,6 +19,10 @@ export const CLIENT_SECRETS = 'client secrets of providers';
 /** The page that providers send people back to. */
 const REDIRECT_PATH = '/provider-sign-in';
 
+/** Providers that are being set up at once: each may take seconds to answer, and holds a connection to the database meanwhile. */
+const SET_UP_AT_ONCE = 2;
+const COME_BACK_S = 5;
+
 /** Where providers send people back to: the installation's own address, else where the request came to. */
 export const toRedirectUri = (env: Env, { site }: Origin): string =>
   new URL(REDIRECT_PATH, env.PUBLIC_URL ?? site).href;
@@ -26,6 +30,9 @@ export const toRedirectUri = (env: Env, { site }: Origin): string =>
 /** An organisation's own sign-in, set up by its administrator. */
 @Injectable()
 export class IdentityProvidersService {
+  /** organisations whose provider is being asked just now */
+  private readonly asking = new Set<string>();
+
   constructor(
     private readonly repository: IdentityProvidersRepository,
     private readonly signIns: ProviderSignInsRepository,
@@ -40,8 +47,12 @@ export class IdentityProvidersService {
     return { items: rows.map((row) => this.toProvider(row, origin)) };
   }
 
-  async create(body: InputOf<Providers['create']>['body'], origin: Origin): Promise<IdentityProvider> {
-    await this.openId.discover(body);
+  async create(
+    body: InputOf<Providers['create']>['body'],
+    { organisationId }: Actor,
+    origin: Origin,
+  ): Promise<IdentityProvider> {
+    await this.ask(body, organisationId);
     const { id, name, issuer, clientId, clientSecret } = body;
     await this.repository.insert({ id, name, issuer, clientId, clientSecretSealed: this.seal(id, clientSecret) });
     await this.audit.record({
@@ -74,6 +85,22 @@ export class IdentityProvidersService {
     const { clientSecret: _secret, ...told } = body;
     await this.audit.record({ action: 'update', entity: 'identity-provider', entityId: id, changes: told });
     return this.toProvider(await this.find(id), origin);
+  }
+
+  /** One at a time for an organisation, few in all: a provider that never answers is its own organisation's trouble alone. */
+  private async ask(provider: Provider, organisationId: string): Promise<void> {
+    if (this.asking.has(organisationId) || this.asking.size >= SET_UP_AT_ONCE) {
+      throw new AppError('service.unavailable', {
+        detail: 'Another sign-in is being set up just now.',
+        retryAfterS: COME_BACK_S,
+      });
+    }
+    this.asking.add(organisationId);
+    try {
+      await this.openId.discover(provider);
+    } finally {
+      this.asking.delete(organisationId);
+    }
   }
 
   private async find(id: string): Promise<ProviderRow> {

@@ -121,7 +121,7 @@ export class ProviderSignInsService {
     if (known === null) throw new AppError('provider.unknown');
     if (left.purpose === 'prove' && left.session_id !== null) {
       if (known.membership_id !== left.membership_id) throw new AppError('provider.refused');
-      await this.sessions.proveAgain(left.session_id, { withSecondFactor: false });
+      await this.sessions.proveByProvider(organisationId, left.session_id);
     }
     return this.open(known.user_id, known.membership_id, origin, { isProof: left.purpose === 'prove' });
   }

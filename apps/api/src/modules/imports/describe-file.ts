@@ -16,14 +16,17 @@ export function isTotalsRow(row: Row): boolean {
 
 /** Every cell of a merged range has the value of its first one. */
 export function fillMerged(sheet: Sheet): void {
+  const byNumber = new Map(sheet.merged.length === 0 ? [] : sheet.rows.map((row) => [row.n, row]));
+  const last = sheet.rows.at(-1)?.n ?? 0;
   for (const range of sheet.merged) {
     const hit = /^([A-Z]+)(\d+):([A-Z]+)(\d+)$/.exec(range);
     if (hit === null) continue;
     const [left, right] = [columnIndex(String(hit[1])), columnIndex(String(hit[3]))];
     const [top, bottom] = [Number(hit[2]), Number(hit[4])];
-    const rows = sheet.rows.filter((row) => row.n >= top && row.n <= bottom);
-    const value = rows.find((row) => row.n === top)?.cells[left] ?? null;
-    for (const row of rows) {
+    const value = byNumber.get(top)?.cells[left] ?? null;
+    for (let n = top; n <= Math.min(bottom, last); n += 1) {
+      const row = byNumber.get(n);
+      if (row === undefined) continue;
       for (let column = left; column <= right; column += 1) {
         while (row.cells.length <= column) row.cells.push(null);
         row.cells[column] = value;
@@ -40,7 +43,7 @@ export const recordRows = (sheet: Sheet, headerRow: number): Row[] =>
   sheet.rows.filter((row) => row.n > headerRow && !isEmptyRow(row) && !isTotalsRow(row));
 
 export function headingsOf(sheet: Sheet, headerRow: number): string[] {
-  const width = Math.max(0, ...sheet.rows.map((row) => row.cells.length));
+  const width = sheet.rows.reduce((widest, row) => Math.max(widest, row.cells.length), 0);
   const header = sheet.rows.find((row) => row.n === headerRow);
   return Array.from({ length: width }, (_, index) => textOf(header?.cells[index]).trim());
 }

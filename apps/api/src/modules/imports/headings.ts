@@ -3,14 +3,21 @@ import { IMPORT_ENTITIES, IMPORT_FIELDS, type ImportEntity, type ImportField } f
 import { parseQuantity, type QuantityKind } from '@repo/quantity';
 import type { Cell, Sheet } from '../../platform/sheets/index.js';
 
-const UNIT_AT_END = /^(.*?)\s*[[(]([^\])]+)[\])]\s*$/;
-
-/** A heading and the unit that it names at its end: `Setting [bar]`, `pressure (psi)`. */
+/**
+ * A heading and the unit that it names at its end: `Setting [bar]`, `pressure (psi)`. Found by position: an expression that looks for it
+ * from every place would take hours for a long heading of brackets or spaces.
+ */
 export function splitHeading(heading: string): { name: string; unit: string | null } {
-  const hit = UNIT_AT_END.exec(heading);
-  return hit?.[1] === undefined || hit[2] === undefined || hit[1] === ''
-    ? { name: heading.trim(), unit: null }
-    : { name: hit[1].trim(), unit: hit[2].trim() };
+  const text = heading.trim();
+  const whole = { name: text, unit: null };
+  if (!text.endsWith(']') && !text.endsWith(')')) return whole;
+  const inside = text.slice(0, -1);
+  const closedBefore = Math.max(inside.lastIndexOf(']'), inside.lastIndexOf(')'));
+  const opened = inside.slice(closedBefore + 1).search(/[[(]/);
+  if (opened < 0) return whole;
+  const name = inside.slice(0, closedBefore + 1 + opened).trim();
+  const unit = inside.slice(closedBefore + 2 + opened).trim();
+  return name === '' || unit === '' ? whole : { name, unit };
 }
 
 /** The UCUM unit that people spell so, for a kind of quantity. */
@@ -27,6 +34,9 @@ const normalise = (text: string): string =>
     .replaceAll(/[^\p{L}\p{N}+/]+/gu, ' ')
     .trim();
 
+/** No field is called so at length: what is longer is some text, and is not looked at. */
+const LONGEST_NAME = 200;
+
 function fieldIndex(): Map<string, ImportField[]> {
   const index = new Map<string, ImportField[]>();
   const add = (name: string, field: ImportField): void => {
@@ -42,6 +52,8 @@ function fieldIndex(): Map<string, ImportField[]> {
   return index;
 }
 const INDEX = fieldIndex();
+/** By the headings of templates and exports, which go first. */
+const BY_HEADER = new Map([...IMPORT_FIELDS].reverse().map((field) => [normalise(field.header), field]));
 /** Spelling of a heading that means the name of what the sheet lists. */
 const NAME = new Set(['name', 'names', 'title']);
 const KEY_OF: Record<ImportEntity, string> = {
@@ -76,15 +88,17 @@ export function suggestFields(headings: readonly string[], title: string): (stri
     used.add(field.key);
     return field.key;
   };
-  const found = headings.map((heading) => {
+  const names = headings.map((heading) => {
     const { name } = splitHeading(heading);
-    const exact = IMPORT_FIELDS.find((field) => normalise(field.header) === normalise(name));
+    return name.length > LONGEST_NAME ? '' : normalise(name);
+  });
+  const found = names.map((name) => {
+    const exact = BY_HEADER.get(name);
     return exact === undefined ? null : take([exact]);
   });
   return found.map((key, index) => {
-    if (key !== null) return key;
-    const name = normalise(splitHeading(headings[index] ?? '').name);
-    if (name === '') return null;
+    const name = names[index] ?? '';
+    if (key !== null || name === '') return key;
     if (NAME.has(name) && entity !== null && !used.has(KEY_OF[entity])) {
       used.add(KEY_OF[entity]);
       return KEY_OF[entity];

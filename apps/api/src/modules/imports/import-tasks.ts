@@ -4,21 +4,18 @@ import { z } from 'zod';
 import { AppError } from '../../platform/errors/app-error.js';
 import { KeptFiles } from '../../platform/files/kept-files.js';
 import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
-import { readInThread, UnreadableFile, unpackSheets, type SheetFile } from '../../platform/sheets/index.js';
+import { readInThread, runInReaderThread, UnreadableFile, unpackSheets } from '../../platform/sheets/index.js';
 import { CommitImportService } from './commit-import.service.js';
-import {
-  describeFile,
-  fillMerged,
-  fingerprintOfReading,
-  otherHeaderRows,
-  recallMapping,
-  suggestMapping,
-} from './describe-file.js';
+import type { Described, Undescribed } from './describe.thread.js';
+import { fillMerged, fingerprintOfReading, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
 import { ImportWriterRepository } from './import-writer.repository.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 import { planImport, type Plan } from './plan-import.js';
 import { SnapshotRepository } from './snapshot.repository.js';
 import { UndoImportService } from './undo-import.service.js';
+
+const DESCRIBE = new URL('./describe.thread.js', import.meta.url);
+const describe = (file: Undescribed): Promise<Described> => runInReaderThread(DESCRIBE, file);
 
 const parametersSchema = z.object({ importId: z.uuid() });
 
@@ -74,17 +71,16 @@ export class ImportTasks {
     });
     await job.progress('reading', 0, 3);
     let packed: Uint8Array;
+    let found: Described;
     try {
       packed = await readInThread(bytes, record.fileName);
+      await job.progress('describing', 1, 3);
+      found = await describe({ packed });
     } catch (error) {
       if (!(error instanceof UnreadableFile)) throw error;
       await this.refuse(job, importId, error);
       return;
     }
-    await job.progress('describing', 1, 3);
-    const file = unpackSheets(packed);
-    for (const sheet of file.sheets) fillMerged(sheet);
-    const found = describeFile(file);
     const { fingerprint } = found;
     if (!found.reading.sheets.some((sheet) => sheet.rows > 0)) {
       await this.refuse(job, importId, new UnreadableFile('nothing'));
@@ -98,7 +94,7 @@ export class ImportTasks {
         bytes: packed,
       });
       const remembered = await this.imports.findMapping(fingerprint);
-      const reading = remembered === null ? found.reading : await this.readAsBefore(file, found.reading, remembered);
+      const reading = remembered === null ? found.reading : await this.readAsBefore(packed, found.reading, remembered);
       const mapping =
         remembered === null ? suggestMapping(reading, record.fileName) : recallMapping(remembered, reading);
       await this.imports.update(importId, { state: 'read', rowsFileId, reading, fingerprint, mapping });
@@ -108,13 +104,13 @@ export class ImportTasks {
 
   /** With the headings where somebody said for the last such file, if the same headings stand there in this one. */
   private async readAsBefore(
-    file: SheetFile,
+    packed: Uint8Array,
     reading: ImportReading,
     remembered: ImportMapping,
   ): Promise<ImportReading> {
     const rows = otherHeaderRows(remembered, reading);
     if (rows === null) return reading;
-    const moved = describeFile(file, rows);
+    const moved = await describe({ packed, headerRows: rows });
     return (await this.imports.findMapping(moved.fingerprint)) === null ? reading : moved.reading;
   }
 

@@ -11,18 +11,21 @@ import {
   type routes,
 } from '@repo/contracts';
 import { Audit } from '../../platform/audit/audit.js';
+import { ComputePool } from '../../platform/compute/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { KeptFiles } from '../../platform/files/kept-files.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
-import { unpackSheets } from '../../platform/sheets/index.js';
 import { JobsService } from '../jobs/index.js';
 import { openQuestions } from './collect-records.js';
-import { describeFile, fillMerged, moveHeadings } from './describe-file.js';
+import type { Described, Undescribed } from './describe.thread.js';
+import { moveHeadings } from './describe-file.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 
 type Imports = typeof routes.imports;
 type State = Import['state'];
+
+const DESCRIBE = new URL('./describe.thread.js', import.meta.url);
 
 /** A step whose job ended without finishing it is where it was before. */
 const BACK: Partial<Record<State, State>> = {
@@ -67,6 +70,7 @@ export class ImportsService {
     private readonly files: KeptFiles,
     private readonly audit: Audit,
     private readonly cursors: Cursors,
+    private readonly pool: ComputePool,
   ) {}
 
   async list(query: InputOf<Imports['list']>['query']) {
@@ -107,11 +111,10 @@ export class ImportsService {
     if (isOtherHeader) {
       const packed = await this.files.get(row.rowsFileId);
       if (packed === null) throw new AppError('import.state');
-      const headers: (number | undefined)[] = [];
-      for (const one of mapping.sheets) headers[one.sheet] = one.headerRow;
-      const file = unpackSheets(packed);
-      for (const sheet of file.sheets) fillMerged(sheet);
-      reading = describeFile(file, headers).reading;
+      const headerRows: (number | undefined)[] = [];
+      for (const one of mapping.sheets) headerRows[one.sheet] = one.headerRow;
+      const question: Undescribed = { packed, headerRows };
+      ({ reading } = await this.pool.run<Described>(DESCRIBE, question));
       mapping = moveHeadings(mapping, row.reading, reading);
     }
     assertMapping(reading, mapping);

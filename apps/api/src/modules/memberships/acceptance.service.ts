@@ -5,7 +5,7 @@ import { Audit } from '../../platform/audit/audit.js';
 import type { Actor, SignedIn } from '../../platform/auth/actor.js';
 import type { Origin } from '../../platform/auth/by.decorators.js';
 import { Sessions } from '../../platform/auth/sessions.js';
-import { AppError } from '../../platform/errors/app-error.js';
+import { AppError, invalidField } from '../../platform/errors/app-error.js';
 import {
   AccountService,
   Credentials,
@@ -60,6 +60,7 @@ export class AcceptanceService {
       return this.signIns.begin({ user, ...of }, origin);
     }
     const { email, displayName } = as;
+    await this.assertRoom(email, invitation);
     const passwordHash = await this.accounts.hashNew(as.newPassword, email);
     const makeUser = () => this.users.insert({ id: uuidv7(), email, displayName, passwordHash });
     const { user, membershipId } = await this.take(invitation, makeUser, requestId);
@@ -93,6 +94,16 @@ export class AcceptanceService {
     const invitation = await this.repository.findByToken(token);
     if (invitation === null) throw new AppError('link.ended');
     return invitation;
+  }
+
+  /**
+   * Of accounts that share an address without having proved it, sign-in tries a few, the oldest first: one more would never be found.
+   * Told here, so that nobody who made those accounts before keeps its person out unseen.
+   */
+  private async assertRoom(email: string, { is_mailed, email: invited }: OpenInvitation): Promise<void> {
+    const proves = is_mailed && email.toLowerCase() === invited.toLowerCase();
+    if (proves || (await this.users.hasRoomFor(email))) return;
+    throw invalidField('as.email', email, 'another address, or this one by the link that was sent to it', 'crowded');
   }
 
   /** The link that came by message, accepted by the account of that address: whoever did so reads that mailbox. */

@@ -39,6 +39,11 @@ export class UsersRepository {
     );
   }
 
+  /** Whether an account more of this address, not proven, would still be tried. */
+  async hasRoomFor(email: string): Promise<boolean> {
+    return (await this.listByEmail(email)).length < ACCOUNTS_AN_ADDRESS;
+  }
+
   async findProven(email: string): Promise<UserRow | null> {
     const rows = await this.gate.query<UserRow>(
       `SELECT ${USER} FROM users WHERE lower(email) = lower($1) AND email_proven_at IS NOT NULL AND disabled_at IS NULL`,

@@ -130,6 +130,17 @@ export class Sessions {
     );
   }
 
+  /**
+   * An organisation's own sign-in says that it is the person: of a session that it opened, and of no other. One that the account opened
+   * reaches beyond the organisation, to credentials and other memberships.
+   */
+  async proveByProvider(organisationId: string, sessionId: string): Promise<void> {
+    await this.gate.query(
+      `UPDATE sessions SET authenticated_at = now() WHERE id = $1 AND organisation_id = $2 AND method = 'provider'`,
+      [sessionId, organisationId],
+    );
+  }
+
   listOfUser(userId: string): Promise<ListedSession[]> {
     return this.gate.query<ListedSession>(
       `SELECT ${LISTED} FROM ${LIVE_FROM} WHERE s.user_id = $2 AND ${LIVE} ORDER BY s.last_seen_at DESC, s.id LIMIT 100`,

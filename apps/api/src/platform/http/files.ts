@@ -19,6 +19,9 @@ export function takeUploads(app: FastifyInstance): void {
   app.addContentTypeParser(MEDIA_TYPE, { bodyLimit: LARGEST_UPLOAD }, (_request, payload, done) => done(null, payload));
 }
 
+/** Whether a body of this type is kept unread. */
+export const isUploadType = (contentType: string | undefined): boolean => contentType?.startsWith(MEDIA_TYPE) === true;
+
 export const isUpload = (request: FastifyRequest): boolean => request.body instanceof Readable;
 
 /** The whole body, before any transaction begins: a slow sender holds no connection of the database. */

@@ -1,3 +1,4 @@
+import { allRoutes } from '@repo/contracts';
 import type { FastifyInstance } from 'fastify';
 import { AppError } from '../errors/app-error.js';
 
@@ -57,6 +58,25 @@ function readJson(bytes: Buffer): unknown {
   // Only an escape can bring half a pair in: what came as UTF-8 has none.
   if (/\\u[dD][89a-fA-F]/.test(text) && !isWellFormed(value)) throw malformed('A text is not UTF-16 well-formed.');
   return value;
+}
+
+/** What a stranger may send: far more than a sign-in, a link or a passkey takes. */
+const LARGEST_OF_STRANGERS = 64 * 1024;
+const PUBLIC = new Set(
+  allRoutes
+    .filter(({ access }) => access === 'public')
+    .map(({ method, path }) => `${method} /api/v1${path.replaceAll(/\{(\w+)\}/g, ':$1')}`),
+);
+
+/** Routes that anybody may call take little: each byte of a body is read and checked before it is known who sent it. */
+export function takeLittleOfStrangers(app: FastifyInstance): void {
+  app.addHook('onRoute', (route) => {
+    // The door of deliveries says itself what it takes.
+    if (route.bodyLimit !== undefined) return;
+    if ([route.method].flat().some((method) => PUBLIC.has(`${method} ${route.url}`))) {
+      route.bodyLimit = LARGEST_OF_STRANGERS;
+    }
+  });
 }
 
 /** JSON is all that is read as a body, as such or as a merge patch (RFC 7396); nothing else has a reader. */

@@ -32,6 +32,13 @@ describe('a refused body', () => {
     expect(error?.got.length).toBeLessThanOrEqual(120);
   });
 
+  it('names a hundred faults at the most, in names and in entries', () => {
+    const names = Object.fromEntries(Array.from({ length: 5_000 }, (_, index) => [`n${index}`, 1]));
+    const list = Array.from({ length: 5_000 }, () => ({ at: 'soon' }));
+    expect(errorsOf({ ...names, list }).length).toBe(100);
+    expect(errorsOf({ list }).length).toBe(100);
+  });
+
   it('says what is missing', () => {
     expect(errorsOf({}).map(({ field, got, needs }) => `${field}: ${got}, ${needs}`)).toEqual([
       'id: nothing, a text',

@@ -19,10 +19,14 @@ const at = (value: unknown, path: readonly PropertyKey[]): unknown =>
     value,
   );
 
+/** More rows help nobody, and would make an answer many times as large as what was sent. */
+const MOST_ROWS = 100;
+
 /** The problem's rows: which field, what it got, what it needs. */
 export function toProblemErrors(error: z.ZodError, value: unknown, root: string): ProblemError[] {
-  return error.issues.flatMap((issue) => {
-    const paths = issue.code === 'unrecognized_keys' ? issue.keys.map((key) => [...issue.path, key]) : [issue.path];
+  const rows = error.issues.slice(0, MOST_ROWS).flatMap((issue) => {
+    const unknown = issue.code === 'unrecognized_keys' ? issue.keys.slice(0, MOST_ROWS) : null;
+    const paths = unknown === null ? [issue.path] : unknown.map((key) => [...issue.path, key]);
     const custom = issue.code === 'custom' ? (issue.params as { code?: string } | undefined)?.code : undefined;
     return paths.map((path) => ({
       pointer: `${root}${path.map((part) => `/${String(part).replaceAll('~', '~0').replaceAll('/', '~1')}`).join('')}`,
@@ -32,6 +36,7 @@ export function toProblemErrors(error: z.ZodError, value: unknown, root: string)
       code: custom ?? issue.code,
     }));
   });
+  return rows.slice(0, MOST_ROWS);
 }
 
 function parsePart(schema: z.ZodType | undefined, value: unknown, root: string): unknown {

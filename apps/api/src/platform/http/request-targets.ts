@@ -23,6 +23,15 @@ function methodsAt(path: string): string[] {
 /** An origin-form target (RFC 9112): one slash, then no other and no backslash, which some readers take for one. */
 const isOriginForm = (target: string): boolean => /^\/(?![/\\])/.test(target) && !target.includes('\\');
 
+/**
+ * A path of the API that does not say so: the router reads `/%61pi/v1/me` as `/api/v1/me`, while limits, headers and methods go by what is
+ * written. Nobody needs to write a letter as an escape.
+ */
+function isDisguised(path: string): boolean {
+  const start = path.slice(0, 40);
+  return !path.startsWith('/api') && /^\/api(?:\/|$)/.test(start.replaceAll(/%[0-7][0-9a-f]/gi, decodeURIComponent));
+}
+
 /** Refuses targets that name another place than this one, and methods that a known path does not take. */
 export function checkTargets(app: FastifyInstance): void {
   app.addHook('onRequest', (request, _reply, done) => {
@@ -36,6 +45,12 @@ export function checkTargets(app: FastifyInstance): void {
       return;
     }
     const path = target.split('?', 1)[0] ?? '';
+    if (isDisguised(path)) {
+      done(
+        new AppError('request.malformed', { detail: 'The address of the API is written as it is, without escapes.' }),
+      );
+      return;
+    }
     const allow = path.startsWith(`${API}/`) ? methodsAt(path) : [];
     if (allow.length > 0 && !allow.includes(request.method)) done(new AppError('request.method', { allow }));
     else done();

@@ -1,4 +1,5 @@
-export { readInThread, unpackSheets } from './read-in-thread.js';
+export { readInThread, runInReaderThread, unpackSheets } from './read-in-thread.js';
 export { columnLetter, UnreadableFile, type Cell, type Row, type Sheet, type SheetFile } from './sheet-model.js';
 export { openSheet, PartSink, type StreamColumn } from './stream-sheet.js';
-export { CSV_MEDIA_TYPE, writeCsv, writeXlsx, XLSX_MEDIA_TYPE, type OutCell, type OutSheet } from './write-sheets.js';
+export { writeSheets } from './workbook.js';
+export { CSV_MEDIA_TYPE, XLSX_MEDIA_TYPE, type OutCell, type OutSheet } from './write-sheets.js';

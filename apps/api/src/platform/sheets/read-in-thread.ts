@@ -3,17 +3,17 @@ import { gunzipSync } from 'node:zlib';
 import { LIMITS, UnreadableFile, type SheetFile } from './sheet-model.js';
 
 const THREAD = new URL('./reader-thread.js', import.meta.url);
+const READ_FILE = new URL('./read-file.js', import.meta.url);
 
-type Answer = { packed: Uint8Array } | { problem: { code: string; params: Record<string, string | number> } };
+type Answer = { result: unknown } | { problem: { code: string; params: Record<string, string | number> } };
 
 /**
- * Reads a CSV or XLSX file in a thread with bounded memory and time.
- * @returns the file, packed as `unpackSheets` takes it
+ * Runs the default export of a file in a thread of its own with bounded memory and time: for what a whole file of somebody's takes.
  * @throws UnreadableFile
  */
-export async function readInThread(bytes: Uint8Array, name: string): Promise<Uint8Array> {
+export async function runInReaderThread<R>(work: URL, data: unknown): Promise<R> {
   const thread = new Worker(THREAD, {
-    workerData: { bytes, name },
+    workerData: { work: work.href, data },
     resourceLimits: { maxOldGenerationSizeMb: LIMITS.heapMb },
   });
   let timer: NodeJS.Timeout | undefined;
@@ -26,12 +26,20 @@ export async function readInThread(bytes: Uint8Array, name: string): Promise<Uin
       timer = setTimeout(() => reject(new UnreadableFile('took-too-long')), LIMITS.seconds * 1000);
     });
     if ('problem' in answer) throw new UnreadableFile(answer.problem.code, answer.problem.params);
-    return answer.packed;
+    return answer.result as R;
   } finally {
     clearTimeout(timer);
     await thread.terminate();
   }
 }
+
+/**
+ * Reads a CSV or XLSX file.
+ * @returns the file, packed as `unpackSheets` takes it
+ * @throws UnreadableFile
+ */
+export const readInThread = (bytes: Uint8Array, name: string): Promise<Uint8Array> =>
+  runInReaderThread(READ_FILE, { bytes, name });
 
 export const unpackSheets = (packed: Uint8Array): SheetFile =>
   JSON.parse(gunzipSync(packed).toString('utf8')) as SheetFile;

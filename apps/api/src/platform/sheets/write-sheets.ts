@@ -1,4 +1,3 @@
-import ExcelJS from 'exceljs';
 import { guardText } from './sheet-model.js';
 
 /** What is written: texts are guarded, numbers, days and yes or no keep their type. */
@@ -32,24 +31,4 @@ export function writeCsv({ headers, rows }: Omit<OutSheet, 'name'>): Uint8Array 
   const lines = [headers.map(toCsvCell).join(',')];
   for (const row of rows) lines.push(row.map(toCsvCell).join(','));
   return Buffer.from(`\uFEFF${lines.join('\r\n')}\r\n`, 'utf8');
-}
-
-/** A workbook with typed cells, headings that stay in sight and columns as wide as what they hold. */
-export async function writeXlsx(sheets: readonly OutSheet[]): Promise<Uint8Array> {
-  const workbook = new ExcelJS.Workbook();
-  for (const { name, headers, rows } of sheets) {
-    const sheet = workbook.addWorksheet(name.slice(0, 31), { views: [{ state: 'frozen', ySplit: 1 }] });
-    const widths = headers.map((header) => header.length);
-    sheet.addRow(headers.map(guardText)).font = { bold: true };
-    for (const row of rows) {
-      sheet.addRow(row.map((cell) => (typeof cell === 'string' ? guardText(cell) : cell)));
-      row.forEach((cell, index) => {
-        widths[index] = Math.max(widths[index] ?? 0, typeof cell === 'string' ? cell.length : 10);
-      });
-    }
-    widths.forEach((width, index) => {
-      sheet.getColumn(index + 1).width = Math.min(60, width + 2);
-    });
-  }
-  return new Uint8Array(await workbook.xlsx.writeBuffer());
 }

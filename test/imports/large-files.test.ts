@@ -1,0 +1,52 @@
+import { monitorEventLoopDelay } from 'node:perf_hooks';
+import { anOrganisation } from '../builders/world.js';
+import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { ImportClient, tryFile } from './support/import-client.js';
+
+let api: TestApi;
+let engineer: TestClient;
+
+beforeAll(async () => {
+  api = await startApi({ WORKER: 'inside' });
+  const home = await anOrganisation(api, 'Large');
+  engineer = await api.as(home.emails.engineer);
+});
+afterAll(() => api.stop());
+
+const COLUMNS = 60;
+/** Done in the event loop, each of these took several times as long. */
+const LONGEST_HOLD_MS = 1_500;
+const large = (rows: number): string => {
+  const more = Array.from({ length: COLUMNS }, (_, index) => `c${index}`).join(',');
+  const line = Array.from({ length: COLUMNS }, (_, index) => `1.5${index}`).join(',');
+  return [`Customer,Contact e-mail,${more}`, ...Array.from({ length: rows }, () => `Large,nobody,${line}`)].join('\n');
+};
+
+/** The longest that everybody waited while this was done [ms]. */
+async function longestHold(work: () => Promise<unknown>): Promise<number> {
+  const delays = monitorEventLoopDelay({ resolution: 10 });
+  delays.enable();
+  await work();
+  delays.disable();
+  return delays.max / 1e6;
+}
+
+describe('a file of millions of cells', () => {
+  it('is looked at beside everything else', async () => {
+    const one = await ImportClient.begin(engineer, 'large.csv');
+    const held = await longestHold(() => one.send(Buffer.from(large(40_000))));
+    expect((await one.get()).reading?.sheets[0]?.rows).toBe(40_000);
+    expect(held).toBeLessThan(LONGEST_HOLD_MS);
+  }, 60_000);
+
+  it('comes back as a workbook beside everything else, or is told to be too much', async () => {
+    const one = await tryFile(engineer, 'refused.csv', large(12_000));
+    expect((await one.get()).counts?.rows.refused).toBe(12_000);
+    let status = 0;
+    const held = await longestHold(async () => {
+      ({ status } = await engineer.get(`/imports/${one.id}/refused-rows?format=xlsx`));
+    });
+    expect([200, 422]).toContain(status);
+    expect(held).toBeLessThan(LONGEST_HOLD_MS);
+  }, 60_000);
+});
