@@ -37,7 +37,7 @@ export const identityProvidersRoutes = defineRoutes({
     response: identityProviderSchema,
     status: 201,
     etag: true,
-    errors: ['request.conflict', 'provider.unusable'],
+    errors: ['request.conflict', 'provider.unusable', 'service.unavailable'],
   },
   update: {
     id: 'updateIdentityProvider',

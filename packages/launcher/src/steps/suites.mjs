@@ -4,7 +4,13 @@ import { hasTestFiles, runJest } from './jest.mjs';
 import { runStep } from './step.mjs';
 
 /** Tests that measure time: another one beside them would be measured as well. */
-const MEASURED = ['test/launcher/start', 'test/web/calculations', 'test/api/accounts', 'test/api/compute'];
+const MEASURED = [
+  'test/launcher/start',
+  'test/web/calculations',
+  'test/api/accounts',
+  'test/api/compute',
+  'test/imports/large-files',
+];
 
 /** Suites that wait for a database, a browser or another process half of their time. A third worker saves a minute and costs calm. */
 const WAITING_WORKERS = 2;
