@@ -27,8 +27,7 @@ export const commonMessages = {
   'nav.audit': 'Audit trail',
   'nav.portal': 'Your machines',
   'nav.account': 'Your settings',
-  'nav.accountUnseen.one': 'Your settings ({count} new)',
-  'nav.accountUnseen.other': 'Your settings ({count} new)',
+  'nav.accountUnseen': 'Your settings ({count, number} new)',
   'nav.signOut': 'Sign out',
 
   'role.engineer': 'Engineer',

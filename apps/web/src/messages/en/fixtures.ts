@@ -12,6 +12,7 @@ export const fixtureMessages = {
   'fixtures.sourceHint': 'A drawing, a plate, a data sheet with its date, or a test',
   'fixtures.noRating': 'Not known: the circuit that it is fitted to stays unproven.',
   'fixtures.elements': 'Elements',
+  'fixtures.soMany': '{count, number} × {kind}',
   'fixtures.elementsHint': 'Clamps, supports and locators. A least working pressure raises what is required.',
   'fixtures.element': 'element {number}',
   'fixtures.addElement': 'Add an element',
@@ -84,8 +85,8 @@ export const fixtureMessages = {
   'operations.basis.computed': 'computed from the cut and the fixture',
   'operations.howComputed': 'How it came about',
   'operations.howComputedOf': 'Operation {number}: how the required pressure came about',
-  'operations.held': '{pressure}: {clamp} governs, in load case {case} of {cases}.',
-  'operations.heldByNone': '{pressure}: the clamps are not needed in any of the {cases} load cases.',
+  'operations.held': '{pressure}: {clamp} governs, in load case {case} of {cases, number}.',
+  'operations.heldByNone': '{pressure}: the clamps are not needed in any of the {cases, number} load cases.',
   'operations.notHeld':
     'No pressure holds load case {case} of {cases}: more force alone does not help. Move a clamp or a locator, raise the friction, or cut less.',
   'operations.cutMissing': 'Not known: {missing}. Nothing is assumed.',

@@ -176,7 +176,7 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
                 ) : (
                   <p>
                     {missing.length > 0
-                      ? t('calculations.missing', { missing: missing.join(', ') })
+                      ? t('calculations.missing', { missing: t.list(missing) })
                       : t('calculations.unread')}
                   </p>
                 )}

@@ -8,10 +8,12 @@ import styles from './jobs.module.css';
 const COUNTS = ['rows', 'records', 'circuits'] as const;
 
 const sayResult = (t: Translate, result: Record<string, unknown>): string =>
-  COUNTS.flatMap((name) => {
-    const count = result[name];
-    return typeof count === 'number' && count > 0 ? [t.count(`jobs.${name}`, count)] : [];
-  }).join(', ');
+  t.list(
+    COUNTS.flatMap((name) => {
+      const count = result[name];
+      return typeof count === 'number' && count > 0 ? [t(`jobs.${name}`, { count })] : [];
+    }),
+  );
 
 /** What came of a job: its result and where to see it, or what went wrong and at which row. */
 export function JobOutcome({ job }: { job: Job }) {

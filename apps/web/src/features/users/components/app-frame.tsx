@@ -112,7 +112,7 @@ function Side() {
         </p>
         <div className={styles['nav']}>
           <Link href="/account" aria-current={path === '/account' ? 'page' : undefined}>
-            {me.unseenNotices > 0 ? t.count('nav.accountUnseen', me.unseenNotices) : t('nav.account')}
+            {me.unseenNotices > 0 ? t('nav.accountUnseen', { count: me.unseenNotices }) : t('nav.account')}
           </Link>
           <button type="button" onClick={() => void signOut()}>
             {t('nav.signOut')}

@@ -141,7 +141,7 @@ function Kept({ recoveryCodesLeft }: { recoveryCodesLeft: number }) {
   if (codes !== null) return <RecoveryCodes codes={codes} onDone={() => setCodes(null)} />;
   return (
     <>
-      <p>{t.count('codes.left', recoveryCodesLeft)}</p>
+      <p>{t('codes.left', { count: recoveryCodesLeft })}</p>
       <br />
       <FormActions>
         <Button disabled={renew.isPending} onClick={() => renew.mutate({})}>
