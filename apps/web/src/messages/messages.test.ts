@@ -164,7 +164,7 @@ describe('the pseudo-language', () => {
       const [plain, pseudo] = [findSentence('en', key), findSentence('pseudo', key)];
       expect(countLetters(pseudo.message)).toBeGreaterThanOrEqual(Math.floor(countLetters(plain.message) * 1.4));
     }
-    expect(toMessage('pseudo', 'fleet.shown', { count: 2 })).toBe('[2 çîŕçüîţš šhöwñ·······]');
+    expect(toMessage('pseudo', 'fleet.shown', { count: 2 })).toBe('[2 çîŕçüîţš šhöwñ······]');
   });
 });
 

@@ -2,6 +2,7 @@
 
 import { useCallback, useMemo, useState } from 'react';
 import { isApiError } from '@/lib/api/problem';
+import { toFieldProblemText } from '@/lib/field-problem';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useProblemText } from '@/lib/states';
 
@@ -68,10 +69,9 @@ export function useFormErrors(formId: string, labels: Readonly<Record<string, st
       error.fields.map((problem) => {
         const field = problem.pointer.split('/').find((part) => part !== '') ?? problem.field;
         const label = labels[field] ?? problem.field;
-        const known = t.find(`fieldProblem.${problem.code}`, { label });
         return {
           field: labels[field] === undefined ? null : field,
-          text: known ?? t('problem.needs', { label, needs: problem.needs }),
+          text: toFieldProblemText(t, problem, label),
         };
       }),
     );

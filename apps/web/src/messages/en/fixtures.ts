@@ -90,7 +90,7 @@ export const fixtureMessages = {
   'operations.notHeld':
     'No pressure holds load case {case} of {cases}: more force alone does not help. Move a clamp or a locator, raise the friction, or cut less.',
   'operations.cutMissing': 'Not known: {missing}. Nothing is assumed.',
-  'operations.cutRefused': 'It cannot be computed: {fields} needs to be {needs}.',
+  'operations.cutRefused': 'It cannot be computed with what was entered. Look again at: {fields}.',
   'operations.wouldHelp': 'What would help most: {change} at {clamp}; the required pressure falls by {gain}.',
   'operations.change.clamp-force': 'a fifth more force',
   'operations.change.clamp-friction': 'a little more friction',

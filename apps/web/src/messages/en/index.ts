@@ -8,6 +8,7 @@ import { missingMessages } from './missing';
 import { commonMessages } from './common';
 import { componentMessages } from './components';
 import { exportMessages } from './exports';
+import { fieldProblemMessages } from './field-problems';
 import { fixtureMessages } from './fixtures';
 import { fleetMessages } from './fleet';
 import { identityProviderMessages } from './identity-providers';
@@ -23,6 +24,7 @@ import { sourceMessages } from './sources';
 /** Every word on screen. Another language is another object with the same keys; the compiler misses none. */
 export const en = {
   ...commonMessages,
+  ...fieldProblemMessages,
   ...accountMessages,
   ...apiKeyMessages,
   ...identityProviderMessages,

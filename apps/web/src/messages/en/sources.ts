@@ -1,4 +1,6 @@
 export const sourceMessages = {
+  'problem.source.signature': 'The signature of the delivery is not right.',
+  'problem.source.gone': 'This source is no longer in use.',
   'nav.sources': 'Sources',
   'sources.title.silent':
     '{count, plural, one {# of {total, number} sources is silent} other {# of {total, number} sources are silent}}',
