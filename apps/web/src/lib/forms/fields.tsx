@@ -19,16 +19,50 @@ const asTyped = (draft: string): string => (draft === '' ? '–' : draft);
 
 /** A line of text; spaces around it are no part of it. */
 export function text(
-  options: About & { type?: 'text' | 'email' | 'tel'; maxLength?: number },
+  options: About & {
+    type?: 'text' | 'email' | 'tel';
+    maxLength?: number;
+    autoComplete?: 'username' | 'email' | 'name' | 'off';
+    /** what an empty one is told as */
+    missingCode?: string;
+  },
 ): FieldDef<string, string> {
+  const { autoComplete, missingCode = 'missing' } = options;
   return {
     ...about(options),
     toDraft: (value) => value,
     read: (draft) =>
-      options.isRequired === true && draft.trim() === '' ? readBadly('missing') : readWell(draft.trim()),
+      options.isRequired === true && draft.trim() === '' ? readBadly(missingCode) : readWell(draft.trim()),
     toText: asTyped,
     render: ({ draft, errorOf: _errorOf, ...rest }) => (
-      <TextField {...rest} type={options.type ?? 'text'} maxLength={options.maxLength ?? 400} value={draft} />
+      <TextField
+        {...rest}
+        type={options.type ?? 'text'}
+        maxLength={options.maxLength ?? 400}
+        {...(autoComplete === undefined ? {} : { autoComplete })}
+        value={draft}
+      />
+    ),
+  };
+}
+
+/** A code that is shown elsewhere and typed off: six digits from an app, or where `isAny`, a recovery code as well. */
+export function oneTimeCode(options: About & { isAny?: boolean }): FieldDef<string, string> {
+  return {
+    ...text(options),
+    isSecret: true,
+    read: (draft) => {
+      const typed = draft.replace(/\s/g, '');
+      if (options.isAny === true) return typed === '' ? readBadly('missing') : readWell(draft.trim());
+      return /^\d{6}$/.test(typed) ? readWell(typed) : readBadly('not-six-digits');
+    },
+    render: ({ draft, errorOf: _errorOf, ...rest }) => (
+      <TextField
+        {...rest}
+        {...(options.isAny === true ? { autoCapitalize: 'off', spellCheck: false } : { inputMode: 'numeric' })}
+        autoComplete="one-time-code"
+        value={draft}
+      />
     ),
   };
 }

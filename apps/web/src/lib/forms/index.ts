@@ -8,12 +8,16 @@ export {
   day,
   moment,
   number,
+  oneTimeCode,
   quantity,
   text,
   tristate,
 } from './fields';
 export { list } from './list-field';
+export { EntryForm } from './entry-form';
 export { FormDialog } from './form-dialog';
 export { RecordForm } from './record-form';
+export { newPassword, secret } from './secret-field';
+export { useEntryForm } from './use-entry-form';
 export { useRecordForm } from './use-record-form';
 export type { ValuesOf } from './field-def';

@@ -10,6 +10,8 @@ export interface FormError {
   /** name of the field in the body; null: about the whole */
   field: string | null;
   text: string;
+  /** found here, so that it can be looked at again while somebody types */
+  isOurs?: boolean;
 }
 
 const NONE = { errors: [], round: 0 };
@@ -37,17 +39,22 @@ export function useFormErrors(formId: string, labels: Readonly<Record<string, st
     [setErrors],
   );
 
-  /** What was wrong with a field, or with a part of it, has been put right while typing. */
-  const settle = useCallback(
-    (field: string) =>
-      setState((before) => {
-        const left = before.errors.filter(
-          (error) => error.field !== field && error.field?.startsWith(`${field}.`) !== true,
-        );
-        return left.length === before.errors.length ? before : { ...before, errors: left };
-      }),
-    [],
-  );
+  /**
+   * Somebody types in a field: what was wrong with it and is right by now goes, and so does what a rule that spans fields said of
+   * another one. What the service said of other fields stays until it is asked again.
+   * @param stillFound what is wrong with the whole form now
+   */
+  const settle = useCallback((field: string, stillFound: readonly FormError[]) => {
+    const isWrong = (name: string): boolean => stillFound.some((error) => error.field === name);
+    setState((before) => {
+      const left = before.errors.filter((error) => {
+        if (error.field === null) return error.isOurs !== true;
+        const isTouched = error.field === field || error.field.startsWith(`${field}.`);
+        return isTouched || error.isOurs === true ? isWrong(error.field) : true;
+      });
+      return left.length === before.errors.length ? before : { ...before, errors: left };
+    });
+  }, []);
 
   const summary = useMemo(
     () => ({
@@ -87,3 +94,5 @@ export function useFormErrors(formId: string, labels: Readonly<Record<string, st
     summary,
   };
 }
+
+export type FormErrors = ReturnType<typeof useFormErrors>;

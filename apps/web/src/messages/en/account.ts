@@ -3,13 +3,10 @@ export const accountMessages = {
   'signIn.about': 'What grips each workpiece, what it is set to, and whether it is set right.',
   'signIn.email': 'E-mail',
   'signIn.password': 'Password',
-  'signIn.emailMissing': 'E-mail is missing',
-  'signIn.passwordMissing': 'Password is missing',
   'signIn.action': 'Sign in',
   'signIn.busy': 'Signing in',
   'signIn.code': 'One-time code',
   'signIn.codeHint': 'Six digits from your authenticator app, or a recovery code',
-  'signIn.codeMissing': 'One-time code is missing',
   'signIn.forgotten': 'Forgotten the password?',
   'signIn.again': 'Sign in again',
   'signIn.againText':
@@ -35,7 +32,6 @@ export const accountMessages = {
   'account.currentPassword': 'Present password',
   'account.newPassword': 'New password',
   'account.newPasswordHint': '8 to 128 characters, none of the common ones. A few words make a good one.',
-  'account.newPasswordMissing': 'New password is missing',
   'account.showPassword': 'Show it',
   'account.changePassword': 'Change the password',
   'account.passwordChanged': 'Changed. You are signed out everywhere else.',
@@ -88,7 +84,6 @@ export const accountMessages = {
   'codes.picture': 'Picture that holds the secret for the app; it is written out below',
   'codes.orType': 'Or type this secret into it:',
   'codes.first': 'The code that the app shows now',
-  'codes.sixDigits': 'The code is six digits',
   'codes.switchOn': 'Switch codes on',
   'codes.keepThese':
     'One-time codes are on. Keep these recovery codes where your phone is not: each lets you in once when it is lost. They are shown only now.',
@@ -105,12 +100,10 @@ export const accountMessages = {
     'A passkey lives on your phone, computer or security key and asks for your finger, face or code there. It signs you in without the password, and is two factors by itself.',
   'passkeys.name': 'Where it lives',
   'passkeys.nameHint': 'So that you know it again: phone, office computer',
-  'passkeys.nameMissing': 'Say where it lives',
   'passkeys.add': 'Add a passkey',
   'passkeys.remove': 'Take {name} away',
   'passkeys.needName':
     'Passkeys need a page with a name, such as https://kedge.your-firm.example; this one is opened by its address.',
-  'passkeys.brokenOff': 'The passkey was not used: it was broken off, or this device has none for here.',
   'passkeys.signIn': 'Sign in with a passkey',
   'passkeys.prove': 'Confirm with a passkey',
 

@@ -53,7 +53,9 @@ export const commonMessages = {
   'quantity.pressuresIn': 'Pressures in',
 
   'form.problem': 'There is a problem',
-  'form.restored': 'What you had typed before is here again. Nothing was sent yet.',
+  'form.restored': 'What you typed on {date} is here again. It was not sent.',
+  'form.unsent': 'You typed something here on {date} and did not send it: {form}. Open it to go on.',
+  'form.notKept': 'This is too much to be kept on this device: send it before you leave the page.',
   'form.discard': 'Throw away what is typed',
   'form.stale':
     'Somebody saved revision {revision} while you typed. Your figures are still here. Saving again puts them on top of theirs.',
@@ -114,6 +116,7 @@ export const commonMessages = {
   'problem.service.busy': 'Too much is waiting to be computed. Try again shortly.',
   'problem.service.unavailable': 'The service cannot be reached at the moment. Try again shortly.',
   'problem.service.fault': 'A fault on our side. It was recorded; try again shortly.',
+  'problem.client.passkey_unused': 'The passkey was not used: it was broken off, or this device has none for here.',
   'problem.client.cancelled': 'It was cancelled.',
   'problem.client.unreachable': 'The service does not answer. What you typed is kept.',
   'problem.client.offline': 'There is no network. What you typed is kept on this device.',

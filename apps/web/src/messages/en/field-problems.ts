@@ -1,6 +1,8 @@
 /** What is wrong with one field, by the code of the rule that it breaks. */
 export const fieldProblemMessages = {
   'fieldProblem.missing': '{label} is missing',
+  'fieldProblem.not-six-digits': 'The code is six digits',
+  'fieldProblem.place-missing': 'Say where it lives',
   'fieldProblem.wrong': '{label} is not right',
   'fieldProblem.common': '{label} is among the common ones, which are guessed first',
   'fieldProblem.trivial': '{label} is a plain run or repetition',

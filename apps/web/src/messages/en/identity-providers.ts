@@ -9,7 +9,6 @@ export const identityProviderMessages = {
   'provider.issuerHint': 'The address that its discovery document gives as “issuer”',
   'provider.clientId': 'Client id',
   'provider.clientSecret': 'Client secret',
-  'provider.secretMissing': 'Client secret is missing',
   'provider.redirectUri': 'Redirect address, to be registered there',
   'provider.address': 'Sign-in page of your people',
   'provider.end': 'End it; sessions that it opened end as well',

@@ -6,6 +6,8 @@ import Link from 'next/link';
 import { usePathname, useRouter } from 'next/navigation';
 import { useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
 import { callApi } from '@/lib/api/client';
+import { dropDraftsOf } from '@/lib/drafts/draft-store';
+import { UnsentNote } from '@/lib/drafts/unsent-note';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { isCustomerRole, SessionProvider, useMay, useSession } from '@/lib/session/session';
 import type { MessageKey } from '@/messages';
@@ -76,6 +78,7 @@ function Side() {
   const signOut = async (): Promise<void> => {
     await callApi(routes.users.signOut, {});
     sessionStorage.clear();
+    dropDraftsOf(localStorage, me.userId);
     client.clear();
     router.replace('/sign-in');
   };
@@ -144,6 +147,7 @@ export function AppFrame({ children }: { children: ReactNode }) {
         <main id="main" tabIndex={-1} className={styles['main']}>
           <OfflineNote />
           <Invented />
+          <UnsentNote />
           <Content>{children}</Content>
         </main>
       </div>
