@@ -135,7 +135,11 @@ function Invented() {
 /** The page, or what has to be done before any page can be seen. */
 function Content({ children }: { children: ReactNode }) {
   const { me } = useSession();
-  return me.secondFactorDemanded && !me.hasSecondFactor ? <SecondFactorPage /> : children;
+  const isDemanded = me.secondFactorDemanded && !me.hasSecondFactor;
+  // It stays after the factor is there: the recovery codes are shown only now.
+  const [isSettingUp, setSettingUp] = useState(isDemanded);
+  if (isDemanded && !isSettingUp) setSettingUp(true);
+  return isSettingUp ? <SecondFactorPage onDone={() => setSettingUp(false)} /> : children;
 }
 
 /** What stands around every page of a person who is signed in. */

@@ -1,8 +1,7 @@
 'use client';
 
 import { routes } from '@repo/contracts';
-import { useQueryClient } from '@tanstack/react-query';
-import { useApi, useApiChange } from '@/lib/api/hooks';
+import { useApi, useApiChange, useTouch } from '@/lib/api/hooks';
 import { EntryForm, text, useEntryForm } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { Loaded, useProblemText } from '@/lib/states';
@@ -22,9 +21,9 @@ const FIELDS = {
   }),
 };
 
-function NewPasskey() {
+function NewPasskey({ onAdded }: { onAdded?: (() => void) | undefined }) {
   const t = useTranslate();
-  const client = useQueryClient();
+  const touch = useTouch();
   const form = useEntryForm({ name: 'passkey', fields: FIELDS, initial: { name: '' } });
   return (
     <EntryForm
@@ -34,14 +33,15 @@ function NewPasskey() {
       onSubmit={async ({ name }) => {
         await makePasskey(name);
         form.clear();
-        await client.invalidateQueries();
+        await touch(routes.passkeys.create);
+        onAdded?.();
       }}
     />
   );
 }
 
 /** Passkeys of the account: what signs in without a password. */
-export function PasskeysSheet() {
+export function PasskeysSheet({ onAdded }: { onAdded?: () => void }) {
   const t = useTranslate();
   const dates = useDates();
   const toText = useProblemText();
@@ -82,7 +82,7 @@ export function PasskeysSheet() {
         }
       </Loaded>
       {remove.error === null ? null : <Notice role="alert">{toText(remove.error)}</Notice>}
-      {canUsePasskeys() ? <NewPasskey /> : <p>{t('passkeys.needName')}</p>}
+      {canUsePasskeys() ? <NewPasskey onAdded={onAdded} /> : <p>{t('passkeys.needName')}</p>}
     </Sheet>
   );
 }
