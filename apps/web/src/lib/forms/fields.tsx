@@ -5,7 +5,6 @@ import { toTypedText, type EnteredQuantity } from '@/lib/quantity/format';
 import { QuantityField, readQuantity, type QuantityDraft } from '@/lib/quantity/quantity-field';
 import { fromWallClock, toWallClock } from '@/lib/zoned-day';
 import type { MessageKey } from '@/messages';
-import { ComboField } from '@/ui/combo-field';
 import { CheckField, CheckGroup, SelectField, TextArea, TextField, type Choice } from '@/ui/field';
 import { readBadly, readWell, type FieldDef } from './field-def';
 
@@ -161,27 +160,6 @@ export function choiceOrNone<const V extends string>(
     ...inner,
     toDraft: (value) => value ?? '',
     read: (draft) => (draft === '' ? readWell(null) : inner.read(draft)),
-  };
-}
-
-/** One of many values, found by typing. */
-export function combo(
-  options: About & { choices: readonly Choice[]; onSearch?: (text: string) => void; emptyText?: string },
-): FieldDef<string, string> {
-  return {
-    ...about(options),
-    toDraft: (value) => value,
-    read: (draft) => (options.isRequired === true && draft === '' ? readBadly('missing') : readWell(draft)),
-    toText: (draft) => labelOf(options.choices, draft),
-    render: ({ draft, errorOf: _errorOf, ...rest }) => (
-      <ComboField
-        {...rest}
-        choices={options.choices}
-        value={draft}
-        {...(options.onSearch === undefined ? {} : { onSearch: options.onSearch })}
-        emptyText={options.emptyText ?? ''}
-      />
-    ),
   };
 }
 

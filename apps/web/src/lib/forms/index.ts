@@ -4,7 +4,6 @@ export {
   checks,
   choice,
   choiceOrNone,
-  combo,
   day,
   moment,
   number,
@@ -13,6 +12,7 @@ export {
   text,
   tristate,
 } from './fields';
+export { combo } from './combo';
 export { list } from './list-field';
 export { EntryForm } from './entry-form';
 export { FormDialog } from './form-dialog';

@@ -57,8 +57,6 @@ export const commonMessages = {
   'form.unsent': 'You typed something here on {date} and did not send it: {form}. Open it to go on.',
   'form.notKept': 'This is too much to be kept on this device: send it before you leave the page.',
   'form.discard': 'Throw away what is typed',
-  'form.stale':
-    'Somebody saved revision {revision} while you typed. Your figures are still here. Saving again puts them on top of theirs.',
   'form.takeTheirs': 'Start again from theirs',
 
   'form.emptyIsNow': 'Left empty: now',

@@ -75,7 +75,6 @@ export const componentMessages = {
   'componentTypes.noFigures': 'No figure is recorded. Nothing is assumed in its place.',
   'componentTypes.source': 'Source',
   'componentTypes.sourceOf': 'Source of {name}',
-  'componentTypes.sourceMissing': 'The source of {name} is missing',
   'componentTypes.before': 'What the figures were before',
   'componentTypes.recorded': 'Recorded',
   'componentTypes.affected': 'Which machines does this affect?',

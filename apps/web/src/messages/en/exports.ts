@@ -19,7 +19,6 @@ export const exportMessages = {
   'exports.ready': 'The file is ready: {rows, plural, one {# row} other {# rows}}.',
   'exports.fetch': 'Save the file',
   'exports.saved': 'Saved as {fileName}.',
-  'exports.failed': 'The file could not be made',
   'exports.tooLargeHere': 'It has more rows than can be given at once. Ask your integrator for it.',
 
   'exportTable.customers': 'Customers',

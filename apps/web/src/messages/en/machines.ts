@@ -107,7 +107,6 @@ export const machineMessages = {
   'guide.state.next': 'next',
   'guide.state.later': 'later',
   'guide.lacking': 'Still open: {names}.',
-  'guide.goTo': 'Go there',
   'guide.step.powerUnit': 'Power unit',
   'guide.why.powerUnit': 'What makes the pressure. This machine has none recorded yet.',
   'guide.step.circuits': 'A circuit for each station',
