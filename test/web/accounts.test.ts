@@ -267,3 +267,30 @@ describe('a key of a program', () => {
     await context.close();
   });
 });
+
+describe('where the organisation demands a second factor', () => {
+  it('nothing is seen before it is set up, and its recovery codes stay until they are kept', async () => {
+    const { page, context } = await stack.as(null);
+    await stack.query(`INSERT INTO sign_in_policies (organisation_id, demands_second_factor) SELECT id, true FROM organisations
+      ON CONFLICT (organisation_id) DO UPDATE SET demands_second_factor = true`);
+    await page.goto('/sign-in');
+    await page.getByLabel('E-mail').fill('installer@demo.example');
+    await page.getByLabel('Password').fill(PASSWORD);
+    await page.getByRole('button', { name: 'Sign in' }).click();
+    await page.getByRole('heading', { level: 1, name: /asks for a second factor/ }).waitFor();
+    await page.getByRole('button', { name: 'Set one-time codes up' }).click();
+    const shown = await page
+      .getByText(/Or type this secret/)
+      .locator('code')
+      .textContent();
+    const totp = new TOTP({ secret: Secret.fromBase32((shown ?? '').replace(/\s/g, '')) });
+    await page.getByLabel('The code that the app shows now').fill(totp.generate());
+    await page.getByRole('button', { name: 'Switch codes on' }).click();
+    await page.getByText(/Keep these recovery codes/).waitFor();
+    await page.waitForLoadState('networkidle');
+    await page.getByRole('button', { name: 'I have kept them' }).click();
+    await page.getByRole('heading', { level: 1, name: /circuits/ }).waitFor();
+    await stack.query('UPDATE sign_in_policies SET demands_second_factor = false');
+    await context.close();
+  });
+});

@@ -1,17 +1,19 @@
 'use client';
 
-import { toMessage } from '@/messages';
+import { findBrowserLocale } from '@/lib/i18n/browser-locale';
+import { toLanguageTag, toMessage } from '@/messages';
 
 /** When even the layout failed: nothing of ours can be relied on, so words alone. */
 export default function GlobalError({ reset }: { error: Error & { digest?: string }; reset: () => void }) {
+  const locale = findBrowserLocale();
   return (
-    <html lang="en-GB">
+    <html lang={toLanguageTag(locale)}>
       <body>
         <main>
-          <h1>{toMessage('en', 'state.failed.title')}</h1>
-          <p>{toMessage('en', 'problem.unknown')}</p>
+          <h1>{toMessage(locale, 'state.failed.title')}</h1>
+          <p>{toMessage(locale, 'problem.unknown')}</p>
           <button type="button" onClick={reset}>
-            {toMessage('en', 'state.retry')}
+            {toMessage(locale, 'state.retry')}
           </button>
         </main>
       </body>

@@ -10,16 +10,21 @@ import './global.css';
 import type { Metadata, Viewport } from 'next';
 import { cookies, headers } from 'next/headers';
 import { Suspense, type ReactNode } from 'react';
+import { findRequestLocale } from '@/lib/i18n/request-locale';
 import { Providers } from '@/lib/providers';
 import { isTheme, THEME_COOKIE } from '@/lib/preferences/theme';
 import { isPressureUnit } from '@/lib/quantity/format';
-import { isLocale, toLanguageTag, toMessage } from '@/messages';
+import { toLanguageTag, toMessage } from '@/messages';
 
-export const metadata: Metadata = {
-  title: { default: toMessage('en', 'app.name'), template: `%s · ${toMessage('en', 'app.name')}` },
-  description: toMessage('en', 'app.description'),
-  robots: { index: false, follow: false },
-};
+export async function generateMetadata(): Promise<Metadata> {
+  const locale = await findRequestLocale();
+  const name = toMessage(locale, 'app.name');
+  return {
+    title: { default: name, template: `%s · ${name}` },
+    description: toMessage(locale, 'app.description'),
+    robots: { index: false, follow: false },
+  };
+}
 
 export const viewport: Viewport = { width: 'device-width', initialScale: 1, colorScheme: 'light dark' };
 
@@ -30,8 +35,7 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
   const store = await cookies();
   const theme = store.get(THEME_COOKIE)?.value;
   const unit = decodeURIComponent(store.get('kedge-unit')?.value ?? '');
-  const cookieLocale = store.get('kedge-locale')?.value ?? process.env['KEDGE_LOCALE'];
-  const locale = isLocale(cookieLocale) ? cookieLocale : 'en';
+  const locale = await findRequestLocale();
   return (
     <html lang={toLanguageTag(locale)} data-theme={isTheme(theme) && theme !== 'system' ? theme : undefined}>
       <head>{nonce === undefined ? null : <meta property="csp-nonce" content={nonce} nonce={nonce} />}</head>

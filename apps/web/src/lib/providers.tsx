@@ -1,12 +1,11 @@
 'use client';
 
 import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
-import { I18nProvider, RouterProvider } from 'react-aria-components';
-import { useRouter } from 'next/navigation';
+import { I18nProvider } from 'react-aria-components/I18nProvider';
 import { useState, type ReactNode } from 'react';
 import type { Locale } from '@/messages';
 import { isApiError } from './api/problem';
-import { LocaleProvider } from './i18n/i18n';
+import { LocaleProvider, useTranslate } from './i18n/i18n';
 import type { PressureUnit } from './quantity/format';
 import { PressureUnitProvider } from './quantity/pressure-unit';
 
@@ -16,8 +15,12 @@ function canRetry(failures: number, error: Error): boolean {
   return isApiError(error) && (error.status === 0 || error.status >= 502);
 }
 
+/** The library of controls speaks the reader's language too. */
+function AriaLocale({ children }: { children: ReactNode }) {
+  return <I18nProvider locale={useTranslate().languageTag}>{children}</I18nProvider>;
+}
+
 export function Providers({ locale, unit, children }: { locale: Locale; unit: PressureUnit; children: ReactNode }) {
-  const router = useRouter();
   const [client] = useState(
     () =>
       new QueryClient({
@@ -29,13 +32,11 @@ export function Providers({ locale, unit, children }: { locale: Locale; unit: Pr
   );
   return (
     <LocaleProvider initial={locale}>
-      <I18nProvider locale="en-GB">
-        <RouterProvider navigate={(href) => router.push(href)}>
-          <QueryClientProvider client={client}>
-            <PressureUnitProvider initial={unit}>{children}</PressureUnitProvider>
-          </QueryClientProvider>
-        </RouterProvider>
-      </I18nProvider>
+      <AriaLocale>
+        <QueryClientProvider client={client}>
+          <PressureUnitProvider initial={unit}>{children}</PressureUnitProvider>
+        </QueryClientProvider>
+      </AriaLocale>
     </LocaleProvider>
   );
 }

@@ -1,7 +1,9 @@
 /** How far a zone is ahead of UTC at an instant [ms]. */
 function getOffsetMs(instantMs: number, timeZone: string): number {
-  const parts = new Intl.DateTimeFormat('en-US', {
+  const parts = new Intl.DateTimeFormat(undefined, {
     timeZone,
+    calendar: 'gregory',
+    numberingSystem: 'latn',
     hourCycle: 'h23',
     year: 'numeric',
     month: 'numeric',

@@ -1,50 +1,64 @@
 import { en, type MessageKey } from './en';
+import { DEFAULT_LOCALE, findLanguage, LANGUAGES, type Catalogue, type Locale } from './languages';
+import { parseSentence, saySentence, type Sentence } from './sentences';
 
-export type { MessageKey };
-export const LOCALES = ['en', 'pseudo'] as const;
-export type Locale = (typeof LOCALES)[number];
+export type { Locale, MessageKey };
+export { DEFAULT_LOCALE };
 export type MessageParameters = Readonly<Record<string, string | number>>;
 
-export function isLocale(text: string | null | undefined): text is Locale {
-  return text === 'en' || text === 'pseudo';
-}
+export const isLocale = (text: string | null | undefined): text is Locale =>
+  typeof text === 'string' && Object.hasOwn(LANGUAGES, text);
 
-export function isMessageKey(text: string): text is MessageKey {
-  return Object.hasOwn(en, text);
-}
+export const isMessageKey = (text: string): text is MessageKey => Object.hasOwn(en, text);
 
-/** The message with its `{parameters}` still in it. */
-export function findTemplate(locale: Locale, key: MessageKey): string {
-  return locale === 'pseudo' ? toPseudo(en[key]) : en[key];
-}
+export const toLanguageTag = (locale: Locale): string => findLanguage(locale).tag;
 
-/** The message with its `{parameters}` filled in; one that is not given stays visible, so that it is found. */
-export function toMessage(locale: Locale, key: MessageKey, parameters: MessageParameters = {}): string {
-  return findTemplate(locale, key).replace(/\{(\w+)\}/g, (whole, name: string) =>
-    parameters[name] === undefined ? whole : String(parameters[name]),
+/** The language that a tag asks for, its region left out of account; null when it is not here. */
+export function findSpokenLocale(tag: string): Locale | null {
+  const wanted = tag.toLowerCase();
+  const names = Object.keys(LANGUAGES).filter(isLocale);
+  const spoken = names.filter((name) => findLanguage(name).alter === undefined);
+  return (
+    spoken.find((name) => name.toLowerCase() === wanted) ?? spoken.find((name) => name === wanted.split('-')[0]) ?? null
   );
 }
 
-/** Which of a message's `.one` and `.other` a count takes; rules of CLDR through the platform. */
-export function getPlural(locale: Locale, count: number): 'one' | 'other' {
-  return new Intl.PluralRules(toLanguageTag(locale)).select(count) === 'one' ? 'one' : 'other';
+/** Catalogues that are here. The default one comes with the program: its keys are what there is to say. */
+const catalogues = new Map<Locale, Catalogue>([[DEFAULT_LOCALE, en]]);
+const arriving = new Map<Locale, Promise<void>>();
+
+export const isLoaded = (locale: Locale): boolean => catalogues.has(locale);
+
+/** Brings a language's words here, once. */
+export function loadLanguage(locale: Locale): Promise<void> {
+  const known = arriving.get(locale);
+  if (known !== undefined) return known;
+  const begun = findLanguage(locale)
+    .load()
+    .then((catalogue) => void catalogues.set(locale, catalogue));
+  arriving.set(locale, begun);
+  return begun;
 }
 
-export function toLanguageTag(locale: Locale): string {
-  return locale === 'pseudo' ? 'en' : 'en-GB';
+const sentences = new Map<Locale, Map<MessageKey, Sentence>>();
+
+/** A message of a language, parsed when it is first said. */
+export function findSentence(locale: Locale, key: MessageKey): Sentence {
+  const ofLocale = sentences.get(locale) ?? new Map<MessageKey, Sentence>();
+  const known = ofLocale.get(key);
+  if (known !== undefined) return known;
+  const { tag, alter } = findLanguage(locale);
+  const sentence = parseSentence((catalogues.get(locale) ?? en)[key], tag, alter);
+  sentences.set(locale, ofLocale.set(key, sentence));
+  return sentence;
 }
 
-const ACCENTED: Readonly<Record<string, string>> = {
-  a: 'á', c: 'ç', e: 'ë', g: 'ğ', i: 'î', l: 'ľ', n: 'ñ', o: 'ö', r: 'ŕ', s: 'š', t: 'ţ', u: 'ü', y: 'ý', z: 'ž',
-  A: 'Á', C: 'Ç', E: 'Ë', I: 'Î', N: 'Ñ', O: 'Ö', S: 'Š', T: 'Ţ', U: 'Ü',
-}; // prettier-ignore
+/** The message with its parameters in it, in pieces where a parameter is no text; one that is not given stays visible. */
+export const toPieces = <T>(
+  locale: Locale,
+  key: MessageKey,
+  parameters: Readonly<Record<string, T | string | number>>,
+): readonly (T | string)[] => saySentence(findSentence(locale, key), toLanguageTag(locale), parameters);
 
-/** A language of nobody: every word from the catalogue is accented, bracketed and 40 % longer, so that one that is not stands out. */
-export function toPseudo(text: string): string {
-  const parts = text.split(/(\{\w+\})/);
-  const accented = parts.map((part) =>
-    part.startsWith('{') ? part : [...part].map((letter) => ACCENTED[letter] ?? letter).join(''),
-  );
-  const letters = text.replace(/\{\w+\}/g, '').length;
-  return `[${accented.join('')}${'·'.repeat(Math.ceil(letters * 0.4))}]`;
-}
+export const toMessage = (locale: Locale, key: MessageKey, parameters: MessageParameters = {}): string =>
+  toPieces<string>(locale, key, parameters).join('');

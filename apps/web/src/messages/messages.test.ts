@@ -2,11 +2,13 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { CHECK_CODES, CHECKS, listReasons } from '@repo/calc/checks';
 import { statusSchema } from '@repo/contracts';
 import { en } from './en';
-import { getPlural, isMessageKey, toMessage, toPseudo } from './index';
+import { DEFAULT_LOCALE, findSentence, isLoaded, isMessageKey, loadLanguage, toMessage } from './index';
+import { findLanguage, LANGUAGES, type Locale } from './languages';
+import { countLetters } from './pseudo';
+import { parseSentence } from './sentences';
 
 const keys = Object.keys(en).filter(isMessageKey);
-const listParameters = (text: string): string[] =>
-  [...text.matchAll(/\{(\w+)\}/g)].map(([, name]) => String(name)).sort();
+const locales = Object.keys(LANGUAGES) as Locale[];
 
 /** Of any check: it holds, or something is missing; the sentence then goes by the status. */
 const OF_ANY = ['within', 'missing'];
@@ -41,35 +43,62 @@ describe('messages', () => {
     for (const code of codes) if (!(code in CHECKS)) expect(keys).toContain(`calculationNote.${code}`);
   });
 
-  it('has both forms of every message that counts, with the same parameters', () => {
-    const ones = keys.filter((key) => key.endsWith('.one'));
-    expect(ones.length).toBeGreaterThan(5);
-    for (const one of ones) {
-      const other = `${one.slice(0, -'.one'.length)}.other`;
-      expect(keys).toContain(other);
-      if (!isMessageKey(other)) continue;
-      const allowed = listParameters(en[other]);
-      for (const parameter of listParameters(en[one])) expect(allowed).toContain(parameter);
-    }
-  });
-
   it('fills parameters in, and leaves one that is not given where it is seen', () => {
-    expect(toMessage('en', 'fleet.title.need.other', { count: 6, total: 74 })).toBe('6 of 74 circuits need you');
-    expect(toMessage('en', 'fleet.title.need.other', { count: 6 })).toContain('{total}');
+    expect(toMessage('en', 'fleet.title.need', { count: 6, total: 74 })).toBe('6 of 74 circuits need you');
+    expect(toMessage('en', 'fleet.title.need', { count: 6 })).toBe('6 of {total} circuits need you');
+    expect(toMessage('en', 'fleet.title.need')).toBe('{count}');
   });
 
-  it('takes one and other by the rules of the language', () => {
-    expect([0, 1, 2].map((count) => getPlural('en', count))).toEqual(['other', 'one', 'other']);
+  it('takes the form and writes the number as the language does', () => {
+    const say = (count: number): string => toMessage('en', 'fleet.shown', { count });
+    expect([0, 1, 2].map(say)).toEqual(['0 circuits shown', '1 circuit shown', '2 circuits shown']);
+    expect(say(12_345)).toBe('12,345 circuits shown');
+    const forms = '{count, plural, one {# deska} few {# desky} other {# desek}}';
+    const { format } = parseSentence(forms, 'cs-CZ');
+    expect([1, 3, 12_345].map((count) => format.format({ count }))).toEqual([
+      '1 deska',
+      '3 desky',
+      '12\u00a0345 desek',
+    ]);
   });
 
-  it('makes a pseudo-language that keeps every parameter and is at least 40 % longer', () => {
+  it('refuses a message that cannot be read', () => {
+    expect(() => parseSentence('{count, plural, one {# circuit}}', 'en')).toThrow();
+    expect(() => parseSentence('{count', 'en')).toThrow();
+  });
+});
+
+describe.each(locales)('the language %s', (locale) => {
+  beforeAll(() => loadLanguage(locale));
+
+  it('is read in full, with the parameters of the default one', () => {
+    expect(isLoaded(locale)).toBe(true);
     for (const key of keys) {
-      const pseudo = toPseudo(en[key]);
-      expect(listParameters(pseudo)).toEqual(listParameters(en[key]));
-      expect(pseudo.length).toBeGreaterThanOrEqual(Math.floor(en[key].replace(/\{\w+\}/g, '').length * 1.4));
+      const { parameters } = findSentence(locale, key);
+      expect([key, [...parameters].sort()]).toEqual([key, [...findSentence(DEFAULT_LOCALE, key).parameters].sort()]);
     }
   });
 
+  it('says no key that the default one does not have', async () => {
+    expect(Object.keys(await findLanguage(locale).load()).sort()).toEqual([...keys].sort());
+  });
+
+  it('parses a message once', () => {
+    expect(findSentence(locale, 'fleet.shown')).toBe(findSentence(locale, 'fleet.shown'));
+  });
+});
+
+describe('the pseudo-language', () => {
+  it('accents every word, in every form, and is at least 40 % longer', () => {
+    for (const key of keys) {
+      const [plain, pseudo] = [findSentence('en', key), findSentence('pseudo', key)];
+      expect(countLetters(pseudo.message)).toBeGreaterThanOrEqual(Math.floor(countLetters(plain.message) * 1.4));
+    }
+    expect(toMessage('pseudo', 'fleet.shown', { count: 2 })).toBe('[2 çîŕçüîţš šhöwñ······]');
+  });
+});
+
+describe('English', () => {
   it('shouts nowhere and writes no exclamation', () => {
     for (const key of keys) expect(en[key]).not.toContain('!');
   });

@@ -1,53 +1,22 @@
 'use client';
 
-import type { ReactNode } from 'react';
-import { Dialog as AriaDialog, Heading, Modal, ModalOverlay } from 'react-aria-components';
-import { Button } from './button';
-import styles from './dialog.module.css';
-import { FirstField } from './first-field';
+import { lazy, Suspense, useEffect, useState } from 'react';
+import type { DialogProps } from './dialog-window';
 
-/** A dialog over the page: keeps the focus, closes with Escape, gives the focus back. */
-export function Dialog({
-  title,
-  isOpen,
-  onClose,
-  closeText,
-  isWide = false,
-  children,
-}: {
-  title: string;
-  isOpen: boolean;
-  /** left out: cannot be dismissed */
-  onClose?: () => void;
-  closeText: string;
-  isWide?: boolean;
-  children: ReactNode;
-}) {
-  return (
-    <ModalOverlay
-      className={styles['veil'] ?? ''}
-      isOpen={isOpen}
-      isDismissable={false}
-      isKeyboardDismissDisabled={onClose === undefined}
-      onOpenChange={(open) => {
-        if (!open) onClose?.();
-      }}
-    >
-      <Modal className={[styles['modal'], isWide ? styles['wide'] : ''].join(' ')}>
-        <AriaDialog className={styles['dialog'] ?? ''}>
-          <div className={styles['head']}>
-            <Heading slot="title" level={2}>
-              {title}
-            </Heading>
-            {onClose === undefined ? null : (
-              <Button look="plain" onClick={onClose}>
-                {closeText}
-              </Button>
-            )}
-          </div>
-          <FirstField>{children}</FirstField>
-        </AriaDialog>
-      </Modal>
-    </ModalOverlay>
-  );
+const fetchWindow = () => import('./dialog-window');
+const DialogWindow = lazy(fetchWindow);
+
+/**
+ * A dialog over the page: keeps the focus, closes with Escape, gives the focus back. Its program comes once the page stands, so that
+ * it is here before somebody opens it, and when there is no network.
+ */
+export function Dialog(props: DialogProps) {
+  const [isWanted, setWanted] = useState(props.isOpen);
+  if (props.isOpen && !isWanted) setWanted(true);
+  useEffect(() => void fetchWindow(), []);
+  return isWanted ? (
+    <Suspense>
+      <DialogWindow {...props} />
+    </Suspense>
+  ) : null;
 }

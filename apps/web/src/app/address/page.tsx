@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { AddressPage } from '@/features/users';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'address.title') };
+export const generateMetadata = titleOf('address.title');
 
 export default function Page() {
   return <AddressPage />;

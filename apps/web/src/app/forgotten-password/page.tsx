@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { ForgottenPasswordPage } from '@/features/users';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'forgotten.title') };
+export const generateMetadata = titleOf('forgotten.title');
 
 export default function Page() {
   return <ForgottenPasswordPage />;

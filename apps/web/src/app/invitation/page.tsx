@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { InvitationPage } from '@/features/memberships';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'invitation.opening') };
+export const generateMetadata = titleOf('invitation.opening');
 
 export default function Page() {
   return <InvitationPage />;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { NewPasswordPage } from '@/features/users';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'newPassword.title') };
+export const generateMetadata = titleOf('newPassword.title');
 
 export default function Page() {
   return <NewPasswordPage />;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { ProviderSignInPage } from '@/features/identity-providers';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'signIn.title') };
+export const generateMetadata = titleOf('signIn.title');
 
 export default function Page() {
   return <ProviderSignInPage />;

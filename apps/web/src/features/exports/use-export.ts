@@ -3,7 +3,7 @@
 import { routes, type ExportTable, type Job } from '@repo/contracts';
 import { useCallback, useEffect, useRef, useState } from 'react';
 import { callApi, callFile, toFileUrl } from '@/lib/api/client';
-import { isApiError } from '@/lib/api/problem';
+import { ApiError, isApiError } from '@/lib/api/problem';
 import type { PressureUnit } from '@/lib/quantity/format';
 
 export type ExportFormat = 'csv' | 'xlsx';
@@ -54,7 +54,10 @@ export function useExport(mayStart: boolean) {
           return;
         }
         if (data.state === 'failed' || data.state === 'cancelled') {
-          setNow({ state: 'failed', error: new Error(data.problem?.title ?? data.state) });
+          setNow({
+            state: 'failed',
+            error: new ApiError({ code: data.problem?.code ?? 'client.cancelled', status: 0 }),
+          });
           return;
         }
         setNow({ state: 'background', job: data });

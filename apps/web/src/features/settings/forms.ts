@@ -1,5 +1,6 @@
 import { toSi, type QuantityKind } from '@repo/quantity';
-import { readQuantity, type QuantityDraft } from '@/lib/quantity/quantity-field';
+import type { Translate } from '@/lib/i18n/i18n';
+import { quantity } from '@/lib/forms';
 import type { EnteredQuantity } from '@/lib/quantity/format';
 
 /** The pressures that both target and as-left settings have, in the order in which they are set. */
@@ -25,62 +26,67 @@ export const MEASURED_FIELDS = [
   'lowestWhileShared',
   'gaugeSpan',
 ] as const;
-export type MeasuredField = (typeof MEASURED_FIELDS)[number];
+type MeasuredField = (typeof MEASURED_FIELDS)[number];
 
-export const KINDS: Readonly<Record<SettingField | MeasuredField, QuantityKind>> = {
-  setting: 'pressure',
-  settingTolerance: 'pressure',
-  setPoint: 'pressure',
-  resetPoint: 'pressure',
-  airPressure: 'pressure',
-  pumpRestart: 'pressure',
-  pumpRestartTolerance: 'pressure',
-  clampTime: 'time',
-  contactTime: 'time',
-  unclampTime: 'time',
-  timeTolerance: 'time',
-  decay: 'pressure',
-  decayDuration: 'time',
-  oilTemperature: 'temperature',
-  lowestWhileShared: 'pressure',
-  gaugeSpan: 'pressure',
+type Quantities<F extends string> = Record<F, EnteredQuantity | null>;
+
+/** Kind of what is measured, and the unit in which it is usually read; pressures come in the reader's own. */
+const MEASURED: Readonly<Record<MeasuredField, { kind: QuantityKind; unit?: string }>> = {
+  clampTime: { kind: 'time', unit: 's' },
+  contactTime: { kind: 'time', unit: 's' },
+  unclampTime: { kind: 'time', unit: 's' },
+  timeTolerance: { kind: 'time', unit: 's' },
+  decay: { kind: 'pressure' },
+  decayDuration: { kind: 'time', unit: 'min' },
+  oilTemperature: { kind: 'temperature', unit: 'Cel' },
+  lowestWhileShared: { kind: 'pressure' },
+  gaugeSpan: { kind: 'pressure' },
 };
 
-/** As somebody would have typed it, to be changed from there. */
-export function toQuantityDraft(quantity: EnteredQuantity | null | undefined, unit: string): QuantityDraft {
-  if (quantity === null || quantity === undefined) return { text: '', unit };
-  const text = quantity.digits === undefined ? String(quantity.value) : quantity.value.toFixed(quantity.digits);
-  return { text, unit: quantity.unit };
+const byName = <F extends string, T>(names: readonly F[], make: (name: F) => T): Record<F, T> =>
+  Object.fromEntries(names.map((name) => [name, make(name)])) as Record<F, T>;
+
+export const toSettingFields = (pressureUnit: string) =>
+  byName(SETTING_FIELDS, (name) =>
+    quantity({ label: `settings.${name}`, kind: 'pressure', unit: pressureUnit, isRequired: name === 'setting' }),
+  );
+
+/** The settings as they stand, to be changed from there; none where there are none. */
+export const toSettingValues = (
+  from: Partial<Record<SettingField, EnteredQuantity | null | undefined>> | null,
+): Quantities<SettingField> => byName(SETTING_FIELDS, (name) => from?.[name] ?? null);
+
+export const toMeasuredFields = (pressureUnit: string) =>
+  byName(MEASURED_FIELDS, (name) =>
+    quantity({ label: `settings.${name}`, kind: MEASURED[name].kind, unit: MEASURED[name].unit ?? pressureUnit }),
+  );
+
+export const NOTHING_MEASURED: Quantities<MeasuredField> = byName(MEASURED_FIELDS, () => null);
+
+const toPascal = ({ value, unit }: EnteredQuantity): number => toSi(value, unit, 'pressure');
+
+/** Where settings contradict each other, at the field that is to be changed. */
+export function listSwitchContradictions(
+  { setPoint, resetPoint }: Quantities<'setPoint' | 'resetPoint'>,
+  t: Translate,
+): { field: 'resetPoint'; text: string }[] {
+  if (setPoint === null || resetPoint === null || toPascal(resetPoint) < toPascal(setPoint)) return [];
+  return [{ field: 'resetPoint', text: t('fieldProblem.not-below-set-point', { label: t('settings.resetPoint') }) }];
 }
 
-export interface TypedQuantity {
-  value: number;
-  unit: string;
-  digits: number;
-}
-
-const toPascal = ({ value, unit }: TypedQuantity): number => toSi(value, unit, 'pressure');
-
-/** Reads all quantity fields; those that cannot be read are named with the code of what is wrong. */
-export function readQuantities<F extends SettingField | MeasuredField>(
-  drafts: Readonly<Record<F, QuantityDraft>>,
-  fields: readonly F[],
-): { quantities: Record<F, TypedQuantity | null>; problems: { field: F; code: string }[] } {
-  const quantities: Partial<Record<F, TypedQuantity | null>> = {};
-  const problems: { field: F; code: string }[] = [];
-  for (const field of fields) {
-    const reading = readQuantity(drafts[field], KINDS[field]);
-    if (reading.ok) quantities[field] = reading.quantity;
-    else problems.push({ field, code: reading.code });
-  }
-  const { setPoint, resetPoint }: Partial<Record<string, TypedQuantity | null>> = quantities;
-  if (setPoint && resetPoint && toPascal(resetPoint) >= toPascal(setPoint)) {
-    problems.push({ field: 'resetPoint' as F, code: 'not-below-set-point' });
-  }
-  // A field that could not be read stands in `problems`, and then nothing is sent.
-  return { quantities: { ...emptyOf(fields), ...quantities }, problems };
-}
-
-function emptyOf<F extends string>(fields: readonly F[]): Record<F, null> {
-  return Object.fromEntries(fields.map((field) => [field, null])) as Record<F, null>;
+/** The same of readings: a gauge is described whole or not at all, and so is a fall of pressure. */
+export function listContradictions(
+  values: Quantities<SettingField | MeasuredField> & { gaugeClass: string },
+  t: Translate,
+): { field: 'resetPoint' | 'gaugeClass' | 'decayDuration'; text: string }[] {
+  const isHalf = (a: boolean, b: boolean): boolean => a !== b;
+  return [
+    ...listSwitchContradictions(values, t),
+    ...(isHalf(values.gaugeSpan === null, values.gaugeClass === '')
+      ? [{ field: 'gaugeClass' as const, text: t('settings.gaugeWhole') }]
+      : []),
+    ...(isHalf(values.decay === null, values.decayDuration === null)
+      ? [{ field: 'decayDuration' as const, text: t('settings.decayWhole') }]
+      : []),
+  ];
 }

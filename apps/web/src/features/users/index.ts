@@ -5,7 +5,6 @@ export { AccountPage } from './components/account-page';
 export { AddressPage } from './components/address-page';
 export { EntryPage } from './components/entry-page';
 export { ForgottenPasswordPage } from './components/forgotten-password-page';
-export { NewPasswordField } from './components/new-password-field';
 export { NewPasswordPage } from './components/new-password-page';
 export { CredentialsForm } from './components/sign-in-form';
 export { LeaveButton } from './components/leave-button';

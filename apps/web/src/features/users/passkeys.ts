@@ -8,6 +8,7 @@ import type {
   RegistrationResponseJSON,
 } from '@simplewebauthn/browser';
 import { callApi } from '@/lib/api/client';
+import { ApiError } from '@/lib/api/problem';
 
 /** The browser's part, fetched when it is used. */
 const loadBrowserPart = () => import('@simplewebauthn/browser');
@@ -15,6 +16,11 @@ const loadBrowserPart = () => import('@simplewebauthn/browser');
 /** Whether this browser can use passkeys on this page: it needs a name, not a bare address. */
 export const canUsePasskeys = (): boolean =>
   typeof window !== 'undefined' && 'PublicKeyCredential' in window && !/^[\d.]+$|^\[/.test(window.location.hostname);
+
+/** What the person broke off, or what this device does not have, comes as an error of the browser. */
+const toBrokenOff = (): never => {
+  throw new ApiError({ code: 'client.passkey_unused', status: 0 });
+};
 
 /** As the contract has it: what the browser says, field by field. */
 const toPlain = (credential: RegistrationResponseJSON | AuthenticationResponseJSON) => ({
@@ -31,7 +37,7 @@ export async function makePasskey(name: string): Promise<void> {
   const { startRegistration } = await loadBrowserPart();
   const credential = await startRegistration({
     optionsJSON: data.options as unknown as PublicKeyCredentialCreationOptionsJSON,
-  });
+  }).catch(toBrokenOff);
   await callApi(routes.passkeys.create, {
     body: { challengeId: data.challengeId, name, credential: toPlain(credential) },
   });
@@ -42,7 +48,7 @@ async function sign() {
   const { startAuthentication } = await loadBrowserPart();
   const credential = await startAuthentication({
     optionsJSON: data.options as unknown as PublicKeyCredentialRequestOptionsJSON,
-  });
+  }).catch(toBrokenOff);
   return { challengeId: data.challengeId, credential: toPlain(credential) };
 }
 

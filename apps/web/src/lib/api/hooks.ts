@@ -9,9 +9,10 @@ import {
   type UseQueryResult,
 } from '@tanstack/react-query';
 import type { ResponseOf, Route } from '@repo/contracts';
-import { useMemo, useRef } from 'react';
+import { useCallback, useMemo, useRef } from 'react';
 import { callApi, type Answer, type CallArguments } from './client';
 import { isApiError } from './problem';
+import { isTouched } from './touched';
 
 type ReadArguments<R extends Route> = Omit<CallArguments<R>, 'signal' | 'etag' | 'idempotencyKey'>;
 
@@ -70,6 +71,15 @@ export function useApiPages<const R extends Route>(route: R, call: ReadArguments
   return { query, items };
 }
 
+/** Has read again what a change by this route touches; what is not on screen is read when it is needed. */
+export function useTouch(): (route: Route) => Promise<void> {
+  const client = useQueryClient();
+  return useCallback(
+    (route) => client.invalidateQueries({ predicate: ({ queryKey }) => isTouched(route, queryKey[0]) }),
+    [client],
+  );
+}
+
 /**
  * Changes something. A repeated attempt after a failure that may have arrived (no answer, 5xx) carries the same
  * Idempotency-Key; a new one is taken as soon as the server has answered for good.
@@ -78,7 +88,7 @@ export function useApiChange<const R extends Route>(
   route: R,
   options: { onDone?: (answer: Answer<ResponseOf<R>>) => void | Promise<void> } = {},
 ) {
-  const client = useQueryClient();
+  const touch = useTouch();
   const key = useRef<string | null>(null);
   return useMutation({
     mutationFn: (call: Omit<CallArguments<R>, 'signal' | 'idempotencyKey'>) => {
@@ -88,7 +98,7 @@ export function useApiChange<const R extends Route>(
     onSuccess: async (answer) => {
       key.current = null;
       await options.onDone?.(answer);
-      await client.invalidateQueries();
+      await touch(route);
     },
     onError: (error) => {
       if (isApiError(error) && error.status > 0 && error.status < 500) key.current = null;

@@ -1,55 +1,71 @@
 'use client';
 
 import { useSession } from '@/lib/session/session';
-import { useCallback, useEffect, useRef, useState } from 'react';
+import { useCallback, useEffect, useMemo, useRef, useState } from 'react';
+import { dropDraft, findDraft, keepDraft, type DraftOwner } from './draft-store';
+import { tellDraftChange } from './draft-changes';
 
-const PREFIX = 'kedge-draft:';
-
-function findStored<T extends object>(key: string): Partial<T> | null {
-  const text = sessionStorage.getItem(PREFIX + key);
-  if (text === null) return null;
-  try {
-    const stored: unknown = JSON.parse(text);
-    return typeof stored === 'object' && stored !== null ? stored : null;
-  } catch (error) {
-    if (error instanceof SyntaxError) return null;
-    throw error;
-  }
+export function useDraftOwner(): DraftOwner {
+  const { me } = useSession();
+  const { userId } = me;
+  const { organisationId } = me.membership;
+  return useMemo(() => ({ userId, organisationId }), [userId, organisationId]);
 }
 
 /**
- * What is being typed, kept for this tab through an error, an ended session and a reload, until it was sent or thrown away.
- * `isRestored` is true when something was found from before.
+ * What is being typed, kept in this browser through an error, an ended session, a reload and the browser's end, until it was sent,
+ * thrown away, or its person signed out.
+ * @param toKept what of it may be kept: never a secret
  */
-export function useDraft<T extends object>(name: string, initial: T) {
-  // Whoever signs in next at this tab must not find another person's words.
-  const key = `${useSession().me.userId}:${name}`;
+export function useDraft<T extends object>(name: string, initial: T, toKept: (draft: T) => T = (draft) => draft) {
+  const owner = useDraftOwner();
   const [draft, set] = useState(initial);
-  const [isRestored, setRestored] = useState(false);
+  const [restoredAt, setRestoredAt] = useState<number | null>(null);
+  const [isKept, setKept] = useState(true);
   const first = useRef(initial);
+  const label = useRef('');
+  const kept = useRef(toKept);
+  kept.current = toKept;
+  const current = useRef(initial);
+
   useEffect(() => {
-    const stored = findStored<T>(key);
-    if (stored !== null) {
-      set({ ...first.current, ...stored });
-      setRestored(true);
-    }
-  }, [key]);
+    const stored = findDraft(localStorage, owner, name, Date.now());
+    if (stored === null) return;
+    current.current = { ...first.current, ...(stored.value as Partial<T>) };
+    set(current.current);
+    setRestoredAt(stored.savedAt);
+    tellDraftChange(name);
+  }, [owner, name]);
+
   const setDraft = useCallback(
-    (change: Partial<T>) =>
-      set((before) => {
-        const after = { ...before, ...change };
-        sessionStorage.setItem(PREFIX + key, JSON.stringify(after));
-        return after;
-      }),
-    [key],
+    (change: (before: T) => Partial<T>) => {
+      current.current = { ...current.current, ...change(current.current) };
+      set(current.current);
+      const draftToKeep = {
+        name,
+        label: label.current,
+        path: window.location.pathname,
+        savedAt: Date.now(),
+        value: kept.current(current.current),
+      };
+      setKept(keepDraft(localStorage, owner, draftToKeep));
+    },
+    [owner, name],
   );
   const clearDraft = useCallback(
     (next?: T) => {
-      sessionStorage.removeItem(PREFIX + key);
-      set(next ?? first.current);
-      setRestored(false);
+      dropDraft(localStorage, owner, name);
+      current.current = next ?? first.current;
+      set(current.current);
+      setRestoredAt(null);
+      setKept(true);
+      tellDraftChange(name);
     },
-    [key],
+    [owner, name],
   );
-  return { draft, setDraft, clearDraft, isRestored };
+  /** what the form is called on screen, for whoever finds the draft again */
+  const describe = useCallback((text: string) => {
+    label.current = text;
+  }, []);
+  return { draft, setDraft, clearDraft, describe, restoredAt, isKept };
 }

@@ -31,6 +31,8 @@ export interface FieldDef<D, V> {
   readonly hint?: MessageKey | undefined;
   /** takes a row of its own */
   readonly isWide?: boolean;
+  /** never kept anywhere but on the page */
+  readonly isSecret?: boolean;
   toDraft(value: V): D;
   read(draft: D): Reading<V>;
   /** the draft in words, for whoever compares two versions */

@@ -5,7 +5,6 @@ import { toTypedText, type EnteredQuantity } from '@/lib/quantity/format';
 import { QuantityField, readQuantity, type QuantityDraft } from '@/lib/quantity/quantity-field';
 import { fromWallClock, toWallClock } from '@/lib/zoned-day';
 import type { MessageKey } from '@/messages';
-import { ComboField } from '@/ui/combo-field';
 import { CheckField, CheckGroup, SelectField, TextArea, TextField, type Choice } from '@/ui/field';
 import { readBadly, readWell, type FieldDef } from './field-def';
 
@@ -19,16 +18,50 @@ const asTyped = (draft: string): string => (draft === '' ? '–' : draft);
 
 /** A line of text; spaces around it are no part of it. */
 export function text(
-  options: About & { type?: 'text' | 'email' | 'tel'; maxLength?: number },
+  options: About & {
+    type?: 'text' | 'email' | 'tel';
+    maxLength?: number;
+    autoComplete?: 'username' | 'email' | 'name' | 'off';
+    /** what an empty one is told as */
+    missingCode?: string;
+  },
 ): FieldDef<string, string> {
+  const { autoComplete, missingCode = 'missing' } = options;
   return {
     ...about(options),
     toDraft: (value) => value,
     read: (draft) =>
-      options.isRequired === true && draft.trim() === '' ? readBadly('missing') : readWell(draft.trim()),
+      options.isRequired === true && draft.trim() === '' ? readBadly(missingCode) : readWell(draft.trim()),
     toText: asTyped,
     render: ({ draft, errorOf: _errorOf, ...rest }) => (
-      <TextField {...rest} type={options.type ?? 'text'} maxLength={options.maxLength ?? 400} value={draft} />
+      <TextField
+        {...rest}
+        type={options.type ?? 'text'}
+        maxLength={options.maxLength ?? 400}
+        {...(autoComplete === undefined ? {} : { autoComplete })}
+        value={draft}
+      />
+    ),
+  };
+}
+
+/** A code that is shown elsewhere and typed off: six digits from an app, or where `isAny`, a recovery code as well. */
+export function oneTimeCode(options: About & { isAny?: boolean }): FieldDef<string, string> {
+  return {
+    ...text(options),
+    isSecret: true,
+    read: (draft) => {
+      const typed = draft.replace(/\s/g, '');
+      if (options.isAny === true) return typed === '' ? readBadly('missing') : readWell(draft.trim());
+      return /^\d{6}$/.test(typed) ? readWell(typed) : readBadly('not-six-digits');
+    },
+    render: ({ draft, errorOf: _errorOf, ...rest }) => (
+      <TextField
+        {...rest}
+        {...(options.isAny === true ? { autoCapitalize: 'off', spellCheck: false } : { inputMode: 'numeric' })}
+        autoComplete="one-time-code"
+        value={draft}
+      />
     ),
   };
 }
@@ -127,27 +160,6 @@ export function choiceOrNone<const V extends string>(
     ...inner,
     toDraft: (value) => value ?? '',
     read: (draft) => (draft === '' ? readWell(null) : inner.read(draft)),
-  };
-}
-
-/** One of many values, found by typing. */
-export function combo(
-  options: About & { choices: readonly Choice[]; onSearch?: (text: string) => void; emptyText?: string },
-): FieldDef<string, string> {
-  return {
-    ...about(options),
-    toDraft: (value) => value,
-    read: (draft) => (options.isRequired === true && draft === '' ? readBadly('missing') : readWell(draft)),
-    toText: (draft) => labelOf(options.choices, draft),
-    render: ({ draft, errorOf: _errorOf, ...rest }) => (
-      <ComboField
-        {...rest}
-        choices={options.choices}
-        value={draft}
-        {...(options.onSearch === undefined ? {} : { onSearch: options.onSearch })}
-        emptyText={options.emptyText ?? ''}
-      />
-    ),
   };
 }
 

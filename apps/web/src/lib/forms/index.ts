@@ -4,16 +4,20 @@ export {
   checks,
   choice,
   choiceOrNone,
-  combo,
   day,
   moment,
   number,
+  oneTimeCode,
   quantity,
   text,
   tristate,
 } from './fields';
+export { combo } from './combo';
 export { list } from './list-field';
+export { EntryForm } from './entry-form';
 export { FormDialog } from './form-dialog';
 export { RecordForm } from './record-form';
+export { newPassword, secret } from './secret-field';
+export { useEntryForm } from './use-entry-form';
 export { useRecordForm } from './use-record-form';
 export type { ValuesOf } from './field-def';

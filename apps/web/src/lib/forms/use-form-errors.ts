@@ -2,6 +2,7 @@
 
 import { useCallback, useMemo, useState } from 'react';
 import { isApiError } from '@/lib/api/problem';
+import { toFieldProblemText } from '@/lib/field-problem';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useProblemText } from '@/lib/states';
 
@@ -9,6 +10,8 @@ export interface FormError {
   /** name of the field in the body; null: about the whole */
   field: string | null;
   text: string;
+  /** found here, so that it can be looked at again while somebody types */
+  isOurs?: boolean;
 }
 
 const NONE = { errors: [], round: 0 };
@@ -36,17 +39,22 @@ export function useFormErrors(formId: string, labels: Readonly<Record<string, st
     [setErrors],
   );
 
-  /** What was wrong with a field, or with a part of it, has been put right while typing. */
-  const settle = useCallback(
-    (field: string) =>
-      setState((before) => {
-        const left = before.errors.filter(
-          (error) => error.field !== field && error.field?.startsWith(`${field}.`) !== true,
-        );
-        return left.length === before.errors.length ? before : { ...before, errors: left };
-      }),
-    [],
-  );
+  /**
+   * Somebody types in a field: what was wrong with it and is right by now goes, and so does what a rule that spans fields said of
+   * another one. What the service said of other fields stays until it is asked again.
+   * @param stillFound what is wrong with the whole form now
+   */
+  const settle = useCallback((field: string, stillFound: readonly FormError[]) => {
+    const isWrong = (name: string): boolean => stillFound.some((error) => error.field === name);
+    setState((before) => {
+      const left = before.errors.filter((error) => {
+        if (error.field === null) return error.isOurs !== true;
+        const isTouched = error.field === field || error.field.startsWith(`${field}.`);
+        return isTouched || error.isOurs === true ? isWrong(error.field) : true;
+      });
+      return left.length === before.errors.length ? before : { ...before, errors: left };
+    });
+  }, []);
 
   const summary = useMemo(
     () => ({
@@ -66,12 +74,13 @@ export function useFormErrors(formId: string, labels: Readonly<Record<string, st
     }
     setErrors(
       error.fields.map((problem) => {
-        const field = problem.pointer.split('/').find((part) => part !== '') ?? problem.field;
+        const parts = problem.pointer.split('/').filter((part) => part !== '');
+        // A field may stand deeper in what is sent than in the form: the outermost part that the form knows is it.
+        const field = parts.find((part) => part in labels) ?? parts[0] ?? problem.field;
         const label = labels[field] ?? problem.field;
-        const known = t.find(`fieldProblem.${problem.code}`, { label });
         return {
           field: labels[field] === undefined ? null : field,
-          text: known ?? t('problem.needs', { label, needs: problem.needs }),
+          text: toFieldProblemText(t, problem, label),
         };
       }),
     );
@@ -87,3 +96,5 @@ export function useFormErrors(formId: string, labels: Readonly<Record<string, st
     summary,
   };
 }
+
+export type FormErrors = ReturnType<typeof useFormErrors>;

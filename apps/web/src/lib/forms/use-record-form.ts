@@ -7,6 +7,7 @@ import { useDraft } from '@/lib/drafts/use-draft';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
 import type { DraftsOf, FieldDefs, ValuesOf } from './field-def';
+import { readFields, toDrafts, toLabels } from './read-fields';
 import { useFormErrors, type FormError } from './use-form-errors';
 
 const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
@@ -29,10 +30,12 @@ interface Stored<F extends FieldDefs> {
   etag: string | null;
 }
 
-function toDrafts<F extends FieldDefs>(fields: F, values: ValuesOf<F>): DraftsOf<F> {
-  return Object.fromEntries(
-    Object.entries(fields).map(([name, def]) => [name, def.toDraft(values[name])]),
-  ) as DraftsOf<F>;
+/** What may be kept in the browser: secrets are typed again. */
+function withoutSecrets<F extends FieldDefs>(fields: F, stored: Stored<F>): Stored<F> {
+  const values = Object.fromEntries(
+    Object.entries(fields).map(([name, def]) => [name, def.isSecret === true ? '' : stored.values[name]]),
+  );
+  return { ...stored, values: values as DraftsOf<F> };
 }
 
 /**
@@ -47,56 +50,44 @@ export function useRecordForm<F extends FieldDefs>(options: {
   etag?: string | null;
   /** reads the record as it is now, for when somebody else saved first */
   readAgain?: () => Promise<Answer<ValuesOf<F>>>;
+  /** other fields that change with one */
+  follow?: (field: keyof F & string) => Partial<DraftsOf<F>>;
   /** rules that span fields */
   check?: (values: ValuesOf<F>) => readonly FormError[];
 }) {
   const t = useTranslate();
-  const { fields, name, readAgain } = options;
+  const { fields, name, readAgain, check, follow } = options;
   const [first] = useState<Stored<F>>(() => {
     const drafts = toDrafts(fields, options.initial);
     return { id: createId(), values: drafts, base: drafts, etag: options.etag ?? null };
   });
-  const { draft, setDraft, clearDraft, isRestored } = useDraft<Stored<F>>(name, first);
+  const kept = useCallback((stored: Stored<F>) => withoutSecrets(fields, stored), [fields]);
+  const { draft, setDraft, clearDraft, describe, restoredAt, isKept } = useDraft<Stored<F>>(name, first, kept);
   const [clashes, setClashes] = useState<readonly Clash[]>([]);
-  const labels = Object.fromEntries(Object.entries(fields).map(([field, def]) => [field, t(def.label)]));
+  const labels = toLabels(fields, t);
   const errors = useFormErrors(name.replace(/[^a-zA-Z0-9-]/g, '-'), labels);
   const { settle } = errors;
 
   const setField = useCallback(
     <K extends keyof F & string>(field: K, value: DraftsOf<F>[K]) => {
-      setDraft({ values: { ...draft.values, [field]: value } });
-      if (fields[field]?.read(value).ok === true) settle(field);
+      const change = { ...follow?.(field), [field]: value };
+      setDraft((before) => ({ values: { ...before.values, ...change } }));
+      settle(field, readFields(fields, { ...draft.values, ...change }, t, check).found);
     },
-    [draft.values, setDraft, fields, settle],
+    [draft.values, setDraft, fields, settle, follow, check, t],
   );
   const isTouched = (field: string): boolean => !isSame(draft.values[field], draft.base[field]);
 
   /** The values, or null when something cannot be read; then the errors say what. */
   const read = (): { values: ValuesOf<F>; changed: Partial<ValuesOf<F>> } | null => {
-    const found: FormError[] = [];
-    const values: Record<string, unknown> = {};
-    for (const [field, def] of Object.entries(fields)) {
-      const reading = def.read(draft.values[field]);
-      if (reading.ok) values[field] = reading.value;
-      else {
-        for (const { part, code, label } of reading.problems) {
-          const shown = { label: label ?? labels[field] ?? field };
-          found.push({
-            field: part === '' ? field : `${field}.${part}`,
-            text: t.find(`fieldProblem.${code}`, shown) ?? t('problem.unknown'),
-          });
-        }
-      }
-    }
-    const whole = values as ValuesOf<F>;
-    if (found.length === 0) found.push(...(options.check?.(whole) ?? []));
+    const { values, found } = readFields(fields, draft.values, t, check);
     const touched = Object.keys(fields).filter(isTouched);
     if (found.length === 0 && options.readAgain !== undefined && touched.length === 0) {
-      found.push({ field: null, text: t('form.nothingChanged') });
+      found.push({ field: null, text: t('form.nothingChanged'), isOurs: true });
     }
     if (errors.refuse(found)) return null;
     const changed = Object.fromEntries(touched.map((field) => [field, values[field]])) as Partial<ValuesOf<F>>;
-    return { values: whole, changed };
+    return { values, changed };
   };
 
   const merge = (answer: Answer<ValuesOf<F>>): void => {
@@ -113,7 +104,7 @@ export function useRecordForm<F extends FieldDefs>(options: {
       })),
     );
     errors.clear();
-    setDraft({ values: merged as DraftsOf<F>, base: theirs, etag: answer.etag });
+    setDraft(() => ({ values: merged as DraftsOf<F>, base: theirs, etag: answer.etag }));
   };
 
   const takeFailure = (error: unknown): void => {
@@ -151,10 +142,13 @@ export function useRecordForm<F extends FieldDefs>(options: {
     clearThen,
     /** forgets what was typed here, and begins from what is saved */
     takeTheirs: () => {
-      setDraft({ values: draft.base });
+      setDraft((before) => ({ values: before.base }));
       setClashes([]);
     },
-    isRestored,
+    describe,
+    restoredAt,
+    isKept,
+    isTyped: restoredAt !== null || Object.keys(fields).some(isTouched),
     clashes,
     errors,
   };

@@ -1,77 +1,79 @@
 'use client';
 
-import { createContext, Fragment, useContext, useEffect, useMemo, type ReactNode } from 'react';
+import { createContext, Fragment, use, useContext, useEffect, useMemo, type ReactNode } from 'react';
 import { useSearchParams } from 'next/navigation';
 import {
-  findTemplate,
-  getPlural,
+  DEFAULT_LOCALE,
+  isLoaded,
   isLocale,
   isMessageKey,
+  loadLanguage,
   toLanguageTag,
   toMessage,
+  toPieces,
   type Locale,
   type MessageKey,
   type MessageParameters,
 } from '@/messages';
+import { LOCALE_COOKIE } from './locale-cookie';
 
-type PluralKey = MessageKey extends infer K ? (K extends `${infer Stem}.other` ? Stem : never) : never;
+type Elements = Readonly<Record<string, ReactNode>>;
 
 export interface Translate {
   (key: MessageKey, parameters?: MessageParameters): string;
-  /** the `.one` or `.other` of a message, with `{count}` */
-  count: (stem: PluralKey, count: number, parameters?: MessageParameters) => string;
   /** like the call itself, but parameters may be elements */
-  rich: (key: MessageKey, parameters: Readonly<Record<string, ReactNode>>) => ReactNode;
+  rich: (key: MessageKey, parameters: Elements) => ReactNode;
   /** for keys that are made from a code: null when the catalogue has none */
   find: (key: string, parameters?: MessageParameters) => string | null;
   /** like `find`, with elements */
-  findRich: (key: string, parameters: Readonly<Record<string, ReactNode>>) => ReactNode | null;
+  findRich: (key: string, parameters: Elements) => ReactNode | null;
+  /** things one after the other, as the language strings them */
+  list: (things: readonly string[]) => string;
   locale: Locale;
   languageTag: string;
 }
 
-const LocaleContext = createContext<Locale>('en');
-const LOCALE_COOKIE = 'kedge-locale';
+const LocaleContext = createContext<Locale>(DEFAULT_LOCALE);
 
 export function LocaleProvider({ initial, children }: { initial: Locale; children: ReactNode }) {
   const asked = useSearchParams().get('locale');
   const locale = isLocale(asked) ? asked : initial;
+  // A language other than the default one comes in a file of its own, which the first paint waits for.
+  if (!isLoaded(locale)) use(loadLanguage(locale));
   useEffect(() => {
-    if (isLocale(asked)) document.cookie = `${LOCALE_COOKIE}=${asked}; Path=/; SameSite=Lax`;
+    if (isLocale(asked)) document.cookie = `${LOCALE_COOKIE}=${asked}; Path=/; SameSite=Lax; Max-Age=31536000`;
   }, [asked]);
+  useEffect(() => {
+    document.documentElement.lang = toLanguageTag(locale);
+  }, [locale]);
   return <LocaleContext value={locale}>{children}</LocaleContext>;
-}
-
-function toRich(template: string, parameters: Readonly<Record<string, ReactNode>>): ReactNode {
-  return template.split(/\{(\w+)\}/).map((part, index) => {
-    if (index % 2 === 0) return part;
-    return <Fragment key={index}>{parameters[part] ?? `{${part}}`}</Fragment>;
-  });
 }
 
 function toTranslate(locale: Locale): Translate {
   const translate = (key: MessageKey, parameters?: MessageParameters): string => toMessage(locale, key, parameters);
+  const rich = (key: MessageKey, parameters: Elements): ReactNode =>
+    toPieces<ReactNode>(locale, key, parameters).map((piece, index) => <Fragment key={index}>{piece}</Fragment>);
+  const languageTag = toLanguageTag(locale);
+  const strung = new Intl.ListFormat(languageTag, { type: 'unit', style: 'short' });
   return Object.assign(translate, {
-    count: (stem: PluralKey, count: number, parameters?: MessageParameters) => {
-      const key = `${stem}.${getPlural(locale, count)}`;
-      return isMessageKey(key) ? toMessage(locale, key, { count, ...parameters }) : key;
-    },
-    rich: (key: MessageKey, parameters: Readonly<Record<string, ReactNode>>) =>
-      toRich(findTemplate(locale, key), parameters),
+    rich,
     find: (key: string, parameters?: MessageParameters) =>
       isMessageKey(key) ? toMessage(locale, key, parameters) : null,
-    findRich: (key: string, parameters: Readonly<Record<string, ReactNode>>) =>
-      isMessageKey(key) ? toRich(findTemplate(locale, key), parameters) : null,
+    findRich: (key: string, parameters: Elements) => (isMessageKey(key) ? rich(key, parameters) : null),
+    list: (things: readonly string[]) => strung.format(things),
     locale,
-    languageTag: toLanguageTag(locale),
+    languageTag,
   });
 }
 
-const TRANSLATORS: Readonly<Record<Locale, Translate>> = { en: toTranslate('en'), pseudo: toTranslate('pseudo') };
+const translators = new Map<Locale, Translate>();
 
 /** The reader's words. Stable between renders while the language stays. */
 export function useTranslate(): Translate {
-  return TRANSLATORS[useContext(LocaleContext)];
+  const locale = useContext(LocaleContext);
+  const translate = translators.get(locale) ?? toTranslate(locale);
+  translators.set(locale, translate);
+  return translate;
 }
 
 /** Dates in the zone of the place they belong to, with the zone named where it is not the reader's own. */

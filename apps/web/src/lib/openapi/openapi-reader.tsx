@@ -6,6 +6,7 @@ import { toApiError } from '@/lib/api/problem';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
+import { DEFAULT_LOCALE, toLanguageTag } from '@/messages';
 import { TextField } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { PageHead, Sheet } from '@/ui/sheet';
@@ -13,6 +14,8 @@ import { StackedSheets } from '@/ui/stack';
 import { isRecord, listOperations, type Operation } from './openapi-document';
 import styles from './openapi.module.css';
 
+/** The description is written in one language, whoever reads; a voice that reads it aloud is told so. */
+const WRITTEN_IN = toLanguageTag(DEFAULT_LOCALE);
 const ADDRESS = '/api/v1/openapi.json';
 
 function Schema({ title, schema }: { title: string; schema: unknown }) {
@@ -31,10 +34,10 @@ function OperationEntry({ operation }: { operation: Operation }) {
       <summary>
         <code className={styles['method']}>{operation.method}</code>
         <code className={styles['path']}>{operation.path}</code>
-        <span>{operation.summary}</span>
+        <span lang={WRITTEN_IN}>{operation.summary}</span>
       </summary>
       <div className={styles['body']}>
-        {operation.description === '' ? null : <p>{operation.description}</p>}
+        {operation.description === '' ? null : <p lang={WRITTEN_IN}>{operation.description}</p>}
         {operation.parameters.length === 0 ? null : (
           <ul>
             {operation.parameters.map((parameter) => (

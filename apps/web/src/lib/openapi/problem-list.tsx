@@ -2,8 +2,12 @@
 
 import { PROBLEM_CODES } from '@repo/contracts';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { DEFAULT_LOCALE, toLanguageTag } from '@/messages';
 import { PageHead, Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
+
+/** The interface is described in one language, whoever reads; a voice that reads it aloud is told so. */
+const WRITTEN_IN = toLanguageTag(DEFAULT_LOCALE);
 
 /** Every code that a problem can carry; each has the anchor that its `type` points to. */
 export function ProblemList() {
@@ -24,8 +28,16 @@ export function ProblemList() {
           columns={[
             { key: 'code', title: t('reference.code'), isName: true, cell: ([code]) => <code id={code}>{code}</code> },
             { key: 'status', title: t('reference.status'), cell: ([, problem]) => problem.status },
-            { key: 'title', title: t('reference.means'), cell: ([, problem]) => problem.title },
-            { key: 'when', title: t('reference.when'), cell: ([, problem]) => problem.when },
+            {
+              key: 'title',
+              title: t('reference.means'),
+              cell: ([, problem]) => <span lang={WRITTEN_IN}>{problem.title}</span>,
+            },
+            {
+              key: 'when',
+              title: t('reference.when'),
+              cell: ([, problem]) => <span lang={WRITTEN_IN}>{problem.when}</span>,
+            },
           ]}
         />
       </Sheet>

@@ -21,7 +21,7 @@ export function toMissingText(check: Pick<Check, 'missing'>, t: Translate): stri
     return t.find(key, { name }) ?? t.find(`missing.${field}`) ?? (name === '' ? field : `${field}: ${name}`);
   });
   const all = [...new Set(names)];
-  const named = all.slice(0, MOST_NAMED).join(', ');
+  const named = t.list(all.slice(0, MOST_NAMED));
   return all.length > MOST_NAMED ? t('check.andMore', { named, count: all.length - MOST_NAMED }) : named;
 }
 

@@ -1,6 +1,5 @@
 export const apiKeyMessages = {
-  'apiKeys.title.one': '{count} program has a key',
-  'apiKeys.title.other': '{count} programs have a key',
+  'apiKeys.title': '{count, plural, one {# program has a key} other {# programs have a key}}',
   'apiKeys.under': 'Programs that read or write your records by the API, and what each may do',
   'apiKeys.add': 'Add a key',
   'apiKeys.make': 'Make the key',

@@ -1,4 +1,5 @@
 export const calculationMessages = {
+  'calculations.needs': '{label} needs {needs}',
   'calculations.title': 'What do you want to know?',
   'calculations.under':
     'The calculations that the checks themselves use, by hand. Each says its formula, range and source.',
@@ -26,7 +27,7 @@ export const calculationMessages = {
   'calculations.materialUnconfirmed': 'Unconfirmed: {source}. Use a figure of your own where you have one.',
   'calculations.itemsBefore': 'Before',
   'calculations.itemsAfter': 'After',
-  'calculations.itemsShown': '{from} to {to} of {count}',
+  'calculations.itemsShown': '{from, number} to {to, number} of {count, number}',
   'calculations.missing': 'Still needed: {missing}.',
   'calculations.unread': 'Something above cannot be read.',
   'calculations.computing': 'Computing',
@@ -37,7 +38,7 @@ export const calculationMessages = {
   'calculations.cancel': 'Cancel',
   'calculations.cancelled': 'Cancelled. Nothing was computed.',
   'calculations.again': 'Compute again',
-  'calculations.manyValues': '{count} values, in the plot and in the JSON',
+  'calculations.manyValues': '{count, plural, one {# value} other {# values}}, in the plot and in the JSON',
 
   'calculations.bestChange.clamp-force':
     'What helps most: clamp {number}{name} at {force}. It takes {gain} off the factor.',

@@ -10,7 +10,7 @@ export const checkMessages = {
   'check.probability': 'probability that it holds',
   'check.marginAsked': 'margin asked for',
   'check.missing': 'Not known: {missing}.',
-  'check.missingCount': '{count} missing',
+  'check.missingCount': '{count, number} missing',
   'check.source': 'Source: {source}',
 
   'check.any.holds': 'It holds.',
@@ -248,7 +248,7 @@ export const checkMessages = {
   'check.part.pressure-above-arm-chart': 'pressure above the chart of its arm',
   'check.part.reservoir-too-small': 'too small',
   'check.part.reservoir-overflows': 'overflows',
-  'check.andMore': '{named} and {count} more',
+  'check.andMore': '{named} and {count, number} more',
 
   'wayOut.noWindow':
     'No setting can be right: holding takes {required}, and no more than {allowed} is allowed. Change the operation, the clamps or the weakest component.',

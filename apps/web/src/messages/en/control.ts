@@ -62,8 +62,7 @@ export const controlMessages = {
   'control.changeSignal': 'Change the signal',
 
   'control.wiring': 'Wires',
-  'control.wires.one': '{count} wire',
-  'control.wires.other': '{count} wires',
+  'control.wires': '{count, plural, one {# wire} other {# wires}}',
   'control.wire': 'Wire number',
   'control.from': 'From terminal',
   'control.to': 'To terminal',

@@ -13,12 +13,12 @@ export const exportMessages = {
   'exports.readsBack': 'It reads back through the import unchanged.',
   'exports.download': 'Download',
   'exports.preparing': 'Preparing the file',
-  'exports.large': 'It is large: it is being made in the background, {done} of {total} rows so far.',
+  'exports.large':
+    'It is large: it is being made in the background, {done, number} of {total, plural, one {# row} other {# rows}} so far.',
   'exports.largeBegins': 'It is large: it is made in the background.',
-  'exports.ready': 'The file is ready: {rows} rows.',
+  'exports.ready': 'The file is ready: {rows, plural, one {# row} other {# rows}}.',
   'exports.fetch': 'Save the file',
   'exports.saved': 'Saved as {fileName}.',
-  'exports.failed': 'The file could not be made',
   'exports.tooLargeHere': 'It has more rows than can be given at once. Ask your integrator for it.',
 
   'exportTable.customers': 'Customers',

@@ -10,7 +10,6 @@ export const identityProviderMessages = {
   'provider.issuerNoAddress': 'Issuer must be an address, such as https://sign-in.your-firm.example',
   'provider.clientId': 'Client id',
   'provider.clientSecret': 'Client secret',
-  'provider.secretMissing': 'Client secret is missing',
   'provider.redirectUri': 'Redirect address, to be registered there',
   'provider.address': 'Sign-in page of your people',
   'provider.end': 'End it; sessions that it opened end as well',

@@ -18,8 +18,7 @@ export const machineMessages = {
   'machine.titleTarget.not-applicable': 'The target of {name} has nothing to prove',
   'machine.titleTarget.none': '{name} has no circuit',
   'machine.past': 'You are looking at {date} as it was in {place}: what was fitted, set and known on that day.',
-  'machine.pallets.one': '{count} pallet',
-  'machine.pallets.other': '{count} pallets',
+  'machine.pallets': '{count, plural, one {# pallet} other {# pallets}}',
   'machine.singleStation': 'single station',
   'machine.wayIn.rotary-union': 'oil through a rotary union',
   'machine.wayIn.through-table-supply': 'oil through the table',
@@ -103,12 +102,11 @@ export const machineMessages = {
     'Moved away: it left our care but not its owner. It leaves the fleet page and its counts; its history stays.',
 
   'guide.machine': 'What this machine still needs',
-  'guide.done': '{done} of {total} done',
+  'guide.done': '{done, number} of {total, number} done',
   'guide.state.done': 'done',
   'guide.state.next': 'next',
   'guide.state.later': 'later',
   'guide.lacking': 'Still open: {names}.',
-  'guide.goTo': 'Go there',
   'guide.step.powerUnit': 'Power unit',
   'guide.why.powerUnit': 'What makes the pressure. This machine has none recorded yet.',
   'guide.step.circuits': 'A circuit for each station',
@@ -204,7 +202,7 @@ export const machineMessages = {
   'rung.pressure': 'Pressure',
   'rung.basis': 'Came about',
   'rung.of': 'From',
-  'rung.several': '{count} components',
+  'rung.several': '{count, plural, one {# component} other {# components}}',
   'rung.required': 'required',
   'rung.required.of': 'required, {name}',
   'rung.required.meaning':
@@ -288,10 +286,9 @@ export const machineMessages = {
   'figure.reactionTimeS': 'switch, control and spindle stop',
 
   'portal.title': 'Your machines',
-  'portal.title.right.one': 'Your circuit is set right',
-  'portal.title.right.other': 'All {count} of your circuits are set right',
-  'portal.title.need.one': '{count} of your {total} circuits needs attention',
-  'portal.title.need.other': '{count} of your {total} circuits need attention',
+  'portal.title.right': '{count, plural, one {Your circuit is set right} other {All # of your circuits are set right}}',
+  'portal.title.need':
+    '{count, plural, one {# of your {total, number} circuits needs attention} other {# of your {total, number} circuits need attention}}',
   'portal.under': 'How we left each clamping circuit, and how it stands with what is fitted today',
   'portal.machines': 'Clamping circuits',
   'portal.empty': 'No machine is recorded for you',
@@ -342,4 +339,6 @@ export const machineMessages = {
   'visits.kind.repaired': 'repaired',
   'visits.kind.oil-changed': 'oil changed',
   'visits.kind.other': 'other',
+  'visits.event': '{kind}: {text}',
+  'visits.eventAt': '{kind}, {circuit}: {text}',
 } as const;

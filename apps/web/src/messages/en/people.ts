@@ -1,6 +1,6 @@
 export const peopleMessages = {
-  'people.title.one': '{count} person may sign in',
-  'people.title.other': '{count} people may sign in',
+  'people.roleMay': '{role}: {may}',
+  'people.title': '{count, plural, one {# person may sign in} other {# people may sign in}}',
   'people.under': 'Who works here, who of a customer may look in, and as what',
   'people.add': 'Add a person',
   'people.change': 'Change the person',
@@ -72,8 +72,7 @@ export const peopleMessages = {
   'audit.none': 'Nothing here',
   'audit.noneText': 'Nothing of this kind was changed yet.',
   'audit.said': 'What was said',
-  'audit.fields.one': '{count} field',
-  'audit.fields.other': '{count} fields',
+  'audit.fields': '{count, plural, one {# field} other {# fields}}',
   'audit.seal': 'Seal',
   'audit.sealed': 'sealed, number {sequence}',
   'audit.notSealed': 'not sealed yet',

@@ -1,11 +1,11 @@
 export const sourceMessages = {
+  'problem.source.signature': 'The signature of the delivery is not right.',
+  'problem.source.gone': 'This source is no longer in use.',
   'nav.sources': 'Sources',
-  'sources.title.silent.one': '{count} of {total} sources is silent',
-  'sources.title.silent.other': '{count} of {total} sources are silent',
-  'sources.title.well.one': 'The source reports',
-  'sources.title.well.other': 'All {count} sources report',
-  'sources.under.one': '{count} finding to settle',
-  'sources.under.other': '{count} findings to settle',
+  'sources.title.silent':
+    '{count, plural, one {# of {total, number} sources is silent} other {# of {total, number} sources are silent}}',
+  'sources.title.well': '{count, plural, one {The source reports} other {All # sources report}}',
+  'sources.under': '{count, plural, one {# finding to settle} other {# findings to settle}}',
   'sources.empty': 'No source yet',
   'sources.emptyText':
     'A source is a gateway that reports alarms and clamp cycles of machines. It signs what it sends with a secret that you get when you add it.',
@@ -36,7 +36,7 @@ export const sourceMessages = {
   'sources.facts': 'What is known of it',
   'sources.address': 'Address to deliver to',
   'sources.gaps': 'Silences of the last 30 days',
-  'sources.gapsNone': 'None: something came at least every {minutes} min.',
+  'sources.gapsNone': 'None: something came at least every {minutes, number} min.',
   'sources.gapOpen': 'still silent',
   'sources.gapLength': 'Length',
   'sources.hours': '{hours} h',

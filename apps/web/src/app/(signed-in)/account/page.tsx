@@ -1,9 +1,8 @@
-import type { Metadata } from 'next';
 import { JoinSheet } from '@/features/identity-providers';
 import { AccountPage } from '@/features/users';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.account') };
+export const generateMetadata = titleOf('nav.account');
 
 export default function Page() {
   return <AccountPage more={<JoinSheet />} />;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { ApiKeysPage } from '@/features/api-keys';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.apiKeys') };
+export const generateMetadata = titleOf('nav.apiKeys');
 
 export default function Page() {
   return <ApiKeysPage />;

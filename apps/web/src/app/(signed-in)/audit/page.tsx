@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { AuditPage } from '@/features/audit';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.audit') };
+export const generateMetadata = titleOf('nav.audit');
 
 export default function Page() {
   return <AuditPage />;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { ComponentTypesPage } from '@/features/components';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.componentTypes') };
+export const generateMetadata = titleOf('nav.componentTypes');
 
 export default function Page() {
   return <ComponentTypesPage />;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { CustomersPage } from '@/features/customers';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.customers') };
+export const generateMetadata = titleOf('nav.customers');
 
 export default function Page() {
   return <CustomersPage />;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { FleetPage } from '@/features/circuits';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.fleet') };
+export const generateMetadata = titleOf('nav.fleet');
 
 export default function Page() {
   return <FleetPage />;

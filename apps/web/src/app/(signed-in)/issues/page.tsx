@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { IssuesPage } from '@/features/issues';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.issues') };
+export const generateMetadata = titleOf('nav.issues');
 
 export default function Page() {
   return <IssuesPage />;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { JobsPage } from '@/features/jobs';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.jobs') };
+export const generateMetadata = titleOf('nav.jobs');
 
 export default function Page() {
   return <JobsPage />;

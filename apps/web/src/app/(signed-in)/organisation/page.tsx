@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { OrganisationPage } from '@/features/organisations';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.organisation') };
+export const generateMetadata = titleOf('nav.organisation');
 
 export default function Page() {
   return <OrganisationPage />;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { PeoplePage } from '@/features/memberships';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.people') };
+export const generateMetadata = titleOf('nav.people');
 
 export default function Page() {
   return <PeoplePage />;

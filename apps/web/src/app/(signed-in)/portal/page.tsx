@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { PortalPage } from '@/features/machines';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.portal') };
+export const generateMetadata = titleOf('nav.portal');
 
 export default function Page() {
   return <PortalPage />;

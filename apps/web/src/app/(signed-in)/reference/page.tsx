@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { OpenApiReader } from '@/lib/openapi/openapi-reader';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'reference.title') };
+export const generateMetadata = titleOf('reference.title');
 
 export default function Page() {
   return <OpenApiReader />;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { SourcesPage } from '@/features/sources';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.sources') };
+export const generateMetadata = titleOf('nav.sources');
 
 export default function Page() {
   return <SourcesPage />;

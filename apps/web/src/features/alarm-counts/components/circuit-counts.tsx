@@ -52,8 +52,8 @@ export function CircuitCounts({ counts, circuit }: { counts: AlarmCounts; circui
   ];
   const notes = [
     ...(kinds.length === 0 ? [t('counts.noAlarms')] : []),
-    ...(circuit.gaps.length === 0 ? [] : [t.count('counts.gaps', circuit.gaps.length)]),
-    ...(circuit.revisions.length === 0 ? [] : [t.count('counts.revisions', circuit.revisions.length)]),
+    ...(circuit.gaps.length === 0 ? [] : [t('counts.gaps', { count: circuit.gaps.length })]),
+    ...(circuit.revisions.length === 0 ? [] : [t('counts.revisions', { count: circuit.revisions.length })]),
   ];
   return (
     <div className={styles['circuit']}>
@@ -61,7 +61,7 @@ export function CircuitCounts({ counts, circuit }: { counts: AlarmCounts; circui
         {circuit.circuitName}
         <span className={styles['notes']}>{notes.join(' · ')}</span>
         {circuit.openFindings === 0 ? null : (
-          <Link href="/sources">{t.count('counts.findings', circuit.openFindings)}</Link>
+          <Link href="/sources">{t('counts.findings', { count: circuit.openFindings })}</Link>
         )}
       </h3>
       {strips.map((strip) => (

@@ -23,7 +23,8 @@ export function RuleEvidence({ evidence }: { evidence: AlarmEvidence }) {
   return (
     <Sheet title={t('evidence.title')}>
       <p>
-        {t.count('evidence.counted', intervals.length, {
+        {t('evidence.counted', {
+          count: intervals.length,
           total: evidence.total,
           kind: toAlarms(rule.alarmKind, t),
           most: evidence.most,

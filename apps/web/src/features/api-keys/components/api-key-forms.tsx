@@ -48,7 +48,10 @@ export function NewApiKeyForm({ onDone }: { onDone: () => void }) {
       name: text({ label: 'apiKeys.name', isRequired: true, maxLength: 120 }),
       role: choice({
         label: 'apiKeys.role',
-        choices: API_KEY_ROLES.map((value) => ({ value, label: `${t(`role.${value}`)}: ${t(`people.may.${value}`)}` })),
+        choices: API_KEY_ROLES.map((value) => ({
+          value,
+          label: t('people.roleMay', { role: t(`role.${value}`), may: t(`people.may.${value}`) }),
+        })),
       }),
       mayWrite: check({ label: 'apiKeys.mayWrite' }),
       areas: checks({

@@ -35,7 +35,7 @@ export function ApiKeysPage() {
       cell: (key) =>
         t(key.mayWrite ? 'apiKeys.reads' : 'apiKeys.readsOnly', {
           role: t(`role.${key.role}`),
-          areas: key.areas.map((area) => toAreaName(t, area)).join(', '),
+          areas: t.list(key.areas.map((area) => toAreaName(t, area))),
         }),
     },
     {
@@ -81,7 +81,7 @@ export function ApiKeysPage() {
   return (
     <>
       <PageHead
-        title={query.isSuccess && !query.hasNextPage ? t.count('apiKeys.title', items.length) : t('nav.apiKeys')}
+        title={query.isSuccess && !query.hasNextPage ? t('apiKeys.title', { count: items.length }) : t('nav.apiKeys')}
         under={t('apiKeys.under')}
         actions={
           <FormDialog look="strong" action={t('apiKeys.add')} title={t('apiKeys.add')}>

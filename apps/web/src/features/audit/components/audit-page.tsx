@@ -64,7 +64,7 @@ function Changes({ entry }: { entry: AuditEntry }) {
   if (rows.length === 0) return '–';
   return (
     <details>
-      <summary>{t.count('audit.fields', rows.length)}</summary>
+      <summary>{t('audit.fields', { count: rows.length })}</summary>
       <ul>
         {rows.map(([name, value]) => (
           <li key={name}>

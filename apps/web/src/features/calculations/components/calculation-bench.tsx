@@ -11,6 +11,7 @@ import { MainAndAside, StackedSheets } from '@/ui/stack';
 import { fromInputs, readInputs, toBlankDrafts, toWords, type Drafts } from '../forms';
 import { readLinkedInputs, writeLinkedInputs } from '../link';
 import { hasPlots } from '../plots/make-plots';
+import { toRefusalText } from '../refusal-text';
 import { useOutcome, type Outcome } from '../use-outcome';
 import { useWork } from '../work/use-work';
 import { CalculationFields } from './calculation-fields';
@@ -98,9 +99,7 @@ function Answer({
       {outcome.refusal !== null ? (
         <ul className={styles['problems']}>
           {outcome.refusal.map((problem) => (
-            <li key={`${problem.field}${problem.needs}`}>
-              {t('problem.needs', { label: toWords(problem.field), needs: problem.needs })}
-            </li>
+            <li key={`${problem.field}${problem.needs}`}>{toRefusalText(t, problem, toWords(problem.field))}</li>
           ))}
         </ul>
       ) : outcome.error !== null ? (
@@ -145,7 +144,7 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
     const label = toWords(path);
     if (code !== undefined) return t.find(`fieldProblem.${code}`, { label }) ?? t('problem.unknown');
     const found = canRun ? outcome.refusal?.find((problem) => problem.field === path) : undefined;
-    return found === undefined ? null : t('problem.needs', { label, needs: found.needs });
+    return found === undefined ? null : toRefusalText(t, found, label);
   };
 
   return (
@@ -176,7 +175,7 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
                 ) : (
                   <p>
                     {missing.length > 0
-                      ? t('calculations.missing', { missing: missing.join(', ') })
+                      ? t('calculations.missing', { missing: t.list(missing) })
                       : t('calculations.unread')}
                   </p>
                 )}

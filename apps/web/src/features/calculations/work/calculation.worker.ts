@@ -33,7 +33,7 @@ async function work({ id, kind, calculation, inputs }: WorkRequest): Promise<voi
   };
   const { result, problems } = calculate(calculation, inputs, { ...tools, onProgress });
   if (result !== undefined) reply({ id, kind: 'result', result });
-  else reply({ id, kind: 'refused', problems: problems.map(({ field, needs }) => ({ field, needs })) });
+  else reply({ id, kind: 'refused', problems: problems.map(({ field, code, needs }) => ({ field, code, needs })) });
 }
 
 self.addEventListener('message', (event: MessageEvent<WorkRequest>) => {

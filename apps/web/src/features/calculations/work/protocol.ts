@@ -8,9 +8,10 @@ export interface WorkRequest {
   inputs: Readonly<Record<string, unknown>>;
 }
 
-/** What an input needs, where it does not have it. */
+/** What is wrong with an input: the rule that it breaks, and what it needs as the documentation of the calculations says it. */
 export interface FieldProblem {
   field: string;
+  code: string;
   needs: string;
 }
 

@@ -30,8 +30,8 @@ function toTitle(counts: StandingCounts | undefined, t: Translate): string {
   if (counts === undefined) return t('fleet.title');
   const need = toTotal(counts, 'need');
   if (counts.total === 0) return t('fleet.title.empty');
-  if (need === 0) return t.count('fleet.title.none', counts.total);
-  return t.count('fleet.title.need', need, { total: counts.total });
+  if (need === 0) return t('fleet.title.none', { count: counts.total });
+  return t('fleet.title.need', { count: need, total: counts.total });
 }
 
 function toTotal(counts: StandingCounts, filter: Filter): number {
@@ -167,7 +167,7 @@ export function FleetPage() {
       {counts === undefined ? null : <Counts counts={counts} current={filter} />}
       {counts === undefined || counts.awaiting === 0 ? null : (
         <div className={styles['awaiting']}>
-          <Notice role="status">{t.count('fleet.awaiting', counts.awaiting)}</Notice>
+          <Notice role="status">{t('fleet.awaiting', { count: counts.awaiting })}</Notice>
         </div>
       )}
       <Find filter={filter} customerId={customerId} />
@@ -188,7 +188,11 @@ export function FleetPage() {
       ) : null}
       {items.length === 0 ? null : <FleetTable standings={items} total={total} hasMore={hasNextPage} onMore={more} />}
       <p className={styles['more']} role="status">
-        {isFetchingNextPage ? t('fleet.loadingMore') : items.length > 0 ? t.count('fleet.shown', items.length) : ''}
+        {isFetchingNextPage
+          ? t('fleet.loadingMore')
+          : items.length > 0
+            ? t('fleet.shown', { count: items.length })
+            : ''}
       </p>
     </>
   );

@@ -40,7 +40,7 @@ const Row = memo(function Row({
       <td>
         {standing.circuitName}
         {standing.openIssues === 0 ? null : (
-          <span className={styles['small']}>{t.count('fleet.openIssues', standing.openIssues)}</span>
+          <span className={styles['small']}>{t('fleet.openIssues', { count: standing.openIssues })}</span>
         )}
       </td>
       <td className={styles['ladder']}>

@@ -31,7 +31,7 @@ function Affected({ typeId }: { typeId: string }) {
   return (
     <Sheet
       title={t('componentTypes.affected')}
-      note={query.isSuccess && !query.hasNextPage ? t.count('componentTypes.affectedCount', machines) : undefined}
+      note={query.isSuccess && !query.hasNextPage ? t('componentTypes.affectedCount', { count: machines }) : undefined}
     >
       {query.isSuccess && items.length === 0 ? <p>{t('componentTypes.affectsNone')}</p> : null}
       {items.length === 0 ? null : (

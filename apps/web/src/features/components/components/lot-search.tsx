@@ -59,7 +59,7 @@ export function LotSearch() {
       ) : null}
       <div role="status">
         {lot !== '' && query.isSuccess ? (
-          <p>{shown.length === 0 ? t('lot.none', { lot }) : t.count('lot.found', shown.length, { lot })}</p>
+          <p>{shown.length === 0 ? t('lot.none', { lot }) : t('lot.found', { count: shown.length, lot })}</p>
         ) : null}
       </div>
       {shown.length === 0 ? null : (

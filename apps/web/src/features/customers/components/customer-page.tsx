@@ -44,7 +44,7 @@ export function CustomerPage({
                   ? t('customers.noCircuits', { name: customer.name })
                   : need === 0
                     ? t('customers.right', { name: customer.name })
-                    : t.count('customers.need', need, { name: customer.name })
+                    : t('customers.need', { count: need, name: customer.name })
               }
               under={customer.trade}
               actions={

@@ -63,7 +63,7 @@ export function CustomersPage() {
       <PageHead
         title={
           query.isSuccess && items.length > 0
-            ? t.count('customers.title.need', inNeed, { total: items.length })
+            ? t('customers.title.need', { count: inNeed, total: items.length })
             : t('nav.customers')
         }
         actions={

@@ -1,14 +1,13 @@
 'use client';
 
 import { routes, type IdentityProvider } from '@repo/contracts';
-import { useState } from 'react';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { FormDialog, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { FormDialog, RecordForm, secret, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay, useSession } from '@/lib/session/session';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
-import { FormActions, TextField } from '@/ui/field';
+import { FormActions } from '@/ui/field';
 import { Notice } from '@/ui/notice';
 import { Facts, Sheet } from '@/ui/sheet';
 
@@ -23,37 +22,26 @@ function NewProviderForm({ onDone }: { onDone: () => void }) {
         isWide: true,
       },
       clientId: text({ label: 'provider.clientId', isRequired: true, maxLength: 400 }),
+      clientSecret: secret({ label: 'provider.clientSecret' }),
     },
-    initial: { name: '', issuer: '', clientId: '' },
+    initial: { name: '', issuer: '', clientId: '', clientSecret: '' },
     check: ({ issuer }) => (URL.canParse(issuer) ? [] : [{ field: 'issuer', text: t('provider.issuerNoAddress') }]),
   });
-  // Never part of the draft that is kept.
-  const [clientSecret, setClientSecret] = useState('');
   const create = useApiChange(routes.identityProviders.create, { onDone });
   return (
     <RecordForm
       form={form}
-      groups={[{ fields: ['name', 'issuer', 'clientId'] }]}
+      groups={[{ fields: ['name', 'issuer', 'clientId', 'clientSecret'] }]}
       label={t('provider.add')}
       submitText={t('provider.add')}
       isPending={create.isPending}
-      onSubmit={(values) => {
-        const missing = clientSecret === '' ? [{ field: null, text: t('provider.secretMissing') }] : [];
-        if (form.errors.refuse(missing)) return;
+      onSubmit={(values) =>
         create.mutate(
-          { body: { id: form.id, ...values, clientSecret } },
+          { body: { id: form.id, ...values } },
           { onError: form.takeFailure, onSuccess: () => form.clear() },
-        );
-      }}
-    >
-      <TextField
-        label={t('provider.clientSecret')}
-        type="password"
-        autoComplete="off"
-        value={clientSecret}
-        onChange={setClientSecret}
-      />
-    </RecordForm>
+        )
+      }
+    />
   );
 }
 

@@ -105,7 +105,9 @@ export function MappingStep({ one, etag, onTried }: { one: Import; etag: string 
           }
         />
       ))}
-      {questions.length > 0 ? <Notice role="status">{t.count('imports.questions', questions.length)}</Notice> : null}
+      {questions.length > 0 ? (
+        <Notice role="status">{t('imports.questions', { count: questions.length })}</Notice>
+      ) : null}
       {error === null ? null : <Notice role="alert">{toText(error)}</Notice>}
       <p className={styles['actions']}>
         <Button look="strong" disabled={questions.length > 0} onClick={() => void tryIt()}>

@@ -75,7 +75,7 @@ function HowToRead({
   const field = column.field === null ? undefined : importField(column.field);
   if (field === undefined) return null;
   const hint =
-    question === undefined ? undefined : t('imports.examples', { examples: question.examples.slice(0, 3).join(', ') });
+    question === undefined ? undefined : t('imports.examples', { examples: t.list(question.examples.slice(0, 3)) });
   return (
     <>
       {isDate(field.type) && (question !== undefined || column.dateOrder !== null) ? (
@@ -264,7 +264,7 @@ export function SheetMapping({
                 isName: true,
                 cell: (column) => `${column.letter} · ${column.header}`,
               },
-              { key: 'samples', title: t('imports.samples'), cell: (column) => column.samples.join(', ') },
+              { key: 'samples', title: t('imports.samples'), cell: (column) => t.list(column.samples) },
               {
                 key: 'field',
                 title: t('imports.field'),

@@ -2,34 +2,49 @@
 
 import { routes, type IssueDetail } from '@repo/contracts';
 import Link from 'next/link';
-import { useState } from 'react';
 import { RuleEvidence } from '@/features/alarm-counts';
 import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
-import { useDraft } from '@/lib/drafts/use-draft';
+import { area, check, RecordForm, useRecordForm } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
-import { createId } from '@/lib/ids';
 import { isCustomerRole, useRole, useSession } from '@/lib/session/session';
 import { Loaded, useProblemText } from '@/lib/states';
-import { Button } from '@/ui/button';
-import { CheckField, Form, FormActions, SelectField, TextArea } from '@/ui/field';
+import { SelectField } from '@/ui/field';
 import { Notice } from '@/ui/notice';
 import { Facts, PageHead, Sheet } from '@/ui/sheet';
 import { MainAndAside, StackedSheets } from '@/ui/stack';
 import styles from './issues.module.css';
 
+const COMMENT = {
+  text: area({ label: 'issues.comment', isRequired: true }),
+  isInternal: check({ label: 'issues.onlyStaff' }),
+};
+
+function NewComment({ issue }: { issue: IssueDetail }) {
+  const t = useTranslate();
+  const isCustomer = isCustomerRole(useRole());
+  const form = useRecordForm({
+    name: `comment:${issue.id}`,
+    fields: COMMENT,
+    initial: { text: '', isInternal: false },
+  });
+  const comment = useApiChange(routes.issues.comment, { onDone: () => form.clear() });
+  return (
+    <RecordForm
+      form={form}
+      groups={[{ fields: isCustomer ? ['text'] : ['text', 'isInternal'] }]}
+      label={t('issues.comment')}
+      submitText={t('issues.writeComment')}
+      isPending={comment.isPending}
+      onSubmit={(values) =>
+        comment.mutate({ params: { id: issue.id }, body: { id: form.id, ...values } }, { onError: form.takeFailure })
+      }
+    />
+  );
+}
+
 function Comments({ issue }: { issue: IssueDetail }) {
   const t = useTranslate();
   const dates = useDates();
-  const toText = useProblemText();
-  const isCustomer = isCustomerRole(useRole());
-  const { draft, setDraft, clearDraft } = useDraft(`comment:${issue.id}`, {
-    id: createId(),
-    text: '',
-    isInternal: false,
-  });
-  const comment = useApiChange(routes.issues.comment, {
-    onDone: () => clearDraft({ id: createId(), text: '', isInternal: false }),
-  });
   return (
     <Sheet title={t('issues.comments')}>
       {issue.comments.length === 0 ? <p className={styles['quiet']}>{t('issues.noComments')}</p> : null}
@@ -45,31 +60,7 @@ function Comments({ issue }: { issue: IssueDetail }) {
         ))}
       </ol>
       <div className={styles['form']}>
-        <Form
-          label={t('issues.comment')}
-          onSubmit={() => {
-            if (draft.text.trim() === '') return;
-            comment.mutate({
-              params: { id: issue.id },
-              body: { id: draft.id, text: draft.text.trim(), isInternal: draft.isInternal },
-            });
-          }}
-        >
-          <TextArea label={t('issues.comment')} value={draft.text} onChange={(text) => setDraft({ text })} />
-          {isCustomer ? null : (
-            <CheckField
-              label={t('issues.onlyStaff')}
-              isChecked={draft.isInternal}
-              onChange={(isInternal) => setDraft({ isInternal })}
-            />
-          )}
-          {comment.error === null ? null : <Notice role="alert">{toText(comment.error)}</Notice>}
-          <FormActions>
-            <Button type="submit" disabled={comment.isPending || draft.text.trim() === ''}>
-              {t('issues.writeComment')}
-            </Button>
-          </FormActions>
-        </Form>
+        <NewComment issue={issue} />
       </div>
     </Sheet>
   );
@@ -108,36 +99,30 @@ function Assign({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
   );
 }
 
+const CLOSE = { reason: area({ label: 'issues.closeReason', isRequired: true }) };
+const REOPEN = { reason: area({ label: 'issues.reopenReason', isRequired: true }) };
+
 function CloseOrReopen({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
   const t = useTranslate();
-  const toText = useProblemText();
   const isOpen = issue.state === 'open';
-  const { draft, setDraft, clearDraft } = useDraft(`close:${issue.id}`, { reason: '' });
-  const [isMissing, setMissing] = useState(false);
-  const change = useApiChange(isOpen ? routes.issues.close : routes.issues.reopen, { onDone: () => clearDraft() });
+  const form = useRecordForm({
+    name: `${isOpen ? 'close' : 'reopen'}:${issue.id}`,
+    fields: isOpen ? CLOSE : REOPEN,
+    initial: { reason: '' },
+  });
+  const change = useApiChange(isOpen ? routes.issues.close : routes.issues.reopen, { onDone: () => form.clear() });
+  const text = isOpen ? t('issues.close') : t('issues.reopen');
   return (
-    <Form
-      label={isOpen ? t('issues.close') : t('issues.reopen')}
-      onSubmit={() => {
-        const reason = draft.reason.trim();
-        setMissing(reason === '');
-        if (reason === '') return;
-        change.mutate({ params: { id: issue.id }, etag: etag ?? undefined, body: { reason } });
-      }}
-    >
-      <TextArea
-        label={isOpen ? t('issues.closeReason') : t('issues.reopenReason')}
-        error={isMissing ? t('fieldProblem.missing', { label: t('settings.reason') }) : null}
-        value={draft.reason}
-        onChange={(reason) => setDraft({ reason })}
-      />
-      {change.error === null ? null : <Notice role="alert">{toText(change.error)}</Notice>}
-      <FormActions>
-        <Button type="submit" disabled={change.isPending}>
-          {isOpen ? t('issues.close') : t('issues.reopen')}
-        </Button>
-      </FormActions>
-    </Form>
+    <RecordForm
+      form={form}
+      groups={[{ fields: ['reason'] }]}
+      label={text}
+      submitText={text}
+      isPending={change.isPending}
+      onSubmit={(body) =>
+        change.mutate({ params: { id: issue.id }, etag: etag ?? undefined, body }, { onError: form.takeFailure })
+      }
+    />
   );
 }
 
@@ -196,7 +181,7 @@ function Shown({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
               <Sheet title={t('issues.settle')}>
                 {issue.state === 'open' ? <Assign issue={issue} etag={etag} /> : null}
                 <div className={styles['form']}>
-                  <CloseOrReopen issue={issue} etag={etag} />
+                  <CloseOrReopen key={issue.state} issue={issue} etag={etag} />
                 </div>
               </Sheet>
             )}

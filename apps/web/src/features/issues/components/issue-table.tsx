@@ -34,7 +34,10 @@ export function IssueTable({ issues }: { issues: readonly Issue[] }) {
           key: 'opened',
           title: t('issues.opened'),
           cell: (issue) =>
-            `${dates.atDay(issue.openedAt)}, ${issue.openedByName}${issue.openedByCustomer ? ` (${t('issues.byCustomer')})` : ''}`,
+            t(issue.openedByCustomer ? 'issues.openedByCustomer' : 'issues.openedBy', {
+              date: dates.atDay(issue.openedAt),
+              name: issue.openedByName,
+            }),
         },
         {
           key: 'assignee',

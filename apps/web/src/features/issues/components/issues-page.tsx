@@ -38,12 +38,14 @@ export function IssuesPage() {
       ? t(`issues.title.${shown}`)
       : items.length === 0
         ? t('issues.title.none')
-        : `${t.count('issues.title.count', items.length)}${query.hasNextPage ? ' +' : ''}`;
+        : t(query.hasNextPage ? 'issues.title.atLeast' : 'issues.title.count', { count: items.length });
   return (
     <>
       <PageHead
         title={title}
-        under={shown === 'open' && unassigned > 0 && !isCustomer ? t.count('issues.unassigned', unassigned) : undefined}
+        under={
+          shown === 'open' && unassigned > 0 && !isCustomer ? t('issues.unassigned', { count: unassigned }) : undefined
+        }
         actions={
           <>
             <ExportButton tables={['issues', 'issue-comments']} />

@@ -28,8 +28,8 @@ export function JobProgress({ job }: { job: Job }) {
       : t('jobs.left', {
           time:
             job.etaS < MINUTE_S
-              ? t.count('jobs.seconds', Math.max(1, job.etaS))
-              : t.count('jobs.minutes', Math.round(job.etaS / MINUTE_S)),
+              ? t('jobs.seconds', { count: Math.max(1, job.etaS) })
+              : t('jobs.minutes', { count: Math.round(job.etaS / MINUTE_S) }),
         });
   const percent = Math.round(job.progress * PERCENT);
   return (
@@ -41,8 +41,8 @@ export function JobProgress({ job }: { job: Job }) {
           job.total === null || job.total <= 1 || job.done === null
             ? null
             : t('jobs.progress', {
-                done: job.done.toLocaleString(t.languageTag),
-                total: job.total.toLocaleString(t.languageTag),
+                done: job.done,
+                total: job.total,
               }),
           left,
           job.attempts > 1 ? t('jobs.tries', { attempts: job.attempts }) : null,

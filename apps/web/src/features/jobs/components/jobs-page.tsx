@@ -35,8 +35,8 @@ export function JobsPage() {
   return (
     <>
       <PageHead
-        title={open === 0 ? t('jobs.title.none') : t.count('jobs.title.count', open)}
-        under={failed > 0 ? t.count('jobs.title.failed', failed) : undefined}
+        title={open === 0 ? t('jobs.title.none') : t('jobs.title.count', { count: open })}
+        under={failed > 0 ? t('jobs.title.failed', { count: failed }) : undefined}
         actions={<ExportButton tables={['jobs']} />}
       />
       <StackedSheets>

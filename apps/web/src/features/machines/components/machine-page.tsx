@@ -51,7 +51,7 @@ function useUnder(machine: Machine): string {
   const dates = useDates();
   return [
     machine.description,
-    machine.form === 'pallets' ? t.count('machine.pallets', machine.stations.length) : t('machine.singleStation'),
+    machine.form === 'pallets' ? t('machine.pallets', { count: machine.stations.length }) : t('machine.singleStation'),
     t(`machine.wayIn.${machine.wayIn}`),
     machine.inServiceOn === null ? '' : t('machine.inService', { date: dates.onDay(machine.inServiceOn) }),
     machine.disposition === 'in-service' ? '' : t(`machine.disposition.${machine.disposition}`),

@@ -25,8 +25,8 @@ export function PortalPage() {
     counts === undefined
       ? t('portal.title')
       : need === 0
-        ? t.count('portal.title.right', counts.total)
-        : t.count('portal.title.need', need, { total: counts.total });
+        ? t('portal.title.right', { count: counts.total })
+        : t('portal.title.need', { count: need, total: counts.total });
   return (
     <>
       <PageHead

@@ -62,7 +62,7 @@ export function SetupGuide({
                 <strong>{t(`guide.step.${step}`)}</strong> <small>{t(`guide.state.${state}`)}</small>
                 {state === 'done' ? null : <span>{t(`guide.why.${step}`)}</span>}
                 {state === 'next' && overview.circuits.length > 0 ? (
-                  <span>{t('guide.lacking', { names: open[step].slice(0, 6).join(', ') })}</span>
+                  <span>{t('guide.lacking', { names: t.list(open[step].slice(0, 6)) })}</span>
                 ) : null}
                 {state === 'next' ? (
                   <span className={styles['act']}>

@@ -4,16 +4,15 @@ import { routes, type Me, type OpenedInvitation } from '@repo/contracts';
 import { useQueryClient } from '@tanstack/react-query';
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
-import { CredentialsForm, EntryPage, LeaveButton, NewPasswordField } from '@/features/users';
+import { CredentialsForm, EntryPage, LeaveButton } from '@/features/users';
 import { callApi } from '@/lib/api/client';
-import { ApiError, isApiError } from '@/lib/api/problem';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { useFormErrors } from '@/lib/forms/use-form-errors';
+import { EntryForm, newPassword, text, useEntryForm } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useLinkToken } from '@/lib/link-token';
 import { useProblemText } from '@/lib/states';
 import { Button, ButtonLink } from '@/ui/button';
-import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
+import { FormActions } from '@/ui/field';
 import { LoadingNote, Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { Facts } from '@/ui/sheet';
@@ -27,75 +26,35 @@ interface StepProps {
   onAccepted: () => void;
 }
 
-/** The service names each field by its place in what was sent; in the form they stand by themselves. */
-function atFields(error: unknown): unknown {
-  if (!isApiError(error)) return error;
-  const { code, status, fields, requestId } = error;
-  const own = fields.map((field) => ({ ...field, pointer: field.pointer.replace(/^\/as\//, '/') }));
-  return new ApiError({ code, status, fields: own, requestId: requestId ?? undefined });
-}
+const FIELDS = {
+  displayName: text({ label: 'account.name', autoComplete: 'name', isRequired: true, maxLength: 120 }),
+  email: text({
+    label: 'signIn.email',
+    hint: 'invitation.emailHint',
+    type: 'email',
+    autoComplete: 'username',
+    isRequired: true,
+  }),
+  newPassword: newPassword(),
+};
 
 function NewAccountForm({ token, invitation, onAccepted }: StepProps) {
   const t = useTranslate();
-  const [values, setValues] = useState({
-    email: invitation.email,
-    displayName: invitation.displayName,
-    newPassword: '',
+  const { email, displayName } = invitation;
+  const form = useEntryForm({
+    name: 'invitation',
+    fields: FIELDS,
+    initial: { email, displayName, newPassword: '' },
   });
-  const labels = { email: t('signIn.email'), displayName: t('account.name'), newPassword: t('account.newPassword') };
-  const form = useFormErrors('invitation', labels);
   const accept = useApiChange(routes.invitations.accept, { onDone: onAccepted });
-  const type = (part: Partial<typeof values>): void => {
-    setValues({ ...values, ...part });
-    for (const field of Object.keys(part)) form.settle(field);
-  };
-  const submit = (): void => {
-    const missing = [
-      ...(values.email.trim() === '' ? [{ field: 'email', text: t('signIn.emailMissing') }] : []),
-      ...(values.displayName.trim() === ''
-        ? [{ field: 'displayName', text: t('fieldProblem.missing', { label: labels.displayName }) }]
-        : []),
-      ...(values.newPassword === '' ? [{ field: 'newPassword', text: t('account.newPasswordMissing') }] : []),
-    ];
-    if (form.refuse(missing)) return;
-    accept.mutate(
-      { body: { token, as: { account: 'new', ...values, email: values.email.trim() } } },
-      { onError: (error) => form.takeFailure(atFields(error)) },
-    );
-  };
   return (
-    <Form onSubmit={submit} label={t('invitation.new')}>
-      <ErrorSummary title={t('form.problem')} summary={form.summary} />
-      <TextField
-        id={form.idOf('displayName')}
-        label={labels.displayName}
-        error={form.errorOf('displayName')}
-        autoComplete="name"
-        value={values.displayName}
-        onChange={(displayName) => type({ displayName })}
-      />
-      <TextField
-        id={form.idOf('email')}
-        label={labels.email}
-        hint={t('invitation.emailHint')}
-        error={form.errorOf('email')}
-        type="email"
-        autoComplete="username"
-        value={values.email}
-        onChange={(email) => type({ email })}
-      />
-      <NewPasswordField
-        id={form.idOf('newPassword')}
-        error={form.errorOf('newPassword')}
-        value={values.newPassword}
-        onChange={(newPassword) => type({ newPassword })}
-      />
-      <FormActions>
-        <Button look="strong" type="submit" disabled={accept.isPending}>
-          {t('invitation.acceptNew')}
-        </Button>
-      </FormActions>
-    </Form>
+    <EntryForm
+      form={form}
+      label={t('invitation.new')}
+      look="strong"
+      submitText={t('invitation.acceptNew')}
+      onSubmit={(values) => accept.mutateAsync({ body: { token, as: { account: 'new', ...values } } })}
+    />
   );
 }
 

@@ -73,7 +73,7 @@ export function PeoplePage() {
   return (
     <>
       <PageHead
-        title={query.isSuccess && !query.hasNextPage ? t.count('people.title', active) : t('nav.people')}
+        title={query.isSuccess && !query.hasNextPage ? t('people.title', { count: active }) : t('nav.people')}
         under={t('people.under')}
         actions={
           <>

@@ -19,7 +19,10 @@ type AnyRole = (typeof ALL)[number];
 const roleField = (roles: readonly AnyRole[], t: Translate) => ({
   ...choice({
     label: 'people.role',
-    choices: roles.map((value) => ({ value, label: `${t(`role.${value}`)}: ${t(`people.may.${value}`)}` })),
+    choices: roles.map((value) => ({
+      value,
+      label: t('people.roleMay', { role: t(`role.${value}`), may: t(`people.may.${value}`) }),
+    })),
   }),
   isWide: true,
 });

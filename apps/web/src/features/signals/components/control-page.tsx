@@ -85,7 +85,7 @@ function WireList({ signal, wires }: { signal: Signal; wires: readonly Wire[] })
   const volt = (value: number | null) => (value === null ? t('ladder.notKnown') : `${value} V`);
   return (
     <details>
-      <summary>{t.count('control.wires', wires.length)}</summary>
+      <summary>{t('control.wires', { count: wires.length })}</summary>
       <ul>
         {wires.map((wire) => (
           <li key={wire.id}>

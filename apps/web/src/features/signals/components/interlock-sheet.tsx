@@ -24,11 +24,11 @@ const useRule = () => {
 function StepText({ step }: { step: Step }) {
   const t = useTranslate();
   const what = t.find(`interlock.event.${step.event}`) ?? step.event;
-  const state = [
+  const state = t.list([
     t(step.clamped ? 'interlock.clamped' : 'interlock.notClamped'),
     t(step.cutting ? 'interlock.cutting' : step.spindle ? 'interlock.turning' : 'interlock.standing'),
     ...(step.alarm ? [t('interlock.alarm')] : []),
-  ].join(', ');
+  ]);
   return step.signal === undefined
     ? t('interlock.step', { what, state })
     : t('interlock.stepWith', { what, signal: step.signal, state });
@@ -56,7 +56,7 @@ function Broken({ proof }: { proof: Proof }) {
   return (
     <>
       {proof.shared.map(({ signal, stations }) => (
-        <Notice key={signal}>{t('interlock.sharedSignal', { signal, stations: stations.join(', ') })}</Notice>
+        <Notice key={signal}>{t('interlock.sharedSignal', { signal, stations: t.list(stations) })}</Notice>
       ))}
       {broken.map(({ name, finding }) => (
         <section key={`${name} ${finding.rule}`} className={styles['broken']}>

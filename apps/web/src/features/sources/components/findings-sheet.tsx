@@ -3,13 +3,12 @@
 import { routes, type Finding } from '@repo/contracts';
 import { useState } from 'react';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
-import { FormDialog } from '@/lib/forms';
+import { area, check, FormDialog, RecordForm, useRecordForm } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { useProblemText } from '@/lib/states';
 import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
-import { CheckField, Form, FormActions, TextArea } from '@/ui/field';
 import { Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { Sheet } from '@/ui/sheet';
@@ -84,33 +83,30 @@ function Contenders({ finding }: { finding: Finding }) {
   );
 }
 
+const DISMISS = {
+  reason: area({ label: 'findings.reason', isRequired: true }),
+  alike: check({ label: 'findings.alike' }),
+};
+
 function DismissForm({ finding, onDone }: { finding: Finding; onDone: () => void }) {
   const t = useTranslate();
-  const toText = useProblemText();
-  const [reason, setReason] = useState('');
-  const [isAlike, setAlike] = useState(false);
-  const dismiss = useApiChange(routes.findings.dismiss, { onDone });
+  const form = useRecordForm({
+    name: `dismiss:${finding.id}`,
+    fields: DISMISS,
+    initial: { reason: '', alike: false },
+  });
+  const dismiss = useApiChange(routes.findings.dismiss, { onDone: form.clearThen(onDone) });
   return (
-    <Form
+    <RecordForm
+      form={form}
+      groups={[{ fields: ['reason', 'alike'] }]}
       label={t('findings.dismiss')}
-      onSubmit={() => {
-        if (reason.trim() === '') return;
-        dismiss.mutate({
-          params: { id: finding.id },
-          etag: etagOf(finding),
-          body: { reason: reason.trim(), alike: isAlike },
-        });
-      }}
-    >
-      <TextArea label={t('findings.reason')} value={reason} onChange={setReason} />
-      <CheckField label={t('findings.alike')} isChecked={isAlike} onChange={setAlike} />
-      {dismiss.error === null ? null : <Notice role="alert">{toText(dismiss.error)}</Notice>}
-      <FormActions>
-        <Button type="submit" disabled={dismiss.isPending || reason.trim() === ''}>
-          {t('findings.dismiss')}
-        </Button>
-      </FormActions>
-    </Form>
+      submitText={t('findings.dismiss')}
+      isPending={dismiss.isPending}
+      onSubmit={(body) =>
+        dismiss.mutate({ params: { id: finding.id }, etag: etagOf(finding), body }, { onError: form.takeFailure })
+      }
+    />
   );
 }
 

@@ -19,8 +19,8 @@ function useTitle(sources: readonly Source[]): string {
   const silent = sources.filter((source) => source.isSilent).length;
   if (sources.length === 0) return t('nav.sources');
   return silent === 0
-    ? t.count('sources.title.well', sources.length)
-    : t.count('sources.title.silent', silent, { total: sources.length });
+    ? t('sources.title.well', { count: sources.length })
+    : t('sources.title.silent', { count: silent, total: sources.length });
 }
 
 /** "Does every gateway report?" */
@@ -36,7 +36,7 @@ export function SourcesPage() {
     <>
       <PageHead
         title={query.isSuccess ? title : t('nav.sources')}
-        under={toSettle === 0 ? undefined : t.count('sources.under', toSettle)}
+        under={toSettle === 0 ? undefined : t('sources.under', { count: toSettle })}
         actions={
           <>
             {mayAdd && items.length > 0 ? <AddSource look="quiet" /> : null}

@@ -6,6 +6,8 @@ import Link from 'next/link';
 import { usePathname, useRouter } from 'next/navigation';
 import { useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
 import { callApi } from '@/lib/api/client';
+import { dropDraftsOf } from '@/lib/drafts/draft-store';
+import { UnsentNote } from '@/lib/drafts/unsent-note';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { isCustomerRole, SessionProvider, useMay, useSession } from '@/lib/session/session';
 import type { MessageKey } from '@/messages';
@@ -76,6 +78,7 @@ function Side() {
   const signOut = async (): Promise<void> => {
     await callApi(routes.users.signOut, {});
     sessionStorage.clear();
+    dropDraftsOf(localStorage, me.userId);
     client.clear();
     router.replace('/sign-in');
   };
@@ -112,7 +115,7 @@ function Side() {
         </p>
         <div className={styles['nav']}>
           <Link href="/account" aria-current={path === '/account' ? 'page' : undefined}>
-            {me.unseenNotices > 0 ? t.count('nav.accountUnseen', me.unseenNotices) : t('nav.account')}
+            {me.unseenNotices > 0 ? t('nav.accountUnseen', { count: me.unseenNotices }) : t('nav.account')}
           </Link>
           <button type="button" onClick={() => void signOut()}>
             {t('nav.signOut')}
@@ -132,10 +135,11 @@ function Invented() {
 /** The page, or what has to be done before any page can be seen. */
 function Content({ children }: { children: ReactNode }) {
   const { me } = useSession();
-  // Recovery codes are shown once: the page stays until they are kept, though the demand is met by then.
-  const [isKeepingCodes, setKeepingCodes] = useState(false);
-  if ((!me.secondFactorDemanded || me.hasSecondFactor) && !isKeepingCodes) return children;
-  return <SecondFactorPage onCodes={() => setKeepingCodes(true)} onKept={() => setKeepingCodes(false)} />;
+  const isDemanded = me.secondFactorDemanded && !me.hasSecondFactor;
+  // It stays after the factor is there: the recovery codes are shown only now.
+  const [isSettingUp, setSettingUp] = useState(isDemanded);
+  if (isDemanded && !isSettingUp) setSettingUp(true);
+  return isSettingUp ? <SecondFactorPage onDone={() => setSettingUp(false)} /> : children;
 }
 
 /** What stands around every page of a person who is signed in. */
@@ -147,6 +151,7 @@ export function AppFrame({ children }: { children: ReactNode }) {
         <main id="main" tabIndex={-1} className={styles['main']}>
           <OfflineNote />
           <Invented />
+          <UnsentNote />
           <Content>{children}</Content>
         </main>
       </div>

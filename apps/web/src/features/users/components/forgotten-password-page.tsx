@@ -2,54 +2,36 @@
 
 import { routes } from '@repo/contracts';
 import Link from 'next/link';
-import { useState } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
-import { useFormErrors } from '@/lib/forms/use-form-errors';
+import { EntryForm, text, useEntryForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { Button } from '@/ui/button';
-import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
 import { Notice } from '@/ui/notice';
 import { EntryPage } from './entry-page';
 import styles from './sign-in.module.css';
 
+const FIELDS = { email: text({ label: 'signIn.email', type: 'email', autoComplete: 'username', isRequired: true }) };
+
 /** Asks for a link to a new password. What it answers says nothing about whether there is such an account. */
 export function ForgottenPasswordPage() {
   const t = useTranslate();
-  const [email, setEmail] = useState('');
-  const form = useFormErrors('forgotten', { email: t('signIn.email') });
+  const form = useEntryForm({ name: 'forgotten', fields: FIELDS, initial: { email: '' } });
   const ask = useApiChange(routes.users.requestPasswordReset);
-  const submit = (): void => {
-    if (form.refuse(email.trim() === '' ? [{ field: 'email', text: t('signIn.emailMissing') }] : [])) return;
-    ask.mutate({ body: { email: email.trim() } }, { onError: form.takeFailure });
-  };
   const answer = ask.data?.data;
   return (
     <EntryPage title={t('forgotten.title')}>
       {answer === undefined ? (
-        <Form onSubmit={submit} label={t('forgotten.title')}>
-          <ErrorSummary title={t('form.problem')} summary={form.summary} />
+        <EntryForm
+          form={form}
+          label={t('forgotten.title')}
+          look="strong"
+          submitText={t('forgotten.action')}
+          onSubmit={({ email }) => ask.mutateAsync({ body: { email } })}
+        >
           <p>{t('forgotten.text')}</p>
-          <TextField
-            id={form.idOf('email')}
-            label={t('signIn.email')}
-            error={form.errorOf('email')}
-            type="email"
-            autoComplete="username"
-            value={email}
-            onChange={(typed) => {
-              setEmail(typed);
-              form.settle('email');
-            }}
-          />
-          <FormActions>
-            <Button look="strong" type="submit" disabled={ask.isPending}>
-              {t('forgotten.action')}
-            </Button>
-          </FormActions>
-        </Form>
+        </EntryForm>
       ) : (
         <Notice role="status">
-          <p>{answer.mailed ? t('forgotten.sent', { email: email.trim() }) : t('forgotten.noMail')}</p>
+          <p>{answer.mailed ? t('forgotten.sent', { email: form.drafts.email.trim() }) : t('forgotten.noMail')}</p>
           {answer.mailed ? <p>{t('forgotten.notProven')}</p> : null}
         </Notice>
       )}

@@ -1,8 +1,6 @@
 'use client';
 
 import { useEffect, useState } from 'react';
-import { isApiError } from '@/lib/api/problem';
-import { useTranslate } from '@/lib/i18n/i18n';
 import { useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
@@ -10,7 +8,6 @@ import { canUsePasskeys } from '../passkeys';
 
 /** A button that asks for a passkey; not there where the browser has none to offer. */
 export function PasskeyButton({ text, use, onDone }: { text: string; use: () => Promise<void>; onDone: () => void }) {
-  const t = useTranslate();
   const toText = useProblemText();
   const [isOffered, setOffered] = useState(false);
   const [isBusy, setBusy] = useState(false);
@@ -24,8 +21,7 @@ export function PasskeyButton({ text, use, onDone }: { text: string; use: () => 
       await use();
       onDone();
     } catch (error) {
-      // What the person broke off, or what this device does not have, comes as an error of the browser.
-      setProblem(isApiError(error) ? toText(error) : t('passkeys.brokenOff'));
+      setProblem(toText(error));
     } finally {
       setBusy(false);
     }

@@ -1,6 +1,5 @@
 'use client';
 
-import { useQueryClient } from '@tanstack/react-query';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
 import { PageHead, Sheet } from '@/ui/sheet';
@@ -9,9 +8,8 @@ import { PasskeysSheet } from './account/passkeys-sheet';
 import { CodesSetUp } from './account/codes-sheet';
 
 /** What stands in the place of every page until a second factor is set up, where the organisation demands one. */
-export function SecondFactorPage({ onCodes, onKept }: { onCodes: () => void; onKept: () => void }) {
+export function SecondFactorPage({ onDone }: { onDone: () => void }) {
   const t = useTranslate();
-  const client = useQueryClient();
   const { me } = useSession();
   return (
     <>
@@ -21,15 +19,9 @@ export function SecondFactorPage({ onCodes, onKept }: { onCodes: () => void; onK
       />
       <StackedSheets>
         <Sheet title={t('codes.title')}>
-          <CodesSetUp
-            onCodes={onCodes}
-            onDone={() => {
-              onKept();
-              void client.invalidateQueries();
-            }}
-          />
+          <CodesSetUp onDone={onDone} />
         </Sheet>
-        <PasskeysSheet />
+        <PasskeysSheet onAdded={onDone} />
       </StackedSheets>
     </>
   );

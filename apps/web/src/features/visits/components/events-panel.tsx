@@ -35,7 +35,11 @@ export function EventsPanel({ machineId }: { machineId: string }) {
               key: 'what',
               title: t('visits.what'),
               cell: (row) =>
-                `${t(`visits.kind.${row.kind}`)}${row.circuitName === null ? '' : `, ${row.circuitName}`}: ${row.text}`,
+                t(row.circuitName === null ? 'visits.event' : 'visits.eventAt', {
+                  kind: t(`visits.kind.${row.kind}`),
+                  circuit: row.circuitName ?? '',
+                  text: row.text,
+                }),
             },
             { key: 'who', title: t('visits.who'), cell: (row) => row.personName },
           ]}

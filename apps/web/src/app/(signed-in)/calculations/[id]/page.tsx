@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { CalculationPage } from '@/features/calculations';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.calculations') };
+export const generateMetadata = titleOf('nav.calculations');
 
 export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;

@@ -1,11 +1,10 @@
-import type { Metadata } from 'next';
 import { CustomerPage } from '@/features/customers';
 import { FixturesSheet } from '@/features/fixtures';
 import { MachineTable } from '@/features/machines';
 import { AddSite } from '@/features/sites';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.customers') };
+export const generateMetadata = titleOf('nav.customers');
 
 export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;

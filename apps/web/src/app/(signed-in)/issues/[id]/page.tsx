@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { IssuePage } from '@/features/issues';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'issues.issue') };
+export const generateMetadata = titleOf('issues.issue');
 
 export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;

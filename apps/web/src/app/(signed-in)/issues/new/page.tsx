@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { NewIssuePage } from '@/features/issues';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'issues.new') };
+export const generateMetadata = titleOf('issues.new');
 
 export default function Page() {
   return <NewIssuePage />;

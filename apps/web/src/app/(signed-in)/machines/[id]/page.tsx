@@ -1,4 +1,3 @@
-import type { Metadata } from 'next';
 import { AlarmCountsPanel } from '@/features/alarm-counts';
 import { AddCircuit, AddPowerUnit, PlantPanel } from '@/features/circuits';
 import { FitComponent, InstalledPanel } from '@/features/components';
@@ -8,9 +7,9 @@ import { MachinePage } from '@/features/machines';
 import { SettingsPanel } from '@/features/settings';
 import { SizingPanel } from '@/features/sizing';
 import { EventsPanel } from '@/features/visits';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'fleet.machine') };
+export const generateMetadata = titleOf('fleet.machine');
 
 export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { ProblemList } from '@/lib/openapi/problem-list';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'reference.problems') };
+export const generateMetadata = titleOf('reference.problems');
 
 export default function Page() {
   return <ProblemList />;

@@ -1,9 +1,8 @@
-import type { Metadata } from 'next';
 import { SitePage } from '@/features/sites';
 import { AddMachine, MachineTable } from '@/features/machines';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'customers.sites') };
+export const generateMetadata = titleOf('customers.sites');
 
 export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { SizingRecordPage } from '@/features/sizing';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'sizing.record') };
+export const generateMetadata = titleOf('sizing.record');
 
 export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { SourcePage } from '@/features/sources';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'nav.sources') };
+export const generateMetadata = titleOf('nav.sources');
 
 export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;

@@ -1,56 +1,41 @@
 'use client';
 
 import { routes } from '@repo/contracts';
-import { useState } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
-import { useFormErrors } from '@/lib/forms/use-form-errors';
+import { EntryForm, text, useEntryForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
-import { Button } from '@/ui/button';
-import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
 import { Sheet } from '@/ui/sheet';
+
+const FIELDS = {
+  email: text({
+    label: 'signIn.email',
+    hint: 'account.addressHint',
+    type: 'email',
+    autoComplete: 'email',
+    isRequired: true,
+  }),
+};
 
 /** The address one signs in with, and whether it is proven: only then can a forgotten password be set anew by a message. */
 export function AddressSheet() {
   const t = useTranslate();
   const { me } = useSession();
-  const [email, setEmail] = useState(me.email);
-  const form = useFormErrors('address', { email: t('signIn.email') });
+  const form = useEntryForm({ name: 'address', fields: FIELDS, initial: { email: me.email } });
   const ask = useApiChange(routes.users.requestAddressProof);
-  const submit = (): void => {
-    if (form.refuse(email.trim() === '' ? [{ field: 'email', text: t('signIn.emailMissing') }] : [])) return;
-    ask.mutate({ body: { email: email.trim() } }, { onError: form.takeFailure });
-  };
   const answer = ask.data?.data;
   return (
     <Sheet
       title={t('account.address')}
       note={me.emailProven ? t('account.addressProven') : t('account.addressUnproven')}
     >
-      <Form onSubmit={submit} label={t('account.address')}>
-        <ErrorSummary title={t('form.problem')} summary={form.summary} />
-        <TextField
-          id={form.idOf('email')}
-          label={t('signIn.email')}
-          hint={t('account.addressHint')}
-          error={form.errorOf('email')}
-          type="email"
-          autoComplete="email"
-          value={email}
-          onChange={(typed) => {
-            setEmail(typed);
-            form.settle('email');
-          }}
-        />
-        <FormActions>
-          <Button type="submit" disabled={ask.isPending}>
-            {t('account.proveAddress')}
-          </Button>
-          <span role="status">
-            {answer === undefined ? '' : answer.mailed ? t('account.proofSent') : t('account.noMail')}
-          </span>
-        </FormActions>
-      </Form>
+      <EntryForm
+        form={form}
+        label={t('account.address')}
+        submitText={t('account.proveAddress')}
+        done={answer === undefined ? '' : answer.mailed ? t('account.proofSent') : t('account.noMail')}
+        onSubmit={(body) => ask.mutateAsync({ body })}
+      />
     </Sheet>
   );
 }

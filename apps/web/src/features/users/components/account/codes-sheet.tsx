@@ -3,13 +3,11 @@
 import { routes } from '@repo/contracts';
 import { useEffect, useState } from 'react';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { isApiError } from '@/lib/api/problem';
-import { useFormErrors } from '@/lib/forms/use-form-errors';
+import { EntryForm, oneTimeCode, useEntryForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
-import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
-import { FirstField } from '@/ui/first-field';
+import { FormActions } from '@/ui/field';
 import { Notice } from '@/ui/notice';
 import { Sheet } from '@/ui/sheet';
 import styles from './account.module.css';
@@ -61,64 +59,42 @@ function RecoveryCodes({ codes, onDone }: { codes: readonly string[]; onDone: ()
   );
 }
 
+const FIELDS = { code: oneTimeCode({ label: 'codes.first' }) };
+
 function SetUp({ secret, uri, onCodes }: { secret: string; uri: string; onCodes: (codes: string[]) => void }) {
   const t = useTranslate();
-  const [code, setCode] = useState('');
-  const form = useFormErrors('codes', { code: t('signIn.code') });
+  const form = useEntryForm({
+    name: 'codes',
+    fields: FIELDS,
+    initial: { code: '' },
+    refusals: { 'session.code_wrong': 'code' },
+  });
   const confirm = useApiChange(routes.authenticators.confirm, { onDone: ({ data }) => onCodes(data.recoveryCodes) });
-  const submit = (): void => {
-    const digits = code.replace(/\s/g, '');
-    if (form.refuse(/^\d{6}$/.test(digits) ? [] : [{ field: 'code', text: t('codes.sixDigits') }])) return;
-    confirm.mutate(
-      { body: { code: digits } },
-      {
-        onError: (error) => {
-          if (isApiError(error) && error.code === 'session.code_wrong') {
-            form.refuse([{ field: 'code', text: t('problem.session.code_wrong') }]);
-          } else form.takeFailure(error);
-        },
-      },
-    );
-  };
   return (
-    <Form onSubmit={submit} label={t('codes.title')}>
-      <ErrorSummary title={t('form.problem')} summary={form.summary} />
+    <EntryForm
+      form={form}
+      label={t('codes.title')}
+      look="strong"
+      submitText={t('codes.switchOn')}
+      onSubmit={(body) => confirm.mutateAsync({ body })}
+    >
       <p>{t('codes.scan')}</p>
       <SecretPicture uri={uri} />
       <p>
         {t('codes.orType')} <code className={styles['secret']}>{secret.replace(/(.{4})(?=.)/g, '$1 ')}</code>
       </p>
-      <FirstField>
-        <TextField
-          id={form.idOf('code')}
-          label={t('codes.first')}
-          error={form.errorOf('code')}
-          inputMode="numeric"
-          autoComplete="one-time-code"
-          value={code}
-          onChange={(typed) => {
-            setCode(typed);
-            form.settle('code');
-          }}
-        />
-      </FirstField>
-      <FormActions>
-        <Button look="strong" type="submit" disabled={confirm.isPending}>
-          {t('codes.switchOn')}
-        </Button>
-      </FormActions>
-    </Form>
+    </EntryForm>
   );
 }
 
 /** Setting one-time codes up, from the secret to the recovery codes. */
-export function CodesSetUp({ onCodes, onDone }: { onCodes: () => void; onDone: () => void }) {
+export function CodesSetUp({ onCodes, onDone }: { onCodes?: () => void; onDone: () => void }) {
   const t = useTranslate();
   const toText = useProblemText();
   const [codes, setCodes] = useState<string[] | null>(null);
   const propose = useApiChange(routes.authenticators.propose);
   const show = (found: string[]): void => {
-    onCodes();
+    onCodes?.();
     setCodes(found);
   };
   const proposed = propose.data?.data;
@@ -148,7 +124,7 @@ function Kept({ recoveryCodesLeft }: { recoveryCodesLeft: number }) {
   if (codes !== null) return <RecoveryCodes codes={codes} onDone={() => setCodes(null)} />;
   return (
     <>
-      <p>{t.count('codes.left', recoveryCodesLeft)}</p>
+      <p>{t('codes.left', { count: recoveryCodesLeft })}</p>
       <br />
       <FormActions>
         <Button disabled={renew.isPending} onClick={() => renew.mutate({})}>

@@ -21,7 +21,7 @@ export function NoticesSheet() {
   return (
     <Sheet
       id="notices"
-      title={me.unseenNotices > 0 ? t.count('account.unseen', me.unseenNotices) : t('account.notices')}
+      title={me.unseenNotices > 0 ? t('account.unseen', { count: me.unseenNotices }) : t('account.notices')}
       note={
         me.unseenNotices > 0 ? (
           <Button look="plain" disabled={see.isPending} onClick={() => see.mutate({})}>

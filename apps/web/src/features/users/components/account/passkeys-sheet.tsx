@@ -1,65 +1,47 @@
 'use client';
 
 import { routes } from '@repo/contracts';
-import { useQueryClient } from '@tanstack/react-query';
-import { useState } from 'react';
-import { useApi, useApiChange } from '@/lib/api/hooks';
-import { useFormErrors } from '@/lib/forms/use-form-errors';
+import { useApi, useApiChange, useTouch } from '@/lib/api/hooks';
+import { EntryForm, text, useEntryForm } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
-import { isApiError } from '@/lib/api/problem';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
-import { ErrorSummary, Form, FormActions, TextField } from '@/ui/field';
 import { Notice } from '@/ui/notice';
 import { Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
 import { canUsePasskeys, makePasskey } from '../../passkeys';
 
-function NewPasskey() {
+const FIELDS = {
+  name: text({
+    label: 'passkeys.name',
+    hint: 'passkeys.nameHint',
+    isRequired: true,
+    missingCode: 'place-missing',
+    maxLength: 120,
+  }),
+};
+
+function NewPasskey({ onAdded }: { onAdded?: (() => void) | undefined }) {
   const t = useTranslate();
-  const client = useQueryClient();
-  const [name, setName] = useState('');
-  const [isBusy, setBusy] = useState(false);
-  const form = useFormErrors('passkey', { name: t('passkeys.name') });
-  const submit = async (): Promise<void> => {
-    if (form.refuse(name.trim() === '' ? [{ field: 'name', text: t('passkeys.nameMissing') }] : [])) return;
-    setBusy(true);
-    try {
-      await makePasskey(name.trim());
-      setName('');
-      await client.invalidateQueries();
-    } catch (error) {
-      if (isApiError(error)) form.takeFailure(error);
-      else form.refuse([{ field: null, text: t('passkeys.brokenOff') }]);
-    } finally {
-      setBusy(false);
-    }
-  };
+  const touch = useTouch();
+  const form = useEntryForm({ name: 'passkey', fields: FIELDS, initial: { name: '' } });
   return (
-    <Form onSubmit={() => void submit()} label={t('passkeys.add')}>
-      <ErrorSummary title={t('form.problem')} summary={form.summary} />
-      <TextField
-        id={form.idOf('name')}
-        label={t('passkeys.name')}
-        hint={t('passkeys.nameHint')}
-        error={form.errorOf('name')}
-        value={name}
-        onChange={(typed) => {
-          setName(typed);
-          form.settle('name');
-        }}
-      />
-      <FormActions>
-        <Button type="submit" disabled={isBusy}>
-          {t('passkeys.add')}
-        </Button>
-      </FormActions>
-    </Form>
+    <EntryForm
+      form={form}
+      label={t('passkeys.add')}
+      submitText={t('passkeys.add')}
+      onSubmit={async ({ name }) => {
+        await makePasskey(name);
+        form.clear();
+        await touch(routes.passkeys.create);
+        onAdded?.();
+      }}
+    />
   );
 }
 
 /** Passkeys of the account: what signs in without a password. */
-export function PasskeysSheet() {
+export function PasskeysSheet({ onAdded }: { onAdded?: () => void }) {
   const t = useTranslate();
   const dates = useDates();
   const toText = useProblemText();
@@ -100,7 +82,7 @@ export function PasskeysSheet() {
         }
       </Loaded>
       {remove.error === null ? null : <Notice role="alert">{toText(remove.error)}</Notice>}
-      {canUsePasskeys() ? <NewPasskey /> : <p>{t('passkeys.needName')}</p>}
+      {canUsePasskeys() ? <NewPasskey onAdded={onAdded} /> : <p>{t('passkeys.needName')}</p>}
     </Sheet>
   );
 }

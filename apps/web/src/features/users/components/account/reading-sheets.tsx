@@ -1,16 +1,12 @@
 'use client';
 
 import { routes } from '@repo/contracts';
-import { useState } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
+import { EntryForm, text, useEntryForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { applyTheme, type Theme } from '@/lib/preferences/theme';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { useSession } from '@/lib/session/session';
-import { useProblemText } from '@/lib/states';
-import { Button } from '@/ui/button';
-import { Form, FormActions, TextField } from '@/ui/field';
-import { Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { Facts, Sheet } from '@/ui/sheet';
 
@@ -47,32 +43,22 @@ export function ReadingSheet() {
   );
 }
 
+const FIELDS = { displayName: text({ label: 'account.name', autoComplete: 'name', isRequired: true, maxLength: 120 }) };
+
 export function NameSheet() {
   const t = useTranslate();
   const { me, etag } = useSession();
-  const toText = useProblemText();
-  const [displayName, setName] = useState(me.displayName);
+  const form = useEntryForm({ name: 'name', fields: FIELDS, initial: { displayName: me.displayName } });
   const change = useApiChange(routes.users.updateMe);
   return (
     <Sheet title={t('account.person')}>
-      <Form onSubmit={() => change.mutate({ body: { displayName }, etag: etag ?? undefined })}>
-        <TextField
-          label={t('account.name')}
-          value={displayName}
-          onChange={(typed) => {
-            setName(typed);
-            change.reset();
-          }}
-          autoComplete="name"
-        />
-        <FormActions>
-          <Button type="submit" disabled={change.isPending || displayName.trim() === ''}>
-            {t('action.save')}
-          </Button>
-          <span role="status">{change.isSuccess ? t('state.saved') : ''}</span>
-        </FormActions>
-        {change.error === null ? null : <Notice role="alert">{toText(change.error)}</Notice>}
-      </Form>
+      <EntryForm
+        form={form}
+        label={t('account.person')}
+        submitText={t('action.save')}
+        done={change.isSuccess ? t('state.saved') : ''}
+        onSubmit={(body) => change.mutateAsync({ body, etag: etag ?? undefined })}
+      />
     </Sheet>
   );
 }

@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { ControlPage } from '@/features/signals';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'control.page') };
+export const generateMetadata = titleOf('control.page');
 
 export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;

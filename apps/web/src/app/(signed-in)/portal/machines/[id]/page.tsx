@@ -1,8 +1,7 @@
-import type { Metadata } from 'next';
 import { SetupPage } from '@/features/machines';
-import { toMessage } from '@/messages';
+import { titleOf } from '@/lib/i18n/request-locale';
 
-export const metadata: Metadata = { title: toMessage('en', 'machine.setupRecord') };
+export const generateMetadata = titleOf('machine.setupRecord');
 
 export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;

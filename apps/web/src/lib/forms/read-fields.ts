@@ -1,0 +1,40 @@
+import type { Translate } from '@/lib/i18n/i18n';
+import type { DraftsOf, FieldDefs, ValuesOf } from './field-def';
+import type { FormError } from './use-form-errors';
+
+export function toDrafts<F extends FieldDefs>(fields: F, values: ValuesOf<F>): DraftsOf<F> {
+  return Object.fromEntries(
+    Object.entries(fields).map(([name, def]) => [name, def.toDraft(values[name])]),
+  ) as DraftsOf<F>;
+}
+
+export const toLabels = (fields: FieldDefs, t: Translate): Readonly<Record<string, string>> =>
+  Object.fromEntries(Object.entries(fields).map(([name, def]) => [name, t(def.label)]));
+
+/** The values of what is typed, and what is wrong with it: field by field first, then by the rules that span fields. */
+export function readFields<F extends FieldDefs>(
+  fields: F,
+  drafts: DraftsOf<F>,
+  t: Translate,
+  check?: (values: ValuesOf<F>) => readonly FormError[],
+): { values: ValuesOf<F>; found: FormError[] } {
+  const found: FormError[] = [];
+  const values: Record<string, unknown> = {};
+  for (const [name, def] of Object.entries(fields)) {
+    const reading = def.read(drafts[name]);
+    if (reading.ok) {
+      values[name] = reading.value;
+      continue;
+    }
+    for (const { part, code, label } of reading.problems) {
+      found.push({
+        field: part === '' ? name : `${name}.${part}`,
+        text: t.find(`fieldProblem.${code}`, { label: label ?? t(def.label) }) ?? t('problem.unknown'),
+        isOurs: true,
+      });
+    }
+  }
+  const whole = values as ValuesOf<F>;
+  if (found.length === 0) found.push(...(check?.(whole) ?? []).map((error) => ({ ...error, isOurs: true })));
+  return { values: whole, found };
+}

@@ -1,0 +1,57 @@
+'use client';
+
+import { useState, type ReactNode } from 'react';
+import { useTranslate } from '@/lib/i18n/i18n';
+import type { MessageKey } from '@/messages';
+import { CheckField, TextField } from '@/ui/field';
+import { readBadly, readWell, type ControlProps, type FieldDef } from './field-def';
+
+interface About {
+  label: MessageKey;
+  hint?: MessageKey;
+}
+
+const defineSecret = (
+  { label, hint }: About,
+  render: (control: ControlProps<string>) => ReactNode,
+): FieldDef<string, string> => ({
+  label,
+  hint,
+  isSecret: true,
+  isWide: true,
+  toDraft: (value) => value,
+  // Spaces may belong to it.
+  read: (draft) => (draft === '' ? readBadly('missing') : readWell(draft)),
+  toText: () => '…',
+  render,
+});
+
+/** A password that is known already, or another secret: kept nowhere. */
+export const secret = (about: About & { autoComplete?: 'current-password' | 'off' }): FieldDef<string, string> =>
+  defineSecret(about, ({ draft, errorOf: _errorOf, ...rest }) => (
+    <TextField {...rest} type="password" autoComplete={about.autoComplete ?? 'off'} value={draft} />
+  ));
+
+function NewPasswordControl({ draft, errorOf: _errorOf, ...rest }: ControlProps<string>) {
+  const t = useTranslate();
+  const [isShown, setShown] = useState(false);
+  return (
+    <>
+      <TextField
+        {...rest}
+        type={isShown ? 'text' : 'password'}
+        autoComplete="new-password"
+        autoCapitalize="off"
+        spellCheck={false}
+        value={draft}
+      />
+      <CheckField label={t('account.showPassword')} isChecked={isShown} onChange={setShown} />
+    </>
+  );
+}
+
+/** A new password, once, to be looked at on request: typed twice it would only be pasted twice. */
+export const newPassword = (): FieldDef<string, string> =>
+  defineSecret({ label: 'account.newPassword', hint: 'account.newPasswordHint' }, (control) => (
+    <NewPasswordControl {...control} />
+  ));
