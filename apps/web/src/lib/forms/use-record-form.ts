@@ -62,20 +62,22 @@ export function useRecordForm<F extends FieldDefs>(options: {
     return { id: createId(), values: drafts, base: drafts, etag: options.etag ?? null };
   });
   const kept = useCallback((stored: Stored<F>) => withoutSecrets(fields, stored), [fields]);
-  const { draft, setDraft, clearDraft, describe, restoredAt, isKept } = useDraft<Stored<F>>(name, first, kept);
+  const { draft: typed, setDraft, clearDraft, describe, restoredAt, isKept } = useDraft<Stored<F>>(name, first, kept);
+  // A draft of weeks ago may be of a form that had fewer fields.
+  const draft: Stored<F> = {
+    ...typed,
+    values: { ...first.values, ...typed.values },
+    base: { ...first.base, ...typed.base },
+  };
   const [clashes, setClashes] = useState<readonly Clash[]>([]);
   const labels = toLabels(fields, t);
   const errors = useFormErrors(name.replace(/[^a-zA-Z0-9-]/g, '-'), labels);
-  const { settle } = errors;
 
-  const setField = useCallback(
-    <K extends keyof F & string>(field: K, value: DraftsOf<F>[K]) => {
-      const change = { ...follow?.(field), [field]: value };
-      setDraft((before) => ({ values: { ...before.values, ...change } }));
-      settle(field, readFields(fields, { ...draft.values, ...change }, t, check).found);
-    },
-    [draft.values, setDraft, fields, settle, follow, check, t],
-  );
+  const setField = <K extends keyof F & string>(field: K, value: DraftsOf<F>[K]): void => {
+    const change = { ...follow?.(field), [field]: value };
+    setDraft((before) => ({ values: { ...before.values, ...change } }));
+    errors.settle(field, readFields(fields, { ...draft.values, ...change }, t, check).found);
+  };
   const isTouched = (field: string): boolean => !isSame(draft.values[field], draft.base[field]);
 
   /** The values, or null when something cannot be read; then the errors say what. */
