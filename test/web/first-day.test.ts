@@ -135,7 +135,7 @@ describe('an installer who writes down what was left', () => {
       'Reset point must be below the set point',
       'Give the span and the class of the gauge, or neither',
       'Give the fall of pressure and its time, or neither',
-      'Oil temperature is too small',
+      'Oil temperature is smaller than can be',
     ]) {
       await form.getByText(told).first().waitFor();
     }

@@ -191,12 +191,24 @@ export function CheckGroup({
   );
 }
 
-export function Form({ children, onSubmit, label }: { children: ReactNode; onSubmit: () => void; label?: string }) {
+export function Form({
+  children,
+  onSubmit,
+  onInput,
+  label,
+}: {
+  children: ReactNode;
+  onSubmit: () => void;
+  /** somebody types into one of its fields */
+  onInput?: () => void;
+  label?: string;
+}) {
   return (
     <form
       className={styles['form']}
       noValidate
       aria-label={label}
+      onInput={onInput}
       onSubmit={(event) => {
         event.preventDefault();
         onSubmit();

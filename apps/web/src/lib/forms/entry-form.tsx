@@ -33,10 +33,13 @@ export function EntryForm<F extends FieldDefs>({
 }) {
   const t = useTranslate();
   const [isBusy, setBusy] = useState(false);
+  // What came of it is told until somebody types on.
+  const [isTypedSince, setTypedSince] = useState(false);
   const submit = async (): Promise<void> => {
     const values = form.read();
     if (values === null) return;
     setBusy(true);
+    setTypedSince(false);
     try {
       await onSubmit(values);
     } catch (error) {
@@ -46,7 +49,7 @@ export function EntryForm<F extends FieldDefs>({
     }
   };
   return (
-    <Form onSubmit={() => void submit()} label={label}>
+    <Form onSubmit={() => void submit()} onInput={() => setTypedSince(true)} label={label}>
       <ErrorSummary title={t('form.problem')} summary={form.errors.summary} />
       {children}
       <FormFields form={form} groups={[{ fields: Object.keys(form.fields) }]} />
@@ -54,7 +57,7 @@ export function EntryForm<F extends FieldDefs>({
         <Button {...(look === undefined ? {} : { look })} type="submit" disabled={isBusy}>
           {isBusy ? busyText : submitText}
         </Button>
-        {done === undefined ? null : <span role="status">{done}</span>}
+        {done === undefined ? null : <span role="status">{isTypedSince ? '' : done}</span>}
       </FormActions>
     </Form>
   );

@@ -35,6 +35,28 @@ export function readFields<F extends FieldDefs>(
     }
   }
   const whole = values as ValuesOf<F>;
-  if (found.length === 0) found.push(...(check?.(whole) ?? []).map((error) => ({ ...error, isOurs: true })));
+  if (check !== undefined) found.push(...checkWhatIsRead(whole, fields, check));
   return { values: whole, found };
+}
+
+class NotRead extends Error {}
+
+/** Rules that span fields, so that all that is wrong is told at once; a rule that asks for a field that could not be read says nothing. */
+function checkWhatIsRead<F extends FieldDefs>(
+  values: ValuesOf<F>,
+  fields: F,
+  check: (values: ValuesOf<F>) => readonly FormError[],
+): FormError[] {
+  const asked = new Proxy(values, {
+    get(read, name: string) {
+      if (name in fields && !(name in read)) throw new NotRead(name);
+      return read[name];
+    },
+  });
+  try {
+    return check(asked).map((error) => ({ ...error, isOurs: true }));
+  } catch (error) {
+    if (error instanceof NotRead) return [];
+    throw error;
+  }
 }

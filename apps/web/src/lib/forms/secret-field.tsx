@@ -11,9 +11,13 @@ interface About {
   hint?: MessageKey;
 }
 
+/** Of a new password; one that is known already may be as it is. */
+const LENGTH = { least: 8, most: 128 };
+
 const defineSecret = (
   { label, hint }: About,
   render: (control: ControlProps<string>) => ReactNode,
+  isLongEnough: (draft: string) => boolean = () => true,
 ): FieldDef<string, string> => ({
   label,
   hint,
@@ -21,7 +25,10 @@ const defineSecret = (
   isWide: true,
   toDraft: (value) => value,
   // Spaces may belong to it.
-  read: (draft) => (draft === '' ? readBadly('missing') : readWell(draft)),
+  read: (draft) => {
+    if (draft === '') return readBadly('missing');
+    return isLongEnough(draft) ? readWell(draft) : readBadly('too-short');
+  },
   toText: () => '…',
   render,
 });
@@ -52,6 +59,8 @@ function NewPasswordControl({ draft, errorOf: _errorOf, ...rest }: ControlProps<
 
 /** A new password, once, to be looked at on request: typed twice it would only be pasted twice. */
 export const newPassword = (): FieldDef<string, string> =>
-  defineSecret({ label: 'account.newPassword', hint: 'account.newPasswordHint' }, (control) => (
-    <NewPasswordControl {...control} />
-  ));
+  defineSecret(
+    { label: 'account.newPassword', hint: 'account.newPasswordHint' },
+    (control) => <NewPasswordControl {...control} />,
+    ({ length }) => length >= LENGTH.least && length <= LENGTH.most,
+  );

@@ -6,6 +6,9 @@ export const fieldProblemMessages = {
   'fieldProblem.wrong': '{label} is not right',
   'fieldProblem.common': '{label} is among the common ones, which are guessed first',
   'fieldProblem.trivial': '{label} is a plain run or repetition',
+  'fieldProblem.too-short': '{label} needs 8 to 128 characters',
+  'fieldProblem.crowded':
+    'Several accounts share this address and none has proved it: take another one, or the link that was sent to it',
   'fieldProblem.own-name': '{label} holds the name of your e-mail address',
   'fieldProblem.empty': '{label} is missing',
   'fieldProblem.not-a-number': '{label} must be a number, such as 178 or 2600 psi',

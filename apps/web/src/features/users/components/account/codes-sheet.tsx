@@ -8,6 +8,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { FormActions } from '@/ui/field';
+import { FirstField } from '@/ui/first-field';
 import { Notice } from '@/ui/notice';
 import { Sheet } from '@/ui/sheet';
 import styles from './account.module.css';
@@ -71,19 +72,21 @@ function SetUp({ secret, uri, onCodes }: { secret: string; uri: string; onCodes:
   });
   const confirm = useApiChange(routes.authenticators.confirm, { onDone: ({ data }) => onCodes(data.recoveryCodes) });
   return (
-    <EntryForm
-      form={form}
-      label={t('codes.title')}
-      look="strong"
-      submitText={t('codes.switchOn')}
-      onSubmit={(body) => confirm.mutateAsync({ body })}
-    >
-      <p>{t('codes.scan')}</p>
-      <SecretPicture uri={uri} />
-      <p>
-        {t('codes.orType')} <code className={styles['secret']}>{secret.replace(/(.{4})(?=.)/g, '$1 ')}</code>
-      </p>
-    </EntryForm>
+    <FirstField>
+      <EntryForm
+        form={form}
+        label={t('codes.title')}
+        look="strong"
+        submitText={t('codes.switchOn')}
+        onSubmit={(body) => confirm.mutateAsync({ body })}
+      >
+        <p>{t('codes.scan')}</p>
+        <SecretPicture uri={uri} />
+        <p>
+          {t('codes.orType')} <code className={styles['secret']}>{secret.replace(/(.{4})(?=.)/g, '$1 ')}</code>
+        </p>
+      </EntryForm>
+    </FirstField>
   );
 }
 
