@@ -63,3 +63,19 @@ test('from a described cut to a required pressure, and what governs it', async (
   await page.getByText(/What would help most/).waitFor();
   expect(visit.complaints).toEqual([]);
 });
+
+test('a choice that brings other fields keeps the focus, so that one can go on by keys', async () => {
+  const { page } = visit;
+  await page.goto(`/fixtures/${fixtureId}`);
+  await page.getByRole('button', { name: 'Add an operation' }).click();
+  const choice = page.getByRole('dialog').getByLabel('How is the required pressure known?');
+  await choice.focus();
+  await page.keyboard.press('ArrowDown');
+  await page.getByLabel('Method').waitFor();
+  expect(await choice.evaluate((element) => element === document.activeElement)).toBe(true);
+  const limit = page.getByRole('dialog').getByLabel('What the workpiece allows').first();
+  await limit.focus();
+  await page.keyboard.press('ArrowDown');
+  expect(await limit.evaluate((element) => element === document.activeElement)).toBe(true);
+  await page.keyboard.press('Escape');
+});

@@ -8,6 +8,8 @@ export interface FieldProblem {
   code: string;
   /** name of the part as the reader sees it */
   label?: string;
+  /** of the part that it is about, where its name is a message */
+  labelKey?: MessageKey;
 }
 export type Reading<V> = { ok: true; value: V } | { ok: false; problems: readonly FieldProblem[] };
 

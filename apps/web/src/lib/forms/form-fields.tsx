@@ -61,7 +61,8 @@ function Group<F extends FieldDefs>({ form, group }: { form: FormOfFields<F>; gr
     row.length === 1 && form.fields[row[0] ?? '']?.isWide === true ? (
       row.map(control)
     ) : (
-      <FieldRow key={row.join()}>{row.map(control)}</FieldRow>
+      // By its first field: whatever joins or leaves the row, what has the focus stays.
+      <FieldRow key={row[0]}>{row.map(control)}</FieldRow>
     ),
   );
   if (group.title === undefined) return rows;
@@ -89,5 +90,5 @@ export function FormFields<F extends FieldDefs>({
   form: FormOfFields<F>;
   groups: readonly FieldGroup<keyof F & string>[];
 }) {
-  return groups.map((group) => <Group key={group.fields.join()} form={form} group={group} />);
+  return groups.map((group) => <Group key={group.fields[0]} form={form} group={group} />);
 }

@@ -123,7 +123,10 @@ export function list<const S extends FieldDefs>(
         for (const [name, def] of entriesOf(parts)) {
           const reading = def.read(item.drafts[name]);
           if (reading.ok) value[name] = reading.value;
-          else problems.push(...reading.problems.map(({ code }) => ({ part: `${index}.${name}`, code })));
+          else
+            problems.push(
+              ...reading.problems.map(({ code }) => ({ part: `${index}.${name}`, code, labelKey: def.label })),
+            );
         }
         return value as ItemValue<S>;
       });

@@ -26,10 +26,10 @@ export function readFields<F extends FieldDefs>(
       values[name] = reading.value;
       continue;
     }
-    for (const { part, code, label } of reading.problems) {
+    for (const { part, code, label, labelKey } of reading.problems) {
       found.push({
         field: part === '' ? name : `${name}.${part}`,
-        text: t.find(`fieldProblem.${code}`, { label: label ?? t(def.label) }) ?? t('problem.unknown'),
+        text: t.find(`fieldProblem.${code}`, { label: label ?? t(labelKey ?? def.label) }) ?? t('problem.unknown'),
         isOurs: true,
       });
     }
