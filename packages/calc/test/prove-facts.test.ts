@@ -211,6 +211,15 @@ describe('the control of a circuit', () => {
     expect(stationsOf({ circuits, mCodes: mCodes.slice(0, 2) })).toHaveLength(1);
   });
 
+  it('finds a signal that two stations share however it is written', () => {
+    const { signals } = aControl();
+    const shared = signals.map((signal) => (signal.id === 'other clamp' ? { ...signal, name: ' y21' } : signal));
+    expect(checkOf(aCircuit({ control: aControl({ signals: shared }) }), 'interlock-sound')).toMatchObject({
+      status: 'fails',
+      reason: 'signals-shared',
+    });
+  });
+
   it('needs no output in the direction of a spring', () => {
     const { circuits, signals } = aControl();
     for (const [rests, coil] of [

@@ -155,6 +155,9 @@ function toBehaviour(machine: ControlMachineFacts): InterlockMachine | LadderMis
     : unsaid.map((name) => ({ field: `behaviour.${name}`, ref }));
 }
 
+/** A name as a person reads it: `y2 ` on one drawing is `Y2` on another. */
+const asRead = (name: string): string => name.normalize('NFKC').trim().replaceAll(/\s+/g, ' ').toUpperCase();
+
 /** One circuit as a station of the model, or what is missing for it. */
 function toStation(control: ControlFacts, circuit: ControlCircuitFacts): InterlockStation | LadderMissing[] {
   const ref: FigureRef = { entity: 'circuit', id: circuit.id, name: circuit.name };
@@ -208,11 +211,11 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
     name: circuit.name,
     valve,
     checkValve,
-    clampOutput,
-    unclampOutput,
-    switchInput,
-    clampCode: station.clampCode,
-    unclampCode: station.unclampCode,
+    clampOutput: asRead(clampOutput),
+    unclampOutput: asRead(unclampOutput),
+    switchInput: asRead(switchInput),
+    clampCode: asRead(station.clampCode),
+    unclampCode: asRead(station.unclampCode),
     codesWait,
     outputs: isHeld ? 'held' : 'pulsed',
   };
