@@ -112,6 +112,8 @@ export const SETTINGS: SettingsFacts = {
 };
 export const READINGS: ReadingFacts = {
   settingPa: 175e5,
+  airPressurePa: 4.5e5,
+  fixtureId: 'fixture',
   decayPa: 3e5,
   decayDurationS: 300,
   gaugeSpanPa: 250e5,
@@ -246,13 +248,12 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const pick = <T>(...choices: readonly T[]): T => choices[Math.floor(random() * choices.length)] as T;
   const unknown = pick(0, 0, 0.01, 0.05);
   const shaken = <T>(value: T): T => shake(value, random, unknown);
+  const single: FixtureElementFacts = { ...ELEMENT, form: 'lever-clamp', acting: 'single', springForceN: 300 };
   const elements = (): FixtureElementFacts[] =>
-    pick(
-      [ELEMENT],
-      [ELEMENT, LOCATOR],
-      [SUPPORT, ELEMENT],
-      [{ ...ELEMENT, form: 'lever-clamp', acting: 'single', springForceN: 300 }],
-    ).map((element) => ({ ...shaken(element), quantity: 1 + Math.floor(4 * random()) }));
+    pick<FixtureElementFacts[]>([ELEMENT], [ELEMENT, LOCATOR], [SUPPORT, ELEMENT], [single]).map((element) => ({
+      ...shaken(element),
+      quantity: 1 + Math.floor(4 * random()),
+    }));
   const extra: readonly ComponentFacts[] = [
     component('sequence-valve', 'circuit', ['clamp'], {
       ratedPressure: 300e5,
@@ -272,7 +273,8 @@ export function aRandomCircuit(seed: number): CircuitFacts {
     .filter(() => random() > 0.02)
     .map((part) => {
       const figures = Object.entries(shaken(part.figures)).filter(([, value]) => value !== null);
-      const sensing = part.kind === 'pressure-switch' ? pick('pump', 'manifold', 'clamp-line') : null;
+      const sensing =
+        part.kind === 'pressure-switch' ? pick('pump' as const, 'manifold' as const, 'clamp-line' as const) : null;
       return { ...part, sensing, figures: Object.fromEntries(figures) };
     });
   const basis = aCircuit();
@@ -286,7 +288,10 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   };
   const isAsLeft = random() < 0.7;
   const inUse = shaken(SETTINGS);
-  const readings = random() < 0.8 ? { ...shaken(READINGS), settingPa: random() < 0.7 ? inUse.settingPa : 170e5 } : null;
+  const readings =
+    random() < 0.8
+      ? { ...shaken(READINGS), settingPa: random() < 0.7 ? inUse.settingPa : 170e5, airPressurePa: inUse.airPressurePa }
+      : null;
   return {
     circuit: {
       ...shaken(basis.circuit),

@@ -302,6 +302,34 @@ describe('the movement of a circuit', () => {
   });
 });
 
+describe('what was read at the machine', () => {
+  const settings = (readings: object, inUse: object = {}) => ({
+    settings: { inUse: { ...SETTINGS, ...inUse }, isAsLeft: false, readings: { ...READINGS, ...readings } },
+  });
+  const inputOf = (change: Partial<CircuitFacts>) => toProofInput(aCircuit(change));
+
+  it.each([
+    ['another fixture', settings({ fixtureId: 'another' })],
+    ['no fixture', { fixture: null }],
+    ['another air', settings({ airPressurePa: 4.4e5 })],
+    ['another setting', settings({ settingPa: 170e5 })],
+  ])('says nothing of times and of a neighbour’s pull with %s', (_what, change) => {
+    const { measured, sharedSupply } = inputOf(change);
+    expect(measured).toBeNull();
+    expect(sharedSupply.others[0]?.lowestPressurePa).toBeNull();
+  });
+
+  it('says how large a leak is at most with its own fixture, and at no higher a setting', () => {
+    const leakOf = (change: Partial<CircuitFacts>) => inputOf(change).pressureLadder.hold.decayRatePaPerS;
+    expect(leakOf(settings({}, { settingPa: 160e5 }))).toBe(1e3);
+    expect(leakOf(settings({}, { settingPa: 180e5 }))).toBeNull();
+    expect(leakOf(settings({}, { settingPa: null }))).toBeNull();
+    expect(leakOf(settings({ settingPa: null }))).toBeNull();
+    expect(leakOf(settings({ fixtureId: 'another' }))).toBeNull();
+    expect(leakOf({ fixture: null })).toBeNull();
+  });
+});
+
 describe('what a circuit must not be credited with', () => {
   const TRAPPED = {
     canTrap: true,

@@ -1,4 +1,4 @@
-import { DIRECTIONS, type Direction } from '../src/circuit-facts/directions.js';
+import { DIRECTIONS, STANDS_IN_WITHOUT, type Direction } from '../src/circuit-facts/directions.js';
 import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
 import type { LadderStatus, PressureLadderResult } from '../src/pressure-ladder/pressure-ladder.types.js';
@@ -68,8 +68,8 @@ function listBetter(before: PressureLadderResult, after: PressureLadderResult, i
       better.push(`${check.code}: margin ${former} became ${margin}`);
     }
     // What fails nominally may hold by an error: the wider it is, the more often.
-    const isLikely = was.probability !== null && was.probability >= 0.5;
-    if (isLikely && check.probability !== null && check.probability > was.probability + 1e-6) {
+    const likely = was.probability ?? 0;
+    if (likely >= 0.5 && check.probability !== null && check.probability > likely + 1e-6) {
       better.push(`${check.code}: probability ${was.probability} became ${check.probability}`);
     }
     return better;
@@ -131,7 +131,7 @@ describe('the safe side', () => {
       const facts = aRandomCircuit(seed);
       const before = proveFacts(facts);
       for (const figure of pickSome([...listFigures(facts)], random)) {
-        if (figure.holder[figure.field] === null) continue;
+        if (figure.holder[figure.field] === null || STANDS_IN_WITHOUT.has(figure.name)) continue;
         const isOfComponent = figure.name.startsWith('component');
         const after = proveWith(figure, isOfComponent ? undefined : null, facts);
         for (const better of listBetter(before, after, true)) {

@@ -100,9 +100,12 @@ export interface SettingsFacts {
   pumpRestartTolerancePa: number | null;
 }
 
-/** What an installer read when the settings were left. */
+/** What an installer read when the settings were left: it holds for the setting, the air and the fixture at which it was read. */
 export interface ReadingFacts {
   settingPa: number | null;
+  airPressurePa: number | null;
+  /** fixture on the station at that time; null: none was */
+  fixtureId: string | null;
   decayPa: number | null;
   decayDurationS: number | null;
   gaugeSpanPa: number | null;

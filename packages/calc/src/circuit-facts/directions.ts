@@ -50,8 +50,8 @@ export const DIRECTIONS = {
     pumpRestartTolerancePa: 'higher',
   },
   readings: {
-    // A reading holds for the setting at which it was taken.
-    settingPa: 'either',
+    // A reading holds for the setting and the air at which it was taken.
+    ...{ settingPa: 'either', airPressurePa: 'either' },
     decayPa: 'higher',
     decayDurationS: 'lower',
     gaugeSpanPa: 'higher',
@@ -145,3 +145,17 @@ export const DIRECTIONS = {
 } as const satisfies Readonly<
   Record<string, Readonly<Record<string, Direction | Readonly<Record<string, Direction>>>>>
 >;
+
+/**
+ * Readings of times go before what is computed. Without one the transient stands in, which may say something else: the only figures that,
+ * taken away, can make a check read better.
+ */
+export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
+  'readings.settingPa',
+  'readings.airPressurePa',
+  'readings.clampTimeS',
+  'readings.contactTimeS',
+  'readings.unclampTimeS',
+  'readings.timeToleranceS',
+  'readings.oilTemperatureK',
+]);

@@ -78,6 +78,13 @@ function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorki
   return [...ofComponents, ...ofElements];
 }
 
+/** A leak that was timed at no lower a pressure, with the fixture that is fitted: it is no larger at a lower one. */
+function isLeakKnown({ fixture, settings: { inUse, readings } }: CircuitFacts): boolean {
+  const settingPa = inUse?.settingPa ?? null;
+  if (readings === null || readings.fixtureId !== (fixture?.id ?? null)) return false;
+  return settingPa !== null && readings.settingPa !== null && settingPa <= readings.settingPa;
+}
+
 const addUp = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a + b);
 
 /** Whether the switch senses the clamps' own pressure: behind a check valve what it senses of the supply says nothing of them. */
@@ -97,7 +104,8 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
   const gauge = findOfKind(components, 'gauge');
   const errorOfReadings = readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass);
   const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'));
-  const { decayPa = null, decayDurationS = null } = readings ?? {};
+  // A leak is of the fixture, and of the pressure at which it was timed.
+  const { decayPa = null, decayDurationS = null } = isLeakKnown(facts) ? (readings ?? {}) : {};
   return {
     operations: operations.map((operation): LadderOperation => ({
       ref: { entity: 'operation', id: operation.id, name: `${operation.number} ${operation.name}` },

@@ -8,7 +8,7 @@ import type {
   FixtureFacts,
   LineFunction,
 } from './circuit-facts.types.js';
-import { figureOf, findOfKind, refOf } from './component-figures.js';
+import { figureOf, findOfKind, isAsRead, refOf } from './component-figures.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
 export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
@@ -180,9 +180,10 @@ function toOrder(
 }
 
 /** What was read at the setting in use; of unclamping only what was read with cold oil. */
-function toMeasured({ powerUnit, settings }: CircuitFacts): MeasuredTimes | null {
-  const { inUse, readings } = settings;
-  if (readings === null || readings.settingPa === null || readings.settingPa !== inUse?.settingPa) return null;
+function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
+  const { powerUnit, settings } = facts;
+  const { readings } = settings;
+  if (readings === null || !isAsRead(facts)) return null;
   const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS, oilTemperatureK } = readings;
   const coldK = powerUnit.coldOilTemperatureK;
   const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;

@@ -2,22 +2,21 @@ import { proveCircuit, type CircuitProofInput } from '../circuit-checks/prove-ci
 import type { PressureLadderResult } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts } from './circuit-facts.types.js';
 import { toControlWiring, toInterlock } from './control-input.js';
+import { isAsRead } from './component-figures.js';
 import { toLadderInput } from './ladder-input.js';
 import { toMovementInput } from './movement-input.js';
 
 /** The input of the checks, derived from what is recorded. */
 export function toProofInput(facts: CircuitFacts): CircuitProofInput {
   const { circuit, neighbours, control, marginsAsked } = facts;
-  const { inUse, readings } = facts.settings;
+  const { readings } = facts.settings;
   const pressureLadder = toLadderInput(facts);
-  // Readings of one circuit while another one clamps hold for the setting at which they were taken.
-  const isAsRead = readings !== null && readings.settingPa === (inUse?.settingPa ?? null);
   return {
     pressureLadder,
     sharedSupply: {
       others: neighbours.map(({ id, name }) => ({
         ref: { entity: 'circuit', id, name },
-        lowestPressurePa: isAsRead ? readings.lowestWhileSharedPa : null,
+        lowestPressurePa: readings !== null && isAsRead(facts) ? readings.lowestWhileSharedPa : null,
       })),
     },
     withoutSupply: {

@@ -7,7 +7,7 @@ import type { CircuitRow, Facts, FactTables, Fitting, InstalledRow, MachineRow, 
 
 type Flat<Row extends { facts: object }> = Omit<Row, 'facts'> & Row['facts'];
 type SettingsRow = Revision & SettingsFacts & { circuitId: string };
-type SetupRow = SettingsRow & Omit<ReadingFacts, 'settingPa' | 'gaugeClass'> & { gaugeClass: string };
+type SetupRow = SettingsRow & Omit<ReadingFacts, 'settingPa' | 'airPressurePa' | 'gaugeClass'> & { gaugeClass: string };
 
 const SETTINGS = Prisma.raw(`
   circuit_id AS "circuitId", revision, setting_pa AS "settingPa", setting_tolerance_pa AS "settingTolerancePa",
@@ -230,7 +230,7 @@ export class FactsRepository {
       WHERE organisation_id = ${o}::uuid AND circuit_id = ANY (${circuitIds}::uuid[]) AND released_at <= ${asOn}
       ORDER BY circuit_id, revision DESC`;
     const setups = await tx.$queryRaw<SetupRow[]>`
-      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, decay_pa AS "decayPa",
+      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, fixture_id AS "fixtureId", decay_pa AS "decayPa",
              decay_duration_s AS "decayDurationS", gauge_span_pa AS "gaugeSpanPa", gauge_class AS "gaugeClass",
              lowest_while_shared_pa AS "lowestWhileSharedPa", clamp_time_s AS "clampTimeS",
              contact_time_s AS "contactTimeS", unclamp_time_s AS "unclampTimeS", time_tolerance_s AS "timeToleranceS",
@@ -269,6 +269,8 @@ const toSettings = (row: SettingsFacts): SettingsFacts => ({
 });
 const toReadings = (row: SetupRow): ReadingFacts => ({
   settingPa: row.settingPa,
+  airPressurePa: row.airPressurePa,
+  fixtureId: row.fixtureId,
   decayPa: row.decayPa,
   decayDurationS: row.decayDurationS,
   gaugeSpanPa: row.gaugeSpanPa,
