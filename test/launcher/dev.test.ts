@@ -15,7 +15,7 @@ const WORDS = path.join(ROOT, 'apps/web/src/messages/en/account.ts');
 
 async function waitUntil(isTrue: () => Promise<boolean>, what: string): Promise<void> {
   for (const startedAt = Date.now(); !(await isTrue()); await delay(100)) {
-    if (Date.now() - startedAt > 40_000) throw new Error(`waited 40 s for this: ${what}`);
+    if (Date.now() - startedAt > 90_000) throw new Error(`waited 90 s for this: ${what}`);
   }
 }
 
@@ -46,6 +46,10 @@ describe('npm run dev', () => {
       expect(await says(description, '"summary":"List sites"')).toBe(true);
       expect(await says(page, 'Sign in')).toBe(true);
 
+      await waitUntil(
+        async () => developing.output().includes('watching packages and API'),
+        'the first look at all sources',
+      );
       change(CONTRACT, "summary: 'List sites'", "summary: 'changed while it runs'");
       change(WORDS, "'signIn.title': 'Sign in'", "'signIn.title': 'changed while it runs'");
       await waitUntil(
@@ -68,5 +72,5 @@ describe('npm run dev', () => {
       await developing.ended;
       fs.rmSync(folder, { recursive: true, force: true });
     }
-  }, 180_000);
+  }, 300_000);
 });
