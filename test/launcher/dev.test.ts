@@ -13,7 +13,7 @@ const CONTRACT = path.join(ROOT, 'packages/contracts/src/sites/sites.routes.ts')
 /** A word of a page that anybody may open. */
 const WORDS = path.join(ROOT, 'apps/web/src/messages/en/account.ts');
 
-async function waitUntil(isTrue: () => Promise<boolean>, what: string): Promise<void> {
+async function waitUntil(isTrue: () => boolean | Promise<boolean>, what: string): Promise<void> {
   for (const startedAt = Date.now(); !(await isTrue()); await delay(100)) {
     if (Date.now() - startedAt > 90_000) throw new Error(`waited 90 s for this: ${what}`);
   }
@@ -46,10 +46,7 @@ describe('npm run dev', () => {
       expect(await says(description, '"summary":"List sites"')).toBe(true);
       expect(await says(page, 'Sign in')).toBe(true);
 
-      await waitUntil(
-        async () => developing.output().includes('watching packages and API'),
-        'the first look at all sources',
-      );
+      await waitUntil(() => developing.output().includes('watching packages and API'), 'the first look at all sources');
       change(CONTRACT, "summary: 'List sites'", "summary: 'changed while it runs'");
       change(WORDS, "'signIn.title': 'Sign in'", "'signIn.title': 'changed while it runs'");
       await waitUntil(
