@@ -4,19 +4,9 @@ import path from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
 import { findFreePort } from '@repo/launcher/ports';
 import { chromium } from 'playwright-core';
+import { CHROMIUM, FLAGS } from './chromium.mjs';
 
 const ROOT = path.resolve(import.meta.dirname, '../..');
-const CHROMIUM = process.env.CHROMIUM_PATH ?? '/usr/bin/chromium';
-/** As root there is no sandbox; the rest keeps the browser from calling home. */
-const FLAGS = [
-  '--no-sandbox',
-  '--disable-gpu',
-  '--disable-quic',
-  '--no-first-run',
-  '--disable-background-networking',
-  '--disable-component-update',
-  '--disable-sync',
-];
 /** Carry both addresses from Jest's global set-up to its workers. */
 const WEB_VARIABLE = 'TEST_WEB_URL';
 const BROWSER_VARIABLE = 'TEST_BROWSER_URL';

@@ -4,7 +4,6 @@ import { setTimeout as delay } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
 
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
-const START = 'packages/launcher/src/start.mjs';
 
 export interface Launcher {
   readonly process: ChildProcess;
@@ -16,11 +15,15 @@ export interface Launcher {
   readonly ended: Promise<number | null>;
 }
 
-/** Starts the product as `npm start` does, with the environment and options given. */
-export function startLauncher(env: NodeJS.ProcessEnv, args: string[] = ['--no-demo']): Launcher {
+/** Starts the product as `npm start` or `npm run dev` does, with the environment and options given. */
+export function startLauncher(
+  env: NodeJS.ProcessEnv,
+  args: string[] = ['--no-demo'],
+  command: 'start' | 'dev' = 'start',
+): Launcher {
   const clean = { ...process.env, DATABASE_URL: '', DATABASE_OWNER_URL: '', DATABASE_GATE_URL: '', DEMO_PASSWORD: '' };
   const startedAt = performance.now();
-  const child = spawn(process.execPath, [START, ...args], {
+  const child = spawn(process.execPath, [`packages/launcher/src/${command}.mjs`, ...args], {
     cwd: ROOT,
     env: { ...clean, ...env },
     stdio: ['ignore', 'pipe', 'pipe'],

@@ -1,6 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { CHECK_CODES, CHECKS, listReasons } from '@repo/calc/checks';
-import { statusSchema } from '@repo/contracts';
+import { COMPONENT_FIGURES, statusSchema } from '@repo/contracts';
 import { en } from './en';
 import { DEFAULT_LOCALE, findSentence, isLoaded, isMessageKey, loadLanguage, toMessage } from './index';
 import { findLanguage, LANGUAGES, type Locale } from './languages';
@@ -23,6 +23,17 @@ describe('messages', () => {
       }
     }
     for (const status of statusSchema.options) expect(keys).toContain(`check.any.${status}`);
+  });
+
+  it('has a name for every kind of component and every figure of one', () => {
+    for (const [kind, figures] of Object.entries(COMPONENT_FIGURES)) {
+      for (const name of [
+        `componentKind.${kind}`,
+        ...Object.keys(figures).map((figure) => `componentFigure.${figure}`),
+      ]) {
+        expect(keys).toContain(name);
+      }
+    }
   });
 
   it('says of each part of a check why it does not hold', () => {

@@ -5,8 +5,10 @@
 import { isMainThread } from 'node:worker_threads';
 
 const PATIENCE_MS = 8_000;
+/** `next dev` passes on how it was started to a worker of its own, whose channel is not ours to let go of. */
+const isWorkerOfNext = process.env.NEXT_PRIVATE_WORKER === '1';
 
-if (isMainThread && process.channel) {
+if (isMainThread && !isWorkerOfNext && process.channel) {
   process.once('disconnect', () => {
     setTimeout(() => process.exit(1), PATIENCE_MS).unref();
     process.kill(process.pid, 'SIGTERM');

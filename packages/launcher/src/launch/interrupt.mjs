@@ -21,7 +21,7 @@ export function waitForInterrupt(tell) {
       }
     };
     for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP']) process.on(signal, onSignal);
-    if (process.env.npm_lifecycle_event === 'start') watchParent(onSignal);
+    if (['start', 'dev'].includes(process.env.npm_lifecycle_event ?? '')) watchParent(onSignal);
   });
 }
 

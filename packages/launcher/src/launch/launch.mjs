@@ -17,6 +17,15 @@ import { Supervised } from './supervised.mjs';
 /** @typedef {import('./options.mjs').Options} Options */
 /** @typedef {import('./database.mjs').OpenDatabase} OpenDatabase */
 /** @typedef {(text: string) => void} Tell */
+/**
+ * @typedef {object} Running what runs beside the servers and follows them
+ * @property {() => Promise<void>} stop
+ * @property {Promise<string>} ended
+ *
+ * @typedef {object} Mode how `npm run dev` differs from `npm start`
+ * @property {boolean} [isDeveloping] pages are made from their sources on asking; what dies is tried again without end
+ * @property {(input: { renewApi: () => Promise<void>, tell: Tell }) => Running} [follow] started once the servers answer
+ */
 
 /**
  * Starts database, API and web, says when all answer, and stays until it is asked to stop. Whichever dies is started again; one that
@@ -24,14 +33,15 @@ import { Supervised } from './supervised.mjs';
  * Whatever happens, what was started is stopped in the opposite order, and nothing else is.
  * @param {Options} options
  * @param {Tell} tell
+ * @param {Mode} [mode]
  */
-export async function launch(options, tell) {
+export async function launch(options, tell, mode = {}) {
   createDataFolder(options.dataDir);
   const stack = new StopStack();
   const interrupted = waitForInterrupt(tell);
   try {
     await stack.add(lockDataFolder(options.dataDir));
-    await Promise.race([run(options, stack, tell), interrupted]);
+    await Promise.race([run(options, stack, { tell, mode }), interrupted]);
   } finally {
     await stack.stopAll();
   }
@@ -41,9 +51,9 @@ export async function launch(options, tell) {
 /**
  * @param {Options} options
  * @param {StopStack} stack
- * @param {Tell} tell
+ * @param {{ tell: Tell, mode: Mode }} input
  */
-async function run(options, stack, tell) {
+async function run(options, stack, { tell, mode }) {
   const tls = readTlsFiles(process.env);
   const database = await openDatabase(options, tell);
   const base = new Supervised({ name: 'the database', start: database.restart, tell });
@@ -54,13 +64,18 @@ async function run(options, stack, tell) {
   const givenUp = server === null ? [] : [base.watch()];
   const demo = options.isDemo && !stack.isStopping ? await ensureDemo({ ...options, ...database }, tell) : null;
   if (stack.isStopping) return;
-  const { url, ends } = await startServers(options, database, { stack, tls, tell });
+  const { url, ends, renewApi } = await startServers(options, database, { stack, tls, tell, mode });
   if (stack.isStopping) return;
   const problem = await Promise.race([...ends, ...givenUp, waitUntilReady(url, () => stack.isStopping)]);
   if (stack.isStopping) return;
   if (problem !== null) throw new Error(problem);
   const notes = database.notes;
   tell(toAnnouncement({ url, demo, hasOrganisation: await hasOrganisation(database.ownerUrl), notes }));
+  const following = mode.follow?.({ renewApi, tell });
+  if (following !== undefined) {
+    await stack.add(following.stop);
+    ends.push(following.ended);
+  }
   const end = await Promise.race([...ends, ...givenUp]);
   if (end !== null && !stack.isStopping)
     throw new PlainError(`${end}.`, `The logs in ${options.dataDir} say more. Start again with "npm start".`);
@@ -84,19 +99,21 @@ function createDataFolder(dataDir) {
  * Opens the front door, and starts behind it what answers there.
  * @param {Options} options
  * @param {OpenDatabase} database
- * @param {{ stack: StopStack, tls: { cert: Buffer, key: Buffer } | null, tell: Tell }} input
- * @returns {Promise<{ url: string, ends: Promise<string | null>[] }>} each end resolves when something is not started again
+ * @param {{ stack: StopStack, tls: { cert: Buffer, key: Buffer } | null, tell: Tell, mode: Mode }} input
+ * @returns {Promise<{ url: string, ends: Promise<string | null>[], renewApi: () => Promise<void> }>} each end resolves when something is not
+ *   started again
  */
-async function startServers(options, database, { stack, tls, tell }) {
+async function startServers(options, database, { stack, tls, tell, mode: { isDeveloping = false } }) {
   const { port, host, isSecure, dataDir } = options;
   const url = `${isSecure ? 'https' : 'http'}://${toReachableHost(host)}:${port}`;
   const door = await openFrontDoor({ port, host, tls });
   await stack.add(door.close);
   const webPort = await findFreePort();
-  const beginWeb = () => startWeb({ port: webPort, apiUrl: url, dataDir });
+  const beginWeb = () => startWeb({ port: webPort, apiUrl: url, dataDir, isDeveloping });
   const beginApi = () =>
     startBehind(door, {
       dataDir,
+      isDeveloping,
       env: {
         DATABASE_URL: database.appUrl,
         DATABASE_GATE_URL: database.gateUrl,
@@ -106,13 +123,13 @@ async function startServers(options, database, { stack, tls, tell }) {
         APP_SECRET: getOrCreateSecret(path.join(dataDir, 'app-secret')),
       },
     });
-  const web = new Supervised({ name: 'the page server', start: beginWeb, tell });
-  const api = new Supervised({ name: 'the API', start: beginApi, tell });
+  const web = new Supervised({ name: 'the page server', start: beginWeb, tell, isTireless: isDeveloping });
+  const api = new Supervised({ name: 'the API', start: beginApi, tell, isTireless: isDeveloping });
   const starting = [web.begin(), api.begin()];
   await stack.add(() => web.stop());
   await stack.add(() => api.stop());
   await Promise.all(starting);
-  return { url, ends: [web.watch(), api.watch()] };
+  return { url, ends: [web.watch(), api.watch()], renewApi: () => api.renew() };
 }
 
 /**

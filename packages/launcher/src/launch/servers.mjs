@@ -8,6 +8,7 @@ import { startChild } from './child.mjs';
 /** @typedef {import('./child.mjs').Child} Child */
 
 const START_PATIENCE_MS = 60_000;
+const TUNNEL = new URL('../develop/tunnel.mjs', import.meta.url).href;
 
 /**
  * The page server, once it answers.
@@ -15,14 +16,15 @@ const START_PATIENCE_MS = 60_000;
  * @param {number} input.port
  * @param {string} input.apiUrl
  * @param {string} input.dataDir
+ * @param {boolean} [input.isDeveloping] from its sources, into a folder of its own beside the build
  * @returns {Promise<Child>}
  */
-export async function startWeb({ port, apiUrl, dataDir }) {
+export async function startWeb({ port, apiUrl, dataDir, isDeveloping = false }) {
   const next = path.join('node_modules', 'next', 'dist', 'bin', 'next');
   const web = startChild({
     name: 'web',
-    args: [next, 'start', path.join('apps', 'web'), '-p', String(port), '-H', '127.0.0.1'],
-    env: { API_URL: apiUrl },
+    args: [next, isDeveloping ? 'dev' : 'start', path.join('apps', 'web'), '-p', String(port), '-H', '127.0.0.1'],
+    env: { API_URL: apiUrl, ...(isDeveloping ? { NODE_ENV: 'development' } : {}) },
     dataDir,
   });
   let hasEnded = false;
@@ -40,12 +42,13 @@ export async function startWeb({ port, apiUrl, dataDir }) {
  * @param {object} input
  * @param {NodeJS.ProcessEnv} input.env
  * @param {string | null} input.dataDir
+ * @param {boolean} [input.isDeveloping]
  * @returns {Promise<Child>}
  */
-async function startApi({ env, dataDir }) {
+async function startApi({ env, dataDir, isDeveloping = false }) {
   const api = startChild({
     name: 'api',
-    args: [path.join('apps', 'api', 'dist', 'main.js')],
+    args: [...(isDeveloping ? ['--import', TUNNEL] : []), path.join('apps', 'api', 'dist', 'main.js')],
     env: { ...env, CONNECTIONS: 'handed-over' },
     dataDir,
   });
@@ -62,7 +65,7 @@ async function startApi({ env, dataDir }) {
 /**
  * The API behind the front door, which leads to it for as long as it lives.
  * @param {import('./front-door.mjs').FrontDoor} door
- * @param {{ env: NodeJS.ProcessEnv, dataDir: string | null }} input
+ * @param {{ env: NodeJS.ProcessEnv, dataDir: string | null, isDeveloping?: boolean }} input
  * @returns {Promise<Child>}
  */
 export async function startBehind(door, input) {

@@ -20,6 +20,10 @@ export class Supervised {
   #start;
   #tell;
   #name;
+  #isTireless;
+  /** it ends because somebody wants the next life, which is no death */
+  #isRenewed = false;
+  #pause = new AbortController();
   /** @type {Run | null} */
   #run = null;
   /** @type {number[]} */
@@ -32,11 +36,13 @@ export class Supervised {
    * @param {string} input.name as the terminal says it: "the API"
    * @param {() => Promise<Run>} input.start resolves when it does its work again
    * @param {Tell} input.tell
+   * @param {boolean} [input.isTireless] no death is the last
    */
-  constructor({ name, start, tell }) {
+  constructor({ name, start, tell, isTireless = false }) {
     this.#name = name;
     this.#start = start;
     this.#tell = tell;
+    this.#isTireless = isTireless;
   }
 
   /**
@@ -54,16 +60,28 @@ export class Supervised {
   async watch() {
     let sentence = (await this.#run?.ended) ?? `${this.#name} was not started`;
     while (!this.#isStopping) {
-      const pauseMs = this.#countDeath();
-      if (pauseMs === null) {
-        return `${sentence}. It died ${DEATHS_A_MINUTE} times within a minute, so it is not started again`;
+      if (!this.#isRenewed) {
+        const pauseMs = this.#countDeath();
+        if (pauseMs === null) {
+          return `${sentence}. It died ${DEATHS_A_MINUTE} times within a minute, so it is not started again`;
+        }
+        this.#tell(`${sentence}; it is started again in ${pauseMs / 1000} s`);
+        this.#pause = new AbortController();
+        const signal = AbortSignal.any([this.#stopping.signal, this.#pause.signal]);
+        await delay(pauseMs, undefined, { signal }).catch(() => undefined);
+        if (this.#isStopping) break;
       }
-      this.#tell(`${sentence}; it is started again in ${pauseMs / 1000} s`);
-      await delay(pauseMs, undefined, { signal: this.#stopping.signal }).catch(() => undefined);
-      if (this.#isStopping) break;
       sentence = await this.#live();
     }
     return null;
+  }
+
+  /** Ends this life and begins the next at once, also one that waits for it after a death. */
+  async renew() {
+    this.#isRenewed = true;
+    this.#pause.abort();
+    await this.#starting;
+    await this.#run?.stop();
   }
 
   async stop() {
@@ -78,6 +96,7 @@ export class Supervised {
 
   /** @returns {Promise<string>} the sentence of its end, or of a start that failed */
   async #live() {
+    this.#isRenewed = false;
     try {
       const { ended } = await this.#keep(this.#start());
       if (!this.#isStopping) this.#tell(`${this.#name} answers again`);
@@ -104,7 +123,7 @@ export class Supervised {
   #countDeath() {
     const now = performance.now();
     this.#deaths = [...this.#deaths.filter((at) => now - at < MINUTE_MS), now];
-    if (this.#deaths.length >= DEATHS_A_MINUTE) return null;
+    if (this.#deaths.length >= DEATHS_A_MINUTE && !this.#isTireless) return null;
     return FIRST_PAUSE_MS * 2 ** (this.#deaths.length - 1);
   }
 }

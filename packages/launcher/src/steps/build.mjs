@@ -56,6 +56,17 @@ export function ensureBuilt(tell) {
   });
 }
 
+/**
+ * Builds all but the pages, which a developer has from their sources.
+ * @param {(text: string) => void} tell
+ * @returns {Promise<void>}
+ */
+export async function buildServer(tell) {
+  tell('building packages and API');
+  const { isOk, output } = await build(['--filter=!@repo/web']);
+  if (!isOk) throw toBuildError('The build failed', output);
+}
+
 /** Builds the packages that everything else is type-checked against. */
 export function buildPackages() {
   return build(['--filter=./packages/*']);

@@ -10,6 +10,7 @@ const MEASURED = [
   'test/api/accounts',
   'test/api/compute',
   'test/imports/large-files',
+  'test/launcher/dev',
 ];
 
 /** Suites that wait for a database, a browser or another process half of their time. A third worker saves a minute and costs calm. */

@@ -1,0 +1,49 @@
+/**
+ * Compiles packages and API whenever a source of theirs changes, and tells the process that started this which of them was written
+ * anew. One process for all of them: each watches what those below it write.
+ */
+import path from 'node:path';
+import ts from 'typescript';
+import { ROOT } from '../support/paths.mjs';
+
+/** From the bottom up. */
+const COMPILED = ['packages/quantity', 'packages/calc', 'packages/contracts', 'packages/drawing', 'apps/api'];
+
+const format = {
+  getCurrentDirectory: () => ROOT,
+  getCanonicalFileName: (/** @type {string} */ file) => file,
+  getNewLine: () => '\n',
+};
+
+/** @param {string} workspace */
+function watch(workspace) {
+  let isWritten = false;
+  /** Writes what differs alone: nothing is restarted or compiled anew for a comment that leaves no trace, nor by the first look. */
+  const system = {
+    ...ts.sys,
+    /** @type {typeof ts.sys.writeFile} */
+    writeFile: (file, text, hasMark) => {
+      if (ts.sys.readFile(file) === text) return;
+      isWritten = true;
+      ts.sys.writeFile(file, text, hasMark);
+    },
+  };
+  const host = ts.createWatchCompilerHost(
+    path.join(ROOT, workspace, 'tsconfig.json'),
+    {},
+    system,
+    ts.createEmitAndSemanticDiagnosticsBuilderProgram,
+    (diagnostic) => console.error(ts.formatDiagnostic(diagnostic, format).trimEnd()),
+    () => undefined,
+  );
+  const emit = host.afterProgramCreate;
+  host.afterProgramCreate = (program) => {
+    emit?.(program);
+    if (isWritten) process.send?.({ written: workspace });
+    isWritten = false;
+  };
+  ts.createWatchProgram(host);
+}
+
+COMPILED.forEach(watch);
+process.send?.({ isWatching: true });
