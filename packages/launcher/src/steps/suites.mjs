@@ -3,7 +3,7 @@ import { runChecks } from './checks.mjs';
 import { hasTestFiles, runJest } from './jest.mjs';
 import { runStep } from './step.mjs';
 
-/** Tests that measure time: another one beside them would be measured as well. */
+/** Tests that measure time, or change sources that others read: what ran beside them would be measured or changed as well. */
 const MEASURED = [
   'test/launcher/start',
   'test/web/calculations',
