@@ -1,0 +1,121 @@
+import { proveFacts } from '@repo/calc';
+import { CHECK_CODES } from '@repo/calc/checks';
+import type { CheckCode, CircuitFacts } from '@repo/calc';
+import { aCircuit, aRandomCircuit } from '../../packages/calc/test/facts-builder.js';
+import { DISPUTED } from './disputed.js';
+import type { Case } from './disputed.js';
+import type { Bounded } from './plain-part-checks.js';
+import type { Status, Verdict } from './plain-verdict.js';
+import { recompute } from './recompute.js';
+
+const CIRCUITS = 300;
+const BEST_FIRST: readonly Status[] = ['not-applicable', 'holds', 'marginal', 'unproven', 'fails'];
+const isWorse = (a: Status, b: Status) => BEST_FIRST.indexOf(a) > BEST_FIRST.indexOf(b);
+
+interface Told {
+  code: CheckCode;
+  status: Status;
+  demand: number | null;
+  capacity: number | null;
+  margin: number | null;
+}
+function tell(facts: CircuitFacts): Told[] {
+  return proveFacts(facts).checks.map((check): Told => {
+    const { code, status, stated } = check;
+    const inPascal =
+      stated === null ? null : { demand: stated.demandPa, capacity: stated.capacityPa, margin: stated.marginPa };
+    const numbers = inPascal ?? ('numbers' in check ? (check.numbers?.stated ?? null) : null);
+    return { code, status, ...(numbers ?? { demand: null, capacity: null, margin: null }) };
+  });
+}
+
+/** Within 1e-6 of the greater of demand and capacity. */
+const agrees = (told: Told, part: Verdict): boolean =>
+  told.margin !== null &&
+  part.margin !== null &&
+  Math.abs(told.margin - part.margin) <= 1e-6 * Math.max(Math.abs(told.demand ?? 0), Math.abs(told.capacity ?? 0));
+
+/** Several parts may be as bad: the product may tell the numbers of any that stands as the whole does. */
+function hasItsNumbers(told: Told, mine: Bounded): boolean {
+  if (told.margin === null || mine.margin === null) return true;
+  return [mine, ...(mine.parts ?? [])].some((part) => part.status === mine.status && agrees(told, part));
+}
+
+interface Difference extends Case {
+  seed: number;
+  toldMargin: number | null;
+}
+interface Comparison {
+  differences: Difference[];
+  /** checks of which status, or status and margin, were found equal */
+  statuses: number;
+  margins: number;
+}
+
+function compareAll(): Comparison {
+  const found: Comparison = { differences: [], statuses: 0, margins: 0 };
+  for (let seed = 1; seed <= CIRCUITS; seed++) {
+    const facts = aRandomCircuit(seed);
+    const recomputed = recompute(facts);
+    for (const told of tell(facts)) {
+      const mine = recomputed[told.code];
+      // Where something was left out here, the product may find worse, never better.
+      const isStatusRight = mine.isBound ? !isWorse(mine.status, told.status) : mine.status === told.status;
+      const isRight = isStatusRight && (mine.isBound || hasItsNumbers(told, mine));
+      if (isRight) {
+        found.statuses += 1;
+        if (!mine.isBound && told.margin !== null && mine.margin !== null) found.margins += 1;
+      } else {
+        found.differences.push({
+          ...{ seed, code: told.code, facts, mine, told: told.status, toldMargin: told.margin },
+        });
+      }
+    }
+  }
+  return found;
+}
+
+const disputeOf = (difference: Case) =>
+  DISPUTED.find(({ checks, applies }) => checks.includes(difference.code) && applies(difference));
+const describeDifference = ({ seed, code, told, toldMargin, mine }: Difference) =>
+  `seed ${seed} ${code}: told ${told} ${toldMargin}, by hand ${mine.status} ${mine.margin} (${mine.part})`;
+
+describe('the thirteen checks, worked out a second time', () => {
+  const { differences, statuses, margins } = compareAll();
+
+  it('agree over random circuits, but for what is disputed', () => {
+    expect(differences.filter((each) => disputeOf(each) === undefined).map(describeDifference)).toEqual([]);
+  });
+
+  it('differ, where disputed, only by the product reading better', () => {
+    const unsafe = (each: Difference) =>
+      each.told === each.mine.status
+        ? (each.toldMargin ?? 0) > (each.mine.margin ?? 0) || each.told === 'fails'
+        : isWorse(each.mine.status, each.told);
+    expect(differences.filter((each) => !unsafe(each)).map(describeDifference)).toEqual([]);
+  });
+
+  it('meet every disputed difference: one that is mended leaves the list', () => {
+    const met = new Set(differences.map((each) => disputeOf(each)?.name));
+    expect(DISPUTED.map(({ name }) => name).filter((name) => !met.has(name))).toEqual([]);
+  });
+
+  it('compare enough to mean something', () => {
+    expect(statuses).toBeGreaterThan(0.5 * CIRCUITS * CHECK_CODES.length);
+    expect(margins).toBeGreaterThan(0.15 * CIRCUITS * CHECK_CODES.length);
+  });
+
+  it('agree on the circuit that holds', () => {
+    const facts = aCircuit();
+    const recomputed = recompute(facts);
+    const different = tell(facts).filter(({ code, status }) => recomputed[code].status !== status);
+    expect(different).toEqual([]);
+  });
+
+  if (process.env.SHOW_DISPUTED !== undefined) {
+    it('shows what is disputed', () => {
+      const lines = differences.map((each) => `${disputeOf(each)?.name ?? '?'} | ${describeDifference(each)}`);
+      process.stdout.write(`${statuses} equal, ${margins} with margins\n${lines.sort().join('\n')}\n`);
+    });
+  }
+});
