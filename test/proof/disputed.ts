@@ -54,7 +54,30 @@ export const DISPUTED: readonly Disputed[] = [
     name: 'relief out of reach',
     why: 'the relief of the power unit does not bound oil that is shut in behind a check valve',
     checks: ['highest-within-rating'],
-    applies: ({ facts, mine }) => facts.circuit.canTrap === true && mine.part === 'shut-in oil',
+    applies: ({ facts, mine }) => facts.circuit.canTrap !== false && mine.part === 'shut-in oil',
+  },
+  {
+    name: 'relief elsewhere',
+    why: 'a relief in another line than the supply does not bound the source, nor does it hold below where it opens',
+    checks: ['highest-within-rating'],
+    applies: ({ facts }) =>
+      facts.components.some(
+        ({ kind, lineFunctions, figures }) =>
+          kind === 'relief-valve' &&
+          (!lineFunctions.includes('supply') || (figures.fullFlowPressure ?? 0) < (figures.openingPressure ?? 0)),
+      ),
+  },
+  {
+    name: 'several switches',
+    why: 'of several switches nobody knows which one the control hears: the worst of them counts',
+    checks: ['holds-workpiece', 'no-nuisance-stop', 'shared-supply'],
+    applies: ({ facts }) => facts.components.filter(({ kind }) => kind === 'pressure-switch').length > 1,
+  },
+  {
+    name: 'names as read',
+    why: 'names of signals are compared as a person reads them: capitals and spaces around make no other output',
+    checks: ['interlock-sound'],
+    applies: ({ mine }) => mine.part === 'signals apart',
   },
   {
     name: 'low air',
@@ -107,11 +130,32 @@ export const DISPUTED: readonly Disputed[] = [
     applies: ({ told, mine }) => told === 'marginal' && mine.status === 'unproven',
   },
   {
+    name: 'reset above set point',
+    why: 'a switch drops out below where it makes: a reset point above the set point cannot be, and is credited to check 1',
+    checks: ['holds-workpiece'],
+    applies: ({ facts }) => (facts.settings.inUse?.resetPointPa ?? 0) > (facts.settings.inUse?.setPointPa ?? Infinity),
+  },
+  {
+    name: 'measured without contact',
+    why: 'a measured time to the switch counts though nobody read the contact: taking the contact away must not shorten it',
+    checks: ['clamping-time'],
+    applies: ({ facts }) => {
+      const { readings } = facts.settings;
+      return readings !== null && readings.clampTimeS !== null && readings.contactTimeS === null;
+    },
+  },
+  {
     name: 'leak read lower',
     why: 'a leak read at a lower pressure than that of the reset point is greater there',
     checks: ['holds-workpiece'],
     applies: ({ facts }) =>
       (facts.settings.inUse?.resetPointPa ?? 0) > (facts.settings.readings?.settingPa ?? Infinity),
+  },
+  {
+    name: 'cold sooner than warm',
+    why: 'opening with cold oil takes no less than was measured with warmer oil, or with oil of a temperature that nobody read',
+    checks: ['unclamping'],
+    applies: ({ mine }) => mine.part !== 'spring',
   },
   {
     name: 'spring drags friction',

@@ -11,6 +11,8 @@ import type { Verdict } from './plain-verdict.js';
 export interface Bounded extends Verdict {
   /** something was left out, which can only make it worse: its numbers need not be those that decide */
   isBound: boolean;
+  /** no demand that the product tells of the check may be less (time to open, oil drawn); absent: nothing is known of it */
+  leastDemand?: number | null;
 }
 const exact = (verdict: Verdict): Bounded => ({ ...verdict, isBound: false });
 const atBest = (verdict: Verdict): Bounded => ({ ...verdict, isBound: true });
@@ -88,23 +90,22 @@ export function clampingTime(facts: CircuitFacts): Bounded {
   const blind = seesClamps(facts) === false ? [stands('fails', 'the switch does not see the clamps')] : [];
   const measured = readings?.clampTimeS ?? null;
   const contact = readings?.contactTimeS ?? null;
-  if (measured !== null && contact !== null) {
+  // Read with the air of that day: with the lowest it may take longer.
+  if (measured !== null) {
     const halfWidth = readings?.timeToleranceS ?? null;
     const common = { tolerances: [], gauge: 0, isIncomplete: halfWidth === null };
-    // Read with the air of that day: with the lowest it may take longer.
-    return atBest(
-      worst([
-        ...blind,
-        compare({
-          ...{ ...common, part: 'contact before switch', asked: 0 },
-          ...{ demand: contact + known(halfWidth), capacity: measured - known(halfWidth) },
-        }),
-        compare({
-          ...{ ...common, part: 'time to switch', asked },
-          ...{ demand: measured + known(halfWidth), capacity: allowed },
-        }),
-      ]),
-    );
+    const inOrder =
+      contact === null
+        ? stands('holds', 'contact not read')
+        : compare({
+            ...{ ...common, part: 'contact before switch', asked: 0 },
+            ...{ demand: contact + known(halfWidth), capacity: measured - known(halfWidth) },
+          });
+    const inTime = compare({
+      ...{ ...common, part: 'time to switch', asked },
+      ...{ demand: measured + known(halfWidth), capacity: allowed },
+    });
+    return { ...atBest(worst([...blind, inOrder, inTime])), leastDemand: contact === null ? measured : null };
   }
   const reaches =
     setPoint !== null && setting.stallLowPa !== null && setPoint > setting.stallLowPa
@@ -148,8 +149,9 @@ export function unclamping(facts: CircuitFacts): Bounded {
     ...{ tolerances: [], gauge: 0, asked, isIncomplete: halfWidth === null },
   });
   if (measured !== null && oil !== null && cold !== null && oil <= cold) return atBest(worst([...parts, time]));
-  // Read with warmer oil: with cold oil it takes at least as long, so that it can fail but not hold by it.
-  return atBest(worst([...parts, ...(time.status === 'fails' ? [time] : [stands('holds', 'time to open')])]));
+  // Read with warmer oil: with cold oil it takes at least as long, so that it can fail by it but not hold.
+  const verdict = worst([...parts, ...(time.status === 'fails' ? [time] : [stands('holds', 'time to open')])]);
+  return { ...atBest(verdict), leastDemand: oil !== null && cold !== null ? measured : null };
 }
 
 /** Copper: 1.7241e-8 ohm m at 20 C, 0.00393 per K (`conductor-resistance`). */
@@ -316,5 +318,5 @@ export function reservoir(facts: CircuitFacts): Bounded {
       ...{ asked: facts.marginsAsked.reservoir, isIncomplete },
     }),
   );
-  return atBest(worst(parts));
+  return { ...atBest(worst(parts)), leastDemand: demand };
 }

@@ -9,11 +9,9 @@ import {
   ratings,
   readingsInForce,
 } from './plain-pressures.js';
-import { requiredPressure, seesClamps, settingOf, shutsIn, warmUp } from './plain-pressures.js';
+import { ofSwitches, requiredPressure, seesClamps, settingOf, shutsIn, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
-
-const switchOf = (facts: CircuitFacts) => fittedOf(facts, 'pressure-switch');
 
 /** Whether what the switch says is about the clamps at all. */
 function blindness(facts: CircuitFacts): Verdict[] {
@@ -25,9 +23,11 @@ function blindness(facts: CircuitFacts): Verdict[] {
 /** 1: reset - accuracy >= required + leak * (switch delay + control reaction). Leak at a constant rate: `leak-down`. */
 export function holdsWorkpiece(facts: CircuitFacts): Verdict {
   const required = requiredPressure(facts);
-  const accuracy = figure(switchOf(facts), 'accuracy');
-  const reaction = add(figure(switchOf(facts), 'delay'), facts.control.machine.controlReactionS);
-  const reset = facts.settings.inUse?.resetPointPa ?? null;
+  const accuracy = ofSwitches(facts, 'accuracy');
+  const reaction = add(ofSwitches(facts, 'delay'), facts.control.machine.controlReactionS);
+  // A switch drops out below where it makes: a reset point typed above the set point is no better than the set point.
+  const typed = facts.settings.inUse?.resetPointPa ?? null;
+  const reset = typed === null ? null : Math.min(typed, facts.settings.inUse?.setPointPa ?? typed);
   const loss = times(decayRate(facts, reset), reaction);
   const part = compare({
     part: 'reset point',
@@ -45,7 +45,7 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
 /** 2: set point + accuracy <= lowest of the setting. A starved pump has no tolerance of its setting in it. */
 export function noNuisanceStop(facts: CircuitFacts): Verdict {
   const setting = settingOf(facts);
-  const accuracy = figure(switchOf(facts), 'accuracy');
+  const accuracy = ofSwitches(facts, 'accuracy');
   const low = setting.settingPa === null ? null : setting.settingPa - known(setting.tolerancePa);
   const atMost = [low, setting.stallLowPa].filter((pa) => pa !== null);
   return compare({
@@ -161,13 +161,10 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
       });
     const atSetting = blocked(high);
     const atSource = bound(blocked(source === null ? null : Math.max(source, known(high))));
-    parts.push(
-      facts.circuit.unclampLineCanBlock === null && (ratio.atLeast > 1 || !ratio.isComplete)
-        ? stands('unproven', 'blocked unclamp line')
-        : atSetting.status === 'fails' && isBoundOnly
-          ? atSetting
-          : atSource,
-    );
+    const decides = isBoundOnly && atSetting.status === 'fails' ? atSetting : atSource;
+    // Not known to be kept open counts as able to block: it can fail by that, not hold.
+    const isUnknown = facts.circuit.unclampLineCanBlock === null && (ratio.atLeast > 1 || !ratio.isComplete);
+    parts.push(isUnknown && decides.status !== 'fails' ? stands('unproven', decides.part) : decides);
   }
   const relief = facts.components.find(({ kind }) => kind === 'relief-valve');
   if (relief !== undefined) {
@@ -214,7 +211,7 @@ export function workpieceLimit(facts: CircuitFacts): Verdict {
  *  its own lowest: a restart that is set above the setting is no pressure that is ever there. */
 export function sharedSupply(facts: CircuitFacts): Verdict {
   const { inUse } = facts.settings;
-  const accuracy = figure(switchOf(facts), 'accuracy');
+  const accuracy = ofSwitches(facts, 'accuracy');
   const setting = settingOf(facts);
   const low = setting.low ?? setting.settingPa;
   const ceiling = Math.min(low ?? Infinity, setting.stallLowPa ?? Infinity);

@@ -8,6 +8,15 @@ export const figure = (component: Component | undefined, name: string): number |
 export const fittedOf = (facts: CircuitFacts, kind: Component['kind']): Component | undefined =>
   facts.components.find((component) => component.kind === kind);
 
+/** Of several switches nobody knows which one the control hears: the greatest figure of them counts. */
+export function ofSwitches(facts: CircuitFacts, name: 'accuracy' | 'delay'): number | null {
+  const all = facts.components
+    .filter(({ kind, place }) => kind === 'pressure-switch' && place === 'circuit')
+    .map((component) => figure(component, name));
+  const stated = all.filter((value) => value !== null);
+  return all.length === 0 || stated.length < all.length ? null : Math.max(...stated);
+}
+
 /** Highest and lowest stall of an air-driven pump: ratio * air * efficiency (gauge). Of another drive: not known here. */
 export function stallAt(facts: CircuitFacts, airPa: number | null): number | null {
   if (facts.powerUnit.drive !== 'air') return null;
@@ -110,7 +119,9 @@ export function highestOfSource(facts: CircuitFacts): { pa: number | null; isBou
   const relief = facts.components.find(
     ({ kind, lineFunctions }) => kind === 'relief-valve' && lineFunctions.includes('supply'),
   );
-  const fullFlow = figure(relief, 'fullFlowPressure');
+  const [atFullFlow, opening] = [figure(relief, 'fullFlowPressure'), figure(relief, 'openingPressure')];
+  // At full flow it never stands lower than where it opens.
+  const fullFlow = atFullFlow === null ? null : Math.max(atFullFlow, opening ?? atFullFlow);
   // A relief of which that is not known may or may not be in time.
   if (relief !== undefined && fullFlow === null) return { pa: stall, isBoundOnly: true };
   if (stall === null) return { pa: fullFlow, isBoundOnly: true };
