@@ -56,7 +56,6 @@ export default {
       needs: 'database',
     }),
     project('architecture', ['test/architecture/**/*.test.ts']),
-    project('proof', ['test/proof/**/*.test.ts']),
     project('launcher', ['test/launcher/**/*.test.ts'], { needs: 'database' }),
     project('web', ['test/web/**/*.test.ts'], { needs: 'pages' }),
   ],

@@ -2,7 +2,7 @@
  * Where a careful engineer reads a circuit as worse than the product does today. Each entry says when it may differ and why; a difference
  * that has been mended must leave the list, since a test sees that every entry is still met.
  */
-import type { CheckCode, CircuitFacts } from '@repo/calc';
+import type { CheckCode, CircuitFacts } from '../../src/index.js';
 import type { Bounded } from './plain-part-checks.js';
 import { seesClamps, settingOf } from './plain-pressures.js';
 import type { Status } from './plain-verdict.js';

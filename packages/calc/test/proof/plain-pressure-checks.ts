@@ -1,14 +1,6 @@
 /** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9, 10 and 11. Rules: see README, "The pressure ladder". */
-import type { CircuitFacts } from '@repo/calc';
-import {
-  decayRate,
-  figure,
-  fittedOf,
-  gaugeError,
-  highestOfSource,
-  ratings,
-  readingsInForce,
-} from './plain-pressures.js';
+import type { CircuitFacts } from '../../src/index.js';
+import { decayRate, figure, gaugeError, highestOfSource, ratings, readingsInForce } from './plain-pressures.js';
 import { ofSwitches, requiredPressure, seesClamps, settingOf, shutsIn, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';

@@ -1,5 +1,5 @@
 /** Pressures of a circuit, worked out by hand a second time from what is recorded of it: the rungs that the checks compare. */
-import type { CircuitFacts } from '@repo/calc';
+import type { CircuitFacts } from '../../src/index.js';
 import { add, known, times } from './plain-verdict.js';
 
 type Component = CircuitFacts['components'][number];

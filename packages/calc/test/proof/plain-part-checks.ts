@@ -3,7 +3,7 @@
  * and the exploration of every state of the interlock are not done again: what decides without them is, and where it does not decide the
  * verdict says that it is the best that the check can be (`isBound`).
  */
-import type { CircuitFacts } from '@repo/calc';
+import type { CircuitFacts } from '../../src/index.js';
 import { figure, fittedOf, readingsInForce, seesClamps, settingOf, stallAt } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';

@@ -1,5 +1,5 @@
 /** The thirteen checks of a circuit worked out a second time, plainly: a test compares them with what the product says. */
-import type { CheckCode, CircuitFacts } from '@repo/calc';
+import type { CheckCode, CircuitFacts } from '../../src/index.js';
 import {
   clampingTime,
   controlWiring,

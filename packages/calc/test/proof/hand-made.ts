@@ -1,6 +1,6 @@
 /** Circuits that chance does not make, each one figure away from the circuit that holds in every check. */
-import type { CircuitFacts } from '@repo/calc';
-import { READINGS, SETTINGS, aCircuit, aControl, aFixture } from '../../packages/calc/test/facts-builder.js';
+import type { CircuitFacts } from '../../src/index.js';
+import { READINGS, SETTINGS, aCircuit, aControl, aFixture } from '../facts-builder.js';
 
 type Figures = Record<string, number>;
 type Component = CircuitFacts['components'][number];

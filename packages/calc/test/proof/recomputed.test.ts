@@ -1,7 +1,7 @@
-import { proveFacts } from '@repo/calc';
-import { CHECK_CODES } from '@repo/calc/checks';
-import type { CheckCode, CircuitFacts } from '@repo/calc';
-import { aCircuit, aRandomCircuit } from '../../packages/calc/test/facts-builder.js';
+import { proveFacts } from '../../src/index.js';
+import { CHECK_CODES } from '../../src/circuit-checks/checks.js';
+import type { CheckCode, CircuitFacts } from '../../src/index.js';
+import { aCircuit, aRandomCircuit } from '../facts-builder.js';
 import { DISPUTED } from './disputed.js';
 import type { Case } from './disputed.js';
 import { HAND_MADE } from './hand-made.js';
