@@ -1,4 +1,4 @@
-/** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9, 10 and 11. Rules: see README, "The pressure ladder". */
+/** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9, 10 and 11. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`, `leak-down`. */
 import type { CircuitFacts } from '../../src/index.js';
 import { decayRate, figure, gaugeError, highestOfSource, ratings, readingsInForce } from './plain-pressures.js';
 import { ofSwitches, requiredPressure, seesClamps, settingOf, shutsIn, warmUp } from './plain-pressures.js';
