@@ -1,0 +1,61 @@
+/** Circuits that chance does not make, each one figure away from the circuit that holds in every check. */
+import type { CircuitFacts } from '../../src/index.js';
+import { READINGS, SETTINGS, aCircuit, aControl, aFixture } from '../facts-builder.js';
+
+type Figures = Record<string, number>;
+type Component = CircuitFacts['components'][number];
+const basis = aCircuit();
+const relief = (change: Partial<Component>, figures: Figures = {}): readonly Component[] =>
+  basis.components.map((component) =>
+    component.kind === 'relief-valve'
+      ? { ...component, ...change, figures: { ...component.figures, ...figures } }
+      : component,
+  );
+const read = (change: Partial<typeof READINGS>): CircuitFacts =>
+  aCircuit({ settings: { inUse: SETTINGS, isAsLeft: true, readings: { ...READINGS, ...change } } });
+const set = (change: Partial<typeof SETTINGS>): CircuitFacts =>
+  aCircuit({ settings: { inUse: { ...SETTINGS, ...change }, isAsLeft: true, readings: READINGS } });
+const HIGH_AIR = { ...basis.powerUnit, plantAirHighPa: 6e5 };
+const [SWITCH] = basis.components.filter(({ kind }) => kind === 'pressure-switch');
+
+export const HAND_MADE: Readonly<Record<string, CircuitFacts>> = {
+  'clamped in 4 s of 3 s, contact not read': read({ clampTimeS: 4, contactTimeS: null }),
+  'opened in 7 s of 6 s, oil at 30 C': read({ unclampTimeS: 7, oilTemperatureK: 303.15 }),
+  'opened in 7 s of 6 s, oil temperature not read': read({ unclampTimeS: 7, oilTemperatureK: null }),
+  'lowest while shared above the setting': read({ lowestWhileSharedPa: 190e5 }),
+  'leak read at 100 bar': read({ settingPa: 100e5 }),
+  'reset point above set point': set({ resetPointPa: 155e5 }),
+  'restart at 200 bar of 175': set({ pumpRestartPa: 200e5 }),
+  'high air, relief in the tank line alone': aCircuit({
+    components: relief({ lineFunctions: ['tank'] }),
+    powerUnit: HIGH_AIR,
+  }),
+  'high air, relief in the unclamp line of the circuit': aCircuit({
+    components: relief({ lineFunctions: ['unclamp'], place: 'circuit' }),
+    powerUnit: HIGH_AIR,
+  }),
+  'high air, relief at full flow said to be below where it opens': aCircuit({
+    components: relief({}, { openingPressure: 215e5, fullFlowPressure: 100e5 }),
+    powerUnit: HIGH_AIR,
+  }),
+  'nobody has said whether oil can be shut in': aCircuit({ circuit: { ...basis.circuit, canTrap: null } }),
+  '160 bar shut in and warmed by 40 K': aCircuit({
+    circuit: {
+      ...{ ...basis.circuit, canTrap: true, trappedTemperatureRiseK: 40 },
+      ...{ trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 1e9 },
+    },
+    fixture: aFixture({ ratedPressurePa: 240e5 }),
+    settings: { inUse: { ...SETTINGS, settingPa: 160e5 }, isAsLeft: true, readings: { ...READINGS, settingPa: 160e5 } },
+  }),
+  'two switches, the second slow and coarse': aCircuit({
+    components: [
+      ...basis.components,
+      ...(SWITCH === undefined ? [] : [{ ...SWITCH, id: 'second', figures: { accuracy: 30e5, delay: 5 } }]),
+    ],
+  }),
+  'an output of the other station of the same name but for a space and a capital': aCircuit({
+    control: aControl({
+      signals: aControl().signals.map((signal) => (signal.name === 'Y31' ? { ...signal, name: ' y21' } : signal)),
+    }),
+  }),
+};

@@ -1,0 +1,322 @@
+/**
+ * Checks of movement, oil, wiring and interlock, worked out by hand a second time: 5, 6, 7, 8, 12 and 13. The transient of a clamping stroke
+ * and the exploration of every state of the interlock are not done again: what decides without them is, and where it does not decide the
+ * verdict says that it is the best that the check can be (`isBound`).
+ */
+import type { CircuitFacts } from '../../src/index.js';
+import { figure, fittedOf, readingsInForce, seesClamps, settingOf, stallAt } from './plain-pressures.js';
+import { add, compare, known, stands, times, worst } from './plain-verdict.js';
+import type { Verdict } from './plain-verdict.js';
+
+export interface Bounded extends Verdict {
+  /** something was left out, which can only make it worse: its numbers need not be those that decide */
+  isBound: boolean;
+  /** no demand that the product tells of the check may be less (time to open, oil drawn); absent: nothing is known of it */
+  leastDemand?: number | null;
+}
+const exact = (verdict: Verdict): Bounded => ({ ...verdict, isBound: false });
+const atBest = (verdict: Verdict): Bounded => ({ ...verdict, isBound: true });
+
+interface Mover {
+  kind: 'clamp' | 'support';
+  isSwing: boolean;
+  isSingle: boolean;
+  count: number;
+  boreM: number | null;
+  strokeM: number | null;
+  springN: number | null;
+  frictionN: number | null;
+  highestFlow: number | null;
+  armPa: number | null;
+  lockPa: number | null;
+  loadN: number | null;
+  capacityN: number | null;
+}
+const MOVING: readonly string[] = ['swing-clamp', 'lever-clamp', 'cylinder', 'work-support'];
+
+/** What the oil moves: clamps and supports of the fixture, and those that are fitted as components. */
+function movers({ fixture, components }: Pick<CircuitFacts, 'fixture' | 'components'>): Mover[] {
+  const ofFixture = (fixture?.elements ?? [])
+    .filter(({ kind }) => kind !== 'locator')
+    .map((element): Mover => ({
+      kind: element.kind === 'support' ? 'support' : 'clamp',
+      isSwing: element.form === 'swing-clamp',
+      isSingle: element.acting === 'single',
+      count: element.quantity,
+      boreM: element.boreM,
+      strokeM: element.strokeM,
+      springN: element.springForceN,
+      frictionN: element.frictionN,
+      highestFlow: element.highestFlowM3PerS,
+      armPa: element.armPressurePa,
+      lockPa: element.leastWorkingPressurePa,
+      loadN: element.highestLoadN,
+      capacityN: element.ratedForceN,
+    }));
+  const ofComponents = components
+    .filter(({ kind, place }) => place === 'circuit' && MOVING.includes(kind))
+    .map((component): Mover => ({
+      kind: component.kind === 'work-support' ? 'support' : 'clamp',
+      isSwing: component.kind === 'swing-clamp',
+      isSingle: !component.lineFunctions.includes('unclamp'),
+      count: 1,
+      boreM: figure(component, 'bore'),
+      strokeM: figure(component, 'stroke'),
+      springN: figure(component, 'springForce'),
+      frictionN: figure(component, 'friction'),
+      highestFlow: figure(component, 'highestFlow'),
+      armPa: figure(component, 'armPressure'),
+      lockPa: figure(component, 'leastWorkingPressure'),
+      loadN: figure(component, 'highestLoad'),
+      capacityN: figure(component, 'loadCapacity'),
+    }));
+  return [...ofFixture, ...ofComponents];
+}
+
+const pistonArea = ({ boreM }: Mover): number | null => (boreM === null ? null : (Math.PI / 4) * boreM ** 2);
+/** Oil of one stroke of all of a group: count * A_piston * stroke; the greatest that it can take, whichever side it clamps on. */
+const strokeVolume = (mover: Mover): number | null => {
+  const volume = times(pistonArea(mover), mover.strokeM);
+  return volume === null ? null : mover.count * volume;
+};
+
+/** 5: as measured, contact before the switch makes and the switch within the time allowed; else what a stroke must take at least. */
+export function clampingTime(facts: CircuitFacts): Bounded {
+  const allowed = facts.circuit.clampTimeAllowedS;
+  const readings = readingsInForce(facts);
+  const setting = settingOf(facts);
+  const setPoint = facts.settings.inUse?.setPointPa ?? null;
+  const asked = facts.marginsAsked['clamping-time'];
+  const blind = seesClamps(facts) === false ? [stands('fails', 'the switch does not see the clamps')] : [];
+  const measured = readings?.clampTimeS ?? null;
+  const contact = readings?.contactTimeS ?? null;
+  // Read with the air of that day: with the lowest it may take longer.
+  if (measured !== null) {
+    const halfWidth = readings?.timeToleranceS ?? null;
+    const common = { tolerances: [], gauge: 0, isIncomplete: halfWidth === null };
+    const inOrder =
+      contact === null
+        ? stands('holds', 'contact not read')
+        : compare({
+            ...{ ...common, part: 'contact before switch', asked: 0 },
+            ...{ demand: contact + known(halfWidth), capacity: measured - known(halfWidth) },
+          });
+    const inTime = compare({
+      ...{ ...common, part: 'time to switch', asked },
+      ...{ demand: measured + known(halfWidth), capacity: allowed },
+    });
+    return { ...atBest(worst([...blind, inOrder, inTime])), leastDemand: contact === null ? measured : null };
+  }
+  const reaches =
+    setPoint !== null && setting.stallLowPa !== null && setPoint > setting.stallLowPa
+      ? stands('fails', 'the switch is never reached')
+      : stands('holds', 'the switch is reached');
+  // At the pump's free flow, no pressure against it, the strokes take volume / flow: nothing is faster.
+  const volume = movers(facts).reduce<number | null>((sum, mover) => add(sum, strokeVolume(mover)), 0);
+  const flow = figure(fittedOf(facts, 'pump'), 'freeFlow');
+  const least = volume === null || flow === null ? null : volume / flow;
+  const fill =
+    least === null || allowed === null
+      ? stands('unproven', 'time to fill')
+      : stands(least > allowed ? 'fails' : 'holds', 'time to fill');
+  return atBest(worst([...blind, reaches, fill]));
+}
+
+/** 6: open within the time with oil as cold as it gets; open is proved where a robot loads; a spring beats the pressure behind it. */
+export function unclamping(facts: CircuitFacts): Bounded {
+  const { unclampTimeAllowedS, needsOpenProof, hasOpenProof, returnPressurePa } = facts.circuit;
+  const readings = readingsInForce(facts);
+  const parts: Verdict[] = [];
+  if (needsOpenProof === null) parts.push(stands('unproven', 'open proof'));
+  if (needsOpenProof === true && hasOpenProof !== true) {
+    parts.push(stands(hasOpenProof === null ? 'unproven' : 'fails', 'open proof'));
+  }
+  for (const mover of movers(facts)) {
+    if (!mover.isSingle) continue;
+    // Least of the spring against tank pressure on the piston and the friction that it drags along.
+    const held = add(times(pistonArea(mover), returnPressurePa), mover.frictionN);
+    parts.push(compare({ part: 'spring', demand: held, capacity: mover.springN, tolerances: [], gauge: 0, asked: 0 }));
+  }
+  const cold = facts.powerUnit.coldOilTemperatureK;
+  const measured = readings?.unclampTimeS ?? null;
+  const halfWidth = readings?.timeToleranceS ?? null;
+  const oil = readings?.oilTemperatureK ?? null;
+  const asked = facts.marginsAsked.unclamping;
+  const time = compare({
+    part: 'time to open',
+    demand: add(measured, known(halfWidth)),
+    capacity: unclampTimeAllowedS,
+    ...{ tolerances: [], gauge: 0, asked, isIncomplete: halfWidth === null },
+  });
+  if (measured !== null && oil !== null && cold !== null && oil <= cold) return atBest(worst([...parts, time]));
+  // Read with warmer oil: with cold oil it takes at least as long, so that it can fail by it but not hold.
+  const verdict = worst([...parts, ...(time.status === 'fails' ? [time] : [stands('holds', 'time to open')])]);
+  return { ...atBest(verdict), leastDemand: oil !== null && cold !== null ? measured : null };
+}
+
+/** Copper: 1.7241e-8 ohm m at 20 C, 0.00393 per K (`conductor-resistance`). */
+const COPPER_OHM_M = 1.7241e-8;
+const resistance = (lengthM: number, crossSectionM2: number, temperatureK: number) =>
+  ((COPPER_OHM_M * lengthM) / crossSectionM2) * (1 + 0.00393 * (temperatureK - 293.15));
+
+/** 7: supply, coil voltage, duty, suppression, polarity, commons, protection, insulation. */
+export function controlWiring(facts: CircuitFacts): Verdict {
+  const { machine, signals, wires, circuits } = facts.control;
+  const own = signals.filter(({ circuitId }) => circuitId === facts.circuit.id);
+  const valve = fittedOf(facts, 'directional-valve');
+  const parts: Verdict[] = [];
+  const plain = (part: string, demand: number | null, capacity: number | null) =>
+    compare({ part, demand, capacity, tolerances: [], gauge: 0, asked: 0 });
+  const yes = (part: string, answer: boolean | null) =>
+    stands(answer === null ? 'unproven' : answer ? 'holds' : 'fails', part);
+
+  // One coil of each valve at a time; every circuit of the machine draws on the same supply.
+  const coils = circuits.filter(({ hasValve }) => hasValve).map(({ coilPowerW }) => coilPowerW);
+  const coilLoad = coils.reduce<number | null>((sum, watts) => add(sum, watts), 0);
+  const reserve = machine.supplyReserveRatio;
+  const steady = add(machine.controlLoadW, coilLoad);
+  parts.push(plain('supply', reserve === null ? null : times(steady, 1 + reserve), machine.supplyRatingW));
+  parts.push(plain('inrush', add(machine.controlLoadPeakW, coilLoad), machine.supplyPeakW));
+  parts.push(yes('commons', machine.hasSeparateCommons));
+
+  const [rated, watts] = [figure(valve, 'coilVoltage'), figure(valve, 'coilPower')];
+  const [tolerance, duty] = [figure(valve, 'coilTolerance'), figure(valve, 'coilDuty')];
+  for (const signal of own.filter(({ direction }) => direction === 'output')) {
+    const wire = wires.find(({ signalId }) => signalId === signal.id);
+    const supply = machine.controlVoltageV;
+    let off: number | null = null;
+    if (wire !== undefined && rated !== null && watts !== null && supply !== null) {
+      if (wire.lengthM !== null && wire.crossSectionM2 !== null && machine.controlTemperatureK !== null) {
+        const coil = rated ** 2 / watts;
+        const both = 2 * resistance(wire.lengthM, wire.crossSectionM2, machine.controlTemperatureK);
+        off = Math.abs((supply * coil) / (coil + both) - rated);
+      }
+    }
+    parts.push(plain('voltage at coil', off, times(tolerance, rated)));
+    const isContinuous = duty === null ? null : duty >= 1;
+    parts.push(yes('duty', signal.isHeldOn === false ? true : signal.isHeldOn === null ? null : isContinuous));
+    parts.push(yes('suppression', signal.suppression === null ? null : signal.suppression !== 'none'));
+    parts.push(plain('output voltage', add(supply, signal.suppressionVoltageV), machine.outputRatingV));
+    parts.push(yes('polarity', signal.isPolarityRight));
+  }
+  for (const wire of wires.filter(({ signalId }) => own.some(({ id }) => id === signalId))) {
+    parts.push(plain('protection', wire.protectionA, wire.conductorLimitA));
+    parts.push(plain('insulation', wire.highestInCableV, wire.insulationVoltageV));
+  }
+  return worst(parts);
+}
+
+/** 8: each rule that a single answer breaks; the states are not explored again. */
+export function interlockSound(facts: CircuitFacts): Bounded {
+  const { behaviour } = facts.control.machine;
+  const answers: [string, boolean | null | undefined][] = [
+    ['cut needs the switch', behaviour.cutNeedsSwitch],
+    ['pallet needs the switch', behaviour.palletNeedsSwitch],
+    ['alarm latches', behaviour.alarmLatches],
+    ['manual mode interlocked', behaviour.manualInterlocked],
+    ['the switch must open', behaviour.switchMustOpen],
+    ['the switch sees the clamps', seesClamps(facts)],
+  ];
+  const words: [string, string | null | undefined, string][] = [
+    ['pressure lost', behaviour.onPressureLoss, 'stop'],
+    ['emergency stop', behaviour.onEmergencyStop, 'keep'],
+    ['reset', behaviour.onReset, 'keep'],
+    ['power returns', behaviour.onPowerReturn, 'keep'],
+  ];
+  const own = facts.control.signals.filter(({ circuitId }) => circuitId === facts.circuit.id);
+  const others = facts.control.signals.filter(({ circuitId }) => circuitId !== facts.circuit.id);
+  const shared = own.some(({ name }) =>
+    others.some((other) => other.name.trim().toLowerCase() === name.trim().toLowerCase()),
+  );
+  return atBest(
+    worst([
+      ...answers.map(([part, answer]) => stands(answer == null ? 'unproven' : answer ? 'holds' : 'fails', part)),
+      ...words.map(([part, is, must]) => stands(is == null ? 'unproven' : is === must ? 'holds' : 'fails', part)),
+      stands(shared ? 'fails' : 'holds', 'signals apart'),
+    ]),
+  );
+}
+
+/** 12: supports locked before clamps load them, within their capacity; no swing clamp above its flow or its pressure at that arm. */
+export function orderAndSpeed(facts: CircuitFacts): Bounded {
+  const all = movers(facts);
+  if (facts.fixture === null && all.length === 0) return exact(stands('unproven', 'fixture'));
+  const [swings, supports] = [all.filter(({ isSwing }) => isSwing), all.filter(({ kind }) => kind === 'support')];
+  if (swings.length === 0 && supports.length === 0) return exact(stands('not-applicable', 'nothing to order'));
+  const { settingPa, tolerancePa, lowest } = settingOf(facts);
+  const asked = facts.marginsAsked['order-and-speed'];
+  const flow = figure(fittedOf(facts, 'pump'), 'freeFlow');
+  const sequence = figure(fittedOf(facts, 'sequence-valve'), 'openingPressure');
+  const parts: Verdict[] = [];
+  let isBound = false;
+  for (const swing of swings) {
+    parts.push(
+      compare({
+        ...{ part: 'arm chart', demand: add(settingPa, known(tolerancePa)), capacity: swing.armPa },
+        ...{ tolerances: [], gauge: 0, asked, isIncomplete: tolerancePa === null },
+      }),
+    );
+    // What flows at each moment is the transient's to say.
+    if (swing.highestFlow === null || flow === null) parts.push(stands('unproven', 'flow'));
+    isBound = true;
+  }
+  for (const support of supports) {
+    parts.push(
+      compare({
+        ...{ part: 'support load', demand: support.loadN, capacity: support.capacityN },
+        ...{ tolerances: [], gauge: 0, asked },
+      }),
+    );
+    // A support that the lowest pressure does not lock carries nothing.
+    if (support.lockPa !== null && lowest !== null && lowest < support.lockPa) {
+      parts.push(stands('fails', 'support does not lock'));
+    }
+    if (support.lockPa === null) parts.push(stands('unproven', 'support locks'));
+    // With a sequence valve before the clamps the support must have locked when it opens; else the transient decides.
+    if (sequence !== null && support.lockPa !== null && support.lockPa > sequence) {
+      parts.push(stands('fails', 'support locks after the sequence valve opens'));
+    }
+    isBound = true;
+  }
+  return { ...worst(parts), isBound };
+}
+
+const lineVolume = (components: CircuitFacts['components']): number | null => {
+  const pieces = components.filter(
+    ({ kind, lineFunctions }) => (kind === 'tube' || kind === 'hose') && lineFunctions.includes('clamp'),
+  );
+  if (pieces.length === 0) return null;
+  return pieces.reduce<number | null>((sum, piece) => {
+    const [outer, wall] = [figure(piece, 'outerDiameter'), figure(piece, 'wall')];
+    const inner = figure(piece, 'innerDiameter') ?? (outer === null || wall === null ? null : outer - 2 * wall);
+    const length = figure(piece, 'length');
+    return inner === null || length === null ? null : add(sum, (Math.PI / 4) * inner ** 2 * length);
+  }, 0);
+};
+
+/** 13: strokes of every circuit on the reservoir, and what their oil gives way by under pressure (at least V * p / K of the oil alone). */
+export function reservoir(facts: CircuitFacts): Bounded {
+  const tank = fittedOf(facts, 'reservoir');
+  const circuits = [{ fixture: facts.fixture, components: facts.components }, ...facts.neighbours];
+  const pressure = stallAt(facts, facts.powerUnit.plantAirHighPa);
+  const modulus = facts.powerUnit.oilBulkModulusPa;
+  let demand: number | null = 0;
+  for (const circuit of circuits) {
+    const all = movers(circuit);
+    const strokes = all.reduce<number | null>(
+      (sum, mover) => add(sum, strokeVolume(mover)),
+      all.length === 0 ? null : 0,
+    );
+    const line = lineVolume(circuit.components.filter(({ place }) => place === 'circuit'));
+    const compressed = modulus === null ? null : times(times(add(strokes, line), pressure), 1 / modulus);
+    demand = add(demand, strokes, compressed);
+  }
+  const isIncomplete = facts.powerUnit.oilAirFraction === null;
+  const parts = (['usableVolume', 'freeVolume'] as const).map((name) =>
+    compare({
+      ...{ part: name, demand, capacity: figure(tank, name), tolerances: [], gauge: 0 },
+      ...{ asked: facts.marginsAsked.reservoir, isIncomplete },
+    }),
+  );
+  return { ...atBest(worst(parts)), leastDemand: demand };
+}

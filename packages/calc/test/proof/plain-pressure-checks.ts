@@ -1,0 +1,257 @@
+/** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9, 10 and 11. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`, `leak-down`. */
+import type { CircuitFacts } from '../../src/index.js';
+import { decayRate, figure, gaugeError, highestOfSource, ratings, readingsInForce } from './plain-pressures.js';
+import { ofSwitches, requiredPressure, seesClamps, settingOf, shutsIn, warmUp } from './plain-pressures.js';
+import { add, compare, known, stands, times, worst } from './plain-verdict.js';
+import type { Verdict } from './plain-verdict.js';
+
+/** Whether what the switch says is about the clamps at all. */
+function blindness(facts: CircuitFacts): Verdict[] {
+  const sees = seesClamps(facts);
+  if (sees === true) return [];
+  return [stands(sees === null ? 'unproven' : 'fails', 'the switch does not see the clamps')];
+}
+
+/** 1: reset - accuracy >= required + leak * (switch delay + control reaction). Leak at a constant rate: `leak-down`. */
+export function holdsWorkpiece(facts: CircuitFacts): Verdict {
+  const required = requiredPressure(facts);
+  const accuracy = ofSwitches(facts, 'accuracy');
+  const reaction = add(ofSwitches(facts, 'delay'), facts.control.machine.controlReactionS);
+  // A switch drops out below where it makes: a reset point typed above the set point is no better than the set point.
+  const typed = facts.settings.inUse?.resetPointPa ?? null;
+  const reset = typed === null ? null : Math.min(typed, facts.settings.inUse?.setPointPa ?? typed);
+  const loss = times(decayRate(facts, reset), reaction);
+  const part = compare({
+    part: 'reset point',
+    demand: required.atLeast + known(loss),
+    capacity: add(reset, -known(accuracy)),
+    tolerances: [accuracy],
+    gauge: gaugeError(facts),
+    gaugeOn: 'capacity',
+    asked: facts.marginsAsked['holds-workpiece'],
+    isIncomplete: !required.isComplete || loss === null,
+  });
+  return worst([part, ...blindness(facts)]);
+}
+
+/** 2: set point + accuracy <= lowest of the setting. A starved pump has no tolerance of its setting in it. */
+export function noNuisanceStop(facts: CircuitFacts): Verdict {
+  const setting = settingOf(facts);
+  const accuracy = ofSwitches(facts, 'accuracy');
+  const low = setting.settingPa === null ? null : setting.settingPa - known(setting.tolerancePa);
+  const atMost = [low, setting.stallLowPa].filter((pa) => pa !== null);
+  return compare({
+    part: 'set point',
+    demand: add(facts.settings.inUse?.setPointPa ?? null, known(accuracy)),
+    capacity: low === null && setting.stallLowPa === null ? null : Math.min(...atMost),
+    tolerances: setting.isStarved ? [accuracy] : [accuracy, setting.tolerancePa],
+    gauge: gaugeError(facts),
+    asked: facts.marginsAsked['no-nuisance-stop'],
+    isIncomplete: setting.lowest === null,
+  });
+}
+
+/** Against the weakest of what sees pressure. */
+function againstRatings(
+  facts: CircuitFacts,
+  which: 'setting-within-rating' | 'highest-within-rating',
+  part: { name: string; demand: number | null; tolerances: (number | null)[]; gauge: number | null; onUnclamp?: true },
+): Verdict {
+  const list = ratings(facts).filter(({ isOnUnclampLine }) => part.onUnclamp !== true || isOnUnclampLine);
+  const rated = list.map(({ ratedPa }) => ratedPa).filter((pa) => pa !== null);
+  return compare({
+    part: part.name,
+    demand: part.demand,
+    capacity: rated.length === 0 ? null : Math.min(...rated),
+    tolerances: part.tolerances,
+    gauge: part.gauge,
+    asked: facts.marginsAsked[which],
+    isIncomplete: rated.length < list.length || facts.fixture === null,
+  });
+}
+
+/** 3: setting + tolerance <= weakest rating. */
+export function settingWithinRating(facts: CircuitFacts): Verdict {
+  const { settingPa, tolerancePa } = settingOf(facts);
+  return againstRatings(facts, 'setting-within-rating', {
+    name: 'setting',
+    demand: add(settingPa, known(tolerancePa)),
+    tolerances: [tolerancePa],
+    gauge: gaugeError(facts),
+  });
+}
+
+const area = (boreM: number | null, rodM: number | null): number | null =>
+  boreM === null || rodM === null ? null : (Math.PI / 4) * (boreM ** 2 - rodM ** 2);
+
+/** Greatest A_piston / A_annulus of what acts both ways: rod side with its port blocked (`rod-side-intensification`). */
+function greatestAreaRatio(facts: CircuitFacts): { atLeast: number; isComplete: boolean } {
+  const ofElements = (facts.fixture?.elements ?? [])
+    .filter(({ kind, acting }) => kind === 'clamp' && acting === 'double')
+    .map(({ boreM, rodM }) => ({ boreM, rodM }));
+  const ofComponents = facts.components
+    .filter(({ kind, lineFunctions }) => kind.endsWith('clamp') && lineFunctions.includes('unclamp'))
+    .map((component) => ({ boreM: figure(component, 'bore'), rodM: figure(component, 'rod') }));
+  const all = [...ofElements, ...ofComponents];
+  let [atLeast, isComplete] = [1, true];
+  for (const { boreM, rodM } of all) {
+    const [piston, annulus] = [area(boreM, 0), area(boreM, rodM)];
+    if (piston === null || annulus === null) isComplete = false;
+    else atLeast = Math.max(atLeast, piston / annulus);
+  }
+  return { atLeast, isComplete };
+}
+
+/** Of shut-in oil: relieved only by a relief on the clamps' side of what shuts it in. */
+function reliefOfTrapped(facts: CircuitFacts): number | null {
+  const relief = facts.components.find(
+    ({ kind, place, lineFunctions }) =>
+      kind === 'relief-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
+  );
+  return figure(relief, 'fullFlowPressure');
+}
+
+/** 4: source, shut-in oil that warms up, and the blocked rod side within the weakest rating; the relief opens above the setting. */
+export function highestWithinRating(facts: CircuitFacts): Verdict {
+  const { settingPa, tolerancePa } = settingOf(facts);
+  const high = add(settingPa, known(tolerancePa));
+  const gauge = gaugeError(facts);
+  const { pa: source, isBoundOnly } = highestOfSource(facts);
+  const bound = (verdict: Verdict) =>
+    isBoundOnly && verdict.status === 'fails' ? stands('unproven', verdict.part) : verdict;
+  const parts = [
+    bound(againstRatings(facts, 'highest-within-rating', { name: 'source', demand: source, tolerances: [], gauge: 0 })),
+  ];
+  const shut = shutsIn(facts);
+  const rise = warmUp(facts);
+  if (shut !== false) {
+    const warm = add(high, rise);
+    const relief = reliefOfTrapped(facts);
+    parts.push(
+      shut === null
+        ? stands('unproven', 'shut-in oil')
+        : againstRatings(facts, 'highest-within-rating', {
+            name: 'shut-in oil',
+            demand: warm === null ? null : Math.min(warm, relief ?? warm),
+            tolerances: relief !== null && warm !== null && relief < warm ? [] : [tolerancePa],
+            gauge: relief !== null && warm !== null && relief < warm ? 0 : gauge,
+          }),
+    );
+  }
+  if (facts.circuit.unclampLineCanBlock !== false) {
+    const ratio = greatestAreaRatio(facts);
+    // The setting is reached for certain; the source's own highest where it is higher, or known at all.
+    const blocked = (pa: number | null) =>
+      againstRatings(facts, 'highest-within-rating', {
+        ...{
+          name: 'blocked unclamp line',
+          demand: times(pa, ratio.atLeast),
+          tolerances: [],
+          gauge: ratio.isComplete ? 0 : null,
+          onUnclamp: true,
+        },
+      });
+    const atSetting = blocked(high);
+    const atSource = bound(blocked(source === null ? null : Math.max(source, known(high))));
+    const decides = isBoundOnly && atSetting.status === 'fails' ? atSetting : atSource;
+    // Not known to be kept open counts as able to block: it can fail by that, not hold.
+    const isUnknown = facts.circuit.unclampLineCanBlock === null && (ratio.atLeast > 1 || !ratio.isComplete);
+    parts.push(isUnknown && decides.status !== 'fails' ? stands('unproven', decides.part) : decides);
+  }
+  const relief = facts.components.find(({ kind }) => kind === 'relief-valve');
+  if (relief !== undefined) {
+    parts.push(
+      compare({
+        part: 'relief opens',
+        demand: high,
+        capacity: figure(relief, 'openingPressure'),
+        tolerances: [tolerancePa],
+        gauge,
+        asked: facts.marginsAsked['highest-within-rating'],
+      }),
+    );
+  }
+  return worst(parts);
+}
+
+/** 9: setting + tolerance + warm-up of shut-in oil within what the workpiece allows; and a window at all. */
+export function workpieceLimit(facts: CircuitFacts): Verdict {
+  const limited = facts.operations.filter(({ workpieceNotLimiting }) => !workpieceNotLimiting);
+  if (limited.length === 0) return stands(facts.operations.length === 0 ? 'unproven' : 'not-applicable', 'workpiece');
+  const { settingPa, tolerancePa } = settingOf(facts);
+  const shut = shutsIn(facts);
+  const rise = shut === true ? warmUp(facts) : 0;
+  const parts = limited.flatMap(({ workpieceLimitPa, requiredPressurePa }) => [
+    compare({
+      part: 'workpiece',
+      demand: add(settingPa, known(tolerancePa) + known(rise)),
+      capacity: workpieceLimitPa,
+      tolerances: [tolerancePa],
+      gauge: gaugeError(facts),
+      asked: facts.marginsAsked['workpiece-limit'],
+      isIncomplete: shut === null || rise === null,
+    }),
+    // Not known: check 1 says so.
+    ...(workpieceLimitPa !== null && known(requiredPressurePa) > workpieceLimitPa
+      ? [stands('fails', 'no window')]
+      : []),
+  ]);
+  return worst(parts);
+}
+
+/** 10: what the circuit falls to before the pump starts again, and while a neighbour clamps, is above reset + accuracy. It never has more than
+ *  its own lowest: a restart that is set above the setting is no pressure that is ever there. */
+export function sharedSupply(facts: CircuitFacts): Verdict {
+  const { inUse } = facts.settings;
+  const accuracy = ofSwitches(facts, 'accuracy');
+  const setting = settingOf(facts);
+  const low = setting.low ?? setting.settingPa;
+  const ceiling = Math.min(low ?? Infinity, setting.stallLowPa ?? Infinity);
+  const common = {
+    demand: add(inUse?.resetPointPa ?? null, known(accuracy)),
+    asked: facts.marginsAsked['shared-supply'],
+    gauge: gaugeError(facts),
+    isIncomplete: setting.lowest === null,
+  };
+  const ofCeiling = setting.isStarved ? 0 : setting.tolerancePa;
+  const part = (name: string, reached: number | null, tolerance: number | null) =>
+    compare({
+      ...{ ...common, part: name, capacity: reached === null ? null : Math.min(reached, ceiling) },
+      tolerances: [accuracy, reached !== null && ceiling < reached ? ofCeiling : tolerance],
+    });
+  const restart = add(inUse?.pumpRestartPa ?? null, -known(inUse?.pumpRestartTolerancePa));
+  const parts = [part('pump restart', restart, inUse?.pumpRestartTolerancePa ?? null)];
+  if (facts.neighbours.length > 0) {
+    parts.push(part('neighbour clamps', readingsInForce(facts)?.lowestWhileSharedPa ?? null, 0));
+  }
+  return worst(parts);
+}
+
+/** 11: from the lowest at which the pump may have left it, less leak and cooling, at least what is required; and proved again after. */
+export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
+  const { isDecoupled, isProvedAgain, timeWithoutSupplyS, coolingWithoutSupplyK } = facts.circuit;
+  if (isDecoupled === false) return stands('not-applicable', 'always supplied');
+  if (isDecoupled === null) return stands('unproven', 'decoupled or not');
+  const { inUse } = facts.settings;
+  const restart = add(inUse?.pumpRestartPa ?? null, -known(inUse?.pumpRestartTolerancePa));
+  const { low, settingPa, lowest } = settingOf(facts);
+  const required = requiredPressure(facts);
+  const perKelvin = times(facts.circuit.trappedNetExpansionPerK, facts.circuit.trappedBulkModulusPa);
+  const cooling = times(perKelvin, coolingWithoutSupplyK);
+  const starts = [restart, low ?? settingPa, settingOf(facts).stallLowPa].filter((pa) => pa !== null);
+  const start = starts.length === 0 ? null : Math.min(...starts);
+  const leak = times(decayRate(facts, start), timeWithoutSupplyS);
+  const isFromRestart = restart !== null && start === restart;
+  const part = compare({
+    part: 'required',
+    demand: required.atLeast,
+    capacity: add(start, -known(leak) - known(cooling)),
+    tolerances: [isFromRestart ? (inUse?.pumpRestartTolerancePa ?? null) : settingOf(facts).tolerancePa],
+    gauge: gaugeError(facts),
+    gaugeOn: 'capacity',
+    asked: facts.marginsAsked['holds-without-supply'],
+    isIncomplete: !required.isComplete || restart === null || lowest === null || leak === null || cooling === null,
+  });
+  const again = isProvedAgain === true ? [] : [stands(isProvedAgain === null ? 'unproven' : 'fails', 'proved again')];
+  return worst([part, ...again, ...blindness(facts)]);
+}

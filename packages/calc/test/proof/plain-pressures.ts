@@ -1,0 +1,169 @@
+/** Pressures of a circuit, worked out by hand a second time from what is recorded of it: the rungs that the checks compare. */
+import type { CircuitFacts } from '../../src/index.js';
+import { add, known, times } from './plain-verdict.js';
+
+type Component = CircuitFacts['components'][number];
+export const figure = (component: Component | undefined, name: string): number | null =>
+  component?.figures[name] ?? null;
+export const fittedOf = (facts: CircuitFacts, kind: Component['kind']): Component | undefined =>
+  facts.components.find((component) => component.kind === kind);
+
+/** Of several switches nobody knows which one the control hears: the greatest figure of them counts. */
+export function ofSwitches(facts: CircuitFacts, name: 'accuracy' | 'delay'): number | null {
+  const all = facts.components
+    .filter(({ kind, place }) => kind === 'pressure-switch' && place === 'circuit')
+    .map((component) => figure(component, name));
+  const stated = all.filter((value) => value !== null);
+  return all.length === 0 || stated.length < all.length ? null : Math.max(...stated);
+}
+
+/** Highest and lowest stall of an air-driven pump: ratio * air * efficiency (gauge). Of another drive: not known here. */
+export function stallAt(facts: CircuitFacts, airPa: number | null): number | null {
+  if (facts.powerUnit.drive !== 'air') return null;
+  const pump = fittedOf(facts, 'pump');
+  return times(times(figure(pump, 'pistonRatio'), figure(pump, 'stallEfficiency')), airPa);
+}
+
+/** Readings speak of what is set now only when the setting that they were read at is the one in use. */
+export function readingsInForce(facts: CircuitFacts): CircuitFacts['settings']['readings'] {
+  const { inUse, readings } = facts.settings;
+  if (readings === null || inUse === null || readings.settingPa === null) return null;
+  return readings.settingPa === inUse.settingPa ? readings : null;
+}
+
+/** EN 837-1: class in per cent of the span; the gauge it was set by, else the one that is fitted. */
+export function gaugeError(facts: CircuitFacts): number | null {
+  const readings = facts.settings.readings;
+  if (readings !== null) return times(times(readings.gaugeClass, 0.01), readings.gaugeSpanPa);
+  const gauge = fittedOf(facts, 'gauge');
+  const share = figure(gauge, 'accuracyClass');
+  return times(share === null ? null : share / 100, figure(gauge, 'span'));
+}
+
+export interface Setting {
+  high: number | null;
+  low: number | null;
+  settingPa: number | null;
+  tolerancePa: number | null;
+  /** stall at the lowest plant air, of an air-driven pump */
+  stallLowPa: number | null;
+  /** the setting's own low end, or the stall where that is lower */
+  lowest: number | null;
+  /** the stall is what holds the circuit down */
+  isStarved: boolean;
+}
+
+/** Working setting with its tolerance; the lowest a circuit gets is the lesser of setting - tolerance and stall at the lowest plant air. */
+export function settingOf(facts: CircuitFacts): Setting {
+  const settingPa = facts.settings.inUse?.settingPa ?? null;
+  const tolerancePa = facts.settings.inUse?.settingTolerancePa ?? null;
+  const low = add(settingPa, tolerancePa === null ? null : -tolerancePa);
+  const stallLowPa = stallAt(facts, facts.powerUnit.plantAirLowPa);
+  const isAir = facts.powerUnit.drive === 'air';
+  const lowest = !isAir ? low : low === null || stallLowPa === null ? null : Math.min(low, stallLowPa);
+  const isStarved = isAir && low !== null && stallLowPa !== null && stallLowPa < low;
+  return { high: add(settingPa, tolerancePa), low, settingPa, tolerancePa, stallLowPa, lowest, isStarved };
+}
+
+/** Least pressure needed: the worst operation, never below what an element or a valve needs to work at all. */
+export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComplete: boolean } {
+  const ofOperations = facts.operations.map(({ requiredPressurePa }) => requiredPressurePa);
+  const ofElements = (facts.fixture?.elements ?? [])
+    .filter(({ kind }) => kind === 'support')
+    .map(({ leastWorkingPressurePa }) => leastWorkingPressurePa);
+  const ofComponents = facts.components
+    .filter(({ kind }) => kind === 'sequence-valve' || kind === 'work-support')
+    .map((component) => figure(component, 'leastWorkingPressure'));
+  const all = [...ofOperations, ...ofElements, ...ofComponents];
+  return {
+    atLeast: Math.max(0, ...all.map(known)),
+    isComplete: facts.operations.length > 0 && facts.fixture !== null && !all.includes(null),
+  };
+}
+
+const PRESSURED: readonly Component['lineFunctions'][number][] = ['supply', 'clamp', 'unclamp'];
+
+export interface Rating {
+  name: string;
+  ratedPa: number | null;
+  isOnUnclampLine: boolean;
+}
+/** Everything that sees pressure, each by its own rating; what lies in the tank line alone, and a locator, see none. */
+export function ratings(facts: CircuitFacts): Rating[] {
+  const { fixture } = facts;
+  const ofFixture =
+    fixture === null ? [] : [{ name: fixture.name, ratedPa: fixture.ratedPressurePa, isOnUnclampLine: true }];
+  const ofElements = (fixture?.elements ?? [])
+    .filter(({ kind }) => kind !== 'locator')
+    .map(({ name, ratedPressurePa, acting }) => ({
+      name,
+      ratedPa: ratedPressurePa,
+      isOnUnclampLine: acting === 'double',
+    }));
+  const ofComponents = facts.components
+    .filter(({ lineFunctions }) => lineFunctions.some((line) => PRESSURED.includes(line)))
+    .map((component) => ({
+      name: component.name,
+      ratedPa: figure(component, 'ratedPressure'),
+      isOnUnclampLine: component.lineFunctions.includes('unclamp'),
+    }));
+  return [...ofFixture, ...ofElements, ...ofComponents];
+}
+
+/**
+ * The source's own highest: stall at the highest plant air (wrong knob, creep), or what the relief lets through at full flow. Of a drive whose
+ * highest is not known the relief's is a bound: good enough to hold, not to fail.
+ */
+export function highestOfSource(facts: CircuitFacts): { pa: number | null; isBoundOnly: boolean } {
+  const stall = stallAt(facts, facts.powerUnit.plantAirHighPa);
+  const relief = facts.components.find(
+    ({ kind, lineFunctions }) => kind === 'relief-valve' && lineFunctions.includes('supply'),
+  );
+  const [atFullFlow, opening] = [figure(relief, 'fullFlowPressure'), figure(relief, 'openingPressure')];
+  // At full flow it never stands lower than where it opens.
+  const fullFlow = atFullFlow === null ? null : Math.max(atFullFlow, opening ?? atFullFlow);
+  // A relief of which that is not known may or may not be in time.
+  if (relief !== undefined && fullFlow === null) return { pa: stall, isBoundOnly: true };
+  if (stall === null) return { pa: fullFlow, isBoundOnly: true };
+  return { pa: fullFlow === null ? stall : Math.min(stall, fullFlow), isBoundOnly: false };
+}
+
+/** Something shuts the clamps off from the supply: said so, or a check valve stands in it. `null`: nobody has said. */
+function isBehindCheck(facts: CircuitFacts): boolean | null {
+  const { canTrap, id } = facts.circuit;
+  const isCheckHeld = facts.control.circuits.find((circuit) => circuit.id === id)?.isCheckHeld ?? null;
+  const hasCheck = facts.components.some(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+  if (canTrap === true || isCheckHeld === true || hasCheck) return true;
+  return canTrap === null ? null : false;
+}
+
+/** Oil can be shut in to warm up: behind a check valve, or in a circuit that stands without supply. */
+export const shutsIn = (facts: CircuitFacts): boolean | null =>
+  facts.circuit.isDecoupled === true ? true : isBehindCheck(facts);
+
+/** Warm-up of shut-in oil: net expansion * modulus of oil and walls together * rise. */
+export function warmUp(facts: CircuitFacts): number | null {
+  const { trappedNetExpansionPerK, trappedBulkModulusPa, trappedTemperatureRiseK } = facts.circuit;
+  return times(times(trappedNetExpansionPerK, trappedBulkModulusPa), trappedTemperatureRiseK);
+}
+
+/** Behind a check valve a switch on the supply's side sees nothing of the clamps. `null`: it is not known where it senses. */
+export function seesClamps(facts: CircuitFacts): boolean | null {
+  const sensing = fittedOf(facts, 'pressure-switch')?.sensing ?? null;
+  if (sensing === 'clamp-line') return true;
+  // A pallet that is only decoupled is open to the supply again while it is coupled.
+  const shut = isBehindCheck(facts);
+  if (shut === true) return sensing === null ? null : false;
+  return shut === false ? true : null;
+}
+
+/**
+ * Fall of pressure in Pa/s at a pressure, from what was measured with the supply shut off. A leak is no faster at a lower pressure than the
+ * one it was read at; at a higher one it grows with it (laminar gap: flow in proportion to pressure).
+ */
+export function decayRate(facts: CircuitFacts, atPa: number | null): number | null {
+  const { readings } = facts.settings;
+  if (readings === null || readings.decayPa === null || readings.decayDurationS === null) return null;
+  if (readings.settingPa === null || atPa === null || readings.decayDurationS <= 0) return null;
+  return (readings.decayPa / readings.decayDurationS) * Math.max(1, atPa / readings.settingPa);
+}
