@@ -319,13 +319,14 @@ describe('what was read at the machine', () => {
     expect(sharedSupply.others[0]?.lowestPressurePa).toBeNull();
   });
 
-  it('says how large a leak is at most with its own fixture, and at no higher a setting', () => {
+  it('says how large a leak is with its own fixture: 0.01 bar a second at 175 bar, and in proportion above', () => {
     const leakOf = (change: Partial<CircuitFacts>) => inputOf(change).pressureLadder.hold.decayRatePaPerS;
     expect(leakOf(settings({}, { settingPa: 160e5 }))).toBe(1e3);
-    expect(leakOf(settings({}, { settingPa: 180e5 }))).toBeNull();
+    expect(leakOf(settings({}, { settingPa: 210e5 }))).toBeCloseTo(1.2e3, 9);
     expect(leakOf(settings({}, { settingPa: null }))).toBeNull();
-    expect(leakOf(settings({ settingPa: null }))).toBeNull();
-    expect(leakOf(settings({ fixtureId: 'another' }))).toBeNull();
+    for (const unknown of [{ settingPa: null }, { settingPa: 0 }, { decayPa: null }, { fixtureId: 'another' }]) {
+      expect(leakOf(settings(unknown))).toBeNull();
+    }
     expect(leakOf({ fixture: null })).toBeNull();
   });
 });
@@ -416,6 +417,53 @@ describe('what a circuit must not be credited with', () => {
     const unknown = { powerUnit: { ...powerUnit, plantAirLowPa: null } };
     for (const code of ['no-nuisance-stop', 'shared-supply'])
       expect(checkOf(aCircuit(unknown), code)?.status).toBe('unproven');
+  });
+
+  it('a relief in another line, or one that passes its flow below where it opens; the better of two switches', () => {
+    const { relief: inTank } = toProofInput(aCircuit({ components: relief('power-unit', ['tank']) })).pressureLadder;
+    expect(inTank).toBeNull();
+    const opening = COMPONENTS.map((component) =>
+      component.kind === 'relief-valve' ? { ...component, figures: { openingPressure: 190e5 } } : component,
+    );
+    expect(toProofInput(aCircuit({ components: opening })).pressureLadder.relief?.fullFlowPressurePa).toBeNull();
+    const passing = COMPONENTS.map((component) =>
+      component.kind === 'relief-valve' ? { ...component, figures: { fullFlowPressure: 200e5 } } : component,
+    );
+    expect(toProofInput(aCircuit({ components: passing })).pressureLadder.relief?.fullFlowPressurePa).toBe(200e5);
+    const odd = withFigures('relief-valve', { fullFlowPressure: 150e5 });
+    expect(toProofInput(aCircuit({ components: odd })).pressureLadder.relief?.fullFlowPressurePa).toBe(190e5);
+    const [second] = COMPONENTS.filter(({ kind }) => kind === 'pressure-switch').map((component) => ({
+      ...component,
+      id: 'second',
+      sensing: 'pump' as const,
+      figures: { accuracy: 30e5, delay: 5 },
+    }));
+    const both = second === undefined ? COMPONENTS : [...COMPONENTS, second];
+    const { circuit } = aCircuit();
+    const ladder = toProofInput(
+      aCircuit({ components: both, circuit: { ...circuit, isCheckHeld: true } }),
+    ).pressureLadder;
+    expect(ladder).toMatchObject({ switchAccuracyPa: 30e5, hold: { reactionTimeS: 6.2 }, sensesClamps: false });
+    // Those of the power unit count where the circuit has none.
+    const ofUnit = COMPONENTS.map((component) => ({ ...component, place: 'power-unit' as const }));
+    expect(toProofInput(aCircuit({ components: ofUnit })).pressureLadder.switchAccuracyPa).toBe(2e5);
+    expect(toProofInput(aCircuit({ components: [] })).pressureLadder).toMatchObject({
+      switchAccuracyPa: null,
+      sensesClamps: true,
+    });
+  });
+
+  it('oil that cannot be shut in, where a pallet is decoupled or a check valve holds it; a restart above the setting', () => {
+    const { circuit, settings } = aCircuit();
+    for (const change of [{ isDecoupled: true }, { isCheckHeld: true }]) {
+      expect(toProofInput(aCircuit({ circuit: { ...circuit, ...change } })).pressureLadder.thermal.canTrap).toBe(true);
+    }
+    const high = {
+      ...settings,
+      inUse: { ...SETTINGS, pumpRestartPa: 190e5 },
+      readings: { ...READINGS, lowestWhileSharedPa: 188e5 },
+    };
+    expect(checkOf(aCircuit({ settings: high }), 'shared-supply')?.stated?.capacityPa).toBe(171e5);
   });
 
   it('more pressure than the pump may have left: without supply it starts from restart less its tolerance', () => {

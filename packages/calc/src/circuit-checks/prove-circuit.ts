@@ -7,7 +7,7 @@ import type {
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import { isExact, type Span } from '../pressure-ladder/span.js';
+import { isExact, leastOf, subtract, toSpan, type Span } from '../pressure-ladder/span.js';
 import { actuate } from './actuation.js';
 import type { ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
@@ -56,7 +56,8 @@ function judgeSharedSupply(
   { lift }: Pick<Computed, 'lift'>,
 ): LadderCheck {
   const check = checkSharedSupply({
-    ...toLowestLift(ladder, lift),
+    // A restart, or a reading, above the lowest of the setting is no pressure that the circuit surely has.
+    ...toLowestLift(ladder, leastOf(lift, subtract(toSpan(ladder.settingPa), toSpan(ladder.settingHalfWidthPa)))),
     resetPointPa: ladder.resetPointPa,
     switchAccuracyPa: ladder.switchAccuracyPa,
     gaugeErrorPa: ladder.gaugeErrorPa,

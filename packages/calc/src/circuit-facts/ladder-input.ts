@@ -78,34 +78,64 @@ function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorki
   return [...ofComponents, ...ofElements];
 }
 
-/** A leak that was timed at no lower a pressure, with the fixture that is fitted: it is no larger at a lower one. */
-function isLeakKnown({ fixture, settings: { inUse, readings } }: CircuitFacts): boolean {
+/**
+ * Fall of pressure with the supply shut off [Pa/s], as it was timed with the fixture that is fitted; null: it was not. Through a gap it grows
+ * with the pressure (laminar flow), so that at a higher setting than that of the reading it is reckoned larger, at a lower one as it was.
+ */
+function findDecayRate({ fixture, settings: { inUse, readings } }: CircuitFacts): number | null {
   const settingPa = inUse?.settingPa ?? null;
-  if (readings === null || readings.fixtureId !== (fixture?.id ?? null)) return false;
-  return settingPa !== null && readings.settingPa !== null && settingPa <= readings.settingPa;
+  if (readings === null || settingPa === null || readings.fixtureId !== (fixture?.id ?? null)) return null;
+  const { decayPa, decayDurationS, settingPa: readAtPa } = readings;
+  if (decayPa === null || decayDurationS === null || readAtPa === null || readAtPa <= 0) return null;
+  return (decayPa / decayDurationS) * Math.max(1, settingPa / readAtPa);
 }
 
 const addUp = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a + b);
 
 /** Whether the switch senses the clamps' own pressure: behind a check valve what it senses of the supply says nothing of them. */
-function sensesClamps(isCheckHeld: boolean | null, pressureSwitch: ComponentFacts | undefined): boolean | null {
-  const sensing = pressureSwitch?.sensing ?? null;
-  if (sensing === 'clamp-line' || isCheckHeld === false) return true;
-  return sensing === null || isCheckHeld === null ? null : false;
+function sensesClamps(isCheckHeld: boolean | null, switches: readonly ComponentFacts[]): boolean | null {
+  const isSurelyThere = switches.length > 0 && switches.every(({ sensing }) => sensing === 'clamp-line');
+  if (isSurelyThere || isCheckHeld === false) return true;
+  const isUnsaid = switches.length === 0 || switches.some(({ sensing }) => sensing === null);
+  return isUnsaid || isCheckHeld === null ? null : false;
+}
+
+/** The circuit's own switches, else those of its power unit: of several nobody says which one the control hears, and the worst counts. */
+function findSwitches(components: readonly ComponentFacts[]): readonly ComponentFacts[] {
+  const all = components.filter(({ kind }) => kind === 'pressure-switch');
+  const own = all.filter(({ place }) => place === 'circuit');
+  return own.length > 0 ? own : all;
+}
+
+function largestOf(switches: readonly ComponentFacts[], name: string): number | null {
+  const figures = switches.map((component) => figureOf(component, name));
+  return figures.length === 0 || figures.includes(null) ? null : Math.max(...figures.map(Number));
+}
+
+/** A relief on the way from pump to clamps; one in another line holds nothing of it back. The circuit's own goes first. */
+function findRelief(components: readonly ComponentFacts[]): ComponentFacts | undefined {
+  const onTheWay = components.filter(({ lineFunctions }) =>
+    lineFunctions.some((line) => line === 'supply' || line === 'clamp'),
+  );
+  return findOfKind(onTheWay, 'relief-valve');
+}
+
+/** At full flow a relief never stands lower than where it opens. */
+function fullFlowOf(relief: ComponentFacts): number | null {
+  const [opening, fullFlow] = [figureOf(relief, 'openingPressure'), figureOf(relief, 'fullFlowPressure')];
+  return opening === null || fullFlow === null ? fullFlow : Math.max(opening, fullFlow);
 }
 
 /** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */
 export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
   const { circuit, powerUnit, components, fixture, operations, control } = facts;
   const { inUse, isAsLeft, readings } = facts.settings;
-  const pressureSwitch = findOfKind(components, 'pressure-switch');
+  const switches = findSwitches(components);
   const pump = findOfKind(components, 'pump');
-  const relief = findOfKind(components, 'relief-valve');
+  const relief = findRelief(components);
   const gauge = findOfKind(components, 'gauge');
   const errorOfReadings = readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass);
   const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'));
-  // A leak is of the fixture, and of the pressure at which it was timed.
-  const { decayPa = null, decayDurationS = null } = isLeakKnown(facts) ? (readings ?? {}) : {};
   return {
     operations: operations.map((operation): LadderOperation => ({
       ref: { entity: 'operation', id: operation.id, name: `${operation.number} ${operation.name}` },
@@ -117,12 +147,12 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     leastWorking: toLeastWorking(facts),
     setPointPa: inUse?.setPointPa ?? null,
     resetPointPa: inUse?.resetPointPa ?? null,
-    switchAccuracyPa: figureOf(pressureSwitch, 'accuracy'),
+    switchAccuracyPa: largestOf(switches, 'accuracy'),
     settingPa: inUse?.settingPa ?? null,
     settingHalfWidthPa: inUse?.settingTolerancePa ?? null,
     // Of a gauge that is fitted and not described nothing is known; without one, settings are made by that of the last readings.
     gaugeErrorPa: isAsLeft || gauge === undefined ? errorOfReadings : errorOfFitted,
-    sensesClamps: sensesClamps(circuit.isCheckHeld, pressureSwitch),
+    sensesClamps: sensesClamps(circuit.isCheckHeld, switches),
     hasReducingValve: circuit.hasReducingValve,
     isStallReckoned: true,
     leastProbability: facts.leastProbability,
@@ -144,20 +174,20 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
         : {
             ref: refOf(relief),
             openingPressurePa: figureOf(relief, 'openingPressure'),
-            fullFlowPressurePa: figureOf(relief, 'fullFlowPressure'),
+            fullFlowPressurePa: fullFlowOf(relief),
             // Oil that is shut in reaches a relief of its own line alone.
             relievesTrappedOil: relief.place === 'circuit' && relief.lineFunctions.includes('clamp'),
           },
     thermal: {
-      // Not said is taken as "it can": the figures are then asked for.
-      canTrap: circuit.canTrap ?? true,
+      // Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in.
+      canTrap: circuit.canTrap !== false || circuit.isDecoupled === true || circuit.isCheckHeld === true,
       temperatureRiseK: circuit.trappedTemperatureRiseK,
       netExpansionPerK: circuit.trappedNetExpansionPerK,
       bulkModulusPa: circuit.trappedBulkModulusPa,
     },
     hold: {
-      decayRatePaPerS: decayPa === null || decayDurationS === null ? null : decayPa / decayDurationS,
-      reactionTimeS: addUp(control.machine.controlReactionS, figureOf(pressureSwitch, 'delay')),
+      decayRatePaPerS: findDecayRate(facts),
+      reactionTimeS: addUp(control.machine.controlReactionS, largestOf(switches, 'delay')),
     },
     components: [
       ...(fixture === null ? [] : toFixtureParts(fixture)),

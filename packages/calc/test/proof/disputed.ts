@@ -41,43 +41,8 @@ export const DISPUTED: readonly Disputed[] = [
   {
     name: 'no fixture',
     why: 'with no fixture fitted nobody knows what is required, rated or to be ordered: taking it away must not improve a status',
-    checks: ['holds-workpiece', 'setting-within-rating', 'highest-within-rating', 'order-and-speed'],
+    checks: ['holds-workpiece', 'setting-within-rating', 'highest-within-rating', 'order-and-speed', 'reservoir'],
     applies: ({ facts }) => facts.fixture === null,
-  },
-  {
-    name: 'decoupled oil',
-    why: 'a circuit that stands without supply has its oil shut in, whatever is said of trapping: it warms up',
-    checks: ['highest-within-rating', 'workpiece-limit'],
-    applies: ({ facts }) => facts.circuit.isDecoupled === true && facts.circuit.canTrap !== true,
-  },
-  {
-    name: 'relief out of reach',
-    why: 'the relief of the power unit does not bound oil that is shut in behind a check valve',
-    checks: ['highest-within-rating'],
-    applies: ({ facts, mine }) => facts.circuit.canTrap !== false && mine.part === 'shut-in oil',
-  },
-  {
-    name: 'relief elsewhere',
-    why: 'a relief in another line than the supply does not bound the source, nor does it hold below where it opens',
-    checks: ['highest-within-rating'],
-    applies: ({ facts }) =>
-      facts.components.some(
-        ({ kind, lineFunctions, figures }) =>
-          kind === 'relief-valve' &&
-          (!lineFunctions.includes('supply') || (figures.fullFlowPressure ?? 0) < (figures.openingPressure ?? 0)),
-      ),
-  },
-  {
-    name: 'several switches',
-    why: 'of several switches nobody knows which one the control hears: the worst of them counts',
-    checks: ['holds-workpiece', 'no-nuisance-stop', 'shared-supply'],
-    applies: ({ facts }) => facts.components.filter(({ kind }) => kind === 'pressure-switch').length > 1,
-  },
-  {
-    name: 'names as read',
-    why: 'names of signals are compared as a person reads them: capitals and spaces around make no other output',
-    checks: ['interlock-sound'],
-    applies: ({ mine }) => mine.part === 'signals apart',
   },
   {
     name: 'low air',
@@ -102,16 +67,6 @@ export const DISPUTED: readonly Disputed[] = [
     },
   },
   {
-    name: 'from restart',
-    why: 'the pump may have left the circuit at restart - tolerance, not at its setting, when the supply goes',
-    checks: ['holds-without-supply'],
-    applies: ({ facts }) => {
-      const { inUse } = facts.settings;
-      const restart = (inUse?.pumpRestartPa ?? -Infinity) - (inUse?.pumpRestartTolerancePa ?? 0);
-      return inUse?.pumpRestartPa == null || restart < (settingOf(facts).low ?? Infinity);
-    },
-  },
-  {
     name: 'contact and switch',
     why: 'contact and switch were read with the same tolerance: contact + tolerance must come before switch - tolerance',
     checks: ['clamping-time'],
@@ -122,12 +77,6 @@ export const DISPUTED: readonly Disputed[] = [
     why: 'a check whose probability is under 0.95 fails although the stated tolerances hold',
     checks: ALL_PRESSURE,
     applies: ({ mine }) => mine.status === 'fails' && mine.margin !== null && mine.margin >= 0,
-  },
-  {
-    name: 'gauge unknown',
-    why: 'with no error of the gauge known the probability is not known either: not marginal, unproven',
-    checks: ALL_PRESSURE,
-    applies: ({ told, mine }) => told === 'marginal' && mine.status === 'unproven',
   },
   {
     name: 'reset above set point',
@@ -145,13 +94,6 @@ export const DISPUTED: readonly Disputed[] = [
     },
   },
   {
-    name: 'leak read lower',
-    why: 'a leak read at a lower pressure than that of the reset point is greater there',
-    checks: ['holds-workpiece'],
-    applies: ({ facts }) =>
-      (facts.settings.inUse?.resetPointPa ?? 0) > (facts.settings.readings?.settingPa ?? Infinity),
-  },
-  {
     name: 'cold sooner than warm',
     why: 'opening with cold oil takes no less than was measured with warmer oil, or with oil of a temperature that nobody read',
     checks: ['unclamping'],
@@ -162,6 +104,12 @@ export const DISPUTED: readonly Disputed[] = [
     why: 'a spring must beat the friction of its seals as well as the pressure behind the piston',
     checks: ['unclamping'],
     applies: ({ mine }) => mine.part === 'spring',
+  },
+  {
+    name: 'oil at the highest',
+    why: 'oil gives way by the highest pressure that there can be, not by the stall at the air set',
+    checks: ['reservoir'],
+    applies: ({ facts }) => facts.powerUnit.drive === 'air' && facts.powerUnit.plantAirHighPa === null,
   },
   {
     name: 'fails by what is known',

@@ -189,7 +189,8 @@ export function controlWiring(facts: CircuitFacts): Verdict {
       if (wire.lengthM !== null && wire.crossSectionM2 !== null && machine.controlTemperatureK !== null) {
         const coil = rated ** 2 / watts;
         const both = 2 * resistance(wire.lengthM, wire.crossSectionM2, machine.controlTemperatureK);
-        off = Math.abs((supply * coil) / (coil + both) - rated);
+        // As much as the supply gives where the wires lose nothing, as little as they leave.
+        off = Math.max(supply - rated, rated - (supply * coil) / (coil + both));
       }
     }
     parts.push(plain('voltage at coil', off, times(tolerance, rated)));

@@ -20,7 +20,7 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
   // A switch drops out below where it makes: a reset point typed above the set point is no better than the set point.
   const typed = facts.settings.inUse?.resetPointPa ?? null;
   const reset = typed === null ? null : Math.min(typed, facts.settings.inUse?.setPointPa ?? typed);
-  const loss = times(decayRate(facts, reset), reaction);
+  const loss = times(decayRate(facts), reaction);
   const part = compare({
     part: 'reset point',
     demand: required.atLeast + known(loss),
@@ -219,7 +219,9 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
       ...{ ...common, part: name, capacity: reached === null ? null : Math.min(reached, ceiling) },
       tolerances: [accuracy, reached !== null && ceiling < reached ? ofCeiling : tolerance],
     });
-  const restart = add(inUse?.pumpRestartPa ?? null, -known(inUse?.pumpRestartTolerancePa));
+  // Of a restart whose tolerance nobody knows it is not known how low it lies.
+  const tolerance = inUse?.pumpRestartTolerancePa ?? null;
+  const restart = add(inUse?.pumpRestartPa ?? null, tolerance === null ? null : -tolerance);
   const parts = [part('pump restart', restart, inUse?.pumpRestartTolerancePa ?? null)];
   if (facts.neighbours.length > 0) {
     parts.push(part('neighbour clamps', readingsInForce(facts)?.lowestWhileSharedPa ?? null, 0));
@@ -240,7 +242,7 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const cooling = times(perKelvin, coolingWithoutSupplyK);
   const starts = [restart, low ?? settingPa, settingOf(facts).stallLowPa].filter((pa) => pa !== null);
   const start = starts.length === 0 ? null : Math.min(...starts);
-  const leak = times(decayRate(facts, start), timeWithoutSupplyS);
+  const leak = times(decayRate(facts), timeWithoutSupplyS);
   const isFromRestart = restart !== null && start === restart;
   const part = compare({
     part: 'required',

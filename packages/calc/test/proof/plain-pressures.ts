@@ -28,14 +28,17 @@ export function stallAt(facts: CircuitFacts, airPa: number | null): number | nul
 export function readingsInForce(facts: CircuitFacts): CircuitFacts['settings']['readings'] {
   const { inUse, readings } = facts.settings;
   if (readings === null || inUse === null || readings.settingPa === null) return null;
-  return readings.settingPa === inUse.settingPa ? readings : null;
+  const isSame = readings.settingPa === inUse.settingPa && readings.airPressurePa === inUse.airPressurePa;
+  return isSame && readings.fixtureId === (facts.fixture?.id ?? null) ? readings : null;
 }
 
 /** EN 837-1: class in per cent of the span; the gauge it was set by, else the one that is fitted. */
 export function gaugeError(facts: CircuitFacts): number | null {
-  const readings = facts.settings.readings;
-  if (readings !== null) return times(times(readings.gaugeClass, 0.01), readings.gaugeSpanPa);
+  const { readings, isAsLeft } = facts.settings;
   const gauge = fittedOf(facts, 'gauge');
+  if (isAsLeft || gauge === undefined) {
+    return readings === null ? null : times(times(readings.gaugeClass, 0.01), readings.gaugeSpanPa);
+  }
   const share = figure(gauge, 'accuracyClass');
   return times(share === null ? null : share / 100, figure(gauge, 'span'));
 }
@@ -58,7 +61,9 @@ export function settingOf(facts: CircuitFacts): Setting {
   const settingPa = facts.settings.inUse?.settingPa ?? null;
   const tolerancePa = facts.settings.inUse?.settingTolerancePa ?? null;
   const low = add(settingPa, tolerancePa === null ? null : -tolerancePa);
-  const stallLowPa = stallAt(facts, facts.powerUnit.plantAirLowPa);
+  const [setAirPa, plantAirPa] = [facts.settings.inUse?.airPressurePa ?? null, facts.powerUnit.plantAirLowPa];
+  // The regulator gives what it is set to, and no more than comes in.
+  const stallLowPa = stallAt(facts, setAirPa === null || plantAirPa === null ? null : Math.min(setAirPa, plantAirPa));
   const isAir = facts.powerUnit.drive === 'air';
   const lowest = !isAir ? low : low === null || stallLowPa === null ? null : Math.min(low, stallLowPa);
   const isStarved = isAir && low !== null && stallLowPa !== null && stallLowPa < low;
@@ -130,8 +135,7 @@ export function highestOfSource(facts: CircuitFacts): { pa: number | null; isBou
 
 /** Something shuts the clamps off from the supply: said so, or a check valve stands in it. `null`: nobody has said. */
 function isBehindCheck(facts: CircuitFacts): boolean | null {
-  const { canTrap, id } = facts.circuit;
-  const isCheckHeld = facts.control.circuits.find((circuit) => circuit.id === id)?.isCheckHeld ?? null;
+  const { canTrap, isCheckHeld } = facts.circuit;
   const hasCheck = facts.components.some(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
   if (canTrap === true || isCheckHeld === true || hasCheck) return true;
   return canTrap === null ? null : false;
@@ -158,12 +162,13 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
 }
 
 /**
- * Fall of pressure in Pa/s at a pressure, from what was measured with the supply shut off. A leak is no faster at a lower pressure than the
- * one it was read at; at a higher one it grows with it (laminar gap: flow in proportion to pressure).
+ * Fall of pressure in Pa/s, from what was measured with the supply shut off and the fixture that is fitted. Through a laminar gap it grows
+ * with the pressure; below the setting of the reading it is taken as it was.
  */
-export function decayRate(facts: CircuitFacts, atPa: number | null): number | null {
-  const { readings } = facts.settings;
-  if (readings === null || readings.decayPa === null || readings.decayDurationS === null) return null;
-  if (readings.settingPa === null || atPa === null || readings.decayDurationS <= 0) return null;
-  return (readings.decayPa / readings.decayDurationS) * Math.max(1, atPa / readings.settingPa);
+export function decayRate(facts: CircuitFacts): number | null {
+  const { readings, inUse } = facts.settings;
+  const setting = inUse?.settingPa ?? null;
+  if (readings === null || setting === null || readings.fixtureId !== (facts.fixture?.id ?? null)) return null;
+  if (readings.decayPa === null || readings.decayDurationS === null || readings.settingPa === null) return null;
+  return (readings.decayPa / readings.decayDurationS) * Math.max(1, setting / readings.settingPa);
 }

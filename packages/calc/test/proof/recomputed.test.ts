@@ -42,6 +42,10 @@ function hasItsNumbers(told: Told, mine: Bounded): boolean {
   return [mine, ...(mine.parts ?? [])].some((part) => part.status === mine.status && agrees(told, part));
 }
 
+/** The product tells a margin that is larger. */
+const isBetterTold = (told: Told, mine: Bounded): boolean =>
+  told.margin !== null && mine.margin !== null && told.margin > mine.margin && !agrees(told, mine);
+
 /** The product tells a demand that is less than it can be. */
 const isTooLittle = (told: Told, { leastDemand }: Bounded) =>
   told.demand !== null && leastDemand != null && told.demand < leastDemand * (1 - 1e-6);
@@ -70,6 +74,14 @@ function compareAll(): Comparison {
     for (const told of tell(facts)) {
       const mine = recomputed[told.code];
       // Where something was left out here, the product may find worse, never better.
+      // What the product knows to be wrong although something is missing is no difference, nor which of two broken parts it tells.
+      const isBroken =
+        told.status === 'fails' &&
+        (mine.status === 'unproven' || (mine.status === 'fails' && !isBetterTold(told, mine)));
+      if (isBroken) {
+        found.statuses += 1;
+        continue;
+      }
       const isStatusRight = mine.isBound ? !isWorse(mine.status, told.status) : mine.status === told.status;
       const isRight = isStatusRight && (mine.isBound ? !isTooLittle(told, mine) : hasItsNumbers(told, mine));
       if (isRight) {
