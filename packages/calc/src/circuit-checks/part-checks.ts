@@ -144,8 +144,7 @@ function judgeOrder(
   const isSet = settingPa !== null && settingHalfWidthPa !== null;
   const highest = isSet ? settingPa + settingHalfWidthPa : null;
   // At the lowest plant air the pump may stall below the setting.
-  const lowest =
-    isSet && (isExact(lift) || lift.lo === Infinity) ? Math.min(settingPa - settingHalfWidthPa, lift.lo) : null;
+  const lowest = isSet && isExact(lift) ? Math.min(settingPa - settingHalfWidthPa, lift.lo) : null;
   const atContact = [warm?.pressureAtFirstContactPa ?? null, cold?.pressureAtFirstContactPa ?? null];
   const moved = atContact.some((pressure) => pressure === null) ? null : Math.min(...atContact.map(Number));
   const clampsLoadFromPa = order.hasSequenceValve ? order.sequencePressurePa : moved;

@@ -1,6 +1,6 @@
 import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import type { ThreeViews } from '../pressure-ladder/judge-check.js';
-import { add, leastOf, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
+import { add, leastOf, multiply, subtract, toSpan, UNBOUNDED, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import {
   asCapacity,
@@ -52,7 +52,7 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
   pairs.push({
     kind: 'pressure',
     demand,
-    capacity: liftedTo(asCapacity(toSpan(restartPressurePa), toSpan(restartHalfWidthPa)), lift),
+    capacity: leastViews(asCapacity(toSpan(restartPressurePa), toSpan(restartHalfWidthPa)), same(lift)),
     failReason: 'restart-below-reset',
     subject: null,
     missing: listMissing(
@@ -67,13 +67,7 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
 }
 
 const toLift = (lowestLiftPa: number | null | undefined): Span =>
-  lowestLiftPa === undefined ? { lo: Infinity, hi: Infinity } : toSpan(lowestLiftPa);
-const liftedTo = ({ nominal, stated, worstCase }: ThreeViews, lift: Span): ThreeViews => ({
-  nominal: leastOf(nominal, lift),
-  stated: leastOf(stated, lift),
-  worstCase: leastOf(worstCase, lift),
-});
-
+  lowestLiftPa === undefined ? UNBOUNDED : toSpan(lowestLiftPa);
 const leastViews = (a: ThreeViews, b: ThreeViews): ThreeViews => ({
   nominal: leastOf(a.nominal, b.nominal),
   stated: leastOf(a.stated, b.stated),
@@ -122,7 +116,7 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
     restart === undefined
       ? fromSetting
       : leastViews(fromSetting, asCapacity(toSpan(restart.pressurePa), toSpan(restart.halfWidthPa), error));
-  const start = liftedTo(fromRestart, toLift(input.lowestLiftPa));
+  const start = leastViews(fromRestart, same(toLift(input.lowestLiftPa)));
   const left = {
     nominal: subtract(start.nominal, lost),
     stated: subtract(start.stated, lost),

@@ -1,7 +1,19 @@
 import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
 import { listUnknown, type LadderFigures } from './ladder-figures.js';
 import type { LadderCheck, LadderMissing } from './pressure-ladder.types.js';
-import { add, isAbove, known, leastOf, mostOf, multiply, subtract, toSpan, ZERO, type Span } from './span.js';
+import {
+  add,
+  isAbove,
+  known,
+  leastOf,
+  mostOf,
+  multiply,
+  subtract,
+  toSpan,
+  UNBOUNDED,
+  ZERO,
+  type Span,
+} from './span.js';
 
 const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
 
@@ -138,7 +150,7 @@ function draftSource(figures: LadderFigures): CheckDraft {
 /** The relief's full-flow pressure where it relieves trapped oil; unbounded where nothing does. */
 function findTrappedBound({ input }: LadderFigures): { span: Span; missing: LadderMissing[] } {
   const { relief } = input;
-  if (!relief || relief.relievesTrappedOil === false) return { span: { lo: Infinity, hi: Infinity }, missing: [] };
+  if (!relief || relief.relievesTrappedOil === false) return { span: UNBOUNDED, missing: [] };
   const missing = known(relief.fullFlowPressurePa) === null ? [{ field: 'fullFlowPressurePa', ref: relief.ref }] : [];
   return { span: toSpan(relief.fullFlowPressurePa), missing };
 }

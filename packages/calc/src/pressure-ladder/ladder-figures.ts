@@ -5,7 +5,7 @@ import type {
   LadderOperation,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
-import { known, leastOf, multiply, toSpan, UNKNOWN, ZERO, type Span } from './span.js';
+import { known, leastOf, multiply, toSpan, UNBOUNDED, UNKNOWN, ZERO, type Span } from './span.js';
 
 /** A figure that is the worst of several, what governs it and what is missing for it. */
 export interface GoverningFigure {
@@ -152,8 +152,6 @@ export function findStall({ pump }: PressureLadderInput, airPressurePa: number |
   const efficiency = known(pump.stallEfficiencyRatio) === null ? RATIO_UNKNOWN : toSpan(pump.stallEfficiencyRatio);
   return multiply(multiply(ratio, toSpan(airPressurePa)), efficiency);
 }
-
-const UNBOUNDED: Span = { lo: Infinity, hi: Infinity };
 
 /** The lowest pressure to which the pump surely lifts the circuit: what plant air at its lowest allows, where air drives it. */
 export function findLowestLift(input: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {

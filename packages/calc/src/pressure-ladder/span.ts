@@ -8,6 +8,9 @@ export const ZERO: Span = { lo: 0, hi: 0 };
 /** nothing known but that it is not negative */
 export const UNKNOWN: Span = { lo: 0, hi: Infinity };
 
+/** nothing bounds it */
+export const UNBOUNDED: Span = { lo: Infinity, hi: Infinity };
+
 /** No figure of a circuit is larger than this in SI; what is cannot be computed with and says nothing. */
 const LARGEST_FIGURE = 1e15;
 

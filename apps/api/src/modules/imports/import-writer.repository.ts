@@ -84,13 +84,6 @@ export class ImportWriterRepository {
     await this.db.tx.$queryRaw`SELECT set_config('enable_nestloop', 'on', true)`;
   }
 
-  async customersOf(circuitIds: readonly string[]): Promise<string[]> {
-    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`
-      SELECT DISTINCT customer_id AS id FROM circuits
-      WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${circuitIds}::uuid[])`;
-    return rows.map((row) => row.id);
-  }
-
   /** @param extra columns beside the fields and links, with their types */
   async insert(
     entity: ImportEntity,

@@ -115,6 +115,7 @@ export class UndoImportService {
     const followed: Change[] = [];
     for (const entity of IMPORT_ENTITIES) {
       const here = changes.filter((change) => change.entity === entity);
+      if (here.length === 0) continue;
       const places = await this.undo.placesOf(
         entity,
         here.map((change) => change.entityId),

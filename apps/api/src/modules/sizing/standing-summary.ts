@@ -76,11 +76,7 @@ export function toStanding({ place, settings, result }: ProvedCircuit): Standing
   const worst = checks.find((check) => check.status === result.status) ?? checks[0];
   const { circuitId, customerId, machineId, siteId, fixtureName, fixtureSince, ...names } = place;
   const summary: StandingSummary = {
-    circuitName: names.circuitName,
-    machineName: names.machineName,
-    customerName: names.customerName,
-    siteName: names.siteName,
-    place: names.place,
+    ...names,
     marks: toMarks(result),
     checks,
     window: result.window,
