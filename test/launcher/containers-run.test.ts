@@ -4,6 +4,7 @@ import fs from 'node:fs';
 import path from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
 import { bringUpToDate } from '@repo/launcher/bring-up-to-date';
+import { withConnection } from '@repo/launcher/connection';
 import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
 import { findFreePort } from '@repo/launcher/ports';
 import { isProcessAlive } from '@repo/launcher/processes';
@@ -70,7 +71,16 @@ describe('The commands of docker-compose.yml, run without an engine', () => {
   let base: string;
   let api: Restarted;
   let worker: Restarted;
+  let guard: Restarted;
+  let appUrl: string;
 
+  const isHeld = (): Promise<boolean> =>
+    withConnection(appUrl, (client) =>
+      client.query(`SET lock_timeout = 200; ALTER ROLE kedge_app SET search_path = 'elsewhere'`),
+    ).then(
+      () => false,
+      (error: unknown) => String(error).includes('lock timeout'),
+    );
   const statusOf = (at: string): Promise<number> =>
     ask(`${base}${at}`).then(
       ({ status }) => status,
@@ -81,7 +91,9 @@ describe('The commands of docker-compose.yml, run without an engine', () => {
   beforeAll(async () => {
     folder = createTemporaryFolder();
     server = await startEmbeddedPostgres({ dataDir: folder, settings: { fsync: 'off' } });
-    const { ownerUrl, appUrl, gateUrl } = await ensureRoles({ superuserUrl: server.url });
+    const urls = await ensureRoles({ superuserUrl: server.url });
+    const { ownerUrl, gateUrl, backupUrl } = urls;
+    appUrl = urls.appUrl;
     await bringUpToDate({ ownerUrl });
     const port = await findFreePort();
     base = `http://127.0.0.1:${port}`;
@@ -91,12 +103,15 @@ describe('The commands of docker-compose.yml, run without an engine', () => {
     };
     api = new Restarted('api', { ...env, WORKER: services['api']?.environment?.['WORKER'] ?? '' });
     worker = new Restarted('worker', env);
+    const logins = { DATABASE_OWNER_URL: ownerUrl, DATABASE_URL: appUrl, DATABASE_GATE_URL: gateUrl };
+    guard = new Restarted('database-guard', { SUPERUSER_URL: server.url, ...logins, DATABASE_BACKUP_URL: backupUrl });
+    await until('the logins are held', () => guard.output.includes('are held'));
     await until('the API answers', isReady);
     await until('the worker is ready', () => worker.output.includes('the worker is ready'));
   });
 
   afterAll(async () => {
-    await Promise.all([api.stop(), worker.stop()]);
+    await Promise.all([api.stop(), worker.stop(), guard.stop()]);
     await server.stop();
     fs.rmSync(folder, { recursive: true, force: true });
   });
@@ -120,6 +135,10 @@ describe('The commands of docker-compose.yml, run without an engine', () => {
     expect(api.starts).toBe(2);
   });
 
+  it('keep the logins of the database from changing themselves', async () => {
+    expect(await isHeld()).toBe(true);
+  });
+
   it('begin a killed worker anew', async () => {
     process.kill(worker.pid, 'SIGKILL');
     await until('it is ready a second time', () => worker.output.split('the worker is ready').length === 3);
@@ -134,5 +153,7 @@ describe('The commands of docker-compose.yml, run without an engine', () => {
     await until('the API answers', isReady);
     expect(api.starts).toBe(2);
     expect(api.output).toBe(saidBefore);
+    await until('the logins are held again', isHeld);
+    expect(guard.starts).toBe(1);
   });
 });

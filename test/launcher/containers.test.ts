@@ -20,8 +20,9 @@ const text = fs.readFileSync(path.join(ROOT, 'docker-compose.yml'), 'utf8');
 const { services } = parse(text) as { services: Record<string, Service> };
 
 describe('docker-compose.yml', () => {
-  it('has the database, its preparation, the API, a worker and the pages', () => {
-    expect(Object.keys(services).sort()).toEqual(['api', 'database-setup', 'postgres', 'web', 'worker']);
+  it('has the database, its preparation, its guard, the API, a worker and the pages', () => {
+    const names = ['api', 'database-guard', 'database-setup', 'postgres', 'web', 'worker'];
+    expect(Object.keys(services).sort()).toEqual(names);
   });
 
   it('watches the health of everything that stays', () => {
@@ -29,7 +30,9 @@ describe('docker-compose.yml', () => {
   });
 
   it('begins anew whatever ends and should stay', () => {
-    for (const name of ['postgres', 'api', 'worker', 'web']) expect(services[name]?.restart).toBe('unless-stopped');
+    for (const name of ['postgres', 'database-guard', 'api', 'worker', 'web']) {
+      expect(services[name]?.restart).toBe('unless-stopped');
+    }
     expect(services['database-setup']?.restart).toBe('no');
   });
 

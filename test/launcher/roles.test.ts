@@ -6,8 +6,9 @@ import { assertServerVersion, withConnection, withUrlParts } from '@repo/launche
 import { startEmbeddedPostgres } from '@repo/launcher/embedded-postgres';
 import { ensureGivenRoles } from '@repo/launcher/given-roles';
 import { applyMigrations } from '@repo/launcher/migrate';
-import { watchLogins } from '@repo/launcher/login-watch';
+import { holdLogins } from '@repo/launcher/login-hold';
 import { ensureRoles } from '@repo/launcher/roles';
+import pg from 'pg';
 import { createTemporaryFolder } from './support/temporary-folder.js';
 
 /** A server of its own for each test: roles belong to the whole server. All begin as copies of one that is as it was made. */
@@ -106,33 +107,83 @@ describe('Database roles', () => {
       }
     });
 
-    it('that changed their own password or settings, which PostgreSQL lets every login do, are put back while it runs', async () => {
-      const urls = await ensureRoles({ superuserUrl: server.url });
+    describe('while their passwords and settings are held', () => {
       const told: string[] = [];
-      const watch = watchLogins({
-        superuserUrl: server.url,
-        loginUrls: Object.values(urls),
-        putBack: () => ensureRoles({ superuserUrl: server.url }),
-        tell: (text) => told.push(text),
-        everyMs: 50,
+      let urls: Awaited<ReturnType<typeof ensureRoles>>;
+      let hold: Awaited<ReturnType<typeof holdLogins>>;
+      const begin = async () => {
+        hold = await holdLogins({
+          superuserUrl: server.url,
+          loginUrls: Object.values(urls),
+          putBack: () => ensureRoles({ superuserUrl: server.url }),
+          tell: (text) => told.push(text),
+        });
+      };
+
+      beforeEach(async () => {
+        told.length = 0;
+        urls = await ensureRoles({ superuserUrl: server.url });
       });
-      try {
-        // A start beside it sets the same passwords anew: nothing to tell.
-        await ensureRoles({ superuserUrl: server.url });
-        await delay(200);
+      afterEach(() => hold.stop());
+
+      it('may not change them, neither at once nor later', async () => {
+        await begin();
+        const changes = [
+          `ALTER ROLE kedge_app PASSWORD 'mine'`,
+          `ALTER ROLE kedge_app SET search_path = 'elsewhere'`,
+          `ALTER ROLE kedge_app IN DATABASE kedge SET statement_timeout = 1`,
+        ];
+        for (const sql of changes) {
+          await expect(as(urls.appUrl, `SET lock_timeout = 300; ${sql}`)).rejects.toThrow(/lock timeout/);
+        }
+        const waiting = withConnection(urls.appUrl, (client) => client.query(changes[0] ?? ''));
+        waiting.catch(() => undefined);
+        await delay(300);
+        // Whoever waits to change one keeps nobody else from signing in, and nothing from being cleaned up.
+        const [row] = await as(urls.appUrl, `SELECT current_setting('search_path') AS path`);
+        expect(row).toEqual({ path: '"$user", public' });
+        const held = await asSuperuser(
+          `SELECT backend_xmin AS snapshot FROM pg_stat_activity WHERE application_name LIKE 'kedge: holds%'`,
+        );
+        expect(held).toEqual([{ snapshot: null }]);
+        await asSuperuser(`SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE usename = 'kedge_app'`);
+        await expect(waiting).rejects.toThrow();
         expect(told).toEqual([]);
+      });
+
+      it('get back what was changed before', async () => {
         await as(
           urls.appUrl,
           `ALTER ROLE kedge_app PASSWORD 'mine'; ALTER ROLE kedge_app SET search_path = 'elsewhere'`,
         );
-        await expect(as(urls.appUrl, 'SELECT 1')).rejects.toThrow('refuses the login "kedge_app"');
-        while (told.length === 0) await delay(20);
+        await begin();
         expect(told).toEqual([expect.stringContaining('password or settings of kedge_app had been changed') as string]);
         const [row] = await as(urls.appUrl, `SELECT current_setting('search_path') AS path`);
         expect(row).toEqual({ path: '"$user", public' });
-      } finally {
-        await watch.stop();
-      }
+      });
+
+      it('are held in spite of one that has begun to change itself and does not end', async () => {
+        const client = new pg.Client(urls.appUrl);
+        client.on('error', () => undefined);
+        await client.connect();
+        await client.query(`BEGIN; ALTER ROLE kedge_app PASSWORD 'mine'`);
+        await begin();
+        expect(await as(urls.appUrl, 'SELECT 1 AS one')).toEqual([{ one: 1 }]);
+        await client.end();
+      });
+
+      it('can be set up anew by whoever has the server, and are held again', async () => {
+        await begin();
+        await ensureRoles({ superuserUrl: server.url });
+        const isHeld = async () =>
+          (await asSuperuser(`SELECT 1 FROM pg_stat_activity WHERE application_name LIKE 'kedge: holds%'`)).length ===
+          1;
+        const startedAt = Date.now();
+        while (!(await isHeld()) && Date.now() - startedAt < 10_000) await delay(50);
+        await expect(as(urls.appUrl, `SET lock_timeout = 300; ALTER ROLE kedge_app PASSWORD 'mine'`)).rejects.toThrow(
+          /lock timeout/,
+        );
+      });
     });
 
     it('may make no table and enter no other database', async () => {

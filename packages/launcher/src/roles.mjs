@@ -1,5 +1,6 @@
 import { createHmac } from 'node:crypto';
 import { assertServerVersion, parseUrlParts, withConnection, withUrlParts } from './database/connection.mjs';
+import { endHolds } from './database/login-hold.mjs';
 import { toLargeObjectRevoke } from './database/large-objects.mjs';
 import {
   APP_ROLE,
@@ -38,6 +39,7 @@ export async function ensureRoles({ superuserUrl, database = DATABASE, urls = to
   await withConnection(superuserUrl, async (client) => {
     await assertServerVersion(client);
     await inRolesTransaction(client, async () => {
+      await endHolds(client);
       for (const [role, attributes] of ROLE_ATTRIBUTES) {
         if (!(await hasRole(client, role))) await client.query(`CREATE ROLE ${client.escapeIdentifier(role)}`);
         await client.query(`ALTER ROLE ${client.escapeIdentifier(role)} ${attributes}`);

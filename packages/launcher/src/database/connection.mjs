@@ -73,7 +73,7 @@ export function parseUrlParts(url) {
  * @param {string} url
  * @param {unknown} error
  */
-function toConnectionError(url, error) {
+export function toConnectionError(url, error) {
   const { user, database } = parseUrlParts(url);
   const place = `${new URL(url).host}, database "${database}"`;
   const code = errorCode(error);

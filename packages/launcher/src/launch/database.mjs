@@ -5,7 +5,7 @@ import { keepCountMonths } from '../database/count-months.mjs';
 import { isProcessAlive } from '../postgres/postmaster.mjs';
 import { ensureGivenRoles } from '../given-roles.mjs';
 import { withConnection } from '../database/connection.mjs';
-import { watchLogins } from '../database/login-watch.mjs';
+import { holdLogins } from '../database/login-hold.mjs';
 import { DATABASE, ensureRoles } from '../roles.mjs';
 import { clearHalfLoaded, isHalfLoaded } from './demo.mjs';
 
@@ -20,7 +20,7 @@ const LOOK_MS = 500;
  * @property {string} gateUrl
  * @property {string[]} notes sentences for the user
  * @property {Run | null} run null when the server is the user's: then it is neither watched nor stopped here
- * @property {() => Promise<void>} stopWatching what is looked at beside the server's life
+ * @property {() => Promise<void>} letGo of what is held as long as the server lives
  * @property {() => Promise<Run>} restart on the port it had, so that whoever was connected finds it again
  */
 
@@ -35,7 +35,7 @@ export async function openDatabase({ dataDir, database }, tell) {
     const given = await ensureGivenRoles(database);
     await migrate(given.ownerUrl, tell);
     const restart = () => Promise.reject(new Error('the server is the user’s'));
-    return { ...given, run: null, restart, stopWatching: async () => undefined };
+    return { ...given, run: null, restart, letGo: async () => undefined };
   }
   const server = await startEmbeddedPostgres({ dataDir });
   try {
@@ -47,8 +47,8 @@ export async function openDatabase({ dataDir, database }, tell) {
     const restart = async () => toRun(await startEmbeddedPostgres({ dataDir, port: server.port }));
     const putBack = () => ensureRoles({ superuserUrl: server.url });
     const loginUrls = Object.values(urls);
-    const watch = watchLogins({ superuserUrl: server.url, loginUrls, putBack, tell });
-    return { ...urls, notes, run: toRun(server), restart, stopWatching: watch.stop };
+    const hold = await holdLogins({ superuserUrl: server.url, loginUrls, putBack, tell });
+    return { ...urls, notes, run: toRun(server), restart, letGo: hold.stop };
   } catch (error) {
     await server.stop();
     throw error;

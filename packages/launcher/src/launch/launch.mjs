@@ -60,7 +60,7 @@ async function run(options, stack, { tell, mode }) {
   const { run: server } = database;
   if (server !== null) await base.begin(async () => server);
   await stack.add(() => base.stop());
-  await stack.add(database.stopWatching);
+  await stack.add(database.letGo);
   const givenUp = server === null ? [] : [base.watch()];
   const demo = options.isDemo && !stack.isStopping ? await ensureDemo({ ...options, ...database }, tell) : null;
   if (stack.isStopping) return;
