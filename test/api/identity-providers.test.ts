@@ -137,6 +137,7 @@ describe("an organisation's own sign-in", () => {
       [() => byB.post('/me/address-proofs', { email: 'x@test.example' }), 'address'],
       [() => byB.post('/me/memberships', { token: 'x'.repeat(43) }), 'acceptance'],
       [() => byB.post('/me/proofs', { password: PASSWORD }), 'proof'],
+      [() => byB.patch('/me', 1, { displayName: 'Somebody Else' }), 'name'],
     ];
     // Nor does it see or end what the person does elsewhere.
     const inA = await api.as(a.emails.lead);

@@ -32,12 +32,13 @@ const LOCK_NOT_AVAILABLE = '55P03';
  */
 export async function holdLogins(input) {
   let hold = await beginHold(input);
-  let isStopping = false;
+  const stopping = new AbortController();
   const again = async () => {
-    while (!isStopping) {
+    while (!stopping.signal.aborted) {
       await hold.ended;
-      await delay(isStopping ? 0 : AGAIN_MS, undefined, { ref: false });
-      if (isStopping) return;
+      // Aborted: it ends at once.
+      await delay(AGAIN_MS, undefined, { ref: false, signal: stopping.signal }).catch(() => undefined);
+      if (stopping.signal.aborted) return;
       try {
         hold = await beginHold(input);
       } catch (error) {
@@ -50,7 +51,7 @@ export async function holdLogins(input) {
   const keeping = again();
   return {
     stop: async () => {
-      isStopping = true;
+      stopping.abort();
       await hold.end();
       await keeping;
       await hold.end();

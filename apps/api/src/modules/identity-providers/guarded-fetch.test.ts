@@ -1,4 +1,8 @@
-import { guardedFetch, isPrivateAddress } from './guarded-fetch.js';
+import { pbkdf2 } from 'node:crypto';
+import { createSocket } from 'node:dgram';
+import { Resolver } from 'node:dns/promises';
+import { promisify } from 'node:util';
+import { findAddresses, guardedFetch, isPrivateAddress } from './guarded-fetch.js';
 
 describe('an address that an organisation names', () => {
   it.each([
@@ -33,5 +37,23 @@ describe('an address that an organisation names', () => {
   it('a name that leads to this machine is not asked', async () => {
     const failure = await guardedFetch('https://localhost:1443/', {}, false).catch((error: unknown) => error);
     expect(String((failure as Error).cause)).toContain('private address');
+  });
+
+  it('names whose server does not answer hold no thread in which passwords are hashed', async () => {
+    const silent = createSocket('udp4');
+    await new Promise<void>((resolve) => silent.bind(0, '127.0.0.1', resolve));
+    const resolver = new Resolver({ timeout: 300, tries: 1 });
+    resolver.setServers([`127.0.0.1:${silent.address().port}`]);
+    let answered = 0;
+    const asked = Array.from({ length: 8 }, (_, i) =>
+      findAddresses(`name-${i}.example`, resolver).catch((error: { code: string }) => {
+        answered += 1;
+        return error.code;
+      }),
+    );
+    await promisify(pbkdf2)('a password', 'salt', 1_000, 32, 'sha256');
+    expect(answered).toBe(0);
+    expect(new Set(await Promise.all(asked))).toEqual(new Set(['ETIMEOUT']));
+    silent.close();
   });
 });

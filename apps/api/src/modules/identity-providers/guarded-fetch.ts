@@ -1,4 +1,5 @@
-import { lookup as lookupAddress, type LookupAddress } from 'node:dns';
+import type { LookupAddress } from 'node:dns';
+import { Resolver } from 'node:dns/promises';
 import { BlockList, isIP, type LookupFunction } from 'node:net';
 import { Agent, fetch, type RequestInit } from 'undici';
 
@@ -43,18 +44,32 @@ export const isPrivateAddress = (address: string): boolean => {
   return PRIVATE.check(address, family === 4 ? 'ipv4' : 'ipv6');
 };
 
+/**
+ * Asks name servers itself. The operating system's way of looking up holds one of the few threads in which passwords are hashed, for as
+ * long as the server of a name that an administrator made up does not answer.
+ */
+const resolver = new Resolver({ timeout: 1_500, tries: 2 });
+
+export async function findAddresses(hostname: string, by: Resolver = resolver): Promise<LookupAddress[]> {
+  if (/(^|\.)localhost\.?$/i.test(hostname)) return [{ address: '127.0.0.1', family: 4 }];
+  const [four, six] = await Promise.allSettled([by.resolve4(hostname), by.resolve6(hostname)]);
+  if (four.status === 'rejected' && six.status === 'rejected') throw four.reason;
+  const addressesOf = (found: typeof four, family: number): LookupAddress[] =>
+    found.status === 'fulfilled' ? found.value.map((address) => ({ address, family })) : [];
+  return [...addressesOf(four, 4), ...addressesOf(six, 6)];
+}
+
 /** Looks a name up and refuses one that leads to a private address, at the very moment of connecting. */
 const lookupPublic: LookupFunction = (hostname, options, callback) => {
-  lookupAddress(hostname, { ...options, all: true }, (error, found) => {
-    if (error !== null) return callback(error, '', 0);
-    const addresses: LookupAddress[] = found;
+  const answer = (addresses: LookupAddress[]): void => {
     const [first] = addresses;
     if (first === undefined || addresses.some(({ address }) => isPrivateAddress(address))) {
       return callback(new Error(`${hostname} is at a private address`), '', 0);
     }
     if (options.all === true) return callback(null, addresses);
     return callback(null, first.address, first.family);
-  });
+  };
+  findAddresses(hostname).then(answer, (error: Error) => callback(error, '', 0));
 };
 
 const publicOnly = new Agent({ connect: { lookup: lookupPublic }, maxResponseSize: LARGEST_BYTES });

@@ -14,30 +14,6 @@ export function isTotalsRow(row: Row): boolean {
   return first !== undefined && TOTALS.test(first.trim());
 }
 
-/** Every cell of a merged range has the value of its first one. */
-export function fillMerged(sheet: Sheet): void {
-  const byNumber = new Map(sheet.merged.length === 0 ? [] : sheet.rows.map((row) => [row.n, row]));
-  const last = sheet.rows.at(-1)?.n ?? 0;
-  for (const range of sheet.merged) {
-    const hit = /^([A-Z]+)(\d+):([A-Z]+)(\d+)$/.exec(range);
-    if (hit === null) continue;
-    const [left, right] = [columnIndex(String(hit[1])), columnIndex(String(hit[3]))];
-    const [top, bottom] = [Number(hit[2]), Number(hit[4])];
-    const value = byNumber.get(top)?.cells[left] ?? null;
-    for (let n = top; n <= Math.min(bottom, last); n += 1) {
-      const row = byNumber.get(n);
-      if (row === undefined) continue;
-      for (let column = left; column <= right; column += 1) {
-        while (row.cells.length <= column) row.cells.push(null);
-        row.cells[column] = value;
-      }
-    }
-  }
-}
-
-const columnIndex = (letters: string): number =>
-  [...letters].reduce((sum, letter) => sum * 26 + letter.charCodeAt(0) - 64, 0) - 1;
-
 /** The rows that hold records, below the headings. */
 export const recordRows = (sheet: Sheet, headerRow: number): Row[] =>
   sheet.rows.filter((row) => row.n > headerRow && !isEmptyRow(row) && !isTotalsRow(row));

@@ -1,6 +1,6 @@
 import type { ImportReading } from '@repo/contracts';
 import { unpackSheets } from '../../platform/sheets/index.js';
-import { describeFile, fillMerged } from './describe-file.js';
+import { describeFile } from './describe-file.js';
 
 /** A packed file, and the rows of its headings where they are known. */
 export interface Undescribed {
@@ -14,7 +14,5 @@ export interface Described {
 
 /** Looks at a whole file, for a thread: millions of cells would hold up everything else. */
 export default function describeInThread({ packed, headerRows }: Undescribed): Described {
-  const file = unpackSheets(packed);
-  for (const sheet of file.sheets) fillMerged(sheet);
-  return describeFile(file, headerRows);
+  return describeFile(unpackSheets(packed), headerRows);
 }

@@ -4,10 +4,10 @@ import { z } from 'zod';
 import { AppError } from '../../platform/errors/app-error.js';
 import { KeptFiles } from '../../platform/files/kept-files.js';
 import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
-import { readInThread, runInReaderThread, UnreadableFile, unpackSheets } from '../../platform/sheets/index.js';
+import { readInThread, runInReaderThread, UnreadableFile, unpackInTurns } from '../../platform/sheets/index.js';
 import { CommitImportService } from './commit-import.service.js';
 import type { Described, Undescribed } from './describe.thread.js';
-import { fillMerged, fingerprintOfReading, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
+import { fingerprintOfReading, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
 import { ImportWriterRepository } from './import-writer.repository.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 import { planImport, type Plan } from './plan-import.js';
@@ -177,8 +177,7 @@ export class ImportTasks {
   private async plan(record: ImportRecord, job: RunningJob): Promise<Plan> {
     if (record.reading === null || record.mapping === null) throw new AppError('import.state');
     await job.progress('loading', 0, 1);
-    const file = unpackSheets(await this.bytesOf(record.rowsFileId));
-    for (const sheet of file.sheets) fillMerged(sheet);
+    const file = await unpackInTurns(await this.bytesOf(record.rowsFileId));
     const snapshot = await this.snapshots.read(entitiesOf(record.mapping));
     return planImport(file, record.reading, record.mapping, { snapshot, role: job.actor.role }, (done, total) =>
       job.progress('comparing', done, total),

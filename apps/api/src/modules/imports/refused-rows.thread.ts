@@ -1,5 +1,5 @@
 import { unpackSheets, writeSheets, type Cell, type OutCell, type OutSheet } from '../../platform/sheets/index.js';
-import { fillMerged, headingsOf } from './describe-file.js';
+import { headingsOf } from './describe-file.js';
 import { WHY_REFUSED } from './headings.js';
 
 export interface RefusedRows {
@@ -25,7 +25,6 @@ export default function writeRefusedInThread(refused: RefusedRows): Promise<Uint
   const sheets = file.sheets.flatMap((sheet, index): OutSheet[] => {
     const byRow = reasons.get(index) ?? new Map<number, string>();
     if (byRow.size === 0 && !isWhole) return [];
-    fillMerged(sheet);
     const headings = headingsOf(sheet, headerRows[index] ?? 0);
     // A list that was downloaded, mended in part and refused again has the column already.
     const kept = headings.flatMap((heading, column) => (heading === WHY_REFUSED ? [] : [column]));

@@ -3,7 +3,7 @@ import type { InputOf, Me, routes } from '@repo/contracts';
 import type { SignedIn } from '../../platform/auth/actor.js';
 import type { Origin } from '../../platform/auth/by.decorators.js';
 import { Sessions, type ListedSession } from '../../platform/auth/sessions.js';
-import { notFound } from '../../platform/errors/app-error.js';
+import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { Credentials } from './credentials.js';
@@ -38,6 +38,8 @@ export class UsersService {
   ) {}
 
   async update(actor: SignedIn, version: number, body: InputOf<Users['updateMe']>['body']): Promise<Me> {
+    // The name is the account's, in every organisation; who came in by one organisation's own sign-in speaks for that one alone.
+    if (body.displayName !== undefined && isOfProvider(actor)) throw new AppError('session.own_credential');
     const changed = await this.repository.update(actor.userId, version, body);
     if (changed === null) {
       const now = await this.repository.find(actor.userId);

@@ -1,4 +1,5 @@
-export { readInThread, runInReaderThread, unpackSheets } from './read-in-thread.js';
+export { unpackInTurns, unpackSheets } from './packed-sheets.js';
+export { readInThread, runInReaderThread } from './read-in-thread.js';
 export { columnLetter, UnreadableFile, type Cell, type Row, type Sheet, type SheetFile } from './sheet-model.js';
 export { openSheet, PartSink, type StreamColumn } from './stream-sheet.js';
 export { writeSheets } from './workbook.js';

@@ -1,4 +1,4 @@
-import { gzipSync } from 'node:zlib';
+import { packSheets } from './packed-sheets.js';
 import { readCsv } from './read-csv.js';
 import { readXlsx } from './read-xlsx.js';
 import { UnreadableFile } from './sheet-model.js';
@@ -10,5 +10,5 @@ export default async function readFileInThread(given: { bytes: Uint8Array; name:
   // The old binary workbook format, and encrypted new ones.
   if (buffer.length > 8 && buffer.readUInt32LE(0) === 0xe011cfd0) throw new UnreadableFile('old-format');
   const file = isZip ? await readXlsx(buffer) : readCsv(buffer, given.name);
-  return gzipSync(JSON.stringify(file), { level: 1 });
+  return packSheets(file);
 }

@@ -1,6 +1,5 @@
 import { Worker } from 'node:worker_threads';
-import { gunzipSync } from 'node:zlib';
-import { LIMITS, UnreadableFile, type SheetFile } from './sheet-model.js';
+import { LIMITS, UnreadableFile } from './sheet-model.js';
 
 const THREAD = new URL('./reader-thread.js', import.meta.url);
 const READ_FILE = new URL('./read-file.js', import.meta.url);
@@ -40,6 +39,3 @@ export async function runInReaderThread<R>(work: URL, data: unknown): Promise<R>
  */
 export const readInThread = (bytes: Uint8Array, name: string): Promise<Uint8Array> =>
   runInReaderThread(READ_FILE, { bytes, name });
-
-export const unpackSheets = (packed: Uint8Array): SheetFile =>
-  JSON.parse(gunzipSync(packed).toString('utf8')) as SheetFile;

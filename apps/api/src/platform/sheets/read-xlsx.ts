@@ -1,4 +1,5 @@
 import ExcelJS from 'exceljs';
+import { fillMerged } from './fill-merged.js';
 import {
   LIMITS,
   unguardText,
@@ -57,13 +58,10 @@ function toSheet(worksheet: ExcelJS.Worksheet, count: { cells: number }): Sheet 
     (index) => worksheet.getColumn(index + 1).hidden === true,
   );
   const model = worksheet.model as unknown as { merges?: string[] };
-  return {
-    name: worksheet.name,
-    hidden: worksheet.state !== 'visible',
-    rows,
-    hiddenColumns,
-    merged: model.merges ?? [],
-  };
+  const isHidden = worksheet.state !== 'visible';
+  const sheet = { name: worksheet.name, hidden: isHidden, rows, hiddenColumns, merged: model.merges ?? [] };
+  fillMerged(sheet, count);
+  return sheet;
 }
 
 export async function readXlsx(bytes: Buffer): Promise<SheetFile> {
