@@ -58,7 +58,7 @@ describe('npm start', () => {
       const launcher = start();
       await launcher.ready();
       expect(launcher.output()).toContain(`ready http://127.0.0.1:${port}`);
-      expect(launcher.output()).toContain('npm run create-administrator -- --email');
+      expect(launcher.output()).toContain(`DATA_DIR='${dataDir}' npm run create-administrator -- --email`);
       expect((await fetch(`http://127.0.0.1:${port}/ready`)).status).toBe(200);
       const page = await fetch(`http://127.0.0.1:${port}/sign-in`);
       expect(page.status).toBe(200);

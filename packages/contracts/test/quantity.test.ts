@@ -24,6 +24,8 @@ describe('a quantity on the wire', () => {
     expect(refusedAt(quantityOf('pressure', { zero: true }), { value: 0, unit: 'bar' })).toBe('taken');
     expect(refusedAt(quantityOf('temperature-difference', { zero: true }), { value: 3, unit: 'Cel' })).toBe('unit');
     expect(refusedAt(quantityOf('temperature'), { value: -5, unit: 'Cel' })).toBe('taken');
+    expect(refusedAt(quantityOf('temperature'), { value: -300, unit: 'Cel' })).toBe('value');
+    expect(refusedAt(quantityOf('temperature'), { value: -1, unit: 'K' })).toBe('value');
   });
 });
 

@@ -8,6 +8,7 @@ const LARGEST_SI: Partial<Record<QuantityKind, number>> = {
   force: 1e9,
   time: 3.2e9,
   volume: 1e3,
+  temperature: 3e3,
 };
 
 export interface WireQuantity {
@@ -37,7 +38,8 @@ export function quantityOf(kind: QuantityKind, rule: QuantityRule = {}) {
         return;
       }
       const si = toSi(quantity.value, quantity.unit, kind);
-      if (!Number.isFinite(si) || Math.abs(si) > (LARGEST_SI[kind] ?? 1e12)) {
+      const isBelowAbsoluteZero = kind === 'temperature' && si < 0;
+      if (!Number.isFinite(si) || isBelowAbsoluteZero || Math.abs(si) > (LARGEST_SI[kind] ?? 1e12)) {
         context.addIssue({ code: 'custom', path: ['value'], message: 'a size that can be', params: { code: 'size' } });
       } else if (kind !== 'temperature' && rule.negative !== true && si < 0) {
         context.addIssue({ code: 'custom', path: ['value'], message: 'zero or more', params: { code: 'negative' } });

@@ -10,12 +10,13 @@ const EMAIL_HEADING = 'e-mail';
  * @param {Demo | null} input.demo
  * @param {boolean} input.hasOrganisation
  * @param {string[]} input.notes
+ * @param {{ dataDir?: string | undefined, hasDatabase: boolean }} input.given in the environment: another command needs it too
  * @returns {string}
  */
-export function toAnnouncement({ url, demo, hasOrganisation, notes }) {
+export function toAnnouncement({ url, demo, hasOrganisation, notes, given }) {
   const lines = [`ready ${url}`, ''];
   if (demo !== null) lines.push(...toLoginTable(demo), '');
-  if (!hasOrganisation) lines.push(...toFirstSteps(), '');
+  if (!hasOrganisation) lines.push(...toFirstSteps(given), '');
   if (hasOrganisation && demo === null) lines.push('Sign in with the accounts of this database.', '');
   lines.push(...notes.map((note) => `note: ${note}`), 'Ctrl-C stops it.');
   return lines.join('\n');
@@ -39,10 +40,15 @@ function toLoginTable({ logins, password }) {
   ];
 }
 
-/** @returns {string[]} */
-function toFirstSteps() {
+/**
+ * @param {{ dataDir?: string | undefined, hasDatabase: boolean }} given
+ * @returns {string[]}
+ */
+function toFirstSteps({ dataDir, hasDatabase }) {
+  const command = 'npm run create-administrator -- --email YOU@YOUR.EXAMPLE --organisation "YOUR COMPANY"';
   return [
     'The database is empty. Make the first administrator, in another terminal:',
-    '  npm run create-administrator -- --email YOU@YOUR.EXAMPLE --organisation "YOUR COMPANY"',
+    dataDir === undefined ? `  ${command}` : `  DATA_DIR='${dataDir.replaceAll("'", "'\\''")}' ${command}`,
+    ...(hasDatabase ? ['  with DATABASE_OWNER_URL and DATABASE_URL set as they are here'] : []),
   ];
 }

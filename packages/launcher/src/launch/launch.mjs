@@ -10,6 +10,7 @@ import { ensureDemo, hasOrganisation } from './demo.mjs';
 import { openFrontDoor } from './front-door.mjs';
 import { lockDataFolder } from './instance-lock.mjs';
 import { waitForInterrupt } from './interrupt.mjs';
+import { DEFAULT_DATA_DIR } from './options.mjs';
 import { readTlsFiles, startBehind, startWeb } from './servers.mjs';
 import { StopStack } from './stop-stack.mjs';
 import { Supervised } from './supervised.mjs';
@@ -70,7 +71,11 @@ async function run(options, stack, { tell, mode }) {
   if (stack.isStopping) return;
   if (problem !== null) throw new Error(problem);
   const notes = database.notes;
-  tell(toAnnouncement({ url, demo, hasOrganisation: await hasOrganisation(database.ownerUrl), notes }));
+  const given = {
+    dataDir: options.dataDir === DEFAULT_DATA_DIR ? undefined : options.dataDir,
+    hasDatabase: options.database !== undefined,
+  };
+  tell(toAnnouncement({ url, demo, hasOrganisation: await hasOrganisation(database.ownerUrl), notes, given }));
   const following = mode.follow?.({ renewApi, tell });
   if (following !== undefined) {
     await stack.add(following.stop);

@@ -4,6 +4,7 @@ import { PlainError } from '../support/plain-error.mjs';
 
 const DEFAULT_PORT = 4800;
 const DEFAULT_HOST = '127.0.0.1';
+export const DEFAULT_DATA_DIR = path.resolve(ROOT, '.data');
 
 /**
  * @typedef {object} GivenDatabase
@@ -40,7 +41,7 @@ export function readOptions(args, env) {
   return {
     port: readPort(env.PORT),
     host: env.HOST || DEFAULT_HOST,
-    dataDir: path.resolve(ROOT, env.DATA_DIR || '.data'),
+    dataDir: path.resolve(ROOT, env.DATA_DIR || DEFAULT_DATA_DIR),
     isDemo: !args.includes('--no-demo'),
     demoPassword: env.DEMO_PASSWORD || undefined,
     isSecure: readTls(env),
