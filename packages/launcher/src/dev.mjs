@@ -1,7 +1,7 @@
 import path from 'node:path';
 import { readOptions } from './launch/options.mjs';
 import { assertPortFree } from './launch/port.mjs';
-import { buildServer, ensureGenerated } from './steps/build.mjs';
+import { buildServer } from './steps/build.mjs';
 import { ensureInstalled } from './steps/install.mjs';
 import { runEntry } from './support/entry.mjs';
 
@@ -13,7 +13,6 @@ await runEntry(async (tell) => {
   const options = readOptions(process.argv.slice(2), { ...process.env, ...PLACE });
   await assertPortFree(options);
   await ensureInstalled(tell);
-  await ensureGenerated(tell);
   await buildServer(tell);
   // Only now: what these load needs the packages that are installed above.
   const { launch } = await import('./launch/launch.mjs');

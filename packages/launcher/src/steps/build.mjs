@@ -49,6 +49,7 @@ export function ensureBuilt(tell) {
     fingerprint: toFingerprint(SOURCES),
     results: ['apps/api/dist/main.js', 'apps/web/.next/BUILD_ID'],
     work: async () => {
+      await ensureGenerated(tell);
       tell('building (about a minute the first time)');
       const { isOk, output } = await build([]);
       if (!isOk) throw toBuildError('The build failed', output);
@@ -62,6 +63,7 @@ export function ensureBuilt(tell) {
  * @returns {Promise<void>}
  */
 export async function buildServer(tell) {
+  await ensureGenerated(tell);
   tell('building packages and API');
   const { isOk, output } = await build(['--filter=!@repo/web']);
   if (!isOk) throw toBuildError('The build failed', output);
