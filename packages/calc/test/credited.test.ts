@@ -109,7 +109,7 @@ describe('what a circuit must not be credited with', () => {
       stated: { demandPa: 152e5, capacityPa: 148.96e5 },
     });
     const stall = toProofInput(aCircuit(low)).pressureLadder;
-    expect(stall.isStallReckoned).toBe(true);
+    expect(stall.isFromFacts).toBe(true);
     expect(
       proveFacts(aCircuit(low)).rungs.find(({ code }) => code === 'setting')?.parameters.stallAtLowAirPa,
     ).toBeCloseTo(148.96e5, 3);

@@ -58,7 +58,7 @@ export const COMPONENTS: readonly ComponentFacts[] = [
   component('gauge', 'power-unit', ['supply'], { ratedPressure: 250e5, span: 250e5, accuracyClass: 1.6 }),
 ];
 
-const ELEMENT: FixtureElementFacts = {
+export const ELEMENT: FixtureElementFacts = {
   id: 'clamps',
   kind: 'clamp',
   name: 'Swing clamps',

@@ -114,6 +114,7 @@ export const CHECKS = {
     isMarginOptional: true,
     reasons: ['other-station-pulls-down', 'restart-below-reset'],
     isGauged: true,
+    isProbable: true,
     rungs: ['reset-point'],
   },
   'holds-without-supply': {
@@ -122,6 +123,7 @@ export const CHECKS = {
     isMarginOptional: true,
     reasons: ['falls-below-required', 'not-proved-again', 'switch-senses-supply', 'always-supplied'],
     isGauged: true,
+    isProbable: true,
     rungs: ['required'],
   },
   'order-and-speed': {

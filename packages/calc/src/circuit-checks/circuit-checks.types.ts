@@ -33,6 +33,8 @@ export interface CircuitCheck {
   worstCase: CircuitMargin | null;
   ratio: number | null;
   marginAsked: number;
+  /** with which the margin shown is there [1]; null: not asked, or not known */
+  probability: number | null;
   missing: readonly LadderMissing[];
   /** every pair that the check consists of and how it stands, the worst first */
   pairs: readonly { reason: CircuitCheckReason; subject: FigureRef | null; status: LadderStatus }[];

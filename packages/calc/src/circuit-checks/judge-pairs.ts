@@ -1,7 +1,9 @@
 import {
+  findProbability,
   judgeSides,
   toReason,
   toSides,
+  type MarginErrors,
   type Outlook,
   type ThreeViews,
   type View,
@@ -30,6 +32,8 @@ export interface CheckPair {
   readonly noMargin?: true;
   /** while it holds, another pair's numbers are shown before its own */
   readonly isBehind?: true;
+  /** independent errors of its margin; left out: how surely it holds is not asked */
+  readonly errors?: MarginErrors;
 }
 
 /** A figure with its name, so that it can be listed when it is missing. */
@@ -71,6 +75,10 @@ export function listMissingOf(
   return listMissing({ ...demand, ref }, { ...capacity, ref });
 }
 
+/** A figure; where it is not known, what it is at least. */
+export const toSpanFrom = (value: number | null, atLeast: number | null | undefined): Span =>
+  known(value) === null && atLeast != null ? { lo: atLeast, hi: Infinity } : toSpan(value);
+
 export function toTimeSpan(time: CheckedTime): Span {
   return time === 'never' ? { lo: Infinity, hi: Infinity } : toSpan(time);
 }
@@ -106,18 +114,30 @@ interface JudgedPair {
   readonly outlook: Outlook;
   /** how much of the capacity is used; a statement that is true says less than any number */
   readonly use: number;
+  /** with which its margin is there [1]; null: not asked, or not known */
+  readonly probability: number | null;
 }
 
 function toRatio(sides: { demand: number; capacity: number } | null): number | null {
   return sides && sides.capacity > 0 ? known(sides.demand / sides.capacity) : null;
 }
 
-function judgePair(pair: CheckPair, marginAsked: number): JudgedPair {
+/** What holds with its stated tolerances, but too seldom with every known error, does not hold. */
+const isTooSeldom = ({ status, probability }: JudgedPair, leastProbability: number | undefined): boolean =>
+  leastProbability !== undefined &&
+  probability !== null &&
+  probability < leastProbability &&
+  (status === 'holds' || status === 'marginal');
+
+function judgePair(pair: CheckPair, marginAsked: number, leastProbability: number | undefined): JudgedPair {
   const asked = pair.noMargin ? 0 : known(marginAsked);
   const { status, outlook } = judgeSides(pair, asked);
   const isLast = pair.kind === 'fact' || pair.isBehind === true;
   const use = isLast ? -1 : (toRatio(toSides(pair, 'stated', outlook)) ?? 0);
-  return { pair, asked, status, outlook, use };
+  const probability = pair.errors === undefined || pair.missing.length > 0 ? null : findProbability(pair.errors);
+  const judged = { pair, asked, status, outlook, use, probability };
+  if (!isTooSeldom(judged, leastProbability)) return judged;
+  return { ...judged, pair: { ...pair, failReason: 'probability-too-low' }, status: 'fails' };
 }
 
 function listWhatIsMissing({ pair, asked, status }: JudgedPair): readonly LadderMissing[] {
@@ -138,9 +158,10 @@ export function judgePairs(
   pairs: readonly CheckPair[],
   marginAsked: number,
   noneReason: CircuitCheckReason,
+  leastProbability?: number,
 ): CircuitCheck {
   const judged = pairs
-    .map((pair) => judgePair(pair, marginAsked))
+    .map((pair) => judgePair(pair, marginAsked, leastProbability))
     .sort((a, b) => SEVERITY[b.status] - SEVERITY[a.status] || b.use - a.use);
   const [worst] = judged;
   if (!worst) {
@@ -155,6 +176,7 @@ export function judgePairs(
       worstCase: null,
       ratio: null,
       marginAsked: 0,
+      probability: null,
       missing: [],
       pairs: [],
       source: '',
@@ -173,6 +195,7 @@ export function judgePairs(
     worstCase: toMargin(worst, 'worstCase'),
     ratio: toRatio(stated),
     marginAsked: asked ?? 0,
+    probability: worst.probability,
     missing: judged.flatMap(listWhatIsMissing),
     pairs: judged.map((one) => ({
       reason: toReason(one.pair, one.status, one.pair.failReason),

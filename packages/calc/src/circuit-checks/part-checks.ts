@@ -9,7 +9,8 @@ import type {
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
-import { isExact, type Span } from '../pressure-ladder/span.js';
+import { findStall } from '../pressure-ladder/ladder-figures.js';
+import { isExact, toSpan, type Span } from '../pressure-ladder/span.js';
 import type { MarginCode } from './checks.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import { toOilVolumes } from './oil-volumes.js';
@@ -23,6 +24,8 @@ export interface MeasuredTimes {
   timeToContactS: number | null;
   /** with oil no warmer than the coldest to be reckoned with */
   unclampColdS: number | null;
+  /** with oil of any temperature: with colder oil it takes no less; left out: as the one above */
+  unclampS?: number | null;
   /** how far a reading may be off, either way */
   halfWidthS: number | null;
 }
@@ -53,6 +56,8 @@ export interface PartChecksInput {
     /** opening pressure of what lets the supports go first [Pa]; null: nothing does, or it is not known */
     sequencePressurePa: number | null;
     hasSequenceValve: boolean;
+    /** nobody knows what there is to order: no fixture is fitted; left out: it is known */
+    isUnknown?: boolean;
     /** by their place among the groups of `actuation` */
     swingClamps: readonly { group: number; highestFlowM3PerS: number | null; armPressurePa: number | null }[];
   };
@@ -79,31 +84,54 @@ const nameWhat = (missing: readonly LadderMissing[], whole: string): readonly La
 /** As a number to compare by: never is later than anything. */
 const toNumber = (time: CheckedTime): number => (time === 'never' ? Infinity : Number(time));
 
-function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResult): CircuitCheck {
+/** The set point lies above what the lowest plant air lifts to. */
+const isAboveLift = ({ isFromFacts, setPointPa }: PressureLadderInput, lift: Span): boolean =>
+  isFromFacts === true && setPointPa !== null && setPointPa > lift.hi;
+
+function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResult, lift: Span): CircuitCheck {
   const { measured, clampTimeAllowedS: allowedTimeS } = input;
   const { sensesClamps } = input.pressureLadder;
-  const sensing = sensesClamps === undefined ? {} : { sensesClamps };
+  const sensing = {
+    ...(sensesClamps === undefined ? {} : { sensesClamps }),
+    ...(input.pressureLadder.isFromFacts === true ? { isNeverTooLate: true } : {}),
+  };
   const marginAsked = input.marginsAsked['clamping-time'];
+  const { isFromFacts } = input.pressureLadder;
   if (measured !== null && measured.timeToSwitchS !== null && measured.timeToContactS !== null) {
     const { timeToSwitchS, timeToContactS, halfWidthS } = measured;
     return checkClampingTime({
       ...{ timeToSwitchS, timeToContactS, timeHalfWidthS: halfWidthS, allowedTimeS, marginAsked },
+      ...(isFromFacts === true ? { orderHalfWidthS: halfWidthS } : {}),
       ...sensing,
     });
   }
   const timesMissing = nameWhat(clampMissing, 'timeToSwitchS');
+  // Read without the contact.
+  const read = isFromFacts === true && measured !== null && measured.timeToSwitchS !== null ? measured : null;
+  const readSpan = read === null ? {} : { timeToSwitchS: read.timeToSwitchS, timeHalfWidthS: read.halfWidthS };
   if (warm === null || cold === null) {
-    const none = { timeToSwitchS: null, timeToContactS: null, timeHalfWidthS: null };
-    return checkClampingTime({ ...none, allowedTimeS, timesMissing, marginAsked, ...sensing });
+    // Whatever the transient would be: what the lowest air does not reach never comes, and what was read took as long as it took.
+    const isNeverReached = isAboveLift(input.pressureLadder, lift);
+    return checkClampingTime({
+      ...{ timeToSwitchS: isNeverReached ? 'never' : null, timeHalfWidthS: isNeverReached ? 0 : null, ...readSpan },
+      ...{ timeToContactS: null, allowedTimeS, timesMissing, marginAsked, ...sensing },
+    });
   }
   const gap = ({ timeToSwitchS, timeToContactS }: typeof warm): number =>
     timeToContactS === 'never' ? -Infinity : toNumber(timeToSwitchS) - toNumber(timeToContactS);
   const isNever = warm.timeToSwitchS === 'never' || cold.timeToSwitchS === 'never';
-  return checkClampingTime({
+  const computed = {
     // What never comes with cold oil and low air does not come in time.
-    timeToSwitchS: isNever ? 'never' : warm.timeToSwitchS,
-    timeToContactS: warm.timeToContactS,
+    timeToSwitchS: isNever ? ('never' as const) : warm.timeToSwitchS,
     timeHalfWidthS: isNever ? 0 : Math.abs(toNumber(cold.timeToSwitchS) - toNumber(warm.timeToSwitchS)),
+  };
+  // Of what was read and what is computed the later counts, and the order as it is computed.
+  const latest = toNumber(computed.timeToSwitchS) + computed.timeHalfWidthS;
+  const isReadLater = read !== null && toNumber(read.timeToSwitchS) + Number(read.halfWidthS) > latest;
+  return checkClampingTime({
+    ...computed,
+    ...(isReadLater ? readSpan : {}),
+    timeToContactS: warm.timeToContactS,
     allowedTimeS,
     closest: gap(cold) < gap(warm) ? cold : warm,
     marginAsked,
@@ -111,14 +139,15 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
   });
 }
 
-function judgeUnclamping(input: PartChecksInput, moved: ActuationResult): CircuitCheck {
+function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
   const { measured, actuation, needsOpenProof, hasOpenProof, unclampTimeAllowedS: allowedTimeS } = input;
   const isRead = measured !== null && measured.unclampColdS !== null;
   const springs = actuation.groups
     .filter(({ acting }) => acting === 'single')
-    .map(({ ref, springForceN, boreM }) => ({
+    .map(({ ref, springForceN, frictionN, boreM }) => ({
       ref,
       springForceN,
+      ...(input.pressureLadder.isFromFacts === true ? { frictionN } : {}),
       pistonAreaM2: boreM === null ? null : (Math.PI * boreM ** 2) / 4,
       backPressurePa: actuation.returnPressurePa,
     }));
@@ -126,6 +155,7 @@ function judgeUnclamping(input: PartChecksInput, moved: ActuationResult): Circui
     timeColdS: isRead ? measured.unclampColdS : moved.unclampColdS,
     // Computed, it is the slowest already: the coldest oil, the lowest air.
     timeHalfWidthS: isRead ? measured.halfWidthS : 0,
+    ...(isRead || measured?.unclampS === undefined ? {} : { timeAtLeastS: measured.unclampS }),
     allowedTimeS,
     needsOpenProof,
     hasOpenProof,
@@ -165,20 +195,27 @@ function judgeOrder(
       if (ref === undefined) return [];
       const flows = [warm?.peakFlowsM3PerS[group] ?? null, cold?.peakFlowsM3PerS[group] ?? null];
       const flowM3PerS = flows.some((flow) => flow === null) ? null : Math.max(...flows.map(Number));
-      return [{ ref, flowM3PerS, highestFlowM3PerS, pressurePa: highest, armPressurePa }];
+      // Of a setting whose tolerance nobody knows, at least the setting.
+      const known = highest === null && settingPa !== null ? { pressureAtLeastPa: settingPa } : {};
+      return [{ ref, flowM3PerS, highestFlowM3PerS, pressurePa: highest, ...known, armPressurePa }];
     }),
+    ...(order.isUnknown === true ? { isUnknown: true } : {}),
     marginAsked: marginsAsked['order-and-speed'],
   });
 }
 
-function judgeReservoir({ reservoir, actuation, marginsAsked }: PartChecksInput): CircuitCheck {
+function judgeReservoir({ reservoir, actuation, marginsAsked, pressureLadder }: Input): CircuitCheck {
   const { usableVolumeM3, freeVolumeM3 } = reservoir;
+  const { isFromFacts, pump: source } = pressureLadder;
+  const highest =
+    source.drive === 'air' ? findStall(pressureLadder, source.airPressureHighPa) : toSpan(source.highestPressurePa);
+  const reachedPa = isFromFacts !== true ? actuation.pump.stallPressurePa : isExact(highest) ? highest.lo : null;
   return checkReservoir({
     circuits: reservoir.circuits.map(({ ref, groups, clampLine }) => {
-      const { oil, pump } = actuation;
+      const { oil } = actuation;
       const lines = { ...actuation.lines, clamp: clampLine };
       // No circuit of the power unit is above what its pump reaches.
-      const { clampVolumeM3, returnVolumeM3, missing } = toOilVolumes({ groups, lines, oil }, pump.stallPressurePa);
+      const { clampVolumeM3, returnVolumeM3, missing } = toOilVolumes({ groups, lines, oil }, reachedPa);
       const whole = [{ field: 'clampVolumeM3', ref }];
       return { ref, clampVolumeM3, returnVolumeM3, missing: missing.length > NAMED ? whole : missing };
     }),
@@ -254,7 +291,7 @@ export function toLadderCheck(check: CircuitCheck): LadderCheck {
     ...(isNumber && !isPressure ? { numbers: { kind, nominal, stated, worstCase } } : {}),
     ratio: isNumber ? check.ratio : null,
     marginAsked: check.marginAsked,
-    probability: null,
+    probability: check.probability,
     missing: check.missing,
     parameters: {},
     source: check.source,
@@ -280,7 +317,7 @@ export interface Computed {
 
 /** Rules of checks 5 to 8, 12 and 13. What is not known is never replaced: the check is then `unproven` and says what is missing. */
 export const PART_RULES = {
-  'clamping-time': (input: Input, { moved }: Computed) => withPairs(judgeClamping(input, moved())),
+  'clamping-time': (input: Input, { moved, lift }: Computed) => withPairs(judgeClamping(input, moved(), lift)),
   unclamping: (input: Input, { moved }: Computed) => withPairs(judgeUnclamping(input, moved())),
   // Ratings of wires and devices carry their own margins.
   'control-wiring': ({ controlWiring }: Input) => withPairs(checkControlWiring({ ...controlWiring, marginAsked: 0 })),

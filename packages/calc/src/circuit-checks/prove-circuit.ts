@@ -1,4 +1,4 @@
-import { findLowestLift } from '../pressure-ladder/ladder-figures.js';
+import { findLowestLift, findRequired } from '../pressure-ladder/ladder-figures.js';
 import { findWorstStatus, pressureLadder } from '../pressure-ladder/pressure-ladder.js';
 import type {
   FigureRef,
@@ -7,7 +7,7 @@ import type {
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import { isExact, leastOf, subtract, toSpan, type Span } from '../pressure-ladder/span.js';
+import type { Span } from '../pressure-ladder/span.js';
 import { actuate } from './actuation.js';
 import type { ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
@@ -45,19 +45,16 @@ const RULES = {
   'holds-without-supply': judgeWithoutSupply,
 } as const satisfies Readonly<Record<BesideLadder, (input: CircuitProofInput, computed: Computed) => LadderCheck>>;
 
-/** As the checks of the supply take it: left out where it is not reckoned with, or where nothing bounds it. */
-function toLowestLift({ isStallReckoned }: PressureLadderInput, lift: Span): { lowestLiftPa?: number | null } {
-  if (isStallReckoned !== true || lift.lo === Infinity) return {};
-  return { lowestLiftPa: isExact(lift) ? lift.lo : null };
-}
-
 function judgeSharedSupply(
   { pressureLadder: ladder, sharedSupply, marginsAsked }: SupplyProofInput,
   { lift }: Pick<Computed, 'lift'>,
 ): LadderCheck {
   const check = checkSharedSupply({
     // A restart, or a reading, above the lowest of the setting is no pressure that the circuit surely has.
-    ...toLowestLift(ladder, leastOf(lift, subtract(toSpan(ladder.settingPa), toSpan(ladder.settingHalfWidthPa)))),
+    ...(ladder.isFromFacts === true
+      ? { ceiling: { settingPa: ladder.settingPa, settingHalfWidthPa: ladder.settingHalfWidthPa, lift } }
+      : {}),
+    leastProbability: ladder.leastProbability,
     resetPointPa: ladder.resetPointPa,
     switchAccuracyPa: ladder.switchAccuracyPa,
     gaugeErrorPa: ladder.gaugeErrorPa,
@@ -74,14 +71,18 @@ function judgeWithoutSupply(
   { window, lift }: Pick<Computed, 'window' | 'lift'>,
 ): LadderCheck {
   const { netExpansionPerK, bulkModulusPa } = ladder.thermal;
-  const { sensesClamps, isStallReckoned, pump } = ladder;
+  const { sensesClamps, isFromFacts, pump } = ladder;
   const check = checkHoldsWithoutSupply({
     ...withoutSupply,
-    ...toLowestLift(ladder, lift),
     ...(sensesClamps === undefined ? {} : { sensesClamps }),
-    ...(isStallReckoned === true
-      ? { restart: { pressurePa: pump.restartPressurePa, halfWidthPa: pump.restartHalfWidthPa } }
+    ...(isFromFacts === true
+      ? {
+          restart: { pressurePa: pump.restartPressurePa, halfWidthPa: pump.restartHalfWidthPa },
+          lift,
+          requiredAtLeastPa: findRequired(ladder).span.lo,
+        }
       : {}),
+    leastProbability: ladder.leastProbability,
     requiredPressurePa: window.lowPa,
     settingPa: ladder.settingPa,
     settingHalfWidthPa: ladder.settingHalfWidthPa,

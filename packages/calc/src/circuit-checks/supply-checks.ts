@@ -1,6 +1,6 @@
 import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import type { ThreeViews } from '../pressure-ladder/judge-check.js';
-import { add, leastOf, multiply, subtract, toSpan, UNBOUNDED, ZERO, type Span } from '../pressure-ladder/span.js';
+import { add, isExact, leastOf, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import {
   asCapacity,
@@ -10,6 +10,7 @@ import {
   listMissing,
   listMissingOf,
   same,
+  toSpanFrom,
   type CheckPair,
 } from './judge-pairs.js';
 
@@ -20,54 +21,108 @@ export interface SharedSupplyInput {
   gaugeErrorPa: number | null;
   restartPressurePa: number | null;
   restartHalfWidthPa: number | null;
-  /** lowest pressure to which the pump surely lifts the circuit [Pa]; left out: not reckoned with */
-  lowestLiftPa?: number | null;
+  /** what the circuit has at most, however high a restart or a reading is; left out: not reckoned with */
+  ceiling?: Ceiling;
   /** stations on the same power unit: lowest pressure in this circuit while that one clamps [Pa] */
   others: readonly { ref: FigureRef; lowestPressurePa: number | null }[];
   marginAsked: number;
+  /** least probability with which it must hold [1]; left out: none is asked */
+  leastProbability?: number | undefined;
+}
+
+/** The setting, and the lowest pressure to which the pump surely lifts the circuit. */
+export interface Ceiling {
+  settingPa: number | null;
+  settingHalfWidthPa: number | null;
+  lift: Span;
+}
+
+/** Of several pressures the circuit has the least; its half width goes with it. */
+interface Bound {
+  readonly pressure: Span;
+  readonly halfWidth: Span;
+}
+const stated = ({ pressure, halfWidth }: Bound): Span => subtract(pressure, halfWidth);
+
+function leastOfBounds(bounds: readonly [Bound, ...Bound[]], gauge: Span): ThreeViews {
+  const [first, ...others] = bounds;
+  return others.reduce<ThreeViews>(
+    (least, bound) => leastViews(least, asCapacity(bound.pressure, bound.halfWidth, gauge)),
+    asCapacity(first.pressure, first.halfWidth, gauge),
+  );
+}
+
+const toBounds = (ceiling: Ceiling | undefined): readonly Bound[] =>
+  ceiling === undefined
+    ? []
+    : [
+        { pressure: toSpan(ceiling.settingPa), halfWidth: toSpan(ceiling.settingHalfWidthPa) },
+        { pressure: ceiling.lift, halfWidth: ZERO },
+      ];
+
+const governs = (bounds: readonly [Bound, ...Bound[]]): Bound =>
+  bounds.reduce((least, bound) => (stated(bound).lo < stated(least).lo ? bound : least));
+
+function listOfCeiling(ceiling: Ceiling | undefined): readonly LadderMissing[] {
+  if (ceiling === undefined) return [];
+  const { settingPa, settingHalfWidthPa, lift } = ceiling;
+  return listMissing(
+    { field: 'settingPa', value: settingPa },
+    { field: 'settingHalfWidthPa', value: settingHalfWidthPa },
+    ...(isExact(lift) || lift.lo === Infinity ? [] : [{ field: 'lowestLiftPa', value: null }]),
+  );
 }
 
 /** Check 10: no other station's clamping pulls this circuit to its reset point, and the pump restarts above it. */
 export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
-  const { resetPointPa, switchAccuracyPa, gaugeErrorPa, restartPressurePa, restartHalfWidthPa, others, marginAsked } =
+  const { resetPointPa, switchAccuracyPa, gaugeErrorPa, restartPressurePa, restartHalfWidthPa, others, ceiling } =
     input;
-  const demand = asDemand(toSpan(resetPointPa), toSpan(switchAccuracyPa), toSpan(gaugeErrorPa));
+  const [reset, accuracy, gauge] = [toSpan(resetPointPa), toSpan(switchAccuracyPa), toSpan(gaugeErrorPa)];
+  const demand = asDemand(reset, accuracy, gauge);
   const own = [
     { field: 'resetPointPa', value: resetPointPa },
     { field: 'switchAccuracyPa', value: switchAccuracyPa },
     { field: 'gaugeErrorPa', value: gaugeErrorPa },
   ];
-  const lift = toLift(input.lowestLiftPa);
-  const noLift = input.lowestLiftPa === null ? [{ field: 'lowestLiftPa', value: null }] : [];
-  const pairs: CheckPair[] = others.map(({ ref, lowestPressurePa }) => ({
-    kind: 'pressure',
-    demand,
-    // What was read at the air of that day is no more than what the lowest air allows.
-    capacity: same(leastOf(toSpan(lowestPressurePa), lift)),
-    failReason: 'other-station-pulls-down',
-    subject: ref,
-    missing: listMissing({ field: 'lowestPressurePa', value: lowestPressurePa, ref }, ...own, ...noLift),
-    source: 'clamp-sequence',
-  }));
-  pairs.push({
-    kind: 'pressure',
-    demand,
-    capacity: leastViews(asCapacity(toSpan(restartPressurePa), toSpan(restartHalfWidthPa)), same(lift)),
-    failReason: 'restart-below-reset',
-    subject: null,
-    missing: listMissing(
-      { field: 'restartPressurePa', value: restartPressurePa },
-      { field: 'restartHalfWidthPa', value: restartHalfWidthPa },
-      ...own,
-      ...noLift,
+  const pair = (
+    reached: Bound,
+    failReason: CheckPair['failReason'],
+    subject: FigureRef | null,
+    missing: readonly LadderMissing[],
+    source: string,
+  ): CheckPair => {
+    // What was read at the air of that day, or is set as a restart, is no more than what the circuit has.
+    const bounds = [reached, ...toBounds(ceiling)] as const;
+    const { pressure, halfWidth } = governs(bounds);
+    return {
+      kind: 'pressure',
+      demand,
+      capacity: leastOfBounds(bounds, ZERO),
+      failReason,
+      subject,
+      missing: [...missing, ...listMissing(...own), ...listOfCeiling(ceiling)],
+      source,
+      errors: { marginPa: pressure.lo - reset.lo, halfWidthsPa: [accuracy.lo, gauge.lo, halfWidth.lo] },
+    };
+  };
+  const pairs = others.map(({ ref, lowestPressurePa }) =>
+    pair(
+      { pressure: toSpan(lowestPressurePa), halfWidth: ZERO },
+      'other-station-pulls-down',
+      ref,
+      listMissing({ field: 'lowestPressurePa', value: lowestPressurePa, ref }),
+      'clamp-sequence',
     ),
-    source: 'switch-window',
-  });
-  return judgePairs('shared-supply', pairs, marginAsked, 'missing');
+  );
+  const restart = { pressure: toSpan(restartPressurePa), halfWidth: toSpan(restartHalfWidthPa) };
+  const ofRestart = [
+    { field: 'restartPressurePa', value: restartPressurePa },
+    { field: 'restartHalfWidthPa', value: restartHalfWidthPa },
+  ];
+  pairs.push(pair(restart, 'restart-below-reset', null, listMissing(...ofRestart), 'switch-window'));
+  return judgePairs('shared-supply', pairs, input.marginAsked, 'missing', input.leastProbability);
 }
 
-const toLift = (lowestLiftPa: number | null | undefined): Span =>
-  lowestLiftPa === undefined ? UNBOUNDED : toSpan(lowestLiftPa);
 const leastViews = (a: ThreeViews, b: ThreeViews): ThreeViews => ({
   nominal: leastOf(a.nominal, b.nominal),
   stated: leastOf(a.stated, b.stated),
@@ -78,12 +133,14 @@ export interface HoldsWithoutSupplyInput {
   /** false: the circuit is never without its supply; null: nobody has said */
   isDecoupled: boolean | null;
   requiredPressurePa: number | null;
+  /** what is required at least, where the whole is not known [Pa] */
+  requiredAtLeastPa?: number;
   settingPa: number | null;
   settingHalfWidthPa: number | null;
   /** at which the pump starts again: above it, it may have stopped; left out: it always lifts to the setting */
   restart?: { pressurePa: number | null; halfWidthPa: number | null };
-  /** lowest pressure to which the pump surely lifts the circuit [Pa]; left out: not reckoned with */
-  lowestLiftPa?: number | null;
+  /** lowest pressure to which the pump surely lifts the circuit; left out: not reckoned with */
+  lift?: Span;
   gaugeErrorPa: number | null;
   decayRatePaPerS: number | null;
   timeWithoutS: number | null;
@@ -96,6 +153,8 @@ export interface HoldsWithoutSupplyInput {
   /** the switch that proves it senses the clamps; null: nobody has said; left out: it does */
   sensesClamps?: boolean | null;
   marginAsked: number;
+  /** least probability with which it must hold [1]; left out: none is asked */
+  leastProbability?: number | undefined;
 }
 
 /** Check 11: without its supply the circuit keeps what it needs for the stated time, leak and cooling included. */
@@ -109,14 +168,20 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
   const cooling = multiply(toSpan(input.coolingK), toSpan(input.pressurePerKelvinPaPerK));
   const lost = add(leak, cooling);
   const error = toSpan(input.gaugeErrorPa);
-  const { restart } = input;
-  const fromSetting = asCapacity(toSpan(input.settingPa), toSpan(input.settingHalfWidthPa), error);
+  const required = toSpanFrom(input.requiredPressurePa, input.requiredAtLeastPa);
+  const { restart, lift } = input;
   // It is the least pressure at which the pump may have left the circuit.
-  const fromRestart =
-    restart === undefined
-      ? fromSetting
-      : leastViews(fromSetting, asCapacity(toSpan(restart.pressurePa), toSpan(restart.halfWidthPa), error));
-  const start = leastViews(fromRestart, same(toLift(input.lowestLiftPa)));
+  const bounds: [Bound, ...Bound[]] = [
+    { pressure: toSpan(input.settingPa), halfWidth: toSpan(input.settingHalfWidthPa) },
+    ...(restart === undefined
+      ? []
+      : [{ pressure: toSpan(restart.pressurePa), halfWidth: toSpan(restart.halfWidthPa) }]),
+  ];
+  const fromGauge = leastOfBounds(bounds, error);
+  // What the pump lifts to was read on no gauge.
+  const start = lift === undefined ? fromGauge : leastViews(fromGauge, same(lift));
+  const all: [Bound, ...Bound[]] = lift === undefined ? bounds : [...bounds, { pressure: lift, halfWidth: ZERO }];
+  const from = governs(all);
   const left = {
     nominal: subtract(start.nominal, lost),
     stated: subtract(start.stated, lost),
@@ -129,7 +194,7 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
           { field: 'restartPressurePa', value: restart.pressurePa },
           { field: 'restartHalfWidthPa', value: restart.halfWidthPa },
         ]),
-    ...(input.lowestLiftPa === undefined ? [] : [{ field: 'lowestLiftPa', value: input.lowestLiftPa }]),
+    ...(lift === undefined || isExact(lift) || lift.lo === Infinity ? [] : [{ field: 'lowestLiftPa', value: null }]),
   ];
   const figures = ['requiredPressurePa', 'settingPa', 'settingHalfWidthPa', 'gaugeErrorPa', 'decayRatePaPerS', 'timeWithoutS', 'coolingK', 'pressurePerKelvinPaPerK'] as const; // prettier-ignore
   return judgePairs(
@@ -137,12 +202,13 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
     [
       {
         kind: 'pressure',
-        demand: same(toSpan(input.requiredPressurePa)),
+        demand: same(required),
         capacity: left,
         failReason: 'falls-below-required',
         subject: null,
         missing: listMissing(...figures.map((field) => ({ field, value: input[field] })), ...more),
         source: 'hold-time',
+        errors: { marginPa: from.pressure.lo - lost.lo - required.lo, halfWidthsPa: [from.halfWidth.lo, error.lo] },
       },
       factPair(input.isProvedAgain, 'isProvedAgain', 'not-proved-again', 'interlock-proof'),
       ...(input.sensesClamps === undefined
@@ -151,6 +217,7 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
     ],
     input.marginAsked,
     'always-supplied',
+    input.leastProbability,
   );
 }
 
@@ -171,23 +238,32 @@ export interface OrderAndSpeedInput {
     highestFlowM3PerS: number | null;
     /** setting with its tolerance, and what the chart allows at this arm [Pa] */
     pressurePa: number | null;
+    /** what it has at least, where the whole is not known [Pa] */
+    pressureAtLeastPa?: number;
     armPressurePa: number | null;
   }[];
+  /** which clamps and supports there are is not known: no fixture is fitted */
+  isUnknown?: boolean;
   marginAsked: number;
 }
 
 /** Check 12: supports lock before clamps load them and carry it; no swing clamp above its flow, nor its pressure at that arm. */
-export function checkOrderAndSpeed({ supports, swingClamps, marginAsked }: OrderAndSpeedInput): CircuitCheck {
+export function checkOrderAndSpeed({
+  supports,
+  swingClamps,
+  isUnknown,
+  marginAsked,
+}: OrderAndSpeedInput): CircuitCheck {
   const pair = (
     kind: CheckPair['kind'],
     ref: FigureRef,
-    demand: { field: string; value: number | null },
+    demand: { field: string; value: number | null; atLeast?: number | undefined },
     capacity: { field: string; value: number | null },
     failReason: CheckPair['failReason'],
     source: string,
   ): CheckPair => ({
     kind,
-    demand: same(toSpan(demand.value)),
+    demand: same(toSpanFrom(demand.value, demand.atLeast)),
     capacity: same(toSpan(capacity.value)),
     failReason,
     subject: ref,
@@ -195,6 +271,7 @@ export function checkOrderAndSpeed({ supports, swingClamps, marginAsked }: Order
     source,
   });
   const pairs = [
+    ...(isUnknown === true ? [factPair(null, 'fixture', 'support-locks-late', 'clamp-sequence')] : []),
     ...supports.flatMap(({ ref, lockPressurePa, clampsLoadFromPa, loadN, capacityN }) => [
       pair(
         'pressure',
@@ -213,7 +290,7 @@ export function checkOrderAndSpeed({ supports, swingClamps, marginAsked }: Order
         'holding-force',
       ),
     ]),
-    ...swingClamps.flatMap(({ ref, flowM3PerS, highestFlowM3PerS, pressurePa, armPressurePa }) => [
+    ...swingClamps.flatMap(({ ref, flowM3PerS, highestFlowM3PerS, pressurePa, pressureAtLeastPa, armPressurePa }) => [
       pair(
         'flow',
         ref,
@@ -225,7 +302,7 @@ export function checkOrderAndSpeed({ supports, swingClamps, marginAsked }: Order
       pair(
         'pressure',
         ref,
-        { field: 'pressurePa', value: pressurePa },
+        { field: 'pressurePa', value: pressurePa, atLeast: pressureAtLeastPa },
         { field: 'armPressurePa', value: armPressurePa },
         'pressure-above-arm-chart',
         'swing-clamp-force',

@@ -1,5 +1,5 @@
 import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
-import { toSpan } from '../pressure-ladder/span.js';
+import { add, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import {
   asCapacity,
@@ -25,8 +25,12 @@ export interface ClampingTimeInput {
   allowedTimeS: number | null;
   /** both times as they lie closest together, where that is under other conditions; left out: the ones above */
   closest?: { timeToSwitchS: CheckedTime; timeToContactS: CheckedTime };
+  /** how far contact and switch may each be off, where they were read one by one; left out: they move together */
+  orderHalfWidthS?: number | null;
   /** the switch senses the clamps; null: nobody has said; left out: it does */
   sensesClamps?: boolean | null;
+  /** what never comes is too late, whatever is allowed; left out: with no time allowed it is not known */
+  isNeverTooLate?: boolean;
   /** what is to be found out for the times, where they are not known; left out: the times themselves */
   timesMissing?: readonly LadderMissing[];
   marginAsked: number;
@@ -41,10 +45,16 @@ function listTimes(
   return missing.length > 0 && because !== undefined && because.length > 0 ? because : missing;
 }
 
+const toAllowed = ({ timeToSwitchS, allowedTimeS, isNeverTooLate }: ClampingTimeInput): Span =>
+  isNeverTooLate === true && timeToSwitchS === 'never' && allowedTimeS === null
+    ? { lo: 0, hi: Number.MAX_VALUE }
+    : toSpan(allowedTimeS);
+
 /** Check 5: clamps within the time allowed, and the switch cannot make before the last clamp has reached contact. */
 export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
   const { timeToSwitchS, timeToContactS, timeHalfWidthS, allowedTimeS, timesMissing, marginAsked } = input;
   const closest = input.closest ?? { timeToSwitchS, timeToContactS };
+  const orderWidth = input.orderHalfWidthS === undefined ? ZERO : toSpan(input.orderHalfWidthS);
   const width = toSpan(timeHalfWidthS);
   const toSwitch = { field: 'timeToSwitchS', value: isNumber(timeToSwitchS) };
   const toContact = { field: 'timeToContactS', value: isNumber(timeToContactS) };
@@ -55,7 +65,7 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
       {
         kind: 'time',
         demand: asDemand(toTimeSpan(timeToSwitchS), width),
-        capacity: same(toSpan(allowedTimeS)),
+        capacity: same(toAllowed(input)),
         failReason: 'clamps-too-slowly',
         subject: null,
         missing: [
@@ -66,12 +76,15 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
       },
       {
         kind: 'time',
-        // Both come from one transient and move together: their order counts, not their error.
-        demand: same(toTimeSpan(closest.timeToContactS)),
-        capacity: same(toTimeSpan(closest.timeToSwitchS)),
+        // Of one transient both move together: their order counts, not their error.
+        demand: asDemand(toTimeSpan(closest.timeToContactS), orderWidth),
+        capacity: asCapacity(toTimeSpan(closest.timeToSwitchS), orderWidth),
         failReason: 'switch-before-contact',
         subject: null,
-        missing: listTimes(timesMissing, toContact, toSwitch),
+        missing: [
+          ...listTimes(timesMissing, toContact, toSwitch),
+          ...(input.orderHalfWidthS === null ? listMissing(halfWidth) : []),
+        ],
         source: 'clamp-sequence',
         noMargin: true,
         isBehind: true,
@@ -89,6 +102,8 @@ export interface UnclampingInput {
   /** all clamps open, with the coldest oil [s] */
   timeColdS: CheckedTime;
   timeHalfWidthS: number | null;
+  /** with colder oil it takes no less than this [s]; left out: nothing is known of it */
+  timeAtLeastS?: number | null;
   allowedTimeS: number | null;
   /** a robot or a loader trusts that the fixture is open; null: nobody has said */
   needsOpenProof: boolean | null;
@@ -97,8 +112,10 @@ export interface UnclampingInput {
   /** cylinders that a spring returns */
   springs: readonly {
     ref: FigureRef;
-    /** least force of the spring over the stroke, less friction [N] */
+    /** least force of the spring over the stroke [N] */
     springForceN: number | null;
+    /** friction that it drags along [N]; left out: its force is less that already */
+    frictionN?: number | null;
     pistonAreaM2: number | null;
     /** highest pressure of the return line while unclamping [Pa] */
     backPressurePa: number | null;
@@ -108,6 +125,9 @@ export interface UnclampingInput {
   marginAsked: number;
 }
 
+const atLeast = (time: Span, leastS: number | null | undefined): Span =>
+  leastS == null ? time : { lo: Math.max(time.lo, leastS), hi: Math.max(time.hi, leastS) };
+
 /** Check 6: unclamps within the time allowed with cold oil; open is proved where it is trusted; springs beat the back pressure. */
 export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   const { timeColdS, timeHalfWidthS, allowedTimeS, needsOpenProof, hasOpenProof, springs, marginAsked } = input;
@@ -116,7 +136,7 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   const pairs: CheckPair[] = [
     {
       kind: 'time',
-      demand: asDemand(toTimeSpan(timeColdS), toSpan(timeHalfWidthS)),
+      demand: asDemand(atLeast(toTimeSpan(timeColdS), input.timeAtLeastS), toSpan(timeHalfWidthS)),
       capacity: same(toSpan(allowedTimeS)),
       failReason: 'unclamps-too-slowly',
       subject: null,
@@ -129,15 +149,11 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   ];
   if (needsOpenProof === null) pairs.push(factPair(null, 'needsOpenProof', 'open-not-proved', 'interlock-proof'));
   if (needsOpenProof) pairs.push(factPair(hasOpenProof, 'hasOpenProof', 'open-not-proved', 'interlock-proof'));
-  for (const { ref, springForceN, pistonAreaM2, backPressurePa } of springs) {
-    const area = toSpan(pistonAreaM2);
-    const back = toSpan(backPressurePa);
+  for (const { ref, springForceN, frictionN, pistonAreaM2, backPressurePa } of springs) {
+    const back = multiply(toSpan(pistonAreaM2), toSpan(backPressurePa));
     pairs.push({
       kind: 'force',
-      demand: same({
-        lo: area.lo * back.lo,
-        hi: area.hi === Infinity || back.hi === Infinity ? Infinity : area.hi * back.hi,
-      }),
+      demand: same(frictionN === undefined ? back : add(back, toSpan(frictionN))),
       capacity: asCapacity(toSpan(springForceN)),
       failReason: 'spring-too-weak',
       subject: ref,
@@ -145,6 +161,7 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
         { field: 'springForceN', value: springForceN, ref },
         { field: 'pistonAreaM2', value: pistonAreaM2, ref },
         { field: 'backPressurePa', value: backPressurePa, ref },
+        ...(frictionN === undefined ? [] : [{ field: 'frictionN', value: frictionN, ref }]),
       ),
       source: 'cylinder-force',
       isBehind: true,

@@ -1,7 +1,7 @@
 import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpan } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
-import { factPair, judgePairs, listMissing, listMissingOf, same, type CheckPair } from './judge-pairs.js';
+import { factPair, judgePairs, listMissing, listMissingOf, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
 
 export interface ControlWiringInput {
   /** 24 V supply: what is asked for with reserve, and what it gives [W] */
@@ -25,6 +25,8 @@ export interface ControlWiringInput {
     isHeldOn: boolean;
     hasSuppression: boolean | null;
     peakVoltageV: number | null;
+    /** what the peak is at least, where the whole is not known [V]; left out: nothing is known of it */
+    peakAtLeastV?: number | null;
     outputRatingV: number | null;
     isPolarityRight: boolean | null;
   }[];
@@ -48,14 +50,14 @@ export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
   const { coils, conductors, hasSeparateCommons, marginAsked } = input;
   const pair = (
     kind: CheckPair['kind'],
-    demand: { field: string; value: number | null },
+    demand: { field: string; value: number | null; atLeast?: number | null | undefined },
     capacity: { field: string; value: number | null },
     failReason: CheckPair['failReason'],
     source: string,
     subject: FigureRef | null = null,
   ): CheckPair => ({
     kind,
-    demand: same(toSpan(demand.value)),
+    demand: same(toSpanFrom(demand.value, demand.atLeast)),
     capacity: same(toSpan(capacity.value)),
     failReason,
     subject,
@@ -111,7 +113,7 @@ export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
       factPair(coil.isPolarityRight, 'isPolarityRight', 'polarity', 'coil-release', ref),
       pair(
         'voltage',
-        { field: 'peakVoltageV', value: coil.peakVoltageV },
+        { field: 'peakVoltageV', value: coil.peakVoltageV, atLeast: coil.peakAtLeastV },
         { field: 'outputRatingV', value: coil.outputRatingV },
         'output-overvoltage',
         'coil-release',

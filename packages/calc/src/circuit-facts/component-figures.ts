@@ -1,6 +1,14 @@
 import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts, ComponentKind } from './circuit-facts.types.js';
 
+/** Kinds that move. */
+export const CYLINDERS: ReadonlySet<ComponentKind> = new Set([
+  'swing-clamp',
+  'lever-clamp',
+  'cylinder',
+  'work-support',
+]);
+
 /** A figure of a component [SI]; null: not known, or no such component. */
 export const figureOf = (component: ComponentFacts | undefined, name: string): number | null =>
   component?.figures[name] ?? null;

@@ -93,6 +93,7 @@ function toCoil(
             clampVoltageV: clampV,
             fraction: 1,
           }).peakVoltageV,
+    peakAtLeastV: supplyV === null ? null : supplyV + (clampV ?? 0),
     outputRatingV,
     isPolarityRight: signal.isPolarityRight,
   };

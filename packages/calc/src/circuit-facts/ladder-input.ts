@@ -7,7 +7,7 @@ import type {
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from './circuit-facts.types.js';
-import { figureOf, findOfKind, refOf } from './component-figures.js';
+import { CYLINDERS, figureOf, findOfKind, refOf } from './component-figures.js';
 
 /** A gauge is read at the machine, in a hall at this temperature (common practice, no source). */
 const GAUGE_TEMPERATURE_K = 293.15;
@@ -38,10 +38,20 @@ function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
       kind: element.kind === 'clamp' ? 'swing-clamp' : 'work-support',
       ratedPressurePa: element.ratedPressurePa,
       deratingRatio: 1,
-      lineFunctions,
-      rodSideAreaRatio: element.kind === 'clamp' ? areaRatio(element.boreM, element.rodM) : null,
+      lineFunctions: element.acting === 'single' ? (['clamp'] as const) : lineFunctions,
+      rodSideAreaRatio:
+        element.kind === 'clamp' && element.acting !== 'single' ? areaRatio(element.boreM, element.rodM) : null,
     }));
   return [whole, ...elements];
+}
+
+/** Oil on a rod side is what a blocked unclamp line shuts in; where springs bring everything back there is none. */
+function hasRodSides({ fixture, components }: CircuitFacts): boolean {
+  const moving = (fixture?.elements ?? []).filter(({ kind }) => kind !== 'locator');
+  const ofCircuit = components.some(
+    ({ kind, place, lineFunctions }) => CYLINDERS.has(kind) && place === 'circuit' && lineFunctions.includes('unclamp'),
+  );
+  return moving.length === 0 || ofCircuit || moving.some(({ acting }) => acting !== 'single');
 }
 
 const toRated = (component: ComponentFacts): LadderComponent => ({
@@ -92,12 +102,35 @@ function findDecayRate({ fixture, settings: { inUse, readings } }: CircuitFacts)
 
 const addUp = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a + b);
 
-/** Whether the switch senses the clamps' own pressure: behind a check valve what it senses of the supply says nothing of them. */
-function sensesClamps(isCheckHeld: boolean | null, switches: readonly ComponentFacts[]): boolean | null {
+/**
+ * Whether something between supply and clamps shuts them off: a check valve, said or fitted, or a valve that springs to the middle. The
+ * pump's own outlet check is before the supply line and shuts off nothing. null: nobody has said.
+ */
+function isShutOff({ circuit, components, control }: CircuitFacts): boolean | null {
+  const valve = control.circuits.find(({ id }) => id === circuit.id)?.valveBehaviour ?? null;
+  if (circuit.isCheckHeld === true || hasCheckValve(components) || valve === 'double-centred') return true;
+  // Where no oil can be shut in, nothing shuts off.
+  return circuit.isCheckHeld === null && circuit.canTrap !== false ? null : false;
+}
+
+/** A check valve on the way from supply to clamps; one in the tank line or the unclamp line shuts off nothing that holds. */
+function hasCheckValve(components: readonly ComponentFacts[]): boolean {
+  const aside: ReadonlySet<string> = new Set(['tank', 'unclamp']);
+  return components.some(
+    ({ kind, place, lineFunctions }) =>
+      kind === 'check-valve' &&
+      place === 'circuit' &&
+      !(lineFunctions.length > 0 && lineFunctions.every((line) => aside.has(line))),
+  );
+}
+
+/** Whether the switch senses the clamps' own pressure: where they can be shut off, what it senses of the supply says nothing of them. */
+function sensesClamps(facts: CircuitFacts, switches: readonly ComponentFacts[]): boolean | null {
   const isSurelyThere = switches.length > 0 && switches.every(({ sensing }) => sensing === 'clamp-line');
-  if (isSurelyThere || isCheckHeld === false) return true;
+  const shutOff = isShutOff(facts);
+  if (isSurelyThere || shutOff === false) return true;
   const isUnsaid = switches.length === 0 || switches.some(({ sensing }) => sensing === null);
-  return isUnsaid || isCheckHeld === null ? null : false;
+  return isUnsaid || shutOff === null ? null : false;
 }
 
 /** The circuit's own switches, else those of its power unit: of several nobody says which one the control hears, and the worst counts. */
@@ -152,9 +185,9 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     settingHalfWidthPa: inUse?.settingTolerancePa ?? null,
     // Of a gauge that is fitted and not described nothing is known; without one, settings are made by that of the last readings.
     gaugeErrorPa: isAsLeft || gauge === undefined ? errorOfReadings : errorOfFitted,
-    sensesClamps: sensesClamps(circuit.isCheckHeld, switches),
+    sensesClamps: sensesClamps(facts, switches),
     hasReducingValve: circuit.hasReducingValve,
-    isStallReckoned: true,
+    isFromFacts: true,
     leastProbability: facts.leastProbability,
     pump: {
       drive: powerUnit.drive,
@@ -180,7 +213,11 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
           },
     thermal: {
       // Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in.
-      canTrap: circuit.canTrap !== false || circuit.isDecoupled === true || circuit.isCheckHeld === true,
+      canTrap:
+        circuit.canTrap !== false ||
+        circuit.isDecoupled === true ||
+        circuit.isCheckHeld === true ||
+        hasCheckValve(components),
       temperatureRiseK: circuit.trappedTemperatureRiseK,
       netExpansionPerK: circuit.trappedNetExpansionPerK,
       bulkModulusPa: circuit.trappedBulkModulusPa,
@@ -193,7 +230,8 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       ...(fixture === null ? [] : toFixtureParts(fixture)),
       ...components.filter(({ kind }) => !WITHOUT_PRESSURE.has(kind)).map(toRated),
     ],
-    unclampLineCanBlock: circuit.unclampLineCanBlock ?? true,
+    isFixtureFitted: fixture !== null,
+    unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) && hasRodSides(facts),
     marginsAsked: facts.marginsAsked,
   };
 }

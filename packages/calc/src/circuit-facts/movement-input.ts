@@ -3,17 +3,15 @@ import type { MeasuredTimes, PartChecksInput } from '../circuit-checks/part-chec
 import type {
   CircuitFacts,
   ComponentFacts,
-  ComponentKind,
   FixtureElementFacts,
   FixtureFacts,
   LineFunction,
 } from './circuit-facts.types.js';
-import { figureOf, findOfKind, isAsRead, refOf } from './component-figures.js';
+import { CYLINDERS, figureOf, findOfKind, isAsRead, refOf } from './component-figures.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
 export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
 
-const CYLINDERS: ReadonlySet<ComponentKind> = new Set(['swing-clamp', 'lever-clamp', 'cylinder', 'work-support']);
 /** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
 const NEARLY_COLD_K = 0.5;
 
@@ -191,6 +189,7 @@ function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
     timeToSwitchS: clampTimeS,
     timeToContactS: contactTimeS,
     unclampColdS: isCold ? unclampTimeS : null,
+    unclampS: unclampTimeS,
     halfWidthS: timeToleranceS,
   };
 }
@@ -240,7 +239,10 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
     unclampTimeAllowedS: circuit.unclampTimeAllowedS,
     needsOpenProof: circuit.needsOpenProof,
     hasOpenProof: circuit.hasOpenProof,
-    order: toOrder(moved, ofCircuit),
+    order: {
+      ...toOrder(moved, ofCircuit),
+      ...(fixture === null && moved.groups.length === 0 ? { isUnknown: true } : {}),
+    },
     reservoir: {
       circuits: [{ id: circuit.id, name: circuit.name, fixture, components: ofCircuit }, ...neighbours].map(
         (drawing) => ({

@@ -1,6 +1,6 @@
 import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
 import { listUnknown, type LadderFigures } from './ladder-figures.js';
-import type { LadderCheck, LadderMissing } from './pressure-ladder.types.js';
+import type { LadderCheck, LadderMissing, PressureLadderInput } from './pressure-ladder.types.js';
 import {
   add,
   isAbove,
@@ -38,12 +38,18 @@ function findReactionLoss({ input }: LadderFigures): { span: Span; missing: Ladd
   return { span: mostOf(multiply(toSpan(decayRatePaPerS), toSpan(reactionTimeS)), ZERO), missing };
 }
 
+/** A switch breaks below where it makes: a reset point above the set point cannot be, and is no better than the set point. */
+function findReset({ isFromFacts, resetPointPa, setPointPa }: PressureLadderInput): Span {
+  const reset = toSpan(resetPointPa);
+  return isFromFacts === true ? leastOf(reset, toSpan(setPointPa)) : reset;
+}
+
 /** Check 1: the switch stops the machine before the pressure falls below what holds the workpiece. */
 export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
   const { input, required, switchAccuracy, gaugeError } = figures;
   const loss = findReactionLoss(figures);
   const demand = add(required.span, loss.span);
-  const nominal = toSpan(input.resetPointPa);
+  const nominal = findReset(input);
   // An unknown reset point says nothing, not even that it is low.
   const stated = subtract(nominal, switchAccuracy);
   const check = judgeCheck({
@@ -56,7 +62,12 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
     missing: [
       ...required.missing,
       ...loss.missing,
-      ...listUnknown(input, ['resetPointPa', 'switchAccuracyPa', 'gaugeErrorPa']),
+      ...listUnknown(input, [
+        'resetPointPa',
+        ...(input.isFromFacts === true ? (['setPointPa'] as const) : []),
+        'switchAccuracyPa',
+        'gaugeErrorPa',
+      ]),
     ],
     marginAsked: input.marginsAsked['holds-workpiece'],
     errors: { marginPa: nominal.lo - demand.lo, halfWidthsPa: [switchAccuracy.lo, gaugeError.lo] },

@@ -97,6 +97,15 @@ export function findWeakest(components: readonly LadderComponent[], lines: reado
   return { span: { lo: missing.length > 0 ? 0 : least, hi: least }, subject, missing };
 }
 
+/** With no fixture fitted nobody knows what the one that comes may bear. */
+function withFixture(
+  { isFixtureFitted }: PressureLadderInput,
+  { span, subject, missing }: GoverningFigure,
+): GoverningFigure {
+  if (isFixtureFitted !== false) return { span, subject, missing };
+  return { span: { lo: 0, hi: span.hi }, subject, missing: [...missing, { field: 'fixture', ref: null }] };
+}
+
 export interface HighestFigure {
   readonly span: Span;
   readonly missing: readonly LadderMissing[];
@@ -156,7 +165,7 @@ export function findStall({ pump }: PressureLadderInput, airPressurePa: number |
 /** The lowest pressure to which the pump surely lifts the circuit: what plant air at its lowest allows, where air drives it. */
 export function findLowestLift(input: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
   const { pump } = input;
-  if (input.isStallReckoned !== true || pump.drive !== 'air') return { span: UNBOUNDED, missing: [] };
+  if (input.isFromFacts !== true || pump.drive !== 'air') return { span: UNBOUNDED, missing: [] };
   const fields = ['pistonRatio', 'stallEfficiencyRatio', 'airPressurePa', 'airPressureLowPa'] as const;
   const missing = fields.filter((field) => known(pump[field]) === null).map((field) => ({ field, ref: null }));
   // The regulator gives what it is set to, and no more than comes in.
@@ -194,8 +203,8 @@ export function findFigures(input: PressureLadderInput): LadderFigures {
     input,
     required: findRequired(input),
     limit: findWorkpieceLimit(input),
-    weakest: findWeakest(input.components, ['supply', 'clamp', 'unclamp']),
-    weakestUnclamp: findWeakest(input.components, ['unclamp']),
+    weakest: withFixture(input, findWeakest(input.components, ['supply', 'clamp', 'unclamp'])),
+    weakestUnclamp: withFixture(input, findWeakest(input.components, ['unclamp'])),
     highest: findHighest(input),
     rise: findThermalRise(input),
     areaRatio,

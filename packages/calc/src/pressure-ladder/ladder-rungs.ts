@@ -66,7 +66,7 @@ export function listRungs(figures: LadderFigures): LadderRung[] {
   const limitPa = isExact(limit.span) && Number.isFinite(limit.span.lo) ? limit.span.lo : null;
   const { airPressurePa, airPressureLowPa } = pump;
   // The regulator gives what it is set to, and no more than comes in.
-  const isLower = input.isStallReckoned === true && airPressurePa !== null && airPressureLowPa !== null;
+  const isLower = input.isFromFacts === true && airPressurePa !== null && airPressureLowPa !== null;
   const lowestAirPa = isLower ? Math.min(airPressurePa, airPressureLowPa) : airPressureLowPa;
   const settingKnown = onlyKnown({
     gaugeErrorPa: input.gaugeErrorPa,

@@ -119,8 +119,11 @@ export interface PressureLadderInput {
   components: readonly LadderComponent[];
   /** true when the unclamp line can be blocked while the clamp line is pressurised (coupler, plug, metering check) */
   unclampLineCanBlock: boolean;
-  /** an air-driven pump lifts the circuit no higher than its stall at the lowest plant air; left out: not reckoned with */
-  isStallReckoned?: boolean;
+  /** made from a circuit's facts: judged by every rule of today, such as that an air-driven pump lifts no higher than its stall at the
+   *  lowest plant air; left out: by those of a record that kept inputs */
+  isFromFacts?: boolean;
+  /** false: the rating of the fixture that comes is not known; left out: it is among the components, or there is none */
+  isFixtureFitted?: boolean;
   /** least probability with which a check must hold [1], 0 <= p < 1; left out: none is asked */
   leastProbability?: number;
   /** per check code: margin asked for as a share of the capacity [1], 0 <= margin < 1 */

@@ -19,7 +19,8 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
   const reaction = add(ofSwitches(facts, 'delay'), facts.control.machine.controlReactionS);
   // A switch drops out below where it makes: a reset point typed above the set point is no better than the set point.
   const typed = facts.settings.inUse?.resetPointPa ?? null;
-  const reset = typed === null ? null : Math.min(typed, facts.settings.inUse?.setPointPa ?? typed);
+  const setPoint = facts.settings.inUse?.setPointPa ?? null;
+  const reset = typed === null ? null : Math.min(typed, setPoint ?? typed);
   const loss = times(decayRate(facts), reaction);
   const part = compare({
     part: 'reset point',
@@ -29,7 +30,7 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
     gauge: gaugeError(facts),
     gaugeOn: 'capacity',
     asked: facts.marginsAsked['holds-workpiece'],
-    isIncomplete: !required.isComplete || loss === null,
+    isIncomplete: !required.isComplete || loss === null || setPoint === null,
   });
   return worst([part, ...blindness(facts)]);
 }
@@ -252,7 +253,13 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
     gauge: gaugeError(facts),
     gaugeOn: 'capacity',
     asked: facts.marginsAsked['holds-without-supply'],
-    isIncomplete: !required.isComplete || restart === null || lowest === null || leak === null || cooling === null,
+    isIncomplete:
+      !required.isComplete ||
+      restart === null ||
+      (inUse?.pumpRestartTolerancePa ?? null) === null ||
+      lowest === null ||
+      leak === null ||
+      cooling === null,
   });
   const again = isProvedAgain === true ? [] : [stands(isProvedAgain === null ? 'unproven' : 'fails', 'proved again')];
   return worst([part, ...again, ...blindness(facts)]);

@@ -133,17 +133,18 @@ export function highestOfSource(facts: CircuitFacts): { pa: number | null; isBou
   return { pa: fullFlow === null ? stall : Math.min(stall, fullFlow), isBoundOnly: false };
 }
 
-/** Something shuts the clamps off from the supply: said so, or a check valve stands in it. `null`: nobody has said. */
-function isBehindCheck(facts: CircuitFacts): boolean | null {
-  const { canTrap, isCheckHeld } = facts.circuit;
-  const hasCheck = facts.components.some(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
-  if (canTrap === true || isCheckHeld === true || hasCheck) return true;
-  return canTrap === null ? null : false;
+/** A check valve on the way from the supply to the clamps, said or fitted. */
+function isBehindCheck(facts: CircuitFacts): boolean {
+  const fitted = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+  const onTheWay = fitted.filter(
+    ({ lineFunctions: lines }) => lines.length === 0 || lines.includes('supply') || lines.includes('clamp'),
+  );
+  return facts.circuit.isCheckHeld === true || onTheWay.length > 0;
 }
 
 /** Oil can be shut in to warm up: behind a check valve, or in a circuit that stands without supply. */
 export const shutsIn = (facts: CircuitFacts): boolean | null =>
-  facts.circuit.isDecoupled === true ? true : isBehindCheck(facts);
+  facts.circuit.isDecoupled === true || isBehindCheck(facts) ? true : facts.circuit.canTrap;
 
 /** Warm-up of shut-in oil: net expansion * modulus of oil and walls together * rise. */
 export function warmUp(facts: CircuitFacts): number | null {
@@ -151,14 +152,17 @@ export function warmUp(facts: CircuitFacts): number | null {
   return times(times(trappedNetExpansionPerK, trappedBulkModulusPa), trappedTemperatureRiseK);
 }
 
-/** Behind a check valve a switch on the supply's side sees nothing of the clamps. `null`: it is not known where it senses. */
+/**
+ * Behind a check valve, or a valve whose middle lets the clamps go, a switch on the supply's side sees nothing of them. `null`: it is not
+ * known where it senses, or what holds the oil that can be shut in: the pump's own outlet check would be before the switch.
+ */
 export function seesClamps(facts: CircuitFacts): boolean | null {
   const sensing = fittedOf(facts, 'pressure-switch')?.sensing ?? null;
   if (sensing === 'clamp-line') return true;
-  // A pallet that is only decoupled is open to the supply again while it is coupled.
-  const shut = isBehindCheck(facts);
-  if (shut === true) return sensing === null ? null : false;
-  return shut === false ? true : null;
+  const { canTrap, isCheckHeld, id } = facts.circuit;
+  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
+  if (isBehindCheck(facts) || isCentred) return sensing === null ? null : false;
+  return canTrap === false || isCheckHeld === false ? true : null;
 }
 
 /**

@@ -118,6 +118,8 @@ export const checkMessages = {
     'With every error counted the switch drops out at {demand}, and the pressure may fall to {capacity}: inside the margin asked for.',
   'check.shared-supply.gauge-error-decides':
     'If the gauge reads falsely by as much as it may, the switch drops out at {demand}, and the pressure may fall to {capacity}.',
+  'check.shared-supply.probability-too-low':
+    'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
   'check.holds-without-supply.name': 'Holds without supply',
   'check.holds-without-supply.subject': 'The circuit',
@@ -135,6 +137,8 @@ export const checkMessages = {
     'Without supply, with every error counted, {capacity} are left of {demand} needed: inside the margin asked for.',
   'check.holds-without-supply.gauge-error-decides':
     'If the gauge reads falsely by as much as it may, {capacity} are left without supply; {demand} are needed.',
+  'check.holds-without-supply.probability-too-low':
+    'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
   'check.holds-without-supply.always-supplied': 'The circuit is never without its supply.',
 
   'check.clamping-time.name': 'Clamps in time',

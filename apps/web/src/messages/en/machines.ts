@@ -182,7 +182,8 @@ export const machineMessages = {
   'circuit.valveBehaviour.single-rests-unclamped': 'one coil, rests unclamped',
   'circuit.opening': 'Opening and holding',
   'circuit.isCheckHeld': 'Do check valves hold the pressure?',
-  'circuit.isCheckHeldHint': 'When supply or air is lost',
+  'circuit.isCheckHeldHint':
+    'Between the supply line and the clamps, when supply or air is lost. The check valve at the outlet of the pump does not count.',
   'circuit.needsOpenProof': 'Does a robot or loader trust that it is open?',
   'circuit.needsOpenProofHint': '“No pressure” is not “open”',
   'circuit.hasOpenProof': 'Is open proved?',

@@ -1,6 +1,7 @@
 /** Figures that are not known, as they stand in a sentence; `.of` names what they belong to. */
 export const missingMessages = {
   'missing.groups': 'the clamps of the fixture',
+  'missing.fixture': 'which fixture is fitted',
   'missing.timeToSwitchS': 'clamp time, measured or from the figures of the fixture, the oil and the lines',
   'missing.timeToContactS': 'time until the last clamp touches',
   'missing.timeHalfWidthS': 'tolerance of the measured times',
