@@ -7,7 +7,6 @@ import type {
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import type { Span } from '../pressure-ladder/span.js';
 import { actuate } from './actuation.js';
 import type { ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
