@@ -243,6 +243,25 @@ function shake<T>(value: T, random: () => number, unknown: number): T {
 }
 
 /** A circuit made from a seed: of every kind that there is, mostly known, sometimes sound. */
+/** Every reaction of a control, the best of each first. */
+const REACTIONS = {
+  onPressureLoss: ['stop', 'feed-hold', 'alarm-only', 'nothing'],
+  unclampBlockedWhile: ['turning', 'cutting', 'never'],
+  onEmergencyStop: ['keep', 'drop'],
+  onReset: ['keep', 'drop', 'unclamp'],
+  onPowerReturn: ['keep', 'drop'],
+  onAirLow: ['stop', 'nothing'],
+  airReturn: ['by-hand', 'at-once'],
+} as const;
+/** One in four differs from the sound machine in a reaction. */
+function someBehaviour(random: () => number): ControlFacts['machine']['behaviour'] {
+  if (random() > 0.25) return SOUND_MACHINE;
+  const names = Object.keys(SOUND_MACHINE) as (keyof typeof SOUND_MACHINE)[];
+  const name = names[Math.floor(random() * names.length)] ?? 'onReset';
+  const choices: readonly unknown[] = name in REACTIONS ? REACTIONS[name as keyof typeof REACTIONS] : [true, false];
+  return { ...SOUND_MACHINE, [name]: choices[Math.floor(random() * choices.length)] };
+}
+
 export function aRandomCircuit(seed: number): CircuitFacts {
   const random = seeded(seed);
   const pick = <T>(...choices: readonly T[]): T => choices[Math.floor(random() * choices.length)] as T;
@@ -310,7 +329,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
     neighbours: random() < 0.5 ? [] : [{ ...aNeighbour(), fixture: { ...shaken(aFixture()), elements: elements() } }],
     control: {
       ...aControl(),
-      machine: { ...shaken(basis.control.machine), behaviour: SOUND_MACHINE },
+      machine: { ...shaken(basis.control.machine), behaviour: someBehaviour(seeded(seed + 7919)) },
       wires: aControl().wires.map((wire) => shaken(wire)),
     },
     leastProbability: basis.leastProbability,

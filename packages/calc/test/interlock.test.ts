@@ -1,7 +1,10 @@
 import {
+  applyEvent,
   INTERLOCK_FAULTS,
+  type InterlockCase,
   type InterlockFault,
   type InterlockMachine,
+  type InterlockState,
   type InterlockStation,
 } from '../src/interlock/interlock-model.js';
 import { interlockProof } from '../src/interlock/interlock-proof.js';
@@ -32,7 +35,9 @@ function broken(
     faults: [fault],
   });
   return Object.fromEntries(
-    (stations[0]?.broken ?? []).map(({ rule, story }) => [rule, story.map(({ event }) => event).join(' > ')]),
+    (stations[0]?.broken ?? [])
+      .filter((found) => found.fault === fault)
+      .map(({ rule, story }) => [rule, story.map(({ event }) => event).join(' > ')]),
   );
 }
 
@@ -63,7 +68,11 @@ test.each([
     'a spring that unclamps',
     { valve: 'single-rests-unclamped' },
     {},
-    { 'losses-never-unclamp': 'clamp-code > output-loss', 'return-moves-nothing': 'clamp-code > power-off > power-on' },
+    {
+      'losses-never-unclamp': 'clamp-code > output-loss',
+      'losses-never-clamp': 'clamp-code > power-off > power-on',
+      'return-moves-nothing': 'clamp-code > power-off > power-on',
+    },
   ],
   [
     'a spring that clamps, its output restored with the power',
@@ -71,6 +80,8 @@ test.each([
     {},
     {
       'losses-never-unclamp': 'unclamp-code > power-off > power-on',
+      // On a hand.
+      'losses-never-clamp': 'unclamp-code > output-loss',
       'return-moves-nothing': 'unclamp-code > power-off > power-on',
     },
   ],
@@ -78,13 +89,17 @@ test.each([
     'a spring that clamps, its output dropped with the power',
     { valve: 'single-rests-clamped' },
     { onPowerReturn: 'drop' },
-    {},
+    { 'losses-never-clamp': 'unclamp-code > output-loss' },
   ],
   [
     'a centred valve without a check valve',
     { valve: 'double-centred', checkValve: false },
     {},
-    { 'losses-never-unclamp': 'clamp-code > output-loss', 'return-moves-nothing': 'clamp-code > power-off > power-on' },
+    {
+      'losses-never-unclamp': 'clamp-code > output-loss',
+      'losses-never-clamp': 'clamp-code > power-off > power-on',
+      'return-moves-nothing': 'clamp-code > power-off > power-on',
+    },
   ],
   [
     'no block against unclamping',
@@ -230,4 +245,33 @@ test('what cannot be proved is refused', () => {
   expect(() =>
     interlockProof({ stations: [{ ...STATION, unclampCode: 'clamp A' }], machine: SOUND_MACHINE, faults: ['none'] }),
   ).toThrow('two codes');
+});
+
+test('the sound machine is always explored: what breaks without a fault is told whatever fault is tried', () => {
+  const { sound, stations } = interlockProof({
+    stations: [STATION],
+    machine: { ...SOUND_MACHINE, palletNeedsSwitch: false },
+    faults: ['broken-wire'],
+  });
+  expect(sound).toBe(false);
+  expect(stations[0]?.broken).toContainEqual(expect.objectContaining({ rule: 'no-pallet-unclamped', fault: 'none' }));
+});
+
+test('a code that waits and is not answered lets no pallet change and no cut begin', () => {
+  // The switch hangs: the clamps are open, the unclamping is not answered, and the control still believes the clamp.
+  const unanswered: InterlockState = {
+    ...{ power: true, air: true, stopped: false, clampOut: false, unclampOut: true, valve: 1, pressurised: false },
+    ...{ leaking: false, spindle: false, cutting: false, command: 2, alarm: false, believed: true },
+    ...{ hasOpened: false, hasMade: true, otherMade: false },
+  };
+  const stuck: InterlockCase = { station: STATION, machine: SOUND_MACHINE, fault: 'stuck-switch' };
+  for (const event of ['pallet-to-spindle', 'spindle-start'] as const) {
+    expect(applyEvent(stuck, unanswered, event)).toBeNull();
+    expect(applyEvent({ ...stuck, isFormer: true }, unanswered, event)).not.toBeNull();
+  }
+  expect(applyEvent(stuck, { ...unanswered, spindle: true }, 'cut-start')).toBeNull();
+});
+
+test('wires that cross two switches are found: the other station clamps, and this one is believed', () => {
+  expect(broken({}, {}, 'crossed-switches')['no-pallet-unclamped']).toMatch(/other-clamps.*pallet-to-spindle/);
 });

@@ -97,7 +97,7 @@ export const CHECKS = {
   'interlock-sound': {
     number: 8,
     usualMargin: null,
-    reasons: ['signals-shared', 'rule-broken', 'switch-senses-supply'],
+    reasons: ['signals-shared', 'rule-broken', 'fault-not-covered', 'switch-senses-supply'],
     rungs: [],
   },
   'workpiece-limit': {

@@ -1,6 +1,12 @@
-import { interlockProof, signalsOf } from '../interlock/interlock-proof.js';
-import type { InterlockMachine, InterlockStation } from '../interlock/interlock-model.js';
+import {
+  INTERLOCK_FAULTS,
+  type InterlockFault,
+  type InterlockMachine,
+  type InterlockStation,
+} from '../interlock/interlock-model.js';
+import { listBroken, needsSecondChannel, signalsOf } from '../interlock/interlock-proof.js';
 import type {
+  BrokenByFault,
   FigureRef,
   LadderCheck,
   LadderCheckCode,
@@ -237,7 +243,10 @@ const STATEMENT = {
 } as const;
 
 /** Check 8: every rule of the interlock holds in every state of this circuit's control, and it shares no signal. */
-function judgeInterlock({ interlock: { proof, missing }, pressureLadder: { sensesClamps } }: Input): LadderCheck {
+function judgeInterlock({
+  interlock: { proof, missing },
+  pressureLadder: { sensesClamps, isFromFacts },
+}: Input): LadderCheck {
   const own = proof?.stations[proof.station];
   const unsaid = sensesClamps === null ? [...missing, { field: 'sensing', ref: null }] : missing;
   // Its rules trust the switch: one that senses the supply tells them nothing of the clamps.
@@ -255,20 +264,51 @@ function judgeInterlock({ interlock: { proof, missing }, pressureLadder: { sense
       parameters: {},
     };
   }
-  const { states, stations } = interlockProof({ stations: [own], machine: proof.machine, faults: ['none'] });
   const others = proof.stations.filter((station) => station !== own).flatMap(signalsOf);
-  const sharedSignals = signalsOf(own).filter((signal) => others.includes(signal)).length;
-  const brokenRules = stations.reduce((sum, { broken }) => sum + broken.length, 0);
-  const isBroken = brokenRules + sharedSignals > 0;
-  return {
-    ...STATEMENT,
-    code: 'interlock-sound',
-    status: isBroken ? 'fails' : unsaid.length > 0 ? 'unproven' : 'holds',
-    reason:
-      brokenRules > 0 ? 'rule-broken' : sharedSignals > 0 ? 'signals-shared' : unsaid.length > 0 ? 'missing' : 'within',
-    missing: unsaid,
-    parameters: { states, brokenRules, sharedSignals },
-  };
+  // One code, or one output, for both directions is shared as well.
+  const twice = Number(own.clampCode === own.unclampCode) + Number(own.clampOutput === own.unclampOutput);
+  const sharedSignals = signalsOf(own).filter((signal) => others.includes(signal)).length + twice;
+  if (isFromFacts !== true) {
+    const { states, rules } = listBroken({ station: own, machine: proof.machine, fault: 'none', isFormer: true });
+    return toInterlockCheck({ states, brokenRules: rules.length, sharedSignals, faults: null }, unsaid);
+  }
+  const used = IN_USE.map((fault) => listBroken({ station: own, machine: proof.machine, fault }));
+  const brokenRules = new Set(used.flatMap(({ rules }) => rules)).size;
+  const states = used.reduce((sum, one) => sum + one.states, 0);
+  return toInterlockCheck({ states, brokenRules, sharedSignals, faults: listFaults(own, proof.machine) }, unsaid);
+}
+
+/** What happens to a machine in use, without anything being broken: nothing, work by hand, a code that is aborted. */
+const IN_USE = ['none', 'manual-mode', 'aborted-code'] as const satisfies readonly InterlockFault[];
+/** Which single faults break which rules; what still breaks with the best reactions needs a second channel. */
+function listFaults(station: InterlockStation, machine: InterlockMachine): BrokenByFault[] {
+  return INTERLOCK_FAULTS.filter((fault) => !(IN_USE as readonly string[]).includes(fault)).flatMap((fault) => {
+    const { rules } = listBroken({ station, machine, fault });
+    return rules.map((rule) => ({ fault, rule, needsSecondChannel: needsSecondChannel(station, fault, rule) }));
+  });
+}
+
+/** As a check: what is broken in use, or by a fault that the control could have covered, fails. */
+function toInterlockCheck(
+  found: { states: number; brokenRules: number; sharedSignals: number; faults: BrokenByFault[] | null },
+  missing: readonly LadderMissing[],
+): LadderCheck {
+  const { states, brokenRules, sharedSignals, faults } = found;
+  const isCoverable = faults?.some(({ needsSecondChannel }) => !needsSecondChannel) === true;
+  const reason =
+    brokenRules > 0
+      ? 'rule-broken'
+      : sharedSignals > 0
+        ? 'signals-shared'
+        : isCoverable
+          ? 'fault-not-covered'
+          : missing.length > 0
+            ? 'missing'
+            : 'within';
+  const status = reason === 'missing' ? 'unproven' : reason === 'within' ? 'holds' : 'fails';
+  const parameters = { states, brokenRules, sharedSignals };
+  const check = { ...STATEMENT, code: 'interlock-sound', status, reason, missing, parameters } as const;
+  return faults === null ? check : { ...check, faults };
 }
 
 /** Turns a check of any kind into one of the ladder's list. */

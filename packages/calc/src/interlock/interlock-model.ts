@@ -48,6 +48,7 @@ export const INTERLOCK_FAULTS = [
   'broken-wire',
   'aborted-code',
   'manual-mode',
+  'crossed-switches',
 ] as const;
 export type InterlockFault = (typeof INTERLOCK_FAULTS)[number];
 
@@ -70,6 +71,8 @@ export const INTERLOCK_EVENTS = [
   'air-on',
   'code-aborted',
   'manual-unclamp',
+  'other-clamps',
+  'other-opens',
 ] as const;
 export type InterlockEvent = (typeof INTERLOCK_EVENTS)[number];
 
@@ -94,6 +97,8 @@ export interface InterlockState {
   believed: boolean;
   hasOpened: boolean;
   hasMade: boolean;
+  /** the switch of another station, which crossed wires bring to this one's input */
+  otherMade: boolean;
 }
 
 export const CLAMP = 0;
@@ -114,6 +119,7 @@ const BITS = [
   'believed',
   'hasOpened',
   'hasMade',
+  'otherMade',
 ] as const;
 
 /** The state as one number, for the table of states seen. */
@@ -127,6 +133,8 @@ export interface InterlockCase {
   station: InterlockStation;
   machine: InterlockMachine;
   fault: InterlockFault;
+  /** as proofs of older records were made: a code that waits stops nothing but its own program */
+  isFormer?: boolean;
 }
 
 export function findCoils({ station, fault }: InterlockCase, s: InterlockState): { clamp: boolean; unclamp: boolean } {
@@ -157,6 +165,7 @@ function moveValve(interlock: InterlockCase, s: InterlockState): number {
 }
 
 function readSwitch({ fault }: InterlockCase, s: InterlockState): boolean {
+  if (fault === 'crossed-switches') return s.otherMade;
   return s.pressurised || fault === 'shorted-input' || (fault === 'stuck-switch' && s.hasMade);
 }
 
@@ -204,8 +213,12 @@ export function settle(interlock: InterlockCase, s: InterlockState): void {
   if (!s.air && machine.onAirLow === 'stop') stopMachine(s, 'stop');
 }
 
+/** A code that waits for its answer lets nothing else begin. */
+const isWaiting = ({ station, isFormer }: InterlockCase, s: InterlockState): boolean =>
+  station.codesWait && s.command !== 0 && isFormer !== true;
+
 function mayGoOn(interlock: InterlockCase, s: InterlockState): boolean {
-  const isReady = s.power && !s.stopped && !s.alarm;
+  const isReady = s.power && !s.stopped && !s.alarm && !isWaiting(interlock, s);
   return isReady && (!interlock.machine.cutNeedsSwitch || (s.believed && readSwitch(interlock, s)));
 }
 
@@ -274,6 +287,7 @@ export function applyEvent(
         !s.power ||
         s.stopped ||
         s.spindle ||
+        isWaiting(interlock, s) ||
         (machine.palletNeedsSwitch && !(s.believed && readSwitch(interlock, s)))
       )
         return null;
@@ -322,6 +336,11 @@ export function applyEvent(
     case 'air-on':
       if (s.air) return null;
       s.air = true;
+      break;
+    case 'other-clamps':
+    case 'other-opens':
+      if (fault !== 'crossed-switches' || s.otherMade === (event === 'other-clamps')) return null;
+      s.otherMade = event === 'other-clamps';
       break;
     case 'code-aborted':
       if (fault !== 'aborted-code' || s.command === 0) return null;

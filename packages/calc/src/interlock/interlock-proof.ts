@@ -11,7 +11,7 @@ import {
   type InterlockState,
   type InterlockStation,
 } from './interlock-model.js';
-import { INTERLOCK_RULE_NAMES, INTERLOCK_RULES, type InterlockRule } from './interlock-rules.js';
+import { FORMER_RULE_NAMES, INTERLOCK_RULE_NAMES, INTERLOCK_RULES, type InterlockRule } from './interlock-rules.js';
 
 export interface InterlockProofInput {
   stations: readonly InterlockStation[];
@@ -32,6 +32,8 @@ export interface InterlockStep {
 export interface InterlockFinding {
   rule: InterlockRule;
   fault: InterlockFault;
+  /** it breaks with the best reactions of the control too: nothing short of a second channel covers it */
+  needsSecondChannel: boolean;
   story: InterlockStep[];
 }
 export interface InterlockStationProof {
@@ -70,6 +72,7 @@ function toStart(interlock: InterlockCase): InterlockState {
     believed: false,
     hasOpened: false,
     hasMade: false,
+    otherMade: false,
   };
   settle(interlock, start);
   return start;
@@ -120,13 +123,14 @@ function explore(interlock: InterlockCase): Exploration {
   const seen = new Set([toKey(first.state)]);
   const queue = [first];
   const broken = new Map<InterlockRule, Node>();
+  const rules = interlock.isFormer === true ? FORMER_RULE_NAMES : INTERLOCK_RULE_NAMES;
   for (let at = 0; at < queue.length; at += 1) {
     const node = queue[at] as Node;
     for (const event of INTERLOCK_EVENTS) {
       const state = applyEvent(interlock, node.state, event);
       if (!state) continue;
       const next: Node = { state, event, parent: node };
-      for (const rule of INTERLOCK_RULE_NAMES) {
+      for (const rule of rules) {
         if (broken.has(rule) || !INTERLOCK_RULES[rule]({ interlock, before: node.state, event, after: state }))
           continue;
         broken.set(rule, next);
@@ -139,6 +143,43 @@ function explore(interlock: InterlockCase): Exploration {
   }
   return { states: seen.size, broken };
 }
+
+/** Explorations kept: machines are wired alike, and those of one take the same states. */
+const KEPT = 400;
+const explored = new Map<string, Exploration>();
+
+/** The same of stations that differ by name and signals only: what they do does not depend on those. */
+function exploreOnce(interlock: InterlockCase): Exploration {
+  const { station, machine, fault, isFormer } = interlock;
+  const { valve, checkValve, codesWait, outputs } = station;
+  const reactions = Object.keys(machine)
+    .sort()
+    .map((name) => machine[name as keyof InterlockMachine]);
+  const key = [valve, checkValve, codesWait, outputs, fault, isFormer === true, ...reactions].join();
+  const found = explored.get(key) ?? explore(interlock);
+  // The latest last: what is dropped is what nobody has asked for longest.
+  explored.delete(key);
+  explored.set(key, found);
+  if (explored.size > KEPT) explored.delete(String(explored.keys().next().value));
+  return found;
+}
+
+/** Rules that break in a station under a fault, by themselves: no story is told. */
+export const listBroken = (interlock: InterlockCase): { states: number; rules: InterlockRule[] } => {
+  const { states, broken } = exploreOnce(interlock);
+  return { states, rules: [...broken.keys()] };
+};
+
+/** The reactions with which a control does all that it can with one switch. */
+const BEST_REACTIONS: InterlockMachine = {
+  ...{ onPressureLoss: 'stop', cutNeedsSwitch: true, palletNeedsSwitch: true, unclampBlockedWhile: 'turning' },
+  ...{ alarmLatches: true, resetClearsAlarm: false, alarmMasked: true, onEmergencyStop: 'keep', onReset: 'keep' },
+  ...{ onPowerReturn: 'keep', onAirLow: 'stop', airReturn: 'by-hand', switchMustOpen: true, manualInterlocked: true },
+};
+
+/** Whether a rule breaks whatever the control does about it. */
+export const needsSecondChannel = (station: InterlockStation, fault: InterlockFault, rule: InterlockRule): boolean =>
+  fault !== 'none' && exploreOnce({ station, machine: BEST_REACTIONS, fault }).broken.has(rule);
 
 /** Outputs, input and codes that a station uses, each once. */
 export const signalsOf = ({
@@ -180,20 +221,20 @@ export function interlockProof(input: InterlockProofInput): InterlockProofResult
     requireThat(clampCode !== unclampCode, 'inconsistent', [at('clampCode'), at('unclampCode')], 'two codes');
   });
   const shared = findShared(stations);
-  // Stations that differ by name and signals only have the same states: they are explored once.
-  const explored = new Map<string, Exploration>();
-  const exploreOnce = (station: InterlockStation, fault: InterlockFault): Exploration => {
-    const { valve, checkValve, codesWait, outputs } = station;
-    const key = [valve, checkValve, codesWait, outputs, fault].join();
-    const found = explored.get(key) ?? explore({ station, machine, fault });
-    explored.set(key, found);
-    return found;
-  };
   const proofs = stations.map((station): InterlockStationProof => {
-    const runs = [...new Set(faults)].map((fault) => ({ fault, ...exploreOnce(station, fault) }));
+    // The sound machine always: what breaks without a fault breaks with any.
+    const runs = [...new Set(['none' as const, ...faults])].map((fault) => ({
+      fault,
+      ...exploreOnce({ station, machine, fault }),
+    }));
     const states = runs.reduce((sum, run) => sum + run.states, 0);
     const broken = runs.flatMap((run) =>
-      [...run.broken].map(([rule, last]) => ({ rule, fault: run.fault, story: toStory(station, last) })),
+      [...run.broken].map(([rule, last]) => ({
+        rule,
+        fault: run.fault,
+        needsSecondChannel: needsSecondChannel(station, run.fault, rule),
+        story: toStory(station, last),
+      })),
     );
     const holds = INTERLOCK_RULE_NAMES.filter((rule) => broken.every((finding) => finding.rule !== rule));
     return { name: station.name, states, holds, broken };

@@ -1,4 +1,11 @@
-import { findCoils, UNCLAMP, type InterlockCase, type InterlockEvent, type InterlockState } from './interlock-model.js';
+import {
+  CLAMP,
+  findCoils,
+  UNCLAMP,
+  type InterlockCase,
+  type InterlockEvent,
+  type InterlockState,
+} from './interlock-model.js';
 
 export interface InterlockTransition {
   interlock: InterlockCase;
@@ -28,6 +35,11 @@ export const INTERLOCK_RULES = {
   /** losing power, an output or a wire, emergency stop, reset and restart never unclamp */
   'losses-never-unclamp': ({ before, event, after }: InterlockTransition): boolean =>
     LOSSES.includes(event) && before.pressurised && !after.pressurised,
+  /** nor do they close clamps on a hand (ISO 14118, unexpected start-up; clause not verified) */
+  'losses-never-clamp': ({ before, event, after }: InterlockTransition): boolean =>
+    LOSSES.includes(event) &&
+    !before.pressurised &&
+    (after.pressurised || (before.valve !== CLAMP && after.valve === CLAMP)),
   /** losing air leaves it held, or stops the machine */
   'air-loss-held-or-stops': ({ before, event, after }: InterlockTransition): boolean =>
     event === 'air-off' && before.cutting && after.cutting && !after.pressurised,
@@ -58,3 +70,5 @@ export const INTERLOCK_RULES = {
 
 export type InterlockRule = keyof typeof INTERLOCK_RULES;
 export const INTERLOCK_RULE_NAMES = Object.keys(INTERLOCK_RULES) as InterlockRule[];
+/** Those by which proofs of older records were made. */
+export const FORMER_RULE_NAMES = INTERLOCK_RULE_NAMES.filter((rule) => rule !== 'losses-never-clamp');

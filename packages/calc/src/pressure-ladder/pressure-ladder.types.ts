@@ -3,6 +3,8 @@
  * All pressures are gauge, in pascal. `null` means "not known": nothing is assumed in its place.
  * Half widths are the largest deviation either way (three standard deviations where a normal distribution is meant).
  */
+import type { InterlockFault } from '../interlock/interlock-model.js';
+import type { InterlockRule } from '../interlock/interlock-rules.js';
 import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitCheckKind, CircuitMargin } from '../circuit-checks/circuit-checks.types.js';
 
@@ -175,6 +177,14 @@ export interface LadderMargin {
   marginPa: number;
 }
 
+/** A rule of the interlock that a single fault breaks. */
+export interface BrokenByFault {
+  fault: InterlockFault;
+  rule: InterlockRule;
+  /** it breaks with the best reactions too: nothing short of a second channel covers it */
+  needsSecondChannel: boolean;
+}
+
 export interface LadderCheck {
   code: CheckCode;
   status: LadderStatus;
@@ -199,6 +209,8 @@ export interface LadderCheck {
   };
   /** every pair of demand and capacity that the check consists of, the worst first; left out where there is one */
   pairs?: readonly { reason: CheckReason; subject: FigureRef | null; status: LadderStatus }[];
+  /** the interlock's: which single faults break which rules; left out by the other checks, and where none was tried */
+  faults?: readonly BrokenByFault[];
   /** stated demand / stated capacity [1] */
   ratio: number | null;
   /** margin asked for as a share of the capacity [1] */

@@ -1834,6 +1834,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
         symbol: '',
         meaning: 'the code or signal concerned, where one is',
       },
+      needsSecondChannel: {
+        symbol: '',
+        meaning: 'it breaks with the best reactions of the control too: nothing short of a second channel covers it',
+      },
       states: {
         symbol: '',
         meaning: 'states reached, all faults together',

@@ -218,11 +218,14 @@ export function interlockSound(facts: CircuitFacts): Bounded {
     ['the switch must open', behaviour.switchMustOpen],
     ['the switch sees the clamps', seesClamps(facts)],
   ];
-  const words: [string, string | null | undefined, string][] = [
-    ['pressure lost', behaviour.onPressureLoss, 'stop'],
-    ['emergency stop', behaviour.onEmergencyStop, 'keep'],
-    ['reset', behaviour.onReset, 'keep'],
-    ['power returns', behaviour.onPowerReturn, 'keep'],
+  // A detented valve stays where it is when its outputs drop; any other one goes back.
+  const valve = facts.control.circuits.find(({ id }) => id === facts.circuit.id)?.valveBehaviour;
+  const kept = valve === 'double-detented' ? ['keep', 'drop'] : ['keep'];
+  const words: [string, string | null | undefined, readonly string[]][] = [
+    ['pressure lost', behaviour.onPressureLoss, ['stop']],
+    ['emergency stop', behaviour.onEmergencyStop, kept],
+    ['reset', behaviour.onReset, kept],
+    ['power returns', behaviour.onPowerReturn, kept],
   ];
   const own = facts.control.signals.filter(({ circuitId }) => circuitId === facts.circuit.id);
   const others = facts.control.signals.filter(({ circuitId }) => circuitId !== facts.circuit.id);
@@ -232,7 +235,7 @@ export function interlockSound(facts: CircuitFacts): Bounded {
   return atBest(
     worst([
       ...answers.map(([part, answer]) => stands(answer == null ? 'unproven' : answer ? 'holds' : 'fails', part)),
-      ...words.map(([part, is, must]) => stands(is == null ? 'unproven' : is === must ? 'holds' : 'fails', part)),
+      ...words.map(([part, is, must]) => stands(is == null ? 'unproven' : must.includes(is) ? 'holds' : 'fails', part)),
       stands(shared ? 'fails' : 'holds', 'signals apart'),
     ]),
   );

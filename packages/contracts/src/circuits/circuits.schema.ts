@@ -156,6 +156,8 @@ export const ladderCheckSchema = z.object({
   pairs: z
     .array(z.object({ reason: z.string(), subject: figureRefSchema.nullable(), status: statusSchema }))
     .optional(),
+  /** the interlock's: rules that a single fault breaks, and whether nothing short of a second channel covers it */
+  faults: z.array(z.object({ fault: z.string(), rule: z.string(), needsSecondChannel: z.boolean() })).optional(),
   ratio: z.number().nullable(),
   marginAsked: z.number(),
   probability: z.number().nullable(),
@@ -187,10 +189,11 @@ export type LadderResult = z.infer<typeof ladderResultSchema>;
 export const fromLadderResult = (result: PressureLadderResult): LadderResult => ({
   ...result,
   rungs: [...result.rungs],
-  checks: result.checks.map(({ pairs, missing, ...check }) => ({
+  checks: result.checks.map(({ pairs, faults, missing, ...check }) => ({
     ...check,
     missing: [...missing],
     ...(pairs === undefined ? {} : { pairs: [...pairs] }),
+    ...(faults === undefined ? {} : { faults: [...faults] }),
   })),
 });
 

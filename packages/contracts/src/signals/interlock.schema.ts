@@ -15,6 +15,8 @@ const findingSchema = z.object({
   rule: z.string(),
   /** `none`: it breaks without any fault */
   fault: z.string(),
+  /** it breaks whatever the control does about it: nothing short of a second channel covers it */
+  needsSecondChannel: z.boolean(),
   /** a shortest way to it, step by step */
   story: z.array(stepSchema),
 });

@@ -72,7 +72,10 @@ export const NOT_COMPUTED: Omit<
 
 /** What a list needs to know of a circuit's proof. */
 export function toStanding({ place, settings, result }: ProvedCircuit): StandingRow {
-  const checks = [...fromLadderResult(result).checks].sort(worstFirst);
+  // Which fault breaks which rule is for the page of the circuit.
+  const checks = fromLadderResult(result)
+    .checks.map(({ faults: _, ...check }) => check)
+    .sort(worstFirst);
   const worst = checks.find((check) => check.status === result.status) ?? checks[0];
   const { circuitId, customerId, machineId, siteId, fixtureName, fixtureSince, ...names } = place;
   const summary: StandingSummary = {

@@ -101,6 +101,7 @@ function CheckBody({ check }: { check: Check }) {
         </tbody>
       </table>
       <Parts check={check} />
+      <Faults check={check} />
       {check.missing.length === 0 ? null : <p>{t('check.missing', { missing: toMissingText(check, t) })}</p>}
       <p>{t('check.source', { source: check.source })}</p>
     </div>
@@ -148,6 +149,27 @@ function Parts({ check }: { check: Check }) {
             <td>
               <Status status={status} />
             </td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
+  );
+}
+
+/** Rules that a single fault breaks: first what the control could cover. */
+function Faults({ check }: { check: Check }) {
+  const t = useTranslate();
+  const faults = [...(check.faults ?? [])].sort((a, b) => Number(a.needsSecondChannel) - Number(b.needsSecondChannel));
+  if (faults.length === 0) return null;
+  return (
+    <table className={styles['figures']}>
+      <caption>{t('check.faults')}</caption>
+      <tbody>
+        {faults.map(({ fault, rule, needsSecondChannel }) => (
+          <tr key={`${fault} ${rule}`}>
+            <th scope="row">{t.find(`interlock.fault.${fault}`) ?? fault}</th>
+            <td>{t.find(`interlock.rule.${rule}`) ?? rule}</td>
+            <td>{needsSecondChannel ? t('interlock.secondChannel') : t('interlock.coverable')}</td>
           </tr>
         ))}
       </tbody>

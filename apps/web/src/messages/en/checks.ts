@@ -197,6 +197,8 @@ export const checkMessages = {
   'check.interlock-sound.holds': 'Every rule holds in every state that can be reached.',
   'check.interlock-sound.rule-broken':
     'A rule of the interlock can be broken. The control page tells the shortest story of it.',
+  'check.interlock-sound.fault-not-covered':
+    'A single fault breaks a rule that the control could keep. The list below says which.',
   'check.interlock-sound.switch-senses-supply':
     'The pressure switch senses the supply before a check valve. What the clamps lose behind it, it does not see.',
   'check.interlock-sound.signals-shared': 'Another circuit uses one of its signals or codes: one can act on the other.',
@@ -226,6 +228,7 @@ export const checkMessages = {
   'check.reservoir.inside-margin': '{demand} of {capacity}: inside the margin asked for.',
 
   'check.pairs': 'What does not hold',
+  'check.faults': 'What a single fault breaks',
   'check.part.within': 'within',
   'check.part.inside-margin': 'inside the margin asked for',
   'check.part.gauge-error-decides': 'decided by the gauge’s error',

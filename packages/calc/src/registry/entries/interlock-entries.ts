@@ -56,6 +56,7 @@ export const interlockEntries = [
         broken: listOut({
           rule: wordOut(...INTERLOCK_RULE_NAMES),
           fault: wordOut(...INTERLOCK_FAULTS),
+          needsSecondChannel: booleanOut(),
           story: listOut({
             event: wordOut(...INTERLOCK_EVENTS),
             signal: wordOut(),

@@ -92,6 +92,7 @@ function Faults({ proof }: { proof: Proof }) {
               rule: ruleText(finding.rule),
             })}
           </summary>
+          <p>{t(finding.needsSecondChannel ? 'interlock.secondChannel' : 'interlock.coverable')}</p>
           <Story finding={finding} />
         </details>
       ))}
