@@ -1,7 +1,7 @@
 import { uuidv7 } from 'uuidv7';
-import type { NewFinding } from './findings.repository.js';
+import type { IncomingReport } from '../alarm-counts/index.js';
+import type { NewFinding } from '../findings/index.js';
 import { machineKey, type Machines } from './known-machines.js';
-import type { IncomingReport } from './merge-reports.js';
 import type { Reported, SetAside } from './read-delivery.js';
 import { receiptKey, type Receipt } from './receipts.repository.js';
 
@@ -63,7 +63,7 @@ export function placeReports(
         alarms: one.alarms,
         measures: one.measures,
         chosenAtMs: null,
-        stands: true,
+        prevails: true,
       });
       continue;
     }

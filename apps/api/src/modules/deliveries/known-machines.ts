@@ -1,5 +1,5 @@
-import { listKnownCircuits, type KnownCircuit } from './counts.repository.js';
-import type { CountsSql } from './counts-sql.js';
+import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
+import { listKnownCircuits, type KnownCircuit } from './known-circuits.repository.js';
 
 export interface KnownMachine {
   /** by id and by name */
@@ -32,7 +32,7 @@ function referencesOf(wanted: readonly Wanted[]): Map<string, { sourceId: string
 
 /** The machines that are meant, with their circuits; what nobody has told us of is left out. */
 export async function readMachines(
-  sql: CountsSql,
+  sql: SqlTransaction,
   organisationId: string,
   wanted: readonly Wanted[],
 ): Promise<Machines> {

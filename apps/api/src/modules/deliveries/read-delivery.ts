@@ -1,6 +1,6 @@
 import { hash } from 'node:crypto';
 import { AHEAD_S, ALARM_KIND, LARGEST_COUNT, LONGEST_INTERVAL_S, OLDEST_S, type FindingKind } from '@repo/contracts';
-import { iso } from './counts-sql.js';
+import { iso } from '../../platform/clock/iso.js';
 import { EnvelopeError, isRecord, type Envelope } from './cloud-event.js';
 
 /** One interval as a gateway reports it, read and found possible. */

@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
-import { Gate } from '../../platform/db/index.js';
 import { SourceSecrets } from '../sources/index.js';
+import { SourceKeysRepository } from './source-keys.repository.js';
 
-export interface SourceKeys {
+export interface KeysOfSource {
   readonly organisationId: string;
   readonly isArchived: boolean;
   readonly secrets: readonly { readonly key: Buffer; readonly expiresAtMs: number }[];
@@ -10,32 +10,25 @@ export interface SourceKeys {
 
 interface Kept {
   readonly readAtMs: number;
-  readonly keys: Promise<SourceKeys | null>;
-}
-
-interface Row {
-  organisation_id: string;
-  is_archived: boolean;
-  secret_sealed: Buffer | null;
-  expires_at: Date | null;
+  readonly keys: Promise<KeysOfSource | null>;
 }
 
 /** A secret that was taken away works so long at most. */
 const KEPT_MS = 3_000;
 const MOST_KEPT = 10_000;
 
-/** Which secrets a source may sign with, read through the gate and kept for a moment. */
+/** Which secrets a source may sign with, kept for a moment. */
 @Injectable()
-export class SourceKeysRepository {
+export class SourceKeys {
   private readonly kept = new Map<string, Kept>();
 
   constructor(
-    private readonly gate: Gate,
+    private readonly repository: SourceKeysRepository,
     private readonly secrets: SourceSecrets,
   ) {}
 
   /** null when there is no such source */
-  find(sourceId: string): Promise<SourceKeys | null> {
+  find(sourceId: string): Promise<KeysOfSource | null> {
     const now = performance.now();
     const kept = this.kept.get(sourceId);
     if (kept !== undefined && now - kept.readAtMs < KEPT_MS) return kept.keys;
@@ -47,15 +40,8 @@ export class SourceKeysRepository {
     return keys;
   }
 
-  private async read(sourceId: string): Promise<SourceKeys | null> {
-    const rows = await this.gate.query<Row>(
-      `SELECT s.organisation_id, s.archived_at IS NOT NULL AS is_archived, k.secret_sealed, k.expires_at
-       FROM sources s
-       LEFT JOIN source_secrets k ON k.organisation_id = s.organisation_id AND k.source_id = s.id
-         AND (k.expires_at IS NULL OR k.expires_at > now())
-       WHERE s.id = $1 ORDER BY k.created_at DESC LIMIT 20`,
-      [sourceId],
-    );
+  private async read(sourceId: string): Promise<KeysOfSource | null> {
+    const rows = await this.repository.list(sourceId);
     const [first] = rows;
     if (first === undefined) return null;
     return {

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { conflictKey, standingOf, type Report } from './standing.js';
+import { conflictKey, prevailingOf, type Report } from './prevailing-reports.js';
 
 const CIRCUIT = 'c';
 
@@ -29,9 +29,9 @@ const reportArbitrary: fc.Arbitrary<Report> = fc
   .map(({ length, ...rest }) => ({ ...rest, toMs: rest.fromMs + length, chosenAtMs: null }));
 
 const summary = (reports: readonly Report[]) => {
-  const { stands, conflicts } = standingOf(reports);
+  const { prevailing, conflicts } = prevailingOf(reports);
   return {
-    stands: [...stands].map((report) => JSON.stringify(report)).sort(),
+    prevailing: [...prevailing].map((report) => JSON.stringify(report)).sort(),
     conflicts: conflicts
       .map((one) => `${conflictKey(CIRCUIT, one)} ${one.isSuperseded} ${JSON.stringify(one.reports)}`)
       .sort(),
@@ -39,7 +39,7 @@ const summary = (reports: readonly Report[]) => {
 };
 
 /** The rule said again, slowly, without a thought for how it is done: for each candidate, is there a better one in its way? */
-function standsSlowly(all: readonly Report[]): string[] {
+function prevailingSlowly(all: readonly Report[]): string[] {
   const best = all.filter((report) =>
     all.every((other) => {
       if (other.fromMs !== report.fromMs || other.toMs !== report.toMs || other === report) return true;
@@ -48,11 +48,11 @@ function standsSlowly(all: readonly Report[]): string[] {
     }),
   );
   best.sort((a, b) => (rank(a) < rank(b) ? -1 : 1));
-  const standing: Report[] = [];
+  const prevailing: Report[] = [];
   for (const report of best) {
-    if (!standing.some((one) => one.fromMs < report.toMs && report.fromMs < one.toMs)) standing.push(report);
+    if (!prevailing.some((one) => one.fromMs < report.toMs && report.fromMs < one.toMs)) prevailing.push(report);
   }
-  return standing.map((report) => JSON.stringify(report)).sort();
+  return prevailing.map((report) => JSON.stringify(report)).sort();
 }
 const pad = (value: number): string => String(value).padStart(3, '0');
 const rank = (report: Report): string =>
@@ -69,7 +69,7 @@ const at = (fromMs: number, toMs: number, webhookId: string, more: Partial<Repor
   ...more,
 });
 
-describe('What stands of all reports of a circuit', () => {
+describe('What prevails among all reports of a circuit', () => {
   it('is the same in any order, with repetitions, and is what the rule says', () => {
     fc.assert(
       fc.property(
@@ -87,7 +87,7 @@ describe('What stands of all reports of a circuit', () => {
         ),
         ({ reports, shuffled }) => {
           expect(summary(store(shuffled))).toEqual(summary(store(reports)));
-          expect(summary(store(reports)).stands).toEqual(standsSlowly(store(reports)));
+          expect(summary(store(reports)).prevailing).toEqual(prevailingSlowly(store(reports)));
         },
       ),
       { numRuns: 2000 },
@@ -98,16 +98,16 @@ describe('What stands of all reports of a circuit', () => {
     fc.assert(
       fc.property(fc.array(reportArbitrary, { maxLength: 14 }), (some) => {
         const reports = store(some);
-        const { stands, conflicts } = standingOf(reports);
-        const standing = [...stands];
-        for (const one of standing) {
-          for (const other of standing) {
+        const { prevailing, conflicts } = prevailingOf(reports);
+        const kept = [...prevailing];
+        for (const one of kept) {
+          for (const other of kept) {
             expect(one === other || one.toMs <= other.fromMs || other.toMs <= one.fromMs).toBe(true);
           }
         }
         const disputed = new Set(conflicts.flatMap((conflict) => conflict.reports as readonly Report[]));
         for (const report of reports) {
-          if (stands.has(report) || disputed.has(report)) continue;
+          if (prevailing.has(report) || disputed.has(report)) continue;
           const higher = reports.some(
             (other) => other.fromMs === report.fromMs && other.toMs === report.toMs && other.revision > report.revision,
           );
@@ -125,8 +125,8 @@ describe('What stands of all reports of a circuit', () => {
         (a, b) => {
           const left = store(a);
           const right = store(b.map((report) => ({ ...report, fromMs: report.fromMs + 100, toMs: report.toMs + 100 })));
-          const together = standingOf([...left, ...right]).stands;
-          const apart = new Set([...standingOf(left).stands, ...standingOf(right).stands]);
+          const together = prevailingOf([...left, ...right]).prevailing;
+          const apart = new Set([...prevailingOf(left).prevailing, ...prevailingOf(right).prevailing]);
           expect(together).toEqual(apart);
         },
       ),
@@ -135,30 +135,30 @@ describe('What stands of all reports of a circuit', () => {
 
   it('is the highest revision of an interval, whoever sent it', () => {
     const [old, revised] = [at(0, 4, 'a'), at(0, 4, 'z', { revision: 2, numbersHash: '2' })];
-    expect([...standingOf([old, revised]).stands]).toEqual([revised]);
-    expect(standingOf([old, revised]).conflicts).toEqual([]);
+    expect([...prevailingOf([old, revised]).prevailing]).toEqual([revised]);
+    expect(prevailingOf([old, revised]).conflicts).toEqual([]);
   });
 
   it('is the delivery with the smaller id where one revision has two numbers, until a person chooses', () => {
     const [a, b] = [at(0, 4, 'a'), at(0, 4, 'b', { numbersHash: '2' })];
-    expect([...standingOf([b, a]).stands]).toEqual([a]);
-    expect(standingOf([b, a]).conflicts).toEqual([{ kind: 'same-revision', reports: [a, b], isSuperseded: false }]);
+    expect([...prevailingOf([b, a]).prevailing]).toEqual([a]);
+    expect(prevailingOf([b, a]).conflicts).toEqual([{ kind: 'same-revision', reports: [a, b], isSuperseded: false }]);
     const chosen = { ...b, chosenAtMs: 9 };
-    expect([...standingOf([a, chosen]).stands]).toEqual([chosen]);
+    expect([...prevailingOf([a, chosen]).prevailing]).toEqual([chosen]);
     const later = at(0, 4, 'c', { revision: 2 });
-    expect(standingOf([a, chosen, later]).conflicts).toMatchObject([{ kind: 'same-revision', isSuperseded: true }]);
+    expect(prevailingOf([a, chosen, later]).conflicts).toMatchObject([{ kind: 'same-revision', isSuperseded: true }]);
   });
 
   it('keeps a choice between overlapping intervals when the chosen one is revised', () => {
     const day = at(0, 24, 'a');
     const hour = at(3, 4, 'b', { chosenAtMs: 5 });
     const revised = at(3, 4, 'c', { revision: 2, numbersHash: '7' });
-    expect([...standingOf([day, hour]).stands]).toEqual([hour]);
-    expect([...standingOf([day, hour, revised]).stands]).toEqual([revised]);
+    expect([...prevailingOf([day, hour]).prevailing]).toEqual([hour]);
+    expect([...prevailingOf([day, hour, revised]).prevailing]).toEqual([revised]);
   });
 
   it('takes neighbours that only touch', () => {
     const [a, b] = [at(0, 4, 'a'), at(4, 8, 'b')];
-    expect(standingOf([a, b])).toEqual({ stands: new Set([a, b]), conflicts: [] });
+    expect(prevailingOf([a, b])).toEqual({ prevailing: new Set([a, b]), conflicts: [] });
   });
 });

@@ -5,7 +5,7 @@ export interface RuleCount {
   readonly count: number;
 }
 
-export interface RuleFindings<C extends RuleCount> {
+export interface RuleEvidence<C extends RuleCount> {
   /** the most within a window */
   readonly most: number;
   /** does it open an issue? */
@@ -23,7 +23,7 @@ export function applyRule<C extends RuleCount>(
   rule: { threshold: number; windowMs: number },
   counts: readonly C[],
   closedAtMs: number | null,
-): RuleFindings<C> {
+): RuleEvidence<C> {
   const rows = counts
     .filter((row) => row.count > 0 && (closedAtMs === null || row.fromMs >= closedAtMs))
     .sort((a, b) => a.toMs - b.toMs || a.fromMs - b.fromMs);

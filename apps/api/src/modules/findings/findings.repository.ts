@@ -1,5 +1,5 @@
 import { uuidv7 } from 'uuidv7';
-import { columns, type CountsSql } from './counts-sql.js';
+import { columns, type SqlTransaction } from '../../platform/sql/sql-transaction.js';
 
 export interface NewFinding {
   /** the same finding has the same key, whatever the order and however often it is found */
@@ -18,7 +18,7 @@ export interface NewFinding {
  * more, and one that was settled is open again when yet other numbers contradict.
  */
 export async function upsertFindings(
-  sql: CountsSql,
+  sql: SqlTransaction,
   organisationId: string,
   findings: readonly NewFinding[],
 ): Promise<void> {

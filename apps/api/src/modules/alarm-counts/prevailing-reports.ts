@@ -1,6 +1,6 @@
 import { groupBy } from '../../platform/group-by.js';
 
-/** A report of one circuit's counts, as far as it bears on which reports stand. */
+/** A report of one circuit's counts, as far as it bears on which reports prevail. */
 export interface Report {
   readonly fromMs: number;
   readonly toMs: number;
@@ -20,8 +20,8 @@ export type Conflict<R extends Report> =
   /** two intervals that overlap and are not the same; the reports are what either side has to say now */
   | { readonly kind: 'overlap'; readonly reports: readonly [R, R]; readonly isSuperseded: false };
 
-export interface Standing<R extends Report> {
-  readonly stands: ReadonlySet<R>;
+export interface Prevailing<R extends Report> {
+  readonly prevailing: ReadonlySet<R>;
   readonly conflicts: readonly Conflict<R>[];
 }
 
@@ -54,7 +54,7 @@ function latestChoice(reports: readonly Report[]): number | null {
   return latest;
 }
 
-/** Intervals that stand never overlap, so only the neighbours of a place need a look. */
+/** Intervals that prevail never overlap, so only the neighbours of a place need a look. */
 class Taken {
   private readonly intervals: { fromMs: number; toMs: number }[] = [];
 
@@ -76,16 +76,16 @@ class Taken {
 }
 
 /**
- * Which reports of one circuit stand, from the set of all reports and nothing else: the order of arrival never matters.
+ * Which reports of one circuit prevail, from the set of all reports and nothing else: the order of arrival never matters.
  *
  * 1. For each interval [from, to) the highest revision is the candidate; between different numbers of that revision the one that
  *    a person chose, else the one of the delivery with the smaller id.
- * 2. Candidates by choice (latest first), then by delivery id; each stands if it overlaps none that stands already.
+ * 2. Candidates by choice (latest first), then by delivery id; each prevails if it overlaps none that prevails already.
  *
- * Reports that touch no other may be left out without changing the others' standing: only what overlaps, directly or through
+ * Reports that touch no other may be left out without changing whether the others prevail: only what overlaps, directly or through
  * others, has to be folded together. Every report must be another one (interval, revision, numbers).
  */
-export function standingOf<R extends Report>(reports: readonly R[]): Standing<R> {
+export function prevailingOf<R extends Report>(reports: readonly R[]): Prevailing<R> {
   const conflicts: Conflict<R>[] = [];
   const candidates: Candidate<R>[] = [];
   for (const group of groupBy(reports, (report) => `${report.fromMs}/${report.toMs}`).values()) {
@@ -104,9 +104,9 @@ export function standingOf<R extends Report>(reports: readonly R[]): Standing<R>
   conflicts.push(...overlapsOf(candidates.map(({ report }) => report)));
   candidates.sort((a, b) => byChoice(a.chosenAtMs, b.chosenAtMs) || byDelivery(a.report, b.report));
   const taken = new Taken();
-  const stands = new Set<R>();
-  for (const { report } of candidates) if (taken.take(report.fromMs, report.toMs)) stands.add(report);
-  return { stands, conflicts };
+  const prevailing = new Set<R>();
+  for (const { report } of candidates) if (taken.take(report.fromMs, report.toMs)) prevailing.add(report);
+  return { prevailing, conflicts };
 }
 
 /** Every pair of intervals that overlap. */

@@ -4,16 +4,16 @@ import type { DeliveryReceipt } from '@repo/contracts';
 import { ENV, type Env } from '../../config/env.js';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { isDiskFull } from '../../platform/errors/database-errors.js';
-import { AlarmRulesEvaluator } from './alarm-rules.evaluator.js';
 import { EnvelopeError, readEnvelope } from './cloud-event.js';
+import { DeliveryWriter } from './delivery-writer.js';
 import { FewPerTurn } from './few-per-turn.js';
 import { GroupCommit, type Committed } from './group-commit.js';
-import { IntakeRepository, sqlStateOf } from './intake.repository.js';
-import { readDelivery } from './read-delivery.js';
-import { SourceKeysRepository, type SourceKeys } from './source-keys.repository.js';
-import { MinuteLimit } from './source-limits.js';
-import { JsonFaultError, parseStrictJson } from './strict-json.js';
+import { sqlStateOf } from './intake.repository.js';
+import { MinuteLimit } from './minute-limit.js';
 import type { Delivery } from './place-reports.js';
+import { readDelivery } from './read-delivery.js';
+import { SourceKeys, type KeysOfSource } from './source-keys.js';
+import { JsonFaultError, parseStrictJson } from './strict-json.js';
 import type { Outcome } from './take-in.js';
 import { isSigned, isWithinTolerance, readSignatureHeaders, type SignatureHeaders } from './webhook-signature.js';
 
@@ -49,14 +49,13 @@ export class IntakeService implements BeforeApplicationShutdown {
   private readonly perSource: MinuteLimit;
 
   constructor(
-    private readonly keys: SourceKeysRepository,
-    repository: IntakeRepository,
-    rules: AlarmRulesEvaluator,
+    private readonly keys: SourceKeys,
+    writer: DeliveryWriter,
     @Inject(ENV) env: Env,
   ) {
     this.perSource = new MinuteLimit(env.SOURCE_RATE_LIMIT);
     this.group = new GroupCommit({
-      commit: (deliveries) => repository.commit(deliveries, rules),
+      commit: (deliveries) => writer.commit(deliveries),
       isOfOneItem: (error) => OF_ONE.test(sqlStateOf(error)) || (error instanceof Error && sqlStateOf(error) === ''),
       mostItems: GROUP_ITEMS,
       mostBytes: GROUP_BYTES,
@@ -86,7 +85,7 @@ export class IntakeService implements BeforeApplicationShutdown {
     await this.group.rest();
   }
 
-  private async findSource(sourceId: string): Promise<SourceKeys> {
+  private async findSource(sourceId: string): Promise<KeysOfSource> {
     const keys = await this.keys.find(sourceId).catch((error: unknown) => {
       throw this.asUnavailable(error);
     });
@@ -95,7 +94,7 @@ export class IntakeService implements BeforeApplicationShutdown {
     return keys;
   }
 
-  private assertSigned(request: IncomingRequest, keys: SourceKeys, now: number): SignatureHeaders {
+  private assertSigned(request: IncomingRequest, keys: KeysOfSource, now: number): SignatureHeaders {
     const who = `${request.sourceId} ${request.address}`;
     const refuse = (detail: string): AppError => {
       const wait = this.wrong.take(who, now);
@@ -115,7 +114,7 @@ export class IntakeService implements BeforeApplicationShutdown {
     return headers;
   }
 
-  private read(request: IncomingRequest, keys: SourceKeys, headers: SignatureHeaders, now: number): Delivery {
+  private read(request: IncomingRequest, keys: KeysOfSource, headers: SignatureHeaders, now: number): Delivery {
     try {
       const envelope = readEnvelope(
         { webhookId: headers.id, contentType: request.contentType, headers: request.headers },

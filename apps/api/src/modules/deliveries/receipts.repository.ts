@@ -1,4 +1,5 @@
-import { columns, iso, type CountsSql } from './counts-sql.js';
+import { iso } from '../../platform/clock/iso.js';
+import { columns, type SqlTransaction } from '../../platform/sql/sql-transaction.js';
 
 export interface Receipt {
   readonly id: string;
@@ -15,7 +16,7 @@ export const receiptKey = (sourceId: string, webhookId: string): string => `${so
 
 /** Writes the receipts that are new, in the order that everybody keeps to; the keys of those. Waits for a twin elsewhere. */
 export async function insertReceipts(
-  sql: CountsSql,
+  sql: SqlTransaction,
   organisationId: string,
   receipts: readonly Receipt[],
 ): Promise<Set<string>> {
@@ -47,7 +48,7 @@ export async function insertReceipts(
 
 /** SHA-256 of the bodies that came first, by key. */
 export async function readHashes(
-  sql: CountsSql,
+  sql: SqlTransaction,
   organisationId: string,
   receipts: readonly Receipt[],
 ): Promise<Map<string, string>> {
@@ -69,7 +70,7 @@ export async function readHashes(
 
 /** When each source was heard, and how far its clock is off. Last in its transaction: everybody of the source waits here. */
 export async function markHeard(
-  sql: CountsSql,
+  sql: SqlTransaction,
   organisationId: string,
   heard: readonly { sourceId: string; clockOffsetS: number }[],
 ): Promise<void> {

@@ -1,5 +1,5 @@
-/** The transaction that counts are written in: a gateway's own, or a person's request. */
-export interface CountsSql {
+/** A transaction that is handed on: a gateway's own, or that of a person's request. Only repositories write statements for it. */
+export interface SqlTransaction {
   /**
    * Rows of a statement. Arrays cross as texts and are cast there; 64-bit numbers come back as text by their statement.
    * Statements that are sent without waiting for each other run in the order in which they were sent.
@@ -31,5 +31,3 @@ function literal<T>(rows: readonly T[], of: (row: T) => unknown): string {
 /** Turns rows into one array literal per column, for `unnest`: written here, since the driver's own takes as long as all the rest. */
 export const columns = <T>(rows: readonly T[], ...of: ((row: T) => unknown)[]): string[] =>
   of.map((value) => literal(rows, value));
-
-export const iso = (ms: number): string => new Date(ms).toISOString();

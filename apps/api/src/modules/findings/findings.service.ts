@@ -7,11 +7,10 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
-import { AlarmRulesEvaluator } from './alarm-rules.evaluator.js';
-import { chooseReports } from './choose-reports.js';
+import { chooseReports } from '../alarm-counts/index.js';
+import { AlarmRulesEvaluator } from '../alarm-rules/index.js';
 import { FindingsDeskRepository, type FindingRow } from './findings-desk.repository.js';
-import { readItem, type Reported, type SetAside } from './read-delivery.js';
-import { takeInPart } from './take-in.js';
+import { PartsSetAside, type TakenInAgain } from './parts-set-aside.js';
 
 type Findings = typeof routes.findings;
 
@@ -55,6 +54,7 @@ export class FindingsService {
   constructor(
     private readonly desk: FindingsDeskRepository,
     private readonly rules: AlarmRulesEvaluator,
+    private readonly parts: PartsSetAside,
     private readonly cursors: Cursors,
     private readonly audit: Audit,
   ) {}
@@ -122,14 +122,16 @@ export class FindingsService {
     return this.finish(row, [row, ...alike], { state: 'dismissed', settlement: body.reason }, actor);
   }
 
-  private async takeIn(row: FindingRow, organisationId: string): Promise<readonly SetAside[]> {
+  private async takeIn(row: FindingRow, organisationId: string): Promise<TakenInAgain['problems']> {
     const { part, item } = detailSchema.parse(row.detail);
-    const read = { reported: [] as Reported[], aside: [] as SetAside[] };
-    readItem(part, item, Date.now(), read);
-    const source = { sourceId: row.source_id ?? '', webhookId: row.webhook_id };
-    const { written, aside } = await takeInPart(this.desk.sql, organisationId, source, read);
-    if (written !== null) await this.rules.evaluate(this.desk.sql, organisationId, written.changed);
-    return aside;
+    const { changed, problems } = await this.parts.takeIn(this.desk.sql, organisationId, {
+      sourceId: row.source_id ?? '',
+      webhookId: row.webhook_id,
+      item,
+      part,
+    });
+    await this.rules.evaluate(this.desk.sql, organisationId, changed);
+    return problems;
   }
 
   private async finish(

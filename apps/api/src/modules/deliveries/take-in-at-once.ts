@@ -1,9 +1,15 @@
-import { insertReports, listOverlapping, lockCircuits } from './counts.repository.js';
-import type { CountsSql } from './counts-sql.js';
 import { groupBy } from '../../platform/group-by.js';
-import { upsertFindings } from './findings.repository.js';
+import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
+import {
+  areApart,
+  insertReports,
+  listOverlapping,
+  lockCircuits,
+  rangesOf,
+  type IncomingReport,
+} from '../alarm-counts/index.js';
+import { upsertFindings } from '../findings/index.js';
 import { isSame, readMachines, type Machines } from './known-machines.js';
-import { areApart, rangesOf, type IncomingReport } from './merge-reports.js';
 import { placeFirsts, type Placed } from './place-reports.js';
 import { insertReceipts, latestPerSource, markHeard } from './receipts.repository.js';
 import { outcomeOf, type GatewayRules, type OfOrganisation, type Outcome } from './take-in.js';
@@ -30,7 +36,7 @@ export function placeAtOnce(of: OfOrganisation, remembered: Machines): AtOnce | 
  * far the most. Otherwise null: the caller takes the transaction back and goes step by step.
  */
 export async function takeInAtOnce(
-  sql: CountsSql,
+  sql: SqlTransaction,
   { organisationId, deliveries, unheard, remembered, placed, reports }: AtOnce,
   rules: GatewayRules,
 ): Promise<Outcome[] | null> {

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { Db, Prisma } from '../../platform/db/index.js';
-import type { CountsSql } from './counts-sql.js';
+import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
 
 export interface FindingRow {
   id: string;
@@ -32,9 +32,8 @@ export class FindingsDeskRepository {
   constructor(private readonly db: Db) {}
 
   /** The request's transaction, for the rules that gateways' deliveries go by as well. */
-  get sql(): CountsSql {
-    const { tx } = this.db;
-    return { rows: <T>(text: string, values: readonly unknown[]) => tx.$queryRawUnsafe<T[]>(text, ...values) };
+  get sql(): SqlTransaction {
+    return this.db.sql;
   }
 
   private get organisationId(): string {
