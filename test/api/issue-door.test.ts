@@ -1,4 +1,4 @@
-import { IssueDoor, type Decide, type DoorState } from '@repo/api/issues';
+import { IssueDoor, type DoorState } from '@repo/api/issues';
 import type pg from 'pg';
 import { aCircuit, anOrganisation, asSuperuser, type CircuitWorld, type Organisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
@@ -25,6 +25,7 @@ beforeEach(async () => {
 
 const OPENER = '00000000-0000-7000-8000-000000000001';
 type Sql = Parameters<IssueDoor['open']>[0];
+type Decide = Parameters<IssueDoor['open']>[3];
 
 /** A transaction in the role of an alarm rule; `statements` is what it has sent. */
 async function inTransaction<T>(work: (sql: Sql, statements: string[]) => Promise<T>): Promise<T> {
