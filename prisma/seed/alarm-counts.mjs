@@ -12,7 +12,7 @@ const LEAK = [0, 1, 0, 1, 1, 2, 1, 2, 3, 2, 4, 3, 5, 4, 6, 7, 6, 8, 9, 11, 12, 1
  * What gateways reported: counts by the day, and by the hour for the machine whose pallets disturb each other. One gateway has
  * fallen silent, one circuit leaks more and more, one day was reported twice with different numbers.
  */
-export function buildTelemetry(world) {
+export function buildAlarmCounts(world) {
   const { random, rows, now } = world;
   const midnight = new Date(Math.floor(now.getTime() / DAY) * DAY);
   const began = new Date(now.getTime() - 700 * DAY);
