@@ -5,7 +5,7 @@ import { groupBy } from '../../platform/group-by.js';
 import { fitsForm } from '../machines/index.js';
 import { isSwitchPossible } from '../settings/index.js';
 import { breathe } from './collect-records.js';
-import { finding, fold, isSame, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
+import { fold, isSame, remark, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
 import { toInstant, type QuantityValue, type Value } from './read-value.js';
 
 const BREATHE_EVERY = 1_000;
@@ -36,13 +36,13 @@ export async function decideAll(
       if (decided % BREATHE_EVERY === 0) await breathe();
       const refused = Object.values(rec.parents).find((parent) => parent.refusal !== null);
       if (refused !== undefined) {
-        rec.refusal = finding('parent-refused', { entity: refused.entity, name: refused.label });
+        rec.refusal = remark('parent-refused', { entity: refused.entity, name: refused.label });
         rec.outcome = 'refused';
         continue;
       }
       const writers = WRITERS[entity];
       if (writers !== undefined && !writers.includes(context.role)) {
-        rec.refusal = finding('role', { needs: writers.join(', ') });
+        rec.refusal = remark('role', { needs: writers.join(', ') });
       } else {
         settleInstants(rec);
         rec.existing = lookUp(rec, context.snapshot);
@@ -63,7 +63,7 @@ function settleInstants(rec: Rec): void {
     const instant = toInstant(given.value, String(zone));
     rec.values.set(name, { ...given, value: instant });
     if (isAhead(instant)) {
-      rec.refusal = finding('future', { got: given.value }, { cell: given.cell, field: `${rec.entity}.${name}` });
+      rec.refusal = remark('future', { got: given.value }, { cell: given.cell, field: `${rec.entity}.${name}` });
     }
   }
 }
@@ -105,7 +105,7 @@ interface Others {
 type Rule = (rec: Rec, context: DecideContext, others: Others) => void;
 
 const refuse = (rec: Rec, code: string, params: Record<string, string | number> = {}, field?: string): void => {
-  rec.refusal ??= finding(code, params, {
+  rec.refusal ??= remark(code, params, {
     cell: field === undefined ? null : (rec.values.get(field)?.cell ?? null),
     field: field === undefined ? null : `${rec.entity}.${field}`,
   });

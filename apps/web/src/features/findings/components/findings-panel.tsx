@@ -1,7 +1,7 @@
 'use client';
 
 import { routes, type Finding } from '@repo/contracts';
-import { useState } from 'react';
+import { useState, type ReactNode } from 'react';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { area, check, FormDialog, RecordForm, useRecordForm } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
@@ -13,8 +13,10 @@ import { Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { Sheet } from '@/ui/sheet';
 import { Table } from '@/ui/table';
-import { MapMachineForm } from './source-machines';
-import styles from './sources.module.css';
+import styles from './findings.module.css';
+
+/** The form that says which machine a source's reference means: the source's own. */
+type ToMapForm = (reference: string, onDone: () => void) => ReactNode;
 
 const etagOf = (finding: Finding): string => `"v${finding.version}"`;
 
@@ -110,7 +112,7 @@ function DismissForm({ finding, onDone }: { finding: Finding; onDone: () => void
   );
 }
 
-function FindingActions({ finding }: { finding: Finding }) {
+function FindingActions({ finding, toMapForm }: { finding: Finding; toMapForm: ToMapForm }) {
   const t = useTranslate();
   const may = useMay();
   const toText = useProblemText();
@@ -120,9 +122,9 @@ function FindingActions({ finding }: { finding: Finding }) {
   return (
     <>
       <div className={styles['actions']}>
-        {finding.kind === 'unknown-machine' && finding.sourceId !== null ? (
+        {finding.kind === 'unknown-machine' ? (
           <FormDialog action={t('sources.map')} title={t('sources.map')}>
-            {(close) => <MapMachineForm sourceId={finding.sourceId ?? ''} reference={finding.subject} onDone={close} />}
+            {(close) => toMapForm(finding.subject, close)}
           </FormDialog>
         ) : null}
         {canRetry ? (
@@ -142,7 +144,7 @@ function FindingActions({ finding }: { finding: Finding }) {
   );
 }
 
-function FindingItem({ finding }: { finding: Finding }) {
+function FindingItem({ finding, toMapForm }: { finding: Finding; toMapForm: ToMapForm }) {
   const t = useTranslate();
   const dates = useDates();
   const subject = [finding.machineName, finding.subject].filter((part) => part !== null && part !== '').join(', ');
@@ -164,13 +166,13 @@ function FindingItem({ finding }: { finding: Finding }) {
           <pre>{finding.part}</pre>
         </details>
       )}
-      <FindingActions finding={finding} />
+      <FindingActions finding={finding} toMapForm={toMapForm} />
     </li>
   );
 }
 
 /** What came in and waits for a person. */
-export function FindingsSheet({ sourceId }: { sourceId: string }) {
+export function FindingsPanel({ sourceId, toMapForm }: { sourceId: string; toMapForm: ToMapForm }) {
   const t = useTranslate();
   const [shown, setShown] = useState<'open' | 'all'>('open');
   const { query, items } = useApiPages(routes.findings.list, { query: { sourceId, state: shown, limit: 20 } });
@@ -192,7 +194,7 @@ export function FindingsSheet({ sourceId }: { sourceId: string }) {
       {query.isSuccess && items.length === 0 ? <p className={styles['quiet']}>{t('sources.findingsNone')}</p> : null}
       <ul className={styles['findings']}>
         {items.map((finding) => (
-          <FindingItem key={finding.id} finding={finding} />
+          <FindingItem key={finding.id} finding={finding} toMapForm={toMapForm} />
         ))}
       </ul>
       <MoreButton query={query} />
