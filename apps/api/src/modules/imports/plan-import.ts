@@ -115,10 +115,10 @@ export async function planImport(
     );
     const kept: typeof open = [];
     round.rows.forEach((row, position) => {
-      const source = open[position];
-      if (source === undefined) return;
+      const candidate = open[position];
+      if (candidate === undefined) return;
       if (row.remarks.length === 0) {
-        kept.push(source);
+        kept.push(candidate);
         return;
       }
       for (const rec of row.recs) {
@@ -126,7 +126,7 @@ export async function planImport(
           refusedRecords.set(rec.entity, (refusedRecords.get(rec.entity) ?? new Set()).add(rec.key));
       }
       planned.push({
-        sequence: source.sequence,
+        sequence: candidate.sequence,
         sheet: row.sheet,
         row: row.row,
         outcome: 'refused',
