@@ -89,6 +89,18 @@ module.exports = {
       { path: '^apps/api/src/platform/db/' },
     ),
     error(
+      'repositories-call-no-rule',
+      'A repository reads and writes; the rule stands before it, where it can be tested and called without a database.',
+      { path: '[.]repository[.]ts$' },
+      {
+        path: [
+          '[.](service|evaluator|controller|task|thread)[.]ts$',
+          '[/-]rules?[.]ts$',
+          '^apps/api/src/modules/[^/]+/index[.]ts$',
+        ],
+      },
+    ),
+    error(
       'controllers-skip-no-layer',
       'The rule is in the service; a controller that goes around it goes around the policy.',
       { path: '[.]controller[.]ts$' },

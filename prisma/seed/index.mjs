@@ -7,7 +7,7 @@ import { buildCustomers } from './customers.mjs';
 import { buildLibrary } from './library.mjs';
 import { createRandom } from './random.mjs';
 import { buildScenario } from './scenario.mjs';
-import { buildTelemetry } from './telemetry.mjs';
+import { buildAlarmCounts } from './alarm-counts.mjs';
 import { asStaff, emptyRows, insertRows, writeRows } from './write.mjs';
 
 const DAY = 86_400_000;
@@ -116,7 +116,7 @@ export async function loadDemo({ ownerUrl, appUrl, gateUrl, password, now = new 
   }));
   buildScenario(world);
   await addComputedCut(world);
-  const { sources, late } = buildTelemetry(world);
+  const { sources, late } = buildAlarmCounts(world);
   const passwordHash = await hash(password, { memoryCost: 19_456, timeCost: 2, parallelism: 1 });
   await onConnection(ownerUrl, (client) =>
     client.query('INSERT INTO organisations (id, name, margins_asked, is_invented) VALUES ($1, $2, $3, true)', [

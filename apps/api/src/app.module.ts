@@ -3,12 +3,15 @@ import { Module, type DynamicModule } from '@nestjs/common';
 import type { Env } from './config/env.js';
 import { ApiKeysModule } from './modules/api-keys/index.js';
 import { AlarmCountsModule } from './modules/alarm-counts/index.js';
+import { AlarmRulesModule } from './modules/alarm-rules/index.js';
 import { AuditModule } from './modules/audit/index.js';
 import { CalculationsModule } from './modules/calculations/index.js';
 import { CircuitsModule } from './modules/circuits/index.js';
 import { ComponentsModule } from './modules/components/index.js';
 import { CustomersModule } from './modules/customers/index.js';
+import { DeliveriesModule } from './modules/deliveries/index.js';
 import { ExportsModule } from './modules/exports/index.js';
+import { FindingsModule } from './modules/findings/index.js';
 import { FixturesModule } from './modules/fixtures/index.js';
 import { IdentityProvidersModule } from './modules/identity-providers/index.js';
 import { ImportsModule } from './modules/imports/index.js';
@@ -55,7 +58,10 @@ export class AppModule {
         IssuesModule,
         VisitsModule,
         SourcesModule,
+        DeliveriesModule,
         AlarmCountsModule,
+        AlarmRulesModule,
+        FindingsModule,
         AuditModule,
         CalculationsModule,
         JobsModule,

@@ -1,5 +1,6 @@
 import { apiKeysRoutes } from './api-keys/api-keys.routes.js';
-import { alarmCountsRoutes, alarmRulesRoutes } from './alarm-counts/alarm-counts.routes.js';
+import { alarmCountsRoutes } from './alarm-counts/alarm-counts.routes.js';
+import { alarmRulesRoutes } from './alarm-rules/alarm-rules.routes.js';
 import { auditEntriesRoutes } from './audit/audit-entries.routes.js';
 import { calculationsRoutes } from './calculations/calculations.routes.js';
 import { circuitsRoutes } from './circuits/circuits.routes.js';
@@ -8,6 +9,7 @@ import { componentTypesRoutes } from './components/component-types.routes.js';
 import { installedComponentsRoutes } from './components/installed-components.routes.js';
 import { customersRoutes } from './customers/customers.routes.js';
 import { exportsRoutes } from './exports/exports.routes.js';
+import { findingsRoutes } from './findings/findings.routes.js';
 import { fixtureFittingsRoutes } from './fixtures/fixture-fittings.routes.js';
 import { fixturesRoutes } from './fixtures/fixtures.routes.js';
 import { identityProvidersRoutes } from './identity-providers/identity-providers.routes.js';
@@ -23,7 +25,7 @@ import { setupRecordsRoutes, targetSettingsRoutes } from './settings/settings.ro
 import { mCodesRoutes, signalsRoutes, wiresRoutes } from './signals/signals.routes.js';
 import { sitesRoutes } from './sites/sites.routes.js';
 import { sizingRecordsRoutes } from './sizing/sizing-records.routes.js';
-import { findingsRoutes, sourcesRoutes } from './sources/sources.routes.js';
+import { sourcesRoutes } from './sources/sources.routes.js';
 import { authenticatorsRoutes } from './users/authenticators.routes.js';
 import { passkeysRoutes } from './users/passkeys.routes.js';
 import { usersRoutes } from './users/users.routes.js';

@@ -127,7 +127,8 @@ export type ImportSummary = z.infer<typeof importSummarySchema>;
 export const importOutcomeSchema = z.enum(['created', 'changed', 'unchanged', 'refused']);
 export type ImportOutcome = z.infer<typeof importOutcomeSchema>;
 
-export const importFindingSchema = z
+/** What is wrong with a cell or a row. */
+export const importRemarkSchema = z
   .object({
     code: z.string(),
     params: z.record(z.string(), z.union([z.string(), z.number()])),
@@ -135,8 +136,8 @@ export const importFindingSchema = z
     cell: z.string().nullable(),
     field: z.string().nullable(),
   })
-  .meta({ id: 'ImportFinding' });
-export type ImportFinding = z.infer<typeof importFindingSchema>;
+  .meta({ id: 'ImportRemark' });
+export type ImportRemark = z.infer<typeof importRemarkSchema>;
 
 export const importRowSchema = z
   .object({
@@ -155,7 +156,8 @@ export const importRowSchema = z
         ),
       }),
     ),
-    findings: z.array(importFindingSchema),
+    /** remarks; they keep the name that they had in this version of the API */
+    findings: z.array(importRemarkSchema),
   })
   .meta({ id: 'ImportRow' });
 export type ImportRow = z.infer<typeof importRowSchema>;

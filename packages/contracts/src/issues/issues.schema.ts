@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { alarmEvidenceSchema } from '../alarm-counts/alarm-counts.schema.js';
+import { alarmEvidenceSchema } from '../alarm-rules/alarm-rules.schema.js';
 import { idSchema, instantSchema, noteSchema, shortTextSchema } from '../common/ids.js';
 
 export const issueKindSchema = z.enum(['check', 'alarm', 'component', 'reported', 'other']);

@@ -108,6 +108,16 @@ export const setupRecordSchema = z
   .meta({ id: 'SetupRecord' });
 export type SetupRecord = z.infer<typeof setupRecordSchema>;
 
+/** What says nothing without its partner: a fall of pressure without its duration, a gauge's span without its class. */
+export const SETUP_PAIRS = [
+  ['decay', 'decayDuration'],
+  ['gaugeSpan', 'gaugeClass'],
+] as const;
+
+const isGiven = (value: unknown): boolean => value !== null && value !== '';
+const pairIsWhole = ([one, other]: (typeof SETUP_PAIRS)[number], body: Readonly<Record<string, unknown>>): boolean =>
+  isGiven(body[one]) === isGiven(body[other]);
+
 export const createSetupRecordBodySchema = z
   .strictObject({
     id: idSchema,
@@ -121,11 +131,11 @@ export const createSetupRecordBodySchema = z
     measuredByName: shortTextSchema.min(1),
     afterRevision: z.int().min(0),
   })
-  .refine((body) => (body.decay === null) === (body.decayDuration === null), {
+  .refine((body) => pairIsWhole(SETUP_PAIRS[0], body), {
     path: ['decayDuration'],
     message: 'both the fall and its duration, or neither',
   })
-  .refine((body) => (body.gaugeSpan === null) === (body.gaugeClass === ''), {
+  .refine((body) => pairIsWhole(SETUP_PAIRS[1], body), {
     path: ['gaugeClass'],
     message: "the gauge's span and its class, or neither",
   });

@@ -1,5 +1,6 @@
 import { LONGEST_INTERVAL_S } from '@repo/contracts';
-import { columns, iso } from './counts-sql.js';
+import { iso } from '../../platform/clock/iso.js';
+import { columns } from '../../platform/sql/sql-transaction.js';
 import type { Range } from './merge-reports.js';
 
 /**

@@ -72,7 +72,7 @@ export class CountsReadingRepository {
                       AND coalesce(max(to_at - from_at) FILTER (WHERE stands) <= interval '1 hour', true)
                     THEN 'hour' ELSE 'day' END AS bucket FROM report
       ),
-      standing AS MATERIALIZED (
+      prevailing AS MATERIALIZED (
         SELECT r.*, date_trunc(unit.bucket, greatest(r.from_at, ${from}::timestamptz), ${timeZone}::text) AS start,
                (SELECT o.clamp_cycles FROM report o WHERE o.circuit_id = r.circuit_id AND o.from_at = r.from_at AND o.to_at = r.to_at
                   AND o.revision < r.revision ORDER BY o.revision DESC LIMIT 1) AS before,
@@ -87,16 +87,16 @@ export class CountsReadingRepository {
                  extract(epoch FROM date_add(start, CASE WHEN (SELECT bucket FROM unit) = 'hour' THEN interval '1 hour'
                                                         ELSE interval '1 day' END, ${timeZone}::text) - start)::float8 AS "lengthS",
                  count(before)::int AS revised
-          FROM standing GROUP BY 1, 2 ORDER BY 1, 2) b),
+          FROM prevailing GROUP BY 1, 2 ORDER BY 1, 2) b),
         'alarms', (SELECT coalesce(json_agg(k), '[]') FROM (
           SELECT circuit_id AS "circuitId", start, e.key AS kind, sum(e.value::bigint) AS count
-          FROM standing CROSS JOIN LATERAL jsonb_each_text(alarms) e WHERE alarms <> '{}' GROUP BY 1, 2, 3 ORDER BY 1, 2, 3) k),
+          FROM prevailing CROSS JOIN LATERAL jsonb_each_text(alarms) e WHERE alarms <> '{}' GROUP BY 1, 2, 3 ORDER BY 1, 2, 3) k),
         'gaps', (SELECT coalesce(json_agg(g), '[]') FROM (
-          SELECT circuit_id AS "circuitId", previous AS "from", from_at AS "to" FROM standing
+          SELECT circuit_id AS "circuitId", previous AS "from", from_at AS "to" FROM prevailing
           WHERE previous < from_at ORDER BY 2 DESC LIMIT ${MOST_LISTED}) g),
         'revisions', (SELECT coalesce(json_agg(v), '[]') FROM (
           SELECT circuit_id AS "circuitId", from_at AS "from", to_at AS "to", revision, clamp_cycles AS "clampCycles", before
-          FROM standing WHERE before IS NOT NULL ORDER BY from_at DESC LIMIT ${MOST_LISTED}) v)
+          FROM prevailing WHERE before IS NOT NULL ORDER BY from_at DESC LIMIT ${MOST_LISTED}) v)
       ) AS found`;
     if (row === undefined) throw new Error('a statement without FROM gives one row');
     return row.found;

@@ -1,5 +1,6 @@
 import { reachingInto } from './counts-reaching.js';
-import { columns, iso, type CountsSql } from './counts-sql.js';
+import { iso } from '../../platform/clock/iso.js';
+import { columns, type SqlTransaction } from '../../platform/sql/sql-transaction.js';
 import type { Range, StoredReport } from './merge-reports.js';
 
 /** Circuits share these many locks: a delivery of any size takes no more than so many of the server's. */
@@ -34,12 +35,12 @@ const toReport = (row: ReportRow): StoredReport => ({
   clampCycles: row.clamp_cycles,
   alarms: row.alarms,
   measures: row.measures,
-  stands: row.stands,
+  prevails: row.stands,
   chosenAtMs: row.chosen_at?.getTime() ?? null,
 });
 
 /** One writer at a time per circuit, whichever process; always in the same order, so that nobody waits crosswise. */
-export async function lockCircuits(sql: CountsSql, circuitIds: readonly string[]): Promise<void> {
+export async function lockCircuits(sql: SqlTransaction, circuitIds: readonly string[]): Promise<void> {
   await sql.rows(
     `SELECT count(pg_advisory_xact_lock(${LOCK_SPACE}, stripe)::text) FROM (
        SELECT DISTINCT (hashtextextended(id, 0) & ${STRIPES - 1})::int AS stripe FROM unnest($1::text[]) id ORDER BY 1) s`,
@@ -49,7 +50,7 @@ export async function lockCircuits(sql: CountsSql, circuitIds: readonly string[]
 
 /** Reports that overlap one of the stretches. */
 export async function listOverlapping(
-  sql: CountsSql,
+  sql: SqlTransaction,
   organisationId: string,
   ranges: readonly Range[],
 ): Promise<StoredReport[]> {
@@ -76,7 +77,7 @@ function numbered<T>(rows: readonly T[], of: (row: T) => string): { values: stri
  * number in every row.
  */
 export async function insertReports(
-  sql: CountsSql,
+  sql: SqlTransaction,
   organisationId: string,
   reports: readonly StoredReport[],
   onConflict: '' | 'ON CONFLICT DO NOTHING' = '',
@@ -113,15 +114,15 @@ export async function insertReports(
         (report) => report.alarms,
         (report) => report.measures,
         (report) => report.numbersHash,
-        (report) => report.stands,
+        (report) => report.prevails,
       ),
     ],
   );
 }
 
-/** Writes which reports stand, who sent them first by name, and what was chosen. */
+/** Writes which reports prevail, who sent them first by name, and what was chosen. */
 export async function updateReports(
-  sql: CountsSql,
+  sql: SqlTransaction,
   organisationId: string,
   reports: readonly StoredReport[],
 ): Promise<void> {
@@ -145,7 +146,7 @@ export async function updateReports(
         (report) => report.numbersHash,
         (report) => report.webhookId,
         (report) => report.sourceId,
-        (report) => report.stands,
+        (report) => report.prevails,
         (report) => (report.chosenAtMs === null ? null : iso(report.chosenAtMs)),
       ),
       iso(Math.min(...reports.map(({ fromMs }) => fromMs))),
@@ -154,35 +155,25 @@ export async function updateReports(
   );
 }
 
-export interface KnownCircuit {
+export interface CountedInterval {
+  circuitId: string;
   sourceId: string;
-  reference: string;
-  customerId: string;
-  machineId: string;
-  circuitId: string | null;
-  circuitName: string | null;
+  fromMs: number;
+  toMs: number;
+  alarms: Record<string, number>;
 }
 
-/** The circuits of the machines that are meant; a machine without circuits comes once, without one. */
-export async function listKnownCircuits(
-  sql: CountsSql,
+/** Reports that prevail and hold alarms, within stretches. */
+export async function listAlarms(
+  sql: SqlTransaction,
   organisationId: string,
-  references: readonly { sourceId: string; reference: string }[],
-): Promise<KnownCircuit[]> {
-  return sql.rows<KnownCircuit>(
-    `SELECT m.source_id AS "sourceId", m.external_reference AS reference, m.customer_id AS "customerId",
-            m.machine_id AS "machineId", c.id AS "circuitId", c.name AS "circuitName"
-     FROM unnest($2::uuid[], $3::text[]) AS r (source_id, reference)
-     JOIN source_machines m ON m.organisation_id = $1::uuid AND m.source_id = r.source_id AND m.external_reference = r.reference
-     LEFT JOIN circuits c ON c.organisation_id = m.organisation_id AND c.machine_id = m.machine_id AND c.customer_id = m.customer_id
-     ORDER BY c.id`,
-    [
-      organisationId,
-      ...columns(
-        references,
-        (one) => one.sourceId,
-        (one) => one.reference,
-      ),
-    ],
+  ranges: readonly Range[],
+): Promise<CountedInterval[]> {
+  const reaching = reachingInto(organisationId, ranges, `AND c.stands AND c.alarms <> '{}'`);
+  return sql.rows<CountedInterval>(
+    `SELECT a.circuit_id AS "circuitId", a.source_id AS "sourceId", (extract(epoch FROM a.from_at) * 1000)::float8 AS "fromMs",
+            (extract(epoch FROM a.to_at) * 1000)::float8 AS "toMs", a.alarms
+     ${reaching.from}`,
+    reaching.values,
   );
 }

@@ -1,1 +1,20 @@
 export { AlarmCountsModule } from './alarm-counts.module.js';
+export { chooseReports } from './choose-reports.js';
+export {
+  insertReports,
+  listAlarms,
+  listOverlapping,
+  lockCircuits,
+  updateReports,
+  type CountedInterval,
+} from './counts.repository.js';
+export {
+  areApart,
+  mergeReports,
+  rangesOf,
+  type Changes,
+  type IncomingReport,
+  type Range,
+  type StoredReport,
+} from './merge-reports.js';
+export { readTouched } from './read-touched.js';

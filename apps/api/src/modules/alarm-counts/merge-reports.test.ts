@@ -22,7 +22,7 @@ const incoming: fc.Arbitrary<IncomingReport> = fc
     alarms: '{}',
     measures: null,
     chosenAtMs: null,
-    stands: true,
+    prevails: true,
   }));
 
 describe('New reports laid to those that are there', () => {

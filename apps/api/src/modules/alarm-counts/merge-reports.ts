@@ -1,5 +1,5 @@
 import { groupBy } from '../../platform/group-by.js';
-import { conflictKey, standingOf, type Conflict, type Report } from './standing.js';
+import { conflictKey, prevailingOf, type Conflict, type Report } from './prevailing-reports.js';
 
 /** A report as it is stored, or about to be. */
 export interface StoredReport extends Report {
@@ -8,11 +8,11 @@ export interface StoredReport extends Report {
   readonly clampCycles: number;
   readonly alarms: string;
   readonly measures: string | null;
-  readonly stands: boolean;
+  readonly prevails: boolean;
 }
 
-/** A report that comes in: nobody has chosen it, and it stands unless something speaks against it. */
-export type IncomingReport = StoredReport & { readonly stands: true; readonly chosenAtMs: null };
+/** A report that comes in: nobody has chosen it, and it prevails unless something speaks against it. */
+export type IncomingReport = StoredReport & { readonly prevails: true; readonly chosenAtMs: null };
 
 /** What a circuit's reports ask the database to do. */
 export interface Changes {
@@ -64,11 +64,11 @@ export function foldReports(stored: readonly StoredReport[], incoming: readonly 
       merged.set(key, { ...there, webhookId: report.webhookId, sourceId: report.sourceId });
     }
   }
-  const { stands, conflicts } = standingOf([...merged.values()]);
+  const { prevailing, conflicts } = prevailingOf([...merged.values()]);
   const insert: StoredReport[] = [];
   const update: StoredReport[] = [];
   for (const [key, report] of merged) {
-    const now = stands.has(report) === report.stands ? report : { ...report, stands: stands.has(report) };
+    const now = prevailing.has(report) === report.prevails ? report : { ...report, prevails: prevailing.has(report) };
     const was = before.get(key);
     if (was === undefined) insert.push(now);
     else if (was !== now) update.push(now);

@@ -1,5 +1,5 @@
 import { listOverlapping } from './counts.repository.js';
-import type { CountsSql } from './counts-sql.js';
+import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
 import { contentKey, rangesOf, type Range, type StoredReport } from './merge-reports.js';
 
 const isEqual = (a: Range, b: Range | undefined): boolean =>
@@ -7,7 +7,7 @@ const isEqual = (a: Range, b: Range | undefined): boolean =>
 
 /** Everything that is stored and overlaps the intervals, directly or through others. Hold the circuits' locks before. */
 export async function readTouched(
-  sql: CountsSql,
+  sql: SqlTransaction,
   organisationId: string,
   intervals: readonly Range[],
 ): Promise<StoredReport[]> {

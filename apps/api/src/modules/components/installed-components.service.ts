@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { checkFigures, type ComponentKind, type InputOf, type InstalledComponent, type routes } from '@repo/contracts';
+import { beginsAfter } from '../../platform/clock/period.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -87,7 +88,7 @@ export class InstalledComponentsService {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (before.validTo !== null) throw new AppError('request.conflict', { detail: 'It was taken out already.' });
-    if (new Date(body.validTo) <= new Date(before.validFrom)) {
+    if (!beginsAfter(body.validTo, before.validFrom)) {
       throw invalidField('validTo', body.validTo, 'an instant after it was fitted');
     }
     if (!(await this.repository.end(id, version, new Date(body.validTo), body.reason)))
@@ -99,7 +100,7 @@ export class InstalledComponentsService {
   private async endReplaced(replacedId: string, by: InputOf<Installed['create']>['body']): Promise<InstalledComponent> {
     const replaced = await this.get(replacedId);
     if (replaced.machineId !== by.machineId) throw notFound();
-    if (new Date(by.validFrom) <= new Date(replaced.validFrom)) {
+    if (!beginsAfter(by.validFrom, replaced.validFrom)) {
       throw invalidField('validFrom', by.validFrom, 'an instant after the component before it was fitted');
     }
     const reason = by.reason === '' ? 'exchanged' : by.reason;

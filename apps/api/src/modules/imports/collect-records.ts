@@ -4,14 +4,14 @@ import {
   type Import,
   type ImportEntity,
   type ImportField,
-  type ImportFinding,
+  type ImportRemark,
   type ImportMapping,
   type ImportReading,
 } from '@repo/contracts';
 import { columnLetter, type Cell, type Row, type SheetFile } from '../../platform/sheets/index.js';
 import { recordRows } from './describe-file.js';
 import { splitHeading, unitOf } from './headings.js';
-import { finding, fold, isSame, type Given, type PlannedRow, type Rec } from './plan-model.js';
+import { fold, isSame, remark, type Given, type PlannedRow, type Rec } from './plan-model.js';
 import { readValue, type ColumnStyle } from './read-value.js';
 
 interface Column {
@@ -25,7 +25,7 @@ interface Column {
 export interface ReadRow {
   sheet: string;
   row: number;
-  findings: ImportFinding[];
+  remarks: ImportRemark[];
   given: Map<ImportEntity, Map<string, Given>>;
 }
 
@@ -113,11 +113,11 @@ function readRow(
   columns: readonly Column[],
   constants: readonly { field: ImportField; value: string }[],
 ): ReadRow {
-  const read: ReadRow = { sheet, row: row.n, findings: [], given: new Map() };
+  const read: ReadRow = { sheet, row: row.n, remarks: [], given: new Map() };
   const take = (field: ImportField, content: Cell, style: ColumnStyle, cell: string | null): void => {
     const result = readValue(content, field, style);
     if (!result.ok) {
-      read.findings.push(finding(result.code, result.params, { cell, field: field.key }));
+      read.remarks.push(remark(result.code, result.params, { cell, field: field.key }));
     } else if (result.value !== null && result.value !== '') {
       const values = read.given.get(field.entity) ?? new Map<string, Given>();
       values.set(field.name, { value: result.value, cell });
@@ -153,9 +153,9 @@ export class RecordCollector {
 
   add(read: ReadRow): void {
     const position = this.rows.length;
-    const row: PlannedRow = { sheet: read.sheet, row: read.row, findings: [...read.findings], recs: [] };
+    const row: PlannedRow = { sheet: read.sheet, row: read.row, remarks: [...read.remarks], recs: [] };
     this.rows.push(row);
-    if (row.findings.length > 0) return;
+    if (row.remarks.length > 0) return;
     const here: Partial<Record<ImportEntity, Rec>> = {};
     for (const entity of IMPORT_ENTITIES) {
       const given = read.given.get(entity);
@@ -164,7 +164,7 @@ export class RecordCollector {
       if (rec !== null) here[entity] = rec;
       if (entity === 'machine' && rec !== null) this.takeStations(rec, given, row, position);
     }
-    if (row.recs.length === 0 && row.findings.length === 0) row.findings.push(finding('nothing-mapped'));
+    if (row.recs.length === 0 && row.remarks.length === 0) row.remarks.push(remark('nothing-mapped'));
   }
 
   private take(
@@ -178,13 +178,13 @@ export class RecordCollector {
     const named = by === null ? undefined : given.get(by);
     const at = { cell: [...given.values()][0]?.cell ?? null, field: by === null ? null : `${entity}.${by}` };
     if (by !== null && named === undefined) {
-      row.findings.push(finding('key-missing', { field: importField(`${entity}.${by}`)?.header ?? by }, at));
+      row.remarks.push(remark('key-missing', { field: importField(`${entity}.${by}`)?.header ?? by }, at));
       return null;
     }
     const parent = within === null ? undefined : here[within];
     if (within !== null && parent === undefined) {
-      // Its own finding has been made where the parent's name is missing too.
-      row.findings.push(finding('parent-missing', { entity: within }, { cell: named?.cell ?? at.cell, field: null }));
+      // Its own remark has been made where the parent's name is missing too.
+      row.remarks.push(remark('parent-missing', { entity: within }, { cell: named?.cell ?? at.cell, field: null }));
       return null;
     }
     const name = named === undefined ? (parent?.label ?? '') : String(named.value);
@@ -227,8 +227,8 @@ export class RecordCollector {
       const before = rec.values.get(name);
       if (before === undefined) rec.values.set(name, one);
       else if (name !== 'name' && name !== 'designation' && name !== 'stations' && !isSame(before.value, one.value)) {
-        row.findings.push(
-          finding(
+        row.remarks.push(
+          remark(
             'contradicts',
             { other: before.cell ?? '', name: rec.label },
             { cell: one.cell, field: `${rec.entity}.${name}` },
@@ -241,7 +241,7 @@ export class RecordCollector {
       if (parent === undefined || rec.entity === entity) continue;
       if (rec.parents[entity] === undefined) rec.parents[entity] = parent;
       else if (rec.entity === 'circuit' && rec.parents[entity] !== parent) {
-        row.findings.push(finding('contradicts', { other: rec.parents[entity].label, name: rec.label }));
+        row.remarks.push(remark('contradicts', { other: rec.parents[entity].label, name: rec.label }));
       }
     }
   }

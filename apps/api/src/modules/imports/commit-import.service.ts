@@ -24,8 +24,8 @@ const DIRECTLY = 1_000;
 type Tell = (step: string, done: number, total: number) => Promise<void>;
 
 const given = (rec: Rec, field: string): Value | null => rec.values.get(field)?.value ?? null;
-/** The value that will stand: what the file says, else what is there. */
-const standing =
+/** The value afterwards: what the file says, else what is there. */
+const resulting =
   (rec: Rec) =>
   (field: string): Value | null =>
     given(rec, field) ?? rec.existing?.values[field] ?? null;
@@ -128,7 +128,7 @@ export class CommitImportService {
   private async writeArchivable(entity: ImportEntity, group: readonly Rec[]): Promise<WrittenChange[]> {
     const created = group.filter((rec) => rec.existing === null);
     const changed = group.filter((rec) => rec.existing !== null);
-    const rows = lazily(created, (rec) => ({ ...linksOf(rec), id: rec.id, ...toColumns(entity, standing(rec)) }));
+    const rows = lazily(created, (rec) => ({ ...linksOf(rec), id: rec.id, ...toColumns(entity, resulting(rec)) }));
     if (entity === 'station') await this.writer.insert(entity, inOrder(rows), { position: 'int' });
     else await this.writer.insert(entity, rows);
     if (entity === 'machine') {
@@ -148,7 +148,7 @@ export class CommitImportService {
     const count = await this.writer.update(
       entity,
       changed.map((rec) => ({
-        ...toColumns(entity, standing(rec)),
+        ...toColumns(entity, resulting(rec)),
         id: required(idOf(rec), rec.entity),
         version: rec.existing?.version ?? 0,
         archived: false,
@@ -177,7 +177,7 @@ export class CommitImportService {
         ...linksOf(rec),
         id: rec.id,
         // Of an exchanged component only what the file says is known of the new one.
-        ...toColumns(entity, rec.isExchange ? (field) => given(rec, field) : standing(rec)),
+        ...toColumns(entity, rec.isExchange ? (field) => given(rec, field) : resulting(rec)),
         recorded_by: actor.membershipId,
       })),
       { recorded_by: 'uuid' },

@@ -1,8 +1,11 @@
-import { fieldsOfEntity, IMPORT_ENTITIES, type ImportEntity, type Role } from '@repo/contracts';
-import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
+import { fieldsOfEntity, IMPORT_ENTITIES, routes, SETUP_PAIRS, type ImportEntity, type Role } from '@repo/contracts';
+import { beginsAfter } from '../../platform/clock/period.js';
+import { isAhead } from '../../platform/clock/tolerance.js';
 import { groupBy } from '../../platform/group-by.js';
+import { fitsForm } from '../machines/index.js';
+import { isSwitchPossible } from '../settings/index.js';
 import { breathe } from './collect-records.js';
-import { finding, fold, isSame, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
+import { fold, isSame, remark, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
 import { toInstant, type QuantityValue, type Value } from './read-value.js';
 
 const BREATHE_EVERY = 1_000;
@@ -12,10 +15,10 @@ export interface DecideContext {
   role: Role;
 }
 
-/** Who may write what, as row security has it. */
+/** Who may write what not everybody may who imports. */
 const WRITERS: Partial<Record<ImportEntity, readonly Role[]>> = {
-  'target-setting': ['engineer'],
-  'setup-record': ['engineer', 'installer', 'lead'],
+  'target-setting': routes.targetSettings.release.access,
+  'setup-record': routes.setupRecords.create.access,
 };
 /** Names that a record is found by, and columns that stand for other records. */
 const NOT_COMPARED = new Set(['name', 'designation', 'stations', 'componentType']);
@@ -33,13 +36,13 @@ export async function decideAll(
       if (decided % BREATHE_EVERY === 0) await breathe();
       const refused = Object.values(rec.parents).find((parent) => parent.refusal !== null);
       if (refused !== undefined) {
-        rec.refusal = finding('parent-refused', { entity: refused.entity, name: refused.label });
+        rec.refusal = remark('parent-refused', { entity: refused.entity, name: refused.label });
         rec.outcome = 'refused';
         continue;
       }
       const writers = WRITERS[entity];
       if (writers !== undefined && !writers.includes(context.role)) {
-        rec.refusal = finding('role', { needs: writers.join(', ') });
+        rec.refusal = remark('role', { needs: writers.join(', ') });
       } else {
         settleInstants(rec);
         rec.existing = lookUp(rec, context.snapshot);
@@ -57,9 +60,10 @@ function settleInstants(rec: Rec): void {
     if (given === undefined || typeof given.value !== 'string') continue;
     const site = rec.parents.site;
     const zone = site?.values.get('timeZone')?.value ?? site?.existing?.values.timeZone ?? 'UTC';
-    rec.values.set(name, { ...given, value: toInstant(given.value, String(zone)) });
-    if (Date.parse(toInstant(given.value, String(zone))) > nowOnAnyClock().getTime()) {
-      rec.refusal = finding('future', { got: given.value }, { cell: given.cell, field: `${rec.entity}.${name}` });
+    const instant = toInstant(given.value, String(zone));
+    rec.values.set(name, { ...given, value: instant });
+    if (isAhead(instant)) {
+      rec.refusal = remark('future', { got: given.value }, { cell: given.cell, field: `${rec.entity}.${name}` });
     }
   }
 }
@@ -101,7 +105,7 @@ interface Others {
 type Rule = (rec: Rec, context: DecideContext, others: Others) => void;
 
 const refuse = (rec: Rec, code: string, params: Record<string, string | number> = {}, field?: string): void => {
-  rec.refusal ??= finding(code, params, {
+  rec.refusal ??= remark(code, params, {
     cell: field === undefined ? null : (rec.values.get(field)?.cell ?? null),
     field: field === undefined ? null : `${rec.entity}.${field}`,
   });
@@ -109,8 +113,8 @@ const refuse = (rec: Rec, code: string, params: Record<string, string | number> 
 
 const given = (rec: Rec, name: string): Value | null => rec.values.get(name)?.value ?? null;
 
-/** The value that will stand: what the file says, else what is there. */
-const standing = (rec: Rec, name: string): Value | null => given(rec, name) ?? rec.existing?.values[name] ?? null;
+/** The value afterwards: what the file says, else what is there. */
+const resulting = (rec: Rec, name: string): Value | null => given(rec, name) ?? rec.existing?.values[name] ?? null;
 
 function requireFields(rec: Rec): void {
   const missing = fieldsOfEntity(rec.entity).filter((field) => field.required === true && !rec.values.has(field.name));
@@ -149,11 +153,14 @@ const differences = (rec: Rec, existing: Existing, values: ReadonlyMap<string, G
 const siOf = (value: Value | null): number | null =>
   value !== null && typeof value === 'object' && 'si' in value ? (value as QuantityValue).si : null;
 
-function requireOrder(rec: Rec, lower: string, upper: string, code: string): void {
-  const [low, high] = [siOf(standing(rec, lower)), siOf(standing(rec, upper))];
-  const isWrong = low !== null && high !== null && (code === 'switch-order' ? low >= high : low > high);
-  if (isWrong) refuse(rec, code, {}, rec.values.has(lower) ? lower : upper);
-}
+const resultingSi = (rec: Rec, name: string): number | null => siOf(resulting(rec, name));
+
+const decidePowerUnit: Rule = (rec) => {
+  createOrChange(rec);
+  const [low, high] = [resultingSi(rec, 'plantAirLow'), resultingSi(rec, 'plantAirHigh')];
+  if (low === null || high === null || low <= high) return;
+  refuse(rec, 'air-order', {}, rec.values.has('plantAirLow') ? 'plantAirLow' : 'plantAirHigh');
+};
 
 const STATIONS = new WeakMap<Others['recs'], Map<Rec | undefined, Rec[]>>();
 /** The stations that a file names for a machine. */
@@ -174,7 +181,7 @@ const decideMachine: Rule = (rec, { snapshot }, { recs }) => {
     if (!isThere) stations += 1;
   }
   if (rec.existing === null && stations === 0) refuse(rec, 'machine-without-station', { name: rec.label }, 'stations');
-  if (standing(rec, 'form') === 'single-station' && stations > 1) refuse(rec, 'single-station', { stations }, 'form');
+  if (!fitsForm(String(resulting(rec, 'form')), stations)) refuse(rec, 'single-station', { stations }, 'form');
 };
 
 const decideCircuit: Rule = (rec) => {
@@ -217,7 +224,7 @@ const decideComponent: Rule = (rec, { snapshot }) => {
     return;
   }
   // Another component at the same designation: the one before is taken out when this one was put in.
-  if (at === null || Date.parse(String(at)) <= Date.parse(was)) {
+  if (at === null || !beginsAfter(String(at), was)) {
     refuse(rec, 'component-differs', { name: rec.label, since: was }, 'validFrom');
     return;
   }
@@ -252,7 +259,7 @@ const decideFitting: Rule = (rec, _context, { fitted }) => {
     rec.outcome = 'unchanged';
     return;
   }
-  if (at === null || Date.parse(String(at)) <= Date.parse(was)) {
+  if (at === null || !beginsAfter(String(at), was)) {
     refuse(rec, 'fitted-later', { since: was }, 'validFrom');
     return;
   }
@@ -265,7 +272,9 @@ const decideFitting: Rule = (rec, _context, { fitted }) => {
 
 /** Settings are never overwritten: what differs becomes the next revision. */
 const decideSettings: Rule = (rec) => {
-  requireOrder(rec, 'resetPoint', 'setPoint', 'switch-order');
+  if (!isSwitchPossible(resultingSi(rec, 'setPoint'), resultingSi(rec, 'resetPoint'))) {
+    refuse(rec, 'switch-order', {}, rec.values.has('resetPoint') ? 'resetPoint' : 'setPoint');
+  }
   const { existing } = rec;
   const said = new Map([...rec.values].filter(([name]) => rec.entity === 'setup-record' || name !== 'reason'));
   if (existing !== null) {
@@ -275,10 +284,9 @@ const decideSettings: Rule = (rec) => {
   } else rec.outcome = 'created';
   requireFields(rec);
   if (rec.entity !== 'setup-record') return;
-  if ((given(rec, 'decay') === null) !== (given(rec, 'decayDuration') === null))
-    refuse(rec, 'both-or-neither', {}, 'decay');
-  if ((given(rec, 'gaugeSpan') === null) !== (given(rec, 'gaugeClass') === null)) {
-    refuse(rec, 'both-or-neither', {}, rec.values.has('gaugeSpan') ? 'gaugeSpan' : 'gaugeClass');
+  for (const [one, other] of SETUP_PAIRS) {
+    if ((given(rec, one) === null) === (given(rec, other) === null)) continue;
+    refuse(rec, 'both-or-neither', {}, rec.values.has(one) ? one : other);
   }
 };
 
@@ -287,10 +295,7 @@ const RULES: Record<ImportEntity, Rule> = {
   site: createOrChange,
   machine: decideMachine,
   station: createOrChange,
-  'power-unit': (rec) => {
-    createOrChange(rec);
-    requireOrder(rec, 'plantAirLow', 'plantAirHigh', 'air-order');
-  },
+  'power-unit': decidePowerUnit,
   circuit: decideCircuit,
   'installed-component': decideComponent,
   fixture: createOrChange,

@@ -5,7 +5,7 @@ import {
   importWords,
   type ImportEntity,
   type ImportField,
-  type ImportFinding,
+  type ImportRemark,
 } from '@repo/contracts';
 import { getKindInfo } from '@repo/quantity';
 import { ComputePool } from '../../platform/compute/index.js';
@@ -23,9 +23,9 @@ const MEDIA_TYPES = { csv: CSV_MEDIA_TYPE, xlsx: XLSX_MEDIA_TYPE };
 const unitOf = (field: ImportField): string | undefined =>
   field.kind === undefined ? undefined : getKindInfo(field.kind).displayUnits[0]?.symbol;
 
-const say = (finding: ImportFinding): string => {
-  const words = importWords('finding', finding.code, finding.params);
-  return finding.cell === null ? words : `${finding.cell}: ${words}`;
+const say = (remark: ImportRemark): string => {
+  const words = importWords('remark', remark.code, remark.params);
+  return remark.cell === null ? words : `${remark.cell}: ${words}`;
 };
 
 /** Files that an import gives out: templates, and the rows that were refused with their reasons. */
@@ -59,7 +59,7 @@ export class ImportFilesService {
       );
       for (const row of rows) {
         const sheet = reasons.get(row.sheet) ?? new Map<number, string>();
-        sheet.set(row.row, (row.findings as ImportFinding[]).map(say).join('; '));
+        sheet.set(row.row, (row.findings as ImportRemark[]).map(say).join('; '));
         reasons.set(row.sheet, sheet);
       }
       after = rows.at(-1)?.sequence ?? null;

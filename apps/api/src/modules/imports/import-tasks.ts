@@ -11,7 +11,7 @@ import { fingerprintOfReading, otherHeaderRows, recallMapping, suggestMapping } 
 import { ImportWriterRepository } from './import-writer.repository.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 import { planImport, type Plan } from './plan-import.js';
-import { SnapshotRepository } from './snapshot.repository.js';
+import { Snapshots } from './snapshot.js';
 import { UndoImportService } from './undo-import.service.js';
 
 const DESCRIBE = new URL('./describe.thread.js', import.meta.url);
@@ -50,7 +50,7 @@ function entitiesOf(mapping: ImportMapping): Set<ImportEntity> {
 export class ImportTasks {
   constructor(
     private readonly imports: ImportsRepository,
-    private readonly snapshots: SnapshotRepository,
+    private readonly snapshots: Snapshots,
     private readonly writer: ImportWriterRepository,
     private readonly committing: CommitImportService,
     private readonly undoing: UndoImportService,

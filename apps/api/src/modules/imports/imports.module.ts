@@ -8,6 +8,7 @@ import { ImportWriterRepository } from './import-writer.repository.js';
 import { ImportsController } from './imports.controller.js';
 import { ImportsRepository } from './imports.repository.js';
 import { ImportsService } from './imports.service.js';
+import { Snapshots } from './snapshot.js';
 import { SnapshotRepository } from './snapshot.repository.js';
 import { UndoImportService } from './undo-import.service.js';
 import { UndoRepository } from './undo.repository.js';
@@ -23,6 +24,7 @@ import { UndoRepository } from './undo.repository.js';
     ImportsRepository,
     ImportsService,
     SnapshotRepository,
+    Snapshots,
     UndoImportService,
     UndoRepository,
   ],

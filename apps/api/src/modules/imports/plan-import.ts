@@ -46,17 +46,17 @@ async function planRound(
   await decideAll(collector.recs, context);
   for (const row of collector.rows) {
     for (const rec of row.recs) {
-      if (rec.refusal !== null) row.findings.push(rec.refusal);
+      if (rec.refusal !== null) row.remarks.push(rec.refusal);
     }
-    if (row.findings.length > 1) row.findings = distinct(row.findings);
+    if (row.remarks.length > 1) row.remarks = distinct(row.remarks);
   }
   return { rows: collector.rows, recs: collector.recs };
 }
 
 /** The cause alone: that something hangs on what was refused adds nothing. */
-function distinct(findings: PlannedRow['findings']): PlannedRow['findings'] {
-  const causes = findings.filter((one) => one.code !== 'parent-refused' && one.code !== 'parent-missing');
-  const kept = causes.length > 0 ? causes : findings;
+function distinct(remarks: PlannedRow['remarks']): PlannedRow['remarks'] {
+  const causes = remarks.filter((one) => one.code !== 'parent-refused' && one.code !== 'parent-missing');
+  const kept = causes.length > 0 ? causes : remarks;
   const seen = new Set<string>();
   return kept.filter((one) => {
     const key = JSON.stringify(one);
@@ -115,10 +115,10 @@ export async function planImport(
     );
     const kept: typeof open = [];
     round.rows.forEach((row, position) => {
-      const source = open[position];
-      if (source === undefined) return;
-      if (row.findings.length === 0) {
-        kept.push(source);
+      const candidate = open[position];
+      if (candidate === undefined) return;
+      if (row.remarks.length === 0) {
+        kept.push(candidate);
         return;
       }
       for (const rec of row.recs) {
@@ -126,12 +126,12 @@ export async function planImport(
           refusedRecords.set(rec.entity, (refusedRecords.get(rec.entity) ?? new Set()).add(rec.key));
       }
       planned.push({
-        sequence: source.sequence,
+        sequence: candidate.sequence,
         sheet: row.sheet,
         row: row.row,
         outcome: 'refused',
         records: toRecords(row, null),
-        findings: row.findings,
+        findings: row.remarks,
       });
     });
     if (kept.length === open.length) break;

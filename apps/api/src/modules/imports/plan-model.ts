@@ -1,4 +1,4 @@
-import type { ImportEntity, ImportFinding, ImportOutcome } from '@repo/contracts';
+import type { ImportEntity, ImportRemark, ImportOutcome } from '@repo/contracts';
 import { toUnitSymbol } from '@repo/quantity';
 import type { QuantityValue, Value } from './read-value.js';
 
@@ -50,7 +50,7 @@ export interface Rec {
   existing: Existing | null;
   outcome: ImportOutcome;
   changes: FieldChange[];
-  refusal: ImportFinding | null;
+  refusal: ImportRemark | null;
   /** it takes the place of `existing`, whose period ends */
   isExchange: boolean;
   /** of a component: the type that its name stands for */
@@ -62,18 +62,18 @@ export interface Rec {
 export interface PlannedRow {
   sheet: string;
   row: number;
-  findings: ImportFinding[];
+  remarks: ImportRemark[];
   recs: Rec[];
 }
 
 /** Names that differ in case or spaces alone are one. */
 export const fold = (text: string): string => text.trim().replaceAll(/\s+/g, ' ').toLowerCase().normalize('NFC');
 
-export const finding = (
+export const remark = (
   code: string,
   params: Record<string, string | number> = {},
   at: { cell?: string | null; field?: string | null } = {},
-): ImportFinding => ({ code, params, cell: at.cell ?? null, field: at.field ?? null });
+): ImportRemark => ({ code, params, cell: at.cell ?? null, field: at.field ?? null });
 
 const isQuantity = (value: Value): value is QuantityValue =>
   typeof value === 'object' && !Array.isArray(value) && 'si' in value;

@@ -1,1 +1,2 @@
+export { fitsForm } from './station-count.js';
 export { MachinesModule } from './machines.module.js';

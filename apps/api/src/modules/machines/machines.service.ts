@@ -6,6 +6,7 @@ import { assertVersion } from '../../platform/http/etag.js';
 import { dayOrNull, isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { MachinesRepository, type MachineRow } from './machines.repository.js';
+import { fitsForm } from './station-count.js';
 
 type Machines = typeof routes.machines;
 
@@ -90,7 +91,7 @@ export class MachinesService {
   async create(body: InputOf<Machines['create']>['body']): Promise<Machine> {
     const customerId = await this.repository.findCustomerOfSite(body.siteId);
     if (customerId === null) throw notFound();
-    if (body.form === 'single-station' && body.stations.length !== 1) {
+    if (!fitsForm(body.form, body.stations.length)) {
       throw invalidField('stations', body.stations.length, 'exactly one station on a single-station machine');
     }
     // A sold machine's record stays with its former owner; the new one names it only within the same customer.

@@ -5,13 +5,15 @@ import { Cursors } from '../../platform/http/cursor.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { toTargetSetting } from './settings.mapper.js';
 import { SettingsRepository } from './settings.repository.js';
+import { isSwitchPossible } from './switch-points.js';
 
 type Targets = typeof routes.targetSettings;
 
-/** The order that no pressure switch can break: it makes above where it drops out. */
+const toPa = (pressure: WireQuantity | null): number | null =>
+  pressure === null ? null : toSiOf(pressure, 'pressure');
+
 export function assertSwitchOrder(setPoint: WireQuantity | null, resetPoint: WireQuantity | null): void {
-  if (setPoint === null || resetPoint === null) return;
-  if (toSiOf(resetPoint, 'pressure') >= toSiOf(setPoint, 'pressure')) {
+  if (!isSwitchPossible(toPa(setPoint), toPa(resetPoint))) {
     throw invalidField('resetPoint', resetPoint, 'a reset point below the set point', 'order');
   }
 }

@@ -4,6 +4,7 @@ import { PrismaPg } from '@prisma/adapter-pg';
 import pg from 'pg';
 import { ENV, type Env } from '../../config/env.js';
 import type { Actor } from '../auth/actor.js';
+import type { SqlTransaction } from '../sql/sql-transaction.js';
 import { PrismaClient, type Prisma } from './generated/client.js';
 
 export type Transaction = Prisma.TransactionClient;
@@ -125,6 +126,12 @@ export class Db implements OnModuleDestroy {
   /** The transaction of the running request. */
   get tx(): Transaction {
     return this.current.tx;
+  }
+
+  /** The same, for statements that a gateway's transaction runs as well. */
+  get sql(): SqlTransaction {
+    const { tx } = this;
+    return { rows: <T>(text: string, values: readonly unknown[]) => tx.$queryRawUnsafe<T[]>(text, ...values) };
   }
 
   get actor(): Actor {

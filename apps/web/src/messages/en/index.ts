@@ -9,6 +9,7 @@ import { commonMessages } from './common';
 import { componentMessages } from './components';
 import { exportMessages } from './exports';
 import { fieldProblemMessages } from './field-problems';
+import { findingMessages } from './findings';
 import { fixtureMessages } from './fixtures';
 import { fleetMessages } from './fleet';
 import { identityProviderMessages } from './identity-providers';
@@ -40,6 +41,7 @@ export const en = {
   ...sizingMessages,
   ...issueMessages,
   ...sourceMessages,
+  ...findingMessages,
   ...alarmCountMessages,
   ...calculationMessages,
   ...exportMessages,

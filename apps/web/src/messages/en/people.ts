@@ -36,7 +36,7 @@ export const peopleMessages = {
   'people.sessionsOf': 'Where {name} is signed in',
   'people.noSessions': '{name} is not signed in anywhere.',
   'people.waits': 'waits for its person: give them a link',
-  'people.standing': 'Membership',
+  'people.state': 'Membership',
   'people.active': 'active',
   'people.ended': 'ended',
   'people.endedOn': 'ended on {date}',

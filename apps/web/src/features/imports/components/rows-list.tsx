@@ -19,10 +19,10 @@ function RowDetail({ row }: { row: ImportRow }) {
   const t = useTranslate();
   return (
     <ul className={styles['details']}>
-      {row.findings.map((finding) => (
-        <li key={JSON.stringify(finding)}>
-          {finding.cell === null ? null : <strong>{finding.cell} </strong>}
-          {t.find(`imports.finding.${finding.code}`, finding.params) ?? finding.code}
+      {row.findings.map((remark) => (
+        <li key={JSON.stringify(remark)}>
+          {remark.cell === null ? null : <strong>{remark.cell} </strong>}
+          {t.find(`imports.remark.${remark.code}`, remark.params) ?? remark.code}
         </li>
       ))}
       {row.records.map((record) => (

@@ -49,7 +49,7 @@ export function PeoplePage() {
   const may = useMay();
   const { query, items } = useApiPages(routes.memberships.list, { query: { limit: 100 } });
   const active = items.filter((person) => person.archivedAt === null && person.acceptedAt !== null).length;
-  const standingOf = ({ archivedAt, acceptedAt }: Membership): string => {
+  const stateOf = ({ archivedAt, acceptedAt }: Membership): string => {
     if (archivedAt !== null) return t('people.endedOn', { date: dates.atDay(archivedAt) });
     return acceptedAt === null ? t('people.waits') : t('people.active');
   };
@@ -58,7 +58,7 @@ export function PeoplePage() {
     { key: 'role', title: t('people.role'), cell: (row) => t(`role.${row.role}`) },
     { key: 'customer', title: t('fleet.customer'), cell: (row) => row.customerName ?? '–' },
     { key: 'since', title: t('account.since'), cell: (row) => dates.atDay(row.createdAt) },
-    { key: 'standing', title: t('people.standing'), cell: standingOf },
+    { key: 'state', title: t('people.state'), cell: stateOf },
     ...(may(routes.memberships.update)
       ? [
           {

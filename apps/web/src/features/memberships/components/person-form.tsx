@@ -126,8 +126,8 @@ function ChangeForm({ person, etag, onDone }: { person: Membership; etag: string
   const fields = {
     displayName: text({ label: 'account.name', isRequired: true, maxLength: 120 }),
     role: roleField(person.customerId === null ? STAFF : OF_CUSTOMER, t),
-    standing: choice({
-      label: 'people.standing',
+    state: choice({
+      label: 'people.state',
       choices: [
         { value: 'active', label: t('people.active') },
         { value: 'ended', label: t('people.ended') },
@@ -137,7 +137,7 @@ function ChangeForm({ person, etag, onDone }: { person: Membership; etag: string
   const toValues = (membership: Membership) => ({
     displayName: membership.displayName,
     role: membership.role,
-    standing: membership.archivedAt === null ? ('active' as const) : ('ended' as const),
+    state: membership.archivedAt === null ? ('active' as const) : ('ended' as const),
   });
   const form = useRecordForm({
     name: `person-${person.id}`,
@@ -155,22 +155,22 @@ function ChangeForm({ person, etag, onDone }: { person: Membership; etag: string
   return (
     <RecordForm
       form={form}
-      groups={[{ fields: ['displayName', 'role', 'standing'] }]}
+      groups={[{ fields: ['displayName', 'role', 'state'] }]}
       label={t('people.change')}
       submitText={t('action.save')}
       isPending={change.isPending}
-      onSubmit={(_values, { standing, ...changed }) =>
+      onSubmit={(_values, { state, ...changed }) =>
         change.mutate(
           {
             params,
             etag: form.etag,
-            body: { ...changed, ...(standing === undefined ? {} : { archived: standing === 'ended' }) },
+            body: { ...changed, ...(state === undefined ? {} : { archived: state === 'ended' }) },
           },
           { onError: form.takeFailure },
         )
       }
     >
-      {form.drafts.standing === 'ended' ? <Notice role="status">{t('people.endMeans')}</Notice> : null}
+      {form.drafts.state === 'ended' ? <Notice role="status">{t('people.endMeans')}</Notice> : null}
     </RecordForm>
   );
 }

@@ -1,6 +1,7 @@
 'use client';
 
 import { routes, type SourceDetail } from '@repo/contracts';
+import { FindingsPanel } from '@/features/findings';
 import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
@@ -12,9 +13,8 @@ import { Notice } from '@/ui/notice';
 import { Facts, PageHead, Sheet } from '@/ui/sheet';
 import { MainAndAside } from '@/ui/stack';
 import { Table } from '@/ui/table';
-import { FindingsSheet } from './findings-sheet';
 import { ChangeSourceForm } from './source-form';
-import { SourceMachinesSheet } from './source-machines';
+import { MapMachineForm, SourceMachinesSheet } from './source-machines';
 import { SecretsSheet } from './source-secret';
 import { ClockOffset, SourceState } from './source-words';
 import styles from './sources.module.css';
@@ -136,7 +136,12 @@ function Shown({ source, etag }: { source: SourceDetail; etag: string | null }) 
       <MainAndAside
         main={
           <>
-            <FindingsSheet sourceId={source.id} />
+            <FindingsPanel
+              sourceId={source.id}
+              toMapForm={(reference, onDone) => (
+                <MapMachineForm sourceId={source.id} reference={reference} onDone={onDone} />
+              )}
+            />
             <Deliveries sourceId={source.id} />
           </>
         }

@@ -1,0 +1,2 @@
+export { AlarmRulesModule } from './alarm-rules.module.js';
+export { AlarmRulesEvaluator } from './alarm-rules.evaluator.js';

@@ -1,0 +1,1 @@
+export { DeliveriesModule } from './deliveries.module.js';

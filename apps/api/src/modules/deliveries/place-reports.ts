@@ -1,0 +1,114 @@
+import { uuidv7 } from 'uuidv7';
+import type { IncomingReport } from '../alarm-counts/index.js';
+import type { NewFinding } from '../findings/index.js';
+import { machineKey, type Machines } from './known-machines.js';
+import type { Reported, SetAside } from './read-delivery.js';
+import { receiptKey, type Receipt } from './receipts.repository.js';
+
+/** A signed delivery, read, ready to be written. */
+export interface Delivery {
+  readonly organisationId: string;
+  readonly sourceId: string;
+  readonly webhookId: string;
+  readonly bodySha256: Buffer;
+  readonly body: Buffer;
+  readonly sentAtMs: number;
+  /** the gateway's clock less ours */
+  readonly clockOffsetS: number;
+  readonly reported: readonly Reported[];
+  readonly aside: readonly SetAside[];
+}
+
+/** A delivery with the circuits that its intervals mean. */
+export interface Placed {
+  readonly delivery: Delivery;
+  readonly receipt: Receipt;
+  readonly reports: readonly IncomingReport[];
+  readonly findings: readonly NewFinding[];
+}
+
+const toFinding = (source: { sourceId: string; webhookId: string }, aside: SetAside): NewFinding => ({
+  key: `${aside.kind} ${source.sourceId} ${source.webhookId} ${aside.item} ${aside.subject}`,
+  kind: aside.kind,
+  sourceId: source.sourceId,
+  webhookId: source.webhookId,
+  subject: aside.subject,
+  circuitId: null,
+  detail: { item: aside.item, machine: aside.machine, intervals: aside.intervals, part: aside.part },
+  isSuperseded: false,
+});
+
+/** Which circuit each interval means; what means none is set aside, by machine or by circuit. */
+export function placeReports(
+  source: { sourceId: string; webhookId: string },
+  reported: readonly Reported[],
+  machines: Machines,
+): { reports: IncomingReport[]; aside: SetAside[] } {
+  const reports: IncomingReport[] = [];
+  const strays = new Map<string, { kind: SetAside['kind']; of: Reported; intervals: unknown[]; subject: string }>();
+  for (const one of reported) {
+    const machine = machines.get(machineKey(source.sourceId, one.machine));
+    const circuit = machine?.circuits.get(one.circuit);
+    if (circuit?.circuitId != null) {
+      reports.push({
+        customerId: circuit.customerId,
+        circuitId: circuit.circuitId,
+        sourceId: source.sourceId,
+        webhookId: source.webhookId,
+        fromMs: one.fromMs,
+        toMs: one.toMs,
+        revision: one.revision,
+        numbersHash: one.numbersHash,
+        clampCycles: one.clampCycles,
+        alarms: one.alarms,
+        measures: one.measures,
+        chosenAtMs: null,
+        prevails: true,
+      });
+      continue;
+    }
+    const kind = machine === undefined ? 'unknown-machine' : 'unknown-circuit';
+    const subject = machine === undefined ? one.machine : `${one.machine}: ${one.circuit}`;
+    const stray = strays.get(`${one.item} ${subject}`);
+    if (stray === undefined) strays.set(`${one.item} ${subject}`, { kind, of: one, intervals: [one.raw], subject });
+    else stray.intervals.push(one.raw);
+  }
+  const aside = [...strays.values()].map(({ kind, of, intervals, subject }) => ({
+    kind,
+    item: of.item,
+    subject,
+    machine: of.machine,
+    part: { machine: of.machine, intervals },
+    intervals: intervals.length,
+  }));
+  return { reports, aside };
+}
+
+function place(delivery: Delivery, machines: Machines): Placed {
+  const { reports, aside } = placeReports(delivery, delivery.reported, machines);
+  const all = [...delivery.aside, ...aside];
+  return {
+    delivery,
+    reports,
+    findings: all.map((one) => toFinding(delivery, one)),
+    receipt: {
+      id: uuidv7(),
+      sourceId: delivery.sourceId,
+      webhookId: delivery.webhookId,
+      bodySha256: delivery.bodySha256,
+      sentAtMs: delivery.sentAtMs,
+      intervals: reports.length,
+      setAside: all.reduce((sum, one) => sum + Math.max(one.intervals, 1), 0),
+    },
+  };
+}
+
+/** The first delivery of each webhook id, with the circuits that its intervals mean. */
+export function placeFirsts(deliveries: readonly Delivery[], machines: Machines): Map<string, Placed> {
+  const firsts = new Map<string, Placed>();
+  for (const delivery of deliveries) {
+    const key = receiptKey(delivery.sourceId, delivery.webhookId);
+    if (!firsts.has(key)) firsts.set(key, place(delivery, machines));
+  }
+  return firsts;
+}

@@ -1,0 +1,120 @@
+import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
+import { insertReports, lockCircuits, readTouched, updateReports, type StoredReport } from '../alarm-counts/index.js';
+import type { AlarmRulesEvaluator } from '../alarm-rules/index.js';
+import { upsertFindings, type NewFinding } from '../findings/index.js';
+import type { Machines } from './known-machines.js';
+import { foldIn } from './lay-in-reports.js';
+import { placeFirsts, type Delivery, type Placed } from './place-reports.js';
+import { insertReceipts, latestPerSource, markHeard, readHashes, receiptKey } from './receipts.repository.js';
+
+export interface Outcome {
+  readonly isDuplicate: boolean;
+  readonly intervals: number;
+  readonly findings: number;
+}
+
+/** Of another body under a known id so much is kept [bytes]. */
+const MOST_KEPT_BODY = 65_536;
+
+const otherBody = (delivery: Delivery): NewFinding => ({
+  key: `same-id-other-body ${delivery.sourceId} ${delivery.webhookId} ${delivery.bodySha256.toString('hex')}`,
+  kind: 'same-id-other-body',
+  sourceId: delivery.sourceId,
+  webhookId: delivery.webhookId,
+  subject: delivery.webhookId,
+  circuitId: null,
+  detail: {
+    body: delivery.body.subarray(0, MOST_KEPT_BODY).toString('utf8'),
+    bytes: delivery.body.length,
+    sha256: delivery.bodySha256.toString('hex'),
+  },
+  isSuperseded: false,
+});
+
+/** Which deliveries came under the id of another body. */
+async function findOthers(
+  sql: SqlTransaction,
+  organisationId: string,
+  deliveries: readonly Delivery[],
+  { fresh, known }: { fresh: readonly Placed[]; known: readonly Placed[] },
+): Promise<Delivery[]> {
+  const receipts = known.map(({ receipt }) => receipt);
+  const hashes = known.length === 0 ? new Map<string, string>() : await readHashes(sql, organisationId, receipts);
+  for (const { receipt } of fresh) {
+    hashes.set(receiptKey(receipt.sourceId, receipt.webhookId), receipt.bodySha256.toString('hex'));
+  }
+  return deliveries.filter(
+    (delivery) => hashes.get(receiptKey(delivery.sourceId, delivery.webhookId)) !== delivery.bodySha256.toString('hex'),
+  );
+}
+
+/** A group's deliveries of one organisation. */
+export interface OfOrganisation {
+  readonly organisationId: string;
+  readonly deliveries: readonly Delivery[];
+  /** those whose source is to be marked as heard */
+  readonly unheard: readonly Delivery[];
+}
+
+/** The rules that look at what changed. */
+export type GatewayRules = Pick<AlarmRulesEvaluator, 'listRules' | 'apply'>;
+
+/**
+ * Takes deliveries of one organisation in, within the caller's transaction: receipts, reports, findings. A delivery that is
+ * known changes nothing; the first of a webhook id wins, whatever else comes under it.
+ *
+ * What does not need an answer first is sent together: a group takes few turns with the database, and the next waits less.
+ */
+export async function takeIn(
+  sql: SqlTransaction,
+  { organisationId, deliveries, unheard }: OfOrganisation,
+  machines: Machines,
+  rules: GatewayRules,
+): Promise<Outcome[]> {
+  const firsts = placeFirsts(deliveries, machines);
+  const placed = [...firsts.values()];
+  const all = placed.flatMap(({ reports }) => reports);
+  // The locks go first: what is read of the counts after them stays as it is until the commit.
+  const [, freshKeys, stored] = await Promise.all([
+    all.length === 0 ? undefined : lockCircuits(sql, [...new Set(all.map(({ circuitId }) => circuitId))]),
+    insertReceipts(
+      sql,
+      organisationId,
+      placed.map(({ receipt }) => receipt),
+    ),
+    all.length === 0 ? [] : readTouched(sql, organisationId, all),
+  ]);
+  const [fresh, known]: [Placed[], Placed[]] = [[], []];
+  for (const [key, one] of firsts) (freshKeys.has(key) ? fresh : known).push(one);
+  const others = await findOthers(sql, organisationId, deliveries, { fresh, known });
+  const changes = foldIn(
+    stored,
+    fresh.flatMap(({ reports }) => reports),
+  );
+  const findings = [...changes.findings, ...fresh.flatMap((one) => one.findings), ...others.map(otherBody)];
+  const changed: readonly StoredReport[] =
+    changes.update.length === 0 ? changes.insert : [...changes.insert, ...changes.update];
+  const [found] = await Promise.all([
+    rules.listRules(sql, organisationId, changed),
+    insertReports(sql, organisationId, changes.insert),
+    updateReports(sql, organisationId, changes.update),
+    upsertFindings(sql, organisationId, uniqueByKey(findings)),
+  ]);
+  if (found.length > 0) await rules.apply(sql, organisationId, changed, found);
+  if (unheard.length > 0) await markHeard(sql, organisationId, latestPerSource(unheard));
+  const taken = new Map(fresh.map((one) => [one.delivery, one]));
+  return deliveries.map((delivery) => {
+    const one = taken.get(delivery);
+    return one === undefined ? { isDuplicate: true, intervals: 0, findings: 0 } : outcomeOf(one);
+  });
+}
+
+export const outcomeOf = ({ receipt, findings }: Placed): Outcome => ({
+  isDuplicate: false,
+  intervals: receipt.intervals,
+  findings: findings.length,
+});
+
+const uniqueByKey = (findings: readonly NewFinding[]): NewFinding[] => [
+  ...new Map(findings.map((finding) => [finding.key, finding])).values(),
+];

@@ -1,0 +1,101 @@
+import { Injectable } from '@nestjs/common';
+import { Db, Prisma } from '../../platform/db/index.js';
+import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
+
+export interface FindingRow {
+  id: string;
+  source_id: string | null;
+  kind: string;
+  state: string;
+  subject: string;
+  webhook_id: string;
+  circuit_id: string | null;
+  circuit_name: string | null;
+  machine_id: string | null;
+  machine_name: string | null;
+  found_at: Date;
+  settled_at: Date | null;
+  settlement: string;
+  detail: unknown;
+  version: number;
+}
+
+export interface FindingFilter {
+  state: string;
+  sourceId?: string | undefined;
+  machineId?: string | undefined;
+}
+
+/** Findings as people see and settle them, within the transaction of their request. */
+@Injectable()
+export class FindingsDeskRepository {
+  constructor(private readonly db: Db) {}
+
+  /** The request's transaction, for the rules that gateways' deliveries go by as well. */
+  get sql(): SqlTransaction {
+    return this.db.sql;
+  }
+
+  private get organisationId(): string {
+    return this.db.actor.organisationId;
+  }
+
+  private select(where: readonly Prisma.Sql[], tail: Prisma.Sql): Promise<FindingRow[]> {
+    return this.db.tx.$queryRaw<FindingRow[]>`
+      SELECT f.id, f.source_id, f.kind, f.state, f.subject, f.webhook_id, f.circuit_id, c.name AS circuit_name, m.id AS machine_id,
+             m.name AS machine_name, f.found_at, f.settled_at, f.settlement, f.detail, f.version
+      FROM findings f
+      LEFT JOIN circuits c ON c.organisation_id = f.organisation_id AND c.id = f.circuit_id
+      LEFT JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
+      WHERE f.organisation_id = ${this.organisationId}::uuid AND ${Prisma.join(where, ' AND ')} ${tail}`;
+  }
+
+  async find(id: string): Promise<FindingRow | null> {
+    const [row] = await this.select([Prisma.sql`f.id = ${id}::uuid`], Prisma.empty);
+    return row ?? null;
+  }
+
+  list(filter: FindingFilter, after: readonly (string | number)[] | null, limit: number): Promise<FindingRow[]> {
+    const where = [Prisma.sql`true`];
+    if (filter.state !== 'all') where.push(Prisma.sql`f.state = ${filter.state}`);
+    if (filter.sourceId !== undefined) where.push(Prisma.sql`f.source_id = ${filter.sourceId}::uuid`);
+    if (filter.machineId !== undefined) where.push(Prisma.sql`c.machine_id = ${filter.machineId}::uuid`);
+    if (after !== null) {
+      where.push(Prisma.sql`(f.found_at, f.id) < (${String(after[0])}::timestamptz, ${String(after[1])}::uuid)`);
+    }
+    return this.select(where, Prisma.sql`ORDER BY f.found_at DESC, f.id DESC LIMIT ${limit + 1}`);
+  }
+
+  /** Other open findings of the same kind and subject of the same source, oldest first. */
+  listAlike(row: FindingRow, limit: number): Promise<FindingRow[]> {
+    return this.select(
+      [
+        Prisma.sql`f.source_id = ${row.source_id}::uuid AND f.kind = ${row.kind} AND f.subject = ${row.subject}`,
+        Prisma.sql`f.state = 'open' AND f.id <> ${row.id}::uuid`,
+      ],
+      Prisma.sql`ORDER BY f.found_at, f.id LIMIT ${limit}`,
+    );
+  }
+
+  /** Open conflicts of one circuit. */
+  listConflicts(circuitId: string): Promise<FindingRow[]> {
+    return this.select(
+      [Prisma.sql`f.circuit_id = ${circuitId}::uuid AND f.kind IN ('same-revision', 'overlap') AND f.state = 'open'`],
+      Prisma.sql`ORDER BY f.found_at, f.id LIMIT 5000`,
+    );
+  }
+
+  /** Ends findings; how many were open still. The first must have the version that was read. */
+  async close(
+    ids: readonly string[],
+    end: { state: string; settlement: string; userId: string },
+    first: { id: string; version: number },
+  ): Promise<boolean> {
+    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`
+      UPDATE findings SET state = ${end.state}, settlement = ${end.settlement}, settled_at = now(),
+             settled_by = ${end.userId}::uuid, version = version + 1
+      WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${[...ids]}::uuid[]) AND state = 'open'
+        AND (id <> ${first.id}::uuid OR version = ${first.version}) RETURNING id`;
+    return rows.some(({ id }) => id === first.id);
+  }
+}

@@ -1,0 +1,56 @@
+import { uuidv7 } from 'uuidv7';
+import { columns, type SqlTransaction } from '../../platform/sql/sql-transaction.js';
+
+export interface NewFinding {
+  /** the same finding has the same key, whatever the order and however often it is found */
+  readonly key: string;
+  readonly kind: string;
+  readonly sourceId: string;
+  readonly webhookId: string;
+  readonly subject: string;
+  readonly circuitId: string | null;
+  readonly detail: unknown;
+  readonly isSuperseded: boolean;
+}
+
+/**
+ * Writes findings; one that is there keeps its place. Its contenders are renewed: a revision that is superseded needs nobody any
+ * more, and one that was settled is open again when yet other numbers contradict.
+ */
+export async function upsertFindings(
+  sql: SqlTransaction,
+  organisationId: string,
+  findings: readonly NewFinding[],
+): Promise<void> {
+  if (findings.length === 0) return;
+  const sorted = [...findings].sort((a, b) => (a.key < b.key ? -1 : 1));
+  await sql.rows(
+    `INSERT INTO findings AS f (organisation_id, id, key, kind, source_id, webhook_id, subject, circuit_id, detail, state)
+     SELECT $1::uuid, * FROM unnest($2::uuid[], $3::text[], $4::text[], $5::uuid[], $6::text[], $7::text[], $8::uuid[],
+                                    $9::jsonb[], $10::text[])
+     ON CONFLICT (organisation_id, key) DO UPDATE SET detail = EXCLUDED.detail, version = f.version + 1,
+       webhook_id = EXCLUDED.webhook_id, source_id = EXCLUDED.source_id,
+       state = CASE
+         WHEN EXCLUDED.state = 'superseded' THEN CASE WHEN f.state = 'open' THEN 'superseded' ELSE f.state END
+         WHEN f.state IN ('settled', 'dismissed') AND f.kind = 'same-revision'
+           AND jsonb_array_length(EXCLUDED.detail -> 'contenders') > jsonb_array_length(f.detail -> 'contenders') THEN 'open'
+         ELSE f.state END
+     WHERE f.kind IN ('same-revision', 'overlap')
+       AND (f.detail IS DISTINCT FROM EXCLUDED.detail OR (EXCLUDED.state = 'superseded' AND f.state = 'open'))`,
+    [
+      organisationId,
+      ...columns(
+        sorted,
+        () => uuidv7(),
+        (one) => one.key,
+        (one) => one.kind,
+        (one) => one.sourceId,
+        (one) => one.webhookId,
+        (one) => one.subject,
+        (one) => one.circuitId,
+        (one) => JSON.stringify(one.detail),
+        (one) => (one.isSuperseded ? 'superseded' : 'open'),
+      ),
+    ],
+  );
+}

@@ -1,0 +1,173 @@
+import { Injectable } from '@nestjs/common';
+import { contenderSchema, type Contender, type Finding, type InputOf, type routes } from '@repo/contracts';
+import { z } from 'zod';
+import { Audit } from '../../platform/audit/audit.js';
+import type { Actor } from '../../platform/auth/actor.js';
+import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
+import { Cursors } from '../../platform/http/cursor.js';
+import { assertVersion } from '../../platform/http/etag.js';
+import { isoOrNull } from '../../platform/http/quantity-out.js';
+import { chooseReports } from '../alarm-counts/index.js';
+import { AlarmRulesEvaluator } from '../alarm-rules/index.js';
+import { FindingsDeskRepository, type FindingRow } from './findings-desk.repository.js';
+import { PartsSetAside, type TakenInAgain } from './parts-set-aside.js';
+
+type Findings = typeof routes.findings;
+
+const ALIKE_AT_ONCE = 500;
+const SHOWN = 2_000;
+const CONFLICTS = new Set(['same-revision', 'overlap']);
+const detailSchema = z.object({
+  contenders: z.array(contenderSchema).default([]),
+  item: z.int().default(0),
+  intervals: z.int().default(0),
+  part: z.unknown().optional(),
+  body: z.string().optional(),
+});
+
+function toFinding(row: FindingRow): Finding {
+  const detail = detailSchema.parse(row.detail);
+  const part = detail.body ?? (detail.part === undefined ? null : JSON.stringify(detail.part));
+  return {
+    id: row.id,
+    sourceId: row.source_id,
+    kind: row.kind as Finding['kind'],
+    state: row.state as Finding['state'],
+    subject: row.circuit_name ?? row.subject,
+    webhookId: row.webhook_id,
+    circuitId: row.circuit_id,
+    circuitName: row.circuit_name,
+    machineId: row.machine_id,
+    machineName: row.machine_name,
+    foundAt: row.found_at.toISOString(),
+    settledAt: isoOrNull(row.settled_at),
+    settlement: row.settlement,
+    contenders: detail.contenders,
+    partCount: detail.intervals,
+    part: part === null ? null : part.slice(0, SHOWN),
+    version: row.version,
+  };
+}
+
+@Injectable()
+export class FindingsService {
+  constructor(
+    private readonly desk: FindingsDeskRepository,
+    private readonly rules: AlarmRulesEvaluator,
+    private readonly parts: PartsSetAside,
+    private readonly cursors: Cursors,
+    private readonly audit: Audit,
+  ) {}
+
+  async list(query: InputOf<Findings['list']>['query']) {
+    const { state, sourceId, machineId } = query;
+    const rows = await this.desk.list(
+      { state, sourceId, machineId },
+      this.cursors.read('findings', query.cursor, 2),
+      query.limit,
+    );
+    const page = this.cursors.page('findings', rows, query.limit, (row) => [row.found_at.toISOString(), row.id]);
+    return { items: page.rows.map(toFinding), nextCursor: page.nextCursor };
+  }
+
+  async get(id: string): Promise<Finding> {
+    return toFinding(await this.find(id));
+  }
+
+  /** The chosen delivery stands wherever the same two contradict each other on this circuit. */
+  async settle(id: string, version: number, body: InputOf<Findings['settle']>['body'], actor: Actor) {
+    const row = await this.open(id, version);
+    if (!CONFLICTS.has(row.kind) || row.circuit_id === null) throw wrongWay('Nothing contradicts itself here.');
+    const isChosen = (one: Contender): boolean =>
+      one.sourceId === body.sourceId &&
+      one.webhookId === body.webhookId &&
+      (body.numbersHash === undefined || body.numbersHash === one.numbersHash);
+    const chosen = toFinding(row).contenders.filter(isChosen);
+    if (chosen.length === 0) throw invalidField('webhookId', body.webhookId, 'a delivery of this finding');
+    if (chosen.length > 1 && row.kind === 'same-revision') {
+      throw invalidField('numbersHash', body.numbersHash, 'which of the numbers of this delivery');
+    }
+    const sides = sidesOf(row);
+    const alike = (await this.desk.listConflicts(row.circuit_id)).filter((one) => sidesOf(one) === sides);
+    // A delivery that contradicts itself is decided one by one.
+    const together = body.numbersHash === undefined && sides.includes('\n') ? alike : [row];
+    const reports = together.flatMap((one) => toFinding(one).contenders.filter(isChosen));
+    const changed = await chooseReports(this.desk.sql, actor.organisationId, row.circuit_id, reports, Date.now());
+    await this.rules.evaluate(this.desk.sql, actor.organisationId, changed);
+    const settlement = `stands: ${body.webhookId}`;
+    return this.finish(row, [row, ...together], { state: 'settled', settlement }, actor);
+  }
+
+  /** What was set aside is taken in again, all of it or nothing; what stands in its way still is said. */
+  async retry(id: string, version: number, body: InputOf<Findings['retry']>['body'], actor: Actor) {
+    const row = await this.open(id, version);
+    if (CONFLICTS.has(row.kind) || row.kind === 'same-id-other-body')
+      throw wrongWay('There is nothing to take in again.');
+    const [problem] = await this.takeIn(row, actor.organisationId);
+    if (problem !== undefined) {
+      throw new AppError('finding.still', {
+        detail: `It still cannot be taken in: ${problem.kind}${problem.subject === '' ? '' : `, ${problem.subject}`}.`,
+      });
+    }
+    const done = [row];
+    for (const one of body.alike ? await this.desk.listAlike(row, ALIKE_AT_ONCE) : []) {
+      if ((await this.takeIn(one, actor.organisationId)).length === 0) done.push(one);
+    }
+    return this.finish(row, done, { state: 'taken-in', settlement: '' }, actor);
+  }
+
+  async dismiss(id: string, version: number, body: InputOf<Findings['dismiss']>['body'], actor: Actor) {
+    const row = await this.open(id, version);
+    const alike = body.alike ? await this.desk.listAlike(row, ALIKE_AT_ONCE) : [];
+    return this.finish(row, [row, ...alike], { state: 'dismissed', settlement: body.reason }, actor);
+  }
+
+  private async takeIn(row: FindingRow, organisationId: string): Promise<TakenInAgain['problems']> {
+    const { part, item } = detailSchema.parse(row.detail);
+    const { changed, problems } = await this.parts.takeIn(this.desk.sql, organisationId, {
+      sourceId: row.source_id ?? '',
+      webhookId: row.webhook_id,
+      item,
+      part,
+    });
+    await this.rules.evaluate(this.desk.sql, organisationId, changed);
+    return problems;
+  }
+
+  private async finish(
+    row: FindingRow,
+    rows: readonly FindingRow[],
+    end: { state: string; settlement: string },
+    actor: Actor,
+  ) {
+    const ids = [...new Set(rows.map((one) => one.id))];
+    if (!(await this.desk.close(ids, { ...end, userId: actor.userId }, row))) throw new AppError('request.stale');
+    await this.audit.record({
+      action: end.state,
+      entity: 'finding',
+      entityId: row.id,
+      changes: { ...end, kind: row.kind, subject: row.subject, findings: ids.length },
+    });
+    const finding = await this.get(row.id);
+    return { finding, settled: ids.length, version: finding.version };
+  }
+
+  private async open(id: string, version: number): Promise<FindingRow> {
+    const row = await this.find(id);
+    assertVersion(row.version, version);
+    if (row.state !== 'open') throw new AppError('finding.settled');
+    return row;
+  }
+
+  private async find(id: string): Promise<FindingRow> {
+    const row = await this.desk.find(id);
+    if (row === null) throw notFound();
+    return row;
+  }
+}
+
+const wrongWay = (detail: string): AppError => new AppError('request.conflict', { detail });
+
+/** Which deliveries contradict each other, in an order of its own. */
+const sidesOf = (row: FindingRow): string =>
+  [...new Set(toFinding(row).contenders.map((one) => `${one.sourceId} ${one.webhookId}`))].sort().join('\n');

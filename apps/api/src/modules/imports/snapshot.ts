@@ -1,0 +1,69 @@
+import { Injectable } from '@nestjs/common';
+import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
+import { fold, type ComponentTypeFacts, type Existing, type Snapshot } from './plan-model.js';
+import { SnapshotRepository, type ComponentTypeRow } from './snapshot.repository.js';
+
+const PER_LINK: Partial<Record<ImportEntity, string>> = {
+  site: 'customer',
+  fixture: 'customer',
+  machine: 'site',
+  station: 'machine',
+  'power-unit': 'machine',
+  circuit: 'machine',
+  'installed-component': 'machine',
+  'fixture-fitting': 'station',
+  'target-setting': 'circuit',
+  'setup-record': 'circuit',
+};
+
+/** The natural key of a record: what it hangs on, and its name there. */
+function keyOf(entity: ImportEntity, existing: Existing): string {
+  const link = PER_LINK[entity];
+  const within = link === undefined ? '' : `${existing.links[link] ?? ''}|`;
+  const { values } = existing;
+  if (entity === 'setup-record') return within + fold(`${String(values.measuredAt)}|${String(values.reportName)}`);
+  return within + fold(String(values.name ?? values.designation ?? ''));
+}
+
+/** Of two that differ in case alone, the one in use goes first. */
+function byKey(entity: ImportEntity, records: readonly Existing[]): Map<string, Existing> {
+  const found = new Map<string, Existing>();
+  for (const existing of records) {
+    const key = keyOf(entity, existing);
+    const before = found.get(key);
+    if (before === undefined || (before.archived && !existing.archived)) found.set(key, existing);
+  }
+  return found;
+}
+
+/** By name and by part number; a name goes before another type's part number, an older type before a younger one. */
+function typesByName(types: readonly ComponentTypeRow[]): Map<string, ComponentTypeFacts> {
+  const found = new Map<string, ComponentTypeFacts>();
+  for (const { id, name, partNumber } of types) if (partNumber !== '') found.set(fold(partNumber), { id, name });
+  for (const { id, name } of types) found.set(fold(name), { id, name });
+  return found;
+}
+
+/** What is there of what a file may speak of, found by natural keys. */
+@Injectable()
+export class Snapshots {
+  constructor(private readonly repository: SnapshotRepository) {}
+
+  async read(entities: ReadonlySet<ImportEntity>): Promise<Snapshot> {
+    const found = new Map<ImportEntity, Map<string, Existing>>();
+    for (const entity of IMPORT_ENTITIES) {
+      found.set(entity, byKey(entity, entities.has(entity) ? await this.repository.list(entity) : []));
+    }
+    const types = typesByName(entities.has('installed-component') ? await this.repository.listTypes() : []);
+    const stations = new Map<string, number>();
+    for (const { links, archived } of found.get('station')?.values() ?? []) {
+      const machineId = links.machine ?? '';
+      if (!archived) stations.set(machineId, (stations.get(machineId) ?? 0) + 1);
+    }
+    return {
+      find: (entity, key) => found.get(entity)?.get(key),
+      componentType: (name) => types.get(fold(name)),
+      stationCount: (machineId) => stations.get(machineId) ?? 0,
+    };
+  }
+}

@@ -1,0 +1,2 @@
+/** An instant as text, in UTC. */
+export const iso = (ms: number): string => new Date(ms).toISOString();

@@ -1,0 +1,1 @@
+export { FindingsPanel } from './components/findings-panel';
