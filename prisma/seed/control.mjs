@@ -36,7 +36,6 @@ export const controlColumns = (change = {}) => ({
 export function addSignals(world, machine, circuit, index, at) {
   const { random, rows } = world;
   const base = { ...circuit.key, created_at: at, version: 1 };
-  const isSingle = machine.spec.circuits?.[index]?.valve === 'valveSingle';
   const code = (number, action) => {
     const id = random.id(at);
     rows.m_codes.push({
@@ -99,17 +98,14 @@ export function addSignals(world, machine, circuit, index, at) {
   };
   const clamp = code(60 + index * 2, 'clamp');
   const unclamp = code(61 + index * 2, 'unclamp');
-  // A valve with one coil that rests clamped needs no output to clamp.
-  if (!isSingle) {
-    signal({
-      ...coil,
-      m_code_id: clamp,
-      name: `Y${index * 2}`,
-      address: `out ${index * 2}`,
-      acts_on: 'clamp-coil',
-      relay: `K${index * 2 + 1}`,
-    });
-  }
+  signal({
+    ...coil,
+    m_code_id: clamp,
+    name: `Y${index * 2}`,
+    address: `out ${index * 2}`,
+    acts_on: 'clamp-coil',
+    relay: `K${index * 2 + 1}`,
+  });
   signal({
     ...coil,
     m_code_id: unclamp,

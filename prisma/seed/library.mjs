@@ -45,11 +45,6 @@ const TYPES = {
     'Double-solenoid valve 4/3, detented',
     { ratedPressure: [315, 'bar'], solenoids: [2, '1'], coilPower: [30, 'W'], coilVoltage: [24, 'V'], ...VALVE },
   ],
-  valveSingle: [
-    'directional-valve',
-    'Single-solenoid valve 4/2, spring return',
-    { ratedPressure: [315, 'bar'], solenoids: [1, '1'], coilPower: [26, 'W'], coilVoltage: [24, 'V'], ...VALVE },
-  ],
   checkValve: [
     'check-valve',
     'Pilot-operated check valve',

@@ -169,7 +169,7 @@ function buildCircuit(world, machine, station, index, install) {
     ...columns('time_without_supply', 's', plan.decoupled ? q(plan.decoupled.hours, 'h') : null),
     ...columns('cooling_without_supply', 'k', plan.decoupled ? q(plan.decoupled.cooling, 'K') : null),
     is_proved_again: plan.decoupled?.isProvedAgain ?? null,
-    valve_behaviour: plan.valve === 'valveSingle' ? 'single-rests-clamped' : 'double-detented',
+    valve_behaviour: 'double-detented',
     is_check_held: plan.canTrap ?? false,
     needs_open_proof: false,
     has_open_proof: null,
@@ -180,7 +180,7 @@ function buildCircuit(world, machine, station, index, install) {
   });
   const here = { circuit_id: circuitId };
   const n = index + 1;
-  install(plan.valve ?? 'valveDouble', here, `H${n}.1`, ['supply', 'tank', 'clamp', 'unclamp']);
+  install('valveDouble', here, `H${n}.1`, ['supply', 'tank', 'clamp', 'unclamp']);
   const pressureSwitch = install('switch', here, `H${n}.2`, ['clamp'], {
     sensing: 'clamp-line',
     serial: `S-${random.whole(1000, 9999)}`,

@@ -32,9 +32,9 @@ const SPECIAL = {
     story: 'emergency-stop',
     isPallets: false,
     emergencyStop:
-      'Reset after emergency stop switches output Y1 on again before the program runs: the single-solenoid valve would move to unclamp.',
+      'Reset after emergency stop switches output Y1 on again before the program runs: the valve would move to unclamp.',
     control: { onReset: 'unclamp' },
-    circuits: [{ valve: 'valveSingle' }],
+    circuits: [{}],
   },
   13: { story: 'recall', isPallets: true, circuits: [{ hoseLot: RECALLED_LOT }, { hoseLot: RECALLED_LOT }] },
   14: { story: 'recall-exchanged', isPallets: true, circuits: [{ hoseLot: RECALLED_LOT }, { hoseLot: RECALLED_LOT }] },

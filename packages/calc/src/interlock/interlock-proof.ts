@@ -145,7 +145,7 @@ function explore(interlock: InterlockCase): Exploration {
 }
 
 /** Explorations kept: machines are wired alike, and those of one take the same states. */
-const KEPT = 400;
+const KEPT = 200;
 const explored = new Map<string, Exploration>();
 
 /** The same of stations that differ by name and signals only: what they do does not depend on those. */

@@ -35,9 +35,10 @@ export const INTERLOCK_RULES = {
   /** losing power, an output or a wire, emergency stop, reset and restart never unclamp */
   'losses-never-unclamp': ({ before, event, after }: InterlockTransition): boolean =>
     LOSSES.includes(event) && before.pressurised && !after.pressurised,
-  /** nor do they close clamps on a hand (ISO 14118, unexpected start-up; clause not verified) */
+  /** nor do they close clamps on a hand (ISO 14118, unexpected start-up; clause not verified); of power that returns the rule below tells */
   'losses-never-clamp': ({ before, event, after }: InterlockTransition): boolean =>
     LOSSES.includes(event) &&
+    event !== 'power-on' &&
     !before.pressurised &&
     (after.pressurised || (before.valve !== CLAMP && after.valve === CLAMP)),
   /** losing air leaves it held, or stops the machine */
