@@ -12,6 +12,7 @@ export {
   text,
   tristate,
 } from './fields';
+export { blankFigures, figureFields, groupFigures, listGroup, pickFigures } from './figure-fields';
 export { combo } from './combo';
 export { list } from './list-field';
 export { EntryForm } from './entry-form';
