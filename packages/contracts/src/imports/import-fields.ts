@@ -108,7 +108,7 @@ const pressure = (rest: Rest = {}): Rest => ({ kind: 'pressure', ...rest });
 const time = (rest: Rest = {}): Rest => ({ kind: 'time', ...rest });
 
 /** The columns of a record's figures. */
-const fieldsOf = (entity: ImportEntity, figures: Figures): ImportField[] =>
+export const fieldsOfFigures = (entity: ImportEntity, figures: Figures): ImportField[] =>
   Object.entries(figures).flatMap(([name, figure]) => {
     const column = toColumn(figure);
     return column === null ? [] : [of(entity)(name, ...column)];
@@ -183,9 +183,9 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
     ...SHORT,
     synonyms: ['machine serial no', 'machine serial number', 'serial no of machine'],
   }),
-  ...fieldsOf('machine', MACHINE_MAKE),
+  ...fieldsOfFigures('machine', MACHINE_MAKE),
   machine('axes', 'Axes', 'text', SHORT),
-  ...fieldsOf('machine', MACHINE_CONTROL),
+  ...fieldsOfFigures('machine', MACHINE_CONTROL),
   machine('inServiceOn', 'In service on', 'date', {
     synonyms: ['commissioned', 'commissioned on', 'in service since'],
   }),
@@ -196,7 +196,7 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   machine('asReceived', 'As received', 'text', NOTE),
   machine('quoteReference', 'Quote reference', 'text', { ...SHORT, synonyms: ['quote', 'order', 'order no'] }),
   machine('emergencyStopBehaviour', 'Emergency stop behaviour', 'text', NOTE),
-  ...fieldsOf('machine', MACHINE_SUPPLY),
+  ...fieldsOfFigures('machine', MACHINE_SUPPLY),
 
   station('name', 'Station', 'text', { required: true, ...NAME, synonyms: ['pallet', 'station name'] }),
 
@@ -206,12 +206,12 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
     synonyms: ['power unit name', 'hpu', 'hydraulic unit', 'pump unit'],
   }),
   unit('drive', 'Drive', 'choice', { required: true, choices: ['air', 'electric'], synonyms: ['pump drive'] }),
-  ...fieldsOf('power-unit', POWER_UNIT_FIGURES),
+  ...fieldsOfFigures('power-unit', POWER_UNIT_FIGURES),
   unit('note', 'Power unit note', 'text', NOTE),
 
   circuit('name', 'Circuit', 'text', { required: true, ...NAME, synonyms: ['circuit name', 'clamping circuit'] }),
   circuit('purpose', 'Purpose', 'text', { ...NAME, synonyms: ['use'] }),
-  ...fieldsOf('circuit', CIRCUIT_FIGURES),
+  ...fieldsOfFigures('circuit', CIRCUIT_FIGURES),
   circuit('note', 'Circuit note', 'text', NOTE),
 
   component('designation', 'Designation', 'text', {
@@ -240,7 +240,7 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
 
   fixture('name', 'Fixture', 'text', { required: true, ...NAME, synonyms: ['fixture name', 'fixture no'] }),
   fixture('description', 'Fixture description', 'text', SHORT),
-  ...fieldsOf('fixture', FIXTURE_FIGURES),
+  ...fieldsOfFigures('fixture', FIXTURE_FIGURES),
   fixture('ratedPressureSource', 'Source of the rating', 'text', SHORT),
   fixture('note', 'Fixture note', 'text', NOTE),
 

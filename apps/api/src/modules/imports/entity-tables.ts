@@ -46,7 +46,7 @@ const quantity = (suffix: string, ...names: string[]): FieldColumn[] =>
   }));
 
 /** Of the figures that have a column in a spreadsheet. */
-const figuresOf = (figures: Figures): FieldColumn[] =>
+export const figuresOf = (figures: Figures): FieldColumn[] =>
   Object.entries(figures).flatMap(([field, figure]): FieldColumn[] => {
     if (figure.column === undefined) return [];
     const column = snake(factNameOf(field, figure));
