@@ -6,6 +6,7 @@ import {
   FIXTURE_FIGURES,
   listFactNames,
   MACHINE_FIGURES,
+  mapFigures,
   pickControlFacts,
   pickFacts,
   POWER_UNIT_FIGURES,
@@ -53,6 +54,12 @@ describe('a figure that is planted', () => {
     const choice: 'one' | 'other' | null = seen.plantedChoice;
     expect(choice).toBe('other');
     expect(seen).toEqual({ valveBehaviour: null, isCheckHeld: true, plantedAnswer: null, plantedChoice: 'other' });
+  });
+
+  it('is in whatever is made of each figure of its table', () => {
+    const names = mapFigures<Record<keyof typeof PLANTED, string>>(PLANTED, (figure, name) => factNameOf(name, figure));
+    expect(Object.keys(names)).toEqual(Object.keys(PLANTED));
+    expect([names.plantedStroke, names.plantedNote]).toEqual(['plantedStrokeM', 'plantedNote']);
   });
 
   it('declares its direction', () => {
