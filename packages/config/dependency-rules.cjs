@@ -46,11 +46,11 @@ module.exports = {
     ),
     error(
       'contracts-take-only-types-from-calc',
-      'A browser that validates a form must not load the calculations; the table of checks is plain data.',
+      'A browser that validates a form must not load the calculations; the tables of checks and figures are plain data.',
       { path: '^packages/contracts/src', pathNot: '[.]test[.]ts$' },
       {
         path: built('calc'),
-        pathNot: `${built('calc')}circuit-checks/checks[.](ts|js|d[.]ts)$`,
+        pathNot: `${built('calc')}(circuit-checks/checks|figures/[a-z-]+)[.](ts|js|d[.]ts)$`,
         dependencyTypesNot: ['type-only'],
       },
     ),

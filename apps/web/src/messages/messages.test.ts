@@ -1,5 +1,15 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { CHECK_CODES, CHECKS, listReasons } from '@repo/calc/checks';
+import {
+  CIRCUIT_FIGURES,
+  ELEMENT_FIGURES,
+  FIXTURE_FIGURES,
+  MACHINE_CONTROL,
+  MACHINE_MAKE,
+  MACHINE_SUPPLY,
+  POWER_UNIT_FIGURES,
+  type Figures,
+} from '@repo/calc/figures';
 import { COMPONENT_FIGURES, statusSchema } from '@repo/contracts';
 import { en } from './en';
 import { DEFAULT_LOCALE, findSentence, isLoaded, isMessageKey, loadLanguage, toMessage } from './index';
@@ -32,6 +42,24 @@ describe('messages', () => {
         ...Object.keys(figures).map((figure) => `componentFigure.${figure}`),
       ]) {
         expect(keys).toContain(name);
+      }
+    }
+  });
+
+  it('has a label for every figure of a record, and a word for each of its choices', () => {
+    const tables: readonly [string, Figures][] = [
+      ['circuit', CIRCUIT_FIGURES],
+      ['powerUnit', POWER_UNIT_FIGURES],
+      ['machine.form', { ...MACHINE_MAKE, ...MACHINE_CONTROL }],
+      ['control', MACHINE_SUPPLY],
+      ['fixtures', FIXTURE_FIGURES],
+      ['fixtureElement', ELEMENT_FIGURES],
+    ];
+    for (const [prefix, figures] of tables) {
+      for (const [name, figure] of Object.entries(figures)) {
+        expect(keys).toContain(`${prefix}.${name}`);
+        const choices = figure.type === 'choice' ? figure.choices : [];
+        for (const choice of choices) expect(keys).toContain(`${prefix}.${name}.${choice}`);
       }
     }
   });

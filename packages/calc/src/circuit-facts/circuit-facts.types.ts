@@ -2,37 +2,16 @@
  * What is recorded of one circuit, and of all that its proof looks at beside it: plain JSON, SI, unit last in the name.
  * `null` means "nobody has said": nothing is put in its place.
  */
-import type { InterlockMachine, InterlockValve } from '../interlock/interlock-model.js';
 import type { MarginCode } from '../circuit-checks/checks.js';
+import type { CIRCUIT_FIGURES } from '../figures/circuit-figures.js';
+import type { ComponentKind } from '../figures/component-figures.js';
+import type { ControlFactsOf, FactsOf } from '../figures/figure.types.js';
+import type { ELEMENT_FIGURES, FIXTURE_FIGURES } from '../figures/fixture-figures.js';
+import type { MACHINE_FIGURES } from '../figures/machine-figures.js';
+import type { POWER_UNIT_FIGURES } from '../figures/power-unit-figures.js';
+import type { InterlockMachine } from '../interlock/interlock-model.js';
 
-/** Kinds of component, in the terms of ISO 5598. */
-export type ComponentKind =
-  | 'pump'
-  | 'reservoir'
-  | 'pressure-regulator'
-  | 'reducing-valve'
-  | 'relief-valve'
-  | 'directional-valve'
-  | 'check-valve'
-  | 'sequence-valve'
-  | 'pressure-switch'
-  | 'gauge'
-  | 'tube'
-  | 'hose'
-  | 'fitting'
-  | 'quick-coupling'
-  | 'rotary-union'
-  | 'through-table-coupling'
-  | 'manifold'
-  | 'accumulator'
-  | 'filter'
-  | 'swing-clamp'
-  | 'lever-clamp'
-  | 'cylinder'
-  | 'work-support'
-  | 'relay'
-  | 'power-supply';
-
+export type { ComponentKind };
 export type LineFunction = 'supply' | 'clamp' | 'unclamp' | 'tank';
 
 export interface ComponentFacts {
@@ -49,33 +28,16 @@ export interface ComponentFacts {
   figures: Readonly<Record<string, number>>;
 }
 
-export interface FixtureElementFacts {
+export interface FixtureElementFacts extends FactsOf<typeof ELEMENT_FIGURES> {
   id: string;
   kind: 'clamp' | 'support' | 'locator';
   name: string;
   quantity: number;
-  form: 'swing-clamp' | 'lever-clamp' | 'cylinder' | null;
-  acting: 'single' | 'double' | null;
-  ratedPressurePa: number | null;
-  leastWorkingPressurePa: number | null;
-  ratedForceN: number | null;
-  boreM: number | null;
-  rodM: number | null;
-  strokeM: number | null;
-  springForceN: number | null;
-  frictionN: number | null;
-  viscousFrictionNsPerM: number | null;
-  contactStiffnessNPerM: number | null;
-  highestFlowM3PerS: number | null;
-  armPressurePa: number | null;
-  /** clamping and cutting load upon a support: computed with its operations, else as typed */
-  highestLoadN: number | null;
 }
 
-export interface FixtureFacts {
+export interface FixtureFacts extends FactsOf<typeof FIXTURE_FIGURES> {
   id: string;
   name: string;
-  ratedPressurePa: number | null;
   elements: readonly FixtureElementFacts[];
 }
 
@@ -119,64 +81,26 @@ export interface ReadingFacts {
   oilTemperatureK: number | null;
 }
 
-export interface CircuitRowFacts {
+export interface CircuitRowFacts extends FactsOf<typeof CIRCUIT_FIGURES> {
   id: string;
   name: string;
   stationId: string;
-  hasReducingValve: boolean;
-  canTrap: boolean | null;
-  trappedTemperatureRiseK: number | null;
-  trappedNetExpansionPerK: number | null;
-  trappedBulkModulusPa: number | null;
-  unclampLineCanBlock: boolean | null;
-  /** check valves keep the pressure when supply or air is lost */
-  isCheckHeld: boolean | null;
-  isDecoupled: boolean | null;
-  timeWithoutSupplyS: number | null;
-  coolingWithoutSupplyK: number | null;
-  isProvedAgain: boolean | null;
-  clampTimeAllowedS: number | null;
-  unclampTimeAllowedS: number | null;
-  needsOpenProof: boolean | null;
-  hasOpenProof: boolean | null;
-  returnPressurePa: number | null;
 }
 
-export interface PowerUnitFacts {
+export interface PowerUnitFacts extends FactsOf<typeof POWER_UNIT_FIGURES> {
   drive: 'air' | 'electric';
-  plantAirLowPa: number | null;
-  plantAirHighPa: number | null;
-  oilViscosityAt40M2PerS: number | null;
-  oilViscosityAt100M2PerS: number | null;
-  oilDensityKgPerM3: number | null;
-  oilBulkModulusPa: number | null;
-  oilAirFraction: number | null;
-  coldOilTemperatureK: number | null;
-  workingOilTemperatureK: number | null;
 }
 
-export interface ControlMachineFacts {
+export interface ControlMachineFacts extends FactsOf<typeof MACHINE_FIGURES> {
   id: string;
   name: string;
-  controlReactionS: number | null;
-  controlVoltageV: number | null;
-  supplyRatingW: number | null;
-  supplyPeakW: number | null;
-  controlLoadW: number | null;
-  controlLoadPeakW: number | null;
-  supplyReserveRatio: number | null;
-  controlTemperatureK: number | null;
-  hasSeparateCommons: boolean | null;
-  outputRatingV: number | null;
   /** a member that is absent or null: nobody has said */
   behaviour: Partial<{ [K in keyof InterlockMachine]: InterlockMachine[K] | null }>;
 }
-export interface ControlCircuitFacts {
+export interface ControlCircuitFacts extends ControlFactsOf<typeof CIRCUIT_FIGURES> {
   id: string;
   name: string;
   stationId: string;
-  valveBehaviour: InterlockValve | null;
-  isCheckHeld: boolean | null;
   /** a directional valve is fitted */
   hasValve: boolean;
   /** of one of its coils; null: none fitted, or not known */

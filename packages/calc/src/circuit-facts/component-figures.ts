@@ -1,3 +1,4 @@
+import type { ReadComponentFigureName } from '../figures/component-figures.js';
 import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts, ComponentKind } from './circuit-facts.types.js';
 
@@ -10,7 +11,7 @@ export const CYLINDERS: ReadonlySet<ComponentKind> = new Set([
 ]);
 
 /** A figure of a component [SI]; null: not known, or no such component. */
-export const figureOf = (component: ComponentFacts | undefined, name: string): number | null =>
+export const figureOf = (component: ComponentFacts | undefined, name: ReadComponentFigureName): number | null =>
   component?.figures[name] ?? null;
 
 export const refOf = ({ id, name }: ComponentFacts): FigureRef => ({ entity: 'installed-component', id, name });

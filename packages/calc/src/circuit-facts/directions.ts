@@ -1,47 +1,24 @@
+import { CIRCUIT_FIGURES } from '../figures/circuit-figures.js';
+import type { Direction } from '../figures/figure.types.js';
+import { COMPONENT_FIGURES, type ComponentFigure } from '../figures/component-figures.js';
+import { ELEMENT_FIGURES, FIXTURE_FIGURES } from '../figures/fixture-figures.js';
+import { MACHINE_FIGURES } from '../figures/machine-figures.js';
+import { POWER_UNIT_FIGURES } from '../figures/power-unit-figures.js';
+import { directionsOf } from '../figures/read-figures.js';
+
+/** Of the figures of one kind of component. */
+const worseOf = (figures: Readonly<Record<string, ComponentFigure>>): Readonly<Record<string, Direction>> =>
+  Object.fromEntries(
+    Object.entries(figures).flatMap(([name, { worse }]) => (worse === undefined ? [] : [[name, worse]])),
+  );
+
 /**
- * Which way each figure of a circuit can only make its proof worse. `lower` and `higher` are of numbers, `true` and `false` of answers.
- * Everything else is `either`: it can make one check worse and another one better, which is said beside it.
+ * Which way each figure of a circuit can only make its proof worse.
  * A figure of a component is named by its kind, those of an element of a fixture by the element's kind.
  */
-export type Direction = 'lower' | 'higher' | 'true' | 'false' | 'either';
-
-const CYLINDER: Readonly<Record<string, Direction>> = {
-  // More oil to move, and more force: times, volumes, areas and contact go different ways.
-  ...{ bore: 'either', rod: 'either', stroke: 'either', friction: 'either', viscousFriction: 'either' },
-  ...{ contactStiffness: 'either', springForce: 'either', ratedForce: 'either' },
-};
-const RATED: Readonly<Record<string, Direction>> = { ratedPressure: 'lower' };
-
 export const DIRECTIONS = {
-  circuit: {
-    // Behind a reducing valve the pump's stall is cut off at the setting: slower, and gentler.
-    hasReducingValve: 'either',
-    canTrap: 'true',
-    trappedTemperatureRiseK: 'higher',
-    trappedNetExpansionPerK: 'higher',
-    trappedBulkModulusPa: 'higher',
-    unclampLineCanBlock: 'true',
-    isCheckHeld: 'true',
-    isDecoupled: 'true',
-    timeWithoutSupplyS: 'higher',
-    coolingWithoutSupplyK: 'higher',
-    isProvedAgain: 'false',
-    clampTimeAllowedS: 'lower',
-    unclampTimeAllowedS: 'lower',
-    needsOpenProof: 'true',
-    hasOpenProof: 'false',
-    // Against it springs return and clamps open; while clamping it holds them back.
-    returnPressurePa: 'either',
-  },
-  powerUnit: {
-    // Lower air lifts less; but it also pushes clamps more gently.
-    plantAirLowPa: 'either',
-    plantAirHighPa: 'higher',
-    // Thick oil is slow, thin oil is fast: times against the speed of swing clamps.
-    ...{ oilViscosityAt40M2PerS: 'either', oilViscosityAt100M2PerS: 'either', oilDensityKgPerM3: 'either' },
-    ...{ oilBulkModulusPa: 'either', oilAirFraction: 'either', coldOilTemperatureK: 'either' },
-    workingOilTemperatureK: 'either',
-  },
+  circuit: directionsOf(CIRCUIT_FIGURES),
+  powerUnit: directionsOf(POWER_UNIT_FIGURES),
   settings: {
     // Between what holds the workpiece and what ratings allow.
     ...{ settingPa: 'either', setPointPa: 'either', resetPointPa: 'either', airPressurePa: 'either' },
@@ -66,77 +43,14 @@ export const DIRECTIONS = {
     oilTemperatureK: 'either',
   },
   operation: { requiredPressurePa: 'higher', workpieceLimitPa: 'lower', workpieceNotLimiting: 'false' },
-  fixture: { ratedPressurePa: 'lower' },
+  fixture: directionsOf(FIXTURE_FIGURES),
   element: {
-    clamp: {
-      ...{
-        ratedPressurePa: 'lower',
-        leastWorkingPressurePa: 'higher',
-        highestFlowM3PerS: 'lower',
-        armPressurePa: 'lower',
-      },
-      ...{ ratedForceN: 'either', boreM: 'either', rodM: 'either', strokeM: 'either', springForceN: 'either' },
-      ...{
-        frictionN: 'either',
-        viscousFrictionNsPerM: 'either',
-        contactStiffnessNPerM: 'either',
-        highestLoadN: 'either',
-      },
-      quantity: 'either',
-    },
-    support: {
-      // It carries its rated load at its rated pressure: rated lower, it bears less and carries sooner.
-      ratedPressurePa: 'either',
-      ...{ leastWorkingPressurePa: 'higher', ratedForceN: 'lower', highestLoadN: 'higher' },
-      ...{ boreM: 'either', rodM: 'either', strokeM: 'either', springForceN: 'either', frictionN: 'either' },
-      ...{ viscousFrictionNsPerM: 'either', contactStiffnessNPerM: 'either', highestFlowM3PerS: 'either' },
-      ...{ armPressurePa: 'either', quantity: 'either' },
-    },
+    clamp: { ...directionsOf(ELEMENT_FIGURES, 'clamp'), quantity: 'either' },
+    support: { ...directionsOf(ELEMENT_FIGURES, 'support'), quantity: 'either' },
     locator: {},
   },
-  component: {
-    pump: {
-      ...RATED,
-      // Stronger reaches further, both ways.
-      ...{ pistonRatio: 'either', stallEfficiency: 'either', freeFlow: 'either', highestPressure: 'either' },
-      ...{ restartPressure: 'lower', restartTolerance: 'higher' },
-    },
-    'relief-valve': {
-      ...RATED,
-      // It must open above the setting and below the ratings.
-      openingPressure: 'either',
-      fullFlowPressure: 'higher',
-    },
-    'pressure-switch': { ...RATED, accuracy: 'higher', delay: 'higher' },
-    gauge: { ...RATED, span: 'higher', accuracyClass: 'higher' },
-    'directional-valve': {
-      ...RATED,
-      ...{ ratedFlow: 'either', lossAtRatedFlow: 'either', coilPower: 'higher', coilVoltage: 'either' },
-      ...{ coilTolerance: 'lower', coilDuty: 'lower' },
-    },
-    tube: { ...RATED, outerDiameter: 'either', wall: 'either', length: 'either' },
-    hose: { ...RATED, innerDiameter: 'either', length: 'either', expansionModulus: 'either' },
-    reservoir: { usableVolume: 'lower', freeVolume: 'lower' },
-    // Opened at a lower pressure, it lets the clamps load the supports sooner.
-    'sequence-valve': { ...RATED, leastWorkingPressure: 'higher', openingPressure: 'lower' },
-    'work-support': {
-      ...CYLINDER,
-      ...{ ratedPressure: 'either', leastWorkingPressure: 'higher', loadCapacity: 'lower', highestLoad: 'higher' },
-    },
-    'swing-clamp': { ...CYLINDER, ...RATED, highestFlow: 'lower', armPressure: 'lower' },
-  },
-  machine: {
-    controlReactionS: 'higher',
-    // Too high and too low are both wrong for a coil.
-    controlVoltageV: 'either',
-    ...{ supplyRatingW: 'lower', supplyPeakW: 'lower', controlLoadW: 'higher', controlLoadPeakW: 'higher' },
-    ...{
-      supplyReserveRatio: 'higher',
-      controlTemperatureK: 'higher',
-      hasSeparateCommons: 'false',
-      outputRatingV: 'lower',
-    },
-  },
+  component: Object.fromEntries(Object.entries(COMPONENT_FIGURES).map(([kind, figures]) => [kind, worseOf(figures)])),
+  machine: directionsOf(MACHINE_FIGURES),
   signal: { suppressionVoltageV: 'higher', isPolarityRight: 'false', isHeldOn: 'either' },
   wire: {
     ...{ crossSectionM2: 'lower', lengthM: 'higher', insulationVoltageV: 'lower', protectionA: 'higher' },
@@ -147,8 +61,9 @@ export const DIRECTIONS = {
 >;
 
 /**
- * Readings of times go before what is computed. Without one the transient stands in, which may say something else: the only figures that,
- * taken away, can make a check read better.
+ * The only figures that, taken away, can make a check read better. Readings of times go before what is computed: without one the
+ * transient stands in, which may say something else.
+ * Who says that no oil can be shut in is believed until somebody says that the circuit is decoupled, or held by check valves.
  */
 export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'readings.settingPa',
@@ -158,4 +73,6 @@ export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'readings.unclampTimeS',
   'readings.timeToleranceS',
   'readings.oilTemperatureK',
+  'circuit.isDecoupled',
+  'circuit.isCheckHeld',
 ]);

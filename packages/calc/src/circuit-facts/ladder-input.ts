@@ -140,7 +140,7 @@ function findSwitches(components: readonly ComponentFacts[]): readonly Component
   return own.length > 0 ? own : all;
 }
 
-function largestOf(switches: readonly ComponentFacts[], name: string): number | null {
+function largestOf(switches: readonly ComponentFacts[], name: 'accuracy' | 'delay'): number | null {
   const figures = switches.map((component) => figureOf(component, name));
   return figures.length === 0 || figures.includes(null) ? null : Math.max(...figures.map(Number));
 }

@@ -1,49 +1,17 @@
 import type { PressureLadderResult } from '@repo/calc';
 import { CHECK_CODES } from '@repo/calc/checks';
+import { CIRCUIT_FIGURES } from '@repo/calc/figures';
 import { z } from 'zod';
+import { answersOf, defaultsOf, rulesOf } from '../common/figure-rules.js';
 import { idSchema, instantSchema, nameSchema, noteSchema } from '../common/ids.js';
-import { quantityOf, quantityOutSchema } from '../common/quantity.js';
 
 export const statusSchema = z.enum(['holds', 'marginal', 'fails', 'unproven', 'not-applicable']);
 export type Status = z.infer<typeof statusSchema>;
 
-/** What the directional valve does: held where it was, sprung to the middle, or resting clamped or unclamped. */
-export const valveBehaviourSchema = z.enum([
-  'double-detented',
-  'double-centred',
-  'single-rests-clamped',
-  'single-rests-unclamped',
-]);
-
 const rules = {
   name: nameSchema,
   purpose: nameSchema,
-  hasReducingValve: z.boolean(),
-  canTrap: z.boolean().nullable(),
-  trappedTemperatureRise: quantityOf('temperature-difference', { zero: true }).nullable(),
-  /** volumetric, oil less walls, per kelvin */
-  trappedNetExpansionPerK: z.number().min(0).max(0.01).nullable(),
-  trappedBulkModulus: quantityOf('modulus').nullable(),
-  unclampLineCanBlock: z.boolean().nullable(),
-  clampTimeAllowed: quantityOf('time').nullable(),
-  unclampTimeAllowed: quantityOf('time').nullable(),
-  /** at times without its supply: a decoupled pallet, a circuit held by check valves */
-  isDecoupled: z.boolean().nullable(),
-  /** the longest that it is without */
-  timeWithoutSupply: quantityOf('time').nullable(),
-  /** cooling to be reckoned with in that time */
-  coolingWithoutSupply: quantityOf('temperature-difference', { zero: true }).nullable(),
-  /** its pressure is proved again before the pallet enters the machine */
-  isProvedAgain: z.boolean().nullable(),
-  valveBehaviour: valveBehaviourSchema.nullable(),
-  /** check valves keep the pressure when supply or air is lost */
-  isCheckHeld: z.boolean().nullable(),
-  /** a robot or loader trusts that the fixture is open */
-  needsOpenProof: z.boolean().nullable(),
-  /** something other than "no pressure" proves it open */
-  hasOpenProof: z.boolean().nullable(),
-  /** highest pressure in the tank line while unclamping */
-  returnPressure: quantityOf('pressure', { zero: true }).nullable(),
+  ...rulesOf(CIRCUIT_FIGURES),
   note: noteSchema,
 };
 
@@ -57,23 +25,7 @@ export const circuitSchema = z
     stationName: z.string(),
     name: z.string(),
     purpose: z.string(),
-    hasReducingValve: z.boolean(),
-    canTrap: z.boolean().nullable(),
-    trappedTemperatureRise: quantityOutSchema.nullable(),
-    trappedNetExpansionPerK: z.number().nullable(),
-    trappedBulkModulus: quantityOutSchema.nullable(),
-    unclampLineCanBlock: z.boolean().nullable(),
-    clampTimeAllowed: quantityOutSchema.nullable(),
-    unclampTimeAllowed: quantityOutSchema.nullable(),
-    isDecoupled: z.boolean().nullable(),
-    timeWithoutSupply: quantityOutSchema.nullable(),
-    coolingWithoutSupply: quantityOutSchema.nullable(),
-    isProvedAgain: z.boolean().nullable(),
-    valveBehaviour: valveBehaviourSchema.nullable(),
-    isCheckHeld: z.boolean().nullable(),
-    needsOpenProof: z.boolean().nullable(),
-    hasOpenProof: z.boolean().nullable(),
-    returnPressure: quantityOutSchema.nullable(),
+    ...answersOf(CIRCUIT_FIGURES),
     note: z.string(),
     createdAt: instantSchema,
     archivedAt: instantSchema.nullable(),
@@ -88,23 +40,7 @@ export const createCircuitBodySchema = z.strictObject({
   stationId: idSchema,
   name: rules.name,
   purpose: rules.purpose.default('clamping'),
-  hasReducingValve: rules.hasReducingValve.default(false),
-  canTrap: rules.canTrap.default(null),
-  trappedTemperatureRise: rules.trappedTemperatureRise.default(null),
-  trappedNetExpansionPerK: rules.trappedNetExpansionPerK.default(null),
-  trappedBulkModulus: rules.trappedBulkModulus.default(null),
-  unclampLineCanBlock: rules.unclampLineCanBlock.default(null),
-  clampTimeAllowed: rules.clampTimeAllowed.default(null),
-  unclampTimeAllowed: rules.unclampTimeAllowed.default(null),
-  isDecoupled: rules.isDecoupled.default(null),
-  timeWithoutSupply: rules.timeWithoutSupply.default(null),
-  coolingWithoutSupply: rules.coolingWithoutSupply.default(null),
-  isProvedAgain: rules.isProvedAgain.default(null),
-  valveBehaviour: rules.valveBehaviour.default(null),
-  isCheckHeld: rules.isCheckHeld.default(null),
-  needsOpenProof: rules.needsOpenProof.default(null),
-  hasOpenProof: rules.hasOpenProof.default(null),
-  returnPressure: rules.returnPressure.default(null),
+  ...defaultsOf(CIRCUIT_FIGURES),
   note: rules.note.default(''),
 });
 export const updateCircuitBodySchema = z.strictObject({ ...rules, archived: z.boolean() }).partial();

@@ -1,3 +1,13 @@
+import {
+  CIRCUIT_FIGURES,
+  FIXTURE_FIGURES,
+  MACHINE_CONTROL,
+  MACHINE_MAKE,
+  MACHINE_SUPPLY,
+  POWER_UNIT_FIGURES,
+  type Figure,
+  type Figures,
+} from '@repo/calc/figures';
 import type { QuantityKind } from '@repo/quantity';
 
 /**
@@ -56,6 +66,31 @@ const of =
     ...rest,
   });
 
+/** How a figure stands in a spreadsheet; null: in none. */
+function toColumn(figure: Figure): [header: string, type: ImportFieldType, rest: Rest] | null {
+  if (figure.column === undefined) return null;
+  const { header, synonyms } = figure.column;
+  const rest: Rest = synonyms === undefined ? {} : { synonyms };
+  switch (figure.type) {
+    case 'quantity':
+      return [
+        header,
+        'quantity',
+        { kind: figure.kind, ...(figure.isZeroAllowed === true ? { zero: true } : {}), ...rest },
+      ];
+    case 'answer':
+      return [header, 'boolean', rest];
+    case 'choice':
+      return [header, 'choice', { choices: figure.choices, ...rest }];
+    case 'number': {
+      const { isWhole, least: min, most: max } = figure;
+      const { kind } = figure.column;
+      if (kind !== undefined) return [header, 'quantity', { kind, ...(min === 0 ? { zero: true } : {}), ...rest }];
+      return [header, isWhole === true ? 'integer' : 'number', { min, max, ...rest }];
+    }
+  }
+}
+
 const customer = of('customer');
 const site = of('site');
 const machine = of('machine');
@@ -71,6 +106,13 @@ const SHORT = { max: 400 } as const;
 const NOTE = { max: 4000 } as const;
 const pressure = (rest: Rest = {}): Rest => ({ kind: 'pressure', ...rest });
 const time = (rest: Rest = {}): Rest => ({ kind: 'time', ...rest });
+
+/** The columns of a record's figures. */
+export const fieldsOfFigures = (entity: ImportEntity, figures: Figures): ImportField[] =>
+  Object.entries(figures).flatMap(([name, figure]) => {
+    const column = toColumn(figure);
+    return column === null ? [] : [of(entity)(name, ...column)];
+  });
 
 const settingsOf = (field: ReturnType<typeof of>): ImportField[] => [
   field(
@@ -141,16 +183,9 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
     ...SHORT,
     synonyms: ['machine serial no', 'machine serial number', 'serial no of machine'],
   }),
-  machine('madeYear', 'Year made', 'integer', {
-    min: 1950,
-    max: 2100,
-    synonyms: ['year', 'made', 'build year', 'year of manufacture'],
-  }),
+  ...fieldsOfFigures('machine', MACHINE_MAKE),
   machine('axes', 'Axes', 'text', SHORT),
-  machine('supplyVoltageV', 'Supply voltage', 'quantity', { kind: 'voltage', zero: true, synonyms: ['voltage'] }),
-  machine('spareInputs', 'Spare inputs', 'integer', { min: 0, max: 1000 }),
-  machine('spareOutputs', 'Spare outputs', 'integer', { min: 0, max: 1000 }),
-  machine('controlReaction', 'Control reaction', 'quantity', time({ zero: true, synonyms: ['reaction time'] })),
+  ...fieldsOfFigures('machine', MACHINE_CONTROL),
   machine('inServiceOn', 'In service on', 'date', {
     synonyms: ['commissioned', 'commissioned on', 'in service since'],
   }),
@@ -161,6 +196,7 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   machine('asReceived', 'As received', 'text', NOTE),
   machine('quoteReference', 'Quote reference', 'text', { ...SHORT, synonyms: ['quote', 'order', 'order no'] }),
   machine('emergencyStopBehaviour', 'Emergency stop behaviour', 'text', NOTE),
+  ...fieldsOfFigures('machine', MACHINE_SUPPLY),
 
   station('name', 'Station', 'text', { required: true, ...NAME, synonyms: ['pallet', 'station name'] }),
 
@@ -170,41 +206,12 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
     synonyms: ['power unit name', 'hpu', 'hydraulic unit', 'pump unit'],
   }),
   unit('drive', 'Drive', 'choice', { required: true, choices: ['air', 'electric'], synonyms: ['pump drive'] }),
-  unit('plantAirLow', 'Plant air, lowest', 'quantity', pressure({ synonyms: ['plant air low', 'lowest air'] })),
-  unit('plantAirHigh', 'Plant air, highest', 'quantity', pressure({ synonyms: ['plant air high', 'highest air'] })),
-  unit('oilViscosityAt40', 'Oil viscosity at 40 °C', 'quantity', {
-    kind: 'kinematic-viscosity',
-    synonyms: ['viscosity'],
-  }),
-  unit('oilViscosityAt100', 'Oil viscosity at 100 °C', 'quantity', { kind: 'kinematic-viscosity' }),
-  unit('oilDensity', 'Oil density', 'quantity', { kind: 'density' }),
-  unit('oilBulkModulus', 'Oil bulk modulus', 'quantity', { kind: 'modulus' }),
-  unit('oilAirFraction', 'Air in the oil', 'number', { min: 0, max: 0.5 }),
-  unit('coldOilTemperature', 'Coldest oil', 'quantity', { kind: 'temperature' }),
-  unit('workingOilTemperature', 'Oil at work', 'quantity', { kind: 'temperature', synonyms: ['oil temperature'] }),
+  ...fieldsOfFigures('power-unit', POWER_UNIT_FIGURES),
   unit('note', 'Power unit note', 'text', NOTE),
 
   circuit('name', 'Circuit', 'text', { required: true, ...NAME, synonyms: ['circuit name', 'clamping circuit'] }),
   circuit('purpose', 'Purpose', 'text', { ...NAME, synonyms: ['use'] }),
-  circuit('hasReducingValve', 'Reducing valve', 'boolean', { synonyms: ['has reducing valve'] }),
-  circuit('canTrap', 'Oil can be shut in', 'boolean', { synonyms: ['can trap'] }),
-  circuit('trappedTemperatureRise', 'Trapped oil warms by', 'quantity', { kind: 'temperature-difference', zero: true }),
-  circuit('trappedNetExpansionPerK', 'Net expansion per kelvin', 'number', { min: 0, max: 0.01 }),
-  circuit('trappedBulkModulus', 'Bulk modulus', 'quantity', { kind: 'modulus' }),
-  circuit('unclampLineCanBlock', 'Unclamp line can be blocked', 'boolean'),
-  circuit('clampTimeAllowed', 'Clamp time allowed', 'quantity', time()),
-  circuit('unclampTimeAllowed', 'Unclamp time allowed', 'quantity', time()),
-  circuit('isDecoupled', 'At times without supply', 'boolean', { synonyms: ['decoupled', 'is decoupled'] }),
-  circuit('timeWithoutSupply', 'Longest time without supply', 'quantity', time()),
-  circuit('coolingWithoutSupply', 'Cooling without supply', 'quantity', { kind: 'temperature-difference', zero: true }),
-  circuit('isProvedAgain', 'Pressure proved again', 'boolean'),
-  circuit('valveBehaviour', 'Valve behaviour', 'choice', {
-    choices: ['double-detented', 'double-centred', 'single-rests-clamped', 'single-rests-unclamped'],
-  }),
-  circuit('isCheckHeld', 'Held by check valves', 'boolean'),
-  circuit('needsOpenProof', 'Open must be proved', 'boolean'),
-  circuit('hasOpenProof', 'Open is proved', 'boolean'),
-  circuit('returnPressure', 'Highest return pressure', 'quantity', pressure({ zero: true })),
+  ...fieldsOfFigures('circuit', CIRCUIT_FIGURES),
   circuit('note', 'Circuit note', 'text', NOTE),
 
   component('designation', 'Designation', 'text', {
@@ -233,7 +240,7 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
 
   fixture('name', 'Fixture', 'text', { required: true, ...NAME, synonyms: ['fixture name', 'fixture no'] }),
   fixture('description', 'Fixture description', 'text', SHORT),
-  fixture('ratedPressure', 'Fixture rated pressure', 'quantity', pressure({ synonyms: ['fixture rating'] })),
+  ...fieldsOfFigures('fixture', FIXTURE_FIGURES),
   fixture('ratedPressureSource', 'Source of the rating', 'text', SHORT),
   fixture('note', 'Fixture note', 'text', NOTE),
 

@@ -1,7 +1,8 @@
+import { MACHINE_CONTROL, MACHINE_MAKE, MACHINE_SUPPLY } from '@repo/calc/figures';
 import { z } from 'zod';
+import { answersOf, defaultsOf, rulesOf } from '../common/figure-rules.js';
 import { idSchema, instantSchema, localDateSchema, nameSchema, noteSchema, shortTextSchema } from '../common/ids.js';
 import { controlBehaviourSchema, UNSAID_BEHAVIOUR } from '../signals/control-behaviour.schema.js';
-import { quantityOf, quantityOutSchema } from '../common/quantity.js';
 
 export const machineFormSchema = z.enum(['pallets', 'single-station']);
 export const wayInSchema = z.enum(['rotary-union', 'through-table-supply', 'direct']);
@@ -12,15 +13,11 @@ const rules = {
   description: shortTextSchema,
   model: shortTextSchema,
   serial: shortTextSchema,
-  madeYear: z.int().min(1950).max(2100).nullable(),
+  ...rulesOf(MACHINE_MAKE),
   form: machineFormSchema,
   wayIn: wayInSchema,
   axes: shortTextSchema,
-  supplyVoltageV: z.number().min(0).max(1000).nullable(),
-  spareInputs: z.int().min(0).max(1000).nullable(),
-  spareOutputs: z.int().min(0).max(1000).nullable(),
-  /** from the switch opening until the spindle stands */
-  controlReaction: quantityOf('time', { zero: true }).nullable(),
+  ...rulesOf(MACHINE_CONTROL),
   inServiceOn: localDateSchema.nullable(),
   warrantyUntil: localDateSchema.nullable(),
   trainedPersons: noteSchema,
@@ -29,22 +26,7 @@ const rules = {
   asReceived: noteSchema,
   quoteReference: shortTextSchema,
   emergencyStopBehaviour: noteSchema,
-  /** of the 24 V supply, as measured */
-  controlVoltageV: z.number().gt(0).max(1000).nullable(),
-  supplyRatingW: z.number().gt(0).max(1e6).nullable(),
-  /** what the supply bears for a moment; null: its maker states none */
-  supplyPeakW: z.number().gt(0).max(1e6).nullable(),
-  /** all else that the supply feeds, coils left out */
-  controlLoadW: z.number().min(0).max(1e6).nullable(),
-  controlLoadPeakW: z.number().min(0).max(1e6).nullable(),
-  /** asked for above the load, as a share */
-  supplyReserveRatio: z.number().min(0).max(1).nullable(),
-  /** of the wires at work */
-  controlTemperature: quantityOf('temperature').nullable(),
-  /** inputs and outputs on commons of their own */
-  hasSeparateCommons: z.boolean().nullable(),
-  /** highest voltage that its outputs, or the contacts between, bear */
-  outputRatingV: z.number().gt(0).max(10_000).nullable(),
+  ...rulesOf(MACHINE_SUPPLY),
   controlBehaviour: controlBehaviourSchema,
 };
 
@@ -66,14 +48,11 @@ export const machineSchema = z
     description: z.string(),
     model: z.string(),
     serial: z.string(),
-    madeYear: z.int().nullable(),
+    ...answersOf(MACHINE_MAKE),
     form: machineFormSchema,
     wayIn: wayInSchema,
     axes: z.string(),
-    supplyVoltageV: z.number().nullable(),
-    spareInputs: z.int().nullable(),
-    spareOutputs: z.int().nullable(),
-    controlReaction: quantityOutSchema.nullable(),
+    ...answersOf(MACHINE_CONTROL),
     inServiceOn: localDateSchema.nullable(),
     warrantyUntil: localDateSchema.nullable(),
     trainedPersons: z.string(),
@@ -82,15 +61,7 @@ export const machineSchema = z
     asReceived: z.string(),
     quoteReference: z.string(),
     emergencyStopBehaviour: z.string(),
-    controlVoltageV: z.number().nullable(),
-    supplyRatingW: z.number().nullable(),
-    supplyPeakW: z.number().nullable(),
-    controlLoadW: z.number().nullable(),
-    controlLoadPeakW: z.number().nullable(),
-    supplyReserveRatio: z.number().nullable(),
-    controlTemperature: quantityOutSchema.nullable(),
-    hasSeparateCommons: z.boolean().nullable(),
-    outputRatingV: z.number().nullable(),
+    ...answersOf(MACHINE_SUPPLY),
     controlBehaviour: controlBehaviourSchema,
     disposition: dispositionSchema,
     dispositionOn: localDateSchema.nullable(),
@@ -116,12 +87,9 @@ export const createMachineBodySchema = z.strictObject({
   description: rules.description.default(''),
   model: rules.model.default(''),
   serial: rules.serial.default(''),
-  madeYear: rules.madeYear.default(null),
+  ...defaultsOf(MACHINE_MAKE),
   axes: rules.axes.default(''),
-  supplyVoltageV: rules.supplyVoltageV.default(null),
-  spareInputs: rules.spareInputs.default(null),
-  spareOutputs: rules.spareOutputs.default(null),
-  controlReaction: rules.controlReaction.default(null),
+  ...defaultsOf(MACHINE_CONTROL),
   inServiceOn: rules.inServiceOn.default(null),
   warrantyUntil: rules.warrantyUntil.default(null),
   trainedPersons: rules.trainedPersons.default(''),
@@ -130,15 +98,7 @@ export const createMachineBodySchema = z.strictObject({
   asReceived: rules.asReceived.default(''),
   quoteReference: rules.quoteReference.default(''),
   emergencyStopBehaviour: rules.emergencyStopBehaviour.default(''),
-  controlVoltageV: rules.controlVoltageV.default(null),
-  supplyRatingW: rules.supplyRatingW.default(null),
-  supplyPeakW: rules.supplyPeakW.default(null),
-  controlLoadW: rules.controlLoadW.default(null),
-  controlLoadPeakW: rules.controlLoadPeakW.default(null),
-  supplyReserveRatio: rules.supplyReserveRatio.default(null),
-  controlTemperature: rules.controlTemperature.default(null),
-  hasSeparateCommons: rules.hasSeparateCommons.default(null),
-  outputRatingV: rules.outputRatingV.default(null),
+  ...defaultsOf(MACHINE_SUPPLY),
   controlBehaviour: rules.controlBehaviour.default(UNSAID_BEHAVIOUR),
   predecessorMachineId: idSchema.nullable().default(null),
 });

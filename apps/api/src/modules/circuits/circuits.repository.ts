@@ -1,29 +1,10 @@
 import { Injectable } from '@nestjs/common';
+import { CIRCUIT_FIGURES } from '@repo/calc/figures';
 import type { InputOf, routes } from '@repo/contracts';
-import { Db, quantityColumns } from '../../platform/db/index.js';
+import { Db, splitFigures } from '../../platform/db/index.js';
 
 type Circuits = typeof routes.circuits;
 const include = { station: { select: { name: true } } } as const;
-
-const quantities = (body: InputOf<Circuits['update']>['body']) => ({
-  ...quantityColumns(
-    'trappedTemperatureRiseK',
-    'trappedTemperatureRiseEntered',
-    'temperature-difference',
-    body.trappedTemperatureRise,
-  ),
-  ...quantityColumns('trappedBulkModulusPa', 'trappedBulkModulusEntered', 'modulus', body.trappedBulkModulus),
-  ...quantityColumns('clampTimeAllowedS', 'clampTimeAllowedEntered', 'time', body.clampTimeAllowed),
-  ...quantityColumns('unclampTimeAllowedS', 'unclampTimeAllowedEntered', 'time', body.unclampTimeAllowed),
-  ...quantityColumns('timeWithoutSupplyS', 'timeWithoutSupplyEntered', 'time', body.timeWithoutSupply),
-  ...quantityColumns(
-    'coolingWithoutSupplyK',
-    'coolingWithoutSupplyEntered',
-    'temperature-difference',
-    body.coolingWithoutSupply,
-  ),
-  ...quantityColumns('returnPressurePa', 'returnPressureEntered', 'pressure', body.returnPressure),
-});
 
 @Injectable()
 export class CircuitsRepository {
@@ -67,47 +48,19 @@ export class CircuitsRepository {
     place: { customerId: string; machineId: string },
     body: InputOf<Circuits['create']>['body'],
   ): Promise<void> {
-    const { id, powerUnitId, stationId, name, purpose, hasReducingValve, canTrap, note } = body;
-    const { trappedNetExpansionPerK, unclampLineCanBlock, isDecoupled, isProvedAgain } = body;
-    const { valveBehaviour, isCheckHeld, needsOpenProof, hasOpenProof } = body;
-    await this.db.tx.circuit.create({
-      data: {
-        organisationId: this.organisationId,
-        ...place,
-        id,
-        powerUnitId,
-        stationId,
-        name,
-        purpose,
-        hasReducingValve,
-        canTrap,
-        trappedNetExpansionPerK,
-        unclampLineCanBlock,
-        isDecoupled,
-        isProvedAgain,
-        valveBehaviour,
-        isCheckHeld,
-        needsOpenProof,
-        hasOpenProof,
-        note,
-        ...quantities(body),
-      },
-    });
+    const { columns, rest } = splitFigures(CIRCUIT_FIGURES, body);
+    await this.db.tx.circuit.create({ data: { organisationId: this.organisationId, ...place, ...rest, ...columns } });
   }
 
   async update(id: string, version: number, body: InputOf<Circuits['update']>['body']): Promise<boolean> {
-    const { name, purpose, hasReducingValve, canTrap, trappedNetExpansionPerK, unclampLineCanBlock, note } = body;
-    const { isDecoupled, isProvedAgain, valveBehaviour, isCheckHeld, needsOpenProof, hasOpenProof } = body;
-    const said = { hasReducingValve, canTrap, unclampLineCanBlock, isDecoupled, isProvedAgain };
-    const control = { valveBehaviour, isCheckHeld, needsOpenProof, hasOpenProof };
-    const plain = { name, purpose, trappedNetExpansionPerK, note, ...said, ...control };
-    const given = Object.fromEntries(Object.entries(plain).filter(([, value]) => value !== undefined));
+    const { columns, rest } = splitFigures(CIRCUIT_FIGURES, body);
+    const { archived, ...plain } = rest;
     const { count } = await this.db.tx.circuit.updateMany({
       where: { organisationId: this.organisationId, id, version },
       data: {
-        ...given,
-        ...(body.archived === undefined ? {} : { archivedAt: body.archived ? new Date() : null }),
-        ...quantities(body),
+        ...plain,
+        ...columns,
+        ...(archived === undefined ? {} : { archivedAt: archived ? new Date() : null }),
         version: { increment: 1 },
       },
     });

@@ -1,9 +1,11 @@
 import { Injectable } from '@nestjs/common';
+import { CIRCUIT_FIGURES } from '@repo/calc/figures';
 import type { Circuit, InputOf, routes } from '@repo/contracts';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
-import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
+import { figuresFrom } from '../../platform/http/figures-out.js';
+import { isoOrNull } from '../../platform/http/quantity-out.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { CircuitsRepository, type CircuitRow } from './circuits.repository.js';
 
@@ -18,23 +20,7 @@ const toCircuit = (row: CircuitRow): Circuit => ({
   stationName: row.station.name,
   name: row.name,
   purpose: row.purpose,
-  hasReducingValve: row.hasReducingValve,
-  canTrap: row.canTrap,
-  trappedTemperatureRise: quantityFrom(row.trappedTemperatureRiseEntered),
-  trappedNetExpansionPerK: row.trappedNetExpansionPerK,
-  trappedBulkModulus: quantityFrom(row.trappedBulkModulusEntered),
-  unclampLineCanBlock: row.unclampLineCanBlock,
-  clampTimeAllowed: quantityFrom(row.clampTimeAllowedEntered),
-  unclampTimeAllowed: quantityFrom(row.unclampTimeAllowedEntered),
-  isDecoupled: row.isDecoupled,
-  timeWithoutSupply: quantityFrom(row.timeWithoutSupplyEntered),
-  coolingWithoutSupply: quantityFrom(row.coolingWithoutSupplyEntered),
-  isProvedAgain: row.isProvedAgain,
-  valveBehaviour: row.valveBehaviour as Circuit['valveBehaviour'],
-  isCheckHeld: row.isCheckHeld,
-  needsOpenProof: row.needsOpenProof,
-  hasOpenProof: row.hasOpenProof,
-  returnPressure: quantityFrom(row.returnPressureEntered),
+  ...figuresFrom(CIRCUIT_FIGURES, row),
   note: row.note,
   createdAt: row.createdAt.toISOString(),
   archivedAt: isoOrNull(row.archivedAt),

@@ -1,5 +1,6 @@
 import type { ExportTable } from '@repo/contracts';
 import type { QuantityKind } from '@repo/quantity';
+import { ELEMENT_COLUMNS } from './element-columns.js';
 import { join, UUID_KEY, type ExportColumn, type ExportColumnType, type ExportSource } from './export-columns.js';
 
 const column =
@@ -26,10 +27,6 @@ const quantity = (header: string, kind: QuantityKind, sql: string, entered: stri
   sql,
   entered,
 });
-
-/** A figure of an element of a fixture: as typed, with its SI value beside. */
-const elementFigure = (header: string, kind: QuantityKind, name: string, si: string): ExportColumn =>
-  quantity(header, kind, `(e.element -> 'si' ->> '${si}')::float8`, `nullif(e.element -> '${name}', 'null')`);
 
 const customer = join('customers', 'c', 't.customer_id');
 const machine = join('machines', 'm', 't.machine_id', true);
@@ -74,23 +71,7 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       text('Kind', "e.element ->> 'kind'"),
       text('Name', "e.element ->> 'name'"),
       integer('Quantity', "(e.element ->> 'quantity')::int"),
-      text('Form', "e.element ->> 'form'"),
-      text('Acting', "e.element ->> 'acting'"),
-      elementFigure('Bore', 'length', 'bore', 'boreM'),
-      elementFigure('Rod', 'length', 'rod', 'rodM'),
-      elementFigure('Stroke', 'length', 'stroke', 'strokeM'),
-      elementFigure('Rated pressure', 'pressure', 'ratedPressure', 'ratedPressurePa'),
-      elementFigure('Least working pressure', 'pressure', 'leastWorkingPressure', 'leastWorkingPressurePa'),
-      elementFigure('Rated force', 'force', 'ratedForce', 'ratedForceN'),
-      elementFigure('Spring force', 'force', 'springForce', 'springForceN'),
-      elementFigure('Friction', 'force', 'friction', 'frictionN'),
-      elementFigure('Viscous friction', 'damping', 'viscousFriction', 'viscousFrictionNsPerM'),
-      elementFigure('Contact stiffness', 'stiffness', 'contactStiffness', 'contactStiffnessNPerM'),
-      elementFigure('Highest flow', 'flow', 'highestFlow', 'highestFlowM3PerS'),
-      elementFigure('Pressure on the arm', 'pressure', 'armPressure', 'armPressurePa'),
-      elementFigure('Highest load', 'force', 'highestLoad', 'highestLoadN'),
-      number('Friction coefficient', "(e.element ->> 'frictionCoefficient')::float8"),
-      elementFigure('Force that it may take', 'force', 'forceLimit', 'forceLimitN'),
+      ...ELEMENT_COLUMNS,
       json('Places', "e.element -> 'places'"),
       text('Fixture id', 't.id'),
     ],

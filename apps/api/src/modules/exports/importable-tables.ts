@@ -1,16 +1,9 @@
+import { SI_ENDINGS } from '@repo/calc/figures';
 import { columnsOfEntity, type ImportEntity, type ImportField } from '@repo/contracts';
+import type { QuantityKind } from '@repo/quantity';
 import { join, snake, UUID_KEY, type ExportColumn, type ExportSource } from './export-columns.js';
 
-/** Endings of the columns that hold quantities in SI, by kind. */
-const SUFFIX: Readonly<Record<string, string>> = {
-  pressure: 'pa',
-  modulus: 'pa',
-  time: 's',
-  'kinematic-viscosity': 'm2_per_s',
-  density: 'kg_per_m3',
-  temperature: 'k',
-  'temperature-difference': 'k',
-};
+const ENDINGS: Readonly<Partial<Record<QuantityKind, string>>> = SI_ENDINGS;
 
 const customer = join('customers', 'c', 't.customer_id');
 const machineOf = (on: string): string => join('machines', 'm', on);
@@ -90,9 +83,9 @@ function toColumn(field: ImportField, alias: string): ExportColumn {
       if (kind === undefined) throw new Error(`${field.key} is a quantity of no kind`);
       // Its unit is in its name: it is stored as it was typed.
       if (name.endsWith('V')) return { header, type: 'quantity', kind, sql: column };
-      const suffix = SUFFIX[kind];
-      if (suffix === undefined) throw new Error(`${field.key}: where are figures of ${kind} stored?`);
-      return { header, type: 'quantity', kind, sql: `${column}_${suffix}`, entered: `${column}_entered` };
+      const ending = ENDINGS[kind];
+      if (ending === undefined) throw new Error(`${field.key}: where are figures of ${kind} stored?`);
+      return { header, type: 'quantity', kind, sql: `${column}${snake(ending)}`, entered: `${column}_entered` };
     }
     case 'list':
       return { header, type: 'list', sql: field.key === 'machine.stations' ? STATIONS : column };

@@ -1,3 +1,11 @@
+import {
+  CIRCUIT_FIGURES,
+  FIXTURE_FIGURES,
+  MACHINE_FIGURES,
+  POWER_UNIT_FIGURES,
+  factNameOf,
+  type Figures,
+} from '@repo/calc/figures';
 import type { ImportEntity } from '@repo/contracts';
 
 export type ColumnType = 'text' | 'int4' | 'float8' | 'bool' | 'date' | 'timestamptz' | 'text[]' | 'jsonb' | 'uuid';
@@ -37,6 +45,26 @@ const quantity = (suffix: string, ...names: string[]): FieldColumn[] =>
     entered: `${snake(field)}_entered`,
   }));
 
+/** Of the figures that have a column in a spreadsheet. */
+export const figuresOf = (figures: Figures): FieldColumn[] =>
+  Object.entries(figures).flatMap(([field, figure]): FieldColumn[] => {
+    if (figure.column === undefined) return [];
+    const column = snake(factNameOf(field, figure));
+    switch (figure.type) {
+      case 'quantity':
+        return [{ field, column, type: 'float8', entered: `${snake(field)}_entered` }];
+      case 'answer':
+        return [{ field, column, type: 'bool', ...(figure.isAlwaysSaid === true ? { fallback: false } : {}) }];
+      case 'number': {
+        const { unit } = figure.column;
+        const type = figure.isWhole === true ? 'int4' : 'float8';
+        return [{ field, column, type, ...(unit === undefined ? {} : { unit }) }];
+      }
+      case 'choice':
+        return [{ field, column, type: 'text' }];
+    }
+  });
+
 const SETTINGS = quantity(
   'pa',
   'setting',
@@ -70,10 +98,8 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
     fields: [
       ...text('name', 'form', 'wayIn', 'description', 'model', 'serial', 'axes', 'trainedPersons', 'kitList'),
       ...text('asShipped', 'asReceived', 'quoteReference', 'emergencyStopBehaviour'),
-      ...plain('int4', 'madeYear', 'spareInputs', 'spareOutputs'),
-      { field: 'supplyVoltageV', column: 'supply_voltage_v', type: 'float8', unit: 'V' },
+      ...figuresOf(MACHINE_FIGURES),
       ...plain('date', 'inServiceOn', 'warrantyUntil'),
-      ...quantity('s', 'controlReaction'),
     ],
     links: { customer: 'customer_id', site: 'site_id' },
     life: 'archived',
@@ -86,14 +112,7 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
   },
   'power-unit': {
     table: 'power_units',
-    fields: [
-      ...text('name', 'drive', 'note'),
-      ...quantity('pa', 'plantAirLow', 'plantAirHigh', 'oilBulkModulus'),
-      ...quantity('m2_per_s', 'oilViscosityAt40', 'oilViscosityAt100'),
-      ...quantity('kg_per_m3', 'oilDensity'),
-      ...plain('float8', 'oilAirFraction'),
-      ...quantity('k', 'coldOilTemperature', 'workingOilTemperature'),
-    ],
+    fields: [...text('name', 'drive', 'note'), ...figuresOf(POWER_UNIT_FIGURES)],
     links: { customer: 'customer_id', machine: 'machine_id' },
     life: 'archived',
   },
@@ -102,14 +121,7 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
     fields: [
       ...text('name', 'note'),
       { field: 'purpose', column: 'purpose', type: 'text', fallback: 'clamping' },
-      { field: 'hasReducingValve', column: 'has_reducing_valve', type: 'bool', fallback: false },
-      ...plain('bool', 'canTrap', 'unclampLineCanBlock', 'isDecoupled', 'isProvedAgain'),
-      ...plain('bool', 'isCheckHeld', 'needsOpenProof', 'hasOpenProof'),
-      ...plain('text', 'valveBehaviour'),
-      ...plain('float8', 'trappedNetExpansionPerK'),
-      ...quantity('k', 'trappedTemperatureRise', 'coolingWithoutSupply'),
-      ...quantity('pa', 'trappedBulkModulus', 'returnPressure'),
-      ...quantity('s', 'clampTimeAllowed', 'unclampTimeAllowed', 'timeWithoutSupply'),
+      ...figuresOf(CIRCUIT_FIGURES),
     ],
     links: { customer: 'customer_id', machine: 'machine_id', station: 'station_id', 'power-unit': 'power_unit_id' },
     life: 'archived',
@@ -134,7 +146,7 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
   },
   fixture: {
     table: 'fixtures',
-    fields: [...text('name', 'description', 'ratedPressureSource', 'note'), ...quantity('pa', 'ratedPressure')],
+    fields: [...text('name', 'description', 'ratedPressureSource', 'note'), ...figuresOf(FIXTURE_FIGURES)],
     links: { customer: 'customer_id' },
     life: 'archived',
   },

@@ -1,7 +1,8 @@
 import { Injectable } from '@nestjs/common';
+import { MACHINE_FIGURES } from '@repo/calc/figures';
 import type { InputOf, routes } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
-import { Db, quantityColumns } from '../../platform/db/index.js';
+import { Db, splitFigures } from '../../platform/db/index.js';
 
 type Machines = typeof routes.machines;
 const include = {
@@ -11,14 +12,6 @@ const include = {
 } as const;
 const day = (date: string | null | undefined): { set: Date | null } | undefined =>
   date === undefined ? undefined : { set: date === null ? null : new Date(date) };
-
-const quantities = ({
-  controlReaction,
-  controlTemperature,
-}: Pick<InputOf<Machines['update']>['body'], 'controlReaction' | 'controlTemperature'>) => ({
-  ...quantityColumns('controlReactionS', 'controlReactionEntered', 'time', controlReaction),
-  ...quantityColumns('controlTemperatureK', 'controlTemperatureEntered', 'temperature', controlTemperature),
-});
 
 @Injectable()
 export class MachinesRepository {
@@ -71,7 +64,8 @@ export class MachinesRepository {
   }
 
   async insert(customerId: string, body: InputOf<Machines['create']>['body']): Promise<void> {
-    const { stations, controlReaction, controlTemperature, inServiceOn, warrantyUntil, ...plain } = body;
+    const { columns, rest } = splitFigures(MACHINE_FIGURES, body);
+    const { stations, inServiceOn, warrantyUntil, ...plain } = rest;
     const key = { organisationId: this.organisationId, customerId };
     await this.db.tx.machine.create({
       data: {
@@ -79,7 +73,7 @@ export class MachinesRepository {
         ...plain,
         inServiceOn: inServiceOn === null ? null : new Date(inServiceOn),
         warrantyUntil: warrantyUntil === null ? null : new Date(warrantyUntil),
-        ...quantities({ controlReaction, controlTemperature }),
+        ...columns,
       },
     });
     await this.db.tx.station.createMany({
@@ -101,7 +95,8 @@ export class MachinesRepository {
   }
 
   async update(id: string, version: number, body: InputOf<Machines['update']>['body']): Promise<boolean> {
-    const { controlReaction, controlTemperature, inServiceOn, warrantyUntil, dispositionOn, archived, ...plain } = body;
+    const { columns, rest } = splitFigures(MACHINE_FIGURES, body);
+    const { inServiceOn, warrantyUntil, dispositionOn, archived, ...plain } = rest;
     const dates = {
       inServiceOn: day(inServiceOn),
       warrantyUntil: day(warrantyUntil),
@@ -113,7 +108,7 @@ export class MachinesRepository {
       data: {
         ...given,
         ...(archived === undefined ? {} : { archivedAt: archived ? new Date() : null }),
-        ...quantities({ controlReaction, controlTemperature }),
+        ...columns,
         version: { increment: 1 },
       },
     });

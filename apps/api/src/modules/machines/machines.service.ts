@@ -1,9 +1,11 @@
 import { Injectable } from '@nestjs/common';
+import { MACHINE_FIGURES } from '@repo/calc/figures';
 import { UNSAID_BEHAVIOUR, type InputOf, type Machine, type routes } from '@repo/contracts';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
-import { dayOrNull, isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
+import { figuresFrom } from '../../platform/http/figures-out.js';
+import { dayOrNull, isoOrNull } from '../../platform/http/quantity-out.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { MachinesRepository, type MachineRow } from './machines.repository.js';
 import { fitsForm } from './station-count.js';
@@ -22,14 +24,10 @@ const toMachine = (row: MachineRow): Machine => ({
   description: row.description,
   model: row.model,
   serial: row.serial,
-  madeYear: row.madeYear,
+  ...figuresFrom(MACHINE_FIGURES, row),
   form: row.form as Machine['form'],
   wayIn: row.wayIn as Machine['wayIn'],
   axes: row.axes,
-  supplyVoltageV: row.supplyVoltageV,
-  spareInputs: row.spareInputs,
-  spareOutputs: row.spareOutputs,
-  controlReaction: quantityFrom(row.controlReactionEntered),
   inServiceOn: dayOrNull(row.inServiceOn),
   warrantyUntil: dayOrNull(row.warrantyUntil),
   trainedPersons: row.trainedPersons,
@@ -38,15 +36,6 @@ const toMachine = (row: MachineRow): Machine => ({
   asReceived: row.asReceived,
   quoteReference: row.quoteReference,
   emergencyStopBehaviour: row.emergencyStopBehaviour,
-  controlVoltageV: row.controlVoltageV,
-  supplyRatingW: row.supplyRatingW,
-  supplyPeakW: row.supplyPeakW,
-  controlLoadW: row.controlLoadW,
-  controlLoadPeakW: row.controlLoadPeakW,
-  supplyReserveRatio: row.supplyReserveRatio,
-  controlTemperature: quantityFrom(row.controlTemperatureEntered),
-  hasSeparateCommons: row.hasSeparateCommons,
-  outputRatingV: row.outputRatingV,
   controlBehaviour: { ...UNSAID_BEHAVIOUR, ...(row.controlBehaviour as Partial<Machine['controlBehaviour']>) },
   disposition: row.disposition as Machine['disposition'],
   dispositionOn: dayOrNull(row.dispositionOn),

@@ -1,29 +1,9 @@
 import { Injectable } from '@nestjs/common';
+import { POWER_UNIT_FIGURES } from '@repo/calc/figures';
 import type { InputOf, routes } from '@repo/contracts';
-import { Db, quantityColumns } from '../../platform/db/index.js';
+import { Db, splitFigures } from '../../platform/db/index.js';
 
 type PowerUnits = typeof routes.powerUnits;
-
-const quantities = (body: InputOf<PowerUnits['update']>['body']) => ({
-  ...quantityColumns('plantAirLowPa', 'plantAirLowEntered', 'pressure', body.plantAirLow),
-  ...quantityColumns('plantAirHighPa', 'plantAirHighEntered', 'pressure', body.plantAirHigh),
-  ...quantityColumns('oilViscosityAt40M2PerS', 'oilViscosityAt40Entered', 'kinematic-viscosity', body.oilViscosityAt40),
-  ...quantityColumns(
-    'oilViscosityAt100M2PerS',
-    'oilViscosityAt100Entered',
-    'kinematic-viscosity',
-    body.oilViscosityAt100,
-  ),
-  ...quantityColumns('oilDensityKgPerM3', 'oilDensityEntered', 'density', body.oilDensity),
-  ...quantityColumns('oilBulkModulusPa', 'oilBulkModulusEntered', 'modulus', body.oilBulkModulus),
-  ...quantityColumns('coldOilTemperatureK', 'coldOilTemperatureEntered', 'temperature', body.coldOilTemperature),
-  ...quantityColumns(
-    'workingOilTemperatureK',
-    'workingOilTemperatureEntered',
-    'temperature',
-    body.workingOilTemperature,
-  ),
-});
 
 @Injectable()
 export class PowerUnitsRepository {
@@ -57,24 +37,20 @@ export class PowerUnitsRepository {
   }
 
   async insert(customerId: string, body: InputOf<PowerUnits['create']>['body']): Promise<void> {
-    const { id, machineId, name, drive, oilAirFraction, note } = body;
+    const { columns, rest } = splitFigures(POWER_UNIT_FIGURES, body);
     const organisationId = this.db.actor.organisationId;
-    await this.db.tx.powerUnit.create({
-      data: { organisationId, customerId, id, machineId, name, drive, oilAirFraction, note, ...quantities(body) },
-    });
+    await this.db.tx.powerUnit.create({ data: { organisationId, customerId, ...rest, ...columns } });
   }
 
   async update(id: string, version: number, body: InputOf<PowerUnits['update']>['body']): Promise<boolean> {
-    const { name, drive, oilAirFraction, note, archived } = body;
+    const { columns, rest } = splitFigures(POWER_UNIT_FIGURES, body);
+    const { archived, ...plain } = rest;
     const { count } = await this.db.tx.powerUnit.updateMany({
       where: { organisationId: this.db.actor.organisationId, id, version },
       data: {
-        ...(name === undefined ? {} : { name }),
-        ...(drive === undefined ? {} : { drive }),
-        ...(oilAirFraction === undefined ? {} : { oilAirFraction }),
-        ...(note === undefined ? {} : { note }),
+        ...plain,
+        ...columns,
         ...(archived === undefined ? {} : { archivedAt: archived ? new Date() : null }),
-        ...quantities(body),
         version: { increment: 1 },
       },
     });

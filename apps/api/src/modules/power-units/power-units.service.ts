@@ -1,9 +1,10 @@
 import { Injectable } from '@nestjs/common';
+import { POWER_UNIT_FIGURES } from '@repo/calc/figures';
 import type { InputOf, PowerUnit, routes } from '@repo/contracts';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
-import { quantityFrom } from '../../platform/http/quantity-out.js';
+import { figuresFrom } from '../../platform/http/figures-out.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { PowerUnitsRepository, type PowerUnitRow } from './power-units.repository.js';
 
@@ -15,15 +16,7 @@ const toPowerUnit = (row: PowerUnitRow): PowerUnit => ({
   machineId: row.machineId,
   name: row.name,
   drive: row.drive as PowerUnit['drive'],
-  plantAirLow: quantityFrom(row.plantAirLowEntered),
-  plantAirHigh: quantityFrom(row.plantAirHighEntered),
-  oilViscosityAt40: quantityFrom(row.oilViscosityAt40Entered),
-  oilViscosityAt100: quantityFrom(row.oilViscosityAt100Entered),
-  oilDensity: quantityFrom(row.oilDensityEntered),
-  oilBulkModulus: quantityFrom(row.oilBulkModulusEntered),
-  oilAirFraction: row.oilAirFraction,
-  coldOilTemperature: quantityFrom(row.coldOilTemperatureEntered),
-  workingOilTemperature: quantityFrom(row.workingOilTemperatureEntered),
+  ...figuresFrom(POWER_UNIT_FIGURES, row),
   note: row.note,
   createdAt: row.createdAt.toISOString(),
   archivedAt: row.archivedAt?.toISOString() ?? null,

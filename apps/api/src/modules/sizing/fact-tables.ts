@@ -2,7 +2,6 @@ import type {
   CircuitRowFacts,
   ControlMachineFacts,
   FixtureFacts,
-  InterlockValve,
   LineFunction,
   MCodeFacts,
   OperationFacts,
@@ -12,6 +11,7 @@ import type {
   SignalFacts,
   WireFacts,
 } from '@repo/calc';
+import type { CIRCUIT_FIGURES, ControlFactsOf } from '@repo/calc/figures';
 import type { ComponentKind, FigureIn, Margins } from '@repo/contracts';
 
 export type StoredFigures = Readonly<Record<string, FigureIn & { si: number }>>;
@@ -21,7 +21,7 @@ export interface CircuitRow {
   customerId: string;
   machineId: string;
   powerUnitId: string;
-  valveBehaviour: InterlockValve | null;
+  seenByControl: ControlFactsOf<typeof CIRCUIT_FIGURES>;
   facts: CircuitRowFacts;
 }
 export interface MachineRow {

@@ -99,15 +99,14 @@ export class FactsReading {
     const { facts: machine } = this.require('machine', machineId);
     const { signals, wires, mCodes } = this.look('control-of-machine', machineId) ?? NOTHING;
     const circuits = (this.look('circuits-of-machine', machineId) ?? []).map((id) => {
-      const { valveBehaviour, facts } = this.require('circuit', id);
+      const { seenByControl, facts } = this.require('circuit', id);
       const valve = (this.look('components-of-circuit', id) ?? []).find(({ kind }) => kind === 'directional-valve');
       const coilPowerW = valve === undefined ? null : (this.component(valve, 'circuit').figures.coilPower ?? null);
       return {
         id,
         name: facts.name,
         stationId: facts.stationId,
-        valveBehaviour,
-        isCheckHeld: facts.isCheckHeld,
+        ...seenByControl,
         hasValve: valve !== undefined,
         coilPowerW,
       };

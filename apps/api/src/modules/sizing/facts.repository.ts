@@ -1,11 +1,22 @@
 import { Injectable } from '@nestjs/common';
+import {
+  CIRCUIT_FIGURES,
+  ELEMENT_FIGURES,
+  FIXTURE_FIGURES,
+  MACHINE_FIGURES,
+  pickControlFacts,
+  pickFacts,
+  POWER_UNIT_FIGURES,
+  type SiOf,
+} from '@repo/calc/figures';
 import type { FixtureElementFacts, ReadingFacts, SettingsFacts } from '@repo/calc';
 import { toMargins, type Margins } from '@repo/contracts';
-import { Db, Prisma } from '../../platform/db/index.js';
+import { Db, Prisma, selectFacts } from '../../platform/db/index.js';
 import { groupBy } from '../../platform/group-by.js';
 import type { CircuitRow, Facts, FactTables, Fitting, InstalledRow, MachineRow, Revision } from './fact-tables.js';
 
 type Flat<Row extends { facts: object }> = Omit<Row, 'facts'> & Row['facts'];
+type CircuitFactsRow = Omit<CircuitRow, 'facts' | 'seenByControl'> & CircuitRow['facts'] & CircuitRow['seenByControl'];
 type SettingsRow = Revision & SettingsFacts & { circuitId: string };
 type SetupRow = SettingsRow & Omit<ReadingFacts, 'settingPa' | 'airPressurePa' | 'gaugeClass'> & { gaugeClass: string };
 
@@ -50,28 +61,15 @@ export class FactsRepository {
       select: { marginsAsked: true, leastProbability: true },
     });
     const machines = await tx.$queryRaw<Flat<MachineRow>[]>`
-      SELECT id, site_id AS "siteId", name, control_reaction_s AS "controlReactionS",
-             control_voltage_v AS "controlVoltageV", supply_rating_w AS "supplyRatingW",
-             supply_peak_w AS "supplyPeakW", control_load_w AS "controlLoadW",
-             control_load_peak_w AS "controlLoadPeakW", supply_reserve_ratio AS "supplyReserveRatio",
-             control_temperature_k AS "controlTemperatureK", has_separate_commons AS "hasSeparateCommons",
-             output_rating_v AS "outputRatingV", control_behaviour AS behaviour
+      SELECT id, site_id AS "siteId", name, ${selectFacts(MACHINE_FIGURES)},
+             control_behaviour AS behaviour
       FROM machines WHERE organisation_id = ${o}::uuid AND id = ANY (${machineIds}::uuid[])`;
     const sites = await tx.$queryRaw<{ id: string; name: string; place: string }[]>`
       SELECT id, name, place FROM sites
       WHERE organisation_id = ${o}::uuid AND id = ANY (${machines.map(({ siteId }) => siteId)}::uuid[])`;
-    const circuits = await tx.$queryRaw<(Flat<CircuitRow> & { isThere: boolean })[]>`
+    const circuits = await tx.$queryRaw<(CircuitFactsRow & { isThere: boolean })[]>`
       SELECT id, name, customer_id AS "customerId", machine_id AS "machineId", power_unit_id AS "powerUnitId",
-             station_id AS "stationId", has_reducing_valve AS "hasReducingValve",
-             can_trap AS "canTrap", trapped_temperature_rise_k AS "trappedTemperatureRiseK",
-             trapped_net_expansion_per_k AS "trappedNetExpansionPerK",
-             trapped_bulk_modulus_pa AS "trappedBulkModulusPa", unclamp_line_can_block AS "unclampLineCanBlock",
-             is_decoupled AS "isDecoupled", time_without_supply_s AS "timeWithoutSupplyS",
-             cooling_without_supply_k AS "coolingWithoutSupplyK", is_proved_again AS "isProvedAgain",
-             clamp_time_allowed_s AS "clampTimeAllowedS", unclamp_time_allowed_s AS "unclampTimeAllowedS",
-             valve_behaviour AS "valveBehaviour", is_check_held AS "isCheckHeld",
-             needs_open_proof AS "needsOpenProof", has_open_proof AS "hasOpenProof",
-             return_pressure_pa AS "returnPressurePa",
+             station_id AS "stationId", ${selectFacts(CIRCUIT_FIGURES)},
              created_at <= ${asOn} AND (archived_at IS NULL OR archived_at > ${asOn}) AS "isThere"
       FROM circuits
       WHERE organisation_id = ${o}::uuid AND machine_id = ANY (${machineIds}::uuid[])
@@ -79,12 +77,7 @@ export class FactsRepository {
       ORDER BY name, id`;
     const there = circuits.filter(({ isThere }) => isThere);
     const powerUnits = await tx.$queryRaw<(FactTables['power-unit'] & { id: string })[]>`
-      SELECT id, drive, plant_air_low_pa AS "plantAirLowPa", plant_air_high_pa AS "plantAirHighPa",
-             oil_viscosity_at40_m2_per_s AS "oilViscosityAt40M2PerS",
-             oil_viscosity_at100_m2_per_s AS "oilViscosityAt100M2PerS",
-             oil_density_kg_per_m3 AS "oilDensityKgPerM3", oil_bulk_modulus_pa AS "oilBulkModulusPa",
-             oil_air_fraction AS "oilAirFraction", cold_oil_temperature_k AS "coldOilTemperatureK",
-             working_oil_temperature_k AS "workingOilTemperatureK"
+      SELECT id, drive, ${selectFacts(POWER_UNIT_FIGURES)}
       FROM power_units WHERE organisation_id = ${o}::uuid AND machine_id = ANY (${machineIds}::uuid[])`;
     const customers = await tx.$queryRaw<{ id: string; name: string }[]>`
       SELECT id, name FROM customers
@@ -153,10 +146,8 @@ export class FactsRepository {
       WHERE organisation_id = ${o}::uuid AND station_id = ANY (${stationIds}::uuid[])
         AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})`;
     const fixtureIds = [...new Set(fittings.map(({ fixtureId }) => fixtureId))];
-    const fixtures = await tx.$queryRaw<
-      { id: string; name: string; ratedPressurePa: number | null; elements: StoredElement[] }[]
-    >`
-      SELECT id, name, rated_pressure_pa AS "ratedPressurePa", elements
+    const fixtures = await tx.$queryRaw<(Omit<FactTables['fixture'], 'elements'> & { elements: StoredElement[] })[]>`
+      SELECT id, name, ${selectFacts(FIXTURE_FIGURES)}, elements
       FROM fixtures WHERE organisation_id = ${o}::uuid AND id = ANY (${fixtureIds}::uuid[])`;
     const operations = await tx.$queryRaw<(FactTables['operations-of-fixture'][number] & { fixtureId: string })[]>`
       SELECT id, fixture_id AS "fixtureId", number, name, required_pressure_pa AS "requiredPressurePa",
@@ -252,10 +243,13 @@ export class FactsRepository {
   }
 }
 
-function toCircuitRow(row: Flat<CircuitRow> & { isThere: boolean }): CircuitRow {
-  const { customerId, machineId, powerUnitId, valveBehaviour, isThere, ...facts } = row;
-  return { customerId, machineId, powerUnitId, valveBehaviour, facts };
-}
+const toCircuitRow = (row: CircuitFactsRow): CircuitRow => ({
+  customerId: row.customerId,
+  machineId: row.machineId,
+  powerUnitId: row.powerUnitId,
+  seenByControl: pickControlFacts(CIRCUIT_FIGURES, row),
+  facts: { id: row.id, name: row.name, stationId: row.stationId, ...pickFacts(CIRCUIT_FIGURES, row) },
+});
 
 const toRevision = ({ revision, at }: Revision): Revision => ({ revision, at });
 const toSettings = (row: SettingsFacts): SettingsFacts => ({
@@ -283,39 +277,14 @@ const toReadings = (row: SetupRow): ReadingFacts => ({
   oilTemperatureK: row.oilTemperatureK,
 });
 
-/** An element as stored: quantities as typed, with their SI value beside. */
+/** An element as stored: as typed, with the SI values of its quantities beside. */
 interface StoredElement extends Pick<FixtureElementFacts, 'id' | 'kind' | 'name' | 'quantity'> {
-  form?: FixtureElementFacts['form'];
-  acting?: FixtureElementFacts['acting'];
-  si: Partial<ElementFigures>;
+  si: Partial<SiOf<typeof ELEMENT_FIGURES>>;
 }
-type ElementFigures = Omit<FixtureElementFacts, 'id' | 'kind' | 'name' | 'quantity' | 'form' | 'acting'>;
-/** What elements from before a figure was asked for do not say. */
-const UNKNOWN: ElementFigures = {
-  ratedPressurePa: null,
-  leastWorkingPressurePa: null,
-  ratedForceN: null,
-  boreM: null,
-  rodM: null,
-  strokeM: null,
-  springForceN: null,
-  frictionN: null,
-  viscousFrictionNsPerM: null,
-  contactStiffnessNPerM: null,
-  highestFlowM3PerS: null,
-  armPressurePa: null,
-  highestLoadN: null,
-};
-function toElementFacts({
-  id,
-  kind,
-  name,
-  quantity,
-  form = null,
-  acting = null,
-  si,
-}: StoredElement): FixtureElementFacts {
-  const figures = { ...UNKNOWN };
-  for (const figure of Object.keys(UNKNOWN) as (keyof ElementFigures)[]) figures[figure] = si[figure] ?? null;
-  return { id, kind, name, quantity, form, acting, ...figures };
-}
+const toElementFacts = ({ si, ...element }: StoredElement): FixtureElementFacts => ({
+  id: element.id,
+  kind: element.kind,
+  name: element.name,
+  quantity: element.quantity,
+  ...pickFacts(ELEMENT_FIGURES, { ...element, ...si }),
+});

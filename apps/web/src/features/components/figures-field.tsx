@@ -1,5 +1,6 @@
 'use client';
 
+import type { ComponentFigureName } from '@repo/calc/figures';
 import type { ComponentKind } from '@repo/contracts';
 import { getKindInfo } from '@repo/quantity';
 import type { ControlProps, FieldDef, FieldProblem } from '@/lib/forms/field-def';
@@ -7,7 +8,7 @@ import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { toTypedText } from '@/lib/quantity/format';
 import { QuantityField, readQuantity, type QuantityDraft } from '@/lib/quantity/quantity-field';
 import { FieldRow, fieldStyles, TextField } from '@/ui/field';
-import { listFigures, toFigureKind, useFigureLabel } from './figures';
+import { listFigures, nameFigure, toFigureKind } from './figures';
 import styles from './components/components.module.css';
 
 type FigureDraft = QuantityDraft & { source: string };
@@ -18,7 +19,6 @@ const BLANK: FigureDraft = { text: '', unit: '1', source: '' };
 
 function FiguresControl({ kind, control }: { kind: ComponentKind; control: ControlProps<Drafts> }) {
   const t = useTranslate();
-  const label = useFigureLabel();
   const { id, draft, error, errorOf, onChange } = control;
   const set = (name: string, change: Partial<FigureDraft>): void =>
     onChange({ ...draft, [name]: { ...(draft[name] ?? BLANK), ...change } });
@@ -34,14 +34,14 @@ function FiguresControl({ kind, control }: { kind: ComponentKind; control: Contr
             <QuantityField
               id={`${id}.${name}`}
               kind={toFigureKind(kind, name)}
-              label={label(name)}
+              label={nameFigure(name, t)}
               error={errorOf(name)}
               draft={figure}
               onChange={(next) => set(name, next)}
             />
             <TextField
               id={`${id}.${name}Source`}
-              label={t('componentTypes.sourceOf', { name: label(name) })}
+              label={t('componentTypes.sourceOf', { name: nameFigure(name, t) })}
               error={errorOf(`${name}Source`)}
               maxLength={400}
               value={figure.source}
@@ -54,7 +54,7 @@ function FiguresControl({ kind, control }: { kind: ComponentKind; control: Contr
   );
 }
 
-function toDraft(kind: ComponentKind, name: string, figures: Figures, pressureUnit: string): FigureDraft {
+function toDraft(kind: ComponentKind, name: ComponentFigureName, figures: Figures, pressureUnit: string): FigureDraft {
   const figure = figures[name];
   const figureKind = toFigureKind(kind, name);
   if (figure === undefined) {
@@ -73,7 +73,6 @@ function toPlain({ value, unit, digits }: { value: number; unit: string; digits:
 
 /** All figures that a kind of component may have; one that is typed needs its source. What is left empty stays unknown. */
 export function figuresField(kind: ComponentKind, pressureUnit: string, t: Translate): FieldDef<Drafts, Figures> {
-  const nameOf = (name: string): string => t.find(`componentFigure.${name}`) ?? name;
   return {
     label: 'componentTypes.figures',
     hint: 'componentTypes.figuresHint',
@@ -87,14 +86,14 @@ export function figuresField(kind: ComponentKind, pressureUnit: string, t: Trans
         const typed = drafts[name] ?? BLANK;
         const figureKind = toFigureKind(kind, name);
         const reading = readQuantity(typed, figureKind);
-        if (!reading.ok) problems.push({ part: name, code: reading.code, label: nameOf(name) });
+        if (!reading.ok) problems.push({ part: name, code: reading.code, label: nameFigure(name, t) });
         else if (reading.quantity !== null) {
           if (typed.source.trim() === '') {
-            const label = t('componentTypes.sourceOf', { name: nameOf(name) });
+            const label = t('componentTypes.sourceOf', { name: nameFigure(name, t) });
             problems.push({ part: `${name}Source`, code: 'missing', label });
           }
           if (figureKind !== 'temperature' && reading.quantity.value < 0) {
-            problems.push({ part: name, code: 'negative', label: nameOf(name) });
+            problems.push({ part: name, code: 'negative', label: nameFigure(name, t) });
           }
           figures[name] = { ...toPlain(reading.quantity), source: typed.source.trim() };
         }
@@ -107,7 +106,7 @@ export function figuresField(kind: ComponentKind, pressureUnit: string, t: Trans
           const reading = readQuantity(drafts[name] ?? BLANK, toFigureKind(kind, name));
           if (!reading.ok || reading.quantity === null) return [];
           const shown = toTypedText(reading.quantity);
-          return [`${nameOf(name)} ${shown.number} ${shown.unit}`];
+          return [`${nameFigure(name, t)} ${shown.number} ${shown.unit}`];
         })
         .join('; ') || '–',
     render: (control) => <FiguresControl kind={kind} control={control} />,

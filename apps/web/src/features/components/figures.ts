@@ -1,17 +1,22 @@
-'use client';
-
+import type { ComponentFigureName } from '@repo/calc/figures';
 import { COMPONENT_FIGURES, figureKindOf, type ComponentKind } from '@repo/contracts';
 import type { QuantityKind } from '@repo/quantity';
-import { useTranslate } from '@/lib/i18n/i18n';
+import type { Translate } from '@/lib/i18n/i18n';
 
 /** Kind of a figure; a plain number is a ratio. */
-export const toFigureKind = (kind: ComponentKind, figure: string): QuantityKind =>
+export const toFigureKind = (kind: ComponentKind, figure: ComponentFigureName): QuantityKind =>
   figureKindOf(kind, figure) ?? 'ratio';
 
-export const listFigures = (kind: ComponentKind): string[] => Object.keys(COMPONENT_FIGURES[kind]);
+/** The figures that a kind of component may have. */
+export const listFigures = (kind: ComponentKind): readonly ComponentFigureName[] =>
+  Object.keys(COMPONENT_FIGURES[kind]) as ComponentFigureName[];
 
-/** `ratedPressure` → "Rated pressure". */
-export function useFigureLabel(): (name: string) => string {
-  const t = useTranslate();
-  return (name) => t.find(`componentFigure.${name}`) ?? name;
-}
+/** Those that are said of a component, in the order of its kind. */
+export const listSaid = <F>(kind: ComponentKind, figures: Readonly<Record<string, F>>): [ComponentFigureName, F][] =>
+  listFigures(kind).flatMap((name): [ComponentFigureName, F][] => {
+    const figure = figures[name];
+    return figure === undefined ? [] : [[name, figure]];
+  });
+
+/** `ratedPressure` → "Rated pressure". A figure without its word does not compile. */
+export const nameFigure = (name: ComponentFigureName, t: Translate): string => t(`componentFigure.${name}`);

@@ -1,9 +1,14 @@
+import { MACHINE_CONTROL, MACHINE_MAKE } from '@repo/calc/figures';
 import type { Machine } from '@repo/contracts';
-import { area, choice, day, list, number, quantity, text } from '@/lib/forms';
+import { area, blankFigures, choice, day, figureFields, groupFigures, list, text } from '@/lib/forms';
 import type { Translate } from '@/lib/i18n/i18n';
 
+/** What feeds the control is said with its behaviour. */
+const FIGURES = { ...MACHINE_MAKE, ...MACHINE_CONTROL };
+export const BLANK_FIGURES = blankFigures(FIGURES);
+
 /** What is said of a machine, without its stations, its site and its end. */
-export const getMachineFields = (t: Translate) => ({
+export const getMachineFields = (t: Translate, pressureUnit: string) => ({
   name: text({ label: 'machine.name', hint: 'machine.form.nameHint', isRequired: true, maxLength: 120 }),
   form: choice({
     label: 'machine.form',
@@ -19,20 +24,11 @@ export const getMachineFields = (t: Translate) => ({
       label: t(`machine.wayIn.${value}`),
     })),
   }),
-  controlReaction: quantity({
-    label: 'machine.form.controlReaction',
-    hint: 'machine.form.controlReactionHint',
-    kind: 'time',
-    unit: 's',
-  }),
   description: text({ label: 'machine.form.description' }),
   model: text({ label: 'machine.model' }),
   serial: text({ label: 'machine.serial' }),
-  madeYear: number({ label: 'machine.form.madeYear', isInteger: true, least: 1950, most: 2100 }),
   axes: text({ label: 'machine.form.axes', hint: 'machine.form.axesHint' }),
-  supplyVoltageV: number({ label: 'machine.form.supplyVoltage', least: 0, most: 1000 }),
-  spareInputs: number({ label: 'machine.form.spareInputs', isInteger: true, least: 0, most: 1000 }),
-  spareOutputs: number({ label: 'machine.form.spareOutputs', isInteger: true, least: 0, most: 1000 }),
+  ...figureFields('machine.form', FIGURES, { t, pressureUnit, unsaid: t('ladder.notKnown') }),
   inServiceOn: day({ label: 'machine.form.inServiceOn' }),
   warrantyUntil: day({ label: 'machine.form.warrantyUntil' }),
   quoteReference: text({ label: 'machine.form.quoteReference' }),
@@ -55,17 +51,34 @@ export const stationsField = () =>
     blank: { name: '' },
   });
 
-export const MORE_GROUPS = [
-  {
-    title: 'machine.form.control',
-    isFolded: true,
-    fields: ['axes', 'supplyVoltageV', 'spareInputs', 'spareOutputs', 'emergencyStopBehaviour'],
-  },
-  {
-    title: 'machine.form.handover',
-    isFolded: true,
-    fields: ['inServiceOn', 'warrantyUntil', 'quoteReference', 'trainedPersons', 'kitList', 'asShipped', 'asReceived'],
-  },
-] as const;
+const NAMED = ['name', 'model', 'serial'] as const;
+const CONTROL = {
+  title: 'machine.form.control',
+  isFolded: true,
+  before: ['axes'],
+  after: ['emergencyStopBehaviour'],
+} as const;
+const HANDOVER = {
+  title: 'machine.form.handover',
+  isFolded: true,
+  fields: ['inServiceOn', 'warrantyUntil', 'quoteReference', 'trainedPersons', 'kitList', 'asShipped', 'asReceived'],
+} as const;
+
+export const NEW_MACHINE_GROUPS = [
+  ...groupFigures(FIGURES, {
+    name: { before: NAMED, after: ['description'] },
+    form: { before: ['form', 'wayIn'], after: ['stations'] },
+    control: CONTROL,
+  }),
+  HANDOVER,
+];
+export const MACHINE_GROUPS = [
+  ...groupFigures(FIGURES, {
+    name: { before: NAMED, after: ['description', 'siteId'] },
+    form: { before: ['form', 'wayIn'] },
+    control: CONTROL,
+  }),
+  HANDOVER,
+];
 
 export const DISPOSITIONS: readonly Machine['disposition'][] = ['in-service', 'decommissioned', 'sold', 'moved-away'];

@@ -12,6 +12,8 @@ export {
   text,
   tristate,
 } from './fields';
+export { figureFields } from './figure-fields';
+export { blankFigures, groupFigures, listGroup, pickFigures } from './figure-groups';
 export { combo } from './combo';
 export { list } from './list-field';
 export { EntryForm } from './entry-form';

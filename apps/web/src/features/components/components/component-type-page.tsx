@@ -17,7 +17,7 @@ import { PageHead, Sheet } from '@/ui/sheet';
 import { MainAndAside, StackedSheets } from '@/ui/stack';
 import { Table } from '@/ui/table';
 import { ComponentTypeForm } from './component-type-form';
-import { useFigureLabel, toFigureKind } from '../figures';
+import { listSaid, nameFigure, toFigureKind } from '../figures';
 
 function Affected({ typeId }: { typeId: string }) {
   const t = useTranslate();
@@ -86,8 +86,7 @@ function Affected({ typeId }: { typeId: string }) {
 
 function Figures({ type }: { type: ComponentType }) {
   const t = useTranslate();
-  const label = useFigureLabel();
-  const rows = Object.entries(type.figures);
+  const rows = listSaid(type.kind, type.figures);
   return (
     <Sheet title={t('componentTypes.figures')} note={t('componentTypes.revisionOf', { revision: type.revision })}>
       {rows.length === 0 ? (
@@ -98,7 +97,7 @@ function Figures({ type }: { type: ComponentType }) {
           rows={rows}
           rowKey={([name]) => name}
           columns={[
-            { key: 'name', title: t('componentTypes.figure'), isName: true, cell: ([name]) => label(name) },
+            { key: 'name', title: t('componentTypes.figure'), isName: true, cell: ([name]) => nameFigure(name, t) },
             {
               key: 'value',
               title: t('settings.value'),
@@ -115,7 +114,6 @@ function Figures({ type }: { type: ComponentType }) {
 function Revisions({ type }: { type: ComponentType }) {
   const t = useTranslate();
   const dates = useDates();
-  const label = useFigureLabel();
   const query = useApi(routes.componentTypes.revisions, { params: { id: type.id } });
   return (
     <Sheet title={t('componentTypes.before')}>
@@ -132,9 +130,9 @@ function Revisions({ type }: { type: ComponentType }) {
                 key: 'figures',
                 title: t('componentTypes.figures'),
                 cell: (row) =>
-                  Object.entries(row.figures).map(([name, figure]) => (
+                  listSaid(type.kind, row.figures).map(([name, figure]) => (
                     <span key={name}>
-                      {label(name)} <Entered quantity={figure} kind={toFigureKind(type.kind, name)} />
+                      {nameFigure(name, t)} <Entered quantity={figure} kind={toFigureKind(type.kind, name)} />
                       <br />
                     </span>
                   )),

@@ -8,23 +8,20 @@ import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
 import { choice, FormDialog, RecordForm, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
+import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { useMay } from '@/lib/session/session';
 import { LoadedForForm } from '@/lib/states';
-import { getMachineFields, MORE_GROUPS, stationsField } from '../machine-fields';
+import { BLANK_FIGURES, getMachineFields, MACHINE_GROUPS, NEW_MACHINE_GROUPS, stationsField } from '../machine-fields';
 
 const BLANK = {
   name: '',
   form: 'pallets' as const,
   wayIn: 'rotary-union' as const,
-  controlReaction: null,
+  ...BLANK_FIGURES,
   description: '',
   model: '',
   serial: '',
-  madeYear: null,
   axes: '',
-  supplyVoltageV: null,
-  spareInputs: null,
-  spareOutputs: null,
   inServiceOn: null,
   warrantyUntil: null,
   quoteReference: '',
@@ -37,7 +34,8 @@ const BLANK = {
 
 function NewMachineForm({ siteId, onDone }: { siteId: string; onDone: (machine: Machine) => void }) {
   const t = useTranslate();
-  const fields = useMemo(() => ({ ...getMachineFields(t), stations: stationsField() }), [t]);
+  const { unit } = usePressureUnit();
+  const fields = useMemo(() => ({ ...getMachineFields(t, unit), stations: stationsField() }), [t, unit]);
   const form = useRecordForm({
     name: `machine-new-${siteId}`,
     fields,
@@ -56,11 +54,7 @@ function NewMachineForm({ siteId, onDone }: { siteId: string; onDone: (machine: 
   return (
     <RecordForm
       form={form}
-      groups={[
-        { fields: ['name', 'model', 'serial', 'madeYear', 'description'] },
-        { fields: ['form', 'wayIn', 'controlReaction', 'stations'] },
-        ...MORE_GROUPS,
-      ]}
+      groups={NEW_MACHINE_GROUPS}
       label={t('machine.add')}
       submitText={t('machine.add')}
       isPending={create.isPending}
@@ -105,10 +99,11 @@ export function AddMachine({ siteId }: { siteId: string }) {
 function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string | null; onDone: () => void }) {
   const t = useTranslate();
   const params = { id: machine.id };
+  const { unit } = usePressureUnit();
   const { items: sites } = useApiPages(routes.sites.list, { query: { customerId: machine.customerId, limit: 200 } });
   const fields = useMemo(
     () => ({
-      ...getMachineFields(t),
+      ...getMachineFields(t, unit),
       siteId: choice({
         label: 'machine.site',
         hint: 'machine.form.siteHint',
@@ -118,7 +113,7 @@ function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string 
             : sites.map((site) => ({ value: site.id, label: `${site.name}, ${site.place}` })),
       }),
     }),
-    [t, sites, machine.siteId, machine.siteName],
+    [t, unit, sites, machine.siteId, machine.siteName],
   );
   const form = useRecordForm({
     name: `machine-${machine.id}`,
@@ -133,11 +128,7 @@ function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string 
   return (
     <RecordForm
       form={form}
-      groups={[
-        { fields: ['name', 'model', 'serial', 'madeYear', 'description', 'siteId'] },
-        { fields: ['form', 'wayIn', 'controlReaction'] },
-        ...MORE_GROUPS,
-      ]}
+      groups={MACHINE_GROUPS}
       label={t('machine.change')}
       cautions={[t('caution.machine')]}
       submitText={t('action.save')}

@@ -1,29 +1,20 @@
 'use client';
 
+import { POWER_UNIT_FIGURES } from '@repo/calc/figures';
 import { routes, type PowerUnit } from '@repo/contracts';
 import { toSi } from '@repo/quantity';
 import { useMemo } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { area, choice, number, quantity, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { area, blankFigures, choice, figureFields, groupFigures, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { LoadedForForm } from '@/lib/states';
 
-const OIL = [
-  'oilViscosityAt40',
-  'oilViscosityAt100',
-  'oilDensity',
-  'oilBulkModulus',
-  'oilAirFraction',
-  'coldOilTemperature',
-  'workingOilTemperature',
-] as const;
-const GROUPS = [
-  { fields: ['name', 'drive', 'plantAirLow', 'plantAirHigh', 'note'] },
-  { title: 'powerUnit.oil', isFolded: true, fields: OIL },
-] as const;
-const BLANK_OIL = Object.fromEntries(OIL.map((field) => [field, null])) as Record<(typeof OIL)[number], null>;
+const GROUPS = groupFigures(POWER_UNIT_FIGURES, {
+  main: { before: ['name', 'drive'], after: ['note'] },
+  oil: { title: 'powerUnit.oil', isFolded: true },
+});
 
 /** Whoever exchanges the two would learn of it only from a proof that makes no sense. */
 function useAirCheck() {
@@ -47,49 +38,7 @@ function useFields() {
           { value: 'electric', label: t('powerUnit.drive.electric') },
         ],
       }),
-      plantAirLow: quantity({
-        label: 'powerUnit.plantAirLow',
-        hint: 'powerUnit.plantAirLowHint',
-        kind: 'pressure',
-        unit,
-      }),
-      plantAirHigh: quantity({
-        label: 'powerUnit.plantAirHigh',
-        hint: 'powerUnit.plantAirHighHint',
-        kind: 'pressure',
-        unit,
-      }),
-      oilViscosityAt40: quantity({
-        label: 'powerUnit.oilViscosityAt40',
-        hint: 'powerUnit.oilViscosityHint',
-        kind: 'kinematic-viscosity',
-        unit: 'mm2/s',
-      }),
-      oilViscosityAt100: quantity({
-        label: 'powerUnit.oilViscosityAt100',
-        kind: 'kinematic-viscosity',
-        unit: 'mm2/s',
-      }),
-      oilDensity: quantity({ label: 'powerUnit.oilDensity', kind: 'density', unit: 'kg/m3' }),
-      oilBulkModulus: quantity({
-        label: 'powerUnit.oilBulkModulus',
-        hint: 'powerUnit.oilBulkModulusHint',
-        kind: 'modulus',
-        unit: 'GPa',
-      }),
-      oilAirFraction: number({
-        label: 'powerUnit.oilAirFraction',
-        hint: 'powerUnit.oilAirFractionHint',
-        least: 0,
-        most: 0.5,
-      }),
-      coldOilTemperature: quantity({
-        label: 'powerUnit.coldOilTemperature',
-        hint: 'powerUnit.coldOilTemperatureHint',
-        kind: 'temperature',
-        unit: 'Cel',
-      }),
-      workingOilTemperature: quantity({ label: 'powerUnit.workingOilTemperature', kind: 'temperature', unit: 'Cel' }),
+      ...figureFields('powerUnit', POWER_UNIT_FIGURES, { t, pressureUnit: unit, unsaid: t('ladder.notKnown') }),
       note: area({ label: 'customers.note' }),
     }),
     [t, unit],
@@ -105,9 +54,7 @@ export function NewPowerUnitForm({ machineId, onDone }: { machineId: string; onD
     initial: {
       name: t('powerUnit.usualName'),
       drive: 'air',
-      plantAirLow: null,
-      plantAirHigh: null,
-      ...BLANK_OIL,
+      ...blankFigures(POWER_UNIT_FIGURES),
       note: '',
     },
   });

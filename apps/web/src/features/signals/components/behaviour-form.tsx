@@ -1,11 +1,21 @@
 'use client';
 
+import { MACHINE_SUPPLY } from '@repo/calc/figures';
 import { routes, type ControlBehaviour, type Machine } from '@repo/contracts';
 import { useMemo } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { choiceOrNone, number, quantity, RecordForm, tristate, useRecordForm } from '@/lib/forms';
+import {
+  choiceOrNone,
+  figureFields,
+  groupFigures,
+  pickFigures,
+  RecordForm,
+  tristate,
+  useRecordForm,
+} from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
+import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { LoadedForForm } from '@/lib/states';
 
 type Said =
@@ -73,40 +83,21 @@ const BEHAVIOUR = [
   'airReturn',
 ] as const satisfies readonly (keyof ControlBehaviour)[];
 
-const getSupplyFields = (t: Translate) => ({
-  controlVoltageV: number({ label: 'control.voltage', hint: 'control.voltageHint', least: 0, most: 1000 }),
-  supplyRatingW: number({ label: 'control.supplyRating', least: 0, most: 1e6 }),
-  supplyPeakW: number({ label: 'control.supplyPeak', hint: 'control.supplyPeakHint', least: 0, most: 1e6 }),
-  controlLoadW: number({ label: 'control.load', hint: 'control.loadHint', least: 0, most: 1e6 }),
-  controlLoadPeakW: number({ label: 'control.loadPeak', least: 0, most: 1e6 }),
-  supplyReserveRatio: number({ label: 'control.reserve', hint: 'control.reserveHint', least: 0, most: 1 }),
-  controlTemperature: quantity({ label: 'control.temperature', kind: 'temperature', unit: 'Cel' }),
-  hasSeparateCommons: tristate({
-    label: 'control.hasSeparateCommons',
-    words: [t('value.yes'), t('value.no'), t('control.notSaid')],
-  }),
-  outputRatingV: number({ label: 'control.outputRating', hint: 'control.outputRatingHint', least: 0, most: 10_000 }),
-});
-const SUPPLY = [
-  'controlVoltageV',
-  'supplyRatingW',
-  'supplyPeakW',
-  'controlLoadW',
-  'controlLoadPeakW',
-  'supplyReserveRatio',
-  'controlTemperature',
-  'hasSeparateCommons',
-  'outputRatingV',
-] as const satisfies readonly (keyof Machine)[];
-
 const toValues = (machine: Machine) => ({ ...machine, ...machine.controlBehaviour });
 
 function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string | null; onDone: () => void }) {
   const t = useTranslate();
+  const { unit } = usePressureUnit();
   const params = { id: machine.id };
   const form = useRecordForm({
     name: `control-${machine.id}`,
-    fields: useMemo(() => ({ ...getBehaviourFields(t), ...getSupplyFields(t) }), [t]),
+    fields: useMemo(
+      () => ({
+        ...getBehaviourFields(t),
+        ...figureFields('control', MACHINE_SUPPLY, { t, pressureUnit: unit, unsaid: t('control.notSaid') }),
+      }),
+      [t, unit],
+    ),
     initial: toValues(machine),
     etag,
     readAgain: async () => {
@@ -120,21 +111,17 @@ function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string 
       form={form}
       groups={[
         { title: 'control.behaviour', fields: BEHAVIOUR },
-        { title: 'control.supply', fields: SUPPLY },
+        ...groupFigures(MACHINE_SUPPLY, { supply: { title: 'control.supply' } }),
       ]}
       label={t('control.sayBehaviour')}
       cautions={[t('interlock.notSafety')]}
       submitText={t('action.save')}
       isPending={change.isPending}
       onSubmit={(values) => {
-        const { controlVoltageV, supplyRatingW, supplyPeakW, controlLoadW, controlLoadPeakW } = values;
-        const { supplyReserveRatio, controlTemperature, hasSeparateCommons, outputRatingV, ...controlBehaviour } =
-          values;
-        const supply = { controlVoltageV, supplyRatingW, supplyPeakW, controlLoadW, controlLoadPeakW };
-        const rest = { supplyReserveRatio, controlTemperature, hasSeparateCommons, outputRatingV };
-        const behaviour = Object.fromEntries(BEHAVIOUR.map((name) => [name, controlBehaviour[name]]));
+        const behaviour = Object.fromEntries(BEHAVIOUR.map((name) => [name, values[name]]));
+        const supply = pickFigures(MACHINE_SUPPLY, values);
         change.mutate(
-          { params, etag: form.etag, body: { ...supply, ...rest, controlBehaviour: behaviour } },
+          { params, etag: form.etag, body: { ...supply, controlBehaviour: behaviour } },
           { onError: form.takeFailure },
         );
       }}

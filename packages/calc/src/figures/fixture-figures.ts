@@ -1,0 +1,154 @@
+import type { Figures } from './figure.types.js';
+
+export const FIXTURE_FIGURES = {
+  ratedPressure: {
+    type: 'quantity',
+    kind: 'pressure',
+    worse: 'lower',
+    column: { header: 'Fixture rated pressure', synonyms: ['fixture rating'] },
+    field: { group: 'main' },
+  },
+} as const satisfies Figures;
+
+/** Of a clamp both ways: more oil to move, and more force; times, volumes, areas and contact go different ways. */
+const EITHER = { clamp: 'either', support: 'either' } as const;
+
+/** What is said of a clamp, support or locator of a fixture beside its name, its number and its places. */
+export const ELEMENT_FIGURES = {
+  ratedPressure: {
+    type: 'quantity',
+    kind: 'pressure',
+    // A support carries its rated load at its rated pressure: rated lower, it bears less and carries sooner.
+    worse: { clamp: 'lower', support: 'either' },
+    column: { header: 'Rated pressure' },
+    field: { group: 'main' },
+  },
+  leastWorkingPressure: {
+    type: 'quantity',
+    kind: 'pressure',
+    worse: { clamp: 'higher', support: 'higher' },
+    column: { header: 'Least working pressure' },
+    field: { group: 'main' },
+  },
+  bore: {
+    type: 'quantity',
+    kind: 'length',
+    worse: EITHER,
+    column: { header: 'Bore', place: 'first' },
+    field: { group: 'main', unit: 'mm' },
+  },
+  rod: {
+    type: 'quantity',
+    kind: 'length',
+    isZeroAllowed: true,
+    worse: EITHER,
+    column: { header: 'Rod', place: 'first' },
+    field: { group: 'main', unit: 'mm' },
+  },
+  /** of a clamp at its rated pressure; of a support the load that it then carries */
+  ratedForce: {
+    type: 'quantity',
+    kind: 'force',
+    worse: { clamp: 'either', support: 'lower' },
+    column: { header: 'Rated force' },
+    field: { group: 'main', unit: 'kN' },
+  },
+  form: {
+    type: 'choice',
+    choices: ['swing-clamp', 'lever-clamp', 'cylinder'],
+    // Another form is another way of moving.
+    worse: EITHER,
+    column: { header: 'Form' },
+    field: { group: 'moves' },
+  },
+  /** pushed back by oil, or by a spring */
+  acting: {
+    type: 'choice',
+    choices: ['single', 'double'],
+    worse: EITHER,
+    column: { header: 'Acting' },
+    field: { group: 'moves' },
+  },
+  /** until contact */
+  stroke: {
+    type: 'quantity',
+    kind: 'length',
+    isZeroAllowed: true,
+    worse: EITHER,
+    column: { header: 'Stroke', place: 'first' },
+    field: { group: 'moves', unit: 'mm' },
+  },
+  /** single-acting: least force of the spring over the stroke, less friction */
+  springForce: {
+    type: 'quantity',
+    kind: 'force',
+    isZeroAllowed: true,
+    worse: EITHER,
+    column: { header: 'Spring force' },
+    field: { group: 'moves', unit: 'N' },
+  },
+  /** dry friction of piston and guide */
+  friction: {
+    type: 'quantity',
+    kind: 'force',
+    isZeroAllowed: true,
+    worse: EITHER,
+    column: { header: 'Friction' },
+    field: { group: 'moves', unit: 'N' },
+  },
+  viscousFriction: {
+    type: 'quantity',
+    kind: 'damping',
+    worse: EITHER,
+    column: { header: 'Viscous friction' },
+    field: { group: 'moves', unit: 'N.s/m' },
+  },
+  /** clamp and workpiece after contact */
+  contactStiffness: {
+    type: 'quantity',
+    kind: 'stiffness',
+    worse: EITHER,
+    column: { header: 'Contact stiffness' },
+    field: { group: 'moves', unit: 'N/mm' },
+  },
+  /** each clamp alone */
+  highestFlow: {
+    type: 'quantity',
+    kind: 'flow',
+    worse: { clamp: 'lower', support: 'either' },
+    column: { header: 'Highest flow' },
+    field: { group: 'moves', unit: 'L/min' },
+  },
+  /** what the chart allows at this length of arm */
+  armPressure: {
+    type: 'quantity',
+    kind: 'pressure',
+    worse: { clamp: 'lower', support: 'either' },
+    column: { header: 'Pressure on the arm' },
+    field: { group: 'moves' },
+  },
+  /** clamping and cutting load upon one support */
+  highestLoad: {
+    type: 'quantity',
+    kind: 'force',
+    isZeroAllowed: true,
+    worse: { clamp: 'either', support: 'higher' },
+    column: { header: 'Highest load' },
+    field: { group: 'moves', unit: 'kN' },
+  },
+  /** between contact and workpiece: what holding is computed from */
+  frictionCoefficient: {
+    type: 'number',
+    least: 0,
+    most: 2,
+    column: { header: 'Friction coefficient' },
+    field: { group: 'holds' },
+  },
+  /** largest force that a locator bears */
+  forceLimit: {
+    type: 'quantity',
+    kind: 'force',
+    column: { header: 'Force that it may take' },
+    field: { group: 'holds', unit: 'kN' },
+  },
+} as const satisfies Figures;

@@ -1,0 +1,77 @@
+import type { Figures } from './figure.types.js';
+
+/** What is said of a power unit beside its name and its drive: the air that it gets, and its oil. */
+export const POWER_UNIT_FIGURES = {
+  /** lowest plant air at the regulator's inlet */
+  plantAirLow: {
+    type: 'quantity',
+    kind: 'pressure',
+    // Lower air lifts less; but it also pushes clamps more gently.
+    worse: 'either',
+    column: { header: 'Plant air, lowest', synonyms: ['plant air low', 'lowest air'] },
+    field: { group: 'main' },
+  },
+  /** highest pressure at the regulator's inlet: what the pump sees when the regulator is opened fully or creeps */
+  plantAirHigh: {
+    type: 'quantity',
+    kind: 'pressure',
+    worse: 'higher',
+    column: { header: 'Plant air, highest', synonyms: ['plant air high', 'highest air'] },
+    field: { group: 'main' },
+  },
+  // Thick oil is slow, thin oil is fast: times against the speed of swing clamps. So is all else that is said of the oil.
+  /** kinematic viscosity of the oil at 40 °C and at 100 °C, from its data sheet */
+  oilViscosityAt40: {
+    type: 'quantity',
+    kind: 'kinematic-viscosity',
+    worse: 'either',
+    column: { header: 'Oil viscosity at 40 °C', synonyms: ['viscosity'] },
+    field: { group: 'oil', unit: 'mm2/s' },
+  },
+  oilViscosityAt100: {
+    type: 'quantity',
+    kind: 'kinematic-viscosity',
+    worse: 'either',
+    column: { header: 'Oil viscosity at 100 °C' },
+    field: { group: 'oil', unit: 'mm2/s' },
+  },
+  /** at 15 °C */
+  oilDensity: {
+    type: 'quantity',
+    kind: 'density',
+    worse: 'either',
+    column: { header: 'Oil density' },
+    field: { group: 'oil', unit: 'kg/m3' },
+  },
+  oilBulkModulus: {
+    type: 'quantity',
+    kind: 'modulus',
+    worse: 'either',
+    column: { header: 'Oil bulk modulus' },
+    field: { group: 'oil', unit: 'GPa' },
+  },
+  /** share of air in the oil at atmosphere */
+  oilAirFraction: {
+    type: 'number',
+    least: 0,
+    most: 0.5,
+    worse: 'either',
+    column: { header: 'Air in the oil' },
+    field: { group: 'oil' },
+  },
+  /** coldest oil to be reckoned with */
+  coldOilTemperature: {
+    type: 'quantity',
+    kind: 'temperature',
+    worse: 'either',
+    column: { header: 'Coldest oil' },
+    field: { group: 'oil', unit: 'Cel' },
+  },
+  workingOilTemperature: {
+    type: 'quantity',
+    kind: 'temperature',
+    worse: 'either',
+    column: { header: 'Oil at work', synonyms: ['oil temperature'] },
+    field: { group: 'oil', unit: 'Cel' },
+  },
+} as const satisfies Figures;
