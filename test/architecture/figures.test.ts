@@ -23,8 +23,6 @@ const OF_CALC = ['packages/calc/src/figures/*.ts', 'packages/calc/src/circuit-fa
 const MOST = 3;
 /** Figures that more files name, and why. */
 const MORE: Readonly<Record<string, string>> = {
-  isDecoupled: 'directions.ts says that, taken away, it can make a check read better',
-  isCheckHeld: 'directions.ts says that, taken away, it can make a check read better',
   plantAirLow: 'form and import refuse it above the highest air; a panel of the machine shows it',
   plantAirHigh: 'form and import refuse it below the lowest air; a panel of the machine shows it',
   pistonRatio: 'figure of pumps, and input of a calculation that is plotted',

@@ -36,10 +36,12 @@ describe('nor with', () => {
     // The valve is another circuit's.
     const other = { ...control, circuits: centred.filter(({ id }) => id !== circuit.id) };
     expect(statusOf({ components, control: other }, 'holds-workpiece')).toBe('holds');
-    // Oil can be shut in, and nobody has said by what.
-    const unsaid = { ...circuit, isCheckHeld: null };
-    expect(statusOf({ components, circuit: { ...unsaid, canTrap: null } }, 'holds-workpiece')).toBe('unproven');
-    expect(statusOf({ components, circuit: unsaid }, 'holds-workpiece')).toBe('holds');
+    // Nobody has said what shuts off.
+    for (const canTrap of [null, false]) {
+      expect(statusOf({ components, circuit: { ...circuit, isCheckHeld: null, canTrap } }, 'holds-workpiece')).toBe(
+        'unproven',
+      );
+    }
   });
 
   it('oil that a fitted check valve shuts in', () => {
@@ -47,6 +49,14 @@ describe('nor with', () => {
     expect(checkOf(aCircuit(change), 'highest-within-rating')?.missing).toContainEqual(
       expect.objectContaining({ field: 'temperatureRiseK' }),
     );
+  });
+
+  it('oil that nobody has said is free: whether it is decoupled, or held by check valves, is asked for', () => {
+    for (const field of ['isDecoupled', 'isCheckHeld'] as const) {
+      const check = checkOf(aCircuit({ circuit: { ...circuit, [field]: null } }), 'highest-within-rating');
+      expect(check?.status).toBe('unproven');
+      expect(check?.missing).toContainEqual({ field, ref: null });
+    }
   });
 
   it('a reset point above the set point: 160 bar of a switch that makes at 150 counts as 150', () => {

@@ -9,7 +9,7 @@ import { aRandomCircuit, seeded } from './facts-builder.js';
 
 const CIRCUITS = 1_000;
 /** Figures tried of each. */
-const TRIED = 2;
+const TRIED = 4;
 
 type Figures = Record<string, unknown>;
 /** A figure of a circuit: where it stands, and which way it can only make things worse. */

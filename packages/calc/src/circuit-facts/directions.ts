@@ -63,7 +63,6 @@ export const DIRECTIONS = {
 /**
  * The only figures that, taken away, can make a check read better. Readings of times go before what is computed: without one the
  * transient stands in, which may say something else.
- * Who says that no oil can be shut in is believed until somebody says that the circuit is decoupled, or held by check valves.
  */
 export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'readings.settingPa',
@@ -73,6 +72,4 @@ export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'readings.unclampTimeS',
   'readings.timeToleranceS',
   'readings.oilTemperatureK',
-  'circuit.isDecoupled',
-  'circuit.isCheckHeld',
 ]);

@@ -109,8 +109,7 @@ const addUp = (a: number | null, b: number | null): number | null => (a === null
 function isShutOff({ circuit, components, control }: CircuitFacts): boolean | null {
   const valve = control.circuits.find(({ id }) => id === circuit.id)?.valveBehaviour ?? null;
   if (circuit.isCheckHeld === true || hasCheckValve(components) || valve === 'double-centred') return true;
-  // Where no oil can be shut in, nothing shuts off.
-  return circuit.isCheckHeld === null && circuit.canTrap !== false ? null : false;
+  return circuit.isCheckHeld === null ? null : false;
 }
 
 /** A check valve on the way from supply to clamps; one in the tank line or the unclamp line shuts off nothing that holds. */
@@ -122,6 +121,19 @@ function hasCheckValve(components: readonly ComponentFacts[]): boolean {
       place === 'circuit' &&
       !(lineFunctions.length > 0 && lineFunctions.every((line) => aside.has(line))),
   );
+}
+
+/**
+ * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in; of those that
+ * nobody has spoken of it is not known.
+ */
+function toTrapping({ circuit, components }: CircuitFacts): { canTrap: boolean; unsaid?: readonly string[] } {
+  const { canTrap, isDecoupled, isCheckHeld } = circuit;
+  if (canTrap !== false || isDecoupled === true || isCheckHeld === true || hasCheckValve(components)) {
+    return { canTrap: true };
+  }
+  const unsaid = [...(isDecoupled === null ? ['isDecoupled'] : []), ...(isCheckHeld === null ? ['isCheckHeld'] : [])];
+  return unsaid.length === 0 ? { canTrap: false } : { canTrap: true, unsaid };
 }
 
 /** Whether the switch senses the clamps' own pressure: where they can be shut off, what it senses of the supply says nothing of them. */
@@ -212,12 +224,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
             relievesTrappedOil: relief.place === 'circuit' && relief.lineFunctions.includes('clamp'),
           },
     thermal: {
-      // Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in.
-      canTrap:
-        circuit.canTrap !== false ||
-        circuit.isDecoupled === true ||
-        circuit.isCheckHeld === true ||
-        hasCheckValve(components),
+      ...toTrapping(facts),
       temperatureRiseK: circuit.trappedTemperatureRiseK,
       netExpansionPerK: circuit.trappedNetExpansionPerK,
       bulkModulusPa: circuit.trappedBulkModulusPa,

@@ -146,6 +146,9 @@ export function findHighest({ pump, relief }: PressureLadderInput): HighestFigur
 export function findThermalRise({ thermal }: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
   if (!thermal.canTrap) return { span: ZERO, missing: [] };
   const fields = ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const;
+  const unsaid = (thermal.unsaid ?? []).map((field) => ({ field, ref: null }));
+  // Nobody has said whether it is shut in: from nothing to whatever it would be.
+  if (unsaid.length > 0) return { span: UNKNOWN, missing: unsaid };
   const unknown = fields.filter((field) => known(thermal[field]) === null);
   const rise = fields.reduce((product, field) => product * Number(thermal[field]), 1);
   if (unknown.length === 0 && rise <= 0) return { span: ZERO, missing: [] };

@@ -78,6 +78,8 @@ export interface LadderRelief {
 export interface LadderThermal {
   /** false when no part of the circuit can be shut off with oil in it */
   canTrap: boolean;
+  /** what nobody has said, and would have to, before it is known that oil can be shut in; left out: it can */
+  unsaid?: readonly string[];
   /** warm-up to be reckoned with [K] */
   temperatureRiseK: number | null;
   /** volumetric expansion of the oil less that of the walls [1/K] */

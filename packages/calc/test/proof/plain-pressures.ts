@@ -143,8 +143,11 @@ function isBehindCheck(facts: CircuitFacts): boolean {
 }
 
 /** Oil can be shut in to warm up: behind a check valve, or in a circuit that stands without supply. */
-export const shutsIn = (facts: CircuitFacts): boolean | null =>
-  facts.circuit.isDecoupled === true || isBehindCheck(facts) ? true : facts.circuit.canTrap;
+export function shutsIn(facts: CircuitFacts): boolean | null {
+  const { canTrap, isDecoupled, isCheckHeld } = facts.circuit;
+  if (canTrap === true || isDecoupled === true || isBehindCheck(facts)) return true;
+  return [canTrap, isDecoupled, isCheckHeld].includes(null) ? null : false;
+}
 
 /** Warm-up of shut-in oil: net expansion * modulus of oil and walls together * rise. */
 export function warmUp(facts: CircuitFacts): number | null {
@@ -159,10 +162,10 @@ export function warmUp(facts: CircuitFacts): number | null {
 export function seesClamps(facts: CircuitFacts): boolean | null {
   const sensing = fittedOf(facts, 'pressure-switch')?.sensing ?? null;
   if (sensing === 'clamp-line') return true;
-  const { canTrap, isCheckHeld, id } = facts.circuit;
+  const { isCheckHeld, id } = facts.circuit;
   const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
   if (isBehindCheck(facts) || isCentred) return sensing === null ? null : false;
-  return canTrap === false || isCheckHeld === false ? true : null;
+  return isCheckHeld === false ? true : null;
 }
 
 /**
