@@ -85,6 +85,7 @@ const locators = (change: Partial<HoldingElement> = {}): HoldingElement => ({
   quantity: 3,
   ratedForceN: null,
   ratedPressurePa: null,
+  leastWorkingPressurePa: null,
   frictionCoefficient: 0.2,
   forceLimitN: null,
   places: [0, 2, 4].map((third) => ({ pointM: onCircle((third * Math.PI) / 3), direction: [0, 0, 1] as Vector3 })),
@@ -97,9 +98,23 @@ const clamp = (change: Partial<HoldingElement> = {}): HoldingElement => ({
   quantity: 1,
   ratedForceN: 8000,
   ratedPressurePa: 250e5,
+  leastWorkingPressurePa: null,
   frictionCoefficient: 0.2,
   forceLimitN: null,
   places: [{ pointM: [0, 0, 0.04], direction: [0, 0, -1] }],
+  ...change,
+});
+
+const support = (change: Partial<HoldingElement> = {}): HoldingElement => ({
+  ...locators(),
+  id: 'support',
+  name: 'Support',
+  kind: 'support',
+  quantity: 1,
+  ratedForceN: 4000,
+  ratedPressurePa: 250e5,
+  leastWorkingPressurePa: 0,
+  places: [{ pointM: [0, 0, 0], direction: [0, 0, 1] }],
   ...change,
 });
 
@@ -122,7 +137,8 @@ test('one clamp in the middle of three rest pads: by hand, the pull and the fric
   expect(Number(found.requiredPressurePa) / ((forceN / 8000) * 250e5)).toBeCloseTo(1, 2);
   expect(found).toMatchObject({
     status: 'held',
-    cases: 2,
+    // Going in, coming through, each with and without its torque; and clamped, not cutting.
+    cases: 5,
     governingCase: '1/through',
     governingClamp: { elementId: 'clamp', piece: 1 },
     forces: { thrustN, torqueNm, tangentialN: null },
@@ -140,7 +156,14 @@ test('milling and tapping are held, by more pressure the deeper they cut', () =>
   const elements = [locators(), clamp()];
   const shallow = requiredOfCut({ cut: milling(), elements, solver });
   const deep = requiredOfCut({ cut: milling({ axialDepthM: 0.004 }), elements, solver });
-  expect(shallow).toMatchObject({ status: 'held', cases: 16, forces: { thrustN: null, torqueNm: null } });
+  expect(shallow).toMatchObject({ status: 'held', forces: { thrustN: null } });
+  // Two points, 24 directions at least, with and without the axial force, at every moment of a turn that counts.
+  expect((shallow.cases - 1) % (2 * 24 * 2)).toBe(0);
+  expect(shallow.forces?.torqueNm).toBeCloseTo(Number(shallow.forces?.tangentialN) * 0.0315, 9);
+  expect(shallow.governingCase).toMatch(/^[12]\/\d+/);
+  const more = requiredOfCut({ cut: milling({ directions: 48 }), elements, solver });
+  expect(more.cases - 1).toBe(2 * (shallow.cases - 1));
+  expect(Number(more.requiredPressurePa) / Number(shallow.requiredPressurePa)).toBeLessThan(1.01);
   expect(Number(deep.requiredPressurePa)).toBeGreaterThan(1.8 * Number(shallow.requiredPressurePa));
   const cut: CutFigures = {
     ...drilling(),
@@ -154,25 +177,122 @@ test('milling and tapping are held, by more pressure the deeper they cut', () =>
   };
   expect(requiredOfCut({ cut, elements, solver })).toMatchObject({
     status: 'held',
-    cases: 2,
+    cases: 5,
     forces: { thrustN: null },
   });
 });
 
-test('a support carries no more than its load, a locator no more than its limit', () => {
-  const under: HoldingElement = {
-    ...locators(),
-    id: 'support',
-    name: 'Support',
-    kind: 'support',
-    quantity: 1,
-    ratedForceN: 400,
-    places: [{ pointM: [0, 0, 0], direction: [0, 0, 1] }],
-  };
-  const held = requiredOfCut({ cut: drilling(), elements: [locators(), under, clamp()], solver });
-  expect(held.contacts.find(({ elementId }) => elementId === 'support')?.normalN).toBeLessThanOrEqual(400 + 1e-6);
+test('a locator carries no more than its limit, a support no more than its load, in proportion to the pressure', () => {
+  const held = requiredOfCut({
+    cut: drilling(),
+    elements: [locators(), support({ ratedForceN: 400 }), clamp()],
+    solver,
+  });
+  const share = Number(held.requiredPressurePa) / 250e5;
+  expect(held.contacts.find(({ elementId }) => elementId === 'support')?.normalN).toBeLessThanOrEqual(
+    400 * Math.min(1, share) + 1e-6,
+  );
   const frail = requiredOfCut({ cut: drilling(), elements: [locators({ forceLimitN: 100 }), clamp()], solver });
   expect(frail).toMatchObject({ status: 'not-held', requiredPressurePa: null, contacts: [], bestChange: null });
+});
+
+/** A drill far out, over a support of its own: the pads cannot take its thrust. */
+const OUT: Vector3 = [0.2, 0, 0.04];
+const far = (change: Partial<HoldingElement> = {}) => ({
+  cut: drilling({ pointsM: [OUT], breakthroughRatio: 0 }),
+  elements: [locators(), support({ places: [{ pointM: [0.2, 0, 0], direction: [0, 0, 1] }], ...change }), clamp()],
+  solver,
+});
+const needs = (change: Partial<HoldingElement> = {}): number => Number(requiredOfCut(far(change)).requiredPressurePa);
+
+test('a support carries what it carries at the pressure that is there, and nothing below the one at which it locks', () => {
+  const strong = needs({ ratedForceN: 8000, ratedPressurePa: 50e5 });
+  const byPressure = needs({ ratedForceN: 8000, ratedPressurePa: 1000e5 });
+  expect(byPressure).toBeGreaterThan(1.05 * strong);
+  // At its own pressure it carries its share of what the drill presses beyond the pads.
+  const { contacts, requiredPressurePa } = requiredOfCut(far({ ratedForceN: 8000, ratedPressurePa: 1000e5 }));
+  const carried = contacts.find(({ elementId }) => elementId === 'support');
+  expect(Number(carried?.normalN)).toBeLessThanOrEqual((8000 * Number(requiredPressurePa)) / 1000e5 + 1e-3);
+  expect(needs({ ratedForceN: 4000, ratedPressurePa: 1000e5 })).toBeGreaterThanOrEqual(byPressure);
+  expect(needs({ leastWorkingPressurePa: 240e5 })).toBeCloseTo(240e5, -1);
+  expect(needs({ leastWorkingPressurePa: 40e5 })).toBeGreaterThanOrEqual(needs() - 1);
+  const unlocked = requiredOfCut(far({ leastWorkingPressurePa: 240e5 }));
+  expect(unlocked).toMatchObject({ status: 'held', governingCase: 'clamped/1' });
+});
+
+test('what a support bears: by hand, its share of clamp and thrust; above the required pressure, that of the clamp', () => {
+  // One clamp and one drill over one support amid three pads: four contacts, each a quarter of what presses.
+  const cut = drilling({ breakthroughRatio: 0 });
+  const found = requiredOfCut({ cut, elements: [locators(), support(), clamp()], solver });
+  const pressed = (Number(found.requiredPressurePa) / 250e5) * 8000 + 2 * Number(found.forces?.thrustN);
+  expect(found.supportLoads).toHaveLength(1);
+  const [load] = found.supportLoads;
+  expect(load).toMatchObject({ elementId: 'support', atPressurePa: found.requiredPressurePa });
+  expect(Number(load?.loadN) / (pressed / 4)).toBeCloseTo(1, 2);
+  expect(Number(load?.loadPerPaN) / (8000 / 250e5 / 4)).toBeCloseTo(1, 2);
+  const deeper = requiredOfCut({ cut: { ...cut, feedM: 0.0003 }, elements: [locators(), support(), clamp()], solver });
+  expect(Number(deeper.supportLoads[0]?.loadN)).toBeGreaterThan(Number(load?.loadN));
+  // Two alike share alike, and the most of an element's pieces is told.
+  const pair = support({
+    quantity: 2,
+    places: [-1, 1].map((x) => ({ pointM: [0.03 * x, 0, 0], direction: [0, 0, 1] })),
+  });
+  const shared = requiredOfCut({ cut, elements: [locators(), pair, clamp()], solver });
+  expect(shared.supportLoads).toHaveLength(1);
+  expect(Number(shared.supportLoads[0]?.loadN)).toBeLessThan(Number(load?.loadN));
+});
+
+test('each step of clamping stands by itself: a workpiece that tips on its pads is not held, whatever comes after', () => {
+  const over = clamp({ id: 'over', name: 'Over the pads' });
+  const beside = clamp({
+    id: 'beside',
+    name: 'Beside the pads',
+    places: [{ pointM: [-0.06, 0, 0.04], direction: [0, 0, -1] }],
+  });
+  const cut = drilling({ pointsM: [[0.01, 0, 0.04]] });
+  const inOrder = (...elements: HoldingElement[]) =>
+    requiredOfCut({ cut, elements: [locators(), ...elements], solver });
+  expect(inOrder(over)).toMatchObject({ status: 'held' });
+  // It presses outside of the pads: alone it tips the workpiece, after the first it is held down.
+  expect(inOrder(beside, over)).toMatchObject({
+    status: 'not-held',
+    governingCase: 'clamped/1',
+    requiredPressurePa: null,
+  });
+  expect(inOrder(over, beside)).toMatchObject({ status: 'held' });
+  // A heavy workpiece is not tipped by a clamp that does not reach its rating by far, and is by one that does.
+  const heavy = (ratedForceN: number) =>
+    requiredOfCut({
+      cut: { ...cut, partMassKg: 100, centreOfMassM: [0, 0, 0.02] },
+      elements: [locators(), { ...beside, ratedForceN }, over],
+      solver,
+    });
+  expect(heavy(200)).toMatchObject({ status: 'held' });
+  expect(heavy(8000)).toMatchObject({ status: 'not-held', governingCase: 'clamped/1' });
+});
+
+test('what the first clamp must hold by itself can be what governs', () => {
+  // A workpiece that hangs on a wall of pads, held by friction; the drill hardly loads it.
+  const wall = locators({
+    places: [0, 2, 4].map((third) => ({ pointM: onCircle((third * Math.PI) / 3), direction: [0, 0, 1] })),
+  });
+  const second = clamp({ id: 'second' });
+  const cut = drilling({ feedM: 1e-6, gravity: [1, 0, 0], partMassKg: 20, centreOfMassM: [0, 0, 0.001] });
+  const alone = requiredOfCut({ cut, elements: [wall, clamp()], solver });
+  const both = requiredOfCut({ cut, elements: [wall, clamp(), second], solver });
+  expect(both).toMatchObject({ status: 'held', governingCase: 'clamped/1' });
+  // Friction on both faces: 2·μ·F carries the weight.
+  expect((Number(both.requiredPressurePa) / 250e5) * 8000).toBeGreaterThanOrEqual((20 * 9.80665) / 0.4 - 1);
+  expect(Number(both.requiredPressurePa)).toBeGreaterThan(0.9 * Number(alone.requiredPressurePa));
+});
+
+test('clamps of different ratings press at one pressure', () => {
+  const one = clamp({ ratedForceN: 4000 });
+  const other = clamp({ id: 'other', ratedForceN: 2000, ratedPressurePa: 125e5 });
+  const cut = drilling();
+  const alike = requiredOfCut({ cut, elements: [locators(), one, { ...one, id: 'other' }], solver });
+  const mixed = requiredOfCut({ cut, elements: [locators(), one, other], solver });
+  expect(Number(mixed.requiredPressurePa) / Number(alike.requiredPressurePa)).toBeCloseTo(1, 8);
 });
 
 test('where the pads hardly grip, more grip of a pad helps more than a stronger one of eight clamps', () => {
@@ -216,15 +336,23 @@ test('what is missing is named; what cannot be is refused with what it needs', (
     'clamp.ratedForceN',
     'clamp.ratedPressurePa',
   ]);
-  expect(requiredOfCut({ cut: milling({ directions: 2 }), elements: [locators(), clamp()], solver })).toMatchObject({
+  const unsaid = { ratedForceN: null, ratedPressurePa: null, leastWorkingPressurePa: null };
+  expect(fieldsOf(drilling(), locators(), support(unsaid), clamp())).toEqual([
+    'support.ratedForceN',
+    'support.ratedPressurePa',
+    'support.leastWorkingPressurePa',
+  ]);
+  const steep = drilling({ pointAngleRad: 4 });
+  expect(requiredOfCut({ cut: steep, elements: [locators(), clamp()], solver })).toMatchObject({
     status: 'refused',
-    refused: { fields: ['directions'], needs: 'at least four directions' },
+    refused: { fields: ['pointAngleRad'], needs: 'at most 180 deg' },
   });
-  const path = Array(51).fill([0, 0, 0.04]) as Vector3[];
-  expect(requiredOfCut({ cut: milling({ pointsM: path }), elements: [locators(), clamp()], solver }).refused).toEqual({
-    fields: ['pointsM', 'directions'],
-    needs: 'at most 400 load cases',
-  });
+  const round = Array.from(
+    { length: 100 },
+    (_, k): Vector3 => [...onCircle((k * Math.PI) / 50).slice(0, 2), 0.04] as unknown as Vector3,
+  );
+  const dense = milling({ pointsM: round, directions: 1000 });
+  expect(requiredOfCut({ cut: dense, elements: [locators(), clamp()], solver }).refused?.fields).toContain('loads');
   const places = Array(58).fill(clamp().places[0]) as HoldingElement['places'];
   const crowd = [locators(), clamp({ quantity: 58, places })];
   expect(requiredOfCut({ cut: drilling(), elements: crowd, solver }).refused?.needs).toBe('at most 60 contacts');

@@ -41,8 +41,8 @@ export const cutSchema = z
     radialRatio: plain(0, 10),
     /** along the tool's axis, towards the workpiece positive */
     axialForce: of('force', { zero: true, negative: true }),
-    /** directions around the axis that are tried at each point */
-    directions: count(4, 24),
+    /** directions of feed that are tried at each point, where more are wanted than the 24 that always are */
+    directions: count(4, 72),
     thrustFactor: plain(0, 10),
     /** share of the thrust that pulls when breaking through */
     breakthroughRatio: plain(0, 10),
@@ -92,6 +92,17 @@ export const requiredOfCutSchema = z
         atLimit: z.enum(['none', 'lifting', 'sliding', 'normal-limit']),
       }),
     ),
+    /** what each support bears at a pressure, and what each further pascal adds; left out by what was computed before it was */
+    supportLoads: z
+      .array(
+        z.object({
+          elementId: z.string(),
+          loadN: z.number().nullable(),
+          atPressurePa: z.number(),
+          loadPerPaN: z.number().nullable(),
+        }),
+      )
+      .optional(),
     bestChange: z.object({ ...pieceShape, kind: z.string(), gainPa: z.number() }).nullable(),
     notes: z.array(
       z.object({ code: z.string(), parameters: z.record(z.string(), z.union([z.number(), z.string()])).optional() }),
@@ -107,6 +118,7 @@ export const fromRequiredOfCut = (result: RequiredOfCutResult, calculationVersio
   missing: [...result.missing],
   refused: result.refused && { ...result.refused, fields: [...result.refused.fields] },
   contacts: [...result.contacts],
+  supportLoads: [...result.supportLoads],
   notes: result.notes.map(({ code, parameters }) => ({ code, ...(parameters === undefined ? {} : { parameters }) })),
   calculationVersion,
 });

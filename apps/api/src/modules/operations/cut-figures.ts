@@ -53,6 +53,7 @@ interface StoredElement {
   si: {
     ratedForceN?: number | null;
     ratedPressurePa?: number | null;
+    leastWorkingPressurePa?: number | null;
     forceLimitN?: number | null;
     places?: HoldingElement['places'];
   };
@@ -68,6 +69,7 @@ export const toHoldingElements = (stored: unknown): HoldingElement[] =>
     frictionCoefficient: frictionCoefficient ?? null,
     ratedForceN: si.ratedForceN ?? null,
     ratedPressurePa: si.ratedPressurePa ?? null,
+    leastWorkingPressurePa: si.leastWorkingPressurePa ?? null,
     forceLimitN: si.forceLimitN ?? null,
     places: si.places ?? [],
   }));
