@@ -12,6 +12,7 @@ import {
   same,
   type CheckPair,
 } from './judge-pairs.js';
+import type { LoadAndCapacity } from './support-load.js';
 
 export interface SharedSupplyInput {
   /** falling point of this circuit's switch [Pa] */
@@ -161,9 +162,11 @@ export interface OrderAndSpeedInput {
     lockPressurePa: number | null;
     /** pressure at which the clamps begin to load the workpiece [Pa] */
     clampsLoadFromPa: number | null;
-    /** clamping and cutting forces that it must carry [N] */
+    /** clamping and cutting forces that it must carry, and what it carries, at the lowest pressure [N] */
     loadN: number | null;
     capacityN: number | null;
+    /** the same at the highest pressure; left out: the load does not grow with it */
+    atHighest?: LoadAndCapacity;
   }[];
   swingClamps: readonly {
     ref: FigureRef;
@@ -195,7 +198,7 @@ export function checkOrderAndSpeed({ supports, swingClamps, marginAsked }: Order
     source,
   });
   const pairs = [
-    ...supports.flatMap(({ ref, lockPressurePa, clampsLoadFromPa, loadN, capacityN }) => [
+    ...supports.flatMap(({ ref, lockPressurePa, clampsLoadFromPa, loadN, capacityN, atHighest }) => [
       pair(
         'pressure',
         ref,
@@ -212,6 +215,18 @@ export function checkOrderAndSpeed({ supports, swingClamps, marginAsked }: Order
         'support-overloaded',
         'holding-force',
       ),
+      ...(atHighest === undefined
+        ? []
+        : [
+            pair(
+              'force',
+              ref,
+              { field: 'loadN', value: atHighest.loadN },
+              { field: 'capacityN', value: atHighest.capacityN },
+              'support-overloaded',
+              'holding-force',
+            ),
+          ]),
     ]),
     ...swingClamps.flatMap(({ ref, flowM3PerS, highestFlowM3PerS, pressurePa, armPressurePa }) => [
       pair(

@@ -66,6 +66,8 @@ export const DIRECTIONS = {
     oilTemperatureK: 'either',
   },
   operation: { requiredPressurePa: 'higher', workpieceLimitPa: 'lower', workpieceNotLimiting: 'false' },
+  // Computed at a lower pressure, it has more of the clamps' force to add.
+  supportLoad: { loadN: 'higher', atPressurePa: 'lower', loadPerPaN: 'higher' },
   fixture: { ratedPressurePa: 'lower' },
   element: {
     clamp: {

@@ -143,6 +143,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       requiredBasis: operation.requiredBasis,
       workpieceLimitPa: operation.workpieceLimitPa,
       workpieceNotLimiting: operation.workpieceNotLimiting,
+      ...(operation.unheldCase === undefined ? {} : { unheldCase: operation.unheldCase }),
     })),
     leastWorking: toLeastWorking(facts),
     setPointPa: inUse?.setPointPa ?? null,

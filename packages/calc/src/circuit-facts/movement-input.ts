@@ -1,5 +1,6 @@
 import type { ActuationGroup, ActuationInput, LinePiece } from '../circuit-checks/actuation.types.js';
 import type { MeasuredTimes, PartChecksInput } from '../circuit-checks/part-checks.js';
+import type { LoadByPressure, SupportInput } from '../circuit-checks/support-load.js';
 import type {
   CircuitFacts,
   ComponentFacts,
@@ -7,6 +8,7 @@ import type {
   FixtureElementFacts,
   FixtureFacts,
   LineFunction,
+  OperationFacts,
 } from './circuit-facts.types.js';
 import { figureOf, findOfKind, isAsRead, refOf } from './component-figures.js';
 
@@ -121,27 +123,43 @@ function toPump(
   };
 }
 
+/** What the operations put upon a support; where one of them is not computed, what was typed counts beside. */
+function toSupportLoads(
+  { id, highestLoadN }: FixtureElementFacts,
+  operations: readonly OperationFacts[],
+): readonly LoadByPressure[] | null {
+  const computed = operations.map(({ supportLoads = [] }) => supportLoads.filter(({ elementId }) => elementId === id));
+  if (computed.every((loads) => loads.length === 0)) return null;
+  const typed = { loadN: highestLoadN, atPressurePa: 0, loadPerPaN: 0 };
+  return computed.flatMap((loads) =>
+    loads.length === 0
+      ? [typed]
+      : loads.map(({ loadN, atPressurePa, loadPerPaN }) => ({ loadN, atPressurePa, loadPerPaN })),
+  );
+}
+
 function toOrder(
   { elements, components }: Moved,
   circuitComponents: readonly ComponentFacts[],
+  operations: readonly OperationFacts[],
 ): PartChecksInput['order'] {
   const sequence = circuitComponents.filter(({ kind }) => kind === 'sequence-valve');
   const opening = sequence.map((valve) => figureOf(valve, 'openingPressure'));
   const isKnown = opening.length > 0 && opening.every((pressure) => pressure !== null);
   const supports = [
-    ...elements.flatMap(({ element, group: { ref } }) =>
-      element.kind !== 'support'
-        ? []
-        : [
-            {
-              ref,
-              lockPressurePa: element.leastWorkingPressurePa,
-              highestLoadN: element.highestLoadN,
-              ratedLoadN: element.ratedForceN,
-              ratedPressurePa: element.ratedPressurePa,
-            },
-          ],
-    ),
+    ...elements
+      .filter(({ element: { kind } }) => kind === 'support')
+      .map(({ element, group: { ref } }): SupportInput => {
+        const loads = toSupportLoads(element, operations);
+        return {
+          ref,
+          lockPressurePa: element.leastWorkingPressurePa,
+          highestLoadN: element.highestLoadN,
+          ratedLoadN: element.ratedForceN,
+          ratedPressurePa: element.ratedPressurePa,
+          ...(loads === null ? {} : { loads }),
+        };
+      }),
     ...components
       .filter(({ kind }) => kind === 'work-support')
       .map((component) => ({
@@ -173,6 +191,7 @@ function toOrder(
   ];
   return {
     supports,
+    isLockReckoned: true,
     swingClamps,
     hasSequenceValve: sequence.length > 0,
     sequencePressurePa: isKnown ? Math.min(...opening.map(Number)) : null,
@@ -197,7 +216,7 @@ function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
 
 /** The facts of one circuit as the checks of time, opening, order and reservoir take them. What is not recorded stays null. */
 export function toMovementInput(facts: CircuitFacts): MovementInput {
-  const { circuit, powerUnit, components, fixture, neighbours } = facts;
+  const { circuit, powerUnit, components, fixture, operations, neighbours } = facts;
   const { settingPa = null, setPointPa = null, airPressurePa = null } = facts.settings.inUse ?? {};
   const valve = findOfKind(components, 'directional-valve');
   const reservoir = findOfKind(components, 'reservoir');
@@ -240,7 +259,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
     unclampTimeAllowedS: circuit.unclampTimeAllowedS,
     needsOpenProof: circuit.needsOpenProof,
     hasOpenProof: circuit.hasOpenProof,
-    order: toOrder(moved, ofCircuit),
+    order: toOrder(moved, ofCircuit, operations),
     reservoir: {
       circuits: [{ id: circuit.id, name: circuit.name, fixture, components: ofCircuit }, ...neighbours].map(
         (drawing) => ({

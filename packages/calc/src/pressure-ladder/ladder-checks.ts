@@ -63,7 +63,15 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
     parameters: { requiredPa: required.span.lo, reactionLossPa: loss.span.lo },
     source: 'switch-window',
   });
-  return bySensing(check, input.sensesClamps);
+  return byHolding(bySensing(check, input.sensesClamps), required);
+}
+
+/** What no pressure holds, none that a switch watches over holds. */
+function byHolding(check: LadderCheck, { unheld }: LadderFigures['required']): LadderCheck {
+  if (unheld === null) return check;
+  const { ref: subject, loadCase } = unheld;
+  const none = { nominal: null, stated: null, worstCase: null, ratio: null, probability: null };
+  return { ...check, ...none, status: 'fails', reason: 'no-pressure-holds', subject, loadCase };
 }
 
 /** A switch that does not sense the clamps stops nothing when they lose their pressure. */

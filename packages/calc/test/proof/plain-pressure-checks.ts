@@ -31,7 +31,8 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
     asked: facts.marginsAsked['holds-workpiece'],
     isIncomplete: !required.isComplete || loss === null,
   });
-  return worst([part, ...blindness(facts)]);
+  const unheld = facts.operations.some(({ unheldCase }) => unheldCase !== undefined);
+  return worst([part, ...blindness(facts), ...(unheld ? [stands('fails', 'no pressure holds it')] : [])]);
 }
 
 /** 2: set point + accuracy <= lowest of the setting. A starved pump has no tolerance of its setting in it. */

@@ -1,11 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import type { FixtureElementFacts, ReadingFacts, SettingsFacts } from '@repo/calc';
-import { toMargins, type Margins } from '@repo/contracts';
+import type { FixtureElementFacts, OperationFacts, ReadingFacts, SettingsFacts } from '@repo/calc';
+import { toMargins, type Margins, type RequiredOfCut } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { groupBy } from '../../platform/group-by.js';
 import type { CircuitRow, Facts, FactTables, Fitting, InstalledRow, MachineRow, Revision } from './fact-tables.js';
 
 type Flat<Row extends { facts: object }> = Omit<Row, 'facts'> & Row['facts'];
+type OperationRow = OperationFacts & { fixtureId: string; computed: RequiredOfCut | null };
 type SettingsRow = Revision & SettingsFacts & { circuitId: string };
 type SetupRow = SettingsRow & Omit<ReadingFacts, 'settingPa' | 'airPressurePa' | 'gaugeClass'> & { gaugeClass: string };
 
@@ -158,10 +159,10 @@ export class FactsRepository {
     >`
       SELECT id, name, rated_pressure_pa AS "ratedPressurePa", elements
       FROM fixtures WHERE organisation_id = ${o}::uuid AND id = ANY (${fixtureIds}::uuid[])`;
-    const operations = await tx.$queryRaw<(FactTables['operations-of-fixture'][number] & { fixtureId: string })[]>`
+    const operations = await tx.$queryRaw<OperationRow[]>`
       SELECT id, fixture_id AS "fixtureId", number, name, required_pressure_pa AS "requiredPressurePa",
              required_basis AS "requiredBasis", workpiece_limit_pa AS "workpieceLimitPa",
-             workpiece_not_limiting AS "workpieceNotLimiting"
+             workpiece_not_limiting AS "workpieceNotLimiting", cut -> 'computed' AS computed
       FROM operations
       WHERE organisation_id = ${o}::uuid AND fixture_id = ANY (${fixtureIds}::uuid[])
         AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})
@@ -169,11 +170,7 @@ export class FactsRepository {
     return {
       'fitting-of-station': byId(fittings, ({ fixtureId, validFrom }) => ({ fixtureId, validFrom })),
       fixture: byId(fixtures, (fixture) => ({ ...fixture, elements: fixture.elements.map(toElementFacts) })),
-      'operations-of-fixture': listsBy(
-        operations,
-        ({ fixtureId }) => fixtureId,
-        ({ fixtureId, ...row }) => row,
-      ),
+      'operations-of-fixture': listsBy(operations, ({ fixtureId }) => fixtureId, toOperation),
     };
   }
 
@@ -255,6 +252,17 @@ export class FactsRepository {
 function toCircuitRow(row: Flat<CircuitRow> & { isThere: boolean }): CircuitRow {
   const { customerId, machineId, powerUnitId, valveBehaviour, isThere, ...facts } = row;
   return { customerId, machineId, powerUnitId, valveBehaviour, facts };
+}
+
+/** Of what was computed, a proof looks up what no pressure holds, and what supports bear. */
+function toOperation({ fixtureId, computed, ...row }: OperationRow): OperationFacts {
+  if (row.requiredBasis === 'typed' || computed === null) return row;
+  const { status, governingCase, supportLoads } = computed;
+  return {
+    ...row,
+    ...(status === 'not-held' ? { unheldCase: governingCase ?? '' } : {}),
+    ...(supportLoads === undefined ? {} : { supportLoads }),
+  };
 }
 
 const toRevision = ({ revision, at }: Revision): Revision => ({ revision, at });
