@@ -271,6 +271,32 @@ test('each step of clamping stands by itself: a workpiece that tips on its pads 
   expect(heavy(8000)).toMatchObject({ status: 'not-held', governingCase: 'clamped/1' });
 });
 
+test('a pad that bears less than a step of clamping puts on it is not held by what later steps take off it again', () => {
+  const over = clamp({
+    id: 'over',
+    frictionCoefficient: 0,
+    places: [{ pointM: [0.08, 0, 0.04], direction: [0, 0, -1] }],
+  });
+  // Beyond the other two pads: it presses on them, and lifts a sixth of its force off the first.
+  const beyond = clamp({
+    id: 'beyond',
+    frictionCoefficient: 0,
+    places: [{ pointM: [-0.06, 0, 0.04], direction: [0, 0, -1] }],
+  });
+  const others = locators({ quantity: 2, places: locators().places.slice(1) });
+  const first = (forceLimitN: number | null) =>
+    locators({ id: 'first', quantity: 1, places: locators().places.slice(0, 1), forceLimitN });
+  const held = (forceLimitN: number | null) =>
+    requiredOfCut({
+      cut: drilling({ breakthroughRatio: 0, thrustFactor: 0 }),
+      elements: [first(forceLimitN), others, over, beyond],
+      solver,
+    });
+  const forceN = (Number(held(null).requiredPressurePa) / 250e5) * 8000;
+  expect(held(1.05 * forceN)).toMatchObject({ status: 'held' });
+  expect(held(0.92 * forceN)).toMatchObject({ status: 'not-held', governingCase: 'clamped/1' });
+});
+
 test('what the first clamp must hold by itself can be what governs', () => {
   // A workpiece that hangs on a wall of pads, held by friction; the drill hardly loads it.
   const wall = locators({

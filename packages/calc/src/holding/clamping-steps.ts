@@ -36,15 +36,21 @@ export function findStepScales({ holding, steps }: ClampingOrder): readonly (num
   );
 }
 
+const staysAt = (holding: HoldingForceInput, pressing: ReadonlySet<number>, scale: number): boolean =>
+  solveStep(holding, pressing, (session, program) => holdsAt(session, program, 0, scale / program.scaleUnit));
+
 /**
- * The first step after which the workpiece does not stay on its pads, at the factor that it is clamped with or with all that the clamps are
- * rated for: between the two it then stays as well. What a locator bears is another question. -1: it always stays.
+ * The first step after which the workpiece tips or slides on its pads with all that the clamps are rated for, whatever a locator bears.
+ * -1: it stays after each, and so it does at any factor between this one and another at which it stays.
  */
-export function findTippingStep({ holding, steps, scale }: ClampingOrder & { readonly scale: number }): number {
+export function findTippingStep({ holding, steps }: ClampingOrder): number {
   const locators = holding.locators.map(({ name, pointM, normal, friction }) => ({ name, pointM, normal, friction }));
-  const stays = (from: HoldingForceInput, pressing: ReadonlySet<number>, at: number): boolean =>
-    solveStep(from, pressing, (session, program) => holdsAt(session, program, 0, at / program.scaleUnit));
   return steps.findIndex(
-    (pressing) => !stays(holding, pressing, scale) || !stays({ ...holding, locators }, pressing, Math.max(1, scale)),
+    (pressing) => !staysAt({ ...holding, locators }, pressing, Math.max(1, holding.leastScale ?? 0)),
   );
+}
+
+/** The first step after which a locator or support does not bear what presses on it at a factor, or the workpiece does not stay. -1: none. */
+export function findOverloadedStep({ holding, steps, scale }: ClampingOrder & { readonly scale: number }): number {
+  return steps.findIndex((pressing) => !staysAt(holding, pressing, scale));
 }

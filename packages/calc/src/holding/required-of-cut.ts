@@ -5,7 +5,7 @@ import { millingTeeth } from '../cutting/milling-teeth.js';
 import { tappingTorque } from '../cutting/tapping-torque.js';
 import { CalcInputError, requireThat } from '../errors.js';
 import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
-import { findStepScales, findTippingStep } from './clamping-steps.js';
+import { findOverloadedStep, findStepScales, findTippingStep } from './clamping-steps.js';
 import type { HoldingForceInput, HoldingLoad } from './holding-force.js';
 import { operationRequiredPressure } from './operation-required-pressure.js';
 import { SURE } from './holding-cases.js';
@@ -269,7 +269,8 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const told = { ...NOTHING, forces, cases: loads.length + steps.length };
   const stepScales = findStepScales(held);
   const loose = stepScales.indexOf(null);
-  if (loose >= 0) return { ...told, status: 'not-held', governingCase: stepName(loose) };
+  const tipping = loose >= 0 ? loose : findTippingStep(held);
+  if (tipping >= 0) return { ...told, status: 'not-held', governingCase: stepName(tipping) };
   const slowest = Math.max(...stepScales.map(Number));
   const holding: HoldingForceInput = { ...held.holding, leastScale: slowest };
   const ratings = clamps.map(({ element }) => ({
@@ -281,8 +282,8 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const { governingCase, contacts, bestChange, notes, scale } = found.holding;
   const caseName = String(loads[governingCase]?.name);
   if (scale === null) return { ...told, status: 'not-held', governingCase: caseName, notes };
-  const tipping = findTippingStep({ holding, steps, scale });
-  if (tipping >= 0) return { ...told, status: 'not-held', governingCase: stepName(tipping), notes };
+  const overloaded = findOverloadedStep({ holding, steps, scale });
+  if (overloaded >= 0) return { ...told, status: 'not-held', governingCase: stepName(overloaded), notes };
   const nameOf = (kind: 'locator' | 'clamp', index: number): NamedPiece =>
     toName((kind === 'clamp' ? clamps : passive)[index] as Piece);
   // Where no cut asks for more than it takes to be clamped, that is what governs.
