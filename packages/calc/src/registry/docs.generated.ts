@@ -1672,7 +1672,7 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
     summary: 'Least factor on the clamp forces that holds a part against every load case, by linear programming.',
     formula: [],
     method: [
-      'Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limit; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.',
+      "Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.",
     ],
     assumes:
       'Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.',
@@ -1697,6 +1697,11 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       limitN: {
         symbol: 'N_max',
         meaning: 'largest normal force',
+      },
+      limitAtScaleOneN: {
+        symbol: 'N_1',
+        meaning:
+          'largest normal force at factor one, in proportion to the factor: a support that the same pressure locks',
       },
       direction: {
         symbol: '',
@@ -1753,6 +1758,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       shiftM: {
         symbol: 'w',
         meaning: 'how far a contact may be moved along its face to see what that gains',
+      },
+      leastScale: {
+        symbol: 's_0',
+        meaning: 'least factor that counts, such as that of the pressure at which supports lock',
       },
       onProgress: {
         symbol: '',
