@@ -60,6 +60,33 @@ describe('an operation that no pressure holds', () => {
   });
 });
 
+describe('how much more may be required', () => {
+  const holding = (change: Partial<OperationFacts>) =>
+    checkOf(aCircuit({ operations: [{ ...CUT, requiredBasis: 'computed', ...change }] }), 'holds-workpiece');
+
+  it('is an error beside those of switch and gauge: the check holds with the stated tolerances, and too seldom', () => {
+    const before = holding({});
+    expect(before).toMatchObject({ status: 'holds', probability: 1 });
+    const little = holding({ specificForceSpreadPa: 5e5, frictionSpreadPa: 0 });
+    expect(little.status).toBe('holds');
+    const wide = holding({ specificForceSpreadPa: 30e5, frictionSpreadPa: 30e5 });
+    expect(wide).toMatchObject({ status: 'fails', reason: 'probability-too-low', stated: before.stated });
+    expect(Number(wide.probability)).toBeLessThan(0.95);
+    expect(Number(wide.probability)).toBeGreaterThan(0.5);
+  });
+
+  it('is not proven where nobody knows it, and the widest of several counts', () => {
+    const unknown = holding({ specificForceSpreadPa: null, frictionSpreadPa: 1e5 });
+    expect(unknown).toMatchObject({ status: 'unproven', probability: null });
+    expect(unknown.missing.map(({ field }) => field)).toEqual(['requiredSpreadPa']);
+    const spreads = [30e5, 1e5].map((pa) => ({ ...CUT, specificForceSpreadPa: pa, frictionSpreadPa: pa }));
+    const orders = [spreads, spreads.toReversed()].map((operations) =>
+      checkOf(aCircuit({ operations }), 'holds-workpiece'),
+    );
+    expect(orders.map(({ reason }) => reason)).toEqual(['probability-too-low', 'probability-too-low']);
+  });
+});
+
 describe('what supports bear', () => {
   it('is what was computed; what was typed counts only where nothing is computed', () => {
     expect(order(withSupport([{}])).support).toEqual(['holds', 'holds']);

@@ -260,7 +260,8 @@ function withComputed(
       atPressurePa: operation.requiredPressurePa ?? 100e5,
       loadPerPaN: 3e-4 * random(),
     }));
-  return { ...operation, supportLoads };
+  const spread = (most: number): number | null => (random() < 0.05 ? null : most * random());
+  return { ...operation, supportLoads, specificForceSpreadPa: spread(20e5), frictionSpreadPa: spread(15e5) };
 }
 
 /** A circuit made from a seed: of every kind that there is, mostly known, sometimes sound. */

@@ -321,6 +321,47 @@ test('clamps of different ratings press at one pressure', () => {
   expect(Number(mixed.requiredPressurePa) / Number(alike.requiredPressurePa)).toBeCloseTo(1, 8);
 });
 
+test('how much more may be required: by hand, of one clamp amid three pads, by a harder material and by less friction', () => {
+  const cut = drilling({ breakthroughRatio: 0, thrustFactor: 0 });
+  const found = requiredOfCut({ cut, elements: [locators(), clamp()], solver });
+  const pressurePa = Number(found.requiredPressurePa);
+  // F = S·torque/(μ·r): as the specific force, and as one over the friction.
+  expect(found.spread).toMatchObject({ specificForceRatio: 0.2, frictionRatio: 0.2 });
+  expect(Number(found.spread?.specificForcePa) / pressurePa).toBeCloseTo(0.2, 6);
+  expect(Number(found.spread?.frictionPa) / pressurePa).toBeCloseTo(1 / 0.8 - 1, 4);
+  const said = { ...cut, specificForceSpreadRatio: 0.1, frictionSpreadRatio: 0 };
+  const surer = requiredOfCut({ cut: said, elements: [locators(), clamp()], solver });
+  expect(Number(surer.spread?.specificForcePa) / pressurePa).toBeCloseTo(0.1, 6);
+  expect(surer.spread).toMatchObject({ frictionRatio: 0, frictionPa: 0 });
+  // Tapping goes by its own specific force.
+  const tapping: CutFigures = {
+    ...cut,
+    kc11Pa: null,
+    method: 'tapping',
+    kcPa: 3e9,
+    pitchM: 0.0015,
+    diameterM: 0.01,
+    wear: 1,
+    axialForceN: 0,
+  };
+  const tapped = requiredOfCut({ cut: tapping, elements: [locators(), clamp()], solver });
+  expect(Number(tapped.spread?.specificForcePa) / Number(tapped.requiredPressurePa)).toBeCloseTo(0.2, 6);
+  // Where nothing holds at the far end, the whole of the pressure is in question: the clamp may press no harder than the pads bear.
+  const bears = (((1.1 * pressurePa) / 250e5) * 8000) / 3;
+  const frail = requiredOfCut({ cut, elements: [locators({ forceLimitN: bears }), clamp()], solver });
+  expect(frail.status).toBe('held');
+  expect(Number(frail.spread?.specificForcePa) / pressurePa).toBeCloseTo(1, 6);
+});
+
+test('friction above 0.3 is cautioned', () => {
+  const notesOf = (frictionCoefficient: number) =>
+    requiredOfCut({ cut: drilling(), elements: [locators(), clamp({ frictionCoefficient })], solver }).notes.map(
+      ({ code }) => code,
+    );
+  expect(notesOf(0.3)).not.toContain('friction-needs-a-test');
+  expect(notesOf(0.35)).toContain('friction-needs-a-test');
+});
+
 test('where the pads hardly grip, more grip of a pad helps more than a stronger one of eight clamps', () => {
   const places = Array(8).fill(clamp().places[0]) as HoldingElement['places'];
   const elements = [locators({ frictionCoefficient: 0.02 }), clamp({ quantity: 8, places })];

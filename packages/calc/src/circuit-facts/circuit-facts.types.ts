@@ -95,6 +95,9 @@ export interface OperationFacts {
   requiredBasis: 'typed' | 'computed';
   workpieceLimitPa: number | null;
   workpieceNotLimiting: boolean;
+  /** by how much more may be required, by the spread of specific cutting force and of friction, where it was computed; left out: it was not */
+  specificForceSpreadPa?: number | null;
+  frictionSpreadPa?: number | null;
   /** the load case that no pressure holds, where that was computed; left out: there is none, or nobody has computed */
   unheldCase?: string;
   /** of the fixture's supports, where it was computed; left out: it was not */

@@ -9,6 +9,7 @@ import { findOverloadedStep, findStepScales, findTippingStep } from './clamping-
 import type { HoldingForceInput, HoldingLoad } from './holding-force.js';
 import { operationRequiredPressure } from './operation-required-pressure.js';
 import { SURE } from './holding-cases.js';
+import { findRequiredSpread, resistingMore, spreadRatiosOf } from './required-spread.js';
 import { findSupportLoads } from './support-loads.js';
 import type {
   CutFigures,
@@ -150,6 +151,7 @@ const NOTHING: RequiredOfCutResult = {
   governingClamp: null,
   contacts: [],
   supportLoads: [],
+  spread: null,
   bestChange: null,
   notes: [],
 };
@@ -264,6 +266,7 @@ function toSupportLoads({ holding, passive, referencePa }: Held, scale: number):
 
 function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const { forces, loads } = toLoads(cut);
+  const ratios = spreadRatiosOf(cut);
   const held = toHeld(cut, input, loads);
   const { clamps, passive, steps } = held;
   const told = { ...NOTHING, forces, cases: loads.length + steps.length };
@@ -302,6 +305,11 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
       atLimit,
     })),
     supportLoads: toSupportLoads({ ...held, holding }, scale),
+    spread: findRequiredSpread({
+      ...{ holding, scale, referencePa: held.referencePa, ratios, governing: loads[governingCase] as HoldingLoad },
+      // A material that resists more loads the same cases, each more.
+      heavier: toLoads(resistingMore(cut, ratios.specificForceRatio)).loads[governingCase] as HoldingLoad,
+    }),
     bestChange:
       bestChange === null
         ? null

@@ -42,6 +42,9 @@ export interface CutFigures {
   partMassKg: number | null;
   centreOfMassM: Vector3 | null;
   gravity: Vector3 | null;
+  /** by how much of itself the specific cutting force, and friction, may be off; left out or null: what is usual */
+  specificForceSpreadRatio?: number | null;
+  frictionSpreadRatio?: number | null;
   safetyFactor: number | null;
   coneFacets: number | null;
 }
@@ -101,6 +104,13 @@ export interface RequiredOfCutResult {
     atPressurePa: number;
     loadPerPaN: number | null;
   }[];
+  /** by how much more the required pressure would be with the most of the specific cutting force, and with the least of friction; null: not held */
+  spread: {
+    specificForceRatio: number;
+    frictionRatio: number;
+    specificForcePa: number;
+    frictionPa: number;
+  } | null;
   /** the single change of those tried that helps most: what it takes off the required pressure [Pa] */
   bestChange: (NamedPiece & { kind: string; gainPa: number }) | null;
   notes: readonly CalcNote[];

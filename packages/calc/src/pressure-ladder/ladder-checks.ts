@@ -46,10 +46,13 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
   const nominal = toSpan(input.resetPointPa);
   // An unknown reset point says nothing, not even that it is low.
   const stated = subtract(nominal, switchAccuracy);
+  const spreads = required.spreadsPa.map(known);
+  const isSpreadKnown = !spreads.includes(null);
   const check = judgeCheck({
     code: 'holds-workpiece',
     leastProbability: input.leastProbability,
-    demand: same(demand),
+    // How much more may be required is a matter of probability; where nobody knows, nothing bounds it.
+    demand: isSpreadKnown ? same(demand) : { ...same(demand), worstCase: { lo: demand.lo, hi: Infinity } },
     capacity: { nominal, stated, worstCase: subtract(stated, gaugeError) },
     failReason: 'below-required',
     subject: required.subject,
@@ -57,9 +60,13 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
       ...required.missing,
       ...loss.missing,
       ...listUnknown(input, ['resetPointPa', 'switchAccuracyPa', 'gaugeErrorPa']),
+      ...(isSpreadKnown ? [] : [{ field: 'requiredSpreadPa', ref: required.subject }]),
     ],
     marginAsked: input.marginsAsked['holds-workpiece'],
-    errors: { marginPa: nominal.lo - demand.lo, halfWidthsPa: [switchAccuracy.lo, gaugeError.lo] },
+    errors: {
+      marginPa: nominal.lo - demand.lo,
+      halfWidthsPa: [switchAccuracy.lo, gaugeError.lo, ...spreads.map(Number)],
+    },
     parameters: { requiredPa: required.span.lo, reactionLossPa: loss.span.lo },
     source: 'switch-window',
   });

@@ -23,6 +23,9 @@ export interface LadderOperation {
   workpieceLimitPa: number | null;
   /** true when a named person stated, with a reason, that the workpiece does not limit the pressure */
   workpieceNotLimiting: boolean;
+  /** by how much more it may be, by the spread of specific cutting force and of friction [Pa]; null: not known; left out: not reckoned with */
+  specificForceSpreadPa?: number | null;
+  frictionSpreadPa?: number | null;
   /** the load case that no pressure holds; left out: none such is known */
   unheldCase?: string;
 }

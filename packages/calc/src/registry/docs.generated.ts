@@ -1677,7 +1677,7 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
     assumes:
       'Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.',
     range:
-      'Keep a safety factor of 2 at least. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.',
+      'Keep a safety factor of 2 at least. Friction above 0.3 a note: not without a test. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.',
     sources: [
       'Balance of forces and moments; force closure with polyhedral cones (Nguyen 1988); closed form of the example: F/μ = 1500/0.2 N.',
     ],

@@ -53,6 +53,9 @@ export const cutSchema = z
     workpieceMass: of('mass', { zero: true }),
     centreOfMass: pointSchema.nullable().default(null),
     gravity: directionSchema.nullable().default(null),
+    /** by how much of itself each may be off; null: what is usual */
+    specificForceSpread: plain(0, 1),
+    frictionSpread: plain(0, 0.9),
     safetyFactor: plain(1, 20),
     /** edges of the friction cones */
     coneFacets: count(4, 32),
@@ -102,6 +105,16 @@ export const requiredOfCutSchema = z
           loadPerPaN: z.number().nullable(),
         }),
       )
+      .optional(),
+    /** how much more it may be, by specific cutting force and by friction; left out by what was computed before it was */
+    spread: z
+      .object({
+        specificForceRatio: z.number(),
+        frictionRatio: z.number(),
+        specificForcePa: z.number(),
+        frictionPa: z.number(),
+      })
+      .nullable()
       .optional(),
     bestChange: z.object({ ...pieceShape, kind: z.string(), gainPa: z.number() }).nullable(),
     notes: z.array(

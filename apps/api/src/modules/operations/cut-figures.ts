@@ -38,6 +38,9 @@ export function toCutFigures(cut: Cut): CutFigures {
     partMassKg: of(cut.workpieceMass, 'mass'),
     centreOfMassM: cut.centreOfMass === null ? null : toPoint(cut.centreOfMass),
     gravity: toVector(cut.gravity),
+    // Cuts from before it could be said do not say it.
+    specificForceSpreadRatio: cut.specificForceSpread ?? null,
+    frictionSpreadRatio: cut.frictionSpread ?? null,
     safetyFactor: cut.safetyFactor,
     coneFacets: cut.coneFacets,
   };

@@ -257,11 +257,12 @@ function toCircuitRow(row: Flat<CircuitRow> & { isThere: boolean }): CircuitRow 
 /** Of what was computed, a proof looks up what no pressure holds, and what supports bear. */
 function toOperation({ fixtureId, computed, ...row }: OperationRow): OperationFacts {
   if (row.requiredBasis === 'typed' || computed === null) return row;
-  const { status, governingCase, supportLoads } = computed;
+  const { status, governingCase, supportLoads, spread } = computed;
   return {
     ...row,
     ...(status === 'not-held' ? { unheldCase: governingCase ?? '' } : {}),
     ...(supportLoads === undefined ? {} : { supportLoads }),
+    ...(spread ? { specificForceSpreadPa: spread.specificForcePa, frictionSpreadPa: spread.frictionPa } : {}),
   };
 }
 

@@ -108,6 +108,8 @@ export const fixtureMessages = {
   'operations.case.part': 'part of the teeth in cut',
   'operations.case.no-axial': 'without the axial force',
   'operations.case.no-torque': 'without the torque',
+  'operations.spread':
+    'It may be {specificForce} more, should the material resist by {specificForceShare} % more, and {friction} more, should friction be {frictionShare} % less.',
   'operations.supportLoad': '{support} bears {load} at {pressure}.',
   'operations.supportLoadUnknown': 'What {support} bears is not known.',
   'operations.pieceOf': '{name}, piece {piece}',
@@ -176,6 +178,9 @@ export const fixtureMessages = {
   'cut.centreOfMassHint': 'x y z in mm',
   'cut.gravity': 'Direction of the weight',
   'cut.gravityHint': 'Such as 0 0 -1; on a horizontal spindle another one',
+  'cut.specificForceSpread': 'Specific cutting force may be off by ±',
+  'cut.frictionSpread': 'Friction may be off by ±',
+  'cut.spreadHint': 'As a share of itself; empty: 0.2, common practice without a source',
   'cut.safetyFactor': 'Safety factor',
   'cut.safetyFactorHint': 'On the loads; at least 2',
   'cut.coneFacets': 'Edges of the friction cones',
