@@ -353,6 +353,34 @@ test('how much more may be required: by hand, of one clamp amid three pads, by a
   expect(Number(frail.spread?.specificForcePa) / pressurePa).toBeCloseTo(1, 6);
 });
 
+test('a pallet that turns: the weight is held in every direction that is said, cutting and not', () => {
+  const heavy = drilling({ partMassKg: 30, centreOfMassM: [0, 0, 0.02], feedM: 1e-6 });
+  const elements = [locators(), clamp()];
+  const flat = requiredOfCut({ cut: heavy, elements, solver });
+  const turned = requiredOfCut({
+    cut: {
+      ...heavy,
+      otherGravities: [
+        [1, 0, 0],
+        [0, 0, 1],
+      ],
+    },
+    elements,
+    solver,
+  });
+  expect(turned.cases - 1).toBe(3 * (flat.cases - 1) + 2);
+  expect(turned.governingCase).toMatch(/weight|turned/);
+  // Upside down and on its side: friction on both faces carries 2·μ·F less the weight, or the clamp carries it all.
+  expect((Number(turned.requiredPressurePa) / 250e5) * 8000).toBeGreaterThanOrEqual((30 * 9.80665) / 0.4 - 1);
+  expect(Number(turned.requiredPressurePa)).toBeGreaterThan(Number(flat.requiredPressurePa));
+  const slippery = requiredOfCut({
+    cut: { ...heavy, otherGravities: [[1, 0, 0]] },
+    elements: [locators({ frictionCoefficient: 0 }), clamp({ frictionCoefficient: 0 })],
+    solver,
+  });
+  expect(slippery.status).toBe('not-held');
+});
+
 test('friction above 0.3 is cautioned', () => {
   const notesOf = (frictionCoefficient: number) =>
     requiredOfCut({ cut: drilling(), elements: [locators(), clamp({ frictionCoefficient })], solver }).notes.map(

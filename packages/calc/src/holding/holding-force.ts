@@ -40,6 +40,8 @@ export interface HoldingLoad {
   pointM: Vector3;
   /** M: moment on the part [N.m] */
   momentNm?: Vector3 | undefined;
+  /** direction of the weight meanwhile, any length but zero; left out: that of the input */
+  gravity?: Vector3 | undefined;
 }
 export interface HoldingForceInput {
   /** solves the linear programs; loaded by the caller */

@@ -51,7 +51,7 @@ function largest(values: readonly number[]): number {
   return values.reduce((most, value) => Math.max(most, value), 0);
 }
 
-function toWeight({ partMassKg, gravity }: HoldingForceInput): Vector3 {
+function toWeight(partMassKg: number, gravity: Vector3): Vector3 {
   return scaleBy(partMassKg * GRAVITY_M_PER_S2, toUnit(gravity));
 }
 
@@ -61,7 +61,7 @@ function toWeight({ partMassKg, gravity }: HoldingForceInput): Vector3 {
  */
 export function toHoldingProgram(input: ProgramInput): HoldingProgram {
   const { locators, clamps, loads, safetyFactor, coneFacets, leastScale = 0, sharing } = input;
-  const weight = toWeight(input);
+  const weightN = Math.hypot(...toWeight(input.partMassKg, input.gravity));
   const points = [...locators.map(({ pointM }) => pointM), ...clamps.map(({ pointM }) => pointM)];
   // Moments about the middle of the contacts say the same as about the origin, and keep their digits far from it.
   const middle = scaleBy(1 / points.length, points.reduce(add, ZERO_VECTOR));
@@ -73,7 +73,7 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
     safetyFactor * Math.max(Math.hypot(...forceN), Math.hypot(...momentNm) / lengthM),
   ); // prettier-ignore
   const fixedForces = clamps.filter(({ fixed }) => fixed).map(({ forceN }) => forceN);
-  const forceN = largest([...needs, ...fixedForces, Math.hypot(...weight)]) || 1;
+  const forceN = largest([...needs, ...fixedForces, weightN]) || 1;
   const scaleUnit = forceN / (largest(movable.map((clamp) => clamp.forceN)) || forceN);
 
   const columns: Column[] = [];
@@ -144,6 +144,7 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
     const load = loads[caseIndex] as (typeof loads)[number];
     const cut = scaleBy(safetyFactor, load.forceN);
     const cutMoment = add(cross(arm(load.pointM), cut), scaleBy(safetyFactor, load.momentNm ?? ZERO_VECTOR));
+    const weight = toWeight(input.partMassKg, load.gravity ?? input.gravity);
     const weightMoment = cross(arm(input.centreOfMassM ?? middle), weight);
     const force = add(add(cut, weight), fixedSum.force);
     const moment = add(add(cutMoment, weightMoment), fixedSum.moment);

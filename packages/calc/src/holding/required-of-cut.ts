@@ -11,6 +11,7 @@ import { operationRequiredPressure } from './operation-required-pressure.js';
 import { SURE } from './holding-cases.js';
 import { findRequiredSpread, resistingMore, spreadRatiosOf } from './required-spread.js';
 import { findSupportLoads } from './support-loads.js';
+import { ZERO_VECTOR } from './vector.js';
 import type {
   CutFigures,
   HoldingElement,
@@ -71,8 +72,22 @@ function listMissing(cut: CutFigures, elements: readonly HoldingElement[]): Ladd
   return missing;
 }
 
+/** The load cases again, and the workpiece clamped and not cutting, with the weight in each further direction. */
+function withOtherGravities(loads: readonly HoldingLoad[], { otherGravities = [] }: CutFigures): HoldingLoad[] {
+  const turned = otherGravities.flatMap((gravity, index) => [
+    { name: `turned/${index + 2}`, forceN: ZERO_VECTOR, pointM: ZERO_VECTOR, gravity },
+    ...loads.map((load) => ({ ...load, name: `${load.name}/weight-${index + 2}`, gravity })),
+  ]);
+  return [...loads, ...turned];
+}
+
 /** What the cut does to the part, and its load cases. */
 function toLoads(cut: Known): { forces: Forces; loads: HoldingLoad[] } {
+  const { forces, loads } = toCutting(cut);
+  return { forces, loads: withOtherGravities(loads, cut) };
+}
+
+function toCutting(cut: Known): { forces: Forces; loads: HoldingLoad[] } {
   const { pointsM, toolAxis, kc11Pa, mc, diameterM, feedM, wear } = cut;
   switch (cut.method) {
     case 'milling': {

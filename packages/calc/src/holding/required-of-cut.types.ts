@@ -42,6 +42,8 @@ export interface CutFigures {
   partMassKg: number | null;
   centreOfMassM: Vector3 | null;
   gravity: Vector3 | null;
+  /** further directions of the weight, of a pallet that tilts or turns while the workpiece is clamped; left out: none */
+  otherGravities?: readonly Vector3[];
   /** by how much of itself the specific cutting force, and friction, may be off; left out or null: what is usual */
   specificForceSpreadRatio?: number | null;
   frictionSpreadRatio?: number | null;

@@ -1719,6 +1719,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
         symbol: 'M',
         meaning: 'moment on the part',
       },
+      gravity: {
+        symbol: '',
+        meaning: 'direction of the weight meanwhile, any length but zero; left out: that of the input',
+      },
       solver: {
         symbol: '',
         meaning: 'solves the linear programs; loaded by the caller',
@@ -1730,10 +1734,6 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       centreOfMassM: {
         symbol: 'r_c',
         meaning: 'centre of mass, needed with a mass',
-      },
-      gravity: {
-        symbol: '',
-        meaning: 'direction of the weight',
       },
       loads: {
         symbol: '',

@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { quantityOf, quantityOutSchema } from '../common/quantity.js';
 
 const MOST_POINTS = 100;
+const MOST_GRAVITIES = 5;
 const coordinate = quantityOf('length', { zero: true, negative: true });
 const pointSchema = z.strictObject({ x: coordinate, y: coordinate, z: coordinate });
 const directionSchema = z
@@ -53,6 +54,8 @@ export const cutSchema = z
     workpieceMass: of('mass', { zero: true }),
     centreOfMass: pointSchema.nullable().default(null),
     gravity: directionSchema.nullable().default(null),
+    /** further directions of the weight, of a pallet that tilts or turns while the workpiece is clamped */
+    otherGravities: z.array(directionSchema).max(MOST_GRAVITIES).default([]),
     /** by how much of itself each may be off; null: what is usual */
     specificForceSpread: plain(0, 1),
     frictionSpread: plain(0, 0.9),

@@ -38,7 +38,8 @@ export function toCutFigures(cut: Cut): CutFigures {
     partMassKg: of(cut.workpieceMass, 'mass'),
     centreOfMassM: cut.centreOfMass === null ? null : toPoint(cut.centreOfMass),
     gravity: toVector(cut.gravity),
-    // Cuts from before it could be said do not say it.
+    // Cuts from before these could be said do not say them.
+    otherGravities: (cut.otherGravities ?? []).map(({ x, y, z }) => [x, y, z]),
     specificForceSpreadRatio: cut.specificForceSpread ?? null,
     frictionSpreadRatio: cut.frictionSpread ?? null,
     safetyFactor: cut.safetyFactor,

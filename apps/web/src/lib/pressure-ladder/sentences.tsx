@@ -29,8 +29,13 @@ export function toMissingText(check: Pick<Check, 'missing'>, t: Translate): stri
 export function toCaseText(loadCase: string, t: Translate): string {
   const [first = '', ...words] = loadCase.split('/');
   if (first === 'clamped') return t('operations.case.clamped', { step: words.join('/') });
-  const toWord = (word: string): string =>
-    /^\d+$/.test(word) ? t('operations.case.direction', { angle: word }) : (t.find(`operations.case.${word}`) ?? word);
+  if (first === 'turned') return t('operations.case.turned', { number: words.join('/') });
+  const toWord = (word: string): string => {
+    if (/^\d+$/.test(word)) return t('operations.case.direction', { angle: word });
+    const [, number] = /^weight-(\d+)$/.exec(word) ?? [];
+    if (number !== undefined) return t('operations.case.weight', { number });
+    return t.find(`operations.case.${word}`) ?? word;
+  };
   return t.list([t('operations.case.at', { point: first }), ...words.map(toWord)]);
 }
 
