@@ -232,6 +232,15 @@ test('what a support bears: by hand, its share of clamp and thrust; above the re
   expect(Number(load?.loadPerPaN) / (8000 / 250e5 / 4)).toBeCloseTo(1, 2);
   const deeper = requiredOfCut({ cut: { ...cut, feedM: 0.0003 }, elements: [locators(), support(), clamp()], solver });
   expect(Number(deeper.supportLoads[0]?.loadN)).toBeGreaterThan(Number(load?.loadN));
+  // A stop at its side has no share in it.
+  const stop = locators({
+    id: 'stop',
+    quantity: 1,
+    places: [{ pointM: [-0.1, 0, 0.02], direction: [1, 0, 0] }],
+    frictionCoefficient: 0,
+  });
+  const stopped = requiredOfCut({ cut, elements: [locators(), stop, support(), clamp()], solver });
+  expect(Number(stopped.supportLoads[0]?.loadN) / Number(load?.loadN)).toBeCloseTo(1, 1);
   // Two alike share alike, and the most of an element's pieces is told.
   const pair = support({
     quantity: 2,
@@ -295,6 +304,23 @@ test('a pad that bears less than a step of clamping puts on it is not held by wh
   const forceN = (Number(held(null).requiredPressurePa) / 250e5) * 8000;
   expect(held(1.05 * forceN)).toMatchObject({ status: 'held' });
   expect(held(0.92 * forceN)).toMatchObject({ status: 'not-held', governingCase: 'clamped/1' });
+});
+
+test('what only its weight keeps on its pads: what its supports bear at another pressure is not known', () => {
+  const beside = clamp({ ratedForceN: 200, places: [{ pointM: [-0.06, 0, 0.04], direction: [0, 0, -1] }] });
+  const cut = drilling({ partMassKg: 100, feedM: 1e-6 });
+  const { status, supportLoads } = requiredOfCut({ cut, elements: [locators(), support(), beside], solver });
+  expect(status).toBe('held');
+  expect(supportLoads).toMatchObject([{ elementId: 'support', loadN: null, loadPerPaN: null }]);
+});
+
+test('a workpiece that slides off whatever presses is not held from the first step on', () => {
+  const smooth = [locators({ frictionCoefficient: 0 }), clamp({ frictionCoefficient: 0 })];
+  const cut = drilling({ gravity: [1, 0, 0], partMassKg: 5 });
+  expect(requiredOfCut({ cut, elements: smooth, solver })).toMatchObject({
+    status: 'not-held',
+    governingCase: 'clamped/1',
+  });
 });
 
 test('what the first clamp must hold by itself can be what governs', () => {

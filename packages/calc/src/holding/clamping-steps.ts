@@ -21,7 +21,7 @@ function solveStep<T>(
 }
 
 export interface ClampingOrder {
-  readonly holding: HoldingForceInput;
+  readonly holding: HoldingForceInput & { readonly leastScale: number };
   /** for each step of the clamping order, the clamps that press by then */
   readonly steps: readonly ReadonlySet<number>[];
 }
@@ -45,9 +45,7 @@ const staysAt = (holding: HoldingForceInput, pressing: ReadonlySet<number>, scal
  */
 export function findTippingStep({ holding, steps }: ClampingOrder): number {
   const locators = holding.locators.map(({ name, pointM, normal, friction }) => ({ name, pointM, normal, friction }));
-  return steps.findIndex(
-    (pressing) => !staysAt({ ...holding, locators }, pressing, Math.max(1, holding.leastScale ?? 0)),
-  );
+  return steps.findIndex((pressing) => !staysAt({ ...holding, locators }, pressing, Math.max(1, holding.leastScale)));
 }
 
 /** The first step after which a locator or support does not bear what presses on it at a factor, or the workpiece does not stay. -1: none. */

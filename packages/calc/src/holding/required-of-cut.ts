@@ -6,7 +6,7 @@ import { tappingTorque } from '../cutting/tapping-torque.js';
 import { CalcInputError, requireThat } from '../errors.js';
 import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import { findOverloadedStep, findStepScales, findTippingStep } from './clamping-steps.js';
-import type { HoldingForceInput, HoldingLoad } from './holding-force.js';
+import type { HoldingContact, HoldingForceInput, HoldingLoad } from './holding-force.js';
 import { operationRequiredPressure } from './operation-required-pressure.js';
 import { SURE } from './holding-cases.js';
 import { findRequiredSpread, resistingMore, spreadRatiosOf } from './required-spread.js';
@@ -189,7 +189,7 @@ const toName = ({ elementId, name, piece }: Piece): NamedPiece => ({ elementId, 
 
 /** What holds the workpiece, pressed at a factor one by the pressure of reference. */
 interface Held {
-  holding: HoldingForceInput;
+  holding: HoldingForceInput & { leastScale: number };
   clamps: readonly Piece[];
   passive: readonly Piece[];
   /** the lowest pressure for which a clamp is rated: factor one [Pa] */
@@ -290,7 +290,7 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const tipping = loose >= 0 ? loose : findTippingStep(held);
   if (tipping >= 0) return { ...told, status: 'not-held', governingCase: stepName(tipping) };
   const slowest = Math.max(...stepScales.map(Number));
-  const holding: HoldingForceInput = { ...held.holding, leastScale: slowest };
+  const holding = { ...held.holding, leastScale: slowest };
   const ratings = clamps.map(({ element }) => ({
     ratedForceN: Number(element.ratedForceN),
     ratedPressurePa: Number(element.ratedPressurePa),
@@ -311,8 +311,9 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
     status: 'held',
     requiredPressurePa,
     governingCase: isClampedAlone ? stepName(stepScales.indexOf(slowest)) : caseName,
-    governingClamp: governingClamp === null ? null : nameOf('clamp', governingClamp),
-    contacts: (contacts ?? []).map(({ kind, index, normalN, frictionN, atLimit }) => ({
+    // Where there is a factor, there is a clamp that it is of, and what it presses.
+    governingClamp: nameOf('clamp', Number(governingClamp)),
+    contacts: (contacts as HoldingContact[]).map(({ kind, index, normalN, frictionN, atLimit }) => ({
       ...nameOf(kind, index),
       kind,
       normalN,
