@@ -1,9 +1,9 @@
 import { loadSolver } from '../src/holding/load-solver.js';
 import type { LinearProgramSolver } from '../src/holding/linear-program.js';
 import { requiredOfCut } from '../src/holding/required-of-cut.js';
-import type { HoldingElement } from '../src/holding/required-of-cut.types.js';
+import type { CutFigures, HoldingElement } from '../src/holding/required-of-cut.types.js';
 import type { Vector3 } from '../src/holding/vector.js';
-import { clamp, drilling, locators, onCircle, support } from './cut-builder.js';
+import { clamp, drilling, locators, milling, onCircle, support } from './cut-builder.js';
 
 let solver: LinearProgramSolver;
 beforeAll(async () => {
@@ -159,4 +159,32 @@ test('clamps of different ratings press at one pressure', () => {
   const alike = requiredOfCut({ cut, elements: [locators(), one, { ...one, id: 'other' }], solver });
   const mixed = requiredOfCut({ cut, elements: [locators(), one, other], solver });
   expect(Number(mixed.requiredPressurePa) / Number(alike.requiredPressurePa)).toBeCloseTo(1, 8);
+});
+
+test('a worse input never asks for less: heavier cut, less grip, more safety, weaker or later supports, other directions of the weight', () => {
+  const cut = milling({ axialDepthM: 0.001, partMassKg: 5 });
+  const askedFor = (change: Partial<CutFigures>, ofSupport: Partial<HoldingElement> = {}, friction = 0.2): number => {
+    const elements = [locators(), support(ofSupport), clamp()].map((element) => ({
+      ...element,
+      frictionCoefficient: friction,
+    }));
+    const { status, requiredPressurePa } = requiredOfCut({ cut: { ...cut, ...change }, elements, solver });
+    expect(status).toMatch(/held/);
+    return requiredPressurePa ?? Infinity;
+  };
+  const before = askedFor({});
+  const worse = [
+    askedFor({ axialDepthM: 0.0013 }),
+    askedFor({ feedM: 0.00025 }),
+    askedFor({ radialRatio: 0.6 }),
+    askedFor({ axialForceN: -400 }),
+    askedFor({ wear: 1.5 }),
+    askedFor({ safetyFactor: 2.5 }),
+    askedFor({}, {}, 0.15),
+    askedFor({}, { ratedForceN: 1000 }),
+    askedFor({}, { ratedPressurePa: 500e5 }),
+    askedFor({}, { leastWorkingPressurePa: 200e5 }),
+    askedFor({ otherGravities: [[1, 0, 0]] }),
+  ];
+  for (const pressurePa of worse) expect(pressurePa).toBeGreaterThanOrEqual(before * (1 - 1e-8));
 });
