@@ -11,7 +11,7 @@ const place = (x, y, z, direction) => ({ x: mm(x), y: mm(y), z: mm(z), direction
 /** Where the pieces of an invented fixture touch a flange of 300 by 200 by 60 mm. */
 const PLACES = {
   clamp: [place(30, 30, 60, DOWN), place(270, 30, 60, DOWN), place(30, 170, 60, DOWN), place(270, 170, 60, DOWN)],
-  support: [place(80, 100, 0, UP), place(220, 100, 0, UP)],
+  support: [place(80, 60, 0, UP), place(220, 60, 0, UP), place(80, 140, 0, UP), place(220, 140, 0, UP)],
   locator: [
     place(40, 40, 0, UP),
     place(260, 40, 0, UP),
@@ -59,7 +59,7 @@ export async function addComputedCut(world) {
     wear: 1.3,
     radialRatio: 0.4,
     axialForce: { value: -200, unit: 'N' },
-    directions: 8,
+    directions: null,
     thrustFactor: null,
     breakthroughRatio: null,
     points,

@@ -1,5 +1,6 @@
+import { setTimeout as delay } from 'node:timers/promises';
 import { uuidv7 } from 'uuidv7';
-import { aCircuit, aClamp, ago, anOrganisation, type CircuitWorld } from '../builders/world.js';
+import { aCircuit, aClamp, ago, anOrganisation, asSuperuser, type CircuitWorld } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 
 let api: TestApi;
@@ -7,7 +8,7 @@ let engineer: TestClient;
 let world: CircuitWorld;
 
 beforeAll(async () => {
-  api = await startApi();
+  api = await startApi({ WORKER: 'inside', STANDINGS_LOOK_MS: '200' });
   const organisation = await anOrganisation(api, 'Computed');
   engineer = await api.as(organisation.emails.engineer);
   world = await aCircuit(engineer, 'O1');
@@ -107,7 +108,8 @@ describe('required pressure, computed', () => {
     const made = await changeOperation({ cut: drilling });
     expect(made.computed).toMatchObject({
       status: 'held',
-      cases: 2,
+      // Going in and breaking through, each with and without the torque; and clamped, not cutting.
+      cases: 5,
       governingClamp: { name: 'Swing clamps', piece: 1 },
     });
     expect(made.requiredPressure.value / byHand).toBeCloseTo(1, 2);
@@ -140,7 +142,15 @@ describe('required pressure, computed', () => {
     });
     expect(await current()).toMatchObject({ requiredPressure: null, computed: { status: 'not-held' } });
     const [holds] = (await ladder()).checks;
-    expect(holds).toMatchObject({ code: 'holds-workpiece', status: 'unproven' });
+    expect(holds).toMatchObject({
+      ...{ code: 'holds-workpiece', status: 'fails', reason: 'no-pressure-holds' },
+      ...{ subject: { entity: 'operation', name: '10 Rough face' }, loadCase: '1/in' },
+    });
+    // Its one clamp beside the pads: the workpiece tips as soon as it closes.
+    const beside = { x: mm(-60), y: mm(0), z: mm(40), direction: { x: 0, y: 0, z: -1 } };
+    await changeFixture({ elements: elements({ places: [beside] }) });
+    expect((await current()).computed).toMatchObject({ status: 'not-held', governingCase: 'clamped/1' });
+    expect((await ladder()).checks[0]).toMatchObject({ status: 'fails', loadCase: 'clamped/1' });
     await changeFixture({ elements: elements() });
     expect((await current()).computed.status).toBe('held');
     // A drill that is wider than its feed can be ground is no drill: 180° of point and more.
@@ -149,6 +159,48 @@ describe('required pressure, computed', () => {
       status: 'refused',
       refused: { fields: ['pointAngleRad'] },
     });
+  });
+
+  it('what its supports bear is computed, and judged by what they carry at the pressure that is there', async () => {
+    const support = {
+      ...{ id: uuidv7(), kind: 'support', name: 'Support', quantity: 1, frictionCoefficient: 0.2, acting: 'single' },
+      ...{ ratedForce: { value: 4, unit: 'kN' }, ratedPressure: { value: 250, unit: 'bar' } },
+      ...{ leastWorkingPressure: { value: 30, unit: 'bar' }, highestLoad: { value: 1, unit: 'N' } },
+      places: [{ x: mm(0), y: mm(0), z: mm(0), direction: { x: 0, y: 0, z: 1 } }],
+    };
+    const bears = async (ratedForce: object) => {
+      await changeFixture({ elements: [...elements(), { ...support, ratedForce }] });
+      const order = (await ladder()).checks.find(({ code }: { code: string }) => code === 'order-and-speed');
+      const { pairs = [] } = order as { pairs?: { reason: string; subject: { name: string } }[] };
+      return pairs.filter(({ reason }) => reason === 'support-overloaded').length;
+    };
+    await changeOperation({ cut: drilling });
+    expect(await bears({ value: 40, unit: 'kN' })).toBe(0);
+    const [load] = (await current()).computed.supportLoads;
+    expect(load).toMatchObject({ elementId: support.id, atPressurePa: expect.any(Number) });
+    expect(load.loadN).toBeGreaterThan(500);
+    // Typed as a newton: what was computed goes before it.
+    expect(await bears({ value: 1.5, unit: 'kN' })).toBeGreaterThan(0);
+    await changeFixture({ elements: elements() });
+  });
+
+  it('what another version of the calculations computed is computed anew, and the past stays', async () => {
+    const before = await changeOperation({ cut: drilling });
+    await asSuperuser(api, (db) =>
+      db.query(`UPDATE operations SET cut = jsonb_set(cut, '{computed,calculationVersion}', '"0.9.0"') WHERE id = $1`, [
+        before.id,
+      ]),
+    );
+    const until = Date.now() + 20_000;
+    while ((await current()).id === before.id && Date.now() < until) await delay(100);
+    const after = await current();
+    expect(after.id).not.toBe(before.id);
+    expect(after.computed).toEqual(before.computed);
+    const { body: ended } = await engineer.get(`/operations/${before.id}`).expect(200);
+    expect(ended).toMatchObject({ validTo: after.validFrom, computed: { calculationVersion: '0.9.0' } });
+    expect((await ladder()).rungs.find((one: { code: string }) => one.code === 'required').pressurePa).toBeGreaterThan(
+      0,
+    );
   });
 
   it('going back to typing brings back what was typed', async () => {

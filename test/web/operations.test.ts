@@ -59,7 +59,10 @@ test('from a described cut to a required pressure, and what governs it', async (
   const row = page.getByRole('row').filter({ hasText: 'Drill 8.5' });
   await row.getByText('computed from the cut').waitFor();
   await row.getByRole('button', { name: 'How it came about' }).click();
-  await page.getByText(/Swing clamps, piece 1 governs, in load case 1\/through of 2/).waitFor();
+  await page
+    .getByText(/piece 1 governs; what asks for it, of 5 load cases: cutting at point 1, breaking through/)
+    .waitFor();
+  await page.getByText(/more, should the material resist by 20 % more/).waitFor();
   await page.getByText(/What would help most/).waitFor();
   expect(visit.complaints).toEqual([]);
 });

@@ -4,7 +4,7 @@ import { holdingForce, type HoldingForceInput } from '../src/holding/holding-for
 import { loadSolver } from '../src/holding/load-solver.js';
 import { operationRequiredPressure } from '../src/holding/operation-required-pressure.js';
 import type { LinearProgramSolver } from '../src/holding/linear-program.js';
-import { cross, dot, toUnit } from '../src/holding/vector.js';
+import { cross, dot, toUnit, type Vector3 } from '../src/holding/vector.js';
 
 let solver: LinearProgramSolver;
 beforeAll(async () => {
@@ -28,7 +28,7 @@ const aFixture = (change: Partial<HoldingForceInput> = {}): HoldingForceInput =>
     { pointM: [0.06, 0.06, 0.08], direction: [0, 0, -1], forceN: 7000, friction: 0.2, fixed: false },
     { pointM: [0.14, 0.06, 0.08], direction: [0, 0, -1], forceN: 7000, friction: 0.2, fixed: false },
   ],
-  loads: millingLoads({ pathM: [[0.03, 0.06, 0.08], [0.17, 0.06, 0.08]], toolAxis: [0, 0, -1], tangentialForceN: 900, radialRatio: 0.4, axialForceN: -100, directions: 8 }),
+  loads: millingLoads({ pathM: [[0.03, 0.06, 0.08], [0.17, 0.06, 0.08]], toolAxis: [0, 0, -1], cutterDiameterM: 0.063, teeth: [{ tangentialN: 900, resultantN: 900 }], radialRatio: 0.4, axialForceN: -100, directions: 8 }),
   safetyFactor: 2,
   coneFacets: 8,
   ...change,
@@ -45,46 +45,55 @@ test('materials carry a source, and say when they are unconfirmed', () => {
   ]);
 });
 
-test('milling loads turn around the axis, tangential and radial square to each other', () => {
-  const loads = millingLoads({
-    pathM: [[0, 0, 0]],
-    toolAxis: [0, 0, -2],
-    tangentialForceN: 1000,
+test('milling loads turn around the axis, act at the teeth, and are there without their axial force too', () => {
+  const input = {
+    pathM: [[0, 0, 0]] as Vector3[],
+    toolAxis: [0, 0, -2] as Vector3,
+    cutterDiameterM: 0.1,
+    teeth: [{ tangentialN: 1000, resultantN: 1000 }],
     radialRatio: 0.5,
     axialForceN: 200,
     directions: 6,
-  });
-  expect(loads).toHaveLength(6);
-  for (const { forceN } of loads) {
-    expect(forceN[2]).toBeCloseTo(-200, 9);
-    expect(Math.hypot(forceN[0], forceN[1])).toBeCloseTo(1000 * Math.hypot(1, 0.5), 9);
+  };
+  const loads = millingLoads(input);
+  expect(loads.map(({ name }) => name)).toEqual([
+    ...['1/0', '1/60', '1/120', '1/180', '1/240', '1/300'],
+    ...['1/0/no-axial', '1/60/no-axial', '1/120/no-axial', '1/180/no-axial', '1/240/no-axial', '1/300/no-axial'],
+  ]);
+  const corner = 1 / Math.cos(Math.PI / 6);
+  for (const { forceN, momentNm, name } of loads) {
+    const axialN = name?.endsWith('no-axial') ? 0 : 200;
+    expect(forceN[2]).toBeCloseTo(-axialN, 9);
+    expect(Math.hypot(forceN[0], forceN[1])).toBeCloseTo(corner * 1000 * Math.hypot(1, 0.5), 9);
+    // 1000 N at 50 mm turn to the right as seen from the spindle; the axial force tips about the middle.
+    expect(momentNm?.[2]).toBeCloseTo(-50, 9);
+    expect(Math.hypot(Number(momentNm?.[0]), Number(momentNm?.[1]))).toBeCloseTo(corner * 0.05 * axialN, 9);
   }
   const sum = loads.reduce((total, { forceN }) => total + forceN[0] + forceN[1], 0);
   expect(sum).toBeCloseTo(0, 9);
-  expect(() =>
-    millingLoads({
-      pathM: [],
-      toolAxis: [0, 0, 1],
-      tangentialForceN: 1,
-      radialRatio: 0,
-      axialForceN: 0,
-      directions: 6,
-    }),
-  ).toThrow('at least one point');
-  expect(() =>
-    millingLoads({
-      pathM: [[0, 0, 0]],
-      toolAxis: [0, 0, 1],
-      tangentialForceN: 1,
-      radialRatio: 0,
-      axialForceN: 0,
-      directions: 3,
-    }),
-  ).toThrow('four directions');
+  const part = millingLoads({ ...input, teeth: [...input.teeth, { tangentialN: 500, resultantN: 500 }] });
+  expect(part).toHaveLength(24);
+  expect(part[12]).toMatchObject({ name: '1/0/part', forceN: [expect.anything(), expect.anything(), -100] });
+  expect(millingLoads({ ...input, axialForceN: 0 })).toHaveLength(6);
+  const idle = millingLoads({ ...input, teeth: [{ tangentialN: 0, resultantN: 0 }] });
+  for (const { forceN, momentNm } of idle) expect(Math.hypot(...forceN, ...(momentNm ?? []))).toBe(0);
+  expect(() => millingLoads({ ...input, pathM: [] })).toThrow('at least one point');
+  expect(() => millingLoads({ ...input, directions: 3 })).toThrow('four directions');
+});
+
+test('points between two others are left out, and so is what is there twice', () => {
+  const [a, b, c]: Vector3[] = [
+    [0, 0, 0],
+    [0.1, 0, 0],
+    [0.04, 0, 0],
+  ];
+  const holes = [a, c, b, a, [0.04, 0.01, 0]] as Vector3[];
+  const loads = drillingLoads({ holesM: holes, toolAxis: [0, 0, -1], thrustN: 1, torqueNm: 1, breakthroughRatio: 0 });
+  expect(new Set(loads.map(({ name }) => name?.split('/')[0]))).toEqual(new Set(['1', '3', '5']));
 });
 
 test('drilling pushes in and pulls when it breaks through', () => {
-  const [pushing, pulling] = drillingLoads({
+  const [pushing, pulling, ...plain] = drillingLoads({
     holesM: [[0, 0, 0]],
     toolAxis: [0, 0, -1],
     thrustN: 1000,
@@ -93,6 +102,8 @@ test('drilling pushes in and pulls when it breaks through', () => {
   });
   expect(pushing).toMatchObject({ forceN: [0, 0, -1000], momentNm: [0, 0, -10] });
   expect(pulling?.forceN[2]).toBe(300);
+  // A torque that helps to hold is not relied on.
+  expect(plain.map(({ momentNm }) => momentNm)).toEqual([undefined, undefined]);
   expect(() =>
     drillingLoads({ holesM: [], toolAxis: [0, 0, -1], thrustN: 1, torqueNm: 1, breakthroughRatio: 0 }),
   ).toThrow('at least one hole');
@@ -108,10 +119,13 @@ test('tapping turns one way going in and the other coming out', () => {
     torqueNm: 5,
     axialForceN: 40,
   });
-  expect(loads.map(({ name }) => name)).toEqual(['1/in', '1/out', '2/in', '2/out']);
+  expect(loads.slice(0, 4).map(({ name }) => name)).toEqual(['1/in', '1/in/no-axial', '1/out', '1/out/no-axial']);
   expect(loads[0]).toMatchObject({ forceN: [0, 0, -40], momentNm: [0, 0, -5] });
-  expect([loads[3]?.pointM, loads[3]?.momentNm?.[2]]).toEqual([[0.1, 0, 0], 5]);
-  expect(loads[3]?.forceN[2]).toBe(40);
+  expect(loads[1]).toMatchObject({ forceN: [0, 0, 0], momentNm: [0, 0, -5] });
+  expect([loads[6]?.pointM, loads[6]?.momentNm?.[2]]).toEqual([[0.1, 0, 0], 5]);
+  expect(loads[6]?.forceN[2]).toBe(40);
+  const straight = tappingLoads({ holesM: [[0, 0, 0]], toolAxis: [0, 0, -1], torqueNm: 5, axialForceN: 0 });
+  expect(straight.map(({ name }) => name)).toEqual(['1/in', '1/out']);
   expect(() => tappingLoads({ holesM: [], toolAxis: [0, 0, -1], torqueNm: 1, axialForceN: 0 })).toThrow(
     'at least one hole',
   );

@@ -7,6 +7,7 @@ import type {
   FixtureFacts,
   LineFunction,
   NeighbourFacts,
+  OperationFacts,
   ReadingFacts,
   SettingsFacts,
 } from '../src/circuit-facts/circuit-facts.types.js';
@@ -91,6 +92,7 @@ const SUPPORT: FixtureElementFacts = {
     armPressurePa: null,
   },
 };
+export const aSupport = (change: Partial<FixtureElementFacts> = {}): FixtureElementFacts => ({ ...SUPPORT, ...change });
 const LOCATOR: FixtureElementFacts = { ...SUPPORT, id: 'locator', kind: 'locator', name: 'Locator', acting: null };
 
 export const aFixture = (change: Partial<FixtureFacts> = {}): FixtureFacts => ({
@@ -242,6 +244,26 @@ function shake<T>(value: T, random: () => number, unknown: number): T {
   ) as T;
 }
 
+/** What was computed of an operation: of some nothing, of a few that no pressure holds it. Drawn apart from all else of the circuit. */
+function withComputed(
+  operation: OperationFacts,
+  elements: readonly FixtureElementFacts[],
+  random: () => number,
+): OperationFacts {
+  if (operation.requiredBasis === 'typed' || random() < 0.3) return operation;
+  if (random() < 0.05) return { ...operation, requiredPressurePa: null, unheldCase: '1/through' };
+  const supportLoads = elements
+    .filter(({ kind }) => kind === 'support')
+    .map(({ id }) => ({
+      elementId: id,
+      loadN: random() < 0.05 ? null : 500 + 5000 * random(),
+      atPressurePa: operation.requiredPressurePa ?? 100e5,
+      loadPerPaN: 3e-4 * random(),
+    }));
+  const spread = (most: number): number | null => (random() < 0.05 ? null : most * random());
+  return { ...operation, supportLoads, specificForceSpreadPa: spread(20e5), frictionSpreadPa: spread(15e5) };
+}
+
 /** A circuit made from a seed: of every kind that there is, mostly known, sometimes sound. */
 /** Every reaction of a control, the best of each first. */
 const REACTIONS = {
@@ -311,7 +333,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
     random() < 0.8
       ? { ...shaken(READINGS), settingPa: random() < 0.7 ? inUse.settingPa : 170e5, airPressurePa: inUse.airPressurePa }
       : null;
-  return {
+  const facts: CircuitFacts = {
     circuit: {
       ...shaken(basis.circuit),
       ...{ hasReducingValve: random() < 0.2, canTrap, ...(canTrap ? shaken(trapped) : {}) },
@@ -335,4 +357,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
     leastProbability: basis.leastProbability,
     marginsAsked: basis.marginsAsked,
   };
+  const apart = seeded(seed + 700_000);
+  const { fixture, operations } = facts;
+  return { ...facts, operations: operations.map((each) => withComputed(each, fixture?.elements ?? [], apart)) };
 }

@@ -36,7 +36,7 @@ const aFixture = (seed: number, change: Partial<HoldingForceInput> = {}): Holdin
       { name: 'right', pointM: [near(0.14), near(0.05), 0.08], direction: [0, 0, -1], forceN: near(6000), friction: 0, fixed: false },
       { name: 'screw', pointM: [0.1, 0.12, 0.03], direction: [0, -1, 0], forceN: 500, friction: 0.1, fixed: true },
     ],
-    loads: millingLoads({ pathM: [[0.03, 0.06, 0.08], [0.1, 0.09, 0.08], [0.17, 0.06, 0.08]], toolAxis: [0, 0, -1], tangentialForceN: 900, radialRatio: 0.4, axialForceN: -100, directions: 6 }),
+    loads: millingLoads({ pathM: [[0.03, 0.06, 0.08], [0.1, 0.09, 0.08], [0.17, 0.06, 0.08]], toolAxis: [0, 0, -1], cutterDiameterM: 0.063, teeth: [{ tangentialN: 900, resultantN: 900 }], radialRatio: 0.4, axialForceN: -100, directions: 6 }),
     safetyFactor: 2,
     coneFacets: 8,
     ...change,

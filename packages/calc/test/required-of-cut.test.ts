@@ -4,103 +4,11 @@ import type { LinearProgramSolver } from '../src/holding/linear-program.js';
 import { requiredOfCut } from '../src/holding/required-of-cut.js';
 import type { CutFigures, HoldingElement } from '../src/holding/required-of-cut.types.js';
 import type { Vector3 } from '../src/holding/vector.js';
+import { NO_FIGURES, RADIUS, clamp, drilling, locators, milling, onCircle, support } from './cut-builder.js';
 
 let solver: LinearProgramSolver;
 beforeAll(async () => {
   solver = await loadSolver();
-});
-
-const NO_FIGURES = {
-  kc11Pa: null,
-  mc: null,
-  kcPa: null,
-  diameterM: null,
-  teeth: null,
-  feedM: null,
-  axialDepthM: null,
-  radialWidthM: null,
-  engagement: null,
-  leadAngleRad: null,
-  pitchM: null,
-  pointAngleRad: null,
-  wear: null,
-  radialRatio: null,
-  axialForceN: null,
-  directions: null,
-  thrustFactor: null,
-  breakthroughRatio: null,
-} as const;
-const PART = {
-  toolAxis: [0, 0, -1] as Vector3,
-  partMassKg: 0,
-  centreOfMassM: [0, 0, 0.02] as Vector3,
-  gravity: [0, 0, -1] as Vector3,
-  safetyFactor: 2,
-  coneFacets: 16,
-};
-const drilling = (change: Partial<CutFigures> = {}): CutFigures => ({
-  ...NO_FIGURES,
-  ...PART,
-  method: 'drilling',
-  kc11Pa: 2.5e9,
-  mc: 0.26,
-  diameterM: 0.0085,
-  feedM: 0.00015,
-  pointAngleRad: (118 * Math.PI) / 180,
-  thrustFactor: 1,
-  breakthroughRatio: 0.3,
-  pointsM: [[0, 0, 0.04]],
-  ...change,
-});
-const milling = (change: Partial<CutFigures> = {}): CutFigures => ({
-  ...NO_FIGURES,
-  ...PART,
-  method: 'milling',
-  kc11Pa: 1.16e9,
-  mc: 0.26,
-  diameterM: 0.063,
-  teeth: 6,
-  feedM: 0.0002,
-  axialDepthM: 0.002,
-  radialWidthM: 0.04,
-  engagement: 'centred',
-  leadAngleRad: Math.PI / 4,
-  wear: 1.3,
-  radialRatio: 0.4,
-  axialForceN: -100,
-  directions: 8,
-  pointsM: [
-    [-0.03, 0, 0.04],
-    [0.03, 0, 0.04],
-  ],
-  ...change,
-});
-
-const RADIUS = 0.08;
-const onCircle = (angle: number): Vector3 => [RADIUS * Math.cos(angle), RADIUS * Math.sin(angle), 0];
-const locators = (change: Partial<HoldingElement> = {}): HoldingElement => ({
-  id: 'rest',
-  name: 'Rest pads',
-  kind: 'locator',
-  quantity: 3,
-  ratedForceN: null,
-  ratedPressurePa: null,
-  frictionCoefficient: 0.2,
-  forceLimitN: null,
-  places: [0, 2, 4].map((third) => ({ pointM: onCircle((third * Math.PI) / 3), direction: [0, 0, 1] as Vector3 })),
-  ...change,
-});
-const clamp = (change: Partial<HoldingElement> = {}): HoldingElement => ({
-  id: 'clamp',
-  name: 'Clamp',
-  kind: 'clamp',
-  quantity: 1,
-  ratedForceN: 8000,
-  ratedPressurePa: 250e5,
-  frictionCoefficient: 0.2,
-  forceLimitN: null,
-  places: [{ pointM: [0, 0, 0.04], direction: [0, 0, -1] }],
-  ...change,
 });
 
 test('one clamp in the middle of three rest pads: by hand, the pull and the friction that the torque asks of the pads', () => {
@@ -122,7 +30,8 @@ test('one clamp in the middle of three rest pads: by hand, the pull and the fric
   expect(Number(found.requiredPressurePa) / ((forceN / 8000) * 250e5)).toBeCloseTo(1, 2);
   expect(found).toMatchObject({
     status: 'held',
-    cases: 2,
+    // Going in, coming through, each with and without its torque; and clamped, not cutting.
+    cases: 5,
     governingCase: '1/through',
     governingClamp: { elementId: 'clamp', piece: 1 },
     forces: { thrustN, torqueNm, tangentialN: null },
@@ -140,7 +49,14 @@ test('milling and tapping are held, by more pressure the deeper they cut', () =>
   const elements = [locators(), clamp()];
   const shallow = requiredOfCut({ cut: milling(), elements, solver });
   const deep = requiredOfCut({ cut: milling({ axialDepthM: 0.004 }), elements, solver });
-  expect(shallow).toMatchObject({ status: 'held', cases: 16, forces: { thrustN: null, torqueNm: null } });
+  expect(shallow).toMatchObject({ status: 'held', forces: { thrustN: null } });
+  // Two points, 24 directions at least, with and without the axial force, at every moment of a turn that counts.
+  expect((shallow.cases - 1) % (2 * 24 * 2)).toBe(0);
+  expect(shallow.forces?.torqueNm).toBeCloseTo(Number(shallow.forces?.tangentialN) * 0.0315, 9);
+  expect(shallow.governingCase).toMatch(/^[12]\/\d+/);
+  const more = requiredOfCut({ cut: milling({ directions: 48 }), elements, solver });
+  expect(more.cases - 1).toBe(2 * (shallow.cases - 1));
+  expect(Number(more.requiredPressurePa) / Number(shallow.requiredPressurePa)).toBeLessThan(1.01);
   expect(Number(deep.requiredPressurePa)).toBeGreaterThan(1.8 * Number(shallow.requiredPressurePa));
   const cut: CutFigures = {
     ...drilling(),
@@ -154,25 +70,92 @@ test('milling and tapping are held, by more pressure the deeper they cut', () =>
   };
   expect(requiredOfCut({ cut, elements, solver })).toMatchObject({
     status: 'held',
-    cases: 2,
+    cases: 5,
     forces: { thrustN: null },
   });
 });
 
-test('a support carries no more than its load, a locator no more than its limit', () => {
-  const under: HoldingElement = {
-    ...locators(),
-    id: 'support',
-    name: 'Support',
-    kind: 'support',
-    quantity: 1,
-    ratedForceN: 400,
-    places: [{ pointM: [0, 0, 0], direction: [0, 0, 1] }],
-  };
-  const held = requiredOfCut({ cut: drilling(), elements: [locators(), under, clamp()], solver });
-  expect(held.contacts.find(({ elementId }) => elementId === 'support')?.normalN).toBeLessThanOrEqual(400 + 1e-6);
+test('a locator carries no more than its limit, a support no more than its load, in proportion to the pressure', () => {
+  const held = requiredOfCut({
+    cut: drilling(),
+    elements: [locators(), support({ ratedForceN: 400 }), clamp()],
+    solver,
+  });
+  const share = Number(held.requiredPressurePa) / 250e5;
+  expect(held.contacts.find(({ elementId }) => elementId === 'support')?.normalN).toBeLessThanOrEqual(
+    400 * Math.min(1, share) + 1e-6,
+  );
   const frail = requiredOfCut({ cut: drilling(), elements: [locators({ forceLimitN: 100 }), clamp()], solver });
   expect(frail).toMatchObject({ status: 'not-held', requiredPressurePa: null, contacts: [], bestChange: null });
+});
+
+test('how much more may be required: by hand, of one clamp amid three pads, by a harder material and by less friction', () => {
+  const cut = drilling({ breakthroughRatio: 0, thrustFactor: 0 });
+  const found = requiredOfCut({ cut, elements: [locators(), clamp()], solver });
+  const pressurePa = Number(found.requiredPressurePa);
+  // F = S·torque/(μ·r): as the specific force, and as one over the friction.
+  expect(found.spread).toMatchObject({ specificForceRatio: 0.2, frictionRatio: 0.2 });
+  expect(Number(found.spread?.specificForcePa) / pressurePa).toBeCloseTo(0.2, 6);
+  expect(Number(found.spread?.frictionPa) / pressurePa).toBeCloseTo(1 / 0.8 - 1, 4);
+  const said = { ...cut, specificForceSpreadRatio: 0.1, frictionSpreadRatio: 0 };
+  const surer = requiredOfCut({ cut: said, elements: [locators(), clamp()], solver });
+  expect(Number(surer.spread?.specificForcePa) / pressurePa).toBeCloseTo(0.1, 6);
+  expect(surer.spread).toMatchObject({ frictionRatio: 0, frictionPa: 0 });
+  // Tapping goes by its own specific force.
+  const tapping: CutFigures = {
+    ...cut,
+    kc11Pa: null,
+    method: 'tapping',
+    kcPa: 3e9,
+    pitchM: 0.0015,
+    diameterM: 0.01,
+    wear: 1,
+    axialForceN: 0,
+  };
+  const tapped = requiredOfCut({ cut: tapping, elements: [locators(), clamp()], solver });
+  expect(Number(tapped.spread?.specificForcePa) / Number(tapped.requiredPressurePa)).toBeCloseTo(0.2, 6);
+  // Where nothing holds at the far end, the whole of the pressure is in question: the clamp may press no harder than the pads bear.
+  const bears = (((1.1 * pressurePa) / 250e5) * 8000) / 3;
+  const frail = requiredOfCut({ cut, elements: [locators({ forceLimitN: bears }), clamp()], solver });
+  expect(frail.status).toBe('held');
+  expect(Number(frail.spread?.specificForcePa) / pressurePa).toBeCloseTo(1, 6);
+});
+
+test('a pallet that turns: the weight is held in every direction that is said, cutting and not', () => {
+  const heavy = drilling({ partMassKg: 30, centreOfMassM: [0, 0, 0.02], feedM: 1e-6 });
+  const elements = [locators(), clamp()];
+  const flat = requiredOfCut({ cut: heavy, elements, solver });
+  const turned = requiredOfCut({
+    cut: {
+      ...heavy,
+      otherGravities: [
+        [1, 0, 0],
+        [0, 0, 1],
+      ],
+    },
+    elements,
+    solver,
+  });
+  expect(turned.cases - 1).toBe(3 * (flat.cases - 1) + 2);
+  expect(turned.governingCase).toMatch(/weight|turned/);
+  // Upside down and on its side: friction on both faces carries 2·μ·F less the weight, or the clamp carries it all.
+  expect((Number(turned.requiredPressurePa) / 250e5) * 8000).toBeGreaterThanOrEqual((30 * 9.80665) / 0.4 - 1);
+  expect(Number(turned.requiredPressurePa)).toBeGreaterThan(Number(flat.requiredPressurePa));
+  const slippery = requiredOfCut({
+    cut: { ...heavy, otherGravities: [[1, 0, 0]] },
+    elements: [locators({ frictionCoefficient: 0 }), clamp({ frictionCoefficient: 0 })],
+    solver,
+  });
+  expect(slippery.status).toBe('not-held');
+});
+
+test('friction above 0.3 is cautioned', () => {
+  const notesOf = (frictionCoefficient: number) =>
+    requiredOfCut({ cut: drilling(), elements: [locators(), clamp({ frictionCoefficient })], solver }).notes.map(
+      ({ code }) => code,
+    );
+  expect(notesOf(0.3)).not.toContain('friction-needs-a-test');
+  expect(notesOf(0.35)).toContain('friction-needs-a-test');
 });
 
 test('where the pads hardly grip, more grip of a pad helps more than a stronger one of eight clamps', () => {
@@ -216,15 +199,23 @@ test('what is missing is named; what cannot be is refused with what it needs', (
     'clamp.ratedForceN',
     'clamp.ratedPressurePa',
   ]);
-  expect(requiredOfCut({ cut: milling({ directions: 2 }), elements: [locators(), clamp()], solver })).toMatchObject({
+  const unsaid = { ratedForceN: null, ratedPressurePa: null, leastWorkingPressurePa: null };
+  expect(fieldsOf(drilling(), locators(), support(unsaid), clamp())).toEqual([
+    'support.ratedForceN',
+    'support.ratedPressurePa',
+    'support.leastWorkingPressurePa',
+  ]);
+  const steep = drilling({ pointAngleRad: 4 });
+  expect(requiredOfCut({ cut: steep, elements: [locators(), clamp()], solver })).toMatchObject({
     status: 'refused',
-    refused: { fields: ['directions'], needs: 'at least four directions' },
+    refused: { fields: ['pointAngleRad'], needs: 'at most 180 deg' },
   });
-  const path = Array(51).fill([0, 0, 0.04]) as Vector3[];
-  expect(requiredOfCut({ cut: milling({ pointsM: path }), elements: [locators(), clamp()], solver }).refused).toEqual({
-    fields: ['pointsM', 'directions'],
-    needs: 'at most 400 load cases',
-  });
+  const round = Array.from(
+    { length: 100 },
+    (_, k): Vector3 => [...onCircle((k * Math.PI) / 50).slice(0, 2), 0.04] as unknown as Vector3,
+  );
+  const dense = milling({ pointsM: round, directions: 1000 });
+  expect(requiredOfCut({ cut: dense, elements: [locators(), clamp()], solver }).refused?.fields).toContain('loads');
   const places = Array(58).fill(clamp().places[0]) as HoldingElement['places'];
   const crowd = [locators(), clamp({ quantity: 58, places })];
   expect(requiredOfCut({ cut: drilling(), elements: crowd, solver }).refused?.needs).toBe('at most 60 contacts');

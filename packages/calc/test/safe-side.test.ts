@@ -40,7 +40,10 @@ function* listFigures(facts: CircuitFacts): Generator<FactOfCircuit> {
   for (const element of fixture?.elements ?? []) {
     yield* figuresOf(`element ${element.kind}`, element, DIRECTIONS.element[element.kind]);
   }
-  for (const operation of operations) yield* figuresOf('operation', operation, DIRECTIONS.operation);
+  for (const operation of operations) {
+    yield* figuresOf('operation', operation, DIRECTIONS.operation);
+    for (const load of operation.supportLoads ?? []) yield* figuresOf('support load', load, DIRECTIONS.supportLoad);
+  }
   yield* figuresOf('machine', control.machine, DIRECTIONS.machine);
   const own = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
   for (const signal of own) yield* figuresOf('signal', signal, DIRECTIONS.signal);

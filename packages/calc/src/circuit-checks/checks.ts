@@ -26,7 +26,7 @@ export const CHECKS = {
   'holds-workpiece': {
     number: 1,
     usualMargin: 0.1,
-    reasons: ['below-required', 'switch-senses-supply'],
+    reasons: ['below-required', 'switch-senses-supply', 'no-pressure-holds'],
     isGauged: true,
     isProbable: true,
     rungs: ['reset-point'],

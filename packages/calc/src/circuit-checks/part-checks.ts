@@ -21,6 +21,7 @@ import type { MarginCode } from './checks.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import { toOilVolumes } from './oil-volumes.js';
 import { checkOrderAndSpeed, checkReservoir } from './supply-checks.js';
+import { toLoadAndCapacity, type SupportInput } from './support-load.js';
 import { checkClampingTime, checkUnclamping } from './time-checks.js';
 import { checkControlWiring, type ControlWiringInput } from './wiring-check.js';
 
@@ -52,13 +53,9 @@ export interface PartChecksInput {
     missing: readonly LadderMissing[];
   };
   order: {
-    supports: readonly {
-      ref: FigureRef;
-      lockPressurePa: number | null;
-      highestLoadN: number | null;
-      ratedLoadN: number | null;
-      ratedPressurePa: number | null;
-    }[];
+    supports: readonly SupportInput[];
+    /** a support carries nothing below the pressure at which it locks; left out: not reckoned with */
+    isLockReckoned?: boolean;
     /** opening pressure of what lets the supports go first [Pa]; null: nothing does, or it is not known */
     sequencePressurePa: number | null;
     hasSequenceValve: boolean;
@@ -185,16 +182,16 @@ function judgeOrder(
   const moved = atContact.some((pressure) => pressure === null) ? null : Math.min(...atContact.map(Number));
   const clampsLoadFromPa = order.hasSequenceValve ? order.sequencePressurePa : moved;
   return checkOrderAndSpeed({
-    supports: order.supports.map(({ ref, lockPressurePa, highestLoadN, ratedLoadN, ratedPressurePa }) => ({
-      ref,
-      lockPressurePa,
+    supports: order.supports.map((support) => ({
+      ref: support.ref,
+      lockPressurePa: support.lockPressurePa,
       clampsLoadFromPa,
-      loadN: highestLoadN,
-      // A support carries in proportion to its pressure, up to its rating.
-      capacityN:
-        ratedLoadN === null || ratedPressurePa === null || lowest === null || ratedPressurePa <= 0
-          ? null
-          : ratedLoadN * Math.min(1, Math.max(0, lowest / ratedPressurePa)),
+      ...toLoadAndCapacity({
+        support,
+        lowestPa: lowest,
+        highestPa: highest,
+        isLockReckoned: order.isLockReckoned === true,
+      }),
     })),
     swingClamps: order.swingClamps.flatMap(({ group, highestFlowM3PerS, armPressurePa }) => {
       const ref = actuation.groups[group]?.ref;

@@ -13,6 +13,7 @@ import {
   toSpanFrom,
   type CheckPair,
 } from './judge-pairs.js';
+import type { LoadAndCapacity } from './support-load.js';
 
 export interface SharedSupplyInput {
   /** falling point of this circuit's switch [Pa] */
@@ -228,9 +229,11 @@ export interface OrderAndSpeedInput {
     lockPressurePa: number | null;
     /** pressure at which the clamps begin to load the workpiece [Pa] */
     clampsLoadFromPa: number | null;
-    /** clamping and cutting forces that it must carry [N] */
+    /** clamping and cutting forces that it must carry, and what it carries, at the lowest pressure [N] */
     loadN: number | null;
     capacityN: number | null;
+    /** the same at the highest pressure; left out: the load does not grow with it */
+    atHighest?: LoadAndCapacity;
   }[];
   swingClamps: readonly {
     ref: FigureRef;
@@ -272,7 +275,7 @@ export function checkOrderAndSpeed({
   });
   const pairs = [
     ...(isUnknown === true ? [factPair(null, 'fixture', 'support-locks-late', 'clamp-sequence')] : []),
-    ...supports.flatMap(({ ref, lockPressurePa, clampsLoadFromPa, loadN, capacityN }) => [
+    ...supports.flatMap(({ ref, lockPressurePa, clampsLoadFromPa, loadN, capacityN, atHighest }) => [
       pair(
         'pressure',
         ref,
@@ -289,6 +292,18 @@ export function checkOrderAndSpeed({
         'support-overloaded',
         'holding-force',
       ),
+      ...(atHighest === undefined
+        ? []
+        : [
+            pair(
+              'force',
+              ref,
+              { field: 'loadN', value: atHighest.loadN },
+              { field: 'capacityN', value: atHighest.capacityN },
+              'support-overloaded',
+              'holding-force',
+            ),
+          ]),
     ]),
     ...swingClamps.flatMap(({ ref, flowM3PerS, highestFlowM3PerS, pressurePa, pressureAtLeastPa, armPressurePa }) => [
       pair(

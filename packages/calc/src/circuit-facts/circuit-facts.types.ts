@@ -41,6 +41,14 @@ export interface FixtureFacts extends FactsOf<typeof FIXTURE_FIGURES> {
   elements: readonly FixtureElementFacts[];
 }
 
+/** What a support bears in an operation, as it was computed: at a pressure, and more with each further pascal. */
+export interface SupportLoadFacts {
+  elementId: string;
+  loadN: number | null;
+  atPressurePa: number;
+  loadPerPaN: number | null;
+}
+
 export interface OperationFacts {
   id: string;
   number: number;
@@ -49,6 +57,13 @@ export interface OperationFacts {
   requiredBasis: 'typed' | 'computed';
   workpieceLimitPa: number | null;
   workpieceNotLimiting: boolean;
+  /** by how much more may be required, by the spread of specific cutting force and of friction, where it was computed; left out: it was not */
+  specificForceSpreadPa?: number | null;
+  frictionSpreadPa?: number | null;
+  /** the load case that no pressure holds, where that was computed; left out: there is none, or nobody has computed */
+  unheldCase?: string;
+  /** of the fixture's supports, where it was computed; left out: it was not */
+  supportLoads?: readonly SupportLoadFacts[];
 }
 
 /** What was released by an engineer, or stands at the machine. */

@@ -42,7 +42,12 @@ export const DIRECTIONS = {
     // Read with warmer oil it does not count, and what is computed stands in.
     oilTemperatureK: 'either',
   },
-  operation: { requiredPressurePa: 'higher', workpieceLimitPa: 'lower', workpieceNotLimiting: 'false' },
+  operation: {
+    ...{ requiredPressurePa: 'higher', workpieceLimitPa: 'lower', workpieceNotLimiting: 'false' },
+    ...{ specificForceSpreadPa: 'higher', frictionSpreadPa: 'higher' },
+  },
+  // Computed at a lower pressure, it has more of the clamps' force to add.
+  supportLoad: { loadN: 'higher', atPressurePa: 'lower', loadPerPaN: 'higher' },
   fixture: directionsOf(FIXTURE_FIGURES),
   element: {
     clamp: { ...directionsOf(ELEMENT_FIGURES, 'clamp'), quantity: 'either' },

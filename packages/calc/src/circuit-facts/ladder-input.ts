@@ -171,6 +171,12 @@ function fullFlowOf(relief: ComponentFacts): number | null {
   return opening === null || fullFlow === null ? fullFlow : Math.max(opening, fullFlow);
 }
 
+/** Those of some members that are there at all. */
+function onlySaid<T, K extends keyof T>(from: T, names: readonly K[]): Partial<Pick<T, K>> {
+  const said = names.filter((name) => from[name] !== undefined).map((name) => [name, from[name]] as const);
+  return Object.fromEntries(said) as Partial<Pick<T, K>>;
+}
+
 /** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */
 export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
   const { circuit, powerUnit, components, fixture, operations, control } = facts;
@@ -188,6 +194,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       requiredBasis: operation.requiredBasis,
       workpieceLimitPa: operation.workpieceLimitPa,
       workpieceNotLimiting: operation.workpieceNotLimiting,
+      ...onlySaid(operation, ['specificForceSpreadPa', 'frictionSpreadPa', 'unheldCase']),
     })),
     leastWorking: toLeastWorking(facts),
     setPointPa: inUse?.setPointPa ?? null,

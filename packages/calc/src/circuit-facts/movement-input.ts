@@ -1,11 +1,13 @@
 import type { ActuationGroup, ActuationInput, LinePiece } from '../circuit-checks/actuation.types.js';
 import type { MeasuredTimes, PartChecksInput } from '../circuit-checks/part-checks.js';
+import type { LoadByPressure, SupportInput } from '../circuit-checks/support-load.js';
 import type {
   CircuitFacts,
   ComponentFacts,
   FixtureElementFacts,
   FixtureFacts,
   LineFunction,
+  OperationFacts,
 } from './circuit-facts.types.js';
 import { CYLINDERS, figureOf, findOfKind, isAsRead, refOf } from './component-figures.js';
 
@@ -119,27 +121,43 @@ function toPump(
   };
 }
 
+/** What the operations put upon a support; where one of them is not computed, what was typed counts beside. */
+function toSupportLoads(
+  { id, highestLoadN }: FixtureElementFacts,
+  operations: readonly OperationFacts[],
+): readonly LoadByPressure[] | null {
+  const computed = operations.map(({ supportLoads = [] }) => supportLoads.filter(({ elementId }) => elementId === id));
+  if (computed.every((loads) => loads.length === 0)) return null;
+  const typed = { loadN: highestLoadN, atPressurePa: 0, loadPerPaN: 0 };
+  return computed.flatMap((loads) =>
+    loads.length === 0
+      ? [typed]
+      : loads.map(({ loadN, atPressurePa, loadPerPaN }) => ({ loadN, atPressurePa, loadPerPaN })),
+  );
+}
+
 function toOrder(
   { elements, components }: Moved,
   circuitComponents: readonly ComponentFacts[],
+  operations: readonly OperationFacts[],
 ): PartChecksInput['order'] {
   const sequence = circuitComponents.filter(({ kind }) => kind === 'sequence-valve');
   const opening = sequence.map((valve) => figureOf(valve, 'openingPressure'));
   const isKnown = opening.length > 0 && opening.every((pressure) => pressure !== null);
   const supports = [
-    ...elements.flatMap(({ element, group: { ref } }) =>
-      element.kind !== 'support'
-        ? []
-        : [
-            {
-              ref,
-              lockPressurePa: element.leastWorkingPressurePa,
-              highestLoadN: element.highestLoadN,
-              ratedLoadN: element.ratedForceN,
-              ratedPressurePa: element.ratedPressurePa,
-            },
-          ],
-    ),
+    ...elements
+      .filter(({ element: { kind } }) => kind === 'support')
+      .map(({ element, group: { ref } }): SupportInput => {
+        const loads = toSupportLoads(element, operations);
+        return {
+          ref,
+          lockPressurePa: element.leastWorkingPressurePa,
+          highestLoadN: element.highestLoadN,
+          ratedLoadN: element.ratedForceN,
+          ratedPressurePa: element.ratedPressurePa,
+          ...(loads === null ? {} : { loads }),
+        };
+      }),
     ...components
       .filter(({ kind }) => kind === 'work-support')
       .map((component) => ({
@@ -171,6 +189,7 @@ function toOrder(
   ];
   return {
     supports,
+    isLockReckoned: true,
     swingClamps,
     hasSequenceValve: sequence.length > 0,
     sequencePressurePa: isKnown ? Math.min(...opening.map(Number)) : null,
@@ -196,7 +215,7 @@ function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
 
 /** The facts of one circuit as the checks of time, opening, order and reservoir take them. What is not recorded stays null. */
 export function toMovementInput(facts: CircuitFacts): MovementInput {
-  const { circuit, powerUnit, components, fixture, neighbours } = facts;
+  const { circuit, powerUnit, components, fixture, operations, neighbours } = facts;
   const { settingPa = null, setPointPa = null, airPressurePa = null } = facts.settings.inUse ?? {};
   const valve = findOfKind(components, 'directional-valve');
   const reservoir = findOfKind(components, 'reservoir');
@@ -240,7 +259,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
     needsOpenProof: circuit.needsOpenProof,
     hasOpenProof: circuit.hasOpenProof,
     order: {
-      ...toOrder(moved, ofCircuit),
+      ...toOrder(moved, ofCircuit, operations),
       ...(fixture === null && moved.groups.length === 0 ? { isUnknown: true } : {}),
     },
     reservoir: {

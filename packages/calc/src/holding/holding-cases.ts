@@ -29,14 +29,17 @@ export function solveCase(session: LinearProgramSession, program: HoldingProgram
 }
 
 /** True when clamping harder never loosens: the clamps alone, without any load, stand on locators that bear any force. */
-export function isAlwaysTighter(session: LinearProgramSession, { program, hasLimits }: HoldingProgram): boolean {
+export function isAlwaysTighter(
+  session: LinearProgramSession,
+  { program, hasLimits, leastScale }: HoldingProgram,
+): boolean {
   if (hasLimits) return false;
   const zero = new Float64Array(program.rowCount);
   const lower = zero.map((_, row) => (row < 6 ? 0 : -Infinity));
   session.setRowBounds(lower, zero);
   session.setColumnBounds(0, 1, 1);
   const answer = session.solve();
-  session.setColumnBounds(0, 0, Infinity);
+  session.setColumnBounds(0, leastScale, Infinity);
   return answer.status === 'optimal';
 }
 
@@ -46,6 +49,6 @@ export function holdsAt(session: LinearProgramSession, program: HoldingProgram, 
   session.setRowBounds(lower, upper);
   session.setColumnBounds(0, scale * (1 - SURE), scale * (1 + SURE));
   const answer = session.solve();
-  session.setColumnBounds(0, 0, Infinity);
+  session.setColumnBounds(0, program.leastScale, Infinity);
   return answer.status === 'optimal';
 }

@@ -7,9 +7,21 @@ import { add, cross, scaleBy, toTangents, toUnit, ZERO_VECTOR, type Vector3 } fr
 interface Column {
   readonly force: Vector3;
   readonly moment: Vector3;
-  /** extra row (a locator's limit, or a clamp's friction) and its coefficient */
-  readonly row: number | null;
+  /** extra rows that it counts in by one: a locator's limits, or a clamp's friction */
+  readonly rows: readonly number[];
 }
+
+/** A row beside the six of balance: Σ of its columns + perScale · scale + perShare · share ≤ upper. */
+interface BoundRow {
+  readonly perScale: number;
+  readonly perShare: number;
+  readonly upper: number;
+}
+
+type ProgramInput = HoldingForceInput & {
+  /** locators that share what presses on them: the program then looks for the least that the most of them must bear */
+  readonly sharing?: ReadonlySet<number>;
+};
 
 export interface HoldingProgram {
   readonly program: LinearProgram;
@@ -17,10 +29,12 @@ export interface HoldingProgram {
   readonly forceN: number;
   readonly lengthM: number;
   readonly scaleUnit: number;
+  /** least factor that counts, in the program's unit */
+  readonly leastScale: number;
   /** columns of each locator and of each clamp's friction: from, to (not included) */
   readonly locatorColumns: readonly (readonly [number, number])[];
   readonly clampColumns: readonly (readonly [number, number])[];
-  /** a locator bears only so much */
+  /** a locator bears only so much, however hard the clamps press */
   readonly hasLimits: boolean;
   /** where a point stands from the middle that moments are taken about [m] */
   toArm(point: Vector3): Vector3;
@@ -30,18 +44,24 @@ export interface HoldingProgram {
   toRowBounds(caseIndex: number): { lower: Float64Array; upper: Float64Array };
 }
 
+/** Three forces and three moments. */
+const BALANCE_ROWS = 6;
+
 function largest(values: readonly number[]): number {
   return values.reduce((most, value) => Math.max(most, value), 0);
 }
 
-function toWeight({ partMassKg, gravity }: HoldingForceInput): Vector3 {
+function toWeight(partMassKg: number, gravity: Vector3): Vector3 {
   return scaleBy(partMassKg * GRAVITY_M_PER_S2, toUnit(gravity));
 }
 
-/** Columns: the scale, then facets of locators, then facets of clamp friction. Rows: three forces, three moments, then limits. */
-export function toHoldingProgram(input: HoldingForceInput): HoldingProgram {
-  const { locators, clamps, loads, safetyFactor, coneFacets } = input;
-  const weight = toWeight(input);
+/**
+ * Columns: the scale, then facets of locators, then facets of clamp friction, then what is shared. Rows: three forces, three moments, then
+ * limits. It asks for the least scale, or, with `sharing`, for the least that all who share can bear at a scale that is given.
+ */
+export function toHoldingProgram(input: ProgramInput): HoldingProgram {
+  const { locators, clamps, loads, safetyFactor, coneFacets, leastScale = 0, sharing } = input;
+  const weightN = Math.hypot(...toWeight(input.partMassKg, input.gravity));
   const points = [...locators.map(({ pointM }) => pointM), ...clamps.map(({ pointM }) => pointM)];
   // Moments about the middle of the contacts say the same as about the origin, and keep their digits far from it.
   const middle = scaleBy(1 / points.length, points.reduce(add, ZERO_VECTOR));
@@ -53,13 +73,15 @@ export function toHoldingProgram(input: HoldingForceInput): HoldingProgram {
     safetyFactor * Math.max(Math.hypot(...forceN), Math.hypot(...momentNm) / lengthM),
   ); // prettier-ignore
   const fixedForces = clamps.filter(({ fixed }) => fixed).map(({ forceN }) => forceN);
-  const forceN = largest([...needs, ...fixedForces, Math.hypot(...weight)]) || 1;
+  const forceN = largest([...needs, ...fixedForces, weightN]) || 1;
   const scaleUnit = forceN / (largest(movable.map((clamp) => clamp.forceN)) || forceN);
 
   const columns: Column[] = [];
-  let rowCount = 6;
-  const addColumn = (force: Vector3, point: Vector3, row: number | null): void => {
-    columns.push({ force, moment: cross(arm(point), force), row });
+  const bounds: BoundRow[] = [];
+  const addRow = (row: Partial<BoundRow>): number =>
+    bounds.push({ perScale: 0, perShare: 0, upper: 0, ...row }) + BALANCE_ROWS - 1;
+  const addColumn = (force: Vector3, point: Vector3, rows: readonly number[]): void => {
+    columns.push({ force, moment: cross(arm(point), force), rows });
   };
   const sum = movable.reduce(
     (total, clamp) => {
@@ -68,52 +90,46 @@ export function toHoldingProgram(input: HoldingForceInput): HoldingProgram {
     },
     { force: ZERO_VECTOR, moment: ZERO_VECTOR },
   );
-  columns.push({ ...sum, row: null });
+  columns.push({ ...sum, rows: [] });
 
-  const limits: { row: number; limit: number }[] = [];
-  const locatorColumns = locators.map(({ pointM, normal, friction, limitN }): [number, number] => {
+  const locatorColumns = locators.map(({ pointM, normal, friction, limitN, limitAtScaleOneN }, index): [number, number] => {
     const from = columns.length;
     const n = toUnit(normal);
-    const row = limitN === undefined ? null : rowCount;
-    if (row !== null) limits.push({ row, limit: Number(limitN) / forceN });
-    rowCount += row === null ? 0 : 1;
+    const rows = [
+      ...(limitN === undefined ? [] : [addRow({ upper: limitN / forceN })]),
+      ...(limitAtScaleOneN === undefined ? [] : [addRow({ perScale: (-limitAtScaleOneN * scaleUnit) / forceN })]),
+      ...(sharing?.has(index) ? [addRow({ perShare: -1 })] : []),
+    ];
     const edges = friction === 0 ? [n] : toTangents(n, coneFacets).map((t) => add(n, scaleBy(friction, t)));
-    for (const edge of edges) addColumn(edge, pointM, row);
+    for (const edge of edges) addColumn(edge, pointM, rows);
     return [from, columns.length];
-  });
-  /** rows Σ u − scale ≤ 0 of movable clamps, Σ u ≤ 1 of fixed ones */
-  const frictionRows: { row: number; fixed: boolean }[] = [];
+  }); // prettier-ignore
   const clampColumns = clamps.map(({ pointM, direction, friction, fixed, forceN: clampN }): [number, number] => {
     const from = columns.length;
     if (friction === 0 || clampN === 0) return [from, from];
-    frictionRows.push({ row: rowCount, fixed });
+    // The weights of a clamp's edges sum to no more than the factor, or than one where its force is fixed.
+    const row = addRow(fixed ? { upper: 1 } : { perScale: -1 });
     const size = (friction * clampN * (fixed ? 1 : scaleUnit)) / forceN;
-    for (const t of toTangents(toUnit(direction), coneFacets)) addColumn(scaleBy(size, t), pointM, rowCount);
-    rowCount += 1;
+    for (const t of toTangents(toUnit(direction), coneFacets)) addColumn(scaleBy(size, t), pointM, [row]);
     return [from, columns.length];
   });
+  if (sharing) columns.push({ force: ZERO_VECTOR, moment: ZERO_VECTOR, rows: [] });
+  const rowCount = BALANCE_ROWS + bounds.length;
 
   const starts = new Int32Array(columns.length + 1);
   const rows: number[] = [];
   const values: number[] = [];
+  const put = (row: number, value: number): void => {
+    if (value === 0) return;
+    rows.push(row);
+    values.push(value);
+  };
   columns.forEach((column, index) => {
-    [...column.force, ...scaleBy(1 / lengthM, column.moment)].forEach((value, row) => {
-      if (value !== 0) {
-        rows.push(row);
-        values.push(value);
-      }
-    });
-    if (column.row !== null) {
-      rows.push(column.row);
-      values.push(1);
-    }
-    if (index === 0) {
-      for (const { row, fixed } of frictionRows) {
-        if (fixed) continue;
-        rows.push(row);
-        values.push(-1);
-      }
-    }
+    [...column.force, ...scaleBy(1 / lengthM, column.moment)].forEach((value, row) => put(row, value));
+    for (const row of column.rows) put(row, 1);
+    if (index === 0) bounds.forEach(({ perScale }, row) => put(BALANCE_ROWS + row, perScale));
+    if (sharing && index === columns.length - 1)
+      bounds.forEach(({ perShare }, row) => put(BALANCE_ROWS + row, perShare));
     starts[index + 1] = rows.length;
   });
 
@@ -128,6 +144,7 @@ export function toHoldingProgram(input: HoldingForceInput): HoldingProgram {
     const load = loads[caseIndex] as (typeof loads)[number];
     const cut = scaleBy(safetyFactor, load.forceN);
     const cutMoment = add(cross(arm(load.pointM), cut), scaleBy(safetyFactor, load.momentNm ?? ZERO_VECTOR));
+    const weight = toWeight(input.partMassKg, load.gravity ?? input.gravity);
     const weightMoment = cross(arm(input.centreOfMassM ?? middle), weight);
     const force = add(add(cut, weight), fixedSum.force);
     const moment = add(add(cutMoment, weightMoment), fixedSum.moment);
@@ -135,19 +152,20 @@ export function toHoldingProgram(input: HoldingForceInput): HoldingProgram {
     const upper = new Float64Array(rowCount);
     force.forEach((value, row) => (lower[row] = upper[row] = -value / forceN));
     moment.forEach((value, row) => (lower[row + 3] = upper[row + 3] = -value / (forceN * lengthM)));
-    for (const { row, limit } of limits) upper[row] = limit;
-    for (const { row, fixed } of frictionRows) upper[row] = fixed ? 1 : 0;
+    bounds.forEach((bound, row) => (upper[BALANCE_ROWS + row] = bound.upper));
     return { lower, upper };
   };
   const first = toRowBounds(0);
   const cost = new Float64Array(columns.length);
-  cost[0] = 1;
+  cost[sharing ? columns.length - 1 : 0] = 1;
+  const columnLower = new Float64Array(columns.length);
+  columnLower[0] = leastScale / scaleUnit;
   return {
     program: {
       columnCount: columns.length,
       rowCount,
       cost,
-      columnLower: new Float64Array(columns.length),
+      columnLower,
       columnUpper: new Float64Array(columns.length).fill(Infinity),
       rowLower: first.lower,
       rowUpper: first.upper,
@@ -158,7 +176,8 @@ export function toHoldingProgram(input: HoldingForceInput): HoldingProgram {
     forceN,
     lengthM,
     scaleUnit,
-    hasLimits: limits.length > 0,
+    leastScale: leastScale / scaleUnit,
+    hasLimits: locators.some(({ limitN }) => limitN !== undefined),
     toArm: arm,
     locatorColumns,
     clampColumns,

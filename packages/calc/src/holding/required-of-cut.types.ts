@@ -30,7 +30,7 @@ export interface CutFigures {
   radialRatio: number | null;
   /** milling, tapping: force along the tool's axis [N] */
   axialForceN: number | null;
-  /** milling: directions around the axis tried at each point */
+  /** milling: directions of feed around the axis tried at each point, where more are wanted than are always tried */
   directions: number | null;
   /** drilling: factor on the thrust; share of it that pulls when breaking through [1] */
   thrustFactor: number | null;
@@ -42,11 +42,16 @@ export interface CutFigures {
   partMassKg: number | null;
   centreOfMassM: Vector3 | null;
   gravity: Vector3 | null;
+  /** further directions of the weight, of a pallet that tilts or turns while the workpiece is clamped; left out: none */
+  otherGravities?: readonly Vector3[];
+  /** by how much of itself the specific cutting force, and friction, may be off; left out or null: what is usual */
+  specificForceSpreadRatio?: number | null;
+  frictionSpreadRatio?: number | null;
   safetyFactor: number | null;
   coneFacets: number | null;
 }
 
-/** A clamp, support or locator of the fixture as holding takes it. */
+/** A clamp, support or locator of the fixture as holding takes it; clamps close in the order in which they are listed. */
 export interface HoldingElement {
   id: string;
   name: string;
@@ -56,6 +61,8 @@ export interface HoldingElement {
   /** clamp: force at its rated pressure; support: load that it carries [N] */
   ratedForceN: number | null;
   ratedPressurePa: number | null;
+  /** support: it locks at [Pa] */
+  leastWorkingPressurePa: number | null;
   frictionCoefficient: number | null;
   /** locator: largest force; null: none [N] */
   forceLimitN: number | null;
@@ -86,10 +93,26 @@ export interface RequiredOfCutResult {
   /** what the cut does to the part; null: not known */
   forces: { tangentialN: number | null; thrustN: number | null; torqueNm: number | null } | null;
   cases: number;
+  /** the case that needs the most, or the one that nothing holds: `1/45/part`, `2/through`, `clamped/1` */
   governingCase: string | null;
   governingClamp: NamedPiece | null;
   /** one possible set of contact forces of the governing case at the required pressure */
   contacts: readonly (NamedPiece & Pick<HoldingContact, 'kind' | 'normalN' | 'frictionN' | 'atLimit'>)[];
+  /** what each support bears, as evenly shared as balance allows: the most of its pieces at a pressure, and what each further pascal adds;
+   *  null: not known [N] */
+  supportLoads: readonly {
+    elementId: string;
+    loadN: number | null;
+    atPressurePa: number;
+    loadPerPaN: number | null;
+  }[];
+  /** by how much more the required pressure would be with the most of the specific cutting force, and with the least of friction; null: not held */
+  spread: {
+    specificForceRatio: number;
+    frictionRatio: number;
+    specificForcePa: number;
+    frictionPa: number;
+  } | null;
   /** the single change of those tried that helps most: what it takes off the required pressure [Pa] */
   bestChange: (NamedPiece & { kind: string; gainPa: number }) | null;
   notes: readonly CalcNote[];

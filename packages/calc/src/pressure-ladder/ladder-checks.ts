@@ -52,10 +52,13 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
   const nominal = findReset(input);
   // An unknown reset point says nothing, not even that it is low.
   const stated = subtract(nominal, switchAccuracy);
+  const spreads = required.spreadsPa.map(known);
+  const isSpreadKnown = !spreads.includes(null);
   const check = judgeCheck({
     code: 'holds-workpiece',
     leastProbability: input.leastProbability,
-    demand: same(demand),
+    // How much more may be required is a matter of probability; where nobody knows, nothing bounds it.
+    demand: isSpreadKnown ? same(demand) : { ...same(demand), worstCase: { lo: demand.lo, hi: Infinity } },
     capacity: { nominal, stated, worstCase: subtract(stated, gaugeError) },
     failReason: 'below-required',
     subject: required.subject,
@@ -68,13 +71,25 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
         'switchAccuracyPa',
         'gaugeErrorPa',
       ]),
+      ...(isSpreadKnown ? [] : [{ field: 'requiredSpreadPa', ref: required.subject }]),
     ],
     marginAsked: input.marginsAsked['holds-workpiece'],
-    errors: { marginPa: nominal.lo - demand.lo, halfWidthsPa: [switchAccuracy.lo, gaugeError.lo] },
+    errors: {
+      marginPa: nominal.lo - demand.lo,
+      halfWidthsPa: [switchAccuracy.lo, gaugeError.lo, ...spreads.map(Number)],
+    },
     parameters: { requiredPa: required.span.lo, reactionLossPa: loss.span.lo },
     source: 'switch-window',
   });
-  return bySensing(check, input.sensesClamps);
+  return byHolding(bySensing(check, input.sensesClamps), required);
+}
+
+/** What no pressure holds, none that a switch watches over holds. */
+function byHolding(check: LadderCheck, { unheld }: LadderFigures['required']): LadderCheck {
+  if (unheld === null) return check;
+  const { ref: subject, loadCase } = unheld;
+  const none = { nominal: null, stated: null, worstCase: null, ratio: null, probability: null };
+  return { ...check, ...none, status: 'fails', reason: 'no-pressure-holds', subject, loadCase };
 }
 
 /** A switch that does not sense the clamps stops nothing when they lose their pressure. */

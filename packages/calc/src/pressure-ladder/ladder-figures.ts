@@ -16,6 +16,20 @@ export interface GoverningFigure {
 
 export interface RequiredFigure extends GoverningFigure {
   readonly basis: LadderOperation['requiredBasis'] | 'least-working';
+  /** widths by which computed operations may require more, of the one that they make wider than any other; `null`: not known [Pa] */
+  readonly spreadsPa: readonly (number | null)[];
+  /** an operation that no pressure holds, and in which load case; null: none is known */
+  readonly unheld: { readonly ref: FigureRef; readonly loadCase: string } | null;
+}
+
+function findSpreads(operations: PressureLadderInput['operations']): readonly (number | null)[] {
+  const wide = (spreads: readonly (number | null)[]): number =>
+    spreads.reduce<number>((sum, spread) => sum + (known(spread) ?? Infinity), 0);
+  return operations
+    .map(({ specificForceSpreadPa, frictionSpreadPa }) =>
+      [specificForceSpreadPa, frictionSpreadPa].filter((spread) => spread !== undefined),
+    )
+    .reduce((widest, spreads) => (wide(spreads) > wide(widest) ? spreads : widest), []);
 }
 
 /** Least pressure of the worst operation, never below what an element needs to do its work. */
@@ -33,14 +47,24 @@ export function findRequired({ operations, leastWorking }: PressureLadderInput):
       basis = from;
     }
   };
-  for (const { requiredPressurePa, ref, requiredBasis } of operations) {
-    take(requiredPressurePa, 'requiredPressurePa', ref, requiredBasis);
+  let unheld: RequiredFigure['unheld'] = null;
+  for (const { requiredPressurePa, ref, requiredBasis, unheldCase } of operations) {
+    if (unheldCase === undefined) take(requiredPressurePa, 'requiredPressurePa', ref, requiredBasis);
+    else unheld ??= { ref, loadCase: unheldCase };
   }
   for (const { leastWorkingPressurePa, ref } of leastWorking) {
     take(leastWorkingPressurePa, 'leastWorkingPressurePa', ref, 'least-working');
   }
   const lo = most === -Infinity ? 0 : most;
-  return { span: { lo, hi: missing.length > 0 ? Infinity : lo }, subject, missing, basis };
+  const isExactly = missing.length === 0 && unheld === null;
+  return {
+    span: { lo, hi: isExactly ? lo : Infinity },
+    subject,
+    missing,
+    basis,
+    unheld,
+    spreadsPa: findSpreads(operations),
+  };
 }
 
 /** The least of what operations allow the workpiece to bear. `isLimiting` false: none limits, by statement. */

@@ -75,7 +75,7 @@ export function findWindow(figures: LadderFigures): LadderWindow {
   const { required, limit, weakest } = figures;
   const high: Span = limit.isLimiting ? leastOf(weakest.span, limit.span) : weakest.span;
   let exists: boolean | null = null;
-  if (isAbove(required.span.lo, high.hi)) exists = false;
+  if (required.unheld !== null || isAbove(required.span.lo, high.hi)) exists = false;
   else if (!isAbove(required.span.hi, high.lo)) exists = true;
   const nowhere = { settingLowestPa: null, settingHighestPa: null, resetLowestPa: null, resetHighestPa: null };
   return {

@@ -25,6 +25,11 @@ export interface LadderOperation {
   workpieceLimitPa: number | null;
   /** true when a named person stated, with a reason, that the workpiece does not limit the pressure */
   workpieceNotLimiting: boolean;
+  /** by how much more it may be, by the spread of specific cutting force and of friction [Pa]; null: not known; left out: not reckoned with */
+  specificForceSpreadPa?: number | null;
+  frictionSpreadPa?: number | null;
+  /** the load case that no pressure holds; left out: none such is known */
+  unheldCase?: string;
 }
 
 export interface LadderLeastWorking {
@@ -194,6 +199,8 @@ export interface LadderCheck {
   reason: CheckReason;
   /** highest-within-rating: which of its pairs of demand and capacity is reported; left out by the other checks */
   governing?: 'source' | 'trapped-oil' | 'intensified' | 'relief-opening';
+  /** the load case of the subject that it speaks of; left out by all that speak of none */
+  loadCase?: string;
   /** what it is about: the governing operation, the weakest component, the relief valve */
   subject: FigureRef | null;
   /** values alone */

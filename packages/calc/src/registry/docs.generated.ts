@@ -1672,12 +1672,12 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
     summary: 'Least factor on the clamp forces that holds a part against every load case, by linear programming.',
     formula: [],
     method: [
-      'Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limit; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.',
+      "Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.",
     ],
     assumes:
       'Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.',
     range:
-      'Keep a safety factor of 2 at least. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.',
+      'Keep a safety factor of 2 at least. Friction above 0.3 a note: not without a test. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.',
     sources: [
       'Balance of forces and moments; force closure with polyhedral cones (Nguyen 1988); closed form of the example: F/μ = 1500/0.2 N.',
     ],
@@ -1698,6 +1698,11 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
         symbol: 'N_max',
         meaning: 'largest normal force',
       },
+      limitAtScaleOneN: {
+        symbol: 'N_1',
+        meaning:
+          'largest normal force at factor one, in proportion to the factor: a support that the same pressure locks',
+      },
       direction: {
         symbol: '',
         meaning: 'd: direction into the part, any length but zero',
@@ -1714,6 +1719,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
         symbol: 'M',
         meaning: 'moment on the part',
       },
+      gravity: {
+        symbol: '',
+        meaning: 'direction of the weight meanwhile, any length but zero; left out: that of the input',
+      },
       solver: {
         symbol: '',
         meaning: 'solves the linear programs; loaded by the caller',
@@ -1725,10 +1734,6 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       centreOfMassM: {
         symbol: 'r_c',
         meaning: 'centre of mass, needed with a mass',
-      },
-      gravity: {
-        symbol: '',
-        meaning: 'direction of the weight',
       },
       loads: {
         symbol: '',
@@ -1753,6 +1758,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       shiftM: {
         symbol: 'w',
         meaning: 'how far a contact may be moved along its face to see what that gains',
+      },
+      leastScale: {
+        symbol: 's_0',
+        meaning: 'least factor that counts, such as that of the pressure at which supports lock',
       },
       onProgress: {
         symbol: '',

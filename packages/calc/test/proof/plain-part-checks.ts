@@ -29,13 +29,32 @@ interface Mover {
   highestFlow: number | null;
   armPa: number | null;
   lockPa: number | null;
-  loadN: number | null;
+  /** at a pressure */
+  loadN: (pressurePa: number | null) => number | null;
   capacityN: number | null;
+  ratedPa: number | null;
 }
 const MOVING: readonly string[] = ['swing-clamp', 'lever-clamp', 'cylinder', 'work-support'];
 
+type Operations = CircuitFacts['operations'];
+/** Worst over operations: as computed, growing with the clamps' pressure above the one it was computed at; as typed where one was not computed. */
+function loadOn(id: string, typed: number | null, operations: Operations) {
+  const computed = operations.map(({ supportLoads = [] }) => supportLoads.find(({ elementId }) => elementId === id));
+  return (pressurePa: number | null): number | null => {
+    if (computed.every((load) => load === undefined)) return typed;
+    if (pressurePa === null) return null;
+    const all = computed.map((load) =>
+      load === undefined ? typed : add(load.loadN, times(load.loadPerPaN, Math.max(0, pressurePa - load.atPressurePa))),
+    );
+    return all.includes(null) ? null : Math.max(...all.map(known));
+  };
+}
+
 /** What the oil moves: clamps and supports of the fixture, and those that are fitted as components. */
-function movers({ fixture, components }: Pick<CircuitFacts, 'fixture' | 'components'>): Mover[] {
+function movers(
+  { fixture, components }: Pick<CircuitFacts, 'fixture' | 'components'>,
+  operations: Operations = [],
+): Mover[] {
   const ofFixture = (fixture?.elements ?? [])
     .filter(({ kind }) => kind !== 'locator')
     .map((element): Mover => ({
@@ -50,8 +69,9 @@ function movers({ fixture, components }: Pick<CircuitFacts, 'fixture' | 'compone
       highestFlow: element.highestFlowM3PerS,
       armPa: element.armPressurePa,
       lockPa: element.leastWorkingPressurePa,
-      loadN: element.highestLoadN,
+      loadN: loadOn(element.id, element.highestLoadN, operations),
       capacityN: element.ratedForceN,
+      ratedPa: element.ratedPressurePa,
     }));
   const ofComponents = components
     .filter(({ kind, place }) => place === 'circuit' && MOVING.includes(kind))
@@ -67,8 +87,9 @@ function movers({ fixture, components }: Pick<CircuitFacts, 'fixture' | 'compone
       highestFlow: figure(component, 'highestFlow'),
       armPa: figure(component, 'armPressure'),
       lockPa: figure(component, 'leastWorkingPressure'),
-      loadN: figure(component, 'highestLoad'),
+      loadN: () => figure(component, 'highestLoad'),
       capacityN: figure(component, 'loadCapacity'),
+      ratedPa: figure(component, 'ratedPressure'),
     }));
   return [...ofFixture, ...ofComponents];
 }
@@ -243,7 +264,7 @@ export function interlockSound(facts: CircuitFacts): Bounded {
 
 /** 12: supports locked before clamps load them, within their capacity; no swing clamp above its flow or its pressure at that arm. */
 export function orderAndSpeed(facts: CircuitFacts): Bounded {
-  const all = movers(facts);
+  const all = movers(facts, facts.operations);
   if (facts.fixture === null && all.length === 0) return exact(stands('unproven', 'fixture'));
   const [swings, supports] = [all.filter(({ isSwing }) => isSwing), all.filter(({ kind }) => kind === 'support')];
   if (swings.length === 0 && supports.length === 0) return exact(stands('not-applicable', 'nothing to order'));
@@ -265,12 +286,13 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
     isBound = true;
   }
   for (const support of supports) {
-    parts.push(
-      compare({
-        ...{ part: 'support load', demand: support.loadN, capacity: support.capacityN },
-        ...{ tolerances: [], gauge: 0, asked },
-      }),
-    );
+    // It carries in proportion to its pressure, up to its rating: at the lowest, and where the load grows with it at the highest too.
+    for (const pressurePa of [lowest, add(settingPa, tolerancePa)]) {
+      const share = pressurePa === null || support.ratedPa === null ? null : Math.min(1, pressurePa / support.ratedPa);
+      const demand = support.loadN(pressurePa);
+      const part = { part: 'support load', demand, capacity: times(support.capacityN, share) };
+      parts.push(compare({ ...part, tolerances: [], gauge: 0, asked }));
+    }
     // A support that the lowest pressure does not lock carries nothing.
     if (support.lockPa !== null && lowest !== null && lowest < support.lockPa) {
       parts.push(stands('fails', 'support does not lock'));

@@ -12,6 +12,15 @@ function blindness(facts: CircuitFacts): Verdict[] {
   return [stands(sees === null ? 'unproven' : 'fails', 'the switch does not see the clamps')];
 }
 
+/** By how much more computed operations may require: of the one that is widest; what nobody knows is wider than any. */
+function requiredSpreads({ operations }: CircuitFacts): readonly (number | null)[] {
+  const width = (spreads: readonly (number | null)[]) => spreads.reduce<number>((sum, pa) => sum + (pa ?? Infinity), 0);
+  const all = operations.map(({ specificForceSpreadPa, frictionSpreadPa }) =>
+    [specificForceSpreadPa, frictionSpreadPa].filter((pa) => pa !== undefined),
+  );
+  return all.sort((a, b) => width(b) - width(a))[0] ?? [];
+}
+
 /** 1: reset - accuracy >= required + leak * (switch delay + control reaction). Leak at a constant rate: `leak-down`. */
 export function holdsWorkpiece(facts: CircuitFacts): Verdict {
   const required = requiredPressure(facts);
@@ -27,12 +36,14 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
     demand: required.atLeast + known(loss),
     capacity: add(reset, -known(accuracy)),
     tolerances: [accuracy],
+    spreads: requiredSpreads(facts),
     gauge: gaugeError(facts),
     gaugeOn: 'capacity',
     asked: facts.marginsAsked['holds-workpiece'],
     isIncomplete: !required.isComplete || loss === null || setPoint === null,
   });
-  return worst([part, ...blindness(facts)]);
+  const unheld = facts.operations.some(({ unheldCase }) => unheldCase !== undefined);
+  return worst([part, ...blindness(facts), ...(unheld ? [stands('fails', 'no pressure holds it')] : [])]);
 }
 
 /** 2: set point + accuracy <= lowest of the setting. A starved pump has no tolerance of its setting in it. */

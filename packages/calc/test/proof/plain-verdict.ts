@@ -35,6 +35,8 @@ export interface Comparison {
   gaugeOn?: 'demand' | 'capacity';
   /** share of the capacity asked for as a margin, on top of the gauge's error */
   asked: number;
+  /** half widths of further independent errors, which the stated view leaves in */
+  spreads?: readonly (number | null)[];
   /** something else that belongs to it is not known */
   isIncomplete?: boolean;
 }
@@ -73,17 +75,20 @@ export function compare({
   gauge,
   gaugeOn,
   asked,
+  spreads = [],
   isIncomplete,
 }: Comparison): Verdict {
   if (demand === null || capacity === null) return stands('unproven', part);
   const margin = capacity - demand;
   const numbers = { demand, capacity, margin, part };
   if (margin < 0) return { status: 'fails', ...numbers };
-  if (isIncomplete === true || gauge === null || tolerances.includes(null)) return stands('unproven', part);
+  if (isIncomplete === true || gauge === null || [...tolerances, ...spreads].includes(null))
+    return stands('unproven', part);
   // The nominal margin is the stated one with the tolerances put back; the errors may use all of it up.
   const errors = tolerances.filter((h) => h !== null);
   const nominal = margin + errors.reduce((sum, h) => sum + h, 0);
-  if (probabilityWithin(nominal, [...errors, gauge]) < LEAST_PROBABILITY) return { status: 'fails', ...numbers };
+  if (probabilityWithin(nominal, [...errors, gauge, ...spreads.map(known)]) < LEAST_PROBABILITY)
+    return { status: 'fails', ...numbers };
   if (demand + gauge > capacity) return { status: 'marginal', ...numbers };
   const [most, least] = gaugeOn === 'capacity' ? [demand, capacity - gauge] : [demand + gauge, capacity];
   if (most > (1 - asked) * least) return { status: 'marginal', ...numbers };

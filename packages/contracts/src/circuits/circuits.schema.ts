@@ -99,6 +99,8 @@ export const ladderCheckSchema = z.object({
   probability: z.number().nullable(),
   /** highest possible: which way of rising above the setting decided */
   governing: z.enum(['source', 'trapped-oil', 'intensified', 'relief-opening']).optional(),
+  /** the load case of the subject that it speaks of: `1/through`, `clamped/2` */
+  loadCase: z.string().optional(),
   missing: z.array(missingSchema),
   parameters: numbersSchema,
   source: z.string(),

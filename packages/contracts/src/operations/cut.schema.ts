@@ -3,6 +3,7 @@ import { z } from 'zod';
 import { quantityOf, quantityOutSchema } from '../common/quantity.js';
 
 const MOST_POINTS = 100;
+const MOST_GRAVITIES = 5;
 const coordinate = quantityOf('length', { zero: true, negative: true });
 const pointSchema = z.strictObject({ x: coordinate, y: coordinate, z: coordinate });
 const directionSchema = z
@@ -41,8 +42,8 @@ export const cutSchema = z
     radialRatio: plain(0, 10),
     /** along the tool's axis, towards the workpiece positive */
     axialForce: of('force', { zero: true, negative: true }),
-    /** directions around the axis that are tried at each point */
-    directions: count(4, 24),
+    /** directions of feed that are tried at each point, where more are wanted than the 24 that always are */
+    directions: count(4, 72),
     thrustFactor: plain(0, 10),
     /** share of the thrust that pulls when breaking through */
     breakthroughRatio: plain(0, 10),
@@ -53,6 +54,11 @@ export const cutSchema = z
     workpieceMass: of('mass', { zero: true }),
     centreOfMass: pointSchema.nullable().default(null),
     gravity: directionSchema.nullable().default(null),
+    /** further directions of the weight, of a pallet that tilts or turns while the workpiece is clamped */
+    otherGravities: z.array(directionSchema).max(MOST_GRAVITIES).default([]),
+    /** by how much of itself each may be off; null: what is usual */
+    specificForceSpread: plain(0, 1),
+    frictionSpread: plain(0, 0.9),
     safetyFactor: plain(1, 20),
     /** edges of the friction cones */
     coneFacets: count(4, 32),
@@ -92,6 +98,27 @@ export const requiredOfCutSchema = z
         atLimit: z.enum(['none', 'lifting', 'sliding', 'normal-limit']),
       }),
     ),
+    /** what each support bears at a pressure, and what each further pascal adds; left out by what was computed before it was */
+    supportLoads: z
+      .array(
+        z.object({
+          elementId: z.string(),
+          loadN: z.number().nullable(),
+          atPressurePa: z.number(),
+          loadPerPaN: z.number().nullable(),
+        }),
+      )
+      .optional(),
+    /** how much more it may be, by specific cutting force and by friction; left out by what was computed before it was */
+    spread: z
+      .object({
+        specificForceRatio: z.number(),
+        frictionRatio: z.number(),
+        specificForcePa: z.number(),
+        frictionPa: z.number(),
+      })
+      .nullable()
+      .optional(),
     bestChange: z.object({ ...pieceShape, kind: z.string(), gainPa: z.number() }).nullable(),
     notes: z.array(
       z.object({ code: z.string(), parameters: z.record(z.string(), z.union([z.number(), z.string()])).optional() }),
@@ -107,6 +134,7 @@ export const fromRequiredOfCut = (result: RequiredOfCutResult, calculationVersio
   missing: [...result.missing],
   refused: result.refused && { ...result.refused, fields: [...result.refused.fields] },
   contacts: [...result.contacts],
+  supportLoads: [...result.supportLoads],
   notes: result.notes.map(({ code, parameters }) => ({ code, ...(parameters === undefined ? {} : { parameters }) })),
   calculationVersion,
 });

@@ -38,6 +38,10 @@ export function toCutFigures(cut: Cut): CutFigures {
     partMassKg: of(cut.workpieceMass, 'mass'),
     centreOfMassM: cut.centreOfMass === null ? null : toPoint(cut.centreOfMass),
     gravity: toVector(cut.gravity),
+    // Cuts from before these could be said do not say them.
+    otherGravities: (cut.otherGravities ?? []).map(({ x, y, z }) => [x, y, z]),
+    specificForceSpreadRatio: cut.specificForceSpread ?? null,
+    frictionSpreadRatio: cut.frictionSpread ?? null,
     safetyFactor: cut.safetyFactor,
     coneFacets: cut.coneFacets,
   };
@@ -53,6 +57,7 @@ interface StoredElement {
   si: {
     ratedForceN?: number | null;
     ratedPressurePa?: number | null;
+    leastWorkingPressurePa?: number | null;
     forceLimitN?: number | null;
     places?: HoldingElement['places'];
   };
@@ -68,6 +73,7 @@ export const toHoldingElements = (stored: unknown): HoldingElement[] =>
     frictionCoefficient: frictionCoefficient ?? null,
     ratedForceN: si.ratedForceN ?? null,
     ratedPressurePa: si.ratedPressurePa ?? null,
+    leastWorkingPressurePa: si.leastWorkingPressurePa ?? null,
     forceLimitN: si.forceLimitN ?? null,
     places: si.places ?? [],
   }));

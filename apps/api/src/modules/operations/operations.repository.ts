@@ -73,6 +73,16 @@ export class OperationsRepository {
     });
   }
 
+  /** A fixture with an operation, as it is now, that another version of the calculations computed; null: there is none. */
+  async findOutdatedFixture(calculationVersion: string): Promise<string | null> {
+    const rows = await this.db.tx.$queryRaw<{ fixtureId: string }[]>`
+      SELECT fixture_id AS "fixtureId" FROM operations
+      WHERE organisation_id = ${this.organisationId}::uuid AND valid_to IS NULL AND required_basis = 'computed'
+        AND cut #>> '{computed,calculationVersion}' IS DISTINCT FROM ${calculationVersion}
+      ORDER BY fixture_id LIMIT 1`;
+    return rows[0]?.fixtureId ?? null;
+  }
+
   async insert(
     of: { id: string; customerId: string; fixtureId: string; version?: number },
     fields: Fields,

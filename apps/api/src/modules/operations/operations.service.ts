@@ -1,4 +1,5 @@
 import { Injectable } from '@nestjs/common';
+import { CALCULATION_VERSION } from '@repo/calc';
 import type { InputOf, Operation, routes } from '@repo/contracts';
 import { isDeepStrictEqual } from 'node:util';
 import { uuidv7 } from 'uuidv7';
@@ -198,6 +199,18 @@ export class OperationsService {
       });
     }
     return facts;
+  }
+
+  /**
+   * Computes the operations of one fixture anew that another version of the calculations computed.
+   * @returns whether there was one
+   */
+  async recomputeOutdated(): Promise<boolean> {
+    const fixtureId = await this.repository.findOutdatedFixture(CALCULATION_VERSION);
+    if (fixtureId === null) return false;
+    const [fact, ...more] = await this.recomputeOfFixture(fixtureId);
+    if (fact !== undefined) await this.consequences.of(fact, dependOn('operations-of-fixture', fixtureId), ...more);
+    return fact !== undefined;
   }
 
   private follow(id: string, fixtureId: string, customerId: string, action: string, changes: Record<string, unknown>) {

@@ -9,14 +9,15 @@ import {
   POWER_UNIT_FIGURES,
   type SiOf,
 } from '@repo/calc/figures';
-import type { FixtureElementFacts, ReadingFacts, SettingsFacts } from '@repo/calc';
-import { toMargins, type Margins } from '@repo/contracts';
+import type { FixtureElementFacts, OperationFacts, ReadingFacts, SettingsFacts } from '@repo/calc';
+import { toMargins, type Margins, type RequiredOfCut } from '@repo/contracts';
 import { Db, Prisma, selectFacts } from '../../platform/db/index.js';
 import { groupBy } from '../../platform/group-by.js';
 import type { CircuitRow, Facts, FactTables, Fitting, InstalledRow, MachineRow, Revision } from './fact-tables.js';
 
 type Flat<Row extends { facts: object }> = Omit<Row, 'facts'> & Row['facts'];
 type CircuitFactsRow = Omit<CircuitRow, 'facts' | 'seenByControl'> & CircuitRow['facts'] & CircuitRow['seenByControl'];
+type OperationRow = OperationFacts & { fixtureId: string; computed: RequiredOfCut | null };
 type SettingsRow = Revision & SettingsFacts & { circuitId: string };
 type SetupRow = SettingsRow & Omit<ReadingFacts, 'settingPa' | 'airPressurePa' | 'gaugeClass'> & { gaugeClass: string };
 
@@ -149,10 +150,10 @@ export class FactsRepository {
     const fixtures = await tx.$queryRaw<(Omit<FactTables['fixture'], 'elements'> & { elements: StoredElement[] })[]>`
       SELECT id, name, ${selectFacts(FIXTURE_FIGURES)}, elements
       FROM fixtures WHERE organisation_id = ${o}::uuid AND id = ANY (${fixtureIds}::uuid[])`;
-    const operations = await tx.$queryRaw<(FactTables['operations-of-fixture'][number] & { fixtureId: string })[]>`
+    const operations = await tx.$queryRaw<OperationRow[]>`
       SELECT id, fixture_id AS "fixtureId", number, name, required_pressure_pa AS "requiredPressurePa",
              required_basis AS "requiredBasis", workpiece_limit_pa AS "workpieceLimitPa",
-             workpiece_not_limiting AS "workpieceNotLimiting"
+             workpiece_not_limiting AS "workpieceNotLimiting", cut -> 'computed' AS computed
       FROM operations
       WHERE organisation_id = ${o}::uuid AND fixture_id = ANY (${fixtureIds}::uuid[])
         AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})
@@ -160,11 +161,7 @@ export class FactsRepository {
     return {
       'fitting-of-station': byId(fittings, ({ fixtureId, validFrom }) => ({ fixtureId, validFrom })),
       fixture: byId(fixtures, (fixture) => ({ ...fixture, elements: fixture.elements.map(toElementFacts) })),
-      'operations-of-fixture': listsBy(
-        operations,
-        ({ fixtureId }) => fixtureId,
-        ({ fixtureId, ...row }) => row,
-      ),
+      'operations-of-fixture': listsBy(operations, ({ fixtureId }) => fixtureId, toOperation),
     };
   }
 
@@ -250,6 +247,18 @@ const toCircuitRow = (row: CircuitFactsRow): CircuitRow => ({
   seenByControl: pickControlFacts(CIRCUIT_FIGURES, row),
   facts: { id: row.id, name: row.name, stationId: row.stationId, ...pickFacts(CIRCUIT_FIGURES, row) },
 });
+
+/** Of what was computed, a proof looks up what no pressure holds, and what supports bear. */
+function toOperation({ fixtureId, computed, ...row }: OperationRow): OperationFacts {
+  if (row.requiredBasis === 'typed' || computed === null) return row;
+  const { status, governingCase, supportLoads, spread } = computed;
+  return {
+    ...row,
+    ...(status === 'not-held' ? { unheldCase: governingCase ?? '' } : {}),
+    ...(supportLoads === undefined ? {} : { supportLoads }),
+    ...(spread ? { specificForceSpreadPa: spread.specificForcePa, frictionSpreadPa: spread.frictionPa } : {}),
+  };
+}
 
 const toRevision = ({ revision, at }: Revision): Revision => ({ revision, at });
 const toSettings = (row: SettingsFacts): SettingsFacts => ({

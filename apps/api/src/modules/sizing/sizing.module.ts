@@ -4,6 +4,7 @@ import { DependenciesRepository } from './dependencies.repository.js';
 import { FactsRepository } from './facts.repository.js';
 import { LaddersService } from './ladders.service.js';
 import { ProofsService } from './proofs.service.js';
+import { Rounds } from './rounds.js';
 import { SizingController } from './sizing.controller.js';
 import { SizingRecordsRepository } from './sizing-records.repository.js';
 import { SizingRecordsService } from './sizing-records.service.js';
@@ -21,6 +22,7 @@ import { StandingsService } from './standings.service.js';
     FactsRepository,
     LaddersService,
     ProofsService,
+    Rounds,
     SizingRecordsRepository,
     SizingRecordsService,
     StandingsKeeper,
@@ -28,6 +30,6 @@ import { StandingsService } from './standings.service.js';
     StandingsRepository,
     StandingsService,
   ],
-  exports: [ConsequencesService, LaddersService, StandingsService],
+  exports: [ConsequencesService, LaddersService, Rounds, StandingsService],
 })
 export class SizingModule {}

@@ -25,6 +25,20 @@ export function toMissingText(check: Pick<Check, 'missing'>, t: Translate): stri
   return all.length > MOST_NAMED ? t('check.andMore', { named, count: all.length - MOST_NAMED }) : named;
 }
 
+/** A load case in words: `1/45/part` is cutting at point 1, feed direction 45°, part of the teeth in cut. */
+export function toCaseText(loadCase: string, t: Translate): string {
+  const [first = '', ...words] = loadCase.split('/');
+  if (first === 'clamped') return t('operations.case.clamped', { step: words.join('/') });
+  if (first === 'turned') return t('operations.case.turned', { number: words.join('/') });
+  const toWord = (word: string): string => {
+    if (/^\d+$/.test(word)) return t('operations.case.direction', { angle: word });
+    const [, number] = /^weight-(\d+)$/.exec(word) ?? [];
+    if (number !== undefined) return t('operations.case.weight', { number });
+    return t.find(`operations.case.${word}`) ?? word;
+  };
+  return t.list([t('operations.case.at', { point: first }), ...words.map(toWord)]);
+}
+
 /** The most particular sentence that the catalogue has for a check. */
 function findKey(check: Check, t: Translate): MessageKey {
   const isNever = check.status === 'fails' && (check.stated ?? check.numbers?.stated ?? null) === null;
@@ -61,6 +75,7 @@ export function CheckSentence({ check }: { check: Check }): ReactNode {
     capacity: number('capacity') ?? show(margin?.capacityPa),
     margin: number('margin') ?? show(margin === null ? undefined : Math.abs(margin.marginPa)),
     missing: toMissingText(check, t),
+    case: toCaseText(check.loadCase ?? '', t),
   };
   return t.rich(template, parameters);
 }

@@ -28,6 +28,8 @@ export const checkMessages = {
     '{subject} needs {demand}; the machine may not stop before the pressure has fallen to {capacity}.',
   'check.holds-workpiece.switch-senses-supply':
     'The pressure switch senses the supply before a check valve. What the clamps lose behind it, it does not see.',
+  'check.holds-workpiece.no-pressure-holds':
+    'In {subject} no pressure holds the workpiece: {case}. More force alone does not help.',
   'check.holds-workpiece.inside-margin':
     '{subject} needs {demand}; with every error counted the machine stops at {capacity}: inside the margin asked for.',
   'check.holds-workpiece.gauge-error-decides':

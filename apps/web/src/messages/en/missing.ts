@@ -189,6 +189,7 @@ export const missingMessages = {
   'missing.isProvedAgain': 'whether the pressure is proved again',
   'missing.operations': 'the operations',
   'missing.components': 'the components',
+  'missing.requiredSpreadPa': 'how much more may be required',
   'missing.requiredPressurePa': 'required pressure',
   'missing.requiredPressurePa.of': 'required pressure of {name}',
   'missing.workpieceLimitPa': 'what the workpiece allows',

@@ -41,6 +41,7 @@ export const holdingEntries = [
           normal: direction(),
           friction: plain(),
           limit: optional(quantity('force')),
+          limitAtScaleOne: optional(quantity('force')),
         },
         { most: 100 },
       ),
@@ -69,6 +70,7 @@ export const holdingEntries = [
       forceStep: withDefault(plain(), 0.1),
       frictionStep: withDefault(plain(), 0.05),
       shift: optional(quantity('length')),
+      leastScale: optional(plain()),
     },
     outputs: {
       scale: numberOut(),

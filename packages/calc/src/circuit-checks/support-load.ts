@@ -1,0 +1,67 @@
+import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+
+/** What a support bears: at a pressure, and more with each pascal above it. `null`: not known. */
+export interface LoadByPressure {
+  loadN: number | null;
+  atPressurePa: number;
+  loadPerPaN: number | null;
+}
+
+/** A work support as check 12 takes it. */
+export interface SupportInput {
+  ref: FigureRef;
+  lockPressurePa: number | null;
+  /** clamping and cutting load, as typed [N] */
+  highestLoadN: number | null;
+  ratedLoadN: number | null;
+  ratedPressurePa: number | null;
+  /** the same as computed, with what was typed where an operation is not computed; left out: only the typed one is known */
+  loads?: readonly LoadByPressure[];
+}
+
+/** Load and capacity of a support at one pressure. */
+export interface LoadAndCapacity {
+  loadN: number | null;
+  capacityN: number | null;
+}
+
+function loadAt({ highestLoadN, loads }: SupportInput, pressurePa: number | null): number | null {
+  if (loads === undefined) return highestLoadN;
+  const at = loads.map(({ loadN, atPressurePa, loadPerPaN }) =>
+    loadN === null || loadPerPaN === null || pressurePa === null
+      ? null
+      : loadN + loadPerPaN * Math.max(0, pressurePa - atPressurePa),
+  );
+  return at.includes(null) ? null : Math.max(...at.map(Number));
+}
+
+/** It carries in proportion to its pressure, up to its rating; and nothing before it locks, where that is reckoned with. */
+function capacityAt(support: SupportInput, pressurePa: number | null, isLockReckoned: boolean): number | null {
+  const { ratedLoadN, ratedPressurePa, lockPressurePa } = support;
+  if (pressurePa === null) return null;
+  if (isLockReckoned && lockPressurePa !== null && pressurePa < lockPressurePa) return 0;
+  if (ratedLoadN === null || ratedPressurePa === null || ratedPressurePa <= 0) return null;
+  return ratedLoadN * Math.min(1, Math.max(0, pressurePa / ratedPressurePa));
+}
+
+interface AtPressures {
+  support: SupportInput;
+  /** of the circuit, with its tolerances [Pa] */
+  lowestPa: number | null;
+  highestPa: number | null;
+  isLockReckoned: boolean;
+}
+
+/**
+ * What a support bears and what it carries, both at the lowest pressure that there is; and, where the load grows with the pressure, at the
+ * highest too: between the two the load grows evenly and the capacity ever less, so that neither can be passed over.
+ */
+export function toLoadAndCapacity({ support, lowestPa, highestPa, isLockReckoned }: AtPressures): LoadAndCapacity & {
+  atHighest?: LoadAndCapacity;
+} {
+  const at = (pressurePa: number | null): LoadAndCapacity => ({
+    loadN: loadAt(support, pressurePa),
+    capacityN: capacityAt(support, pressurePa, isLockReckoned),
+  });
+  return { ...at(lowestPa), ...(support.loads === undefined ? {} : { atHighest: at(highestPa) }) };
+}

@@ -1,0 +1,57 @@
+import { holdingForce, type HoldingForceInput, type HoldingLoad } from './holding-force.js';
+import type { CutFigures, RequiredOfCutResult } from './required-of-cut.types.js';
+
+/** Values of one material differ by as much between tables; friction of wet pads by as much between workpieces (common practice, no source). */
+const USUAL_RATIO = 0.2;
+
+export function spreadRatiosOf({ specificForceSpreadRatio, frictionSpreadRatio }: CutFigures) {
+  return {
+    specificForceRatio: specificForceSpreadRatio ?? USUAL_RATIO,
+    frictionRatio: frictionSpreadRatio ?? USUAL_RATIO,
+  };
+}
+
+/** The same cut in a material that resists more. */
+export const resistingMore = <Cut extends CutFigures>(cut: Cut, ratio: number): Cut => ({
+  ...cut,
+  kc11Pa: cut.kc11Pa === null ? null : cut.kc11Pa * (1 + ratio),
+  kcPa: cut.kcPa === null ? null : cut.kcPa * (1 + ratio),
+});
+
+interface Spread {
+  readonly holding: HoldingForceInput;
+  readonly scale: number;
+  readonly referencePa: number;
+  /** the case that governs, and as it would be at the most of the specific cutting force */
+  readonly governing: HoldingLoad;
+  readonly heavier: HoldingLoad;
+  readonly ratios: ReturnType<typeof spreadRatiosOf>;
+}
+
+/**
+ * What the spread of specific cutting force and friction does to the required pressure, each by itself from the figures as given to the worse
+ * end (JCGM 101: errors carried through the model): in the case that governs. Where nothing holds there, it is the whole pressure.
+ */
+export function findRequiredSpread({
+  holding,
+  scale,
+  referencePa,
+  governing,
+  heavier,
+  ratios,
+}: Spread): RequiredOfCutResult['spread'] {
+  const { forceStep: _force, frictionStep: _friction, shiftM: _shift, ...plain } = holding;
+  const moreThan = (change: Partial<HoldingForceInput>): number =>
+    Math.max(0, (holdingForce({ ...plain, ...change }).scale ?? 2 * scale) - scale) * referencePa;
+  const slippery = <Contact extends { readonly friction: number }>(contacts: readonly Contact[]): Contact[] =>
+    contacts.map((contact) => ({ ...contact, friction: contact.friction * (1 - ratios.frictionRatio) }));
+  return {
+    ...ratios,
+    specificForcePa: moreThan({ loads: [heavier] }),
+    frictionPa: moreThan({
+      loads: [governing],
+      locators: slippery(holding.locators),
+      clamps: slippery(holding.clamps),
+    }),
+  };
+}

@@ -1,0 +1,68 @@
+import { solveCase } from './holding-cases.js';
+import type { HoldingForceInput, HoldingLocator } from './holding-force.js';
+import { toHoldingProgram } from './holding-program.js';
+import { dot, toUnit, ZERO_VECTOR } from './vector.js';
+
+/** What a support bears in an operation, as far as balance tells it. */
+export interface SupportLoad {
+  /** the most over all load cases at the factor that holds the workpiece [N] */
+  loadN: number;
+  /** what it bears more for each unit of the factor above that [N] */
+  perScaleN: number;
+}
+
+/** Contacts that push within 45° of a direction share what presses along it. */
+const ALIKE = Math.SQRT1_2;
+
+/** The least that the contacts which share can bear at a factor, over all load cases of the input. */
+function findShare(input: HoldingForceInput, sharing: ReadonlySet<number>, scale: number): number {
+  const program = toHoldingProgram({ ...input, sharing });
+  return input.solver.withProgram(program.program, (session) => {
+    const at = scale / program.scaleUnit;
+    session.setColumnBounds(0, at, at);
+    const shares = input.loads.map((_, index) => solveCase(session, program, index)?.scale ?? Infinity);
+    return Math.max(...shares) * program.forceN;
+  });
+}
+
+/**
+ * What each support bears. Balance alone does not say how pads and supports share what presses on them: they are taken to share it as evenly
+ * as they can, so that each bears no more than the most of them. Above the factor that holds, the clamps alone add to it:
+ * a load case and the clamps by themselves, added up, balance as well.
+ * @returns in the order of `supports`; null where no such balance is found
+ */
+export function findSupportLoads({
+  holding,
+  supports,
+  scale,
+}: {
+  readonly holding: HoldingForceInput;
+  /** which of the locators are supports */
+  readonly supports: readonly number[];
+  readonly scale: number;
+}): readonly (SupportLoad | null)[] {
+  // What a support may bear is judged against what it does bear: it does not hold the load back here.
+  const locators = holding.locators.map((locator, index): HoldingLocator => {
+    const { name, pointM, normal, friction } = locator;
+    return supports.includes(index) ? { name, pointM, normal, friction } : locator;
+  });
+  const free: HoldingForceInput = { ...holding, locators, leastScale: 0 };
+  const alone: HoldingForceInput = {
+    ...{ ...free, partMassKg: 0, safetyFactor: 1 },
+    loads: [{ forceN: ZERO_VECTOR, pointM: ZERO_VECTOR }],
+    locators: locators.map(({ name, pointM, normal, friction }) => ({ name, pointM, normal, friction })),
+  };
+  const found = new Map<string, SupportLoad | null>();
+  return supports.map((support) => {
+    const normal = toUnit((locators[support] as HoldingLocator).normal);
+    const alike = locators.flatMap((other, index) => (dot(toUnit(other.normal), normal) >= ALIKE ? [index] : []));
+    const key = alike.join(' ');
+    const known = found.get(key);
+    if (known !== undefined) return known;
+    const sharing = new Set(alike);
+    const [loadN, perScaleN] = [findShare(free, sharing, scale), findShare(alone, sharing, 1)];
+    const load = Number.isFinite(loadN) && Number.isFinite(perScaleN) ? { loadN, perScaleN } : null;
+    found.set(key, load);
+    return load;
+  });
+}
