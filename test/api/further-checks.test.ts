@@ -89,17 +89,22 @@ describe('clamping in time', () => {
 });
 
 describe('unclamping', () => {
-  it('a reading with warm oil is no proof for the coldest; one with cold oil is', async () => {
-    await record(3, { unclampTime: seconds(9), oilTemperature: { value: 35, unit: 'Cel' } });
-    expect(await checkOf('unclamping')).toMatchObject({ status: 'holds' });
+  it('a reading with warm oil is no proof for the coldest, but what it takes too long already; one with cold oil is', async () => {
+    const warm = { value: 35, unit: 'Cel' };
+    await record(3, { unclampTime: seconds(0.1), timeTolerance: seconds(0.02), oilTemperature: warm });
+    const check = await checkOf('unclamping');
+    expect(check).toMatchObject({ status: 'holds' });
+    expect(check.numbers?.nominal?.demand).toBeGreaterThan(0.1);
+    await record(4, { unclampTime: seconds(9), oilTemperature: warm });
+    expect(await checkOf('unclamping')).toMatchObject({ status: 'fails', reason: 'unclamps-too-slowly' });
     const cold = { value: 14, unit: 'Cel' };
-    await record(4, { unclampTime: seconds(9), timeTolerance: seconds(0.2), oilTemperature: cold });
+    await record(5, { unclampTime: seconds(9), timeTolerance: seconds(0.2), oilTemperature: cold });
     expect(await checkOf('unclamping')).toMatchObject({
       status: 'fails',
       reason: 'unclamps-too-slowly',
       numbers: { nominal: { demand: 9, capacity: 4 }, stated: { demand: 9.2 } },
     });
-    await record(5, {});
+    await record(6, {});
   });
 
   it('open is proved where a loader trusts it, and a spring beats the return line', async () => {
