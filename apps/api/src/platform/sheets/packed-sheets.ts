@@ -8,30 +8,39 @@ import type { Row, Sheet, SheetFile } from './sheet-model.js';
 type Head = Omit<SheetFile, 'sheets'> & { sheets: (Omit<Sheet, 'rows'> & { rows: number | Row[] })[] };
 
 const PORTION_BYTES = 65_536;
+const PORTION_ROWS = 500;
 const LINE_END = 10;
 
-/** A file that was read, as it is kept until it is imported. */
+/** A file that was read, as it is kept until it is imported. Bytes are made in portions: a thread has only so much heap. */
 export function packSheets(file: SheetFile): Uint8Array {
   const head: Head = { ...file, sheets: file.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.length })) };
-  const lines = [JSON.stringify(head), ...file.sheets.flatMap(({ rows }) => rows.map((row) => JSON.stringify(row)))];
-  return gzipSync(lines.join('\n'), { level: 1 });
+  const parts = [Buffer.from(JSON.stringify(head))];
+  for (const { rows } of file.sheets) {
+    for (let from = 0; from < rows.length; from += PORTION_ROWS) {
+      const lines = rows.slice(from, from + PORTION_ROWS).map((row) => `\n${JSON.stringify(row)}`);
+      parts.push(Buffer.from(lines.join('')));
+    }
+  }
+  return gzipSync(Buffer.concat(parts), { level: 1 });
 }
 
 /** In one go: for a thread. */
 export function unpackSheets(packed: Uint8Array): SheetFile {
   const { head, portions } = read(gunzipSync(packed));
-  return toFile(head, [...portions].flat());
+  const file = toFile(head);
+  for (const portion of portions) file.take(portion);
+  return file.whole;
 }
 
 /** In portions, between which the event loop hears others. */
 export async function unpackInTurns(packed: Uint8Array): Promise<SheetFile> {
   const { head, portions } = read(await promisify(gunzip)(packed));
-  const rows: Row[] = [];
+  const file = toFile(head);
   for (const portion of portions) {
-    for (const row of portion) rows.push(row);
+    file.take(portion);
     await setImmediate();
   }
-  return toFile(head, rows);
+  return file.whole;
 }
 
 function read(text: Buffer): { head: Head; portions: Generator<Row[]> } {
@@ -53,16 +62,20 @@ function* portionsOf(text: Buffer, start: number): Generator<Row[]> {
   }
 }
 
-function toFile(head: Head, rows: Row[]): SheetFile {
-  let from = 0;
-  const sheets = head.sheets.map((sheet) => {
+/** The file, to which rows are given in their order. */
+function toFile(head: Head): { whole: SheetFile; take: (rows: readonly Row[]) => void } {
+  const sheets = head.sheets.map((sheet): Sheet =>
     // Kept before rows had lines of their own, and merged cells their values.
-    if (Array.isArray(sheet.rows)) return filled({ ...sheet, rows: sheet.rows });
-    const own = rows.slice(from, from + sheet.rows);
-    from += sheet.rows;
-    return { ...sheet, rows: own };
-  });
-  return { ...head, sheets };
+    Array.isArray(sheet.rows) ? filled({ ...sheet, rows: sheet.rows }) : { ...sheet, rows: [] },
+  );
+  let at = 0;
+  const take = (rows: readonly Row[]): void => {
+    for (const row of rows) {
+      while (sheets[at]?.rows.length === head.sheets[at]?.rows) at += 1;
+      sheets[at]?.rows.push(row);
+    }
+  };
+  return { whole: { ...head, sheets }, take };
 }
 
 function filled(sheet: Sheet): Sheet {
