@@ -73,7 +73,8 @@ async function loadEmbedded(dataDir, work) {
  */
 async function clearDraft(draft) {
   await abandonEmbeddedPostgres(draft);
-  fs.rmSync(draft, { recursive: true, force: true });
+  // A server that is being ended may still write for a moment.
+  fs.rmSync(draft, { recursive: true, force: true, maxRetries: 10, retryDelay: 200 });
 }
 
 /** @param {string} dataDir */
