@@ -15,6 +15,7 @@ export type ComponentKind =
   | 'directional-valve'
   | 'check-valve'
   | 'sequence-valve'
+  | 'flow-control-valve'
   | 'pressure-switch'
   | 'gauge'
   | 'tube'

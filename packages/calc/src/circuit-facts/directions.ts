@@ -115,10 +115,16 @@ export const DIRECTIONS = {
       ...{ coilTolerance: 'lower', coilDuty: 'lower' },
     },
     tube: { ...RATED, outerDiameter: 'either', wall: 'either', length: 'either' },
-    hose: { ...RATED, innerDiameter: 'either', length: 'either', expansionModulus: 'either' },
+    hose: {
+      ...{ ...RATED, innerDiameter: 'either', length: 'either', expansionModulus: 'either', burstFlow: 'higher' },
+      ...{ temperatureDerating: 'lower', bendDerating: 'lower', ageDerating: 'lower' },
+    },
     reservoir: { usableVolume: 'lower', freeVolume: 'lower' },
-    // Opened at a lower pressure, it lets the clamps load the supports sooner.
-    'sequence-valve': { ...RATED, leastWorkingPressure: 'higher', openingPressure: 'lower' },
+    // Opened at a lower pressure, it lets the clamps load the supports sooner; at a higher one, they move later.
+    'sequence-valve': { ...RATED, leastWorkingPressure: 'higher', openingPressure: 'either' },
+    // Held back, clamps move gently, and late.
+    'flow-control-valve': { ...RATED, flowToCylinders: 'either', flowFromCylinders: 'either' },
+    fitting: { ...RATED, lossCoefficient: 'either', equivalentLength: 'either', innerDiameter: 'either' },
     'work-support': {
       ...CYLINDER,
       ...{ ratedPressure: 'either', leastWorkingPressure: 'higher', loadCapacity: 'lower', highestLoad: 'higher' },
@@ -147,10 +153,18 @@ export const DIRECTIONS = {
 >;
 
 /**
- * Readings of times go before what is computed. Without one the transient stands in, which may say something else: the only figures that,
- * taken away, can make a check read better.
+ * Figures that, taken away, can make a check read better: without them something else stands in. Readings of times go before what is
+ * computed, and without one the transient says what it says. A derating counts as 1 until somebody types it, which is shown; the flow of a
+ * burst hose is a case that whoever types it wants survived; a fitting loses what is usual until it is typed, which is shown as well.
  */
 export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
+  'component hose.temperatureDerating',
+  'component hose.bendDerating',
+  'component hose.ageDerating',
+  'component hose.burstFlow',
+  'component fitting.lossCoefficient',
+  'component fitting.equivalentLength',
+  'component fitting.innerDiameter',
   'readings.settingPa',
   'readings.airPressurePa',
   'readings.clampTimeS',

@@ -7,6 +7,14 @@ export type FigureKind = QuantityKind | 'ratio';
 
 const rating = { ratedPressure: 'pressure' } as const;
 
+/** What oil loses on its way through: a coefficient with its bore, or a line that loses as much. */
+const passage = {
+  ...rating,
+  lossCoefficient: 'ratio',
+  equivalentLength: 'length',
+  innerDiameter: 'length',
+} as const;
+
 const cylinder = {
   ...rating,
   bore: 'length',
@@ -43,8 +51,9 @@ export const COMPONENT_FIGURES = {
     ratedFlow: 'flow',
     lossAtRatedFlow: 'pressure',
   },
-  'check-valve': { ...rating, leastWorkingPressure: 'pressure' },
+  'check-valve': { ...passage, leastWorkingPressure: 'pressure' },
   'sequence-valve': { ...rating, leastWorkingPressure: 'pressure', openingPressure: 'pressure' },
+  'flow-control-valve': { ...rating, flowToCylinders: 'flow', flowFromCylinders: 'flow' },
   'pressure-switch': { ...rating, accuracy: 'pressure', deadband: 'pressure', delay: 'time' },
   gauge: { ...rating, span: 'pressure', accuracyClass: 'ratio' },
   tube: { ...rating, outerDiameter: 'length', wall: 'length', length: 'length' },
@@ -54,17 +63,21 @@ export const COMPONENT_FIGURES = {
     innerDiameter: 'length',
     length: 'length',
     expansionModulus: 'modulus',
+    temperatureDerating: 'ratio',
+    bendDerating: 'ratio',
+    ageDerating: 'ratio',
+    burstFlow: 'flow',
   },
-  fitting: { ...rating },
-  'quick-coupling': { ...rating },
-  'rotary-union': { ...rating, passages: 'ratio' },
-  'through-table-coupling': { ...rating, passages: 'ratio' },
-  manifold: { ...rating },
+  fitting: { ...passage },
+  'quick-coupling': { ...passage },
+  'rotary-union': { ...passage, passages: 'ratio' },
+  'through-table-coupling': { ...passage, passages: 'ratio' },
+  manifold: { ...passage },
   accumulator: { ...rating, size: 'volume', prechargePressure: 'pressure' },
-  filter: { ...rating },
+  filter: { ...passage },
   'swing-clamp': { ...cylinder, ratedForce: 'force', highestFlow: 'flow', armPressure: 'pressure' },
-  'lever-clamp': { ...cylinder, ratedForce: 'force' },
-  cylinder: { ...cylinder },
+  'lever-clamp': { ...cylinder, ratedForce: 'force', clampsOnRodSide: 'ratio' },
+  cylinder: { ...cylinder, clampsOnRodSide: 'ratio' },
   'work-support': { ...cylinder, leastWorkingPressure: 'pressure', loadCapacity: 'force', highestLoad: 'force' },
   relay: { coilVoltage: 'voltage', contactVoltage: 'voltage' },
   'power-supply': { ratedPower: 'power', peakPower: 'power' },
