@@ -1,7 +1,8 @@
 import { actuate } from '../src/circuit-checks/actuation.js';
 import type { ActuationGroup, ActuationInput, LineFitting } from '../src/circuit-checks/actuation.types.js';
 import { clampSequence } from '../src/filling/clamp-sequence.js';
-import { aCircuit, aFixture, ELEMENT } from './facts-builder.js';
+import type { ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
+import { aCircuit, aFixture, COMPONENTS, ELEMENT } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 import { ref } from './ladder-builder.js';
 import { followPlainly } from './proof/plain-transient.js';
@@ -138,6 +139,35 @@ describe('clamps that pull', () => {
 });
 
 describe('what stands in the lines', () => {
+  test('of a circuit: its flow control, its fitting, its sequence valve', () => {
+    const component = (kind: ComponentFacts['kind'], figures: Record<string, number>): ComponentFacts => ({
+      ...{ id: kind, place: 'circuit', kind, name: kind, lineFunctions: ['clamp'], sensing: null, figures },
+    });
+    const settings = { ...aCircuit().settings, readings: null };
+    const timeWith = (...more: ComponentFacts[]) =>
+      Number(
+        checkOf(aCircuit({ settings, components: [...COMPONENTS, ...more] }), 'clamping-time')?.numbers?.nominal
+          ?.demand,
+      );
+    const plain = timeWith();
+    expect(timeWith(component('flow-control-valve', { flowToCylinders: 1e-5, flowFromCylinders: 1 }))).toBeGreaterThan(
+      3 * plain,
+    );
+    expect(timeWith(component('fitting', { lossCoefficient: 200, innerDiameter: 0.002 }))).toBeGreaterThan(plain);
+    const usual = checkOf(aCircuit({ settings, components: [...COMPONENTS, component('fitting', {})] }), 'unclamping');
+    expect(usual?.parameters).toEqual({ usualFittings: 1 });
+    expect(timeWith(component('sequence-valve', { openingPressure: 120e5 }))).toBeGreaterThan(plain);
+    const late = { settings, components: [...COMPONENTS, component('sequence-valve', { openingPressure: 160e5 })] };
+    expect(checkOf(aCircuit(late), 'clamping-time')).toMatchObject({
+      status: 'fails',
+      reason: 'switch-before-contact',
+    });
+    const unsaid = aCircuit({ settings, components: [...COMPONENTS, component('flow-control-valve', {})] });
+    expect(checkOf(unsaid, 'clamping-time')?.missing).toContainEqual(
+      expect.objectContaining({ field: 'toCylindersM3PerS' }),
+    );
+  });
+
   const sequenced = { ...clamps, pulls: true, isSequenced: true };
   const valveAt = (...pressuresPa: (number | null)[]) =>
     pressuresPa.map((openingPressurePa, index) => ({ ref: ref(`sequence ${index}`), openingPressurePa }));

@@ -193,7 +193,7 @@ function takeFeed(figures: Figures, input: ActuationInput) {
         unclamp: Math.min(tankLimit, isDouble ? from('unclamp') : Infinity),
       },
     },
-    isSupplyControlled: supplyLimit < Infinity,
+    supplyLimitM3PerS: supplyLimit < Infinity ? supplyLimit : null,
     // Which of several stands before what nobody has said: the last to open.
     opensAtPa: opening.length === 0 ? null : Math.max(...opening),
   };
@@ -264,11 +264,11 @@ export function actuate(input: ActuationInput): ActuationResult {
 
   const toPlaces = (at: Conditions) => {
     const manifold = lossOf(lines.supply, at);
-    const isBehindLimit = feed.isSupplyControlled;
+    const heldToM3PerS = feed.supplyLimitM3PerS;
     return {
-      pump: { resistanceBefore: 0, isBehindLimit: false },
-      manifold: { resistanceBefore: manifold, isBehindLimit },
-      'clamp-line': { resistanceBefore: manifold + valve, isBehindLimit },
+      pump: { resistanceBefore: 0, heldToM3PerS: null },
+      manifold: { resistanceBefore: manifold, heldToM3PerS },
+      'clamp-line': { resistanceBefore: manifold + valve, heldToM3PerS },
     } satisfies Record<NonNullable<ActuationInput['switchAt']>, Place>;
   };
 

@@ -31,14 +31,19 @@ function toBlockedSides({ ref, pulls: isPulling, ratio }: Sides): BlockedSide[] 
 
 /** Every side of a circuit's cylinders that a blocked line shuts in, each by its own areas. */
 export function listBlockedSides({ fixture, components }: CircuitFacts): BlockedSide[] {
-  const moving = (fixture?.elements ?? []).filter(({ kind }) => kind !== 'locator');
+  const fixtures = fixture === null ? [] : [fixture];
+  const moving = fixtures.flatMap(({ id, name, elements }) =>
+    elements
+      .filter(({ kind }) => kind !== 'locator')
+      .map((element) => ({ id, name: `${name}: ${element.name}`, element })),
+  );
   const own = components.filter(({ kind, place }) => CYLINDERS.has(kind) && place === 'circuit');
   // Nobody knows what moves in the circuit: rod sides of some areas.
   if (moving.length === 0 && own.length === 0) return [{ ref: null, line: 'unclamp', ratio: null }];
   const ofFixture = moving
-    .filter(({ acting }) => acting !== 'single')
-    .map((element): Sides => ({
-      ref: { entity: 'fixture', id: fixture?.id ?? '', name: `${fixture?.name ?? ''}: ${element.name}` },
+    .filter(({ element }) => element.acting !== 'single')
+    .map(({ id, name, element }): Sides => ({
+      ref: { entity: 'fixture', id, name },
       pulls: pullsOf(element),
       ratio: areaRatio(element.boreM, element.rodM),
     }));

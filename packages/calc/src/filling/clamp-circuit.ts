@@ -220,27 +220,27 @@ export function toManifoldPressure(
 export interface Place {
   /** loss for each flow from the pump to it [Pa.s/m3] */
   readonly resistanceBefore: number;
-  /** a flow control stands before it, rather than behind it or nowhere */
-  readonly isBehindLimit: boolean;
+  /** most flow of the flow control before it [m3/s]; null: none stands there */
+  readonly heldToM3PerS: number | null;
 }
 
 /** Pressure at a place while the cylinders have theirs [Pa]. */
 export function toPressureAt(circuit: ClampCircuit, pressurePa: number, at: Place): number {
   const { stallPressurePa, freeFlowM3PerS, supplyResistance } = circuit;
   const { flow } = toPumpFlow(circuit, pressurePa);
-  return at.isBehindLimit
-    ? pressurePa + (supplyResistance - at.resistanceBefore) * flow
-    : stallPressurePa * (1 - flow / freeFlowM3PerS) - at.resistanceBefore * flow;
+  return at.heldToM3PerS === null
+    ? stallPressurePa * (1 - flow / freeFlowM3PerS) - at.resistanceBefore * flow
+    : pressurePa + (supplyResistance - at.resistanceBefore) * flow;
 }
 
 /** Pressure at the cylinders at which a place reaches a pressure; 0: it is there as soon as the pump runs [Pa]. */
 export function toCylinderPressure(circuit: ClampCircuit, placePa: number, at: Place): number {
   if (toPressureAt(circuit, 0, at) >= placePa) return 0;
-  const { stallPressurePa, freeFlowM3PerS, supplyResistance, supplyLimitM3PerS = Infinity } = circuit;
+  const { stallPressurePa, freeFlowM3PerS, supplyResistance } = circuit;
   const ownPerFlow = stallPressurePa / freeFlowM3PerS;
   const flow = (stallPressurePa - placePa) / (ownPerFlow + at.resistanceBefore);
   const unlimited = stallPressurePa - flow * (ownPerFlow + supplyResistance);
+  if (at.heldToM3PerS === null) return unlimited;
   // Held to a flow, less is lost behind the control than the pump would lose there.
-  const held = placePa - (supplyResistance - at.resistanceBefore) * supplyLimitM3PerS;
-  return at.isBehindLimit ? Math.max(unlimited, held) : unlimited;
+  return Math.max(unlimited, placePa - (supplyResistance - at.resistanceBefore) * at.heldToM3PerS);
 }

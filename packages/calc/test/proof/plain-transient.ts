@@ -13,7 +13,7 @@ const circle = (diameterM: number): number => (Math.PI / 4) * diameterM ** 2;
 /** Greatest x in [low, high] for which something that falls with x is not below zero. */
 function bisect(low: number, high: number, isStillAbove: (x: number) => boolean): number {
   let [from, to] = [low, high];
-  for (let count = 0; count < 34; count += 1) {
+  for (let count = 0; count < 25; count += 1) {
     const middle = (from + to) / 2;
     if (isStillAbove(middle)) from = middle;
     else to = middle;
@@ -67,8 +67,9 @@ export function followPlainly(input: ActuationInput, nu: number): { contactS: nu
   const outOf = (pa: number, backPa: number): number =>
     sum(movers.map((mover) => mover.count * mover.back * speedOf(mover, pa, backPa)));
   const backAt = (pa: number): number => {
-    const byLoss = bisect(0, 10 * stall, (backPa) => returnLoss * outOf(pa, backPa) >= backPa);
-    return outOf(pa, byLoss) > outflow ? bisect(0, 10 * stall, (backPa) => outOf(pa, backPa) >= outflow) : byLoss;
+    if (outOf(pa, 0) === 0) return 0;
+    const byLoss = bisect(0, 10 * pa, (backPa) => returnLoss * outOf(pa, backPa) >= backPa);
+    return outOf(pa, byLoss) > outflow ? bisect(0, 10 * pa, (backPa) => outOf(pa, backPa) >= outflow) : byLoss;
   };
   const line = lines.clamp.map((one) => {
     const volume = circle(Number(one.innerDiameterM)) * Number(one.lengthM);
