@@ -212,11 +212,16 @@ report('  the same, median', median(ratios).toFixed(2), 'times', '(shown)', true
 const { listWholeCircuits } = await import('./whole-circuits.mjs');
 const wholes = await listWholeCircuits(200);
 for (const facts of wholes) proveFacts(facts);
-const wholeTimes = wholes.map((facts) => {
-  const start = performance.now();
-  proveFacts(facts);
-  return performance.now() - start;
-});
+/** The least of three: what the machine does beside it is not the proof's. */
+const wholeTimes = wholes.map((facts) =>
+  Math.min(
+    ...[1, 2, 3].map(() => {
+      const start = performance.now();
+      proveFacts(facts);
+      return performance.now() - start;
+    }),
+  ),
+);
 report(
   'whole proof, all checks, median of 200 circuits',
   median(wholeTimes).toFixed(2),
