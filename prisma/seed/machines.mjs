@@ -199,7 +199,11 @@ function buildCircuit(world, machine, station, index, install) {
     figures: lengthOf(1.2),
   });
   install('sequence', here, `H${n}.10`, ['clamp']);
-  if (plan.canTrap) install('checkValve', here, `H${n}.9`, ['clamp']);
+  if (plan.canTrap) {
+    install('checkValve', here, `H${n}.9`, ['clamp']);
+    // What is shut in behind it warms up, and swing clamps that are unclamped against it press upon it.
+    install('relief', here, `H${n}.11`, ['clamp']);
+  }
   const required = plan.required === undefined ? random.whole(98, 118) : plan.required;
   const fixture = addFixture(world, station, installedAt, {
     rating: plan.rating ?? random.pick([210, 220, 250]),

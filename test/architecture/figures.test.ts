@@ -25,6 +25,9 @@ const MOST = 3;
 const MORE: Readonly<Record<string, string>> = {
   plantAirLow: 'form and import refuse it above the highest air; a panel of the machine shows it',
   plantAirHigh: 'form and import refuse it below the lowest air; a panel of the machine shows it',
+  freeFlow: 'figure of pumps, read for times and for a burst hose, and input of a calculation that is plotted',
+  openingPressure:
+    'figure of relief and sequence valves: the first bounds the ladder, the second stands in lines and order',
   pistonRatio: 'figure of pumps, and input of a calculation that is plotted',
   ratedPressure: 'figure of fixtures, elements and components alike; their pages show it, and a form compares it',
   leastWorkingPressure: 'figure of elements and components alike; their page shows it, and a form compares it',

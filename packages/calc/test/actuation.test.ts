@@ -157,7 +157,7 @@ describe('how the cylinders of a circuit move', () => {
       groups: [],
     };
     const mark = { pressurePa: 1e7, timeS: null };
-    expect(runCircuit(circuit, 0, 600, [mark], 3)).toBeNull();
+    expect(runCircuit(circuit, 0, 600, [mark], { mostSteps: 3 })).toBeNull();
     expect(runCircuit(circuit, 0, 600, [mark])?.pumpedAt(0)).toBe(0);
   });
 });

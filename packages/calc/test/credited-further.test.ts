@@ -45,7 +45,7 @@ describe('nor with', () => {
   });
 
   it('oil that a fitted check valve shuts in', () => {
-    const change = { components: [...COMPONENTS, checkValve(['clamp'])] };
+    const change = { components: [...COMPONENTS, checkValve(['clamp'])], fixture: aFixture({ elements: [] }) };
     expect(checkOf(aCircuit(change), 'highest-within-rating')?.missing).toContainEqual(
       expect.objectContaining({ field: 'temperatureRiseK' }),
     );
@@ -111,7 +111,7 @@ describe('nor with', () => {
 
   it('a spring that drags its friction along: 2 bar on 40 mm are 251 N, and 100 N of friction make 351 N', () => {
     const sprung = (springForceN: number) =>
-      aFixture({ elements: [{ ...ELEMENT, acting: 'single', springForceN, frictionN: 100 }] });
+      aFixture({ elements: [{ ...ELEMENT, form: 'lever-clamp', acting: 'single', springForceN, frictionN: 100 }] });
     const area = (Math.PI / 4) * Number(ELEMENT.boreM) ** 2;
     const needed = area * 2e5 + 100;
     expect(statusOf({ fixture: sprung(needed - 1) }, 'unclamping')).toBe('fails');

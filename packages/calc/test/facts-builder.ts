@@ -32,6 +32,8 @@ const component = (
 
 const TUBE = { ratedPressure: 300e5, outerDiameter: 0.012, wall: 0.0015 };
 const HOSE = { ratedPressure: 275e5, innerDiameter: 0.006, length: 2, expansionModulus: 1.4e9 };
+/** What age and bend leave of some hoses. */
+const WORN = { ageDerating: 0.95, bendDerating: 0.97 };
 
 /** Components of a circuit with two lines to the clamps, and of the air-driven power unit that feeds it: invented. */
 export const COMPONENTS: readonly ComponentFacts[] = [
@@ -301,6 +303,10 @@ export function aRandomCircuit(seed: number): CircuitFacts {
       openingPressure: 60e5,
       leastWorkingPressure: 60e5,
     }),
+    component('flow-control-valve', 'circuit', ['clamp'], {
+      ...{ ratedPressure: 300e5, flowToCylinders: 4e-5, flowFromCylinders: 1e-4 },
+    }),
+    component('fitting', 'circuit', ['clamp', 'unclamp'], { ratedPressure: 300e5, lossCoefficient: 1.5 }),
     component('work-support', 'circuit', ['clamp'], {
       ...{ ratedPressure: 300e5, leastWorkingPressure: 40e5, loadCapacity: 8000, highestLoad: 2500, bore: 0.016 },
       ...{ stroke: 0.006, friction: 20, viscousFriction: 300, contactStiffness: 2e7, springForce: 90 },
@@ -310,10 +316,12 @@ export function aRandomCircuit(seed: number): CircuitFacts {
       ...{ viscousFriction: 400, contactStiffness: 2e7, highestFlow: 2.5e-5, armPressure: 230e5 },
     }),
   ];
+  const isWorn = random() < 0.3;
   const components = [...COMPONENTS, ...extra.filter(() => random() < 0.3)]
     .filter(() => random() > 0.02)
     .map((part) => {
-      const figures = Object.entries(shaken(part.figures)).filter(([, value]) => value !== null);
+      const stated = part.kind === 'hose' && isWorn ? { ...part.figures, ...WORN } : part.figures;
+      const figures = Object.entries(shaken(stated)).filter(([, value]) => value !== null);
       const sensing =
         part.kind === 'pressure-switch' ? pick('pump' as const, 'manifold' as const, 'clamp-line' as const) : null;
       return { ...part, sensing, figures: Object.fromEntries(figures) };

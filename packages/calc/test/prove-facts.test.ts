@@ -73,7 +73,7 @@ describe('the pressure ladder of a circuit', () => {
   });
 
   it("reckons with the reaction of the control and the switch's delay", () => {
-    expect(ladderOf({}).hold).toEqual({ decayRatePaPerS: 3e5 / 300, reactionTimeS: 1.2 + 0.02 });
+    expect(ladderOf({}).hold).toMatchObject({ decayRatePaPerS: 3e5 / 300, reactionTimeS: 1.2 + 0.02 });
     const control = aControl();
     const machine = { ...control.machine, controlReactionS: null };
     expect(ladderOf({ control: { ...control, machine } }).hold.reactionTimeS).toBeNull();

@@ -1,22 +1,62 @@
-import { toManifoldPressure, type ClampCircuit } from '../filling/clamp-circuit.js';
+import {
+  toCylinderPressure,
+  toManifoldPressure,
+  toPressureAt,
+  type ClampCircuit,
+  type Place,
+} from '../filling/clamp-circuit.js';
 import { runCircuit, type CircuitRun, type PressureMark } from '../filling/run-circuit.js';
 import { toViscosityAt } from '../oil/oil-viscosity.js';
-import type { ActuationGroup, ActuationInput, ActuationResult, ClampMovement } from './actuation.types.js';
+import type {
+  ActuationGroup,
+  ActuationInput,
+  ActuationResult,
+  ClampMovement,
+  LineName,
+  PressuresOnTheWay,
+} from './actuation.types.js';
 import { Figures, isNotNegative, isPositive, sumOf, toArea, toVolume, type Piece } from './figures.js';
+import { fittingsOf, takeFittings, takeLimit, toFittingResistance, toResistance, type Fitting } from './line-losses.js';
 
 /** What is not there within ten minutes is taken as never. */
 const LONGEST_S = 600;
 /** A circuit takes a few hundred; one with figures that no circuit has is given up early. */
 const MOST_STEPS = 20_000;
+const OPTIONS = { mostSteps: MOST_STEPS, isTracked: false };
 /** Air that is pressed together within seconds: adiabatic. */
 const POLYTROPIC = 1.4;
 
-type Group = { [K in keyof ActuationGroup]: NonNullable<ActuationGroup[K]> };
+/** `pulls`: null where nobody has said. */
+type Group = Omit<{ [K in keyof ActuationGroup]-?: NonNullable<ActuationGroup[K]> }, 'pulls'> & {
+  pulls: boolean | null;
+};
+type Way = 'clamp' | 'unclamp';
+/** A line with what stands in it. */
+interface Line {
+  pieces: readonly Piece[];
+  fittings: readonly Fitting[];
+}
 /** A pump, an oil and a return pressure that are known. */
 interface Conditions {
   freeFlowM3PerS: number;
   stallPressurePa: number;
   viscosityM2PerS: number;
+}
+
+/** A single-acting one that pulls has its spring on the piston side; without its rod the whole bore counts, which is slower. */
+function takeRodOfSpring({ pulls, boreM, rodM }: Pick<ActuationGroup, 'pulls' | 'boreM' | 'rodM'>): number {
+  return pulls === true && boreM !== null && rodM !== null && rodM >= 0 && rodM < boreM ? rodM : 0;
+}
+
+/** Area on which the oil presses that a spring pushes back [m2]; null: its bore is not known. */
+export const toSpringArea = (group: Pick<ActuationGroup, 'pulls' | 'boreM' | 'rodM'>): number | null =>
+  group.boreM === null ? null : toArea(group.boreM) - toArea(takeRodOfSpring(group));
+
+/** Areas that drive a cylinder and that push oil back. What may pull or push has its larger side on both. */
+function toSides({ boreM, rodM, pulls }: Group, way: Way): [drive: number, back: number] {
+  const [piston, annulus] = [toArea(boreM), toArea(boreM) - toArea(rodM)];
+  if (pulls === null) return [piston, piston];
+  return (way === 'clamp') === pulls ? [annulus, piston] : [piston, annulus];
 }
 
 function takeGroups(figures: Figures, groups: readonly ActuationGroup[]): Group[] {
@@ -28,9 +68,13 @@ function takeGroups(figures: Figures, groups: readonly ActuationGroup[]): Group[
     const isSpring = acting === 'single';
     return {
       ...group,
+      pulls: group.pulls === undefined ? false : group.pulls,
+      isSequenced: group.isSequenced === true,
       acting: acting ?? 'double',
       boreM,
-      rodM: isSpring ? 0 : figures.take(group.rodM, 'rodM', ref, (rod) => rod >= 0 && !(rod >= boreM)),
+      rodM: isSpring
+        ? takeRodOfSpring(group)
+        : figures.take(group.rodM, 'rodM', ref, (rod) => rod >= 0 && !(rod >= boreM)),
       strokeM: figures.take(group.strokeM, 'strokeM', ref, isNotNegative),
       frictionN: figures.take(group.frictionN, 'frictionN', ref, isNotNegative),
       viscousFrictionNsPerM: figures.take(group.viscousFrictionNsPerM, 'viscousFrictionNsPerM', ref, isPositive),
@@ -75,12 +119,6 @@ function takeValve(figures: Figures, { valve }: ActuationInput): number {
   return figures.take(valve.lossAtRatedFlowPa, 'lossAtRatedFlowPa', valve.ref, isNotNegative) / flow;
 }
 
-/** Laminar loss for each flow of a line [Pa.s/m3]. */
-function toResistance(pieces: readonly Piece[], viscosityM2PerS: number, densityKgPerM3: number): number {
-  const perLength = (128 * viscosityM2PerS * densityKgPerM3) / Math.PI;
-  return perLength * sumOf(pieces, ({ lengthM, innerDiameterM }) => lengthM / innerDiameterM ** 4);
-}
-
 function toLast(times: readonly (number | null)[]): number | 'never' {
   return times.reduce<number | 'never'>(
     (last, time) => (last === 'never' || time === null ? 'never' : Math.max(last, time)),
@@ -100,41 +138,85 @@ function toPeakFlows(run: CircuitRun, areasM2: readonly number[]): number[] {
   });
 }
 
+/** What stands before springs that push everything back: loss for each flow, pressure behind it, most flow that is let out. */
+interface SpringReturn {
+  resistance: number;
+  returnPressurePa: number;
+  limitM3PerS: number;
+}
+
 /** Time until springs have pushed everything back: constant spring force against the return line's loss. */
-function toSpringReturn(groups: readonly Group[], resistance: number, returnPressurePa: number): number | 'never' {
+function toSpringReturn(groups: readonly Group[], at: SpringReturn): number | 'never' {
+  const { resistance, returnPressurePa, limitM3PerS } = at;
+  const areaOf = (group: Group): number => toSides(group, 'clamp')[0];
   const push = sumOf(groups, (group) => {
-    const area = toArea(group.boreM);
+    const area = areaOf(group);
     return (group.count * area * (group.springForceN - returnPressurePa * area)) / group.viscousFrictionNsPerM;
   });
-  const hold = sumOf(groups, (group) => (group.count * toArea(group.boreM) ** 2) / group.viscousFrictionNsPerM);
+  const hold = sumOf(groups, (group) => (group.count * areaOf(group) ** 2) / group.viscousFrictionNsPerM);
   // All move together: the return is loaded most, and nobody is faster than that.
-  const loss = Math.max(0, (resistance * push) / (1 + resistance * hold));
+  const loss = Math.max(0, (resistance * push) / (1 + resistance * hold), (push - limitM3PerS) / hold);
   return groups.reduce<number | 'never'>((last, group) => {
-    const force = group.springForceN - (returnPressurePa + loss) * toArea(group.boreM);
+    const force = group.springForceN - (returnPressurePa + loss) * areaOf(group);
     if (last === 'never' || (force <= 0 && group.strokeM > 0)) return 'never';
     return group.strokeM === 0 ? last : Math.max(last, (group.strokeM * group.viscousFrictionNsPerM) / force);
   }, 0);
+}
+
+/** All that is known of how the cylinders are fed, and what is missing. */
+function takeFeed(figures: Figures, input: ActuationInput) {
+  const takeLine = (line: LineName): Line => {
+    const pieces = figures.takeLine(input.lines[line], `${line}Line`);
+    return { pieces, fittings: takeFittings(figures, fittingsOf(input, line), pieces) };
+  };
+  const isDouble = input.groups.some(({ acting }) => acting !== 'single');
+  const valve = takeValve(figures, input);
+  const [supply, clamp, tank] = [takeLine('supply'), takeLine('clamp'), takeLine('tank')];
+  const unclamp = isDouble ? takeLine('unclamp') : { pieces: [], fittings: [] };
+  const to = (line: LineName): number => takeLimit(figures, input, line, 'toCylindersM3PerS');
+  const from = (line: LineName): number => takeLimit(figures, input, line, 'fromCylindersM3PerS');
+  const [supplyLimit, tankLimit] = [to('supply'), from('tank')];
+  const opening = (input.sequenceValves ?? []).map(({ ref, openingPressurePa }) =>
+    figures.take(openingPressurePa, 'openingPressurePa', ref, isPositive),
+  );
+  return {
+    valve,
+    lines: { supply, clamp, tank, unclamp },
+    // Flow towards the cylinders through a line, and back from them through it.
+    limits: {
+      to: {
+        clamp: Math.min(supplyLimit, to('clamp')),
+        unclamp: Math.min(supplyLimit, isDouble ? to('unclamp') : Infinity),
+      },
+      from: {
+        clamp: Math.min(tankLimit, from('clamp')),
+        unclamp: Math.min(tankLimit, isDouble ? from('unclamp') : Infinity),
+      },
+    },
+    supplyLimitM3PerS: supplyLimit < Infinity ? supplyLimit : null,
+    // Which of several stands before what nobody has said: the last to open.
+    opensAtPa: opening.length === 0 ? null : Math.max(...opening),
+  };
 }
 
 /**
  * How a circuit's cylinders move: clamping with warm and with the coldest oil, unclamping with the coldest.
  * Clamping is the transient of `clamp-sequence`; unclamping is the same with the sides changed, and springs push their
  * cylinders back against the loss of the return line. What is missing is listed; nothing is put in its place.
- * Assumed: as `clamp-sequence`; laminar lines; density at 15 °C at any temperature; a valve loses less than its rated
- * loss in proportion to flow; a spring gives its least force over the whole stroke; fittings lose nothing.
- * Sources: Hagen–Poiseuille; ASTM D341 for viscosity over temperature.
+ * Pump, manifold, clamp line and cylinders have pressures of their own: between them lie the losses of supply line, valve, clamp line and
+ * what stands in them. A cylinder that pulls clamps by its annulus and unclamps by its piston. What lies behind a sequence valve stands
+ * still until it opens, and then takes what keeps the pressure before it there; a flow control lets no more through than its flow.
+ * Assumed: as `clamp-sequence`; laminar lines; density at 15 °C at any temperature; a valve loses less than its rated loss in proportion to
+ * flow; a spring gives its least force over the whole stroke; the oil that gives way lies at the cylinders.
+ * Sources: Hagen–Poiseuille; ASTM D341 for viscosity over temperature; fittings by equivalent length (Crane TP-410, from memory).
  */
 export function actuate(input: ActuationInput): ActuationResult {
   const common = new Figures();
   const groups = takeGroups(common, input.groups);
   const oil = takeOil(common, input);
   const pump = takePump(common, input);
-  const valve = takeValve(common, input);
-  const supply = common.takeLine(input.lines.supply, 'supplyLine');
-  const clamp = common.takeLine(input.lines.clamp, 'clampLine');
-  const tank = common.takeLine(input.lines.tank, 'tankLine');
-  const isDouble = input.groups.some(({ acting }) => acting !== 'single');
-  const unclamp = isDouble ? common.takeLine(input.lines.unclamp, 'unclampLine') : [];
+  const feed = takeFeed(common, input);
+  const { valve, lines } = feed;
   const returnPressurePa = common.take(input.returnPressurePa, 'returnPressurePa', null, isNotNegative);
 
   const own = new Figures();
@@ -142,23 +224,29 @@ export function actuate(input: ActuationInput): ActuationResult {
   if (input.switchAt === null) own.missing.push({ field: 'switchAt', ref: null });
   const switchAt = input.switchAt ?? 'manifold';
 
-  const toCircuit = (way: 'clamp' | 'unclamp', which: readonly Group[], at: Conditions): ClampCircuit => {
-    const [to, from] = way === 'clamp' ? [clamp, unclamp] : [unclamp, clamp];
-    const loss = (pieces: readonly Piece[]): number => toResistance(pieces, at.viscosityM2PerS, oil.densityKgPerM3);
-    const lineVolumeM3 = sumOf(to, toVolume);
+  const lossOf = ({ pieces, fittings }: Line, at: Conditions): number =>
+    toResistance(pieces, at.viscosityM2PerS, oil.densityKgPerM3) +
+    toFittingResistance(fittings, at, oil.densityKgPerM3);
+
+  const toCircuit = (way: Way, which: readonly Group[], at: Conditions): ClampCircuit => {
+    const other = way === 'clamp' ? 'unclamp' : 'clamp';
+    const { pieces } = lines[way];
+    const lineVolumeM3 = sumOf(pieces, toVolume);
+    const { opensAtPa } = feed;
     return {
       freeFlowM3PerS: at.freeFlowM3PerS,
       stallPressurePa: at.stallPressurePa,
-      supplyResistance: loss(supply) + valve + loss(to),
-      returnResistance: loss(from) + valve + loss(tank),
+      supplyResistance: lossOf(lines.supply, at) + valve + lossOf(lines[way], at),
+      returnResistance: lossOf(lines[other], at) + valve + lossOf(lines.tank, at),
+      supplyLimitM3PerS: feed.limits.to[way],
+      returnLimitM3PerS: feed.limits.from[other],
       lineVolumeM3,
       oilModulusPa: oil.modulusPa,
       airFraction: oil.airFraction,
       polytropic: POLYTROPIC,
-      hoseCompliance: sumOf(to, (piece) => toVolume(piece) * piece.compliance) / lineVolumeM3,
+      hoseCompliance: sumOf(pieces, (piece) => toVolume(piece) * piece.compliance) / lineVolumeM3,
       groups: which.map((group) => {
-        const [piston, annulus] = [toArea(group.boreM), toArea(group.boreM) - toArea(group.rodM)];
-        const [drive, back] = way === 'clamp' ? [piston, annulus] : [annulus, piston];
+        const [drive, back] = toSides(group, way);
         const isSpring = group.acting === 'single';
         return {
           count: group.count,
@@ -168,24 +256,60 @@ export function actuate(input: ActuationInput): ActuationResult {
           frictionN: group.frictionN + (isSpring ? group.springForceN : returnPressurePa * back),
           viscousNsPerM: group.viscousFrictionNsPerM,
           stiffnessNPerM: group.contactStiffnessNPerM,
+          ...(way === 'clamp' && group.isSequenced && opensAtPa !== null ? { opensAtPa } : {}),
         };
       }),
     };
   };
 
+  const toPlaces = (at: Conditions) => {
+    const manifold = lossOf(lines.supply, at);
+    const heldToM3PerS = feed.supplyLimitM3PerS;
+    return {
+      pump: { resistanceBefore: 0, heldToM3PerS: null },
+      manifold: { resistanceBefore: manifold, heldToM3PerS },
+      'clamp-line': { resistanceBefore: manifold + valve, heldToM3PerS },
+    } satisfies Record<NonNullable<ActuationInput['switchAt']>, Place>;
+  };
+
+  /** Pressures at the cylinders as the switch makes: where it senses latest, and where it senses soonest. */
+  const toSwitching = (circuit: ClampCircuit, at: Conditions): { latestPa: number; soonestPa: number } => {
+    if (input.isFromFacts !== true) {
+      const only = toManifoldPressure(circuit, switchRisingPa, switchAt === 'pump' ? 'pump' : 'manifold');
+      return { latestPa: only, soonestPa: only };
+    }
+    const soonestPa = toCylinderPressure(circuit, switchRisingPa, toPlaces(at)[switchAt]);
+    return { latestPa: switchAt === 'clamp-line' ? switchRisingPa : soonestPa, soonestPa };
+  };
+
+  const toPressures = (circuit: ClampCircuit, at: Conditions, cylinderPa: number): PressuresOnTheWay => {
+    const places = toPlaces(at);
+    return {
+      pumpPa: toPressureAt(circuit, cylinderPa, places.pump),
+      manifoldPa: toPressureAt(circuit, cylinderPa, places.manifold),
+      linePa: toPressureAt(circuit, cylinderPa, places['clamp-line']),
+      cylinderPa,
+    };
+  };
+
   const toClamping = (at: Conditions): ClampMovement | null => {
     const circuit = toCircuit('clamp', groups, at);
-    const pressurePa = toManifoldPressure(circuit, switchRisingPa, switchAt);
-    const mark: PressureMark = { pressurePa, timeS: pressurePa <= 0 ? 0 : null };
-    const run = runCircuit(circuit, 0, LONGEST_S, pressurePa < at.stallPressurePa ? [mark] : [], MOST_STEPS);
+    const { latestPa, soonestPa } = toSwitching(circuit, at);
+    const toMark = (pressurePa: number): PressureMark => ({ pressurePa, timeS: pressurePa <= 0 ? 0 : null });
+    const latest = toMark(latestPa);
+    const soonest = soonestPa === latestPa ? latest : toMark(soonestPa);
+    const marks = [...new Set([latest, soonest])].filter(({ pressurePa }) => pressurePa < at.stallPressurePa);
+    const run = runCircuit(circuit, 0, LONGEST_S, marks, OPTIONS);
     if (run === null) return null;
     const first = groups.reduce<number | null>((earliest, { role }, index) => {
       const time = run.contactsS[index] ?? null;
       return role !== 'clamp' || time === null || (earliest !== null && earliest <= time) ? earliest : time;
     }, null);
-    const areas = groups.map(({ boreM }) => toArea(boreM));
+    const areas = groups.map((group) => toSides(group, 'clamp')[0]);
     return {
-      timeToSwitchS: mark.timeS ?? 'never',
+      timeToSwitchS: latest.timeS ?? 'never',
+      soonestSwitchS: soonest.timeS ?? 'never',
+      atSwitch: latest.timeS === null ? null : toPressures(circuit, at, Math.max(0, latestPa)),
       timeToContactS: toLast(run.contactsS),
       pressureAtFirstContactPa: first === null ? null : Number(run.pressures[run.times.indexOf(first)]),
       peakFlowsM3PerS: toPeakFlows(run, areas),
@@ -195,10 +319,15 @@ export function actuate(input: ActuationInput): ActuationResult {
   const toUnclamping = (at: Conditions): number | 'never' | null => {
     const driven = groups.filter(({ acting }) => acting === 'double');
     const sprung = groups.filter(({ acting }) => acting === 'single');
-    const run = driven.length === 0 ? null : runCircuit(toCircuit('unclamp', driven, at), 0, LONGEST_S, [], MOST_STEPS);
+    const run = driven.length === 0 ? null : runCircuit(toCircuit('unclamp', driven, at), 0, LONGEST_S, [], OPTIONS);
     if (driven.length > 0 && run === null) return null;
-    const back = toResistance([...clamp, ...tank], at.viscosityM2PerS, oil.densityKgPerM3) + valve;
-    const times = [run === null ? 0 : toLast(run.contactsS), toSpringReturn(sprung, back, returnPressurePa)];
+    const both = {
+      pieces: [...lines.clamp.pieces, ...lines.tank.pieces],
+      fittings: [...lines.clamp.fittings, ...lines.tank.fittings],
+    };
+    const limitM3PerS = feed.limits.from.clamp;
+    const back = { resistance: lossOf(both, at) + valve, returnPressurePa, limitM3PerS };
+    const times = [run === null ? 0 : toLast(run.contactsS), toSpringReturn(sprung, back)];
     return times.includes('never') ? 'never' : Math.max(...times.map(Number));
   };
 
@@ -213,5 +342,6 @@ export function actuate(input: ActuationInput): ActuationResult {
     unclampColdS: common.missing.length === 0 ? toUnclamping(cold) : null,
     clampMissing,
     unclampMissing: common.missing,
+    usualFittings: sumOf(Object.values(lines), ({ fittings }) => fittings.filter(({ isUsual }) => isUsual).length),
   };
 }

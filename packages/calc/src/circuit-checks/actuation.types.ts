@@ -6,6 +6,10 @@ export interface ActuationGroup {
   role: 'clamp' | 'support';
   /** equal cylinders in the group, at least one */
   count: number;
+  /** oil on the rod side clamps, as in a swing clamp; null: nobody has said; left out: it pushes */
+  pulls?: boolean | null;
+  /** it lies behind the circuit's sequence valves; left out: it does not */
+  isSequenced?: boolean;
   /** pushed back by oil or by a spring */
   acting: 'single' | 'double' | null;
   /** bore [m], 0 < bore */
@@ -34,6 +38,28 @@ export interface LinePiece {
   expansionModulusPa: number | null;
 }
 
+/** A fitting, coupling or valve that oil passes on its way. `null`: nobody has said. */
+export interface LineFitting {
+  ref: FigureRef;
+  /** K of a loss K·ρ·v²/2 [1] */
+  lossCoefficient: number | null;
+  /** line that loses as much [m] */
+  equivalentLengthM: number | null;
+  /** its own bore [m]; null: the narrowest of its line counts */
+  innerDiameterM: number | null;
+  /** bores of line that one of its kind usually loses [1], where neither of the two above is known */
+  usualBores: number;
+}
+/** A valve that passes no more than a flow [m3/s]: towards the cylinders, and away from them. */
+export interface FlowControl {
+  ref: FigureRef;
+  line: LineName;
+  toCylindersM3PerS: number | null;
+  fromCylindersM3PerS: number | null;
+}
+/** supply: pump to valve; clamp and unclamp: valve to cylinders; tank: below the valve */
+export type LineName = 'supply' | 'clamp' | 'unclamp' | 'tank';
+
 /** All that the movement of a circuit's cylinders is computed from. `null`: not known. */
 export interface ActuationInput {
   groups: readonly ActuationGroup[];
@@ -47,13 +73,12 @@ export interface ActuationInput {
   };
   /** null: the circuit has no directional valve on record */
   valve: { ref: FigureRef; ratedFlowM3PerS: number | null; lossAtRatedFlowPa: number | null } | null;
-  /** supply: pump to valve; clamp and unclamp: valve to cylinders; tank: below the valve */
-  lines: {
-    supply: readonly LinePiece[];
-    clamp: readonly LinePiece[];
-    unclamp: readonly LinePiece[];
-    tank: readonly LinePiece[];
-  };
+  lines: Readonly<Record<LineName, readonly LinePiece[]>>;
+  /** what stands in the lines beside them; left out: nothing */
+  fittings?: Readonly<Record<LineName, readonly LineFitting[]>>;
+  flowControls?: readonly FlowControl[];
+  /** what is sequenced moves only when each of them has opened; left out: there is none */
+  sequenceValves?: readonly { ref: FigureRef; openingPressurePa: number | null }[];
   oil: {
     viscosityAt40M2PerS: number | null;
     viscosityAt100M2PerS: number | null;
@@ -67,12 +92,28 @@ export interface ActuationInput {
   /** highest pressure in the tank line while unclamping [Pa] */
   returnPressurePa: number | null;
   switchRisingPa: number | null;
-  switchAt: 'manifold' | 'pump' | null;
+  switchAt: 'manifold' | 'pump' | 'clamp-line' | null;
+  /** made from a circuit's facts: pump, manifold, line and cylinders have pressures of their own; left out: as records kept it, with
+   *  one pressure from the manifold to the cylinders */
+  isFromFacts?: boolean;
+}
+
+/** Pressures on the way from pump to cylinders at one moment [Pa]. */
+export interface PressuresOnTheWay {
+  pumpPa: number;
+  manifoldPa: number;
+  /** behind the directional valve, where the clamp line begins */
+  linePa: number;
+  cylinderPa: number;
 }
 
 /** A movement: when the switch makes and when the last cylinder arrives [s]; `never`: not within ten minutes. */
 export interface ClampMovement {
   timeToSwitchS: number | 'never';
+  /** the same where it senses soonest: a switch in the clamp line may sit at either end of it */
+  soonestSwitchS: number | 'never';
+  /** as the switch makes; null: it does not */
+  atSwitch: PressuresOnTheWay | null;
   timeToContactS: number | 'never';
   /** pressure at the cylinders when the first clamp arrives [Pa]; null: none arrives, or there is no clamp */
   pressureAtFirstContactPa: number | null;
@@ -90,4 +131,6 @@ export interface ActuationResult {
   /** what is missing for clamping, and for unclamping */
   clampMissing: readonly LadderMissing[];
   unclampMissing: readonly LadderMissing[];
+  /** fittings of which nobody has said what they lose: they count with what is usual */
+  usualFittings: number;
 }

@@ -26,10 +26,11 @@ export const CHECKS = {
   'holds-workpiece': {
     number: 1,
     usualMargin: 0.1,
-    reasons: ['below-required', 'switch-senses-supply', 'no-pressure-holds'],
+    reasons: ['below-required', 'burst-hose', 'switch-senses-supply', 'no-pressure-holds'],
     isGauged: true,
     isProbable: true,
     rungs: ['reset-point'],
+    hasParts: true,
   },
   'no-nuisance-stop': {
     number: 2,

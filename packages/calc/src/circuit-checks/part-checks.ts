@@ -14,6 +14,7 @@ import type {
   LadderWindow,
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
+import { toSpringArea } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { findStall } from '../pressure-ladder/ladder-figures.js';
 import { isExact, toSpan, type Span } from '../pressure-ladder/span.js';
@@ -120,8 +121,9 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
       ...{ timeToContactS: null, allowedTimeS, timesMissing, marginAsked, ...sensing },
     });
   }
-  const gap = ({ timeToSwitchS, timeToContactS }: typeof warm): number =>
-    timeToContactS === 'never' ? -Infinity : toNumber(timeToSwitchS) - toNumber(timeToContactS);
+  const gap = ({ soonestSwitchS, timeToContactS }: typeof warm): number =>
+    timeToContactS === 'never' ? -Infinity : toNumber(soonestSwitchS) - toNumber(timeToContactS);
+  const closest = gap(cold) < gap(warm) ? cold : warm;
   const isNever = warm.timeToSwitchS === 'never' || cold.timeToSwitchS === 'never';
   const computed = {
     // What never comes with cold oil and low air does not come in time.
@@ -136,7 +138,7 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
     ...(isReadLater ? readSpan : {}),
     timeToContactS: warm.timeToContactS,
     allowedTimeS,
-    closest: gap(cold) < gap(warm) ? cold : warm,
+    closest: { timeToSwitchS: closest.soonestSwitchS, timeToContactS: closest.timeToContactS },
     marginAsked,
     ...sensing,
   });
@@ -147,11 +149,11 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
   const isRead = measured !== null && measured.unclampColdS !== null;
   const springs = actuation.groups
     .filter(({ acting }) => acting === 'single')
-    .map(({ ref, springForceN, frictionN, boreM }) => ({
+    .map(({ ref, springForceN, frictionN, ...group }) => ({
       ref,
       springForceN,
       ...(input.pressureLadder.isFromFacts === true ? { frictionN } : {}),
-      pistonAreaM2: boreM === null ? null : (Math.PI * boreM ** 2) / 4,
+      pistonAreaM2: toSpringArea(group),
       backPressurePa: actuation.returnPressurePa,
     }));
   return checkUnclamping({
@@ -343,6 +345,14 @@ function withPairs(check: CircuitCheck): LadderCheck {
   return check.pairs.length > 1 ? { ...told, pairs: check.pairs } : told;
 }
 
+/** Figures that were put in where nobody had said: shown beside the check that they enter. */
+const toUsual = ({ usualFittings }: ActuationResult): Readonly<Record<string, number>> =>
+  usualFittings === 0 ? {} : { usualFittings };
+
+/** What the switch does not see: pressures on the way as it makes, with warm oil. */
+const toAtSwitch = ({ actuation }: Input, { warm }: ActuationResult): Readonly<Record<string, number>> =>
+  actuation.isFromFacts === true && warm !== null && warm.atSwitch !== null ? { ...warm.atSwitch } : {};
+
 /** What several checks ask for, computed once. */
 export interface Computed {
   window: LadderWindow;
@@ -354,8 +364,14 @@ export interface Computed {
 
 /** Rules of checks 5 to 8, 12 and 13. What is not known is never replaced: the check is then `unproven` and says what is missing. */
 export const PART_RULES = {
-  'clamping-time': (input: Input, { moved, lift }: Computed) => withPairs(judgeClamping(input, moved(), lift)),
-  unclamping: (input: Input, { moved }: Computed) => withPairs(judgeUnclamping(input, moved())),
+  'clamping-time': (input: Input, { moved, lift }: Computed) => ({
+    ...withPairs(judgeClamping(input, moved(), lift)),
+    parameters: { ...toUsual(moved()), ...toAtSwitch(input, moved()) },
+  }),
+  unclamping: (input: Input, { moved }: Computed) => ({
+    ...withPairs(judgeUnclamping(input, moved())),
+    parameters: toUsual(moved()),
+  }),
   // Ratings of wires and devices carry their own margins.
   'control-wiring': ({ controlWiring }: Input) => withPairs(checkControlWiring({ ...controlWiring, marginAsked: 0 })),
   'interlock-sound': judgeInterlock,

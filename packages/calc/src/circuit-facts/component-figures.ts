@@ -1,6 +1,6 @@
 import type { ReadComponentFigureName } from '../figures/component-figures.js';
 import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
-import type { CircuitFacts, ComponentFacts, ComponentKind } from './circuit-facts.types.js';
+import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureElementFacts } from './circuit-facts.types.js';
 
 /** Kinds that move. */
 export const CYLINDERS: ReadonlySet<ComponentKind> = new Set([
@@ -31,3 +31,13 @@ export function isAsRead({ fixture, settings: { inUse, readings } }: CircuitFact
 export const findOfKind = (components: readonly ComponentFacts[], kind: ComponentKind): ComponentFacts | undefined =>
   components.find((component) => component.kind === kind && component.place === 'circuit') ??
   components.find((component) => component.kind === kind);
+
+/** Whether an element clamps by its rod side, as swing clamps do; null: nobody has said what clamp it is. */
+export function pullsOf({ kind, form }: FixtureElementFacts): boolean | null {
+  if (kind !== 'clamp') return false;
+  return form === null ? null : form === 'swing-clamp';
+}
+
+/** A component that pulls: a swing clamp, and a cylinder of which it is said. */
+export const pulls = (component: ComponentFacts): boolean =>
+  component.kind === 'swing-clamp' || (figureOf(component, 'clampsOnRodSide') ?? 0) > 0;

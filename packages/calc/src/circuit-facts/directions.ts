@@ -66,10 +66,18 @@ export const DIRECTIONS = {
 >;
 
 /**
- * The only figures that, taken away, can make a check read better. Readings of times go before what is computed: without one the
- * transient stands in, which may say something else.
+ * Figures that, taken away, can make a check read better: without them something else stands in. Readings of times go before what is
+ * computed, and without one the transient says what it says. A derating counts as 1 until somebody types it, which is shown; the flow of a
+ * burst hose is a case that whoever types it wants survived; a fitting loses what is usual until it is typed, which is shown as well.
  */
 export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
+  'component hose.temperatureDerating',
+  'component hose.bendDerating',
+  'component hose.ageDerating',
+  'component hose.burstFlow',
+  'component fitting.lossCoefficient',
+  'component fitting.equivalentLength',
+  'component fitting.innerDiameter',
   'readings.settingPa',
   'readings.airPressurePa',
   'readings.clampTimeS',

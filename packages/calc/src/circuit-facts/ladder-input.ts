@@ -1,4 +1,3 @@
-import { cylinderForce } from '../cylinders/cylinder-force.js';
 import { gaugeError } from '../gauges/gauge-error.js';
 import type {
   LadderComponent,
@@ -7,6 +6,8 @@ import type {
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from './circuit-facts.types.js';
+import { areaRatio, listBlockedSides } from './blocked-sides.js';
+import { findBurst } from './burst-hose.js';
 import { CYLINDERS, figureOf, findOfKind, refOf } from './component-figures.js';
 
 /** A gauge is read at the machine, in a hall at this temperature (common practice, no source). */
@@ -15,11 +16,6 @@ const GAUGE_TEMPERATURE_K = 293.15;
 const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
 const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support']);
-
-function areaRatio(boreM: number | null, rodM: number | null): number | null {
-  if (boreM === null || rodM === null || rodM <= 0 || rodM >= boreM) return null;
-  return cylinderForce({ boreM, rodM, pressurePa: 0, backPressurePa: 0, efficiency: 1 }).areaRatio;
-}
 
 function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
   const lineFunctions = ['clamp', 'unclamp'] as const;
@@ -54,11 +50,17 @@ function hasRodSides({ fixture, components }: CircuitFacts): boolean {
   return moving.length === 0 || ofCircuit || moving.some(({ acting }) => acting !== 'single');
 }
 
+const DERATINGS = ['temperatureDerating', 'bendDerating', 'ageDerating'] as const;
+
+/** What temperature, bend and age leave of a hose's rating: each as typed, 1 where nobody has said; none leaves more than the whole. */
+const toDerating = (component: ComponentFacts): number =>
+  DERATINGS.reduce((share, name) => share * Math.min(1, Math.max(0, figureOf(component, name) ?? 1)), 1);
+
 const toRated = (component: ComponentFacts): LadderComponent => ({
   ref: refOf(component),
   kind: component.kind,
   ratedPressurePa: figureOf(component, 'ratedPressure'),
-  deratingRatio: 1,
+  deratingRatio: toDerating(component),
   lineFunctions: component.lineFunctions,
   rodSideAreaRatio: component.lineFunctions.includes('unclamp')
     ? areaRatio(figureOf(component, 'bore'), figureOf(component, 'rod'))
@@ -239,6 +241,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     hold: {
       decayRatePaPerS: findDecayRate(facts),
       reactionTimeS: addUp(control.machine.controlReactionS, largestOf(switches, 'delay')),
+      burst: findBurst(facts, hasCheckValve(components) || circuit.isCheckHeld === true),
     },
     components: [
       ...(fixture === null ? [] : toFixtureParts(fixture)),
@@ -246,6 +249,10 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     ],
     isFixtureFitted: fixture !== null,
     unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) && hasRodSides(facts),
+    // A check valve that is not piloted open, and a coupling, block it; what nobody has said can.
+    clampLineCanBlock:
+      circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutOff(facts) !== false,
+    blockedSides: listBlockedSides(facts),
     marginsAsked: facts.marginsAsked,
   };
 }

@@ -1,4 +1,4 @@
-import type { ActuationGroup, ActuationInput, LinePiece } from '../circuit-checks/actuation.types.js';
+import type { ActuationGroup, ActuationInput } from '../circuit-checks/actuation.types.js';
 import type { MeasuredTimes, PartChecksInput } from '../circuit-checks/part-checks.js';
 import type { LoadByPressure, SupportInput } from '../circuit-checks/support-load.js';
 import type {
@@ -6,10 +6,10 @@ import type {
   ComponentFacts,
   FixtureElementFacts,
   FixtureFacts,
-  LineFunction,
   OperationFacts,
 } from './circuit-facts.types.js';
-import { CYLINDERS, figureOf, findOfKind, isAsRead, refOf } from './component-figures.js';
+import { CYLINDERS, figureOf, findOfKind, isAsRead, pulls, pullsOf, refOf } from './component-figures.js';
+import { toLines, toPieces } from './line-input.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
 export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
@@ -17,32 +17,13 @@ export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' 
 /** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
 const NEARLY_COLD_K = 0.5;
 
-/** The tubes and hoses of one line, each with its bore. */
-function toPieces(components: readonly ComponentFacts[], line: LineFunction): LinePiece[] {
-  return components
-    .filter(({ kind, lineFunctions }) => (kind === 'tube' || kind === 'hose') && lineFunctions.includes(line))
-    .map((component) => {
-      const [outerM, wallM] = [figureOf(component, 'outerDiameter'), figureOf(component, 'wall')];
-      const isHose = component.kind === 'hose';
-      return {
-        ref: refOf(component),
-        lengthM: figureOf(component, 'length'),
-        innerDiameterM: isHose
-          ? figureOf(component, 'innerDiameter')
-          : outerM === null || wallM === null
-            ? null
-            : outerM - 2 * wallM,
-        isHose,
-        expansionModulusPa: isHose ? figureOf(component, 'expansionModulus') : null,
-      };
-    });
-}
-
 function toElementGroup(fixture: FixtureFacts, element: FixtureElementFacts): ActuationGroup {
   return {
     ref: { entity: 'fixture', id: fixture.id, name: `${fixture.name}: ${element.name}` },
     role: element.kind === 'support' ? 'support' : 'clamp',
     count: element.quantity,
+    pulls: pullsOf(element),
+    isSequenced: element.kind === 'clamp',
     acting: element.acting,
     boreM: element.boreM,
     rodM: element.rodM,
@@ -60,6 +41,8 @@ function toComponentGroup(component: ComponentFacts): ActuationGroup {
     ref: refOf(component),
     role: component.kind === 'work-support' ? 'support' : 'clamp',
     count: 1,
+    pulls: pulls(component),
+    isSequenced: component.kind !== 'work-support',
     // What has an unclamp line is pushed back by oil.
     acting: component.lineFunctions.includes('unclamp') ? 'double' : 'single',
     boreM: figureOf(component, 'bore'),
@@ -234,12 +217,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
               ratedFlowM3PerS: figureOf(valve, 'ratedFlow'),
               lossAtRatedFlowPa: figureOf(valve, 'lossAtRatedFlow'),
             },
-      lines: {
-        supply: toPieces(components, 'supply'),
-        clamp: toPieces(components, 'clamp'),
-        unclamp: toPieces(components, 'unclamp'),
-        tank: toPieces(components, 'tank'),
-      },
+      ...toLines(components),
       oil: {
         viscosityAt40M2PerS: powerUnit.oilViscosityAt40M2PerS,
         viscosityAt100M2PerS: powerUnit.oilViscosityAt100M2PerS,
@@ -251,7 +229,8 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
       },
       returnPressurePa: circuit.returnPressurePa,
       switchRisingPa: setPointPa,
-      switchAt: sensing === null ? null : sensing === 'pump' ? 'pump' : 'manifold',
+      switchAt: sensing,
+      isFromFacts: true,
     },
     measured: toMeasured(facts),
     clampTimeAllowedS: circuit.clampTimeAllowedS,

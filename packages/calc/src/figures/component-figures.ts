@@ -21,6 +21,17 @@ const cylinder = {
   springForce: { kind: 'force', worse: 'either' },
 } as const;
 
+/** What oil loses on its way through: a coefficient with its bore, or a line that loses as much. It slows what is too slow and what is too fast. */
+const passage = {
+  ...rating,
+  lossCoefficient: { kind: 'ratio', worse: 'either' },
+  equivalentLength: { kind: 'length', worse: 'either' },
+  innerDiameter: { kind: 'length', worse: 'either' },
+} as const;
+
+/** It pulls: oil clamps on its rod side (1), or pushes (0). */
+const clampsOnRodSide = { kind: 'ratio', worse: 'either' } as const;
+
 const drift = { kind: 'pressure' } as const;
 const leastWorkingPressure = { kind: 'pressure', worse: 'higher' } as const;
 const passages = { kind: 'ratio' } as const;
@@ -61,9 +72,15 @@ export const COMPONENT_FIGURES = {
     ratedFlow: { kind: 'flow', worse: 'either' },
     lossAtRatedFlow: { kind: 'pressure', worse: 'either' },
   },
-  'check-valve': { ...rating, leastWorkingPressure },
-  // Opened at a lower pressure, it lets the clamps load the supports sooner.
-  'sequence-valve': { ...rating, leastWorkingPressure, openingPressure: { kind: 'pressure', worse: 'lower' } },
+  'check-valve': { ...passage, leastWorkingPressure },
+  // Opened at a lower pressure, it lets the clamps load the supports sooner; at a higher one, they move later.
+  'sequence-valve': { ...rating, leastWorkingPressure, openingPressure: { kind: 'pressure', worse: 'either' } },
+  // Held back, clamps move gently, and late.
+  'flow-control-valve': {
+    ...rating,
+    flowToCylinders: { kind: 'flow', worse: 'either' },
+    flowFromCylinders: { kind: 'flow', worse: 'either' },
+  },
   'pressure-switch': {
     ...rating,
     accuracy: { kind: 'pressure', worse: 'higher' },
@@ -84,22 +101,26 @@ export const COMPONENT_FIGURES = {
     innerDiameter: { kind: 'length', worse: 'either' },
     length: { kind: 'length', worse: 'either' },
     expansionModulus: { kind: 'modulus', worse: 'either' },
+    temperatureDerating: { kind: 'ratio', worse: 'lower' },
+    bendDerating: { kind: 'ratio', worse: 'lower' },
+    ageDerating: { kind: 'ratio', worse: 'lower' },
+    burstFlow: { kind: 'flow', worse: 'higher' },
   },
-  fitting: rating,
-  'quick-coupling': rating,
-  'rotary-union': { ...rating, passages },
-  'through-table-coupling': { ...rating, passages },
-  manifold: rating,
+  fitting: passage,
+  'quick-coupling': passage,
+  'rotary-union': { ...passage, passages },
+  'through-table-coupling': { ...passage, passages },
+  manifold: passage,
   accumulator: { ...rating, size: { kind: 'volume' }, prechargePressure: { kind: 'pressure' } },
-  filter: rating,
+  filter: passage,
   'swing-clamp': {
     ...cylinder,
     ratedForce: { kind: 'force', worse: 'either' },
     highestFlow: { kind: 'flow', worse: 'lower' },
     armPressure: { kind: 'pressure', worse: 'lower' },
   },
-  'lever-clamp': { ...cylinder, ratedForce: { kind: 'force', worse: 'either' } },
-  cylinder,
+  'lever-clamp': { ...cylinder, ratedForce: { kind: 'force', worse: 'either' }, clampsOnRodSide },
+  cylinder: { ...cylinder, clampsOnRodSide },
   'work-support': {
     ...cylinder,
     // Rated lower, it bears less and carries sooner.

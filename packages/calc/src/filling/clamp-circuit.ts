@@ -9,6 +9,8 @@ export interface CircuitGroup {
   readonly frictionN: number;
   readonly viscousNsPerM: number;
   readonly stiffnessNPerM: number;
+  /** opening pressure of the sequence valve before it [Pa]; left out: nothing stands before it */
+  readonly opensAtPa?: number;
 }
 
 export interface ClampCircuit {
@@ -22,6 +24,9 @@ export interface ClampCircuit {
   readonly polytropic: number;
   /** 1/K of the hose, 0 without one [1/Pa] */
   readonly hoseCompliance: number;
+  /** most flow that a flow control lets pass to the cylinders, and back from them [m3/s]; left out: none stands in that line */
+  readonly supplyLimitM3PerS?: number;
+  readonly returnLimitM3PerS?: number;
   readonly groups: readonly CircuitGroup[];
 }
 
@@ -43,6 +48,9 @@ export interface Evaluation {
   readonly speedByPressure: Float64Array;
   /** pressure of the return line and its derivative */
   readonly back: { pressurePa: number; slope: number };
+  /** of the sequence valve before the group that is looked at */
+  opening: number;
+  openingSlope: number;
 }
 
 export function makeEvaluation(groups: number): Evaluation {
@@ -53,43 +61,68 @@ export function makeEvaluation(groups: number): Evaluation {
     pressureByPosition: new Float64Array(groups),
     speedByPressure: new Float64Array(groups),
     back: { pressurePa: 0, slope: 0 },
+    opening: 1,
+    openingSlope: 0,
   };
 }
 
+/** Share of its opening pressure within which a sequence valve goes from shut to fully open [1]: it then holds what is before it there. */
+const OPENING_BAND = 0.01;
+
+/** How far the sequence valve before a group is open [1], and the same by pressure [1/Pa]. */
+function toOpening({ opensAtPa }: CircuitGroup, pressurePa: number, into: Evaluation): void {
+  into.opening = 1;
+  into.openingSlope = 0;
+  if (opensAtPa === undefined) return;
+  const band = OPENING_BAND * opensAtPa;
+  into.opening = Math.min(1, Math.max(0, (pressurePa - opensAtPa) / band));
+  if (into.opening > 0 && into.opening < 1) into.openingSlope = 1 / band;
+}
+
 /**
- * Pressure of the return line: the one p_ret ≥ 0 that fits R·Σ of what the moving groups push out. Starting from all
- * groups that the pressure drives, those that the return pressure stops are left out until none is left to leave out:
- * each round's pressure is at most the true one, so that nobody is left out wrongly.
+ * Pressure of the return line: the one p_ret ≥ 0 that fits R·Σ of what the moving groups push out, or that lets out no more than a flow
+ * control passes. Starting from all groups that the pressure drives, those that the return pressure stops are left out until none is left to
+ * leave out: each round's pressure is at most the true one, so that nobody is left out wrongly.
  */
 function findReturn(
-  { groups, returnResistance }: ClampCircuit,
+  { groups, returnResistance, returnLimitM3PerS = Infinity }: ClampCircuit,
   pressurePa: number,
   isInContact: readonly boolean[],
-  into: { pressurePa: number; slope: number },
+  into: Evaluation,
 ): void {
-  into.pressurePa = 0;
-  into.slope = 0;
+  const { back } = into;
+  back.pressurePa = 0;
+  back.slope = 0;
   if (returnResistance === 0) return;
+  const most = returnResistance * returnLimitM3PerS;
   let moving = -1;
   for (let round = 0; round <= groups.length; round += 1) {
     let driven = 0;
     let drivenSlope = 0;
     let held = 1;
+    let [opened, openedHeld] = [0, 0];
     let count = 0;
     for (let index = 0; index < groups.length; index += 1) {
       const group = groups[index] as CircuitGroup;
       const drive = pressurePa * group.pistonM2 - group.frictionN;
-      if (isInContact[index] || drive <= into.pressurePa * group.annulusM2) continue;
-      const gain = (returnResistance * group.count * group.annulusM2) / group.viscousNsPerM;
+      if (isInContact[index] || drive <= back.pressurePa * group.annulusM2) continue;
+      toOpening(group, pressurePa, into);
+      const full = (returnResistance * group.count * group.annulusM2) / group.viscousNsPerM;
+      const gain = full * into.opening;
       driven += gain * drive;
       drivenSlope += gain * group.pistonM2;
       held += gain * group.annulusM2;
+      opened += full * into.openingSlope * drive;
+      openedHeld += full * into.openingSlope * group.annulusM2;
       count += 1;
     }
     if (count === moving) return;
     moving = count;
-    into.pressurePa = driven / held;
-    into.slope = drivenSlope / held;
+    // What is held back by a flow control rises until no more than its flow is let out.
+    const isControlled = driven > most * held;
+    const divisor = isControlled ? held - 1 : held;
+    back.pressurePa = (isControlled ? driven - most : driven) / divisor;
+    back.slope = (drivenSlope + opened - back.pressurePa * openedHeld) / divisor;
   }
 }
 
@@ -110,15 +143,18 @@ function toCompliance(circuit: ClampCircuit, pressurePa: number): { value: numbe
   };
 }
 
-/** Flow of the pump into the manifold, the supply line's loss solved in. */
+/** Flow of the pump into the cylinders at their pressure, the losses on the way solved in. */
 export function toPumpFlow(circuit: ClampCircuit, pressurePa: number): { flow: number; slope: number } {
-  const { freeFlowM3PerS, stallPressurePa, supplyResistance } = circuit;
+  const { freeFlowM3PerS, stallPressurePa, supplyResistance, supplyLimitM3PerS = Infinity } = circuit;
   if (pressurePa >= stallPressurePa) return { flow: 0, slope: 0 };
   const throttled = freeFlowM3PerS / (1 + (freeFlowM3PerS * supplyResistance) / stallPressurePa);
-  return { flow: throttled * (1 - pressurePa / stallPressurePa), slope: -throttled / stallPressurePa };
+  const flow = throttled * (1 - pressurePa / stallPressurePa);
+  return flow > supplyLimitM3PerS
+    ? { flow: supplyLimitM3PerS, slope: 0 }
+    : { flow, slope: -throttled / stallPressurePa };
 }
 
-/** The model of `clamp-sequence` at a state; with `withJacobian` its derivatives too. */
+/** The model of `clamp-sequence` at a state, with its derivatives. */
 export function evaluateCircuit(
   circuit: ClampCircuit,
   state: Float64Array,
@@ -129,7 +165,7 @@ export function evaluateCircuit(
   const pressurePa = state[PRESSURE] as number;
   const pump = toPumpFlow(circuit, pressurePa);
   const { back } = into;
-  findReturn(circuit, pressurePa, isInContact, back);
+  findReturn(circuit, pressurePa, isInContact, into);
   const oil = toCompliance(circuit, pressurePa);
   let volume = lineVolumeM3;
   let springs = 0;
@@ -147,8 +183,9 @@ export function evaluateCircuit(
       volume += count * pistonM2 * (state[FIRST_GROUP + index] as number);
       const drive = pressurePa * pistonM2 - back.pressurePa * annulusM2 - frictionN;
       if (drive > 0) {
-        speed = drive / viscousNsPerM;
-        slope = (pistonM2 - back.slope * annulusM2) / viscousNsPerM;
+        toOpening(group, pressurePa, into);
+        speed = (into.opening * drive) / viscousNsPerM;
+        slope = (into.opening * (pistonM2 - back.slope * annulusM2) + into.openingSlope * drive) / viscousNsPerM;
       }
     }
     into.rates[FIRST_GROUP + index] = speed;
@@ -168,7 +205,7 @@ export function evaluateCircuit(
   }
 }
 
-/** Manifold pressure at which the switch makes: its own, or where the pump's end of the supply line reaches it [Pa]. */
+/** Pressure at the cylinders at which the switch of `clamp-sequence` makes: its own, or where the pump's end of the line reaches it [Pa]. */
 export function toManifoldPressure(
   circuit: ClampCircuit,
   switchRisingPa: number,
@@ -177,4 +214,33 @@ export function toManifoldPressure(
   if (switchAt === 'manifold') return switchRisingPa;
   const throttle = (circuit.freeFlowM3PerS * circuit.supplyResistance) / circuit.stallPressurePa;
   return switchRisingPa * (1 + throttle) - throttle * circuit.stallPressurePa;
+}
+
+/** A place on the way from pump to cylinders. */
+export interface Place {
+  /** loss for each flow from the pump to it [Pa.s/m3] */
+  readonly resistanceBefore: number;
+  /** most flow of the flow control before it [m3/s]; null: none stands there */
+  readonly heldToM3PerS: number | null;
+}
+
+/** Pressure at a place while the cylinders have theirs [Pa]. */
+export function toPressureAt(circuit: ClampCircuit, pressurePa: number, at: Place): number {
+  const { stallPressurePa, freeFlowM3PerS, supplyResistance } = circuit;
+  const { flow } = toPumpFlow(circuit, pressurePa);
+  return at.heldToM3PerS === null
+    ? stallPressurePa * (1 - flow / freeFlowM3PerS) - at.resistanceBefore * flow
+    : pressurePa + (supplyResistance - at.resistanceBefore) * flow;
+}
+
+/** Pressure at the cylinders at which a place reaches a pressure; 0: it is there as soon as the pump runs [Pa]. */
+export function toCylinderPressure(circuit: ClampCircuit, placePa: number, at: Place): number {
+  if (toPressureAt(circuit, 0, at) >= placePa) return 0;
+  const { stallPressurePa, freeFlowM3PerS, supplyResistance } = circuit;
+  const ownPerFlow = stallPressurePa / freeFlowM3PerS;
+  const flow = (stallPressurePa - placePa) / (ownPerFlow + at.resistanceBefore);
+  const unlimited = stallPressurePa - flow * (ownPerFlow + supplyResistance);
+  if (at.heldToM3PerS === null) return unlimited;
+  // Held to a flow, less is lost behind the control than the pump would lose there.
+  return Math.max(unlimited, placePa - (supplyResistance - at.resistanceBefore) * at.heldToM3PerS);
 }

@@ -35,20 +35,23 @@ const D = [
 const STAGES = 6;
 
 export interface Step {
-  readonly size: number;
+  size: number;
   readonly from: Float64Array;
   readonly to: Float64Array;
-  /** estimate of the error of `to` */
-  readonly error: Float64Array;
-  /** the stages, for the dense output */
+  /** the stages, for the dense output; the last one is the estimate of the error of `to` */
   readonly stages: readonly Float64Array[];
 }
+
+const at = (values: Float64Array, index: number): number => values[index] as number;
 
 export class CircuitStepper {
   /** right-hand sides evaluated so far */
   evaluations = 0;
   private readonly scratch: Evaluation;
+  private readonly argument: Float64Array;
+  private readonly right: Float64Array;
   private readonly length: number;
+  private readonly used: Step[] = [];
 
   constructor(
     private readonly circuit: ClampCircuit,
@@ -56,81 +59,90 @@ export class CircuitStepper {
   ) {
     this.scratch = makeEvaluation(circuit.groups.length);
     this.length = FIRST_GROUP + circuit.groups.length;
+    this.argument = new Float64Array(this.length);
+    this.right = new Float64Array(this.length);
   }
 
-  evaluate(state: Float64Array): Evaluation {
-    const evaluation = makeEvaluation(this.circuit.groups.length);
-    evaluateCircuit(this.circuit, state, this.isInContact, evaluation);
+  evaluate(state: Float64Array, into: Evaluation): Evaluation {
+    evaluateCircuit(this.circuit, state, this.isInContact, into);
     this.evaluations += 1;
-    return evaluation;
+    return into;
+  }
+
+  /** A step that nobody looks at any more: the next ones are made in its place. */
+  drop(step: Step): void {
+    this.used.push(step);
+  }
+
+  private makeStep(): Step {
+    const make = (): Float64Array => new Float64Array(this.length);
+    return { size: 0, from: make(), to: make(), stages: Array.from({ length: STAGES }, make) };
   }
 
   /**
    * (I/(hγ) − J)·k = r. Positions and pumped oil depend on the pressure alone, the pressure on itself and the
    * positions: eliminating them leaves one equation.
    */
-  private solve(at: Evaluation, size: number, r: Float64Array): Float64Array {
+  private solve(state: Evaluation, size: number, r: Float64Array, k: Float64Array): void {
     const hg = size * GAMMA;
-    const k = new Float64Array(this.length);
-    let diagonal = 1 / hg - at.pressureByPressure;
-    let right = r[PRESSURE] as number;
-    for (let index = 0; index < this.circuit.groups.length; index += 1) {
-      const byPosition = at.pressureByPosition[index] as number;
-      diagonal -= byPosition * hg * (at.speedByPressure[index] as number);
-      right += byPosition * hg * (r[FIRST_GROUP + index] as number);
+    const groups = this.circuit.groups.length;
+    let diagonal = 1 / hg - state.pressureByPressure;
+    let right = at(r, PRESSURE);
+    for (let index = 0; index < groups; index += 1) {
+      const byPosition = at(state.pressureByPosition, index);
+      diagonal -= byPosition * hg * at(state.speedByPressure, index);
+      right += byPosition * hg * at(r, FIRST_GROUP + index);
     }
     const pressure = right / diagonal;
     k[PRESSURE] = pressure;
-    k[PUMPED] = hg * ((r[PUMPED] as number) + at.pumpedByPressure * pressure);
-    for (let index = 0; index < this.circuit.groups.length; index += 1) {
-      const slope = at.speedByPressure[index] as number;
-      k[FIRST_GROUP + index] = hg * ((r[FIRST_GROUP + index] as number) + slope * pressure);
+    k[PUMPED] = hg * (at(r, PUMPED) + state.pumpedByPressure * pressure);
+    for (let index = 0; index < groups; index += 1) {
+      const slope = at(state.speedByPressure, index);
+      k[FIRST_GROUP + index] = hg * (at(r, FIRST_GROUP + index) + slope * pressure);
     }
-    return k;
   }
 
-  step(from: Float64Array, at: Evaluation, size: number): Step {
-    const stages: Float64Array[] = [];
-    let argument = from;
+  step(from: Float64Array, start: Evaluation, size: number): Step {
+    const step = this.used.pop() ?? this.makeStep();
+    step.size = size;
+    step.from.set(from);
+    const { argument, right } = this;
+    argument.set(from);
     for (let stage = 0; stage < STAGES; stage += 1) {
-      if (stage > 0 && stage < STAGES - 1) argument = this.combine(from, A[stage] as readonly number[], stages);
-      else if (stage > 0) argument = this.combine(argument, [0, 0, 0, 0, 1], stages);
-      let rates = at.rates;
-      if (stage > 0) {
-        evaluateCircuit(this.circuit, argument, this.isInContact, this.scratch);
-        this.evaluations += 1;
-        rates = this.scratch.rates;
-      }
-      const right = this.combine(rates, C[stage] as readonly number[], stages, 1 / size);
-      stages.push(this.solve(at, size, right));
+      if (stage > 0 && stage < STAGES - 1) {
+        argument.set(from);
+        this.add(argument, A[stage] as readonly number[], step.stages, 1);
+      } else if (stage > 0) this.add(argument, [0, 0, 0, 0, 1], step.stages, 1);
+      if (stage > 0) this.evaluate(argument, this.scratch);
+      right.set((stage > 0 ? this.scratch : start).rates);
+      this.add(right, C[stage] as readonly number[], step.stages, 1 / size);
+      this.solve(start, size, right, step.stages[stage] as Float64Array);
     }
-    const error = stages[STAGES - 1] as Float64Array;
-    return { size, from, to: this.combine(argument, [0, 0, 0, 0, 0, 1], stages), error, stages };
+    step.to.set(argument);
+    this.add(step.to, [0, 0, 0, 0, 0, 1], step.stages, 1);
+    return step;
   }
 
-  /** base + factor · Σ weights · stages */
-  private combine(
-    base: Float64Array,
-    weights: readonly number[],
-    stages: readonly Float64Array[],
-    factor = 1,
-  ): Float64Array {
-    const sum = base.slice();
+  /** sum += factor · Σ weights · stages */
+  private add(sum: Float64Array, weights: readonly number[], stages: readonly Float64Array[], factor: number): void {
     for (let index = 0; index < weights.length; index += 1) {
       const weight = factor * (weights[index] as number);
       if (weight === 0) continue;
       const stage = stages[index] as Float64Array;
-      for (let i = 0; i < sum.length; i += 1) sum[i] = (sum[i] as number) + weight * (stage[i] as number);
+      for (let i = 0; i < sum.length; i += 1) sum[i] = at(sum, i) + weight * at(stage, i);
     }
-    return sum;
   }
 }
 
 /** One component at a share of a step, by the method's own interpolation of order 3. */
 export function interpolate({ from, to, stages }: Step, component: number, share: number): number {
-  const sum = (weights: readonly number[]): number =>
-    weights.reduce((total, weight, index) => total + weight * Number(stages[index]?.[component]), 0);
+  let [straight, curved] = [0, 0];
+  for (let index = 0; index < D[0].length; index += 1) {
+    const stage = at(stages[index] as Float64Array, component);
+    straight += (D[0][index] as number) * stage;
+    curved += (D[1][index] as number) * stage;
+  }
   const rest = 1 - share;
-  const bend = sum(D[0]) + share * sum(D[1]);
-  return Number(from[component]) * rest + share * (Number(to[component]) + rest * bend);
+  const bend = straight + share * curved;
+  return at(from, component) * rest + share * (at(to, component) + rest * bend);
 }

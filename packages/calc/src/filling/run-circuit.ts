@@ -1,4 +1,4 @@
-import { FIRST_GROUP, PRESSURE, PUMPED, type ClampCircuit } from './clamp-circuit.js';
+import { FIRST_GROUP, makeEvaluation, PRESSURE, PUMPED, type ClampCircuit } from './clamp-circuit.js';
 import { CircuitStepper, interpolate, type Step } from './rodas-step.js';
 
 /** A pressure whose crossing is asked for; `watch` ends when it has been seen. */
@@ -17,6 +17,12 @@ export interface CircuitRun {
   pressures: number[];
   positions: number[][];
   evaluations: number;
+}
+
+interface RunOptions {
+  mostSteps?: number;
+  /** false: nobody asks for the oil pumped at a time within the run */
+  isTracked?: boolean;
 }
 
 const TOLERANCE = 1e-7;
@@ -51,7 +57,7 @@ export function runCircuit(
   startPressurePa: number,
   maximumTimeS: number,
   marks: readonly PressureMark[],
-  mostSteps = MOST_STEPS,
+  { mostSteps = MOST_STEPS, isTracked = true }: RunOptions = {},
 ): CircuitRun | null {
   const { groups, stallPressurePa } = circuit;
   const isInContact = groups.map(({ strokeM }) => strokeM === 0);
@@ -66,14 +72,15 @@ export function runCircuit(
     volume * 1e-2,
     ...groups.map(({ strokeM }) => strokeM * 1e-1),
   ]);
-  let state = new Float64Array(FIRST_GROUP + groups.length);
+  const state = new Float64Array(FIRST_GROUP + groups.length);
   state[PRESSURE] = startPressurePa;
   let timeS = 0;
   const tracks: Track[] = [];
   const times = [0];
   const pressures = [startPressurePa];
   const positions = groups.map(() => [0]);
-  let at = stepper.evaluate(state);
+  const at = stepper.evaluate(state, makeEvaluation(groups.length));
+  const met = makeEvaluation(groups.length);
   let size = Math.min(
     maximumTimeS,
     (scales[PRESSURE] as number) / Math.max(1e-300, Math.abs(at.rates[PRESSURE] as number)),
@@ -81,13 +88,14 @@ export function runCircuit(
 
   const toError = (step: Step): number => {
     let sum = 0;
-    for (let i = 0; i < step.error.length; i += 1) {
+    const error = step.stages[step.stages.length - 1] as Float64Array;
+    for (let i = 0; i < error.length; i += 1) {
       // A stage that left the range of the gas law shows here; the step is then taken much smaller.
       if (!Number.isFinite(step.to[i] as number)) return Infinity;
       const scale = Math.max(Math.abs(step.from[i] as number), Math.abs(step.to[i] as number), scales[i] as number);
-      if (scale > 0) sum += ((step.error[i] as number) / (TOLERANCE * scale)) ** 2;
+      if (scale > 0) sum += ((error[i] as number) / (TOLERANCE * scale)) ** 2;
     }
-    return Math.sqrt(sum / step.error.length);
+    return Math.sqrt(sum / error.length);
   };
 
   /** The group that arrives first within a step, and a step that ends at its arrival. */
@@ -105,11 +113,13 @@ export function runCircuit(
     for (let count = 0; count < 8; count += 1) {
       const missing = strokeM - (shortened.to[FIRST_GROUP + index] as number);
       if (Math.abs(missing) <= 1e-12 * strokeM) break;
-      const speed = stepper.evaluate(shortened.to).rates[FIRST_GROUP + index] as number;
+      const speed = stepper.evaluate(shortened.to, met).rates[FIRST_GROUP + index] as number;
       // The whole step has arrived, so the size sought is no larger; a speed near zero must not throw it out.
       const next = Math.min(step.size, Math.max(LEAST_SHARE * step.size, shortened.size + missing / speed));
+      stepper.drop(shortened);
       shortened = stepper.step(step.from, at, next);
     }
+    stepper.drop(step);
     return { index, step: shortened };
   };
 
@@ -133,6 +143,7 @@ export function runCircuit(
     const trial = stepper.step(state, at, size);
     const error = toError(trial);
     if (!(error <= 1)) {
+      stepper.drop(trial);
       size *= Number.isFinite(error) ? Math.max(0.1, 0.9 * error ** -0.25) : 0.1;
       if (timeS + size <= timeS) return null;
       continue;
@@ -140,9 +151,10 @@ export function runCircuit(
     const arrival = findArrival(trial);
     const step = arrival ? arrival.step : trial;
     findMarks(step);
-    tracks.push({ timeS, step });
+    if (isTracked) tracks.push({ timeS, step });
     timeS += step.size;
-    state = Float64Array.from(step.to);
+    state.set(step.to);
+    if (!isTracked) stepper.drop(step);
     if (arrival) {
       state[FIRST_GROUP + arrival.index] = (groups[arrival.index] as (typeof groups)[number]).strokeM;
       isInContact[arrival.index] = true;
@@ -151,7 +163,7 @@ export function runCircuit(
     times.push(timeS);
     pressures.push(state[PRESSURE] as number);
     positions.forEach((track, index) => track.push(state[FIRST_GROUP + index] as number));
-    at = stepper.evaluate(state);
+    stepper.evaluate(state, at);
     const growth = Math.min(5, 0.9 * Math.max(error, 1e-8) ** -0.25);
     // After an arrival the pressure turns sharply: start again with a small step rather than be refused several times.
     const fresh = (scales[PRESSURE] as number) / Math.max(1e-300, Math.abs(at.rates[PRESSURE] as number));

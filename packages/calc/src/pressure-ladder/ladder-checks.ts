@@ -1,9 +1,10 @@
 import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
-import { listUnknown, type LadderFigures } from './ladder-figures.js';
+import { listUnknown, type BlockedLine, type LadderFigures } from './ladder-figures.js';
 import type { LadderCheck, LadderMissing, PressureLadderInput } from './pressure-ladder.types.js';
 import {
   add,
   isAbove,
+  isExact,
   known,
   leastOf,
   mostOf,
@@ -54,7 +55,7 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
   const stated = subtract(nominal, switchAccuracy);
   const spreads = required.spreadsPa.map(known);
   const isSpreadKnown = !spreads.includes(null);
-  const check = judgeCheck({
+  const draft: CheckDraft = {
     code: 'holds-workpiece',
     leastProbability: input.leastProbability,
     // How much more may be required is a matter of probability; where nobody knows, nothing bounds it.
@@ -80,8 +81,38 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
     },
     parameters: { requiredPa: required.span.lo, reactionLossPa: loss.span.lo },
     source: 'switch-window',
+  };
+  return byHolding(bySensing(withBurst(draft, figures), input.sensesClamps), required);
+}
+
+/**
+ * Check 1 with the case of a hose that bursts: from the switch's falling point on the circuit loses what flows out of it while switch and
+ * control react. A flow that somebody typed must be survived, and decides. The pump's own flow is shown, and warned of beside the check:
+ * no switch and no control is quick enough for it, only a check valve between hose and clamps, so that it would fail every circuit alike.
+ */
+function withBurst(draft: CheckDraft, { input, required }: LadderFigures): LadderCheck {
+  const check = judgeCheck(draft);
+  const { burst, reactionTimeS } = input.hold;
+  if (burst == null) return check;
+  const { ref, ratePaPerS, mustHold } = burst;
+  const lost = multiply(toSpan(ratePaPerS), toSpan(reactionTimeS));
+  const demand = add(required.span, lost);
+  const burstCheck = judgeCheck({
+    ...draft,
+    demand: { ...same(demand), worstCase: { lo: demand.lo, hi: mostOf(demand, draft.demand.worstCase).hi } },
+    failReason: 'burst-hose',
+    subject: ref,
+    missing: [...draft.missing, ...(known(ratePaPerS) === null ? [{ field: 'burstRatePaPerS', ref }] : [])],
+    errors: draft.errors && { ...draft.errors, marginPa: draft.capacity.nominal.lo - demand.lo },
   });
-  return byHolding(bySensing(check, input.sensesClamps), required);
+  const told = mustHold || burstCheck.status === 'holds' ? burstCheck.status : 'marginal';
+  const parameters = isExact(lost) ? { ...check.parameters, burstLossPa: lost.lo } : check.parameters;
+  const pairs = [
+    { reason: 'burst-hose', subject: ref, status: told } as const,
+    { reason: check.reason, subject: check.subject, status: check.status },
+  ].sort((a, b) => SEVERITY[b.status] - SEVERITY[a.status]);
+  const isWorse = mustHold && SEVERITY[burstCheck.status] > SEVERITY[check.status];
+  return { ...(isWorse ? burstCheck : check), parameters, pairs };
 }
 
 /** What no pressure holds, none that a switch watches over holds. */
@@ -206,33 +237,29 @@ function draftTrappedOil(figures: LadderFigures): CheckDraft {
   };
 }
 
-function draftIntensified(figures: LadderFigures): CheckDraft {
-  const { input, highest, weakestUnclamp, areaRatio, setting, settingHalfWidth, gaugeError } = figures;
-  // Without a cylinder's ratio only this is sure: the rod side sees at least the piston side's pressure.
-  const ratio: Span = areaRatio === null ? { lo: 1, hi: Infinity } : toSpan(areaRatio);
+function draftIntensified(figures: LadderFigures, { ratio, weakest, relieved, missing }: BlockedLine): CheckDraft {
+  const { input, highest, setting, settingHalfWidth, gaugeError } = figures;
   const factor = ratio.lo;
-  const highestMargin = weakestUnclamp.span.lo - highest.span.lo * factor;
+  const highestMargin = weakest.span.lo - highest.span.lo * factor;
+  const isRelieved = !isAbove(relieved.hi, highest.span.lo * factor);
   return {
     code: 'highest-within-rating',
     governing: 'intensified',
     leastProbability: input.leastProbability,
-    demand: mapViews(settingViews(figures), (span) => multiply(mostOf(span, highest.span), ratio)),
-    capacity: same(weakestUnclamp.span),
+    demand: mapViews(settingViews(figures), (span) => leastOf(multiply(mostOf(span, highest.span), ratio), relieved)),
+    capacity: same(weakest.span),
     failReason: 'intensified-above-rating',
-    subject: weakestUnclamp.subject,
-    missing: [
-      ...(areaRatio === null ? [{ field: 'rodSideAreaRatio', ref: null }] : []),
-      ...highest.missing,
-      ...weakestUnclamp.missing,
-      ...listUnknown(input, SETTING_FIELDS),
-    ],
+    subject: weakest.subject,
+    missing: [...missing, ...highest.missing, ...weakest.missing, ...listUnknown(input, SETTING_FIELDS)],
     marginAsked: input.marginsAsked['highest-within-rating'],
-    errors: isAbove(-highestMargin, 0)
-      ? { marginPa: highestMargin, halfWidthsPa: [] }
-      : {
-          marginPa: weakestUnclamp.span.lo - setting.lo * factor,
-          halfWidthsPa: [settingHalfWidth.lo * factor, gaugeError.lo * factor],
-        },
+    errors: isRelieved
+      ? { marginPa: weakest.span.lo - relieved.hi, halfWidthsPa: [] }
+      : isAbove(-highestMargin, 0)
+        ? { marginPa: highestMargin, halfWidthsPa: [] }
+        : {
+            marginPa: weakest.span.lo - setting.lo * factor,
+            halfWidthsPa: [settingHalfWidth.lo * factor, gaugeError.lo * factor],
+          },
     parameters: { rodSideAreaRatio: factor },
     source: 'rod-side-intensification',
   };
@@ -275,7 +302,7 @@ export function checkHighestWithinRating(figures: LadderFigures): LadderCheck {
   const { input, highest, areaRatio } = figures;
   const drafts: CheckDraft[] = [];
   if (input.thermal.canTrap) drafts.push(draftTrappedOil(figures));
-  if (input.unclampLineCanBlock) drafts.push(draftIntensified(figures));
+  for (const line of figures.blocked) drafts.push(draftIntensified(figures, line));
   const relief = draftReliefOpening(figures);
   if (relief) drafts.push(relief);
   const source = judgeCheck(draftSource(figures));

@@ -1,4 +1,5 @@
 import type {
+  BlockedSide,
   FigureRef,
   LadderComponent,
   LadderMissing,
@@ -201,13 +202,68 @@ export function findLowestLift(input: PressureLadderInput): { span: Span; missin
   return { span: leastOf(atSet, atLow), missing };
 }
 
+/** A line that may be blocked while oil presses upon the other side of its cylinders. */
+export interface BlockedLine {
+  /** largest ratio of areas of the cylinders upon it [1] */
+  readonly ratio: Span;
+  readonly weakest: GoverningFigure;
+  /** to which a relief valve of that line holds it; unbounded without one */
+  readonly relieved: Span;
+  readonly missing: readonly LadderMissing[];
+}
+
+/** Without a cylinder's ratio only this is sure: the other side sees at least its pressure. */
+const AT_LEAST_ONE: Span = { lo: 1, hi: Infinity };
+
+function findBlocked(
+  input: PressureLadderInput,
+  line: BlockedSide['line'],
+  sides: readonly BlockedSide[],
+): BlockedLine {
+  const missing: LadderMissing[] = sides
+    .filter(({ ratio }) => known(ratio) === null)
+    .map(({ ref }) => ({ field: 'rodSideAreaRatio', ref }));
+  const { relief } = input;
+  // What relieves shut-in oil sits in the clamp line, and holds it whatever presses upon it.
+  const relieved =
+    line === 'clamp' && relief?.relievesTrappedOil === true ? toSpan(relief.fullFlowPressurePa) : UNBOUNDED;
+  const most = Math.max(...sides.map(({ ratio }) => known(ratio) ?? AT_LEAST_ONE.lo));
+  return {
+    ratio: { lo: most, hi: missing.length > 0 ? Infinity : most },
+    weakest: withFixture(input, findWeakest(input.components, [line])),
+    relieved,
+    missing,
+  };
+}
+
+/** The lines that may be blocked: the unclamp line while clamping, and the clamp line while unclamping. */
+function findBlockedLines(input: PressureLadderInput, areaRatio: number | null): BlockedLine[] {
+  const { blockedSides, unclampLineCanBlock, clampLineCanBlock } = input;
+  if (blockedSides === undefined) {
+    if (!unclampLineCanBlock) return [];
+    return [
+      {
+        ratio: areaRatio === null ? AT_LEAST_ONE : toSpan(areaRatio),
+        weakest: withFixture(input, findWeakest(input.components, ['unclamp'])),
+        relieved: UNBOUNDED,
+        missing: areaRatio === null ? [{ field: 'rodSideAreaRatio', ref: null }] : [],
+      },
+    ];
+  }
+  const canBlock = { unclamp: unclampLineCanBlock, clamp: clampLineCanBlock === true };
+  return (['unclamp', 'clamp'] as const).flatMap((line) => {
+    const sides = blockedSides.filter((side) => side.line === line);
+    return canBlock[line] && sides.length > 0 ? [findBlocked(input, line, sides)] : [];
+  });
+}
+
 /** The figures that several checks and the window stand on. */
 export interface LadderFigures {
   readonly input: PressureLadderInput;
   readonly required: RequiredFigure;
   readonly limit: GoverningFigure & { isLimiting: boolean };
   readonly weakest: GoverningFigure;
-  readonly weakestUnclamp: GoverningFigure;
+  readonly blocked: readonly BlockedLine[];
   readonly highest: HighestFigure;
   readonly rise: { span: Span; missing: readonly LadderMissing[] };
   /** largest piston over annulus area of the cylinders on the unclamp line; null: none known */
@@ -231,7 +287,7 @@ export function findFigures(input: PressureLadderInput): LadderFigures {
     required: findRequired(input),
     limit: findWorkpieceLimit(input),
     weakest: withFixture(input, findWeakest(input.components, ['supply', 'clamp', 'unclamp'])),
-    weakestUnclamp: withFixture(input, findWeakest(input.components, ['unclamp'])),
+    blocked: findBlockedLines(input, areaRatio),
     highest: findHighest(input),
     rise: findThermalRise(input),
     areaRatio,

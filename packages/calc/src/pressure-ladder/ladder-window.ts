@@ -10,8 +10,8 @@ function allKnown<K extends string>(figures: Readonly<Record<K, number | null>>)
 
 /** Highest setting that every rating, the relief and the workpiece leave room for, errors and margins included. */
 function findSettingHighest(figures: LadderFigures): number | null {
-  const { input, weakest, weakestUnclamp, limit, rise, areaRatio } = figures;
-  const { relief, thermal, unclampLineCanBlock, marginsAsked } = input;
+  const { input, weakest, blocked, limit, rise } = figures;
+  const { relief, thermal, marginsAsked } = input;
   const errors = allKnown({ halfWidth: input.settingHalfWidthPa, gauge: input.gaugeErrorPa });
   if (!errors || !isExact(weakest.span) || !isExact(rise.span)) return null;
   const above = errors.halfWidth + errors.gauge;
@@ -28,9 +28,10 @@ function findSettingHighest(figures: LadderFigures): number | null {
   }
   const isTrapUnrelieved = thermal.canTrap && (!relief || relief.relievesTrappedOil === false);
   if (isTrapUnrelieved) bounds.push(weakest.span.lo * highestShare - above - rise.span.lo);
-  if (unclampLineCanBlock) {
-    if (areaRatio === null || !isExact(weakestUnclamp.span)) return null;
-    bounds.push((weakestUnclamp.span.lo * highestShare) / areaRatio - above);
+  for (const line of blocked) {
+    if (!isExact(line.ratio) || !isExact(line.weakest.span)) return null;
+    const bearsPa = line.weakest.span.lo * highestShare;
+    if (line.relieved.hi > bearsPa) bounds.push(bearsPa / line.ratio.lo - above);
   }
   return known(Math.min(...bounds));
 }

@@ -98,6 +98,26 @@ export interface LadderHold {
   decayRatePaPerS: number | null;
   /** switch delay + reaction of the control + spindle stop [s] */
   reactionTimeS: number | null;
+  /** a hose before the clamps that nothing holds back if it bursts; null: there is none; left out: not looked at */
+  burst?: LadderBurst | null;
+}
+
+/** A hose that bursts while the circuit is clamped. */
+export interface LadderBurst {
+  ref: FigureRef;
+  /** how fast the circuit then loses its pressure: flow out of it over what its oil gives way [Pa/s]; null: not known */
+  ratePaPerS: number | null;
+  /** somebody has typed the flow, and it must be survived; else the pump's free flow is shown as a caution that decides nothing */
+  mustHold: boolean;
+}
+
+/** A cylinder's side upon a line that may be blocked while oil presses upon its other side. */
+export interface BlockedSide {
+  /** null: nobody knows what moves in the circuit */
+  ref: FigureRef | null;
+  line: 'clamp' | 'unclamp';
+  /** pressure in it over the pressure on the other side: area there over area here [1]; null: not known */
+  ratio: number | null;
 }
 
 export interface PressureLadderInput {
@@ -128,6 +148,10 @@ export interface PressureLadderInput {
   components: readonly LadderComponent[];
   /** true when the unclamp line can be blocked while the clamp line is pressurised (coupler, plug, metering check) */
   unclampLineCanBlock: boolean;
+  /** the same of the clamp line while the unclamp line is pressurised; left out: not looked at */
+  clampLineCanBlock?: boolean;
+  /** every side of a cylinder that a blocked line shuts in; left out: the rod sides of `components`, on the unclamp line */
+  blockedSides?: readonly BlockedSide[];
   /** made from a circuit's facts: judged by every rule of today, such as that an air-driven pump lifts no higher than its stall at the
    *  lowest plant air; left out: by those of a record that kept inputs */
   isFromFacts?: boolean;

@@ -1,6 +1,6 @@
 /** Circuits that chance does not make, each one figure away from the circuit that holds in every check. */
 import type { CircuitFacts } from '../../src/index.js';
-import { READINGS, SETTINGS, aCircuit, aControl, aFixture } from '../facts-builder.js';
+import { ELEMENT, READINGS, SETTINGS, aCircuit, aControl, aFixture } from '../facts-builder.js';
 
 type Figures = Record<string, number>;
 type Component = CircuitFacts['components'][number];
@@ -9,6 +9,12 @@ const relief = (change: Partial<Component>, figures: Figures = {}): readonly Com
   basis.components.map((component) =>
     component.kind === 'relief-valve'
       ? { ...component, ...change, figures: { ...component.figures, ...figures } }
+      : component,
+  );
+const clampHose = (figures: Figures): readonly Component[] =>
+  basis.components.map((component) =>
+    component.kind === 'hose' && component.lineFunctions.includes('clamp')
+      ? { ...component, figures: { ...component.figures, ...figures } }
       : component,
   );
 const read = (change: Partial<typeof READINGS>): CircuitFacts =>
@@ -57,5 +63,30 @@ export const HAND_MADE: Readonly<Record<string, CircuitFacts>> = {
     control: aControl({
       signals: aControl().signals.map((signal) => (signal.name === 'Y31' ? { ...signal, name: ' y21' } : signal)),
     }),
+  }),
+  'the hose of the clamp line derated to 60 %': aCircuit({
+    components: clampHose({ temperatureDerating: 0.75, ageDerating: 0.8 }),
+  }),
+  'a derating above one': aCircuit({ components: clampHose({ bendDerating: 1.5 }) }),
+  'a hose that lets out 3 L/min when it bursts': aCircuit({ components: clampHose({ burstFlow: 5e-5 }) }),
+  'a hose that lets out a thousandth of it': aCircuit({ components: clampHose({ burstFlow: 1e-12 }) }),
+  'a burst hose in oil of unknown modulus': aCircuit({
+    components: clampHose({ burstFlow: 5e-5 }),
+    powerUnit: { ...basis.powerUnit, oilBulkModulusPa: null },
+  }),
+  'swing clamps with their clamp line shut while they are unclamped': aCircuit({
+    circuit: { ...basis.circuit, isDecoupled: true },
+  }),
+  'the same with a relief in the clamp line': aCircuit({
+    circuit: { ...basis.circuit, isDecoupled: true },
+    components: relief({ place: 'circuit', lineFunctions: ['clamp'] }),
+  }),
+  'lever clamps with their unclamp line shut while they clamp': aCircuit({
+    circuit: { ...basis.circuit, unclampLineCanBlock: true },
+    fixture: aFixture({ elements: [{ ...ELEMENT, form: 'lever-clamp' }] }),
+  }),
+  'clamps of which nobody has said whether they pull': aCircuit({
+    circuit: { ...basis.circuit, unclampLineCanBlock: true },
+    fixture: aFixture({ elements: [{ ...ELEMENT, form: null }] }),
   }),
 };

@@ -23,6 +23,7 @@ interface Mover {
   isSingle: boolean;
   count: number;
   boreM: number | null;
+  rodM: number | null;
   strokeM: number | null;
   springN: number | null;
   frictionN: number | null;
@@ -59,10 +60,12 @@ function movers(
     .filter(({ kind }) => kind !== 'locator')
     .map((element): Mover => ({
       kind: element.kind === 'support' ? 'support' : 'clamp',
-      isSwing: element.form === 'swing-clamp',
+      // A clamp of which nobody has said what it is may swing.
+      isSwing: element.kind === 'clamp' && (element.form ?? 'swing-clamp') === 'swing-clamp',
       isSingle: element.acting === 'single',
       count: element.quantity,
       boreM: element.boreM,
+      rodM: element.rodM,
       strokeM: element.strokeM,
       springN: element.springForceN,
       frictionN: element.frictionN,
@@ -81,6 +84,7 @@ function movers(
       isSingle: !component.lineFunctions.includes('unclamp'),
       count: 1,
       boreM: figure(component, 'bore'),
+      rodM: figure(component, 'rod'),
       strokeM: figure(component, 'stroke'),
       springN: figure(component, 'springForce'),
       frictionN: figure(component, 'friction'),
@@ -95,6 +99,17 @@ function movers(
 }
 
 const pistonArea = ({ boreM }: Mover): number | null => (boreM === null ? null : (Math.PI / 4) * boreM ** 2);
+/** What the oil clamps on: a swing clamp pulls by its annulus, and takes its whole bore only where its rod is not known; others push. */
+const clampingArea = (mover: Mover): number | null => {
+  if (mover.boreM === null) return null;
+  const rodM = mover.isSwing ? known(mover.rodM) : 0;
+  return (Math.PI / 4) * (mover.boreM ** 2 - rodM ** 2);
+};
+/** Oil of one stroke of all of a group, clamping. */
+const clampingVolume = (mover: Mover): number | null => {
+  const volume = times(clampingArea(mover), mover.strokeM);
+  return volume === null ? null : mover.count * volume;
+};
 /** Oil of one stroke of all of a group: count * A_piston * stroke; the greatest that it can take, whichever side it clamps on. */
 const strokeVolume = (mover: Mover): number | null => {
   const volume = times(pistonArea(mover), mover.strokeM);
@@ -133,7 +148,7 @@ export function clampingTime(facts: CircuitFacts): Bounded {
       ? stands('fails', 'the switch is never reached')
       : stands('holds', 'the switch is reached');
   // At the pump's free flow, no pressure against it, the strokes take volume / flow: nothing is faster.
-  const volume = movers(facts).reduce<number | null>((sum, mover) => add(sum, strokeVolume(mover)), 0);
+  const volume = movers(facts).reduce<number | null>((sum, mover) => add(sum, clampingVolume(mover)), 0);
   const flow = figure(fittedOf(facts, 'pump'), 'freeFlow');
   const least = volume === null || flow === null ? null : volume / flow;
   const fill =
@@ -154,8 +169,8 @@ export function unclamping(facts: CircuitFacts): Bounded {
   }
   for (const mover of movers(facts)) {
     if (!mover.isSingle) continue;
-    // Least of the spring against tank pressure on the piston and the friction that it drags along.
-    const held = add(times(pistonArea(mover), returnPressurePa), mover.frictionN);
+    // Least of the spring against tank pressure on the side that clamps and the friction that it drags along.
+    const held = add(times(clampingArea(mover), returnPressurePa), mover.frictionN);
     parts.push(compare({ part: 'spring', demand: held, capacity: mover.springN, tolerances: [], gauge: 0, asked: 0 }));
   }
   const cold = facts.powerUnit.coldOilTemperatureK;

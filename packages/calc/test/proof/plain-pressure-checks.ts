@@ -1,7 +1,8 @@
 /** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9, 10 and 11. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`, `leak-down`. */
 import type { CircuitFacts } from '../../src/index.js';
-import { decayRate, figure, gaugeError, highestOfSource, ratings, readingsInForce } from './plain-pressures.js';
-import { ofSwitches, requiredPressure, seesClamps, settingOf, shutsIn, warmUp } from './plain-pressures.js';
+import { burstRate, clampLineCanBlock, decayRate, figure, gaugeError, highestOfSource } from './plain-pressures.js';
+import { ofSwitches, ratings, readingsInForce, requiredPressure, seesClamps, settingOf } from './plain-pressures.js';
+import { shutsIn, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -30,20 +31,27 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
   const typed = facts.settings.inUse?.resetPointPa ?? null;
   const setPoint = facts.settings.inUse?.setPointPa ?? null;
   const reset = typed === null ? null : Math.min(typed, setPoint ?? typed);
-  const loss = times(decayRate(facts), reaction);
-  const part = compare({
-    part: 'reset point',
-    demand: required.atLeast + known(loss),
-    capacity: add(reset, -known(accuracy)),
-    tolerances: [accuracy],
-    spreads: requiredSpreads(facts),
-    gauge: gaugeError(facts),
-    gaugeOn: 'capacity',
-    asked: facts.marginsAsked['holds-workpiece'],
-    isIncomplete: !required.isComplete || loss === null || setPoint === null,
-  });
+  const after = (part: string, loss: number | null) =>
+    compare({
+      part,
+      demand: required.atLeast + known(loss),
+      capacity: add(reset, -known(accuracy)),
+      tolerances: [accuracy],
+      spreads: requiredSpreads(facts),
+      gauge: gaugeError(facts),
+      gaugeOn: 'capacity',
+      asked: facts.marginsAsked['holds-workpiece'],
+      isIncomplete: !required.isComplete || loss === null || setPoint === null,
+    });
+  const burst = burstRate(facts);
   const unheld = facts.operations.some(({ unheldCase }) => unheldCase !== undefined);
-  return worst([part, ...blindness(facts), ...(unheld ? [stands('fails', 'no pressure holds it')] : [])]);
+  return worst([
+    after('reset point', times(decayRate(facts), reaction)),
+    // A hose whose flow nobody has typed is told of beside the check.
+    ...(burst === 'not typed' ? [] : [after('burst hose', times(burst, reaction))]),
+    ...blindness(facts),
+    ...(unheld ? [stands('fails', 'no pressure holds it')] : []),
+  ]);
 }
 
 /** 2: set point + accuracy <= lowest of the setting. A starved pump has no tolerance of its setting in it. */
@@ -67,9 +75,11 @@ export function noNuisanceStop(facts: CircuitFacts): Verdict {
 function againstRatings(
   facts: CircuitFacts,
   which: 'setting-within-rating' | 'highest-within-rating',
-  part: { name: string; demand: number | null; tolerances: (number | null)[]; gauge: number | null; onUnclamp?: true },
+  part: { name: string; demand: number | null; tolerances: (number | null)[]; gauge: number | null; on?: BlockedLine },
 ): Verdict {
-  const list = ratings(facts).filter(({ isOnUnclampLine }) => part.onUnclamp !== true || isOnUnclampLine);
+  const list = ratings(facts).filter((one) =>
+    part.on === undefined ? true : part.on === 'unclamp' ? one.isOnUnclampLine : one.isOnClampLine,
+  );
   const rated = list.map(({ ratedPa }) => ratedPa).filter((pa) => pa !== null);
   return compare({
     part: part.name,
@@ -96,22 +106,36 @@ export function settingWithinRating(facts: CircuitFacts): Verdict {
 const area = (boreM: number | null, rodM: number | null): number | null =>
   boreM === null || rodM === null ? null : (Math.PI / 4) * (boreM ** 2 - rodM ** 2);
 
-/** Greatest A_piston / A_annulus of what acts both ways: rod side with its port blocked (`rod-side-intensification`). */
-function greatestAreaRatio(facts: CircuitFacts): { atLeast: number; isComplete: boolean } {
+type BlockedLine = 'clamp' | 'unclamp';
+/**
+ * Greatest ratio of areas, the side that is pressed upon over the side that is shut in, of what acts both ways (`rod-side-intensification`).
+ * A swing clamp has its rod on the clamp line, what pushes on the unclamp line, what nobody has described on either. null: nothing is there.
+ */
+function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: number; isComplete: boolean } | null {
   const ofElements = (facts.fixture?.elements ?? [])
-    .filter(({ kind, acting }) => kind === 'clamp' && acting === 'double')
-    .map(({ boreM, rodM }) => ({ boreM, rodM }));
+    .filter(({ kind, acting }) => kind !== 'locator' && acting === 'double')
+    .map(({ kind, form, boreM, rodM }) => {
+      const rodOn =
+        kind === 'support' ? 'unclamp' : form === 'swing-clamp' ? 'clamp' : form === null ? line : 'unclamp';
+      return { boreM, rodM, rodOn };
+    });
   const ofComponents = facts.components
     .filter(({ kind, lineFunctions }) => kind.endsWith('clamp') && lineFunctions.includes('unclamp'))
-    .map((component) => ({ boreM: figure(component, 'bore'), rodM: figure(component, 'rod') }));
+    .map((component) => ({
+      ...{ boreM: figure(component, 'bore'), rodM: figure(component, 'rod') },
+      rodOn: component.kind === 'swing-clamp' ? 'clamp' : 'unclamp',
+    }));
   const all = [...ofElements, ...ofComponents];
-  let [atLeast, isComplete] = [1, true];
-  for (const { boreM, rodM } of all) {
+  if (all.length === 0) return null;
+  const ratios = all.map(({ boreM, rodM, rodOn }) => {
     const [piston, annulus] = [area(boreM, 0), area(boreM, rodM)];
-    if (piston === null || annulus === null) isComplete = false;
-    else atLeast = Math.max(atLeast, piston / annulus);
-  }
-  return { atLeast, isComplete };
+    if (piston === null || annulus === null) return { known: 1, isComplete: rodOn !== line };
+    return { known: rodOn === line ? piston / annulus : annulus / piston, isComplete: true };
+  });
+  return {
+    atLeast: Math.max(...ratios.map((one) => one.known)),
+    isComplete: ratios.every(({ isComplete }) => isComplete),
+  };
 }
 
 /** Of shut-in oil: relieved only by a relief on the clamps' side of what shuts it in. */
@@ -139,36 +163,40 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
   if (shut !== false) {
     const warm = add(high, rise);
     const relief = reliefOfTrapped(facts);
+    // However much it warms up.
+    const isRelieved = relief !== null && (warm === null || relief < warm);
     parts.push(
       shut === null
         ? stands('unproven', 'shut-in oil')
         : againstRatings(facts, 'highest-within-rating', {
             name: 'shut-in oil',
-            demand: warm === null ? null : Math.min(warm, relief ?? warm),
-            tolerances: relief !== null && warm !== null && relief < warm ? [] : [tolerancePa],
-            gauge: relief !== null && warm !== null && relief < warm ? 0 : gauge,
+            demand: isRelieved ? relief : warm,
+            tolerances: isRelieved ? [] : [tolerancePa],
+            gauge: isRelieved ? 0 : gauge,
           }),
     );
   }
-  if (facts.circuit.unclampLineCanBlock !== false) {
-    const ratio = greatestAreaRatio(facts);
+  const lines: BlockedLine[] = [
+    ...(facts.circuit.unclampLineCanBlock === false ? [] : (['unclamp'] as const)),
+    ...(clampLineCanBlock(facts) ? (['clamp'] as const) : []),
+  ];
+  for (const line of lines) {
+    const ratio = greatestAreaRatio(facts, line);
+    if (ratio === null) continue;
+    // A relief of the clamp line itself holds it, whatever presses.
+    const relieved = line === 'clamp' ? (reliefOfTrapped(facts) ?? Infinity) : Infinity;
     // The setting is reached for certain; the source's own highest where it is higher, or known at all.
     const blocked = (pa: number | null) =>
       againstRatings(facts, 'highest-within-rating', {
-        ...{
-          name: 'blocked unclamp line',
-          demand: times(pa, ratio.atLeast),
-          tolerances: [],
-          gauge: ratio.isComplete ? 0 : null,
-          onUnclamp: true,
-        },
+        name: `blocked ${line} line`,
+        demand: pa === null ? null : Math.min(relieved, pa * ratio.atLeast),
+        tolerances: [],
+        gauge: ratio.isComplete ? 0 : null,
+        on: line,
       });
     const atSetting = blocked(high);
     const atSource = bound(blocked(source === null ? null : Math.max(source, known(high))));
-    const decides = isBoundOnly && atSetting.status === 'fails' ? atSetting : atSource;
-    // Not known to be kept open counts as able to block: it can fail by that, not hold.
-    const isUnknown = facts.circuit.unclampLineCanBlock === null && (ratio.atLeast > 1 || !ratio.isComplete);
-    parts.push(isUnknown && decides.status !== 'fails' ? stands('unproven', decides.part) : decides);
+    parts.push(isBoundOnly && atSetting.status === 'fails' ? atSetting : atSource);
   }
   const relief = facts.components.find(({ kind }) => kind === 'relief-valve');
   if (relief !== undefined) {

@@ -92,25 +92,36 @@ export interface Rating {
   name: string;
   ratedPa: number | null;
   isOnUnclampLine: boolean;
+  isOnClampLine: boolean;
+}
+/** What temperature, bend and age leave of a hose, each as typed. */
+function derated(component: Component): number | null {
+  const shares = ['temperatureDerating', 'bendDerating', 'ageDerating'].map((name) => figure(component, name) ?? 1);
+  const left = shares.reduce((product, share) => product * Math.min(1, share), 1);
+  return times(figure(component, 'ratedPressure'), left);
 }
 /** Everything that sees pressure, each by its own rating; what lies in the tank line alone, and a locator, see none. */
 export function ratings(facts: CircuitFacts): Rating[] {
   const { fixture } = facts;
   const ofFixture =
-    fixture === null ? [] : [{ name: fixture.name, ratedPa: fixture.ratedPressurePa, isOnUnclampLine: true }];
+    fixture === null
+      ? []
+      : [{ name: fixture.name, ratedPa: fixture.ratedPressurePa, isOnUnclampLine: true, isOnClampLine: true }];
   const ofElements = (fixture?.elements ?? [])
     .filter(({ kind }) => kind !== 'locator')
     .map(({ name, ratedPressurePa, acting }) => ({
       name,
       ratedPa: ratedPressurePa,
       isOnUnclampLine: acting === 'double',
+      isOnClampLine: true,
     }));
   const ofComponents = facts.components
     .filter(({ lineFunctions }) => lineFunctions.some((line) => PRESSURED.includes(line)))
     .map((component) => ({
       name: component.name,
-      ratedPa: figure(component, 'ratedPressure'),
+      ratedPa: derated(component),
       isOnUnclampLine: component.lineFunctions.includes('unclamp'),
+      isOnClampLine: component.lineFunctions.includes('clamp'),
     }));
   return [...ofFixture, ...ofElements, ...ofComponents];
 }
@@ -134,7 +145,7 @@ export function highestOfSource(facts: CircuitFacts): { pa: number | null; isBou
 }
 
 /** A check valve on the way from the supply to the clamps, said or fitted. */
-function isBehindCheck(facts: CircuitFacts): boolean {
+export function isBehindCheck(facts: CircuitFacts): boolean {
   const fitted = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
   const onTheWay = fitted.filter(
     ({ lineFunctions: lines }) => lines.length === 0 || lines.includes('supply') || lines.includes('clamp'),
@@ -168,6 +179,14 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
   return isCheckHeld === false ? true : null;
 }
 
+/** The clamp line can be shut while oil presses on the unclamp side: nobody has said that no line can, or something shuts the clamps off. */
+export function clampLineCanBlock(facts: CircuitFacts): boolean {
+  const { unclampLineCanBlock, isDecoupled, isCheckHeld, canTrap, id } = facts.circuit;
+  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
+  const isOpen = !isBehindCheck(facts) && !isCentred && (isCheckHeld === false || canTrap === false);
+  return !(unclampLineCanBlock === false && isDecoupled !== true && isOpen);
+}
+
 /**
  * Fall of pressure in Pa/s, from what was measured with the supply shut off and the fixture that is fitted. Through a laminar gap it grows
  * with the pressure; below the setting of the reading it is taken as it was.
@@ -178,4 +197,41 @@ export function decayRate(facts: CircuitFacts): number | null {
   if (readings === null || setting === null || readings.fixtureId !== (facts.fixture?.id ?? null)) return null;
   if (readings.decayPa === null || readings.decayDurationS === null || readings.settingPa === null) return null;
   return (readings.decayPa / readings.decayDurationS) * Math.max(1, setting / readings.settingPa);
+}
+
+/**
+ * Fall of pressure in Pa/s once a hose bursts whose flow was typed: q / (V / K + swelling of hoses), V line and strokes on the side that clamps.
+ * A hose of the supply counts where no check valve shuts the clamps off.
+ */
+export function burstRate(facts: CircuitFacts): number | null | 'not typed' {
+  const hoses = facts.components.filter(({ kind }) => kind === 'hose');
+  const exposed = hoses.filter(
+    ({ lineFunctions: lines }) => lines.includes('clamp') || (lines.includes('supply') && !isBehindCheck(facts)),
+  );
+  const flows = exposed.map((hose) => figure(hose, 'burstFlow')).filter((flow) => flow !== null);
+  if (flows.length === 0) return 'not typed';
+  const modulus = facts.powerUnit.oilBulkModulusPa;
+  if (modulus === null) return null;
+  let [volume, swelling] = [0, 0];
+  const pieces = facts.components.filter(
+    ({ kind, lineFunctions }) => (kind === 'hose' || kind === 'tube') && lineFunctions.includes('clamp'),
+  );
+  for (const piece of pieces) {
+    const inner =
+      piece.kind === 'hose'
+        ? known(figure(piece, 'innerDiameter'))
+        : known(figure(piece, 'outerDiameter')) - 2 * known(figure(piece, 'wall'));
+    const own = (Math.PI / 4) * inner ** 2 * known(figure(piece, 'length'));
+    const expansion = figure(piece, 'expansionModulus');
+    volume += own;
+    if (piece.kind === 'hose' && expansion !== null) swelling += own / expansion;
+  }
+  for (const element of facts.fixture?.elements ?? []) {
+    if (element.kind === 'locator') continue;
+    const { boreM, rodM, strokeM, quantity } = element;
+    const mayPull = element.kind === 'clamp' && (element.form === null || element.form === 'swing-clamp');
+    const rod = mayPull ? (rodM ?? boreM) : 0;
+    volume += quantity * (Math.PI / 4) * (known(boreM) ** 2 - known(rod) ** 2) * known(strokeM);
+  }
+  return Math.max(...flows) / (volume / modulus + swelling);
 }

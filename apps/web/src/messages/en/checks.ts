@@ -26,6 +26,8 @@ export const checkMessages = {
   'check.holds-workpiece.holds': 'Needed: {demand}. The machine stops before the pressure falls below {capacity}.',
   'check.holds-workpiece.below-required':
     '{subject} needs {demand}; the machine may not stop before the pressure has fallen to {capacity}.',
+  'check.holds-workpiece.burst-hose':
+    'If {subject} bursts, {demand} would be needed; the machine stops at {capacity}. A check valve between hose and clamps holds them.',
   'check.holds-workpiece.switch-senses-supply':
     'The pressure switch senses the supply before a check valve. What the clamps lose behind it, it does not see.',
   'check.holds-workpiece.no-pressure-holds':
@@ -235,6 +237,10 @@ export const checkMessages = {
   'check.part.inside-margin': 'inside the margin asked for',
   'check.part.gauge-error-decides': 'decided by the gauge’s error',
   'check.part.missing': 'not known',
+  'check.part.below-required': 'too low when the machine stops',
+  'check.part.probability-too-low': 'holds less often than asked',
+  'check.part.no-pressure-holds': 'no pressure holds it',
+  'check.part.burst-hose': 'lets the clamps go if it bursts, without a check valve between it and them',
   'check.part.clamps-too-slowly': 'too slow',
   'check.part.switch-before-contact': 'the switch makes before contact',
   'check.part.switch-senses-supply': 'the switch senses the supply alone',

@@ -1,0 +1,35 @@
+/** Circuits of the tests' own builder, for benchmarks: its sources are TypeScript, and only their types are taken away. */
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import ts from 'typescript';
+
+const TESTS = path.join(path.dirname(fileURLToPath(import.meta.url)), '../test');
+const SOURCES = ['facts-builder', 'proof-builder', 'ladder-builder'];
+
+/** Seeded circuits of which every time is computed, so that none is spared its transient: pumps, oil and lines are all known. */
+export async function listWholeCircuits(count) {
+  const folder = mkdtempSync(path.join(tmpdir(), 'kedge-bench-'));
+  try {
+    writeFileSync(path.join(folder, 'package.json'), '{ "type": "module" }');
+    for (const name of SOURCES) {
+      const source = readFileSync(path.join(TESTS, `${name}.ts`), 'utf8');
+      const { outputText } = ts.transpileModule(source, {
+        compilerOptions: { module: ts.ModuleKind.ESNext, target: ts.ScriptTarget.ES2022 },
+      });
+      writeFileSync(path.join(folder, `${name}.js`), outputText);
+    }
+    const { aRandomCircuit } = await import(pathToFileURL(path.join(folder, 'facts-builder.js')).href);
+    const { actuate } = await import('../dist/circuit-checks/actuation.js');
+    const { toMovementInput } = await import('../dist/circuit-facts/movement-input.js');
+    const whole = [];
+    for (let seed = 0; whole.length < count; seed += 1) {
+      const facts = aRandomCircuit(seed);
+      if (actuate(toMovementInput(facts).actuation).warm !== null) whole.push(facts);
+    }
+    return whole;
+  } finally {
+    rmSync(folder, { recursive: true, force: true });
+  }
+}

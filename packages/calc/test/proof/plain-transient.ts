@@ -1,0 +1,128 @@
+/**
+ * The clamping stroke of a circuit a second time, plainly: steps of a quarter of a millisecond, each solved backwards for the one pressure at the cylinders
+ * that fits what the pump gives, what the cylinders take and what oil and hoses give way by. No error control, no derivative, no order.
+ */
+import type { ActuationGroup, ActuationInput } from '../../src/circuit-checks/actuation.types.js';
+
+const STEP_S = 2.5e-4;
+const LONGEST_S = 5;
+const ATMOSPHERE = 101_325;
+const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
+const circle = (diameterM: number): number => (Math.PI / 4) * diameterM ** 2;
+
+/** Where something that falls with x passes zero between two ends, by false position (Illinois); the end that it does not pass. */
+function findZero(low: number, high: number, of: (x: number) => number): number {
+  let [from, to, above, below] = [low, high, of(low), of(high)];
+  if (above <= 0) return low;
+  if (below >= 0) return high;
+  let side = 0;
+  for (let count = 0; count < 60 && to - from > 1e-9 * high; count += 1) {
+    const x = (from * below - to * above) / (below - above);
+    const value = of(x);
+    if (value === 0) return x;
+    if (value > 0) {
+      [from, above] = [x, value];
+      if (side > 0) below /= 2;
+      side = 1;
+    } else {
+      [to, below] = [x, value];
+      if (side < 0) above /= 2;
+      side = -1;
+    }
+  }
+  return from;
+}
+
+/** Times of the last contact and of the switch, with oil of a viscosity and the air set. */
+export function followPlainly(input: ActuationInput, nu: number): { contactS: number; switchS: number } {
+  const { lines, pump, oil, valve, flowControls = [], sequenceValves = [] } = input;
+  const density = Number(oil.densityKgPerM3);
+  const lineLoss = (line: keyof ActuationInput['lines']): number =>
+    sum(
+      lines[line].map(
+        (one) => (128 * nu * density * Number(one.lengthM)) / (Math.PI * Number(one.innerDiameterM) ** 4),
+      ),
+    );
+  const valveLoss = Number(valve?.lossAtRatedFlowPa) / Number(valve?.ratedFlowM3PerS);
+  const limitOf = (way: 'toCylindersM3PerS' | 'fromCylindersM3PerS', ...of: string[]): number =>
+    Math.min(Infinity, ...flowControls.filter(({ line }) => of.includes(line)).map((one) => Number(one[way])));
+  const [freeFlow, stall] = [Number(pump.freeFlowM3PerS), Number(pump.stallPressurePa)];
+  const [supply, way] = [lineLoss('supply'), valveLoss + lineLoss('clamp')];
+  const returnLoss = lineLoss('unclamp') + valveLoss + lineLoss('tank');
+  const inflow = limitOf('toCylindersM3PerS', 'supply', 'clamp');
+  const outflow = limitOf('fromCylindersM3PerS', 'unclamp', 'tank');
+  const opening = Math.max(0, ...sequenceValves.map((one) => Number(one.openingPressurePa)));
+
+  const sides = (group: ActuationGroup): [number, number] => {
+    const [piston, annulus] = [circle(Number(group.boreM)), circle(Number(group.boreM)) - circle(Number(group.rodM))];
+    if (group.acting === 'single') return [piston, 0];
+    return group.pulls === true ? [annulus, piston] : [piston, annulus];
+  };
+  const movers = input.groups.map((group) => {
+    const [drive, back] = sides(group);
+    const spring = group.acting === 'single' ? Number(group.springForceN) : Number(input.returnPressurePa) * back;
+    return { ...group, drive, back, holdN: Number(group.frictionN) + spring, x: 0, stroke: Number(group.strokeM) };
+  });
+
+  /** The pump against its own straight line and the loss on the way, and no more than a control lets through. */
+  const pumpFlow = (pa: number): number =>
+    Math.min(inflow, Math.max(0, (stall - pa) / (stall / freeFlow + supply + way)));
+  /** What a group would do at a pressure before it, one behind it, and a share of its valve's opening. */
+  const speedOf = (mover: (typeof movers)[number], pa: number, backPa: number): number => {
+    if (mover.x >= mover.stroke) return 0;
+    const share = mover.isSequenced === true && opening > 0 ? Math.min(1, Math.max(0, (pa / opening - 1) / 0.01)) : 1;
+    return Math.max(
+      0,
+      (share * (pa * mover.drive - backPa * mover.back - mover.holdN)) / Number(mover.viscousFrictionNsPerM),
+    );
+  };
+  const outOf = (pa: number, backPa: number): number =>
+    sum(movers.map((mover) => mover.count * mover.back * speedOf(mover, pa, backPa)));
+  const backAt = (pa: number): number => {
+    if (outOf(pa, 0) === 0) return 0;
+    const byLoss = findZero(0, 10 * pa, (backPa) => returnLoss * outOf(pa, backPa) - backPa);
+    return outOf(pa, byLoss) > outflow ? findZero(0, 10 * pa, (backPa) => outOf(pa, backPa) - outflow) : byLoss;
+  };
+  const line = lines.clamp.map((one) => {
+    const volume = circle(Number(one.innerDiameterM)) * Number(one.lengthM);
+    return { volume, widening: one.isHose ? volume / Number(one.expansionModulusPa) : 0 };
+  });
+  const [lineVolume, widening] = [sum(line.map((one) => one.volume)), sum(line.map((one) => one.widening))];
+  /** Share of its volume that a mixture has left at a pressure. */
+  const left = (pa: number): number => {
+    const [a, k] = [Number(oil.airFraction), Number(oil.bulkModulusPa)];
+    return (1 - a) * Math.exp(-pa / k) + a * (ATMOSPHERE / (pa + ATMOSPHERE)) ** (1 / 1.4);
+  };
+  const places = { pump: 0, manifold: supply, 'clamp-line': Infinity } as const;
+  /** Pressure where the switch senses. */
+  const sensed = (pa: number): number => {
+    const before = places[input.switchAt ?? 'manifold'];
+    const flow = pumpFlow(pa);
+    return before === Infinity ? pa : stall - (stall / freeFlow) * flow - before * flow;
+  };
+
+  let [pa, timeS, contactS, switchS] = [0, 0, Infinity, Infinity];
+  while (timeS < LONGEST_S && (contactS === Infinity || switchS === Infinity)) {
+    const before = pa;
+    const volume = lineVolume + sum(movers.map((mover) => mover.count * mover.drive * mover.x));
+    const springs = sum(
+      movers.map((mover) =>
+        mover.x >= mover.stroke ? (mover.count * mover.drive ** 2) / Number(mover.contactStiffnessNPerM) : 0,
+      ),
+    );
+    // Oil that came in is where the cylinders went, in what the oil gave way by, and in the springs of contact.
+    const surplus = (next: number): number => {
+      const backPa = backAt(next);
+      const taken = sum(movers.map((mover) => mover.count * mover.drive * speedOf(mover, next, backPa)));
+      const given = volume * Math.log(left(before) / left(next)) + (widening / lineVolume) * volume * (next - before);
+      return (pumpFlow(next) - taken) * STEP_S - given - springs * (next - before);
+    };
+    pa = findZero(before, stall, surplus);
+    const backPa = backAt(pa);
+    for (const mover of movers) mover.x = Math.min(mover.stroke, mover.x + STEP_S * speedOf(mover, pa, backPa));
+    timeS += STEP_S;
+    if (contactS === Infinity && movers.every(({ x, stroke }) => x >= stroke)) contactS = timeS;
+    if (switchS === Infinity && sensed(pa) >= Number(input.switchRisingPa)) switchS = timeS;
+  }
+  return { contactS, switchS };
+}
