@@ -4,7 +4,7 @@ import tseslint from 'typescript-eslint';
 const rootDir = fileURLToPath(new URL('../..', import.meta.url));
 
 /** Which configuration a file's types come from; tests of every workspace are in the one of `test`. */
-const PROJECTS = ['packages/*/tsconfig.json', 'apps/*/tsconfig.json', 'test/tsconfig.json'];
+const PROJECTS = ['packages/*/tsconfig.json', 'apps/*/tsconfig.json', 'prisma/tsconfig.json', 'test/tsconfig.json'];
 
 /** Files that compute or store: SI base units inside, the unit last in the name. */
 const SI_FILES = ['packages/{calc,contracts,drawing}/src/**/*.ts', 'apps/api/src/**/*.ts'];

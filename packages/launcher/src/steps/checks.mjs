@@ -14,7 +14,7 @@ const CODE = ['apps', 'packages', 'prisma', 'test'];
 const CONFIG = path.join('packages', 'config');
 
 /** Workspaces whose types the build of the packages has not checked already. */
-const TYPED = ['packages/launcher', 'apps/api', 'apps/web', 'test'];
+const TYPED = ['packages/launcher', 'packages/calc/tsconfig.tools.json', 'prisma', 'apps/web', 'test'];
 
 /** @typedef {{ passed: number, failed: number }} Counts */
 
