@@ -58,9 +58,9 @@ function toFile(head: Head, rows: Row[]): SheetFile {
   const sheets = head.sheets.map((sheet) => {
     // Kept before rows had lines of their own, and merged cells their values.
     if (Array.isArray(sheet.rows)) return filled({ ...sheet, rows: sheet.rows });
-    const own = rows.slice(from, from + sheet.rows);
+    const sheetRows = rows.slice(from, from + sheet.rows);
     from += sheet.rows;
-    return { ...sheet, rows: own };
+    return { ...sheet, rows: sheetRows };
   });
   return { ...head, sheets };
 }

@@ -86,12 +86,12 @@ export function OpenApiReader() {
       />
       <Loaded query={query}>
         {(document) => {
-          const found = listOperations(document).filter((operation) =>
+          const matching = listOperations(document).filter((operation) =>
             `${operation.method} ${operation.path} ${operation.summary} ${operation.area}`
               .toLowerCase()
               .includes(search),
           );
-          const areas = [...new Set(found.map((operation) => operation.area))];
+          const areas = [...new Set(matching.map((operation) => operation.area))];
           const schemas =
             isRecord(document) && isRecord(document['components']) ? document['components']['schemas'] : null;
           return (
@@ -102,10 +102,10 @@ export function OpenApiReader() {
                 value={get('search') ?? ''}
                 onChange={(text) => set({ search: text })}
               />
-              {found.length === 0 ? <StateNote title={t('reference.none')} /> : null}
+              {matching.length === 0 ? <StateNote title={t('reference.none')} /> : null}
               {areas.map((area) => (
                 <Sheet key={area} title={area}>
-                  {found
+                  {matching
                     .filter((operation) => operation.area === area)
                     .map((operation) => (
                       <OperationEntry key={operation.id} operation={operation} />

@@ -143,8 +143,8 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
     const code = unread[path];
     const label = toWords(path);
     if (code !== undefined) return t.find(`fieldProblem.${code}`, { label }) ?? t('problem.unknown');
-    const found = canRun ? outcome.refusal?.find((problem) => problem.field === path) : undefined;
-    return found === undefined ? null : toRefusalText(t, found, label);
+    const problem = canRun ? outcome.refusal?.find((problem) => problem.field === path) : undefined;
+    return problem === undefined ? null : toRefusalText(t, problem, label);
   };
 
   return (

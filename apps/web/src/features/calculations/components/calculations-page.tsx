@@ -38,12 +38,12 @@ export function CalculationsPage() {
             .filter((word) => word !== '');
           const described: readonly unknown[] = data.items;
           const known = described.filter(isCalculationDescription);
-          const found = known.filter((item) => {
+          const matching = known.filter((item) => {
             const text = `${item.id} ${item.title} ${item.summary} ${Object.keys(item.inputs).join(' ')}`.toLowerCase();
             return words.every((word) => text.includes(word));
           });
-          const groups = [...new Set(found.map((item) => item.group))];
-          if (found.length === 0)
+          const groups = [...new Set(matching.map((item) => item.group))];
+          if (matching.length === 0)
             return <StateNote title={t('calculations.none')}>{t('calculations.noneText')}</StateNote>;
           return (
             <div className={styles['groups']}>
@@ -51,7 +51,7 @@ export function CalculationsPage() {
                 <Sheet key={group} title={t.find(`calculationGroup.${group}`) ?? group}>
                   <div className={styles['group']}>
                     <ul>
-                      {found
+                      {matching
                         .filter((item) => item.group === group)
                         .map((item) => (
                           <li key={item.id}>

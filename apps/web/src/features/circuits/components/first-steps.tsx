@@ -13,10 +13,10 @@ import styles from './fleet.module.css';
 export function FirstSteps() {
   const t = useTranslate();
   const may = useMay();
-  const one = { query: { limit: 1 } };
-  const types = useApiPages(routes.componentTypes.list, one);
-  const customers = useApiPages(routes.customers.list, one);
-  const machines = useApiPages(routes.machines.list, one);
+  const firstOnly = { query: { limit: 1 } };
+  const types = useApiPages(routes.componentTypes.list, firstOnly);
+  const customers = useApiPages(routes.customers.list, firstOnly);
+  const machines = useApiPages(routes.machines.list, firstOnly);
   const machine = machines.items[0];
   const steps: { key: string; title: MessageKey; text: MessageKey; href: string; hasSome: boolean | null }[] = [
     {

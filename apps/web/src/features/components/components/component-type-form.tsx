@@ -81,10 +81,13 @@ export function ComponentTypeForm({
 }) {
   const t = useTranslate();
   const params = { id: type.id };
-  const own = useFields(type.kind);
+  const figureFields = useFields(type.kind);
   const fields = useMemo(
-    () => ({ ...own, reason: area({ label: 'settings.reason', hint: 'componentTypes.reasonHint', isRequired: true }) }),
-    [own],
+    () => ({
+      ...figureFields,
+      reason: area({ label: 'settings.reason', hint: 'componentTypes.reasonHint', isRequired: true }),
+    }),
+    [figureFields],
   );
   const form = useRecordForm({
     name: `component-type-${type.id}`,

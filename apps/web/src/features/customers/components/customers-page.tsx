@@ -22,10 +22,10 @@ const countNeed = (customer: Customer): number =>
 /** What each of a customer's circuits says, without those that hold. */
 export function CircuitCounts({ customer }: { customer: Customer }) {
   const t = useTranslate();
-  const told = STATUSES.filter((status) => status !== 'holds' && (customer.circuits[status] ?? 0) > 0);
+  const troubling = STATUSES.filter((status) => status !== 'holds' && (customer.circuits[status] ?? 0) > 0);
   if (Object.keys(customer.circuits).length === 0) return t('customers.noCircuit');
-  if (told.length === 0) return <Status status="holds">{t('customers.allHold')}</Status>;
-  return told.map((status) => (
+  if (troubling.length === 0) return <Status status="holds">{t('customers.allHold')}</Status>;
+  return troubling.map((status) => (
     <span key={status}>
       <Status status={status}>
         {customer.circuits[status]} {t(`status.${status}`)}

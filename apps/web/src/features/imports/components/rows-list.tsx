@@ -48,14 +48,14 @@ function RowDetail({ row }: { row: ImportRow }) {
 }
 
 /** Row by row, refused ones first in view when there are any. */
-export function RowsList({ one }: { one: Import }) {
+export function RowsList({ one: current }: { one: Import }) {
   const t = useTranslate();
   const { get, set } = useUrlState();
-  const fallback: Shown = (one.counts?.rows.refused ?? 0) > 0 ? 'refused' : 'all';
+  const fallback: Shown = (current.counts?.rows.refused ?? 0) > 0 ? 'refused' : 'all';
   const shown: Shown = SHOWN.find((value) => value === get('rows')) ?? fallback;
   const outcome: ImportOutcome | undefined = shown === 'all' ? undefined : shown;
   const { query, items } = useApiPages(routes.imports.rows, {
-    params: { id: one.id },
+    params: { id: current.id },
     query: { limit: 50, ...(outcome === undefined ? {} : { outcome }) },
   });
   return (

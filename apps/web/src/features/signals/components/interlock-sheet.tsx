@@ -79,12 +79,12 @@ function Faults({ proof }: { proof: Proof }) {
   // What breaks without a fault is told above.
   const isToldAbove = ({ rule }: Finding): boolean =>
     first?.broken.some((other) => other.fault === 'none' && other.rule === rule) === true;
-  const own = findings.filter(({ name, finding }) => name === first?.name && !isToldAbove(finding));
-  if (own.length === 0) return <p>{t('interlock.noFaultBreaks')}</p>;
+  const faultsOnly = findings.filter(({ name, finding }) => name === first?.name && !isToldAbove(finding));
+  if (faultsOnly.length === 0) return <p>{t('interlock.noFaultBreaks')}</p>;
   return (
     <>
       <p>{t('interlock.faultsText', { name: first?.name ?? '' })}</p>
-      {own.map(({ finding }) => (
+      {faultsOnly.map(({ finding }) => (
         <details key={`${finding.fault} ${finding.rule}`} className={styles['fault']}>
           <summary>
             {t('interlock.underFault', {

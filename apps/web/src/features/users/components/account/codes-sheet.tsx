@@ -96,9 +96,9 @@ export function CodesSetUp({ onCodes, onDone }: { onCodes?: () => void; onDone: 
   const toText = useProblemText();
   const [codes, setCodes] = useState<string[] | null>(null);
   const propose = useApiChange(routes.authenticators.propose);
-  const show = (found: string[]): void => {
+  const show = (newCodes: string[]): void => {
     onCodes?.();
-    setCodes(found);
+    setCodes(newCodes);
   };
   const proposed = propose.data?.data;
   if (codes !== null) return <RecoveryCodes codes={codes} onDone={onDone} />;
