@@ -8,7 +8,7 @@ import { Loaded } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
 import { TextField } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { isCalculationDescription } from '../forms';
 import { nameCalculations } from '../name-calculations';
 import styles from './calculations.module.css';
@@ -48,7 +48,7 @@ export function CalculationsPage() {
           return (
             <div className={styles['groups']}>
               {groups.map((group) => (
-                <Sheet key={group} title={t.find(`calculationGroup.${group}`) ?? group}>
+                <Panel key={group} title={t.find(`calculationGroup.${group}`) ?? group}>
                   <div className={styles['group']}>
                     <ul>
                       {matching
@@ -61,7 +61,7 @@ export function CalculationsPage() {
                         ))}
                     </ul>
                   </div>
-                </Sheet>
+                </Panel>
               ))}
             </div>
           );

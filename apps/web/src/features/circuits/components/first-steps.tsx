@@ -6,7 +6,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import type { MessageKey } from '@/messages';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import styles from './fleet.module.css';
 
 /** What an empty fleet needs first, with the way to each. */
@@ -53,7 +53,7 @@ export function FirstSteps() {
       : []),
   ];
   return (
-    <Sheet title={t('first.title')}>
+    <Panel title={t('first.title')}>
       <ol className={styles['first']}>
         {steps.map((step) => (
           <li key={step.key}>
@@ -63,6 +63,6 @@ export function FirstSteps() {
           </li>
         ))}
       </ol>
-    </Sheet>
+    </Panel>
   );
 }

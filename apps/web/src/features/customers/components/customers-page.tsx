@@ -12,7 +12,7 @@ import { FailedNote } from '@/lib/states';
 import { Status, STATUSES } from '@/lib/status/status';
 import { MoreButton } from '@/lib/more-button';
 import { LoadingNote, StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import { NewCustomerForm } from './customer-form';
 
@@ -103,7 +103,7 @@ export function CustomersPage() {
         </StateNote>
       ) : null}
       {items.length === 0 ? null : (
-        <Sheet label={t('nav.customers')}>
+        <Panel label={t('nav.customers')}>
           <Table
             caption={t('nav.customers')}
             rows={items}
@@ -130,7 +130,7 @@ export function CustomersPage() {
             ]}
           />
           <MoreButton query={query} />
-        </Sheet>
+        </Panel>
       )}
     </>
   );

@@ -9,8 +9,8 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote, useProblemText } from '@/lib/states';
 import { ButtonLink } from '@/ui/button';
 import { LoadingNote, Notice } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 import { FileChooser } from './file-chooser';
 import { MappingStep } from './mapping-step';
 import { OutcomeStep } from './outcome-step';
@@ -94,12 +94,12 @@ export function ImportPage({ id }: { id: string }) {
         under={t(`imports.state.${current.state}`)}
         actions={<ButtonLink href="/imports">{t('imports.newOne')}</ButtonLink>}
       />
-      <StackedSheets>
+      <StackedPanels>
         <Steps current={step} />
         {isRunning ? (
-          <Sheet label={t('nav.jobs')}>
+          <Panel label={t('nav.jobs')}>
             <JobProgress job={job} />
-          </Sheet>
+          </Panel>
         ) : null}
         {hasFailed ? (
           <Notice role="alert">
@@ -108,9 +108,9 @@ export function ImportPage({ id }: { id: string }) {
           </Notice>
         ) : null}
         {step === 'file' && !isRunning ? (
-          <Sheet label={t('imports.step.file')}>
+          <Panel label={t('imports.step.file')}>
             <FileStep one={current} onSent={() => void query.refetch()} />
-          </Sheet>
+          </Panel>
         ) : null}
         {step === 'columns' && !isRunning ? (
           <MappingStep
@@ -126,7 +126,7 @@ export function ImportPage({ id }: { id: string }) {
         {(step === 'trial' || step === 'done') && !isRunning ? (
           <OutcomeStep one={current} onChangeColumns={() => setChanging(true)} onAsked={() => void query.refetch()} />
         ) : null}
-      </StackedSheets>
+      </StackedPanels>
     </>
   );
 }

@@ -9,7 +9,7 @@ import { useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { CheckField } from '@/ui/field';
 import { Notice } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { SheetMapping } from './sheet-mapping';
 import styles from './imports.module.css';
 
@@ -84,7 +84,7 @@ export function MappingStep({
   const hasHiddenColumns = reading.sheets.some((sheet) => sheet.columns.some((column) => column.hidden));
   return (
     <>
-      <Sheet title={t('imports.found')}>
+      <Panel title={t('imports.found')}>
         {current.isRemembered ? <p>{t('imports.remembered')}</p> : null}
         <Notes notes={notes} />
         {hasHiddenRows ? (
@@ -101,7 +101,7 @@ export function MappingStep({
             onChange={(hiddenColumns) => change({ ...mapping, hiddenColumns })}
           />
         ) : null}
-      </Sheet>
+      </Panel>
       {mapping.sheets.map((sheet) => (
         <SheetMapping
           key={sheet.sheet}

@@ -7,7 +7,7 @@ import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import { useNewImport } from '../use-new-import';
 import { FileChooser } from './file-chooser';
@@ -60,7 +60,7 @@ export function OutcomeStep({
   const kinds = IMPORT_ENTITIES.filter((entity) => counts.records[entity] !== undefined);
   return (
     <>
-      <Sheet title={isTried ? t('imports.wouldHappen') : t('imports.happened')}>
+      <Panel title={isTried ? t('imports.wouldHappen') : t('imports.happened')}>
         <dl className={styles['counts']}>
           {OUTCOMES.map((outcome) => (
             <div key={outcome}>
@@ -138,7 +138,7 @@ export function OutcomeStep({
             </div>
           </Notice>
         ) : null}
-      </Sheet>
+      </Panel>
       <RowsList one={current} />
     </>
   );

@@ -8,7 +8,7 @@ import { useUrlState } from '@/lib/url-state';
 import { MoreButton } from '@/lib/more-button';
 import { LoadingNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import styles from './imports.module.css';
 
@@ -59,7 +59,7 @@ export function RowsList({ one: current }: { one: Import }) {
     query: { limit: 50, ...(outcome === undefined ? {} : { outcome }) },
   });
   return (
-    <Sheet title={t('imports.rowsOf')}>
+    <Panel title={t('imports.rowsOf')}>
       <Segments<Shown>
         label={t('imports.show')}
         value={shown}
@@ -92,6 +92,6 @@ export function RowsList({ one: current }: { one: Import }) {
         />
       )}
       <MoreButton query={query} />
-    </Sheet>
+    </Panel>
   );
 }

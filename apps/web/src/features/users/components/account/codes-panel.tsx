@@ -10,7 +10,7 @@ import { Button } from '@/ui/button';
 import { FormActions } from '@/ui/field';
 import { FirstField } from '@/ui/first-field';
 import { Notice } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import styles from './account.module.css';
 
 /** The picture that an authenticator app reads; drawn in the browser, so that the secret goes nowhere else. */
@@ -142,12 +142,12 @@ function Kept({ recoveryCodesLeft }: { recoveryCodesLeft: number }) {
   );
 }
 
-export function CodesSheet() {
+export function CodesPanel() {
   const t = useTranslate();
   const [isKeepingCodes, setKeepingCodes] = useState(false);
   const query = useApi(routes.authenticators.get, {});
   return (
-    <Sheet title={t('codes.title')} note={query.data?.data.isOn === true ? t('codes.on') : t('codes.off')}>
+    <Panel title={t('codes.title')} note={query.data?.data.isOn === true ? t('codes.on') : t('codes.off')}>
       <Loaded query={query}>
         {({ data }) =>
           // The recovery codes stay until somebody says that they are kept, though the codes are on by then.
@@ -158,6 +158,6 @@ export function CodesSheet() {
           )
         }
       </Loaded>
-    </Sheet>
+    </Panel>
   );
 }
