@@ -238,7 +238,7 @@ export const checkMessages = {
   'check.part.switch-before-contact': 'the switch makes before contact',
   'check.part.switch-senses-supply': 'the switch senses the supply alone',
   'check.part.unclamps-too-slowly': 'too slow',
-  'check.part.open-not-proved': 'open is not proved',
+  'check.part.open-not-proved': 'not proved open',
   'check.part.spring-too-weak': 'spring too weak',
   'check.part.supply-too-small': '24 V supply too small',
   'check.part.inrush-too-large': 'inrush too large',

@@ -67,13 +67,13 @@ export const fixtureMessages = {
   'operations.operation': 'Operation',
   'operations.of': 'Operations of {name}',
   'operations.none': 'No operation is recorded',
-  'operations.noneText': 'Without one nobody knows what pressure is required, and nothing can be proven.',
+  'operations.noneText': 'Without an operation nobody knows what pressure is required, and nothing can be proven.',
   'operations.add': 'Add an operation',
   'operations.change': 'Change the operation',
   'operations.changeOf': 'Change operation {number}',
   'operations.changeSave': 'Change from then on',
   'operations.changeMeans':
-    'The operation as it was ends at that moment, and as it is now it begins: the past stays as it was. Sizing records that used it go stale.',
+    'The operation as it was ends at that moment, and the changed one begins: the past stays as it was. Sizing records that used it go stale.',
   'operations.end': 'End the operation',
   'operations.endOf': 'End operation {number}',
   'operations.endMeans':

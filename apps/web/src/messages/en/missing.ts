@@ -8,7 +8,7 @@ export const missingMessages = {
   'missing.timeColdS': 'unclamp time with cold oil, measured or from the figures of the fixture, the oil and the lines',
   'missing.allowedTimeS': 'the time allowed',
   'missing.needsOpenProof': 'whether a loader relies on its being open',
-  'missing.hasOpenProof': 'whether open is proved',
+  'missing.hasOpenProof': 'whether it is proved open',
   'missing.springForceN': 'spring force',
   'missing.springForceN.of': 'spring force of {name}',
   'missing.pistonAreaM2': 'bore',
