@@ -4,7 +4,7 @@ import tseslint from 'typescript-eslint';
 const rootDir = fileURLToPath(new URL('../..', import.meta.url));
 
 /** Which configuration a file's types come from; tests of every workspace are in the one of `test`. */
-const PROJECTS = ['packages/*/tsconfig.json', 'apps/*/tsconfig.json', 'test/tsconfig.json'];
+const PROJECTS = ['packages/*/tsconfig.json', 'apps/*/tsconfig.json', 'prisma/tsconfig.json', 'test/tsconfig.json'];
 
 /** Files that compute or store: SI base units inside, the unit last in the name. */
 const SI_FILES = ['packages/{calc,contracts,drawing}/src/**/*.ts', 'apps/api/src/**/*.ts'];
@@ -38,6 +38,19 @@ const LOST_COUNT = {
   message: 'Wait first, then add: what is read before waiting may be old by then.',
 };
 
+/** Names that say nothing of what they hold; of a function that is one expression they may be a parameter. */
+const EMPTY_NAMES = '/^(of|own|said|told|one|it)$/';
+const EMPTY_NAME = {
+  selector: [
+    `VariableDeclarator > Identifier.id[name=${EMPTY_NAMES}]`,
+    `VariableDeclarator > :matches(ObjectPattern, ArrayPattern) Identifier[name=${EMPTY_NAMES}]:not(Property > .key)`,
+    `:matches(FunctionDeclaration, ClassDeclaration) > Identifier.id[name=${EMPTY_NAMES}]`,
+    `:matches(FunctionDeclaration, FunctionExpression, ArrowFunctionExpression[body.type=BlockStatement]) > .params[name=${EMPTY_NAMES}]`,
+    `:matches(FunctionDeclaration, FunctionExpression, ArrowFunctionExpression[body.type=BlockStatement]) > .params :matches(Property > .value, RestElement > .argument)[name=${EMPTY_NAMES}]`,
+  ].join(', '),
+  message: 'A name says what it holds.',
+};
+
 /** What no file may hold, whatever else its place forbids. */
 const EVERYWHERE = [...TEST_SWITCHES, LOST_COUNT];
 
@@ -55,6 +68,16 @@ const ONE_PARAMETER = {
 };
 
 const OWN_LINES = { max: 450, skipBlankLines: false, skipComments: false };
+
+/** Where every name says what it holds; the calculations' sources and the API's modules follow. */
+const NAMED_FILES = [
+  'apps/web/src/**/*.{ts,tsx}',
+  'packages/calc/{bench,bin,scripts}/*.mjs',
+  'packages/launcher/src/**/*.mjs',
+  'packages/quantity/src/**/*.ts',
+  'prisma/**/*.{mjs,ts}',
+];
+const NAMED_SI_FILES = ['packages/{contracts,drawing}/src/**/*.ts', 'apps/api/src/platform/**/*.ts'];
 
 export default [
   {
@@ -132,6 +155,15 @@ export default [
     files: SI_FILES,
     ignores: ['packages/calc/src/units/**', '**/*.test.ts'],
     rules: { 'no-restricted-syntax': ['error', ...EVERYWHERE, ...SI_NAMES, SI_VARIABLES] },
+  },
+  {
+    files: NAMED_FILES,
+    rules: { 'no-restricted-syntax': ['error', ...EVERYWHERE, EMPTY_NAME] },
+  },
+  {
+    files: NAMED_SI_FILES,
+    ignores: ['**/*.test.ts'],
+    rules: { 'no-restricted-syntax': ['error', ...EVERYWHERE, ...SI_NAMES, SI_VARIABLES, EMPTY_NAME] },
   },
   {
     files: ['packages/{calc,quantity,drawing,planner}/src/**/*.ts'],

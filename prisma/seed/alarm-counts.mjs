@@ -1,3 +1,12 @@
+import { need, needCircuit } from './need.mjs';
+
+/** @typedef {import('./rows.types.js').AlarmCountRow} AlarmCountRow */
+/** @typedef {import('./rows.types.js').LateRows} LateRows */
+/** @typedef {import('./rows.types.js').SourceRow} SourceRow */
+/** @typedef {import('./world.types.js').Circuit} Circuit */
+/** @typedef {import('./world.types.js').Machine} Machine */
+/** @typedef {import('./world.types.js').World} World */
+
 const HOUR = 3_600_000;
 const DAY = 24 * HOUR;
 /** The harbour's gateway is silent for so many days. */
@@ -11,12 +20,19 @@ const LEAK = [0, 1, 0, 1, 1, 2, 1, 2, 3, 2, 4, 3, 5, 4, 6, 7, 6, 8, 9, 11, 12, 1
 /**
  * What gateways reported: counts by the day, and by the hour for the machine whose pallets disturb each other. One gateway has
  * fallen silent, one circuit leaks more and more, one day was reported twice with different numbers.
+ * @param {World} world
  */
 export function buildAlarmCounts(world) {
   const { random, rows, now } = world;
   const midnight = new Date(Math.floor(now.getTime() / DAY) * DAY);
   const began = new Date(now.getTime() - 700 * DAY);
   const silentSince = new Date(midnight.getTime() - SILENT_DAYS * DAY + 14 * HOUR);
+  /**
+   * @param {string} name
+   * @param {Date} heardAt
+   * @param {number} offset of its clock, in seconds
+   * @returns {SourceRow}
+   */
   const source = (name, heardAt, offset) => ({
     id: random.id(began),
     name,
@@ -28,12 +44,16 @@ export function buildAlarmCounts(world) {
   });
   const north = source('Gateway north', new Date(now.getTime() - 4 * 60_000), 0.4);
   const harbour = source('Gateway harbour', silentSince, -41);
-  const leaking = world.machines.find((machine) => machine.spec.story === undefined && machine.circuits.length > 1);
+  const leaking = need(
+    world.machines.find((machine) => machine.spec.story === undefined && machine.circuits.length > 1),
+    'a machine of two pallets that nothing else is told about',
+  );
+  /** @type {LateRows} */
   const late = { source_machines: [], deliveries: [], findings: [], alarm_rules: [], issues: [] };
   world.machines.forEach((machine, index) => {
     const from = index % 5 === 3 && machine !== leaking ? harbour : north;
     late.source_machines.push({
-      ...machine.circuits[0].key,
+      ...needCircuit(machine).key,
       id: random.id(began),
       source_id: from.id,
       external_reference: machine.spec.name,
@@ -54,6 +74,14 @@ export function buildAlarmCounts(world) {
   return { sources: [north, harbour], late };
 }
 
+/**
+ * @param {World} world
+ * @param {Circuit} circuit
+ * @param {SourceRow} source
+ * @param {number} from
+ * @param {number} length
+ * @param {Partial<AlarmCountRow> & Pick<AlarmCountRow, 'clamp_cycles' | 'alarms'>} fields
+ */
 function addCount(world, circuit, source, from, length, fields) {
   world.rows.alarm_counts.push({
     ...circuit.key,
@@ -70,6 +98,12 @@ function addCount(world, circuit, source, from, length, fields) {
   });
 }
 
+/**
+ * @param {World} world
+ * @param {Machine} machine
+ * @param {SourceRow} source
+ * @param {number} until
+ */
 function countMachine(world, machine, source, until) {
   const { random } = world;
   const isShared = machine.spec.story === 'shared-supply';
@@ -85,13 +119,20 @@ function countMachine(world, machine, source, until) {
       const week = Math.floor((until - at - 1) / (7 * DAY));
       const mean = other ? ([0.25, 0.18, 0.1][week] ?? 0) : isShared ? 0 : 0.02;
       const lost = random.count(mean);
+      /** @type {Record<string, number>} */
       const alarms = lost === 0 ? {} : { 'clamping-pressure-lost': lost };
       addCount(world, circuit, source, at, step, { clamp_cycles: cycles, alarms });
     }
   });
 }
 
-/** A leak that grows, a weekend in which the gateway was exchanged, and a day that was counted anew. */
+/**
+ * A leak that grows, a weekend in which the gateway was exchanged, and a day that was counted anew.
+ * @param {World} world
+ * @param {Machine} machine
+ * @param {SourceRow} source
+ * @param {number} until
+ */
 function countLeak(world, machine, source, until) {
   const { random } = world;
   machine.circuits.forEach((circuit, index) => {
@@ -113,7 +154,13 @@ function countLeak(world, machine, source, until) {
   });
 }
 
-/** A receipt an hour over ten days, but for one night. */
+/**
+ * A receipt an hour over ten days, but for one night.
+ * @param {World} world
+ * @param {SourceRow} source
+ * @param {Date} until
+ * @param {LateRows} late
+ */
 function addReceipts(world, source, until, late) {
   for (let hour = 10 * 24; hour >= 0; hour -= 1) {
     if (hour > 140 && hour < 149) continue;
@@ -133,13 +180,27 @@ function addReceipts(world, source, until, late) {
   }
 }
 
+/**
+ * @param {Date} midnight
+ * @param {number} ago
+ */
 const day = (midnight, ago) => midnight.getTime() - ago * DAY;
 
-/** The second pallet's day came twice, with two numbers of the same revision. */
+/**
+ * The second pallet's day came twice, with two numbers of the same revision.
+ * @param {World} world
+ * @param {Machine} machine
+ * @param {SourceRow} source
+ * @param {Date} midnight
+ * @param {LateRows} late
+ */
 function addContradiction(world, machine, source, midnight, late) {
-  const [, circuit] = machine.circuits;
+  const circuit = needCircuit(machine, 1);
   const from = day(midnight, 5);
-  const first = world.rows.alarm_counts.find((row) => row.circuit_id === circuit.id && row.from_at.getTime() === from);
+  const first = need(
+    world.rows.alarm_counts.find((row) => row.circuit_id === circuit.id && row.from_at.getTime() === from),
+    'counts of that day',
+  );
   const cycles = first.clamp_cycles + 12;
   addCount(world, circuit, source, from, DAY, {
     webhook_id: `demo-${from}-again`,
@@ -148,6 +209,11 @@ function addContradiction(world, machine, source, midnight, late) {
     numbers_hash: 2,
     stands: false,
   });
+  /**
+   * @param {string} webhookId
+   * @param {number} clampCycles
+   * @param {string} numbersHash
+   */
   const contender = (webhookId, clampCycles, numbersHash) => ({
     sourceId: source.id,
     webhookId,
@@ -174,7 +240,13 @@ function addContradiction(world, machine, source, midnight, late) {
   });
 }
 
-/** A machine that nobody has named to the gateway yet. */
+/**
+ * A machine that nobody has named to the gateway yet.
+ * @param {World} world
+ * @param {SourceRow} source
+ * @param {Date} midnight
+ * @param {LateRows} late
+ */
 function addStranger(world, source, midnight, late) {
   const at = new Date(world.now.getTime() - 30 * HOUR);
   const interval = {
@@ -199,10 +271,18 @@ function addStranger(world, source, midnight, late) {
   });
 }
 
-/** What the rule opened when the leak's strokes first reached it. */
+/**
+ * What the rule opened when the leak's strokes first reached it.
+ * @param {World} world
+ * @param {Machine} machine
+ * @param {SourceRow} source
+ * @param {Date} midnight
+ * @param {LateRows} late
+ */
 function addIssue(world, machine, source, midnight, late) {
-  const [circuit] = machine.circuits;
+  const circuit = needCircuit(machine);
   const counted = world.rows.alarm_counts.filter((row) => row.circuit_id === circuit.id && row.stands);
+  /** @param {AlarmCountRow} row */
   const sum = (row) => Object.values(row.alarms).reduce((total, count) => total + count, 0);
   const intervals = counted
     .filter((row) => sum(row) * 2 >= RULE.threshold)
@@ -228,8 +308,8 @@ function addIssue(world, machine, source, midnight, late) {
     close_reason: '',
     evidence: {
       rule: { alarmKind: RULE.alarm_kind, threshold: RULE.threshold, windowS: RULE.window_s },
-      total: intervals.reduce((total, one) => total + one.count, 0),
-      most: Math.max(...intervals.map((one) => one.count)),
+      total: intervals.reduce((total, { count }) => total + count, 0),
+      most: Math.max(...intervals.map(({ count }) => count)),
       intervals,
     },
     opened_at: at,

@@ -1,11 +1,23 @@
 import { toCutFigures, toHoldingElements, toStoredElements } from '@repo/api/seeding';
 import { CALCULATION_VERSION, CUTTING_MATERIALS, requiredOfCut } from '@repo/calc';
 import { loadSolver } from '@repo/calc/solver';
+import { need, needCircuit } from './need.mjs';
 import { columns, q } from './quantities.mjs';
+
+/** @typedef {import('./world.types.js').World} World */
+/** @typedef {Parameters<typeof toCutFigures>[0]} Cut as it is sent */
+/** @typedef {{ x: number, y: number, z: number }} Direction */
 
 const UP = { x: 0, y: 0, z: 1 };
 const DOWN = { x: 0, y: 0, z: -1 };
+/** @param {number} value */
 const mm = (value) => ({ value, unit: 'mm' });
+/**
+ * @param {number} x
+ * @param {number} y
+ * @param {number} z
+ * @param {Direction} direction
+ */
 const place = (x, y, z, direction) => ({ x: mm(x), y: mm(y), z: mm(z), direction });
 
 /** Where the pieces of an invented fixture touch a flange of 300 by 200 by 60 mm. */
@@ -25,22 +37,39 @@ const FRICTION = 0.15;
 const MATERIAL = 'gjl-250';
 const STEP_PA = 1000;
 
-/** The first machine of two pallets that nothing else is told about. */
-const findMachine = (world) => world.machines.find(({ spec }) => spec.isPallets && spec.story === undefined);
+/**
+ * The first machine of two pallets that nothing else is told about.
+ * @param {World} world
+ */
+const findMachine = (world) =>
+  need(
+    world.machines.find(({ spec }) => spec.isPallets && spec.story === undefined),
+    'a machine of two pallets',
+  );
 
-/** Gives one fixture its places and an operation whose required pressure is computed from its cut. */
+/**
+ * Gives one fixture its places and an operation whose required pressure is computed from its cut.
+ * @param {World} world
+ */
 export async function addComputedCut(world) {
   const { rows, random } = world;
-  const [circuit] = findMachine(world).circuits;
-  const fixture = rows.fixtures.find(({ id }) => id === circuit.fixture.id);
+  const circuit = needCircuit(findMachine(world));
+  const fixture = need(
+    rows.fixtures.find(({ id }) => id === circuit.fixture.id),
+    'its fixture',
+  );
   fixture.elements = toStoredElements(
     fixture.elements.map((element) => {
       const places = PLACES[element.kind];
       return { ...element, quantity: places.length, frictionCoefficient: FRICTION, places };
     }),
   );
-  const { kc11Pa, mc } = CUTTING_MATERIALS.find(({ id }) => id === MATERIAL);
+  const { kc11Pa, mc } = need(
+    CUTTING_MATERIALS.find(({ id }) => id === MATERIAL),
+    MATERIAL,
+  );
   const points = [50, 90, 130, 170, 210, 250].map((x) => ({ x: mm(x), y: mm(100), z: mm(60) }));
+  /** @type {Cut} */
   const cut = {
     method: 'milling',
     materialGroup: MATERIAL,
@@ -67,6 +96,9 @@ export async function addComputedCut(world) {
     workpieceMass: { value: 12, unit: 'kg' },
     centreOfMass: { x: mm(150), y: mm(100), z: mm(30) },
     gravity: DOWN,
+    otherGravities: [],
+    specificForceSpread: null,
+    frictionSpread: null,
     safetyFactor: 2,
     coneFacets: 8,
   };
@@ -76,7 +108,8 @@ export async function addComputedCut(world) {
     solver: await loadSolver(),
   });
   const at = circuit.fixture.fittedAt;
-  const bar = Math.ceil(result.requiredPressurePa / STEP_PA) / 100;
+  if (result.requiredPressurePa === null) throw new Error('the scenario has a cut that its clamps cannot hold');
+  const requiredBar = Math.ceil(result.requiredPressurePa / STEP_PA) / 100;
   rows.operations.push({
     customer_id: circuit.key.customer_id,
     id: random.id(at),
@@ -86,7 +119,7 @@ export async function addComputedCut(world) {
     tool: 'Face mill 63, six teeth',
     material: 'EN-GJL-250',
     cut: { cut, computed: { ...result, calculationVersion: CALCULATION_VERSION }, typedRequired: null },
-    ...columns('required_pressure', 'pa', q(bar, 'bar')),
+    ...columns('required_pressure', 'pa', q(requiredBar, 'bar')),
     required_basis: 'computed',
     required_source: `operation-required-pressure ${CALCULATION_VERSION}`,
     ...columns('workpiece_limit', 'pa', null),

@@ -1,6 +1,12 @@
-import { columns, q } from './quantities.mjs';
+import { celsius, columns, q } from './quantities.mjs';
 
-/** What the control of a machine does, as somebody has said: sound in every rule. */
+/** @typedef {import('@repo/contracts').ControlBehaviour} ControlBehaviour */
+/** @typedef {import('./rows.types.js').SignalRow} SignalRow */
+
+/**
+ * What the control of a machine does, as somebody has said: sound in every rule.
+ * @type {ControlBehaviour}
+ */
 const BEHAVIOUR = {
   onPressureLoss: 'stop',
   cutNeedsSwitch: true,
@@ -18,7 +24,10 @@ const BEHAVIOUR = {
   manualInterlocked: true,
 };
 
-/** The columns of a machine that its wiring and its interlock are proved from. */
+/**
+ * The columns of a machine that its wiring and its interlock are proved from.
+ * @param {Partial<ControlBehaviour>} [change]
+ */
 export const controlColumns = (change = {}) => ({
   control_voltage_v: 24,
   supply_rating_w: 120,
@@ -26,16 +35,27 @@ export const controlColumns = (change = {}) => ({
   control_load_w: 20,
   control_load_peak_w: 30,
   supply_reserve_ratio: 0.25,
-  ...columns('control_temperature', 'k', { si: 313.15, entered: { value: 40, unit: 'Cel', digits: 0 } }),
+  ...columns('control_temperature', 'k', celsius(40)),
   has_separate_commons: true,
   output_rating_v: 60,
   control_behaviour: { ...BEHAVIOUR, ...change },
 });
 
-/** M-codes, outputs to the coils and the switch's input, with their wires. */
+/**
+ * M-codes, outputs to the coils and the switch's input, with their wires.
+ * @param {import('./world.types.js').World} world
+ * @param {Pick<import('./world.types.js').Machine, 'id'>} machine
+ * @param {import('./world.types.js').Circuit} circuit
+ * @param {number} index of the circuit at its machine
+ * @param {Date} at
+ */
 export function addSignals(world, machine, circuit, index, at) {
   const { random, rows } = world;
   const base = { ...circuit.key, created_at: at, version: 1 };
+  /**
+   * @param {number} number
+   * @param {string} action
+   */
   const code = (number, action) => {
     const id = random.id(at);
     rows.m_codes.push({
@@ -58,6 +78,7 @@ export function addSignals(world, machine, circuit, index, at) {
     is_polarity_right: true,
     is_held_on: true,
   };
+  /** @param {Partial<SignalRow> & Pick<SignalRow, 'direction' | 'name' | 'address'>} fields */
   const signal = (fields) => {
     const id = random.id(at);
     rows.signals.push({

@@ -1,5 +1,15 @@
-/** Twelve invented customers in different trades, sixteen sites in northern Portugal and Galicia. Places are real, firms are not. */
-export const CUSTOMERS = [
+/** @typedef {readonly [name: string, place: string, country: keyof typeof ZONES, latitude: number, longitude: number]} SitePlan */
+/** @typedef {{ name: string, trade: string, sites: readonly SitePlan[] }} CustomerPlan */
+/** @typedef {import('./rows.types.js').CustomerRow} CustomerRow */
+/** @typedef {import('./rows.types.js').SiteRow} SiteRow */
+
+const ZONES = { PT: 'Europe/Lisbon', ES: 'Europe/Madrid' };
+
+/**
+ * Twelve invented customers in different trades, sixteen sites in northern Portugal and Galicia. Places are real, firms are not.
+ * @type {readonly CustomerPlan[]}
+ */
+const CUSTOMERS = [
   {
     name: 'Varzelo Pump Housings',
     trade: 'cast pump housings',
@@ -54,11 +64,16 @@ export const CUSTOMERS = [
   },
 ];
 
-const ZONES = { PT: 'Europe/Lisbon', ES: 'Europe/Madrid' };
 const OPEN = [1, 2, 3, 4, 5].map((weekday) => ({ weekday, from: '07:00', to: weekday === 5 ? '14:00' : '18:00' }));
 
+/**
+ * @param {import('./random.mjs').Random} random
+ * @param {Date} at
+ */
 export function buildCustomers(random, at) {
+  /** @type {CustomerRow[]} */
   const customers = [];
+  /** @type {SiteRow[]} */
   const sites = [];
   for (const { name, trade, sites: places } of CUSTOMERS) {
     const customerId = random.id(at);

@@ -1,7 +1,12 @@
 import { fromStoredElements, toStoredElements } from '@repo/api/seeding';
-import { columns, q } from './quantities.mjs';
+import { bar, columns, q } from './quantities.mjs';
 
-const bar = (value) => q(value, 'bar');
+/** @typedef {import('./quantities.mjs').Quantity} Quantity */
+/** @typedef {import('./rows.types.js').StationRow} StationRow */
+/** @typedef {import('./world.types.js').World} World */
+/** @typedef {Parameters<typeof toStoredElements>[0][number]} Element a clamp, support or locator as it is sent */
+
+/** @type {readonly [name: string, tool: string][]} */
 const OPERATIONS = [
   ['Rough face and bore', 'Face mill 63, six teeth'],
   ['Drill and tap pattern', 'Drill 8.5, tap M10'],
@@ -38,15 +43,45 @@ const SUPPORT = {
   highestLoad: q(2.4, 'kN'),
 };
 
-/** What was typed of each figure; the API stores its SI value beside. */
-const asTyped = (figures) =>
-  Object.fromEntries(Object.entries(figures).map(([name, figure]) => [name, figure.entered ?? figure]));
+/**
+ * @typedef {object} OperationPlan
+ * @property {string} customerId
+ * @property {string} fixtureId
+ * @property {number} number
+ * @property {string} name
+ * @property {string} tool
+ * @property {Date} at
+ * @property {number | null} required bar; null: nobody knows
+ * @property {number} [limit] bar; absent: the workpiece bears any pressure
+ * @property {string} [material]
+ */
 
-/** A fixture with its clamps and supports, fitted to a station from an instant, and the operations that it holds. */
+/**
+ * What was typed of each figure; the API stores its SI value beside.
+ * @param {Record<string, Quantity | string>} figures
+ */
+const asTyped = (figures) =>
+  Object.fromEntries(
+    Object.entries(figures).map(([name, figure]) => [name, typeof figure === 'string' ? figure : figure.entered]),
+  );
+
+/**
+ * A fixture with its clamps and supports, fitted to a station from an instant, and the operations that it holds.
+ * @param {World} world
+ * @param {StationRow} station
+ * @param {Date} at
+ * @param {import('./world.types.js').FixturePlan} plan
+ */
 export function addFixture(world, station, at, { rating, required, limit, notRated, name, reason }) {
   const { random, rows } = world;
   const id = random.id(at);
   world.fixtureCount += 1;
+  /**
+   * @param {Element['kind']} kind
+   * @param {string} name
+   * @param {number} quantity
+   * @param {Record<string, Quantity | string>} figures
+   */
   const element = (kind, name, quantity, figures) => ({ id: random.id(at), kind, name, quantity, ...asTyped(figures) });
   rows.fixtures.push({
     customer_id: station.customer_id,
@@ -77,9 +112,8 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
     recorded_by: world.engineer.id,
     version: 1,
   });
-  const count = random.whole(1, 3);
-  for (let index = 0; index < count; index += 1) {
-    const [operation, tool] = OPERATIONS[index % OPERATIONS.length];
+  const planned = OPERATIONS.slice(0, random.whole(1, 3));
+  for (const [index, [operation, tool]] of planned.entries()) {
     addOperation(world, {
       customerId: station.customer_id,
       fixtureId: id,
@@ -94,6 +128,10 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
   return { id, fittedAt: at };
 }
 
+/**
+ * @param {World} world
+ * @param {OperationPlan} plan
+ */
 export function addOperation(
   world,
   { customerId, fixtureId, number, name, tool, at, required, limit, material = '42CrMo4' },

@@ -5,10 +5,15 @@ import pg from 'pg';
 import { addComputedCut } from './computed-cut.mjs';
 import { buildCustomers } from './customers.mjs';
 import { buildLibrary } from './library.mjs';
+import { need } from './need.mjs';
 import { createRandom } from './random.mjs';
 import { buildScenario } from './scenario.mjs';
 import { buildAlarmCounts } from './alarm-counts.mjs';
-import { asStaff, emptyRows, insertRows, writeRows } from './write.mjs';
+import { asStaff, emptyRows, insertRows, writeTables } from './write.mjs';
+
+/** @typedef {import('@repo/contracts').Role} Role */
+/** @typedef {import('./world.types.js').World} World */
+/** @typedef {{ email: string, role: Role, note: string, displayName: string, userId: string, membershipId: string, customerId: string | null }} Person */
 
 const DAY = 86_400_000;
 const SEED = 20_261_125;
@@ -27,16 +32,37 @@ const MARGINS = {
   'order-and-speed': 0.03,
 };
 
-/** Who can sign in to the demonstration. */
+/**
+ * Who can sign in to the demonstration. An engineer comes first: whatever is recorded, that one has recorded.
+ * @type {readonly { mail: string, role: Role, displayName: string, note: string, customer?: number }[]}
+ */
 const PEOPLE = [
-  ['engineer', 'engineer', 'Ines Tavoa', 'sizes circuits, releases settings'],
-  ['installer', 'installer', 'Rui Calvane', 'enters what was fitted and measured'],
-  ['lead', 'lead', 'Marta Osorde', 'sees what needs a visit'],
-  ['admin', 'administrator', 'Xoel Brandes', 'people and margins'],
-  ['viewer', 'viewer', 'Lidia Varzelo', 'customer: sees the machines of Varzelo Pump Housings'],
-  ['viewer2', 'viewer', 'Breixo Ledrado', 'customer: sees the machines of Ledrado Valve Bodies'],
+  { mail: 'engineer', role: 'engineer', displayName: 'Ines Tavoa', note: 'sizes circuits, releases settings' },
+  { mail: 'installer', role: 'installer', displayName: 'Rui Calvane', note: 'enters what was fitted and measured' },
+  { mail: 'lead', role: 'lead', displayName: 'Marta Osorde', note: 'sees what needs a visit' },
+  { mail: 'admin', role: 'administrator', displayName: 'Xoel Brandes', note: 'people and margins' },
+  {
+    mail: 'viewer',
+    role: 'viewer',
+    displayName: 'Lidia Varzelo',
+    note: 'customer: sees the machines of Varzelo Pump Housings',
+    customer: 0,
+  },
+  {
+    mail: 'viewer2',
+    role: 'viewer',
+    displayName: 'Breixo Ledrado',
+    note: 'customer: sees the machines of Ledrado Valve Bodies',
+    customer: 1,
+  },
 ];
 
+/**
+ * @template Result
+ * @param {string} url
+ * @param {(client: pg.Client) => Promise<Result>} work
+ * @returns {Promise<Result>}
+ */
 async function onConnection(url, work) {
   const client = new pg.Client({ connectionString: url });
   await client.connect();
@@ -47,7 +73,15 @@ async function onConnection(url, work) {
   }
 }
 
-/** The organisation, its people and their sign-ins: written by the owner, since nobody can sign in yet. */
+/**
+ * People and their sign-ins: written by the owner, since nobody can sign in yet.
+ * @param {string} ownerUrl
+ * @param {string} gateUrl
+ * @param {object} input
+ * @param {string} input.organisationId
+ * @param {readonly Person[]} input.people
+ * @param {string} input.passwordHash
+ */
 async function insertPeople(ownerUrl, gateUrl, { organisationId, people, passwordHash }) {
   await onConnection(gateUrl, async (client) => {
     for (const person of people) {
@@ -71,25 +105,32 @@ async function insertPeople(ownerUrl, gateUrl, { organisationId, people, passwor
 
 /**
  * Loads the invented demonstration: an integrator, twelve customers, sixteen sites, forty-four machines, two years of history.
- * The scenario is the same every time but for its dates, which count back from `now`.
+ * The scenario is the same every time but for its dates, which count back from `now`. Throws when a row is refused.
+ * @param {object} input
+ * @param {string} input.ownerUrl
+ * @param {string} input.appUrl
+ * @param {string} input.gateUrl
+ * @param {string} input.password of every login
+ * @param {Date} [input.now]
+ * @returns {Promise<{ organisationId: string, logins: Pick<Person, 'email' | 'role' | 'note'>[] }>}
  */
 export async function loadDemo({ ownerUrl, appUrl, gateUrl, password, now = new Date() }) {
   const random = createRandom(SEED);
   const began = new Date(now.getTime() - 740 * DAY);
   const organisationId = random.id(began);
   const { customers, sites } = buildCustomers(random, began);
-  const people = PEOPLE.map(([mail, role, displayName, note]) => ({
+  const people = PEOPLE.map(({ mail, customer, ...person }) => ({
+    ...person,
     email: `${mail}@demo.example`,
-    role,
-    displayName,
-    note,
     userId: random.id(began),
     membershipId: random.id(began),
-    customerId: role !== 'viewer' ? null : customers[mail === 'viewer' ? 0 : 1].id,
+    customerId: customer === undefined ? null : need(customers[customer], 'the customer of a viewer').id,
   }));
-  const engineer = { id: people[0].membershipId, display_name: people[0].displayName };
+  const author = need(people[0], 'an engineer');
+  const engineer = { id: author.membershipId, display_name: author.displayName };
   const library = buildLibrary(random, began);
   const rows = emptyRows();
+  /** @type {World} */
   const world = {
     random,
     rows,
@@ -129,18 +170,21 @@ export async function loadDemo({ ownerUrl, appUrl, gateUrl, password, now = new 
     await asStaff(client, organisationId, 'administrator', () =>
       insertRows(client, organisationId, 'sources', sources),
     );
-    await asStaff(client, organisationId, 'engineer', () => writeRows(client, organisationId, rows));
-    await asStaff(client, organisationId, 'administrator', async () => {
-      for (const [table, own] of Object.entries(late)) await insertRows(client, organisationId, table, own);
-    });
+    await asStaff(client, organisationId, 'engineer', () => writeTables(client, organisationId, rows));
+    await asStaff(client, organisationId, 'administrator', () => writeTables(client, organisationId, late));
   });
-  await computeAll({ appUrl, gateUrl }, world, { organisationId, person: people[0] });
+  await computeAll({ appUrl, gateUrl }, world, { organisationId, person: author });
   // Last: an organisation without people is a load that was cut short, and is never shown to anybody.
   await insertPeople(ownerUrl, gateUrl, { organisationId, people, passwordHash });
   return { organisationId, logins: people.map(({ email, role, note }) => ({ email, role, note })) };
 }
 
-/** Standings of every circuit, and sizing records of a third of them, by the rules of the API itself. */
+/**
+ * Standings of every circuit, and sizing records of a third of them, by the rules of the API itself.
+ * @param {{ appUrl: string, gateUrl: string }} urls
+ * @param {World} world
+ * @param {{ organisationId: string, person: Person }} as
+ */
 async function computeAll(urls, world, { organisationId, person }) {
   const actor = {
     sessionId: person.membershipId,

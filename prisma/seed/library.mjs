@@ -2,9 +2,19 @@ import { figure } from './quantities.mjs';
 
 const SHEET = 'invented data sheet of the demonstration';
 
+/** @satisfies {SheetFigures} */
 const VALVE = { coilTolerance: [0.1, '1'], coilDuty: [1, '1'], ratedFlow: [20, 'L/min'], lossAtRatedFlow: [6, 'bar'] };
 
-/** The invented integrator's component library. One type lacks its rating on purpose. */
+/** @typedef {keyof typeof TYPES} ComponentTypeKey the short name that the scenario calls a type by */
+/** @typedef {import('@repo/calc/figures').ComponentKind} ComponentKind */
+/** @typedef {Partial<Record<import('@repo/calc/figures').ComponentFigureName, [number, import('./quantities.mjs').Unit]>>} SheetFigures */
+/** @typedef {[kind: ComponentKind, name: string, figures: SheetFigures]} ComponentTypePlan */
+/** @typedef {import('./rows.types.js').ComponentTypeRow & { name: string, figures: object }} ComponentTypeRow */
+
+/**
+ * The invented integrator's component library. One type lacks its rating on purpose.
+ * @satisfies {Record<string, ComponentTypePlan>}
+ */
 const TYPES = {
   pump: [
     'pump',
@@ -103,11 +113,20 @@ const TYPES = {
   supply: ['power-supply', 'Power supply 24 V, 120 W', { ratedPower: [120, 'W'], peakPower: [180, 'W'] }],
 };
 
-/** Component types as rows, and their ids by the short names used in the scenario. */
+const KEYS = /** @type {ComponentTypeKey[]} */ (Object.keys(TYPES));
+
+/**
+ * Component types as rows, and their ids by the short names used in the scenario.
+ * @param {import('./random.mjs').Random} random
+ * @param {Date} at
+ */
 export function buildLibrary(random, at) {
-  const ids = {};
+  /** @type {ComponentTypeRow[]} */
   const rows = [];
-  for (const [key, [kind, name, figures]] of Object.entries(TYPES)) {
+  const ids = /** @type {Record<ComponentTypeKey, string>} */ ({});
+  for (const key of KEYS) {
+    /** @type {ComponentTypePlan} */
+    const [kind, name, figures] = TYPES[key];
     const id = random.id(at);
     ids[key] = id;
     rows.push({

@@ -1,31 +1,47 @@
 import { addSignals, controlColumns } from './control.mjs';
 import { addFixture } from './fixtures.mjs';
-import { columns, figure, q } from './quantities.mjs';
+import { bar, celsius, columns, figure, q } from './quantities.mjs';
+
+/** @typedef {import('./rows.types.js').InstalledComponentRow} InstalledComponentRow */
+/** @typedef {import('./rows.types.js').StationRow} StationRow */
+/** @typedef {import('./library.mjs').ComponentTypeKey} ComponentTypeKey */
+/** @typedef {import('./world.types.js').Circuit} Circuit */
+/** @typedef {import('./world.types.js').CircuitPlan} CircuitPlan */
+/** @typedef {import('./world.types.js').Machine} Machine */
+/** @typedef {import('./world.types.js').MachineSpec} MachineSpec */
+/** @typedef {import('./world.types.js').Settings} Settings */
+/** @typedef {import('./world.types.js').World} World */
+/** @typedef {'supply' | 'tank' | 'clamp' | 'unclamp'} LineFunction */
+/** @typedef {{ power_unit_id: string } | { circuit_id: string }} Place where a component is installed */
+/** @typedef {(what: ComponentTypeKey, where: Place, designation: string, lines: LineFunction[], more?: Partial<InstalledComponentRow>) => InstalledComponentRow} Install */
 
 const DAY = 86_400_000;
-const bar = (value) => q(value, 'bar');
-const SETTINGS = [
-  'setting',
-  'setting_tolerance',
-  'set_point',
-  'reset_point',
-  'air_pressure',
-  'pump_restart',
-  'pump_restart_tolerance',
-];
 
-/** Settings in bar as the columns of a revision. */
-export const settingColumns = (settings) =>
-  Object.assign(
-    {},
-    ...SETTINGS.map((name) => columns(name, 'pa', settings[name] === undefined ? null : bar(settings[name]))),
-  );
+/**
+ * Settings in bar as the columns of a revision.
+ * @param {Settings} settings
+ */
+const settingColumns = (settings) => ({
+  ...columns('setting', 'pa', bar(settings.setting)),
+  ...columns('setting_tolerance', 'pa', bar(settings.setting_tolerance)),
+  ...columns('set_point', 'pa', bar(settings.set_point)),
+  ...columns('reset_point', 'pa', bar(settings.reset_point)),
+  ...columns('air_pressure', 'pa', settings.air_pressure === undefined ? null : bar(settings.air_pressure)),
+  ...columns('pump_restart', 'pa', bar(settings.pump_restart)),
+  ...columns('pump_restart_tolerance', 'pa', bar(settings.pump_restart_tolerance)),
+});
 
+/** @param {number} metres */
 const lengthOf = (metres) => ({ length: figure(metres, 'm', 'measured when it was fitted (invented)') });
 
+/** @type {[string, ...string[]]} */
 const PEOPLE = ['Marta Osorde', 'Rui Calvane', 'Ines Tavoa', 'Xoel Brandes'];
 
-/** Writes the rows of one machine: power unit, stations, circuits, components, fixtures, operations, settings and their history. */
+/**
+ * Writes the rows of one machine: power unit, stations, circuits, components, fixtures, operations, settings and their history.
+ * @param {World} world
+ * @param {MachineSpec} spec
+ */
 export function buildMachine(world, spec) {
   const { random, rows, types, now } = world;
   const { site, name, isPallets, isElectric, wayIn } = spec;
@@ -85,12 +101,13 @@ export function buildMachine(world, spec) {
     ...columns('oil_density', 'kg_per_m3', q(870, 'kg/m3')),
     ...columns('oil_bulk_modulus', 'pa', q(1500, 'MPa')),
     oil_air_fraction: 0.005,
-    ...columns('cold_oil_temperature', 'k', { si: 288.15, entered: { value: 15, unit: 'Cel', digits: 0 } }),
-    ...columns('working_oil_temperature', 'k', { si: 311.15, entered: { value: 38, unit: 'Cel', digits: 0 } }),
+    ...columns('cold_oil_temperature', 'k', celsius(15)),
+    ...columns('working_oil_temperature', 'k', celsius(38)),
     note: '',
     created_at: installedAt,
     version: 1,
   });
+  /** @type {Install} */
   const install = (what, where, designation, lines, more = {}) => {
     const component = {
       ...key,
@@ -124,9 +141,10 @@ export function buildMachine(world, spec) {
   if (!isElectric) install('regulator', unit, 'H0.3', []);
   install(spec.relief ?? 'relief', unit, 'H0.4', ['supply']);
   install('tube', unit, 'H0.5', ['supply', 'tank'], { figures: lengthOf(2.5) });
-  const machine = { id: machineId, name, spec, installedAt, powerUnitId, circuits: [] };
+  const machine = { id: machineId, name, spec, installedAt, powerUnitId };
   const stations = isPallets ? ['Pallet 1', 'Pallet 2'] : ['Station 1'];
-  stations.forEach((stationName, index) => {
+  const circuits = stations.map((stationName, index) => {
+    /** @type {StationRow} */
     const station = {
       ...key,
       id: random.id(installedAt),
@@ -137,15 +155,23 @@ export function buildMachine(world, spec) {
       version: 1,
     };
     rows.stations.push(station);
-    machine.circuits.push(buildCircuit(world, machine, station, index, install));
+    return buildCircuit(world, machine, station, index, install);
   });
-  world.machines.push(machine);
-  return machine;
+  world.machines.push({ ...machine, circuits });
 }
 
+/**
+ * @param {World} world
+ * @param {Omit<Machine, 'circuits'>} machine
+ * @param {StationRow} station
+ * @param {number} index of the circuit at its machine
+ * @param {Install} install
+ * @returns {Circuit}
+ */
 function buildCircuit(world, machine, station, index, install) {
   const { random, rows, now } = world;
   const { spec, installedAt } = machine;
+  /** @type {CircuitPlan} */
   const plan = { ...spec.circuits?.[index] };
   const key = { customer_id: station.customer_id };
   const circuitId = random.id(installedAt);
@@ -192,7 +218,7 @@ function buildCircuit(world, machine, station, index, install) {
   install('tube', here, `H${n}.6`, ['clamp', 'unclamp'], { figures: lengthOf(3) });
   const madeOn = new Date(installedAt.getTime() - random.whole(20, 150) * DAY).toISOString().slice(0, 10);
   const lot = plan.hoseLot ?? `L-${random.whole(3000, 8999)}`;
-  const clampHose = install('hose', here, `H${n}.7`, ['clamp'], { lot, made_on: madeOn, figures: lengthOf(1.2) });
+  install('hose', here, `H${n}.7`, ['clamp'], { lot, made_on: madeOn, figures: lengthOf(1.2) });
   install('hose', here, `H${n}.8`, ['unclamp'], {
     lot: plan.hoseLot ?? lot,
     made_on: madeOn,
@@ -213,6 +239,7 @@ function buildCircuit(world, machine, station, index, install) {
   });
   const setting = plan.setting ?? random.whole(170, 178);
   const reset = plan.reset ?? random.whole(136, 144);
+  /** @type {Settings} */
   const settings = {
     setting,
     setting_tolerance: plan.tolerance ?? 4,
@@ -223,7 +250,18 @@ function buildCircuit(world, machine, station, index, install) {
     pump_restart_tolerance: spec.isElectric ? 4 : 3,
   };
   const sharedDip = spec.isPallets ? (plan.dip ?? 6) : undefined;
-  const circuit = { id: circuitId, sharedDip, station, fixture, settings, clampHose, pressureSwitch, revision: 0, key };
+  /** @type {Circuit} */
+  const circuit = {
+    id: circuitId,
+    key,
+    station,
+    fixture,
+    settings,
+    sharedDip,
+    pressureSwitch,
+    revision: 0,
+    targetRevision: 0,
+  };
   addTarget(world, circuit, new Date(installedAt.getTime() - 8 * DAY), 'sized for the first installation');
   addSetup(world, circuit, installedAt, 'first commissioning', fixture.id);
   if (spec.daysAgo > 200 && random.chance(0.45)) {
@@ -240,9 +278,16 @@ function buildCircuit(world, machine, station, index, install) {
   return circuit;
 }
 
+/**
+ * @param {World} world
+ * @param {Circuit} circuit
+ * @param {Date} at
+ * @param {string} reason
+ * @param {Partial<Settings>} [change]
+ */
 export function addTarget(world, circuit, at, reason, change = {}) {
   circuit.settings = { ...circuit.settings, ...change };
-  circuit.targetRevision = (circuit.targetRevision ?? 0) + 1;
+  circuit.targetRevision += 1;
   world.rows.target_settings.push({
     ...circuit.key,
     id: world.random.id(at),
@@ -256,6 +301,13 @@ export function addTarget(world, circuit, at, reason, change = {}) {
   });
 }
 
+/**
+ * @param {World} world
+ * @param {Circuit} circuit
+ * @param {Date} at
+ * @param {string} reason
+ * @param {string} fixtureId
+ */
 export function addSetup(world, circuit, at, reason, fixtureId) {
   const { random } = world;
   circuit.revision += 1;
@@ -273,7 +325,7 @@ export function addSetup(world, circuit, at, reason, fixtureId) {
     ...columns('unclamp_time', 's', q(random.whole(11, 19) / 10, 's')),
     ...columns('decay', 'pa', bar(random.whole(1, 4))),
     ...columns('decay_duration', 's', q(5, 'min')),
-    ...columns('oil_temperature', 'k', { si: 308.15, entered: { value: 35, unit: 'Cel', digits: 0 } }),
+    ...columns('oil_temperature', 'k', celsius(35)),
     ...columns(
       'lowest_while_shared',
       'pa',
@@ -303,6 +355,14 @@ export function addSetup(world, circuit, at, reason, fixtureId) {
   );
 }
 
+/**
+ * @param {World} world
+ * @param {Circuit} circuit
+ * @param {Date} at
+ * @param {string} kind
+ * @param {string} text
+ * @param {string} [person]
+ */
 export function addEvent(world, circuit, at, kind, text, person = 'Marta Osorde') {
   world.rows.service_events.push({
     ...circuit.key,

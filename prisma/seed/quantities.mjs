@@ -1,5 +1,5 @@
-/** Quantities of the scenario as they would be typed, with their SI value. */
-const FACTOR = {
+/** How much of the SI unit each unit of the scenario is. */
+const FACTORS = {
   bar: 1e5,
   MPa: 1e6,
   '[psi]': 6894.757293168,
@@ -23,21 +23,56 @@ const FACTOR = {
   1: 1,
 };
 
+/** @typedef {`${keyof typeof FACTORS}`} Unit */
+/** @typedef {{ value: number, unit: string, digits: number }} EnteredQuantity as somebody typed it */
+/** @typedef {{ si: number, entered: EnteredQuantity }} Quantity */
+
+/** @param {number} value */
 const digitsOf = (value) => (String(value).split('.')[1] ?? '').length;
 
+/**
+ * A quantity as it would be typed, with its SI value.
+ * @param {number} value
+ * @param {Unit} unit
+ * @returns {Quantity}
+ */
 export function q(value, unit) {
-  const factor = FACTOR[unit];
-  if (factor === undefined) throw new Error(`the scenario uses no unit ${unit}`);
-  return { si: value * factor, entered: { value, unit, digits: digitsOf(value) } };
+  return { si: value * FACTORS[unit], entered: { value, unit, digits: digitsOf(value) } };
 }
 
-/** The two columns of a typed quantity. */
-export const columns = (name, suffix, quantity) => ({
-  [`${name}_${suffix}`]: quantity?.si ?? null,
-  [`${name}_entered`]: quantity?.entered ?? null,
+/** @param {number} value */
+export const bar = (value) => q(value, 'bar');
+
+/**
+ * Degrees Celsius, kept in kelvin.
+ * @param {number} value
+ * @returns {Quantity}
+ */
+export const celsius = (value) => ({
+  si: value + 273.15,
+  entered: { value, unit: 'Cel', digits: digitsOf(value) },
 });
 
-/** A component's figure, with its source. */
+/**
+ * The two columns of a typed quantity.
+ * @template {import('./rows.types.js').QuantityName} Name
+ * @template {import('./rows.types.js').SiEnding<Name>} Ending
+ * @param {Name} name
+ * @param {Ending} ending
+ * @param {Quantity | null} quantity
+ */
+export const columns = (name, ending, quantity) =>
+  /** @type {Record<`${Name}_${Ending}`, number | null> & Record<`${Name}_entered`, EnteredQuantity | null>} */ ({
+    [`${name}_${ending}`]: quantity?.si ?? null,
+    [`${name}_entered`]: quantity?.entered ?? null,
+  });
+
+/**
+ * A component's figure, with its source.
+ * @param {number} value
+ * @param {Unit} unit
+ * @param {string} source
+ */
 export const figure = (value, unit, source) => {
   const { si, entered } = q(value, unit);
   return { ...entered, si, source };

@@ -1,10 +1,21 @@
 import { addFixture, addOperation } from './fixtures.mjs';
 import { addEvent, addSetup, addTarget, buildMachine } from './machines.mjs';
+import { need, needCircuit } from './need.mjs';
+
+/** @typedef {import('./rows.types.js').IssueRow} IssueRow */
+/** @typedef {import('./world.types.js').Circuit} Circuit */
+/** @typedef {import('./world.types.js').Machine} Machine */
+/** @typedef {import('./world.types.js').MachinePlan} MachinePlan */
+/** @typedef {import('./world.types.js').Story} Story */
+/** @typedef {import('./world.types.js').World} World */
 
 const DAY = 86_400_000;
-export const RECALLED_LOT = 'L-2419';
+const RECALLED_LOT = 'L-2419';
 
-/** What is special about some machines: found on the fleet page, or a step behind it. */
+/**
+ * What is special about some machines, by their place in the fleet: found on its page, or a step behind it.
+ * @type {Readonly<Record<number, MachinePlan>>}
+ */
 const SPECIAL = {
   2: {
     story: 'fixture-swapped',
@@ -64,18 +75,21 @@ const SPECIAL = {
   },
 };
 
-const machineCount = 44;
+const MACHINE_COUNT = 44;
 
-/** Forty-four machines over the sites, then what happened to some of them. */
+/**
+ * Forty-four machines over the sites, then what happened to some of them.
+ * @param {World} world
+ */
 export function buildScenario(world) {
   const { random, sites } = world;
-  for (let index = 0; index < machineCount; index += 1) {
+  for (let index = 0; index < MACHINE_COUNT; index += 1) {
     const special = SPECIAL[index] ?? {};
     const isPallets = special.isPallets ?? index % 10 < 7;
     const isHorizontal = index % 3 === 1;
     buildMachine(world, {
       ...special,
-      site: sites[index % sites.length],
+      site: need(sites[index % sites.length], 'a site'),
       name: `${isHorizontal ? 'HMC' : 'VMC'}-${String(index + 1).padStart(2, '0')}`,
       model: isHorizontal ? 'horizontal, 500 mm pallets' : 'vertical, 1000 mm table',
       isPallets,
@@ -90,24 +104,37 @@ export function buildScenario(world) {
       daysAgo: random.whole(90, 720),
     });
   }
-  const of = (story) => world.machines.find((machine) => machine.spec.story === story);
-  swapFixture(world, of('fixture-swapped'));
-  addRoughing(world, of('new-roughing'));
-  exchangeHoses(world, of('recall-exchanged'));
-  sell(world, of('recall-sold'));
-  thinRing(world, of('thin-workpiece'));
-  openIssues(world, of);
+  /** @param {Story} story */
+  const machineOf = (story) =>
+    need(
+      world.machines.find((machine) => machine.spec.story === story),
+      `the machine of ${story}`,
+    );
+  swapFixture(world, machineOf('fixture-swapped'));
+  addRoughing(world, machineOf('new-roughing'));
+  exchangeHoses(world, machineOf('recall-exchanged'));
+  sell(world, machineOf('recall-sold'));
+  thinRing(world, machineOf('thin-workpiece'));
+  openIssues(world, machineOf);
 }
 
+/**
+ * @param {World} world
+ * @param {string} stationId
+ * @param {Date} at
+ */
 function endFitting(world, stationId, at) {
-  const open = world.rows.fixture_fittings.find(
-    (fitting) => fitting.station_id === stationId && fitting.valid_to === null,
-  );
-  open.valid_to = at;
+  const fittings = world.rows.fixture_fittings;
+  const current = fittings.find((fitting) => fitting.station_id === stationId && fitting.valid_to === null);
+  need(current, 'a fixture at the station').valid_to = at;
 }
 
+/**
+ * @param {World} world
+ * @param {Machine} machine
+ */
 function swapFixture(world, machine) {
-  const circuit = machine.circuits[1];
+  const circuit = needCircuit(machine, 1);
   const at = new Date(world.now.getTime() - 28 * DAY);
   endFitting(world, circuit.station.id, at);
   circuit.fixture = addFixture(world, circuit.station, at, {
@@ -126,8 +153,12 @@ function swapFixture(world, machine) {
   );
 }
 
+/**
+ * @param {World} world
+ * @param {Machine} machine
+ */
 function addRoughing(world, machine) {
-  const [circuit] = machine.circuits;
+  const circuit = needCircuit(machine);
   const at = new Date(world.now.getTime() - 12 * DAY);
   addOperation(world, {
     customerId: circuit.key.customer_id,
@@ -141,12 +172,18 @@ function addRoughing(world, machine) {
   addEvent(world, circuit, at, 'other', 'Operation 40 added: high-feed roughing of the pocket', 'customer');
 }
 
-/** On one pallet both recalled hoses are exchanged, on the other they still serve. */
+/**
+ * On one pallet both recalled hoses are exchanged, on the other they still serve.
+ * @param {World} world
+ * @param {Machine} machine
+ */
 function exchangeHoses(world, machine) {
   const { random, rows } = world;
-  const [circuit] = machine.circuits;
+  const circuit = needCircuit(machine);
   const at = new Date(world.now.getTime() - 18 * DAY);
-  const recalled = rows.installed_components.filter((one) => one.circuit_id === circuit.id && one.lot === RECALLED_LOT);
+  const recalled = rows.installed_components.filter(
+    (component) => component.circuit_id === circuit.id && component.lot === RECALLED_LOT,
+  );
   for (const hose of recalled) {
     hose.valid_to = at;
     hose.removed_reason = 'recalled lot';
@@ -165,23 +202,34 @@ function exchangeHoses(world, machine) {
   addEvent(world, circuit, at, 'component-exchanged', `Clamp and unclamp hose of lot ${RECALLED_LOT} exchanged`);
 }
 
+/**
+ * @param {World} world
+ * @param {Machine} machine
+ */
 function sell(world, machine) {
-  const row = world.rows.machines.find((one) => one.id === machine.id);
-  const on = new Date(world.now.getTime() - 75 * DAY);
+  const row = need(
+    world.rows.machines.find(({ id }) => id === machine.id),
+    machine.name,
+  );
+  const soldAt = new Date(world.now.getTime() - 75 * DAY);
   row.disposition = 'sold';
-  row.disposition_on = on.toISOString().slice(0, 10);
+  row.disposition_on = soldAt.toISOString().slice(0, 10);
   addEvent(
     world,
-    machine.circuits[0],
-    on,
+    needCircuit(machine),
+    soldAt,
     'other',
     'Sold by the customer; the new owner is not known to us',
     'customer',
   );
 }
 
+/**
+ * @param {World} world
+ * @param {Machine} machine
+ */
 function thinRing(world, machine) {
-  const [circuit] = machine.circuits;
+  const circuit = needCircuit(machine);
   addTarget(world, circuit, new Date(world.now.getTime() - 30 * DAY), 'lowered for the thin ring', {
     setting: 118,
     reset_point: 100,
@@ -189,17 +237,27 @@ function thinRing(world, machine) {
   });
 }
 
-function openIssues(world, of) {
+/**
+ * @param {World} world
+ * @param {(story: Story) => Machine} machineOf
+ */
+function openIssues(world, machineOf) {
   const { random, rows, now } = world;
+  /**
+   * @param {Machine} machine
+   * @param {Circuit} circuit
+   * @param {number} daysAgo
+   * @param {Partial<IssueRow> & { title: string }} fields
+   */
   const open = (machine, circuit, daysAgo, fields) => {
     const at = new Date(now.getTime() - daysAgo * DAY);
     world.issueCount += 1;
     rows.issues.push({
-      customer_id: machine.circuits[0].key.customer_id,
+      ...circuit.key,
       id: random.id(at),
       number: world.issueCount,
       machine_id: machine.id,
-      circuit_id: circuit?.id ?? null,
+      circuit_id: circuit.id,
       check_code: null,
       kind: 'other',
       description: '',
@@ -214,36 +272,36 @@ function openIssues(world, of) {
       ...fields,
     });
   };
-  const shared = of('shared-supply');
-  open(shared, shared.circuits[0], 6, {
+  const shared = machineOf('shared-supply');
+  open(shared, needCircuit(shared), 6, {
     kind: 'alarm',
     title: 'Pallet 1 loses its switch while pallet 2 clamps',
     description:
       'Alarms of pallet 1 fall into the hours in which pallet 2 clamps most. The shared pump is pulled down; gauge at pallet 1 seen to dip to 146 bar.',
   });
-  const stop = of('emergency-stop');
-  open(stop, stop.circuits[0], 9, {
+  const stop = machineOf('emergency-stop');
+  open(stop, needCircuit(stop), 9, {
     kind: 'other',
     title: 'Reset after emergency stop would unclamp',
     description:
       'Single-solenoid valve, spring to clamp; output Y1 comes back by itself on reset. To be proven and rewired before the next visit.',
   });
-  const recall = of('recall');
-  open(recall, recall.circuits[0], 20, {
+  const recall = machineOf('recall');
+  open(recall, needCircuit(recall), 20, {
     kind: 'component',
     title: `Hose lot ${RECALLED_LOT}: exchange`,
     description:
       'Braid may part at the collar. Search the lot to see every circuit that has or had one, a sold machine among them.',
   });
-  const swapped = of('fixture-swapped');
-  open(swapped, swapped.circuits[1], 3, {
+  const swapped = machineOf('fixture-swapped');
+  open(swapped, needCircuit(swapped, 1), 3, {
     kind: 'check',
     check_code: 'setting-within-rating',
     title: 'Fixture F-231 is rated below the setting',
     description: '',
   });
-  const closed = of('gauge-error');
-  open(closed, closed.circuits[0], 120, {
+  const closed = machineOf('gauge-error');
+  open(closed, needCircuit(closed), 120, {
     kind: 'other',
     title: 'Gauge glass cracked',
     state: 'closed',

@@ -83,6 +83,18 @@ const PLANTED: Planted[] = [
     file: API,
     code: 'export const p = process.env;',
   },
+  {
+    what: 'a name that says nothing of what it holds',
+    rule: 'no-restricted-syntax',
+    file: CONTRACTS,
+    code: 'export const longest = (texts: string[]): number => { const own = texts.map((one) => one.length); return Math.max(...own); };',
+  },
+  {
+    what: 'a parameter that says nothing of what it holds',
+    rule: 'no-restricted-syntax',
+    file: CONTRACTS,
+    code: 'export function count({ told }: { told: readonly string[] }): number { return told.length; }',
+  },
   { what: 'printing from the API', rule: 'no-console', file: API, code: `console.log('x');` },
   { what: 'a test that runs alone', rule: 'no-restricted-syntax', file: TEST, code: `${ONLY}('a', () => undefined);` },
   {

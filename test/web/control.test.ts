@@ -36,7 +36,7 @@ test('a wire is entered with its figures, beside the signal that it belongs to',
   await row.getByRole('button', { name: 'Add a wire to Y1' }).click();
   await page.getByLabel('Wire number').fill('W77');
   await page.getByLabel('From terminal').fill('X9.1');
-  await page.getByLabel('Protected by [A]').fill('4');
+  await page.getByLabel('Fuse or breaker [A]').fill('4');
   await page.getByRole('button', { name: 'Add a wire', exact: true }).click();
   await page.getByText('W77: X9.1 → Y1').waitFor();
   // A wire of which little is known leaves the wiring unproven, and the machine says so.

@@ -128,13 +128,13 @@ describe('an installer who writes down what was left', () => {
     await retype(page, 'Set point', '132');
     await retype(page, 'Reset point', '140');
     await retype(page, 'Span of the gauge', '250');
-    await retype(page, 'Fall of pressure, shut in', '2');
+    await retype(page, 'Pressure drop, shut in', '2');
     await retype(page, 'Oil temperature', '-300');
     await form.getByRole('button', { name: /^Record revision/ }).click();
     for (const told of [
       'Reset point must be below the set point',
       'Give the span and the class of the gauge, or neither',
-      'Give the fall of pressure and its time, or neither',
+      'Give the pressure drop and its time, or neither',
       'Oil temperature is smaller than can be',
     ]) {
       await form.getByText(told).first().waitFor();

@@ -45,7 +45,7 @@ test('from a described cut to a required pressure, and what governs it', async (
   await page.getByRole('textbox', { name: 'Feed' }).fill('0.15');
   await page.getByRole('textbox', { name: 'Point angle' }).fill('118');
   await page.getByLabel('Factor on the thrust').fill('1');
-  await page.getByLabel('Pull when breaking through').fill('0.3');
+  await page.getByLabel('Pull at breakthrough').fill('0.3');
   await page.getByLabel('Points of the path, or holes').fill('0 0 40');
   await page.getByLabel('Tool axis').fill('0 0 -1');
   await page.getByRole('textbox', { name: 'Mass of the workpiece' }).fill('0');

@@ -97,7 +97,7 @@ describe('the pages of sources', () => {
     expect(rows).toBeGreaterThan(30);
     await panel.getByText('10 alarms of any kind within 24 hours open an issue.').waitFor();
     await panel.getByRole('button', { name: 'Change the rule' }).click();
-    await page.getByRole('dialog').getByLabel('So many alarms').fill('8');
+    await page.getByRole('dialog').getByLabel('Number of alarms').fill('8');
     await page.getByRole('dialog').getByRole('button', { name: 'Save' }).click();
     await panel.getByText('8 alarms of any kind within 24 hours open an issue.').waitFor();
     await panel.getByRole('button', { name: '7 days' }).click();

@@ -8,6 +8,7 @@ import type { Actor } from './platform/auth/actor.js';
 import { Db } from './platform/db/index.js';
 
 export { fromStoredElements, toStoredElements } from './modules/fixtures/index.js';
+export type { Prisma } from './platform/db/index.js';
 export { toCutFigures, toHoldingElements } from './modules/operations/index.js';
 
 export interface SeedingServices {

@@ -25,16 +25,36 @@ const { readFields } = await import('../dist/registry/input-fields.js');
 const { Reading } = await import('../dist/registry/problem.js');
 const { loadSolver } = await import('../dist/holding/load-solver.js');
 const here = path.dirname(fileURLToPath(import.meta.url));
+
+/** @typedef {Awaited<ReturnType<typeof loadSolver>>} Solver */
+/** @typedef {import('../dist/interlock/interlock-model.js').InterlockStation} InterlockStation */
+/** @typedef {{ inputs: Record<string, unknown>, radauEvaluations: number }} ClampCircuit */
+
+/** @type {boolean[]} */
 const goals = [];
+/**
+ * @param {string} name
+ * @param {string} value
+ * @param {string} unit
+ * @param {string} goal
+ * @param {boolean} met
+ */
 const report = (name, value, unit, goal, met) => {
   goals.push(met);
   console.log(`${name.padEnd(52)}${value.padStart(12)} ${unit.padEnd(8)} goal ${goal}${met ? '' : '  MISSED'}`);
 };
-const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)];
+/** @param {readonly number[]} values */
+const median = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.length / 2)] ?? Number.NaN;
 
+/** @param {number} value */
+const bar = (value) => value * 1e5;
+/** @param {string} name */
 const ref = (name) => ({ entity: 'bench', id: name, name });
+/**
+ * @param {number} seed
+ * @returns {Parameters<typeof pressureLadder>[0]}
+ */
 function makeLadder(seed) {
-  const bar = (value) => value * 1e5;
   return {
     operations: [0, 1, 2, 3, 4].map((k) => ({
       ref: ref(`operation ${k}`),
@@ -77,9 +97,20 @@ function makeLadder(seed) {
     marginsAsked: USUAL_MARGINS,
   };
 }
-/** Inputs of checks 7 and 10 to 13 of one circuit, as many parts as a pallet with four clamps has. */
+/**
+ * Inputs of checks 7 and 10 to 13 of one circuit, as many parts as a pallet with four clamps has.
+ * @typedef {object} OtherInputs
+ * @property {Parameters<typeof checkControlWiring>[0]} wiring
+ * @property {Parameters<typeof checkSharedSupply>[0]} supply
+ * @property {Parameters<typeof checkHoldsWithoutSupply>[0]} alone
+ * @property {Parameters<typeof checkOrderAndSpeed>[0]} order
+ * @property {Parameters<typeof checkReservoir>[0]} reservoir
+ */
+/**
+ * @param {number} seed
+ * @returns {OtherInputs}
+ */
 function makeOthers(seed) {
-  const bar = (value) => value * 1e5;
   const four = [0, 1, 2, 3];
   return {
     wiring: {
@@ -178,6 +209,7 @@ const rates = [1, 2, 3, 4, 5].map(() => {
 if (unproven > 0) throw new Error('the circuits of the benchmark leave checks without their figures');
 report('circuits, checks 1-4, 7 and 9-13', median(rates).toFixed(0), '1/s', 'at least 10 000', median(rates) >= 10_000);
 
+/** @type {{ rows: ClampCircuit[] }} */
 const { rows } = JSON.parse(readFileSync(path.join(here, '../test/data/clamp-circuits.json'), 'utf8'));
 for (const { inputs } of rows.slice(0, 50)) calculate('clamp-sequence', inputs);
 const transients = rows.map(({ inputs }) => {
@@ -196,10 +228,14 @@ report('clamp-sequence, slowest of 200 circuits', Math.max(...transients).toFixe
 
 // How many right-hand sides SciPy's Radau took for each circuit, at the same tolerance, is kept beside the circuits.
 const sequence = findCalculation('clamp-sequence');
-const ratios = rows.map(
-  ({ inputs, radauEvaluations }) =>
-    clampSequence(readFields(sequence.inputs, inputs, '', new Reading())).evaluations / radauEvaluations,
-);
+if (sequence === null) throw new Error('the registry has no clamp-sequence');
+const ratios = rows.map(({ inputs, radauEvaluations }) => {
+  /** @type {unknown} */
+  const input = readFields(sequence.inputs, inputs, '', new Reading());
+  if (input === undefined) throw new Error('a circuit of the benchmark is refused');
+  const { evaluations } = clampSequence(/** @type {Parameters<typeof clampSequence>[0]} */ (input));
+  return evaluations / radauEvaluations;
+});
 report(
   "  right-hand sides over those of SciPy's Radau, worst",
   Math.max(...ratios).toFixed(2),
@@ -232,7 +268,12 @@ report(
 report('whole proof, slowest of 200 circuits', Math.max(...wholeTimes).toFixed(1), 'ms', '(shown)', true);
 
 const solver = await loadSolver();
+/**
+ * @param {number[]} value
+ * @param {string} unit
+ */
 const vector = (value, unit) => ({ value, unit });
+/** @type {[number, number][]} */
 const contacts = [
   [0, 0],
   [1, 0],
@@ -250,10 +291,10 @@ const fixture = {
       { point: vector([0, 60, 30], 'mm'), normal: [1, 0, 0], friction: 0.2 },
     ]),
   clamps: [
-    [60, 60],
-    [140, 60],
-    [100, 90],
-  ].map(([x, y]) => ({
+    { x: 60, y: 60 },
+    { x: 140, y: 60 },
+    { x: 100, y: 90 },
+  ].map(({ x, y }) => ({
     point: vector([x, y, 80], 'mm'),
     direction: [0, 0, -1],
     force: { value: 8, unit: 'kN' },
@@ -268,6 +309,7 @@ const fixture = {
 /** The same without the search for the best change: the solver's own work on the same programs. */
 const plainFixture = { ...fixture, forceStep: 0, frictionStep: 0 };
 let inSolver = 0;
+/** @type {Solver} */
 const timed = {
   withProgram: (program, work) =>
     solver.withProgram(program, (session) =>
@@ -282,10 +324,12 @@ const timed = {
       }),
     ),
 };
-for (const [name, inputs] of [
+/** @type {[name: string, inputs: object][]} */
+const fixtures = [
   ['holding-force, 200 load cases and 12 contacts', plainFixture],
   ['  the same with its best change', fixture],
-]) {
+];
+for (const [name, inputs] of fixtures) {
   const runs = [1, 2, 3, 4, 5, 6, 7].map(() => {
     inSolver = 0;
     const start = performance.now();
@@ -300,9 +344,15 @@ for (const [name, inputs] of [
   report("    over the solver library's own time", share.toFixed(2), 'times', 'at most 2 (median of 7)', share <= 2);
 }
 
+/** @type {readonly InterlockStation['valve'][]} */
+const VALVES = ['double-detented', 'double-centred', 'single-rests-clamped', 'single-rests-unclamped'];
+/**
+ * @param {number} i
+ * @returns {InterlockStation}
+ */
 const station = (i) => ({
   name: `S${i}`,
-  valve: ['double-detented', 'double-centred', 'single-rests-clamped', 'single-rests-unclamped'][i % 4],
+  valve: VALVES[i % VALVES.length] ?? 'double-detented',
   checkValve: i < 4,
   clampOutput: `Y${2 * i}`,
   unclampOutput: `Y${2 * i + 1}`,
@@ -312,6 +362,7 @@ const station = (i) => ({
   codesWait: i % 3 !== 0,
   outputs: i % 2 === 0 ? 'held' : 'pulsed',
 });
+/** @type {Parameters<typeof interlockProof>[0]['machine']} */
 const machine = {
   onPressureLoss: 'stop',
   cutNeedsSwitch: true,

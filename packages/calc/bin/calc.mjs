@@ -6,10 +6,22 @@ import { buildIfMissing } from './build-if-missing.mjs';
 
 const USAGE = 'usage: calc ID < input.json | calc --lines < lines | calc --list\n';
 
+/** @typedef {{ field: string, got: unknown, needs: string, code: string }} Problem */
+/** @typedef {{ result?: unknown, problem?: Problem | undefined }} Answer */
+/** @typedef {{ run: (id: unknown, inputs: unknown) => Promise<Answer> }} Calculator */
+
+/**
+ * @param {NodeJS.WriteStream} stream
+ * @param {string} text
+ */
 async function write(stream, text) {
   if (!stream.write(text)) await once(stream, 'drain');
 }
 
+/**
+ * @param {NodeJS.ReadStream} stream
+ * @returns {Promise<string>}
+ */
 async function readAll(stream) {
   stream.setEncoding('utf8');
   let text = '';
@@ -17,30 +29,41 @@ async function readAll(stream) {
   return text;
 }
 
+/** @param {string} text */
 function toGot(text) {
   return text.length > 200 ? `${text.slice(0, 200)}…` : text;
 }
 
+/**
+ * @param {string} text
+ * @param {string} needs
+ * @returns {Answer}
+ */
 const notJson = (text, needs) => ({ problem: { field: '', got: toGot(text), needs, code: 'not-json' } });
 
 async function load() {
   buildIfMissing();
   const calc = await import('../dist/index.js');
   const { loadSolver } = await import('../dist/holding/load-solver.js');
+  /** @type {ReturnType<typeof loadSolver> | undefined} */
   let loading;
   return {
     calc,
+    /** @type {Calculator['run']} */
     async run(id, inputs) {
       if (calc.findCalculation(String(id))?.needsSolver) loading ??= loadSolver();
-      const { result, problem } = calc.calculate(String(id), inputs, { solver: await loading });
+      const solver = await loading;
+      const { result, problem } = calc.calculate(String(id), inputs, solver === undefined ? {} : { solver });
       return problem ? { problem } : { result };
     },
   };
 }
 
+/** @param {Calculator} calculator */
 async function runLines({ run }) {
   for await (const line of createInterface({ input: process.stdin, crlfDelay: Infinity })) {
     if (line.trim() === '') continue;
+    /** @type {Answer} */
     let answer;
     try {
       const request = JSON.parse(line);
@@ -57,8 +80,13 @@ async function runLines({ run }) {
   return 0;
 }
 
+/**
+ * @param {Calculator} calculator
+ * @param {string} id
+ */
 async function runOne({ run }, id) {
   const text = await readAll(process.stdin);
+  /** @type {Answer} */
   let answer;
   try {
     answer = await run(id, JSON.parse(text));
@@ -73,7 +101,9 @@ async function runOne({ run }, id) {
 
 const [command, ...rest] = process.argv.slice(2);
 // A reader that has seen enough (head) closes the pipe: that is no failure of ours.
-process.stdout.on('error', (error) => process.exit(error.code === 'EPIPE' ? 0 : 2));
+process.stdout.on('error', (/** @type {NodeJS.ErrnoException} */ error) =>
+  process.exit(error.code === 'EPIPE' ? 0 : 2),
+);
 if (command === undefined || rest.length > 0 || command === '--help') {
   await write(command === '--help' ? process.stdout : process.stderr, USAGE);
   process.exitCode = command === '--help' ? 0 : 2;

@@ -11,10 +11,13 @@ buildIfMissing();
 const { calculate, findCalculation } = await import('../dist/index.js');
 const { loadSolver } = await import('../dist/holding/load-solver.js');
 const { checkRow } = await import('../scripts/check-row.mjs');
+/** @type {import('../scripts/check-row.mjs').CheckFile} */
 const { rows } = JSON.parse(readFileSync(path.join(here, '../test/data/checks.json'), 'utf8'));
 const solver = await loadSolver();
 
+/** @type {Map<string, { rows: number, error: number, kinds: Set<string> }>} */
 const table = new Map();
+/** @type {string[]} */
 const misses = [];
 for (const row of rows) {
   const line = table.get(row.calculation) ?? { rows: 0, error: 0, kinds: new Set() };

@@ -3,10 +3,12 @@ import { parentPort } from 'node:worker_threads';
 import { calculate } from '../dist/index.js';
 import { loadSolver } from '../dist/holding/load-solver.js';
 
+const owner = parentPort;
+if (owner === null) throw new Error('this file runs in a thread');
 const solver = await loadSolver();
-parentPort.on('message', ({ id, inputs }) => {
+owner.on('message', ({ id, inputs }) => {
   const from = performance.now();
   const { problem } = calculate(id, inputs, { solver });
-  parentPort.postMessage({ tookMs: performance.now() - from, problem: problem?.code ?? null });
+  owner.postMessage({ tookMs: performance.now() - from, problem: problem?.code ?? null });
 });
-parentPort.postMessage('ready');
+owner.postMessage('ready');

@@ -3,9 +3,27 @@ import { readdirSync, readFileSync, statSync } from 'node:fs';
 import path from 'node:path';
 import ts from 'typescript';
 
+/** @typedef {{ comment: string | undefined, isNumber: boolean }} FieldComment */
+/** @typedef {Record<string, Record<string, FieldComment>>} Interfaces by their names, field by field */
+/** @typedef {{ name: string, text: string }} Tag */
+/**
+ * @typedef {object} DocumentedFunction
+ * @property {string} name
+ * @property {string} summary
+ * @property {Tag[]} tags
+ * @property {number} parameterCount
+ * @property {string} inputType
+ * @property {string} resultType
+ */
+/** @typedef {import('../dist/registry/docs.types.js').CalculationDoc} CalculationDoc */
+
 /** Files of calculations lie in these folders of src; the registry itself and shared helpers do not carry docstrings. */
 const SKIPPED = new Set(['registry', 'pressure-ladder']);
 
+/**
+ * @param {string} folder
+ * @returns {string[]}
+ */
 export function listSourceFiles(folder) {
   return readdirSync(folder)
     .flatMap((name) => {
@@ -16,6 +34,10 @@ export function listSourceFiles(folder) {
     .sort();
 }
 
+/**
+ * @param {ts.InterfaceDeclaration | ts.TypeLiteralNode} node
+ * @param {(name: string, comment: string | undefined, isNumber: boolean) => void} add
+ */
 function readFields(node, add) {
   for (const member of node.members) {
     if (!ts.isPropertySignature(member)) continue;
@@ -31,20 +53,26 @@ function readFields(node, add) {
   }
 }
 
-/** @returns the interfaces (field → comment) and the documented exported function of a file */
+/**
+ * The interfaces (field → comment) and the documented exported functions of a file.
+ * @param {string} file
+ */
 export function readDocs(file) {
   const source = ts.createSourceFile(file, readFileSync(file, 'utf8'), ts.ScriptTarget.Latest, true);
+  /** @type {Interfaces} */
   const interfaces = {};
+  /** @type {DocumentedFunction[]} */
   const functions = [];
   for (const statement of source.statements) {
     if (ts.isInterfaceDeclaration(statement)) {
+      /** @type {Record<string, FieldComment>} */
       const fields = {};
       readFields(statement, (name, comment, isNumber) => {
         fields[name] = { comment, isNumber };
       });
       interfaces[statement.name.text] = fields;
     }
-    if (!ts.isFunctionDeclaration(statement)) continue;
+    if (!ts.isFunctionDeclaration(statement) || !statement.name) continue;
     if (!statement.modifiers?.some((modifier) => modifier.kind === ts.SyntaxKind.ExportKeyword)) continue;
     const jsDoc = ts.getJSDocCommentsAndTags(statement).find(ts.isJSDoc);
     const tags = ts.getJSDocTags(statement).map((tag) => ({
@@ -63,12 +91,20 @@ export function readDocs(file) {
   return { interfaces, functions };
 }
 
-/** `D: bore, the piston's diameter [m], 0 < D` → its parts; null when it is not written so. */
+/**
+ * `D: bore, the piston's diameter [m], 0 < D` → its parts; null when it is not written so.
+ * @param {string | undefined} comment
+ */
 export function readSymbol(comment) {
-  const hit = /^(\w+): (.+?) \[([^\]]+)\](?:[,;] (.+))?$/s.exec(comment ?? '');
-  return hit ? { symbol: hit[1], meaning: hit[2], unit: hit[3], limit: hit[4] ?? null } : null;
+  const [, symbol, meaning, unit, limit] = /^(\w+): (.+?) \[([^\]]+)\](?:[,;] (.+))?$/s.exec(comment ?? '') ?? [];
+  if (symbol === undefined || meaning === undefined || unit === undefined) return null;
+  return { symbol, meaning, unit, limit: limit ?? null };
 }
 
+/**
+ * @param {readonly Tag[]} tags
+ * @param {string} name
+ */
 function toLines(tags, name) {
   return tags
     .filter((tag) => tag.name === name)
@@ -77,11 +113,16 @@ function toLines(tags, name) {
     .filter((line) => line !== '');
 }
 
-/** The texts of one calculation, as the registry shows them; null when the file holds none. */
+/**
+ * The texts of one calculation, as the registry shows them; null when the file holds none.
+ * @param {string} file
+ * @returns {CalculationDoc | null}
+ */
 export function toCalculationDoc(file) {
   const { interfaces, functions } = readDocs(file);
   const documented = functions.find(({ tags }) => tags.some((tag) => tag.name === 'source'));
   if (!documented) return null;
+  /** @type {Record<string, { symbol: string, meaning: string }>} */
   const symbols = {};
   for (const fields of Object.values(interfaces)) {
     for (const [name, { comment }] of Object.entries(fields)) {

@@ -11,6 +11,7 @@ const target = path.join(source, 'registry/docs.generated.ts');
 
 /** The generated file's text, formatted as the repository is. */
 export async function renderDocs() {
+  /** @type {Record<string, import('./doc-parser.mjs').CalculationDoc>} */
   const docs = {};
   for (const file of listSourceFiles(source)) {
     const doc = toCalculationDoc(file);

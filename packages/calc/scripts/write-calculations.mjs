@@ -7,9 +7,24 @@ import prettier from 'prettier';
 const here = path.dirname(fileURLToPath(import.meta.url));
 const target = path.join(here, '../CALCULATIONS.md');
 
-const unitOf = (field) =>
-  field.unit ?? field.units?.[0] ?? { fraction: '0 to 1', count: 'whole', number: '1' }[field.type] ?? field.type;
+/** @typedef {import('../dist/index.js').CalculationDescription} CalculationDescription */
+/** @typedef {import('../dist/registry/input-fields.js').FieldDescription} InputDescription */
+/** @typedef {import('../dist/registry/output-fields.js').OutputDescription} OutputDescription */
+/** @typedef {Partial<Omit<InputDescription, 'type' | 'fields'>> & Partial<Omit<OutputDescription, 'type' | 'fields'>>} Said what only inputs say, or only outputs */
+/** @typedef {Said & { type: string, fields?: Fields }} Field */
+/** @typedef {{ readonly [name: string]: Field }} Fields */
 
+/** @type {Readonly<Record<string, string>>} */
+const PLAIN_UNITS = { fraction: '0 to 1', count: 'whole', number: '1' };
+
+/** @param {Field} field */
+const unitOf = (field) => field.unit ?? field.units?.[0] ?? PLAIN_UNITS[field.type] ?? field.type;
+
+/**
+ * @param {Fields} fields
+ * @param {number} [depth]
+ * @returns {string[]}
+ */
 function listFields(fields, depth = 0) {
   return Object.entries(fields).flatMap(([name, field]) => {
     const facts = [
@@ -26,7 +41,11 @@ function listFields(fields, depth = 0) {
   });
 }
 
-/** The document's text, formatted as the repository is. */
+/**
+ * The document's text, formatted as the repository is.
+ * @param {readonly CalculationDescription[]} registry
+ * @param {Pick<import('./check-row.mjs').CheckFile, 'rows'>} checks
+ */
 export async function renderCalculations(registry, { rows }) {
   const lines = [
     '# Calculations',
@@ -36,8 +55,8 @@ export async function renderCalculations(registry, { rows }) {
     'replace, the judgement of a competent person and the local code.',
   ];
   for (const entry of registry) {
-    const own = rows.filter((row) => row.calculation === entry.id);
-    const kinds = [...new Set(own.map(({ kind }) => kind))].sort();
+    const checks = rows.filter((row) => row.calculation === entry.id);
+    const kinds = [...new Set(checks.map(({ kind }) => kind))].sort();
     lines.push(
       '',
       `## ${entry.id}`,
@@ -62,9 +81,9 @@ export async function renderCalculations(registry, { rows }) {
     lines.push(...entry.sources.map((text) => `- Source: ${text}`));
     lines.push(
       '',
-      `Check rows: ${own.length} (${kinds.join(', ')})`,
+      `Check rows: ${checks.length} (${kinds.join(', ')})`,
       '',
-      ...[...new Set(own.map(({ source }) => source))].map((text) => `- ${text}`),
+      ...[...new Set(checks.map(({ source }) => source))].map((text) => `- ${text}`),
     );
   }
   return prettier.format(`${lines.join('\n')}\n`, { ...(await prettier.resolveConfig(target)), parser: 'markdown' });

@@ -9,6 +9,6 @@ export function toFieldProblemText(
   { field, code }: { field: string; code: string },
   label: string,
 ): string {
-  const own = code === 'rule' ? t.find(`fieldRule.${field.split('.').at(-1) ?? ''}`) : null;
-  return own ?? t.find(`fieldProblem.${code}`, { label }) ?? t('fieldProblem.wrong', { label });
+  const ruleText = code === 'rule' ? t.find(`fieldRule.${field.split('.').at(-1) ?? ''}`) : null;
+  return ruleText ?? t.find(`fieldProblem.${code}`, { label }) ?? t('fieldProblem.wrong', { label });
 }

@@ -18,8 +18,8 @@ export function chooseLocale(header: string | null): Locale | null {
     .map(readWish)
     .filter(({ weight }) => weight > 0);
   for (const { tag } of wishes.toSorted((a, b) => b.weight - a.weight)) {
-    const found = findSpokenLocale(tag);
-    if (found !== null) return found;
+    const locale = findSpokenLocale(tag);
+    if (locale !== null) return locale;
   }
   return null;
 }

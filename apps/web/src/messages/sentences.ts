@@ -64,6 +64,6 @@ export function saySentence<T>(
 ): readonly (T | string)[] {
   const isGiven = (name: string): boolean => values[name] !== undefined;
   const isWhole = [...parameters].every(isGiven);
-  const said = isWhole ? format : new IntlMessageFormat(showForgotten(message, isGiven), tag, undefined, OPTIONS);
-  return said.formatToParts<T>({ ...values }).map(({ value }) => value);
+  const formatted = isWhole ? format : new IntlMessageFormat(showForgotten(message, isGiven), tag, undefined, OPTIONS);
+  return formatted.formatToParts<T>({ ...values }).map(({ value }) => value);
 }

@@ -5,8 +5,8 @@ import styles from './button.module.css';
 type Look = 'strong' | 'quiet' | 'plain';
 
 function toClass(look: Look, extra: string | undefined): string {
-  const own = look === 'quiet' ? '' : (styles[look] ?? '');
-  return [styles['button'], own, extra].filter(Boolean).join(' ');
+  const lookClass = look === 'quiet' ? '' : (styles[look] ?? '');
+  return [styles['button'], lookClass, extra].filter(Boolean).join(' ');
 }
 
 export function Button({

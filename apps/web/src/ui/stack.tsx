@@ -1,7 +1,7 @@
 import type { ReactNode } from 'react';
 import styles from './stack.module.css';
 
-export function StackedSheets({ children }: { children: ReactNode }) {
+export function StackedPanels({ children }: { children: ReactNode }) {
   return <div className={styles['stack']}>{children}</div>;
 }
 

@@ -32,8 +32,8 @@ export function checkFigures(
       if (figure.value < 0 || figure.value > 1e6) report({ path: ['figures', name, 'value'], message: 'zero or more' });
     } else {
       const { value, unit } = figure;
-      const found = quantityOf(figureKind, { zero: true }).safeParse({ value, unit });
-      for (const issue of found.error?.issues ?? []) {
+      const parsed = quantityOf(figureKind, { zero: true }).safeParse({ value, unit });
+      for (const issue of parsed.error?.issues ?? []) {
         report({ path: ['figures', name, ...issue.path.map((part) => String(part))], message: issue.message });
       }
     }

@@ -55,7 +55,7 @@ export const IMPORT_ENTITIES = [
 export type ImportEntity = (typeof IMPORT_ENTITIES)[number];
 
 type Rest = Omit<ImportField, 'key' | 'entity' | 'name' | 'header' | 'type'>;
-const of =
+const fieldsOf =
   (entity: ImportEntity) =>
   (name: string, header: string, type: ImportFieldType, rest: Rest = {}): ImportField => ({
     key: `${entity}.${name}`,
@@ -91,15 +91,15 @@ function toColumn(figure: Figure): [header: string, type: ImportFieldType, rest:
   }
 }
 
-const customer = of('customer');
-const site = of('site');
-const machine = of('machine');
-const station = of('station');
-const unit = of('power-unit');
-const circuit = of('circuit');
-const component = of('installed-component');
-const fixture = of('fixture');
-const fitting = of('fixture-fitting');
+const customer = fieldsOf('customer');
+const site = fieldsOf('site');
+const machine = fieldsOf('machine');
+const station = fieldsOf('station');
+const unit = fieldsOf('power-unit');
+const circuit = fieldsOf('circuit');
+const component = fieldsOf('installed-component');
+const fixture = fieldsOf('fixture');
+const fitting = fieldsOf('fixture-fitting');
 
 const NAME = { max: 120 } as const;
 const SHORT = { max: 400 } as const;
@@ -111,10 +111,10 @@ const time = (rest: Rest = {}): Rest => ({ kind: 'time', ...rest });
 export const fieldsOfFigures = (entity: ImportEntity, figures: Figures): ImportField[] =>
   Object.entries(figures).flatMap(([name, figure]) => {
     const column = toColumn(figure);
-    return column === null ? [] : [of(entity)(name, ...column)];
+    return column === null ? [] : [fieldsOf(entity)(name, ...column)];
   });
 
-const settingsOf = (field: ReturnType<typeof of>): ImportField[] => [
+const settingsOf = (field: ReturnType<typeof fieldsOf>): ImportField[] => [
   field(
     'setting',
     'Setting',
@@ -251,49 +251,54 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   fitting('reason', 'Fixture fitted because', 'text', SHORT),
 
   // “Setting” alone is what was measured; a target says so.
-  ...settingsOf(of('target-setting')).map((field) => ({
+  ...settingsOf(fieldsOf('target-setting')).map((field) => ({
     ...field,
     header: `Target: ${field.header.toLowerCase()}`,
     synonyms: [],
   })),
-  of('target-setting')('reason', 'Target: reason', 'text', { required: true, ...SHORT }),
+  fieldsOf('target-setting')('reason', 'Target: reason', 'text', { required: true, ...SHORT }),
 
-  ...settingsOf(of('setup-record')),
-  of('setup-record')('clampTime', 'Clamp time', 'quantity', time({ synonyms: ['clamping time'] })),
-  of('setup-record')('contactTime', 'Contact time', 'quantity', time()),
-  of('setup-record')('timeTolerance', 'Tolerance of the times', 'quantity', time({ zero: true })),
-  of('setup-record')('unclampTime', 'Unclamp time', 'quantity', time({ synonyms: ['unclamping time'] })),
-  of('setup-record')(
+  ...settingsOf(fieldsOf('setup-record')),
+  fieldsOf('setup-record')('clampTime', 'Clamp time', 'quantity', time({ synonyms: ['clamping time'] })),
+  fieldsOf('setup-record')('contactTime', 'Contact time', 'quantity', time()),
+  fieldsOf('setup-record')('timeTolerance', 'Tolerance of the times', 'quantity', time({ zero: true })),
+  fieldsOf('setup-record')('unclampTime', 'Unclamp time', 'quantity', time({ synonyms: ['unclamping time'] })),
+  fieldsOf('setup-record')(
     'decay',
     'Pressure fall',
     'quantity',
     pressure({ zero: true, synonyms: ['leak test', 'decay', 'pressure drop'] }),
   ),
-  of('setup-record')('decayDuration', 'Pressure fall within', 'quantity', time({ synonyms: ['leak test duration'] })),
-  of('setup-record')('oilTemperature', 'Oil temperature', 'quantity', { kind: 'temperature' }),
-  of('setup-record')('lowestWhileShared', 'Lowest while another circuit clamps', 'quantity', pressure()),
-  of('setup-record')('gaugeSpan', 'Gauge span', 'quantity', pressure()),
-  of('setup-record')('gaugeClass', 'Gauge class', 'choice', {
+  fieldsOf('setup-record')(
+    'decayDuration',
+    'Pressure fall within',
+    'quantity',
+    time({ synonyms: ['leak test duration'] }),
+  ),
+  fieldsOf('setup-record')('oilTemperature', 'Oil temperature', 'quantity', { kind: 'temperature' }),
+  fieldsOf('setup-record')('lowestWhileShared', 'Lowest while another circuit clamps', 'quantity', pressure()),
+  fieldsOf('setup-record')('gaugeSpan', 'Gauge span', 'quantity', pressure()),
+  fieldsOf('setup-record')('gaugeClass', 'Gauge class', 'choice', {
     choices: ['0.1', '0.25', '0.6', '1', '1.6', '2.5', '4'],
     synonyms: ['accuracy class'],
   }),
-  of('setup-record')('gaugeIdentity', 'Gauge', 'text', { ...SHORT, synonyms: ['gauge no', 'gauge identity'] }),
-  of('setup-record')('gaugeCalibratedOn', 'Gauge calibrated on', 'date', { synonyms: ['calibration date'] }),
-  of('setup-record')('measuredAt', 'Measured at', 'instant', {
+  fieldsOf('setup-record')('gaugeIdentity', 'Gauge', 'text', { ...SHORT, synonyms: ['gauge no', 'gauge identity'] }),
+  fieldsOf('setup-record')('gaugeCalibratedOn', 'Gauge calibrated on', 'date', { synonyms: ['calibration date'] }),
+  fieldsOf('setup-record')('measuredAt', 'Measured at', 'instant', {
     required: true,
     synonyms: ['measured on', 'date measured', 'test date', 'date'],
   }),
-  of('setup-record')('measuredByName', 'Measured by', 'text', {
+  fieldsOf('setup-record')('measuredByName', 'Measured by', 'text', {
     required: true,
     ...SHORT,
     synonyms: ['measured by', 'tested by', 'technician'],
   }),
-  of('setup-record')('reportName', 'Report', 'text', {
+  fieldsOf('setup-record')('reportName', 'Report', 'text', {
     required: true,
     ...SHORT,
     synonyms: ['report name', 'report no', 'protocol'],
   }),
-  of('setup-record')('reason', 'Reason', 'text', { required: true, ...SHORT, synonyms: ['why'] }),
+  fieldsOf('setup-record')('reason', 'Reason', 'text', { required: true, ...SHORT, synonyms: ['why'] }),
 ];
 
 const BY_KEY = new Map(IMPORT_FIELDS.map((field) => [field.key, field]));

@@ -11,7 +11,7 @@ const directionSchema = z
   .refine(({ x, y, z: along }) => Math.hypot(x, y, along) > 0, { message: 'a direction that is not zero' });
 const plain = (least: number, most: number) => z.number().min(least).max(most).nullable().default(null);
 const count = (least: number, most: number) => z.int().min(least).max(most).nullable().default(null);
-const of = (...[kind, rule]: Parameters<typeof quantityOf>) => quantityOf(kind, rule).nullable().default(null);
+const maybe = (...[kind, rule]: Parameters<typeof quantityOf>) => quantityOf(kind, rule).nullable().default(null);
 
 export const cutMethodSchema = z.enum(['milling', 'drilling', 'tapping']);
 
@@ -21,27 +21,27 @@ export const cutSchema = z
     method: cutMethodSchema,
     /** id of a material group; its kc1.1 and mc go below, so that another table's can be taken */
     materialGroup: z.string().max(60).nullable().default(null),
-    kc11: of('stress'),
+    kc11: maybe('stress'),
     mc: plain(0, 1),
     /** tapping: specific cutting force */
-    kc: of('stress'),
-    diameter: of('length'),
+    kc: maybe('stress'),
+    diameter: maybe('length'),
     teeth: count(1, 100),
     /** milling: per tooth; drilling: per turn */
-    feed: of('length'),
-    axialDepth: of('length', { zero: true }),
-    radialWidth: of('length'),
+    feed: maybe('length'),
+    axialDepth: maybe('length', { zero: true }),
+    radialWidth: maybe('length'),
     engagement: z.enum(['up', 'down', 'centred']).nullable().default(null),
     /** cutting edge angle; for a helix 90° less the helix */
-    leadAngle: of('angle'),
-    pitch: of('length'),
-    pointAngle: of('angle'),
+    leadAngle: maybe('angle'),
+    pitch: maybe('length'),
+    pointAngle: maybe('angle'),
     /** product of wear and other corrections */
     wear: plain(0, 10),
     /** radial over tangential force */
     radialRatio: plain(0, 10),
     /** along the tool's axis, towards the workpiece positive */
-    axialForce: of('force', { zero: true, negative: true }),
+    axialForce: maybe('force', { zero: true, negative: true }),
     /** directions of feed that are tried at each point, where more are wanted than the 24 that always are */
     directions: count(4, 72),
     thrustFactor: plain(0, 10),
@@ -51,7 +51,7 @@ export const cutSchema = z
     points: z.array(pointSchema).max(MOST_POINTS).default([]),
     /** from the spindle into the workpiece */
     toolAxis: directionSchema.nullable().default(null),
-    workpieceMass: of('mass', { zero: true }),
+    workpieceMass: maybe('mass', { zero: true }),
     centreOfMass: pointSchema.nullable().default(null),
     gravity: directionSchema.nullable().default(null),
     /** further directions of the weight, of a pallet that tilts or turns while the workpiece is clamped */

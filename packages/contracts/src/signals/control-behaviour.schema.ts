@@ -1,6 +1,6 @@
 import { z } from 'zod';
 
-const said = { boolean: z.boolean().nullable().default(null) };
+const answer = { boolean: z.boolean().nullable().default(null) };
 const oneOf = <const V extends [string, ...string[]]>(...values: V) => z.enum(values).nullable().default(null);
 
 /** What a machine's control does, in so far as somebody has said; null: nobody has. */
@@ -8,13 +8,13 @@ export const controlBehaviourSchema = z
   .strictObject({
     onPressureLoss: oneOf('stop', 'feed-hold', 'alarm-only', 'nothing'),
     /** spindle and cut ask for the switch */
-    cutNeedsSwitch: said.boolean,
-    palletNeedsSwitch: said.boolean,
+    cutNeedsSwitch: answer.boolean,
+    palletNeedsSwitch: answer.boolean,
     unclampBlockedWhile: oneOf('turning', 'cutting', 'never'),
-    alarmLatches: said.boolean,
-    resetClearsAlarm: said.boolean,
+    alarmLatches: answer.boolean,
+    resetClearsAlarm: answer.boolean,
     /** silent while an unclamping is commanded and while a clamping is timed */
-    alarmMasked: said.boolean,
+    alarmMasked: answer.boolean,
     /** what becomes of the outputs */
     onEmergencyStop: oneOf('keep', 'drop'),
     onReset: oneOf('keep', 'drop', 'unclamp'),
@@ -23,9 +23,9 @@ export const controlBehaviourSchema = z
     /** air that comes back waits for a person, or is let in at once */
     airReturn: oneOf('by-hand', 'at-once'),
     /** after unclamping the switch must have opened before it is believed again */
-    switchMustOpen: said.boolean,
+    switchMustOpen: answer.boolean,
     /** manual mode obeys the same blocks as the codes */
-    manualInterlocked: said.boolean,
+    manualInterlocked: answer.boolean,
   })
   .meta({ id: 'ControlBehaviour' });
 export type ControlBehaviour = z.infer<typeof controlBehaviourSchema>;

@@ -32,14 +32,14 @@ export async function listSequences(client) {
     `SELECT n.nspname AS schema, c.relname AS name FROM pg_class c JOIN pg_namespace n ON n.oid = c.relnamespace
      WHERE c.relkind = 'S' AND ${OURS} ORDER BY 1, 2`,
   );
-  const found = [];
+  const sequences = [];
   for (const { schema, name } of rows) {
     const { rows: state } = await client.query(
       `SELECT last_value::text AS value, is_called FROM ${toName(client, { schema, name })}`,
     );
-    found.push({ schema, name, value: state[0].value, isCalled: state[0].is_called });
+    sequences.push({ schema, name, value: state[0].value, isCalled: state[0].is_called });
   }
-  return found;
+  return sequences;
 }
 
 /**

@@ -174,8 +174,8 @@ function compare(end, loaded, file) {
     if (got.rows !== rows) throw notWhole(file, `${table} has ${got.rows} rows in it and should have ${rows}`);
     if (got.sha256 !== sha256) throw notWhole(file, `the rows of ${table} are not those that were backed up`);
   }
-  const said = new Set(end.tables.map(({ table }) => table));
-  const unsaid = [...loaded.keys()].filter((table) => !said.has(table));
+  const listed = new Set(end.tables.map(({ table }) => table));
+  const unsaid = [...loaded.keys()].filter((table) => !listed.has(table));
   if (unsaid.length > 0) throw notWhole(file, `its end does not know ${unsaid.join(', ')}`);
 }
 

@@ -69,9 +69,14 @@ export async function buildServer(tell) {
   if (!isOk) throw toBuildError('The build failed', output);
 }
 
-/** Builds the packages that everything else is type-checked against. */
+/** Builds the packages, which the tests of calculations need. */
 export function buildPackages() {
   return build(['--filter=./packages/*']);
+}
+
+/** Builds what the demonstration and the tests are type-checked against: the packages, and the API that stands on them. */
+export function buildTyped() {
+  return build(['--filter=./packages/*', '--filter=@repo/api']);
 }
 
 /** @param {string[]} options of turbo */

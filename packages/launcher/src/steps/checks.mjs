@@ -2,7 +2,7 @@ import path from 'node:path';
 import { ROOT } from '../support/paths.mjs';
 import { runTool } from '../support/run.mjs';
 import { findAreaProblems } from './areas.mjs';
-import { buildPackages } from './build.mjs';
+import { buildTyped } from './build.mjs';
 import { runJest } from './jest.mjs';
 import { runStep, runSteps } from './step.mjs';
 
@@ -13,8 +13,8 @@ import { runStep, runSteps } from './step.mjs';
 const CODE = ['apps', 'packages', 'prisma', 'test'];
 const CONFIG = path.join('packages', 'config');
 
-/** Workspaces whose types the build of the packages has not checked already. */
-const TYPED = ['packages/launcher', 'apps/api', 'apps/web', 'test'];
+/** What the build has not checked the types of already: folders with a tsconfig.json, or the file itself. */
+const TYPED = ['packages/launcher', 'packages/calc/tsconfig.tools.json', 'prisma', 'apps/web', 'test'];
 
 /** @typedef {{ passed: number, failed: number }} Counts */
 
@@ -32,12 +32,12 @@ export async function runChecks(tell, { atOnce = 2 } = {}) {
 }
 
 /**
- * Builds the packages: types and arrows of everything else are read from what they build to.
+ * Builds packages and API: types and arrows of everything else are read from what they build to.
  * @param {(text: string) => void} tell
  * @returns {Promise<Counts>}
  */
 export async function runPackagesStep(tell) {
-  const { isOk } = await runStep({ name: 'types and build of packages', run: buildPackages }, tell);
+  const { isOk } = await runStep({ name: 'types and build of packages and API', run: buildTyped }, tell);
   return { passed: isOk ? 1 : 0, failed: isOk ? 0 : 1 };
 }
 

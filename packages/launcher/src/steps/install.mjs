@@ -40,9 +40,9 @@ export function isInstalled(root = ROOT) {
   const isProduction = process.env.NODE_ENV === 'production';
   return Object.entries(wanted).every(([location, { version, dev, optional, devOptional, peer }]) => {
     if (!location.startsWith('node_modules/')) return true;
-    const found = installed[location];
-    if (found === undefined) return Boolean(optional || devOptional || peer || (dev && isProduction));
-    return found.version === version;
+    const installedPackage = installed[location];
+    if (installedPackage === undefined) return Boolean(optional || devOptional || peer || (dev && isProduction));
+    return installedPackage.version === version;
   });
 }
 

@@ -65,12 +65,12 @@ export class AccessGuard implements CanActivate {
 
   /** A program with a key. It has no session, and nothing to prove beside the key: what asks for that is closed to it. */
   private async findProgram(bearer: string, route: Route): Promise<SignedIn | null> {
-    const found = await this.apiKeys.find(bearer);
-    if (found === null) return null;
-    if (!mayKeyCall(route, found.actor.role, found.scope)) throw new AppError('session.role');
+    const apiKey = await this.apiKeys.find(bearer);
+    if (apiKey === null) return null;
+    if (!mayKeyCall(route, apiKey.actor.role, apiKey.scope)) throw new AppError('session.role');
     const now = new Date();
     return {
-      ...found.actor,
+      ...apiKey.actor,
       expiresAt: now,
       method: 'key',
       hasSecondFactor: false,

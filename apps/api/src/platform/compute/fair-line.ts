@@ -56,12 +56,13 @@ export class FairLine<T> {
   /** False when the line has no room for this one. */
   join({ organisation, person }: Share, item: T): boolean {
     const persons = this.waiting.get(organisation) ?? new Map<string, T[]>();
-    const own = persons.get(person) ?? [];
+    const waiting = persons.get(person) ?? [];
     const inOrganisation = [...persons.values()].reduce((sum, items) => sum + items.length, 0);
     const { bounds } = this;
-    if (own.length >= bounds.person || inOrganisation >= bounds.organisation || this.count >= bounds.all) return false;
-    own.push(item);
-    persons.set(person, own);
+    if (waiting.length >= bounds.person || inOrganisation >= bounds.organisation || this.count >= bounds.all)
+      return false;
+    waiting.push(item);
+    persons.set(person, waiting);
     this.waiting.set(organisation, persons);
     this.count += 1;
     return true;

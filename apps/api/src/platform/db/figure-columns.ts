@@ -27,8 +27,8 @@ type PlainColumns<T> = { [N in keyof T as T[N] extends Quantity ? never : N]?: F
 export type FigureColumns<T> = SiColumns<T> & EnteredColumns<T> & PlainColumns<T>;
 
 /** The columns of what a request says of figures; what is no part of it gives no columns. */
-function toColumns<T extends Figures>(figures: T, said: SaidOf<T>): FigureColumns<T> {
-  const values = new Map<string, unknown>(Object.entries(said));
+function toColumns<T extends Figures>(figures: T, request: SaidOf<T>): FigureColumns<T> {
+  const values = new Map<string, unknown>(Object.entries(request));
   return fromFigures<FigureColumns<T>>(figures, (name, figure) => {
     const value = values.get(name);
     if (value === undefined) return [];

@@ -25,13 +25,13 @@ const FULL = new Set(['53100', 'ENOSPC']);
 /** The SQLSTATE or error code that lies deepest. */
 function codesOf(error: unknown, depth = 0): string[] {
   if (typeof error !== 'object' || error === null || depth > 6) return [];
-  const found: string[] = [];
+  const codes: string[] = [];
   for (const [key, value] of Object.entries(error as Record<string, unknown>)) {
-    if ((key === 'code' || key === 'originalCode') && typeof value === 'string') found.push(value);
+    if ((key === 'code' || key === 'originalCode') && typeof value === 'string') codes.push(value);
   }
   const nested = error as { cause?: unknown; meta?: unknown; driverAdapterError?: unknown };
-  for (const inner of [nested.cause, nested.meta, nested.driverAdapterError]) found.push(...codesOf(inner, depth + 1));
-  return found;
+  for (const inner of [nested.cause, nested.meta, nested.driverAdapterError]) codes.push(...codesOf(inner, depth + 1));
+  return codes;
 }
 
 /** The disk on which the database writes is full. */

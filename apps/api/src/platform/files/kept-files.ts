@@ -37,7 +37,7 @@ export class KeptFiles {
   async get(id: string): Promise<Uint8Array | null> {
     const { tx, actor } = this.db.current;
     const key = { organisationId_fileId: { organisationId: actor.organisationId, fileId: id } };
-    const found = await tx.fileContent.findUnique({ where: key });
-    return found?.bytes ?? null;
+    const content = await tx.fileContent.findUnique({ where: key });
+    return content?.bytes ?? null;
   }
 }

@@ -11,8 +11,8 @@ const COME_BACK_S = 3;
 
 /** How much this request may come to hold. */
 function announced(request: FastifyRequest): number {
-  const said = request.headers['content-length'];
-  if (said !== undefined) return Math.min(Number(said) || 0, LARGEST_UPLOAD);
+  const statedLength = request.headers['content-length'];
+  if (statedLength !== undefined) return Math.min(Number(statedLength) || 0, LARGEST_UPLOAD);
   if (request.headers['transfer-encoding'] === undefined) return 0;
   return isUploadType(request.headers['content-type']) ? LARGEST_UPLOAD : UNSAID;
 }

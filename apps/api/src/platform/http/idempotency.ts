@@ -10,13 +10,13 @@ export interface StoredResponse {
 /** A structured-field string: 1 to 200 printable characters in quotes. */
 export function readIdempotencyKey(header: string | string[] | undefined): string {
   if (header === undefined || Array.isArray(header)) throw new AppError('request.idempotency_missing');
-  const found = /^"([\x21\x23-\x5b\x5d-\x7e]{1,200})"$/.exec(header.trim());
-  if (found?.[1] === undefined) {
+  const parts = /^"([\x21\x23-\x5b\x5d-\x7e]{1,200})"$/.exec(header.trim());
+  if (parts?.[1] === undefined) {
     throw new AppError('request.idempotency_missing', {
       detail: 'Idempotency-Key is a string in quotes, such as "0190-…".',
     });
   }
-  return found[1];
+  return parts[1];
 }
 
 /**

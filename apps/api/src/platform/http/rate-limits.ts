@@ -42,7 +42,7 @@ export class RateLimits {
 
   /** Counts a request of whoever it was found to be of. @throws AppError request.too_many */
   async count(request: FastifyRequest): Promise<void> {
-    const found = await this.limiter?.(request);
-    if (found !== undefined && 'isExceeded' in found && found.isExceeded) throw tooMany(found.ttl);
+    const limited = await this.limiter?.(request);
+    if (limited !== undefined && 'isExceeded' in limited && limited.isExceeded) throw tooMany(limited.ttl);
   }
 }

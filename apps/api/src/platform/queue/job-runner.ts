@@ -42,13 +42,13 @@ export class JobRunner {
    * @param signal aborted when this process must end
    */
   async run({ organisationId, jobId }: { organisationId: string; jobId: string }, signal: AbortSignal): Promise<void> {
-    const found = await this.store.findRequester(organisationId, jobId);
-    if (found === null) return;
-    if (found.actor === null) {
+    const requester = await this.store.findRequester(organisationId, jobId);
+    if (requester === null) return;
+    if (requester.actor === null) {
       await this.refuse(organisationId, jobId);
       return;
     }
-    const { actor, kind } = found;
+    const { actor, kind } = requester;
     const claimed = await this.store.claim(actor, jobId);
     if (claimed === null) return;
     const key = { id: jobId, attempts: claimed.attempts };
@@ -68,14 +68,18 @@ export class JobRunner {
 
   private async perform(
     task: JobTask,
-    of: {
+    {
+      actor,
+      key,
+      parameters,
+      signal,
+    }: {
       actor: Actor;
       key: { id: string; attempts: number };
       parameters: Record<string, unknown>;
       signal: AbortSignal;
     },
   ): Promise<void> {
-    const { actor, key, parameters, signal } = of;
     let finished = false;
     let toldAt = 0;
     let toldStep = '';

@@ -106,16 +106,16 @@ export function readCsv(bytes: Buffer, name: string): SheetFile {
   const notes: FileNote[] = [];
   let text = decode(bytes, notes);
   // Some programs say the delimiter in a line of its own.
-  const said = /^sep=(.)\r?\n/i.exec(text);
-  if (said?.[1] !== undefined) text = text.slice(said[0].length);
-  const delimiter = said?.[1] ?? findDelimiter(text);
+  const separatorLine = /^sep=(.)\r?\n/i.exec(text);
+  if (separatorLine?.[1] !== undefined) text = text.slice(separatorLine[0].length);
+  const delimiter = separatorLine?.[1] ?? findDelimiter(text);
   notes.push({
-    code: said === null ? 'delimiter-found' : 'delimiter-said',
+    code: separatorLine === null ? 'delimiter-found' : 'delimiter-said',
     params: { delimiter: delimiter === '\t' ? 'tab' : delimiter },
   });
   const lines = parseAll(text, delimiter, notes);
   if (lines.length > LIMITS.rows) throw new UnreadableFile('too-many-rows', { limit: LIMITS.rows });
-  const offset = said === null ? 1 : 2;
+  const offset = separatorLine === null ? 1 : 2;
   let cells = 0;
   const rows: Row[] = lines.map((line, index) => {
     if (line.length > LIMITS.columns) throw new UnreadableFile('too-many-columns', { row: index + offset });

@@ -15,12 +15,12 @@ function element(value: unknown): string {
   return /["\\]/.test(text) ? `"${text.replaceAll(/["\\]/g, String.raw`\$&`)}"` : `"${text}"`;
 }
 
-function literal<T>(rows: readonly T[], of: (row: T) => unknown): string {
+function literal<T>(rows: readonly T[], valueOf: (row: T) => unknown): string {
   let text = '';
   let last: unknown;
   let written = '';
   for (const row of rows) {
-    const value = of(row);
+    const value = valueOf(row);
     // Columns are full of the same again: whose, by whom, which circuit.
     if (value !== last || text === '') written = element((last = value));
     text += text === '' ? written : `,${written}`;
@@ -29,5 +29,5 @@ function literal<T>(rows: readonly T[], of: (row: T) => unknown): string {
 }
 
 /** Turns rows into one array literal per column, for `unnest`: written here, since the driver's own takes as long as all the rest. */
-export const columns = <T>(rows: readonly T[], ...of: ((row: T) => unknown)[]): string[] =>
-  of.map((value) => literal(rows, value));
+export const columns = <T>(rows: readonly T[], ...values: ((row: T) => unknown)[]): string[] =>
+  values.map((valueOf) => literal(rows, valueOf));

@@ -77,11 +77,11 @@ function readNumbers(text: string): number[] | null {
 }
 
 function readLike(text: string): Read {
-  const found = /^(.*?\d)\s*([A-Za-z%[µ].*)?$/.exec(text.trim());
-  const numbers = readNumbers(found?.[1] ?? text);
+  const parts = /^(.*?\d)\s*([A-Za-z%[µ].*)?$/.exec(text.trim());
+  const numbers = readNumbers(parts?.[1] ?? text);
   if (numbers === null) return { problem: 'not-a-number' };
   const value = numbers.length === 1 ? numbers[0] : numbers;
-  return { value: found?.[2] === undefined ? value : { value, unit: found[2].trim() } };
+  return { value: parts?.[2] === undefined ? value : { value, unit: parts[2].trim() } };
 }
 
 function readText(field: FieldDescription, draft: FieldDraft): Read {

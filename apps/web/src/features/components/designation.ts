@@ -13,9 +13,9 @@ interface Placed {
  */
 export function suggestDesignation(components: readonly Placed[], placeId: string, fallbackNumber: number): string {
   const read = components.flatMap((component) => {
-    const found = PATTERN.exec(component.designation);
-    if (found === null) return [];
-    const [, medium = 'H', circuit = '0', item = '0'] = found;
+    const parts = PATTERN.exec(component.designation);
+    if (parts === null) return [];
+    const [, medium = 'H', circuit = '0', item = '0'] = parts;
     return [{ placeId: component.placeId, medium, circuit: Number(circuit), item: Number(item) }];
   });
   const here = read.filter((one) => one.placeId === placeId);

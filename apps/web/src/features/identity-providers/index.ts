@@ -1,3 +1,3 @@
-export { JoinSheet } from './components/join-sheet';
-export { ProviderSheet } from './components/provider-sheet';
+export { JoinPanel } from './components/join-panel';
+export { ProviderPanel } from './components/provider-panel';
 export { ProviderSignInPage } from './components/provider-sign-in-page';

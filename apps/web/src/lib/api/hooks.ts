@@ -23,7 +23,7 @@ export interface ReadOptions {
 }
 interface PollOptions<T> {
   /** how soon to look again, judged by what was found last [ms] */
-  againMs?: (found: T) => number | false;
+  againMs?: (answer: T) => number | false;
 }
 
 /** Reads a route. The key is the route and its arguments, so that parts of a page that ask the same share one request. */

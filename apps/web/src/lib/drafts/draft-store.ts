@@ -33,15 +33,15 @@ function listKeys(storage: DraftStorage, prefix: string): string[] {
   );
 }
 
-function isStored(found: unknown): found is StoredDraft & { version: number } {
+function isStored(stored: unknown): stored is StoredDraft & { version: number } {
   return (
-    typeof found === 'object' &&
-    found !== null &&
-    'version' in found &&
-    found.version === VERSION &&
-    'savedAt' in found &&
-    typeof found.savedAt === 'number' &&
-    'value' in found
+    typeof stored === 'object' &&
+    stored !== null &&
+    'version' in stored &&
+    stored.version === VERSION &&
+    'savedAt' in stored &&
+    typeof stored.savedAt === 'number' &&
+    'value' in stored
   );
 }
 
@@ -49,8 +49,8 @@ function read(storage: DraftStorage, key: string, nowMs: number): StoredDraft | 
   const text = storage.getItem(key);
   if (text === null) return null;
   try {
-    const found: unknown = JSON.parse(text);
-    return isStored(found) && nowMs - found.savedAt < KEPT_MS ? found : null;
+    const stored: unknown = JSON.parse(text);
+    return isStored(stored) && nowMs - stored.savedAt < KEPT_MS ? stored : null;
   } catch (error) {
     if (error instanceof SyntaxError) return null;
     throw error;
@@ -59,13 +59,13 @@ function read(storage: DraftStorage, key: string, nowMs: number): StoredDraft | 
 
 /** Everything that is kept for somebody, newest first; what is too old, or cannot be read any more, goes. */
 export function listDrafts(storage: DraftStorage, owner: DraftOwner, nowMs: number): StoredDraft[] {
-  const found: StoredDraft[] = [];
+  const drafts: StoredDraft[] = [];
   for (const key of listKeys(storage, PREFIX)) {
     const draft = read(storage, key, nowMs);
     if (draft === null) storage.removeItem(key);
-    else if (key.startsWith(toPrefix(owner))) found.push(draft);
+    else if (key.startsWith(toPrefix(owner))) drafts.push(draft);
   }
-  return found.toSorted((a, b) => b.savedAt - a.savedAt);
+  return drafts.toSorted((a, b) => b.savedAt - a.savedAt);
 }
 
 export const findDraft = (storage: DraftStorage, owner: DraftOwner, name: string, nowMs: number): StoredDraft | null =>

@@ -143,8 +143,8 @@ export function choice<const V extends string>(
     ...about(options),
     toDraft: (value) => value,
     read: (draft) => {
-      const found = options.choices.find(({ value }) => value === draft);
-      return found === undefined ? readBadly('missing') : readWell(found.value);
+      const choice = options.choices.find(({ value }) => value === draft);
+      return choice === undefined ? readBadly('missing') : readWell(choice.value);
     },
     toText: (draft) => labelOf(choices, draft),
     render: ({ draft, errorOf: _errorOf, ...rest }) => <SelectField {...rest} choices={choices} value={draft} />,

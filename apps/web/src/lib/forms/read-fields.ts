@@ -17,8 +17,8 @@ export function readFields<F extends FieldDefs>(
   drafts: DraftsOf<F>,
   t: Translate,
   check?: (values: ValuesOf<F>) => readonly FormError[],
-): { values: ValuesOf<F>; found: FormError[] } {
-  const found: FormError[] = [];
+): { values: ValuesOf<F>; problems: FormError[] } {
+  const problems: FormError[] = [];
   const values: Record<string, unknown> = {};
   for (const [name, def] of Object.entries(fields)) {
     const reading = def.read(drafts[name]);
@@ -27,7 +27,7 @@ export function readFields<F extends FieldDefs>(
       continue;
     }
     for (const { part, code, label, labelKey } of reading.problems) {
-      found.push({
+      problems.push({
         field: part === '' ? name : `${name}.${part}`,
         text: t.find(`fieldProblem.${code}`, { label: label ?? t(labelKey ?? def.label) }) ?? t('problem.unknown'),
         isOurs: true,
@@ -35,8 +35,8 @@ export function readFields<F extends FieldDefs>(
     }
   }
   const whole = values as ValuesOf<F>;
-  if (check !== undefined) found.push(...checkWhatIsRead(whole, fields, check));
-  return { values: whole, found };
+  if (check !== undefined) problems.push(...checkWhatIsRead(whole, fields, check));
+  return { values: whole, problems };
 }
 
 class NotRead extends Error {}

@@ -33,7 +33,7 @@ export function useEntryForm<F extends FieldDefs>(options: {
 
   const setField = <K extends keyof F & string>(field: K, draft: DraftsOf<F>[K]): void => {
     setTyped({ ...typed, [field]: draft });
-    errors.settle(field, readFields(fields, { ...drafts, [field]: draft }, t, check).found);
+    errors.settle(field, readFields(fields, { ...drafts, [field]: draft }, t, check).problems);
   };
 
   return {
@@ -44,8 +44,8 @@ export function useEntryForm<F extends FieldDefs>(options: {
     errors,
     /** the values, or null when something cannot be read; then the errors say what */
     read: (): ValuesOf<F> | null => {
-      const { values, found } = readFields(fields, drafts, t, check);
-      return errors.refuse(found) ? null : values;
+      const { values, problems } = readFields(fields, drafts, t, check);
+      return errors.refuse(problems) ? null : values;
     },
     takeFailure: (error: unknown): void => {
       const field = isApiError(error) ? options.refusals?.[error.code] : undefined;

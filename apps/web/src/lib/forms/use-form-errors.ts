@@ -27,14 +27,14 @@ export function useFormErrors(formId: string, labels: Readonly<Record<string, st
   const [{ errors, round }, setState] = useState<{ errors: readonly FormError[]; round: number }>(NONE);
   /** A new round is a new refusal: only then does the summary take the focus. */
   const setErrors = useCallback(
-    (found: readonly FormError[]) => setState((before) => ({ errors: found, round: before.round + 1 })),
+    (refused: readonly FormError[]) => setState((before) => ({ errors: refused, round: before.round + 1 })),
     [],
   );
 
   const refuse = useCallback(
-    (found: readonly FormError[]): boolean => {
-      setErrors(found);
-      return found.length > 0;
+    (refused: readonly FormError[]): boolean => {
+      setErrors(refused);
+      return refused.length > 0;
     },
     [setErrors],
   );

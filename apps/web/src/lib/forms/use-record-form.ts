@@ -76,18 +76,18 @@ export function useRecordForm<F extends FieldDefs>(options: {
   const setField = <K extends keyof F & string>(field: K, value: DraftsOf<F>[K]): void => {
     const change = { ...follow?.(field), [field]: value };
     setDraft((before) => ({ values: { ...before.values, ...change } }));
-    errors.settle(field, readFields(fields, { ...draft.values, ...change }, t, check).found);
+    errors.settle(field, readFields(fields, { ...draft.values, ...change }, t, check).problems);
   };
   const isTouched = (field: string): boolean => !isSame(draft.values[field], draft.base[field]);
 
   /** The values, or null when something cannot be read; then the errors say what. */
   const read = (): { values: ValuesOf<F>; changed: Partial<ValuesOf<F>> } | null => {
-    const { values, found } = readFields(fields, draft.values, t, check);
+    const { values, problems } = readFields(fields, draft.values, t, check);
     const touched = Object.keys(fields).filter(isTouched);
-    if (found.length === 0 && options.readAgain !== undefined && touched.length === 0) {
-      found.push({ field: null, text: t('form.nothingChanged'), isOurs: true });
+    if (problems.length === 0 && options.readAgain !== undefined && touched.length === 0) {
+      problems.push({ field: null, text: t('form.nothingChanged'), isOurs: true });
     }
-    if (errors.refuse(found)) return null;
+    if (errors.refuse(problems)) return null;
     const changed = Object.fromEntries(touched.map((field) => [field, values[field]])) as Partial<ValuesOf<F>>;
     return { values, changed };
   };

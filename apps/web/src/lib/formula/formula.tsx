@@ -46,15 +46,15 @@ function toPart(node: FormulaNode, least: number): ReactNode {
   return (LOOSE[node.operator] ?? 0) < least ? fenced(shown) : shown;
 }
 
-function toCall(name: string, of: readonly FormulaNode[]): ReactNode {
-  const [first, second] = of;
+function toCall(name: string, operands: readonly FormulaNode[]): ReactNode {
+  const [first, second] = operands;
   if (first === undefined) return toName(name);
   if (name === 'sqrt') return el('msqrt', toMath(first));
   if (name === 'abs') return el('mrow', sign('|'), toMath(first), sign('|'));
   if (name === 'equalText' && second !== undefined) return el('mrow', toMath(first), sign('='), toMath(second));
   const shown =
     name === 'log' ? el('mi', 'ln') : name === 'log10' ? el('msub', el('mi', 'log'), el('mn', '10')) : el('mi', name);
-  const inner = of.flatMap((part, index) => (index === 0 ? [toMath(part)] : [sign(','), toMath(part)]));
+  const inner = operands.flatMap((part, index) => (index === 0 ? [toMath(part)] : [sign(','), toMath(part)]));
   return el('mrow', shown, fenced(el('mrow', ...inner)));
 }
 
@@ -67,9 +67,9 @@ function toMath(node: FormulaNode): ReactNode {
     case 'text':
       return el('mtext', node.text);
     case 'negative':
-      return el('mrow', sign('−'), toPart(node.of, 5));
+      return el('mrow', sign('−'), toPart(node.operand, 5));
     case 'call':
-      return toCall(node.name, node.of);
+      return toCall(node.name, node.operands);
     case 'choice':
       return el(
         'mtable',

@@ -4,8 +4,8 @@ import { parseFormula, type FormulaNode } from './parse-formula';
 /** The tree with every bracket written, so that precedence can be read. */
 function toText(node: FormulaNode): string {
   if (node.kind === 'binary') return `(${toText(node.left)}${node.operator}${toText(node.right)})`;
-  if (node.kind === 'negative') return `(-${toText(node.of)})`;
-  if (node.kind === 'call') return `${node.name}[${node.of.map(toText).join(';')}]`;
+  if (node.kind === 'negative') return `(-${toText(node.operand)})`;
+  if (node.kind === 'call') return `${node.name}[${node.operands.map(toText).join(';')}]`;
   if (node.kind === 'choice') return `(${toText(node.when)}?${toText(node.then)}:${toText(node.otherwise)})`;
   return node.text;
 }

@@ -2,8 +2,8 @@
 export type FormulaNode =
   | { kind: 'number' | 'name' | 'text'; text: string }
   | { kind: 'binary'; operator: string; left: FormulaNode; right: FormulaNode }
-  | { kind: 'negative'; of: FormulaNode }
-  | { kind: 'call'; name: string; of: readonly FormulaNode[] }
+  | { kind: 'negative'; operand: FormulaNode }
+  | { kind: 'call'; name: string; operands: readonly FormulaNode[] }
   | { kind: 'choice'; when: FormulaNode; then: FormulaNode; otherwise: FormulaNode };
 
 /** How strongly each operator binds. */
@@ -27,9 +27,9 @@ function listTokens(text: string): string[] | null {
   const tokens: string[] = [];
   TOKEN.lastIndex = 0;
   while (TOKEN.lastIndex < text.trimEnd().length) {
-    const found = TOKEN.exec(text)?.[1];
-    if (found === undefined) return null;
-    tokens.push(found);
+    const token = TOKEN.exec(text)?.[1];
+    if (token === undefined) return null;
+    tokens.push(token);
   }
   return tokens;
 }
@@ -74,7 +74,7 @@ class Parser {
 
   private operand(): FormulaNode {
     const token = this.take();
-    if (token === '-') return { kind: 'negative', of: this.expression(NEGATIVE_BINDING) };
+    if (token === '-') return { kind: 'negative', operand: this.expression(NEGATIVE_BINDING) };
     if (token === '(') {
       const inner = this.expression(0);
       this.take(')');
@@ -85,13 +85,13 @@ class Parser {
     if (!/^[A-Za-z]/.test(token)) throw new Unreadable();
     if (this.tokens[this.at] !== '(') return { kind: 'name', text: token };
     this.take('(');
-    const of: FormulaNode[] = [this.expression(0)];
+    const operands: FormulaNode[] = [this.expression(0)];
     while (this.tokens[this.at] === ',') {
       this.take(',');
-      of.push(this.expression(0));
+      operands.push(this.expression(0));
     }
     this.take(')');
-    return { kind: 'call', name: token, of };
+    return { kind: 'call', name: token, operands };
   }
 }
 

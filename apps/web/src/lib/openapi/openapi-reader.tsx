@@ -9,8 +9,8 @@ import { useUrlState } from '@/lib/url-state';
 import { DEFAULT_LOCALE, toLanguageTag } from '@/messages';
 import { TextField } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 import { isRecord, listOperations, type Operation } from './openapi-document';
 import styles from './openapi.module.css';
 
@@ -86,40 +86,40 @@ export function OpenApiReader() {
       />
       <Loaded query={query}>
         {(document) => {
-          const found = listOperations(document).filter((operation) =>
+          const matching = listOperations(document).filter((operation) =>
             `${operation.method} ${operation.path} ${operation.summary} ${operation.area}`
               .toLowerCase()
               .includes(search),
           );
-          const areas = [...new Set(found.map((operation) => operation.area))];
+          const areas = [...new Set(matching.map((operation) => operation.area))];
           const schemas =
             isRecord(document) && isRecord(document['components']) ? document['components']['schemas'] : null;
           return (
-            <StackedSheets>
+            <StackedPanels>
               <TextField
                 type="search"
                 label={t('reference.search')}
                 value={get('search') ?? ''}
                 onChange={(text) => set({ search: text })}
               />
-              {found.length === 0 ? <StateNote title={t('reference.none')} /> : null}
+              {matching.length === 0 ? <StateNote title={t('reference.none')} /> : null}
               {areas.map((area) => (
-                <Sheet key={area} title={area}>
-                  {found
+                <Panel key={area} title={area}>
+                  {matching
                     .filter((operation) => operation.area === area)
                     .map((operation) => (
                       <OperationEntry key={operation.id} operation={operation} />
                     ))}
-                </Sheet>
+                </Panel>
               ))}
               {isRecord(schemas) ? (
-                <Sheet title={t('reference.shapes')}>
+                <Panel title={t('reference.shapes')}>
                   {Object.entries(schemas).map(([name, schema]) => (
                     <Schema key={name} title={name} schema={schema} />
                   ))}
-                </Sheet>
+                </Panel>
               ) : null}
-            </StackedSheets>
+            </StackedPanels>
           );
         }}
       </Loaded>

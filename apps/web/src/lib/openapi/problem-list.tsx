@@ -3,7 +3,7 @@
 import { PROBLEM_CODES } from '@repo/contracts';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { DEFAULT_LOCALE, toLanguageTag } from '@/messages';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 
 /** The interface is described in one language, whoever reads; a voice that reads it aloud is told so. */
@@ -20,7 +20,7 @@ export function ProblemList() {
         title={t('reference.problems')}
         under={t('reference.problemsUnder')}
       />
-      <Sheet label={t('reference.problems')}>
+      <Panel label={t('reference.problems')}>
         <Table
           caption={t('reference.problems')}
           rows={Object.entries(PROBLEM_CODES)}
@@ -40,7 +40,7 @@ export function ProblemList() {
             },
           ]}
         />
-      </Sheet>
+      </Panel>
     </>
   );
 }

@@ -156,25 +156,32 @@ function Parts({ check }: { check: Check }) {
   );
 }
 
-/** Rules that a single fault breaks: first what the control could cover. */
+/** Rules that a single fault breaks: first what the control could cover, then what needs a second channel. */
 function Faults({ check }: { check: Check }) {
   const t = useTranslate();
-  const faults = [...(check.faults ?? [])].sort((a, b) => Number(a.needsSecondChannel) - Number(b.needsSecondChannel));
-  if (faults.length === 0) return null;
-  return (
-    <table className={styles['figures']}>
-      <caption>{t('check.faults')}</caption>
-      <tbody>
-        {faults.map(({ fault, rule, needsSecondChannel }) => (
-          <tr key={`${fault} ${rule}`}>
-            <th scope="row">{t.find(`interlock.fault.${fault}`) ?? fault}</th>
-            <td>{t.find(`interlock.rule.${rule}`) ?? rule}</td>
-            <td>{needsSecondChannel ? t('interlock.secondChannel') : t('interlock.coverable')}</td>
-          </tr>
-        ))}
-      </tbody>
-    </table>
-  );
+  return [false, true].map((needsSecondChannel) => {
+    const rulesByFault = new Map<string, string[]>();
+    for (const { fault, rule } of (check.faults ?? []).filter(
+      (item) => item.needsSecondChannel === needsSecondChannel,
+    )) {
+      const ruleText = t.find(`interlock.rule.${rule}`) ?? rule;
+      rulesByFault.set(fault, [...(rulesByFault.get(fault) ?? []), ruleText]);
+    }
+    if (rulesByFault.size === 0) return null;
+    return (
+      <section key={String(needsSecondChannel)} className={styles['faults']}>
+        <h4>{t(needsSecondChannel ? 'check.faultsUncovered' : 'check.faultsCoverable')}</h4>
+        <dl>
+          {[...rulesByFault].map(([fault, rules]) => (
+            <div key={fault}>
+              <dt>{t.find(`interlock.fault.${fault}`) ?? fault}</dt>
+              <dd>{rules.join('; ')}</dd>
+            </div>
+          ))}
+        </dl>
+      </section>
+    );
+  });
 }
 
 /** Never "100" for what is not certain, nor "0" for what can happen. */

@@ -5,7 +5,7 @@ import Link from 'next/link';
 import type { ReactNode } from 'react';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { Pressure } from '@/lib/quantity/number';
-import { Facts } from '@/ui/sheet';
+import { Facts } from '@/ui/panel';
 import { toGroupLabel, toRungGroups, toRungLabel, type Rung } from './rungs';
 import { SiValue, useFigureName } from './si-value';
 import styles from './checks.module.css';

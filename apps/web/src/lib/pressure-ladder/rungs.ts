@@ -29,8 +29,8 @@ export function toRungGroups(rungs: readonly Rung[]): RungGroup[] {
     // "Does not limit" is an answer, not a figure that is missing.
     if (rung.pressurePa === null && rung.basis === 'not-limiting') continue;
     const isShared = rung.code === 'rating' && rung.pressurePa !== null;
-    const own = `${rung.code}-${rung.ref?.id ?? ''}`;
-    const key = isShared ? `rating-${rung.isWeakest ? 'weakest' : Math.round(rung.pressurePa ?? 0)}` : own;
+    const unsharedKey = `${rung.code}-${rung.ref?.id ?? ''}`;
+    const key = isShared ? `rating-${rung.isWeakest ? 'weakest' : Math.round(rung.pressurePa ?? 0)}` : unsharedKey;
     const group = groups.get(key);
     if (group !== undefined && isShared) group.push(rung);
     else groups.set(group === undefined ? key : `${key}-${groups.size}`, [rung]);

@@ -33,8 +33,8 @@ export function SiValue({ name, value }: { name: string; value: number }) {
   const t = useTranslate();
   if (/^(has|is|can)[A-Z]/.test(name)) return <span>{value === 0 ? t('value.no') : t('value.yes')}</span>;
   if (name.endsWith('Pa')) return <Pressure pressurePa={value} places={name.includes('air') ? 2 : 1} />;
-  const found = ENDINGS.find(({ ending }) => name.endsWith(ending));
-  if (found === undefined) return <NumberWithUnit number={toPlainText(value)} />;
-  const { text, unitSymbol } = formatQuantity(value, found.unit, { digits: 4 });
+  const quantityEnding = ENDINGS.find(({ ending }) => name.endsWith(ending));
+  if (quantityEnding === undefined) return <NumberWithUnit number={toPlainText(value)} />;
+  const { text, unitSymbol } = formatQuantity(value, quantityEnding.unit, { digits: 4 });
   return <NumberWithUnit number={text} unit={unitSymbol} />;
 }

@@ -17,8 +17,8 @@ export type QuantityReading =
 
 /** Digits after the decimal point of a number as typed. */
 function countPlaces(text: string): number {
-  const found = /[.,](\d+)(?!.*[.,]\d)/.exec(text.replace(/[eE].*$/, ''));
-  return Math.min(15, found?.[1]?.length ?? 0);
+  const decimals = /[.,](\d+)(?!.*[.,]\d)/.exec(text.replace(/[eE].*$/, ''));
+  return Math.min(15, decimals?.[1]?.length ?? 0);
 }
 
 /** Reads the draft: an empty field is null, "2600 psi" goes before the unit chosen beside it. */

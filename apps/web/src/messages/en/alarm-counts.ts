@@ -47,7 +47,7 @@ export const alarmCountMessages = {
   'rule.setAll': 'Set the organisation’s rule',
   'rule.change': 'Change the rule',
   'rule.remove': 'Take the rule away',
-  'rule.threshold': 'So many alarms',
+  'rule.threshold': 'Number of alarms',
   'rule.window': 'Within',
   'rule.kind': 'Kind of alarm',
   'rule.kindHint': 'As the gateway names it; empty for any kind.',

@@ -11,7 +11,7 @@ export const calculationMessages = {
   'calculations.formula': 'Formula',
   'calculations.method': 'How it is done',
   'calculations.assumes': 'What it assumes',
-  'calculations.range': 'Where it is good',
+  'calculations.range': 'Where it is valid',
   'calculations.sources': 'Sources',
   'calculations.notes': 'Mind',
   'calculations.optional': 'may be left out',
@@ -60,7 +60,7 @@ export const calculationMessages = {
   'plot.viscosity-over-temperature': 'Viscosity over temperature',
   'plot.pump-curve': 'What the pump gives at a pressure',
   'plot.pump-curve-with-loss': 'What the pump gives, and what of it arrives through the supply line',
-  'plot.loss-over-flow': 'Loss of the line over the flow',
+  'plot.loss-over-flow': 'Pressure loss of the line over flow',
   'plot.modulus-over-pressure': 'Stiffness of the oil over the pressure',
   'plot.run-length-over-shift': 'How long until the signal, over the shift',
   'plot.run-length-over-mean': 'How long until the signal, over the true mean',
@@ -100,13 +100,13 @@ export const calculationMessages = {
   'calculationNote.no-single-change-helps':
     'No single change of those tried lowers the factor: several cases or contacts decide together.',
   'calculationNote.near-stall':
-    'The pressure is near the stall of the pump: the last part is slow, and a little less air does not reach it.',
+    'The pressure is close to the stall of the pump: the last part is slow, and with a little less air it is not reached.',
   'calculationNote.wall-beyond-formula':
-    'The wall is thicker than a sixth of the outer diameter: the formula is not made for it.',
+    'The wall is thicker than a sixth of the outer diameter: the formula does not cover it.',
   'calculationNote.transitional-flow':
     'The flow is between laminar and turbulent (Reynolds number {reynolds}): the loss may be either.',
   'calculationNote.thick-wall':
-    'The wall is {wallRatio} of the diameter, above {limit}: the thin-wall formula is too kind here.',
+    'The wall is {wallRatio} of the diameter, above {limit}: here the thin-wall formula gives too high a rating.',
   'calculationNote.switch-makes-before-contact':
     'The pressure switch makes before the last clamp has reached the workpiece: the control would go on too early.',
   'calculationNote.switch-above-stall': 'The set point lies at or above what the pump can reach: it never makes.',
@@ -114,7 +114,7 @@ export const calculationMessages = {
     'Stations share more than the spindle and the supply: they are not proven apart.',
   'calculationNote.state-the-prior':
     'The result rests on the prior (shape {priorShape}, exposure {priorExposure}): state it with the result.',
-  'calculationNote.rough-line': 'The line is rougher than {limit} of its diameter: the correlation is not made for it.',
+  'calculationNote.rough-line': 'The line is rougher than {limit} of its diameter: the correlation does not cover it.',
   'calculationNote.reynolds-outside-method':
     'The Reynolds number {reynolds} is outside the range of this method, {least} to {most}.',
   'calculationNote.relief-does-not-see-rod-side':
@@ -122,7 +122,7 @@ export const calculationMessages = {
   'calculationNote.pressure-range-wide':
     'The highest pressure is more than {limit} times the precharge: the separating element may be damaged.',
   'calculationNote.precharge-near-low-pressure':
-    'The precharge is {ratio} of the lowest pressure, above {limit}: the accumulator may strike its bottom.',
+    'The precharge is {ratio} of the lowest pressure, above {limit}: the accumulator may bottom out.',
   'calculationNote.not-a-safety-function': 'This explores a model of the control. It is no proof of a safety function.',
   'calculationNote.no-common-factor': 'No one pressure holds every case: what {needs} needs is more than {case} bears.',
   'calculationNote.friction-needs-a-test':
@@ -137,13 +137,13 @@ export const calculationMessages = {
   'calculationNote.drop-above-supply': 'The line would drop more than the supply has: the load sees no voltage.',
   'calculationNote.drill-pulls-when-breaking-through':
     'A drill pulls the workpiece up when it breaks through: the force changes its sign.',
-  'calculationNote.component-chart-wins': 'Where the clamp has a chart of its own, the chart wins.',
+  'calculationNote.component-chart-wins': 'Where the clamp has a chart of its own, go by the chart.',
   'calculationNote.chip-thickness-outside-law':
     'The chip thickness is outside the range in which the cutting force law was measured.',
   'calculationNote.case-cannot-be-held': 'Case {case} cannot be held at any pressure.',
   'calculationNote.log-temperature':
     'Write down the oil temperature with each reading: cooling oil loses pressure too, and looks like a leak.',
-  'calculationNote.below-viscosity-range': 'Below 2 mm²/s the equation is no longer good.',
+  'calculationNote.below-viscosity-range': 'Below 2 mm²/s the equation is no longer valid.',
 
   'calculationGroup.cylinders-and-clamps': 'Cylinders and clamps',
   'calculationGroup.pump-and-air': 'Pump and air',
@@ -164,11 +164,11 @@ export const calculationMessages = {
   'caution.calc.rated-pressure': 'Never above the rated pressure of the weakest component.',
   'caution.calc.stored-energy': 'Release stored energy before work.',
   'caution.calc.oil-injection': 'Oil under pressure penetrates skin: look for leaks with a card, never a hand.',
-  'caution.calc.component-chart-wins': 'Where the component has a chart of its own, the chart wins.',
+  'caution.calc.component-chart-wins': 'Where the component has a chart of its own, go by the chart.',
   'caution.calc.safety-factor': 'Keep a safety factor: an equilibrium is necessary, not sufficient.',
   'caution.calc.local-electrical-code': 'The local electrical code and a licensed electrician decide.',
   'caution.calc.not-a-safety-function': 'This is no proof of a safety function.',
   'caution.calc.trapped-pressure': 'A gauge at zero does not mean no pressure: depressurise both lines.',
   'caution.calc.state-the-prior': 'State the prior with the result.',
-  'caution.calc.few-events': 'With few events the interval is wide: do not read the middle alone.',
+  'caution.calc.few-events': 'With few events the interval is wide: do not go by its middle alone.',
 } as const;

@@ -22,7 +22,7 @@ export const checkMessages = {
   'check.holds-workpiece.name': 'Holds the workpiece',
   'check.holds-workpiece.subject': 'The worst operation',
   'check.holds-workpiece.formula':
-    'demand   = required + loss until the spindle stands\ncapacity = reset point − switch accuracy (− gauge error)',
+    'demand   = required + loss until the spindle has stopped\ncapacity = reset point − switch accuracy (− gauge error)',
   'check.holds-workpiece.holds': 'Needed: {demand}. The machine stops before the pressure falls below {capacity}.',
   'check.holds-workpiece.below-required':
     '{subject} needs {demand}; the machine may not stop before the pressure has fallen to {capacity}.',
@@ -35,7 +35,7 @@ export const checkMessages = {
   'check.holds-workpiece.inside-margin':
     '{subject} needs {demand}; with every error counted the machine stops at {capacity}: inside the margin asked for.',
   'check.holds-workpiece.gauge-error-decides':
-    '{subject} needs {demand}; if the gauge reads falsely by as much as it may, the machine stops only at {capacity}.',
+    '{subject} needs {demand}; if the gauge is off by as much as it may be, the machine stops only at {capacity}.',
   'check.holds-workpiece.probability-too-low':
     'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
@@ -52,7 +52,7 @@ export const checkMessages = {
   'check.no-nuisance-stop.inside-margin':
     'With every error counted the switch makes at {demand}, and the setting may be as low as {capacity}: inside the margin asked for.',
   'check.no-nuisance-stop.gauge-error-decides':
-    'If the gauge reads falsely by as much as it may, the switch makes at {demand}, above a setting of {capacity}.',
+    'If the gauge is off by as much as it may be, the switch makes at {demand}, above a setting of {capacity}.',
   'check.no-nuisance-stop.probability-too-low':
     'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
@@ -66,7 +66,7 @@ export const checkMessages = {
   'check.setting-within-rating.inside-margin':
     '{subject} is rated {capacity}; with every error counted the circuit reaches {demand}: inside the margin asked for.',
   'check.setting-within-rating.gauge-error-decides':
-    '{subject} is rated {capacity}; if the gauge reads falsely by as much as it may, the circuit is at {demand}.',
+    '{subject} is rated {capacity}; if the gauge is off by as much as it may be, the circuit is at {demand}.',
   'check.setting-within-rating.probability-too-low':
     'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
@@ -86,7 +86,7 @@ export const checkMessages = {
   'check.highest-within-rating.inside-margin':
     '{subject} is rated {capacity}; the pressure can rise to {demand}: inside the margin asked for.',
   'check.highest-within-rating.gauge-error-decides':
-    '{subject} is rated {capacity}; if the gauge reads falsely by as much as it may, the pressure can rise to {demand}.',
+    '{subject} is rated {capacity}; if the gauge is off by as much as it may be, the pressure can rise to {demand}.',
   'check.highest-within-rating.probability-too-low':
     'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
@@ -102,7 +102,7 @@ export const checkMessages = {
   'check.workpiece-limit.inside-margin':
     'In {subject} the workpiece allows {capacity}; with every error counted the circuit reaches {demand}: inside the margin asked for.',
   'check.workpiece-limit.gauge-error-decides':
-    'In {subject} the workpiece allows {capacity}; if the gauge reads falsely by as much as it may, the circuit is at {demand}.',
+    'In {subject} the workpiece allows {capacity}; if the gauge is off by as much as it may be, the circuit is at {demand}.',
   'check.workpiece-limit.probability-too-low':
     'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
   'check.workpiece-limit.not-limiting':
@@ -115,13 +115,13 @@ export const checkMessages = {
   'check.shared-supply.holds':
     'The switch drops out at {demand} at the latest; neither another circuit nor the pump lets the pressure fall below {capacity}.',
   'check.shared-supply.other-station-pulls-down':
-    'While {subject} clamps, the pressure here falls to {capacity}; the switch may drop out at {demand} already: the machine stops without a cause.',
+    'While {subject} clamps, the pressure here falls to {capacity}; the switch may drop out as early as {demand}: the machine stops without a cause.',
   'check.shared-supply.restart-below-reset':
-    'The pump may start again only at {capacity}; the switch may drop out at {demand} already.',
+    'The pump may not start again until {capacity}; the switch may drop out as early as {demand}.',
   'check.shared-supply.inside-margin':
     'With every error counted the switch drops out at {demand}, and the pressure may fall to {capacity}: inside the margin asked for.',
   'check.shared-supply.gauge-error-decides':
-    'If the gauge reads falsely by as much as it may, the switch drops out at {demand}, and the pressure may fall to {capacity}.',
+    'If the gauge is off by as much as it may be, the switch drops out at {demand}, and the pressure may fall to {capacity}.',
   'check.shared-supply.probability-too-low':
     'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
 
@@ -130,17 +130,17 @@ export const checkMessages = {
   'check.holds-without-supply.formula':
     'demand   = required\ncapacity = setting − tolerance − leak in that time − cooling × pressure per kelvin (− gauge error)',
   'check.holds-without-supply.holds':
-    'Needed: {demand}. After the longest time without supply {capacity} are left, and they are proved again.',
+    'Needed: {demand}. After the longest time without supply {capacity} is left, and it is proved again.',
   'check.holds-without-supply.falls-below-required':
-    'Without supply the pressure falls to {capacity}; {demand} are needed.',
+    'Without supply the pressure falls to {capacity}; {demand} is needed.',
   'check.holds-without-supply.not-proved-again':
     'Nothing proves the pressure again before the pallet enters the machine.',
   'check.holds-without-supply.switch-senses-supply':
     'The pressure switch senses the supply before a check valve. What the clamps lose behind it, it does not see.',
   'check.holds-without-supply.inside-margin':
-    'Without supply, with every error counted, {capacity} are left of {demand} needed: inside the margin asked for.',
+    'Without supply, with every error counted, {capacity} is left of the {demand} needed: inside the margin asked for.',
   'check.holds-without-supply.gauge-error-decides':
-    'If the gauge reads falsely by as much as it may, {capacity} are left without supply; {demand} are needed.',
+    'If the gauge is off by as much as it may be, {capacity} is left without supply; {demand} is needed.',
   'check.holds-without-supply.probability-too-low':
     'With its stated tolerances it holds ({demand} of {capacity}); with every known error it holds less often than the organisation asks.',
   'check.holds-without-supply.always-supplied': 'The circuit is never without its supply.',
@@ -150,8 +150,8 @@ export const checkMessages = {
   'check.clamping-time.formula':
     'demand   = time until the switch makes, with cold oil and low air\ncapacity = clamp time allowed; and the switch may not make before the last clamp touches',
   'check.clamping-time.holds':
-    'The switch makes after {demand} at the latest, when every clamp has touched; {capacity} are allowed.',
-  'check.clamping-time.clamps-too-slowly': 'The switch makes only after {demand}; {capacity} are allowed.',
+    'The switch makes after {demand} at the latest, when every clamp has touched; {capacity} is allowed.',
+  'check.clamping-time.clamps-too-slowly': 'The switch makes only after {demand}; {capacity} is allowed.',
   'check.clamping-time.clamps-too-slowly.never':
     'With cold oil and low air the pressure never reaches the set point: the switch does not make.',
   'check.clamping-time.switch-before-contact.never':
@@ -163,15 +163,15 @@ export const checkMessages = {
   'check.clamping-time.inside-margin':
     'The switch may make as late as {demand} of {capacity} allowed: inside the margin asked for.',
 
-  'check.unclamping.name': 'Unclamps in time and surely',
+  'check.unclamping.name': 'Unclamps reliably and in time',
   'check.unclamping.subject': 'The circuit',
   'check.unclamping.formula':
     'demand   = time until all are open, with the coldest oil\ncapacity = unclamp time allowed; open proved where a loader trusts it; spring force ≥ return pressure × piston area',
-  'check.unclamping.holds': 'Open after {demand} with the coldest oil; {capacity} are allowed.',
-  'check.unclamping.unclamps-too-slowly': 'Open only after {demand} with the coldest oil; {capacity} are allowed.',
+  'check.unclamping.holds': 'Open after {demand} with the coldest oil; {capacity} is allowed.',
+  'check.unclamping.unclamps-too-slowly': 'Open only after {demand} with the coldest oil; {capacity} is allowed.',
   'check.unclamping.unclamps-too-slowly.never': 'With the coldest oil it never opens fully.',
   'check.unclamping.open-not-proved':
-    'A loader trusts that it is open, and nothing proves it. No pressure is not open.',
+    'A loader relies on its being open, and nothing proves that. No pressure does not mean open.',
   'check.unclamping.spring-too-weak': 'The spring of {subject} gives {capacity}; the return line pushes with {demand}.',
   'check.unclamping.inside-margin': '{subject}: {demand} of {capacity}, inside the margin asked for.',
 
@@ -180,8 +180,7 @@ export const checkMessages = {
   'check.control-wiring.formula':
     'supply ≥ load with reserve · voltage at the coil within its tolerance · continuous duty where held on · suppression, peak within the output’s rating · polarity · separate commons · protection ≤ what the wire bears · insulation ≥ highest voltage in its cable',
   'check.control-wiring.holds': 'Every coil, wire and output is within its rating.',
-  'check.control-wiring.supply-too-small':
-    'The 24 V supply gives {capacity}; {demand} are asked for, reserve included.',
+  'check.control-wiring.supply-too-small': 'The 24 V supply gives {capacity}; {demand} is needed, reserve included.',
   'check.control-wiring.inrush-too-large': 'At its peak the load is {demand}; the supply bears {capacity}.',
   'check.control-wiring.voltage-at-coil': 'At {subject} the voltage is off by {demand}; it may be off by {capacity}.',
   'check.control-wiring.duty-not-continuous': '{subject} is held on, but is not rated for continuous duty.',
@@ -200,7 +199,7 @@ export const checkMessages = {
     'every state that outputs, valve, switch, spindle, power and air can reach is explored, and every rule asked in each',
   'check.interlock-sound.holds': 'Every rule holds in every state that can be reached.',
   'check.interlock-sound.rule-broken':
-    'A rule of the interlock can be broken. The control page tells the shortest story of it.',
+    'A rule of the interlock can be broken. The control page shows the shortest way to it.',
   'check.interlock-sound.fault-not-covered':
     'A single fault breaks a rule that the control could keep. The list below says which.',
   'check.interlock-sound.switch-senses-supply':
@@ -214,9 +213,9 @@ export const checkMessages = {
   'check.order-and-speed.holds': 'Supports lock first and carry the load; no clamp is too fast.',
   'check.order-and-speed.nothing-to-order': 'There is neither a support nor a swing clamp.',
   'check.order-and-speed.support-locks-late':
-    '{subject} is locked surely only at {demand}; the clamps load it from {capacity}.',
+    '{subject} is sure to be locked only at {demand}; the clamps load it from {capacity}.',
   'check.order-and-speed.support-overloaded':
-    '{subject} is loaded with {demand}; at this pressure it carries {capacity}.',
+    'The load on {subject} is {demand}; at this pressure it carries {capacity}.',
   'check.order-and-speed.flow-too-high': '{subject} takes {demand}; its highest flow is {capacity}.',
   'check.order-and-speed.pressure-above-arm-chart':
     '{subject} sees as much as {demand}; with this arm it may see {capacity}.',
@@ -228,11 +227,12 @@ export const checkMessages = {
     'demand   = strokes and compression of every circuit of the power unit; what comes back of them\ncapacity = usable volume; free volume above the level when all is clamped',
   'check.reservoir.holds': 'All circuits together take {demand}; {capacity} can be used, and what returns has room.',
   'check.reservoir.reservoir-too-small': 'All circuits together take {demand}; {capacity} can be used.',
-  'check.reservoir.reservoir-overflows': '{demand} come back; there is room for {capacity}.',
+  'check.reservoir.reservoir-overflows': '{demand} comes back; there is room for {capacity}.',
   'check.reservoir.inside-margin': '{demand} of {capacity}: inside the margin asked for.',
 
   'check.pairs': 'What does not hold',
-  'check.faults': 'What a single fault breaks',
+  'check.faultsCoverable': 'A single fault breaks this, and the control could cover it',
+  'check.faultsUncovered': 'A single fault breaks this; nothing short of a second channel covers it',
   'check.part.within': 'within',
   'check.part.inside-margin': 'inside the margin asked for',
   'check.part.gauge-error-decides': 'decided by the gauge’s error',
@@ -245,7 +245,7 @@ export const checkMessages = {
   'check.part.switch-before-contact': 'the switch makes before contact',
   'check.part.switch-senses-supply': 'the switch senses the supply alone',
   'check.part.unclamps-too-slowly': 'too slow',
-  'check.part.open-not-proved': 'open is not proved',
+  'check.part.open-not-proved': 'not proved open',
   'check.part.spring-too-weak': 'spring too weak',
   'check.part.supply-too-small': '24 V supply too small',
   'check.part.inrush-too-large': 'inrush too large',
@@ -269,8 +269,8 @@ export const checkMessages = {
     'No setting can be right: holding takes {required}, and no more than {allowed} is allowed. Change the operation, the clamps or the weakest component.',
   'wayOut.noRoom':
     'A window exists, but setting, switch and their errors do not fit into it. A more accurate switch or gauge, or a smaller tolerance, is needed.',
-  'wayOut.setting': 'The setting alone mends it: bring it to between {settingLowest} and {settingHighest}.',
-  'wayOut.reset': 'The switch alone mends it: bring the reset point to between {resetLowest} and {resetHighest}.',
+  'wayOut.setting': 'The setting alone puts it right: bring it to between {settingLowest} and {settingHighest}.',
+  'wayOut.reset': 'The switch alone puts it right: bring the reset point to between {resetLowest} and {resetHighest}.',
   'wayOut.both':
-    'No setting alone mends it: bring the reset point to between {resetLowest} and {resetHighest}, and the setting to between {settingLowest} and {settingHighest}.',
+    'No setting alone puts it right: bring the reset point to between {resetLowest} and {resetHighest}, and the setting to between {settingLowest} and {settingHighest}.',
 } as const;

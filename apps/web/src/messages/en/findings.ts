@@ -1,5 +1,5 @@
 export const findingMessages = {
-  'problem.finding.still': 'It still cannot be taken in: mend what it names first.',
+  'problem.finding.still': 'It still cannot be taken in: put right what it names first.',
   'problem.finding.settled': 'This finding is settled already.',
   'findings.kind.unknown-machine': 'It names a machine that nobody has mapped',
   'findings.kind.unknown-circuit': 'It names a circuit that the machine does not have',
@@ -23,7 +23,7 @@ export const findingMessages = {
   'findings.interval': 'Interval',
   'findings.cycles': 'Cycles',
   'findings.alarms': 'Alarms',
-  'findings.reports': 'What contradicts each other',
+  'findings.reports': 'Reports that contradict each other',
   'findings.stands': 'This one stands',
   'findings.standsOf': 'This one stands: delivery {id}',
   'findings.kept': 'What was kept',

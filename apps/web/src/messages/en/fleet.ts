@@ -9,7 +9,7 @@ export const fleetMessages = {
   'first.types': 'Component types',
   'first.types.text': 'What you fit, with its ratings and where each figure comes from.',
   'first.customers': 'Customers and their sites',
-  'first.customers.text': 'Whose machines they are, where they stand, and when one may come.',
+  'first.customers.text': 'Whose machines they are, where they stand, and when a visit is possible.',
   'first.machine': 'A machine at a site',
   'first.machine.text': 'With its pallets or stations. From there its own page leads on, step by step.',
   'first.people': 'People',
@@ -110,6 +110,6 @@ export const fleetMessages = {
   'sites.to': 'Until',
   'sites.windowOrder': 'Time {number} ends before it begins',
   'sites.title': '{name}, {place}',
-  'sites.access': 'When one may come',
-  'sites.noAccess': 'No access windows are recorded: ask before you travel.',
+  'sites.access': 'Access times',
+  'sites.noAccess': 'No access times are recorded: ask before you travel.',
 } as const;

@@ -7,7 +7,7 @@ export const issueMessages = {
   'issues.title.atLeast': 'More than {count, number} open issues',
   'issues.openedBy': '{date}, {name}',
   'issues.openedByCustomer': '{date}, {name} (customer)',
-  'issues.unassigned': '{count, number} of them with nobody',
+  'issues.unassigned': '{count, number} of them unassigned',
   'issues.show': 'Show',
   'issues.show.open': 'Open',
   'issues.show.mine': 'Mine',

@@ -6,7 +6,7 @@ import { useApi } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded } from '@/lib/states';
 import { Segments } from '@/ui/segments';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { AlarmRules } from './alarm-rules';
 import { CircuitCounts } from './circuit-counts';
 import styles from './counts.module.css';
@@ -33,7 +33,7 @@ export function AlarmCountsPanel({ machineId }: { machineId: string }) {
     { isSticky: true },
   );
   return (
-    <Sheet
+    <Panel
       id="counts"
       title={t('counts.title')}
       note={
@@ -83,6 +83,6 @@ export function AlarmCountsPanel({ machineId }: { machineId: string }) {
           );
         }}
       </Loaded>
-    </Sheet>
+    </Panel>
   );
 }

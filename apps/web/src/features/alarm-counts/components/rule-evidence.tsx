@@ -4,7 +4,7 @@ import type { AlarmEvidence } from '@repo/contracts';
 import { useState } from 'react';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { Button } from '@/ui/button';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import { toAlarms, toWindow } from '../rule-words';
 import styles from './counts.module.css';
@@ -21,7 +21,7 @@ export function RuleEvidence({ evidence }: { evidence: AlarmEvidence }) {
   const latest = intervals.toReversed();
   const rows = isAll ? latest : latest.slice(0, AT_FIRST);
   return (
-    <Sheet title={t('evidence.title')}>
+    <Panel title={t('evidence.title')}>
       <p>
         {t('evidence.counted', {
           count: intervals.length,
@@ -51,6 +51,6 @@ export function RuleEvidence({ evidence }: { evidence: AlarmEvidence }) {
       {isAll || latest.length <= AT_FIRST ? null : (
         <Button onClick={() => setAll(true)}>{t('evidence.all', { count: latest.length })}</Button>
       )}
-    </Sheet>
+    </Panel>
   );
 }

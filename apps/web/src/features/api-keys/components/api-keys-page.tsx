@@ -10,7 +10,7 @@ import { FailedNote, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
 import { LoadingNote, Notice, StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { Table, type Column } from '@/ui/table';
 import { NewApiKeyForm, SecretShown, toAreaName } from './api-key-forms';
 
@@ -98,10 +98,10 @@ export function ApiKeysPage() {
         <StateNote title={t('apiKeys.none')}>{t('apiKeys.noneText')}</StateNote>
       ) : null}
       {items.length === 0 ? null : (
-        <Sheet label={t('nav.apiKeys')}>
+        <Panel label={t('nav.apiKeys')}>
           <Table caption={t('nav.apiKeys')} rows={items} rowKey={(key) => key.id} columns={columns} />
           <MoreButton query={query} />
-        </Sheet>
+        </Panel>
       )}
       <Dialog
         title={t('apiKeys.newSecret')}

@@ -11,8 +11,8 @@ import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
 import { FieldRow, SelectField } from '@/ui/field';
 import { LoadingNote, StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 import { Table, tableStyles } from '@/ui/table';
 
 /** Nouns that the trail knows, and the page of each, where it has one. */
@@ -94,7 +94,7 @@ export function AuditPage() {
         under={t('audit.under')}
         actions={<ExportButton tables={['audit-entries', 'jobs', 'imports']} />}
       />
-      <StackedSheets>
+      <StackedPanels>
         <search>
           <FieldRow>
             <SelectField
@@ -124,7 +124,7 @@ export function AuditPage() {
           <StateNote title={t('audit.none')}>{t('audit.noneText')}</StateNote>
         ) : null}
         {items.length === 0 ? null : (
-          <Sheet label={t('audit.title')}>
+          <Panel label={t('audit.title')}>
             <Table<AuditEntry>
               caption={t('audit.title')}
               rows={items}
@@ -178,9 +178,9 @@ export function AuditPage() {
               ]}
             />
             <MoreButton query={query} />
-          </Sheet>
+          </Panel>
         )}
-      </StackedSheets>
+      </StackedPanels>
     </>
   );
 }

@@ -6,8 +6,8 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Caution, StateNote } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
-import { MainAndAside, StackedSheets } from '@/ui/stack';
+import { Panel } from '@/ui/panel';
+import { MainAndAside, StackedPanels } from '@/ui/stack';
 import { fromInputs, readInputs, toBlankDrafts, toWords, type Drafts } from '../forms';
 import { readLinkedInputs, writeLinkedInputs } from '../link';
 import { hasPlots } from '../plots/make-plots';
@@ -69,11 +69,11 @@ function Plots({ calculation, text }: { calculation: string; text: string | null
   if (last?.kind === 'failed') return <StateNote title={t('plot.failed')}>{last.message}</StateNote>;
   if (last?.kind !== 'plots' || last.plots.length === 0) return null;
   return (
-    <Sheet title={t(last.plots.length > 1 ? 'plot.titleSeveral' : 'plot.title')}>
+    <Panel title={t(last.plots.length > 1 ? 'plot.titleSeveral' : 'plot.title')}>
       {last.plots.map((plot) => (
         <Plot key={plot.code} plot={plot} />
       ))}
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -143,15 +143,15 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
     const code = unread[path];
     const label = toWords(path);
     if (code !== undefined) return t.find(`fieldProblem.${code}`, { label }) ?? t('problem.unknown');
-    const found = canRun ? outcome.refusal?.find((problem) => problem.field === path) : undefined;
-    return found === undefined ? null : toRefusalText(t, found, label);
+    const problem = canRun ? outcome.refusal?.find((problem) => problem.field === path) : undefined;
+    return problem === undefined ? null : toRefusalText(t, problem, label);
   };
 
   return (
     <>
       <MainAndAside
         main={
-          <Sheet title={t('calculations.inputs')}>
+          <Panel title={t('calculations.inputs')}>
             {'kc11' in calculation.inputs && 'mc' in calculation.inputs ? (
               <div className={styles['search']}>
                 <MaterialChoice drafts={drafts} onChange={setDrafts} />
@@ -164,11 +164,11 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
               path=""
               errorOf={errorOf}
             />
-          </Sheet>
+          </Panel>
         }
         aside={
-          <StackedSheets>
-            <Sheet title={t('calculations.result')}>
+          <StackedPanels>
+            <Panel title={t('calculations.result')}>
               <div aria-live="polite">
                 {canRun ? (
                   <Answer calculation={calculation} inputs={inputs} outcome={outcome} />
@@ -180,7 +180,7 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
                   </p>
                 )}
               </div>
-            </Sheet>
+            </Panel>
             <Caution
               title={t('caution.title')}
               lines={[
@@ -188,7 +188,7 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
                 t('caution.judgement'),
               ]}
             />
-          </StackedSheets>
+          </StackedPanels>
         }
       />
       <div className={styles['below']}>

@@ -7,7 +7,7 @@ import { Formula } from '@/lib/formula/formula';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded } from '@/lib/states';
 import { StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { isCalculationDescription } from '../forms';
 import { CalculationBench } from './calculation-bench';
 import styles from './calculations.module.css';
@@ -20,7 +20,7 @@ function Texts({ calculation }: { calculation: CalculationDescription }) {
     ['calculations.range', calculation.range],
   ] as const;
   return (
-    <Sheet title={t('calculations.formula')}>
+    <Panel title={t('calculations.formula')}>
       {calculation.formula.length === 0 ? null : (
         <div className={styles['formula']} role="group" aria-label={t('calculations.formula')} tabIndex={0}>
           {calculation.formula.map((line) => (
@@ -44,7 +44,7 @@ function Texts({ calculation }: { calculation: CalculationDescription }) {
           ))}
         </div>
       </div>
-    </Sheet>
+    </Panel>
   );
 }
 

@@ -51,10 +51,10 @@ function Value({ value }: { value: unknown }) {
 }
 
 /** A record: its figures one after the other, those that do not exist left out. */
-function Parts({ of }: { of: Readonly<Record<string, unknown>> }) {
+function Parts({ of: parts }: { of: Readonly<Record<string, unknown>> }) {
   return (
     <span className={styles['parts']}>
-      {Object.entries(of)
+      {Object.entries(parts)
         .filter(([, part]) => part !== null)
         .map(([name, part]) => (
           <span key={name}>

@@ -8,7 +8,7 @@ import { Loaded } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
 import { TextField } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { isCalculationDescription } from '../forms';
 import { nameCalculations } from '../name-calculations';
 import styles from './calculations.module.css';
@@ -38,20 +38,20 @@ export function CalculationsPage() {
             .filter((word) => word !== '');
           const described: readonly unknown[] = data.items;
           const known = described.filter(isCalculationDescription);
-          const found = known.filter((item) => {
+          const matching = known.filter((item) => {
             const text = `${item.id} ${item.title} ${item.summary} ${Object.keys(item.inputs).join(' ')}`.toLowerCase();
             return words.every((word) => text.includes(word));
           });
-          const groups = [...new Set(found.map((item) => item.group))];
-          if (found.length === 0)
+          const groups = [...new Set(matching.map((item) => item.group))];
+          if (matching.length === 0)
             return <StateNote title={t('calculations.none')}>{t('calculations.noneText')}</StateNote>;
           return (
             <div className={styles['groups']}>
               {groups.map((group) => (
-                <Sheet key={group} title={t.find(`calculationGroup.${group}`) ?? group}>
+                <Panel key={group} title={t.find(`calculationGroup.${group}`) ?? group}>
                   <div className={styles['group']}>
                     <ul>
-                      {found
+                      {matching
                         .filter((item) => item.group === group)
                         .map((item) => (
                           <li key={item.id}>
@@ -61,7 +61,7 @@ export function CalculationsPage() {
                         ))}
                     </ul>
                   </div>
-                </Sheet>
+                </Panel>
               ))}
             </div>
           );

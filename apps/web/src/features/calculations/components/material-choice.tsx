@@ -37,12 +37,12 @@ export function MaterialChoice({ drafts, onChange }: { drafts: Drafts; onChange:
       ]}
       onChange={(id) => {
         setChosen(id);
-        const found = CUTTING_MATERIALS.find((one) => one.id === id);
-        if (found === undefined || kc11 === undefined || mc === undefined) return;
+        const material = CUTTING_MATERIALS.find((one) => one.id === id);
+        if (material === undefined || kc11 === undefined || mc === undefined) return;
         onChange({
           ...drafts,
-          kc11: { ...kc11, text: String(found.kc11Pa / PASCAL), unit: 'N/mm2' },
-          mc: { ...mc, text: String(found.mc) },
+          kc11: { ...kc11, text: String(material.kc11Pa / PASCAL), unit: 'N/mm2' },
+          mc: { ...mc, text: String(material.mc) },
         });
       }}
     />

@@ -71,17 +71,17 @@ function makePumpCurve(inputs: Inputs, run: RunCalculation): PlotData | null {
   const stall = readFigure(pump['stallPressure'], 'pressure', 'bar');
   const loss = toLoss(inputs, run);
   if (stall === null || loss === null) return null;
-  const own: PlotPoint[] = [];
-  const arriving: PlotPoint[] = [];
+  const atPump: PlotPoint[] = [];
+  const atManifold: PlotPoint[] = [];
   for (let step = 0; step <= 40; step += 1) {
     const pressure = { value: (stall * step) / 40, unit: 'bar' };
     // A pump of ratio one driven with its own stall pressure is that pump.
     const at = { pistonRatio: 1, airPressure: { value: stall, unit: 'bar' }, freeFlow: pump['freeFlow'], pressure };
     const flow = readFigure(run('air-driven-pump', at)?.['flow'], 'flow', 'L/min');
     if (flow === null) return null;
-    own.push([pressure.value, flow]);
+    atPump.push([pressure.value, flow]);
     const left = pressure.value - (loss(flow) ?? Infinity);
-    if (left >= 0) arriving.push([left, flow]);
+    if (left >= 0) atManifold.push([left, flow]);
   }
   const setPoint = readFigure(inputs['switchRising'], 'pressure', 'bar');
   return {
@@ -89,8 +89,8 @@ function makePumpCurve(inputs: Inputs, run: RunCalculation): PlotData | null {
     x: { name: 'pressure', kind: 'pressure', unit: 'bar' },
     y: { name: 'flow', kind: 'flow', unit: 'L/min' },
     series: [
-      { code: 'at-pump', look: 'dashed', points: own },
-      { code: 'at-manifold', look: 'line', points: arriving },
+      { code: 'at-pump', look: 'dashed', points: atPump },
+      { code: 'at-manifold', look: 'line', points: atManifold },
     ],
     marks: setPoint === null ? [] : [{ code: 'set-point', axis: 'x', value: setPoint }],
     spans: [],

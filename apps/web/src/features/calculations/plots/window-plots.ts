@@ -6,11 +6,11 @@ export function makeSwitchPlot(inputs: Inputs, run: RunCalculation): PlotData | 
   const result = run('switch-window', inputs);
   if (result === null) return null;
   const given = (name: string): number => readFigure(inputs[name], 'pressure', 'bar') ?? 0;
-  const found = (name: string): number | null => readFigure(result[name], 'pressure', 'bar');
-  const [lowest, highest, rising] = [found('fallingLowest'), found('fallingHighest'), found('risingHighest')];
+  const readBar = (name: string): number | null => readFigure(result[name], 'pressure', 'bar');
+  const [lowest, highest, rising] = [readBar('fallingLowest'), readBar('fallingHighest'), readBar('risingHighest')];
   if (lowest === null || highest === null || rising === null) return null;
   const [setting, tolerance, accuracy] = [given('setting'), given('settingTolerance'), given('switchAccuracy')];
-  const recommended = found('recommendedFalling');
+  const recommended = readBar('recommendedFalling');
   const marks: PlotMark[] = [
     { code: 'required', axis: 'x', value: given('required') },
     ...(recommended === null ? [] : [{ code: 'recommended', axis: 'x', value: recommended } as const]),

@@ -25,10 +25,10 @@ async function work({ id, kind, calculation, inputs }: WorkRequest): Promise<voi
     reply({ id, kind: 'plots', plots: makePlots(calculation, inputs, run) });
     return;
   }
-  let told = -1;
+  let reportedShare = -1;
   const onProgress = (share: number): void => {
-    if (share - told < LEAST_STEP) return;
-    told = share;
+    if (share - reportedShare < LEAST_STEP) return;
+    reportedShare = share;
     reply({ id, kind: 'progress', share });
   };
   const { result, problems } = calculate(calculation, inputs, { ...tools, onProgress });

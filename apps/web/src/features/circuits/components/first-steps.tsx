@@ -6,17 +6,17 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import type { MessageKey } from '@/messages';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import styles from './fleet.module.css';
 
 /** What an empty fleet needs first, with the way to each. */
 export function FirstSteps() {
   const t = useTranslate();
   const may = useMay();
-  const one = { query: { limit: 1 } };
-  const types = useApiPages(routes.componentTypes.list, one);
-  const customers = useApiPages(routes.customers.list, one);
-  const machines = useApiPages(routes.machines.list, one);
+  const firstOnly = { query: { limit: 1 } };
+  const types = useApiPages(routes.componentTypes.list, firstOnly);
+  const customers = useApiPages(routes.customers.list, firstOnly);
+  const machines = useApiPages(routes.machines.list, firstOnly);
   const machine = machines.items[0];
   const steps: { key: string; title: MessageKey; text: MessageKey; href: string; hasSome: boolean | null }[] = [
     {
@@ -53,7 +53,7 @@ export function FirstSteps() {
       : []),
   ];
   return (
-    <Sheet title={t('first.title')}>
+    <Panel title={t('first.title')}>
       <ol className={styles['first']}>
         {steps.map((step) => (
           <li key={step.key}>
@@ -63,6 +63,6 @@ export function FirstSteps() {
           </li>
         ))}
       </ol>
-    </Sheet>
+    </Panel>
   );
 }

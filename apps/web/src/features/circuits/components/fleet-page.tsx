@@ -13,7 +13,7 @@ import { useUrlState } from '@/lib/url-state';
 import { Button } from '@/ui/button';
 import { SelectField, TextField } from '@/ui/field';
 import { LoadingNote, Notice, StateNote } from '@/ui/notice';
-import { PageHead } from '@/ui/sheet';
+import { PageHead } from '@/ui/panel';
 import { useStandingCounts } from '../use-standing-counts';
 import { FleetKey } from './fleet-key';
 import { FleetTable } from './fleet-table';

@@ -8,7 +8,7 @@ import { useMachineOverview } from '@/lib/machine-overview';
 import { Entered } from '@/lib/quantity/number';
 import { useMay } from '@/lib/session/session';
 import { FormActions } from '@/ui/field';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import { ChangeCircuitForm, NewCircuitForm } from './circuit-form';
 
@@ -54,7 +54,7 @@ export function PlantPanel({ machineId }: { machineId: string }) {
   const unitNames = new Map(overview.powerUnits.map((unit) => [unit.id, unit.name]));
   const isToday = day === null;
   return (
-    <Sheet title={t('plant.title')} id="plant">
+    <Panel title={t('plant.title')} id="plant">
       <Table
         caption={t('plant.units')}
         rows={overview.powerUnits}
@@ -133,6 +133,6 @@ export function PlantPanel({ machineId }: { machineId: string }) {
           <AddCircuit machineId={machineId} />
         </FormActions>
       ) : null}
-    </Sheet>
+    </Panel>
   );
 }

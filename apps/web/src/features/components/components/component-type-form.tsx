@@ -8,7 +8,7 @@ import { area, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { SelectField } from '@/ui/field';
-import { StackedSheets } from '@/ui/stack';
+import { StackedPanels } from '@/ui/stack';
 import { figuresField } from '../figures-field';
 
 function useFields(kind: ComponentKind) {
@@ -53,7 +53,7 @@ export function NewComponentTypeForm({ onDone }: { onDone: (type: ComponentType)
   const t = useTranslate();
   const [kind, setKind] = useState<ComponentKind | null>(null);
   return (
-    <StackedSheets>
+    <StackedPanels>
       <SelectField
         label={t('components.kind')}
         hint={t('componentTypes.kindHint')}
@@ -65,7 +65,7 @@ export function NewComponentTypeForm({ onDone }: { onDone: (type: ComponentType)
         onChange={(value) => setKind(COMPONENT_KINDS.find((known) => known === value) ?? null)}
       />
       {kind === null ? null : <NewOfKind key={kind} kind={kind} onDone={onDone} />}
-    </StackedSheets>
+    </StackedPanels>
   );
 }
 
@@ -81,10 +81,13 @@ export function ComponentTypeForm({
 }) {
   const t = useTranslate();
   const params = { id: type.id };
-  const own = useFields(type.kind);
+  const figureFields = useFields(type.kind);
   const fields = useMemo(
-    () => ({ ...own, reason: area({ label: 'settings.reason', hint: 'componentTypes.reasonHint', isRequired: true }) }),
-    [own],
+    () => ({
+      ...figureFields,
+      reason: area({ label: 'settings.reason', hint: 'componentTypes.reasonHint', isRequired: true }),
+    }),
+    [figureFields],
   );
   const form = useRecordForm({
     name: `component-type-${type.id}`,

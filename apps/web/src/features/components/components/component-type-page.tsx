@@ -13,8 +13,8 @@ import { isStatusShape, Status } from '@/lib/status/status';
 import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { MainAndAside, StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { MainAndAside, StackedPanels } from '@/ui/stack';
 import { Table } from '@/ui/table';
 import { ComponentTypeForm } from './component-type-form';
 import { listSaid, nameFigure, toFigureKind } from '../figures';
@@ -29,7 +29,7 @@ function Affected({ typeId }: { typeId: string }) {
   const now = items.filter((row) => row.validTo === null);
   const machines = new Set(now.map((row) => row.machineId)).size;
   return (
-    <Sheet
+    <Panel
       title={t('componentTypes.affected')}
       note={query.isSuccess && !query.hasNextPage ? t('componentTypes.affectedCount', { count: machines }) : undefined}
     >
@@ -80,7 +80,7 @@ function Affected({ typeId }: { typeId: string }) {
         />
       )}
       <MoreButton query={query} />
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -88,7 +88,7 @@ function Figures({ type }: { type: ComponentType }) {
   const t = useTranslate();
   const rows = listSaid(type.kind, type.figures);
   return (
-    <Sheet title={t('componentTypes.figures')} note={t('componentTypes.revisionOf', { revision: type.revision })}>
+    <Panel title={t('componentTypes.figures')} note={t('componentTypes.revisionOf', { revision: type.revision })}>
       {rows.length === 0 ? (
         <p>{t('componentTypes.noFigures')}</p>
       ) : (
@@ -107,7 +107,7 @@ function Figures({ type }: { type: ComponentType }) {
           ]}
         />
       )}
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -116,7 +116,7 @@ function Revisions({ type }: { type: ComponentType }) {
   const dates = useDates();
   const query = useApi(routes.componentTypes.revisions, { params: { id: type.id } });
   return (
-    <Sheet title={t('componentTypes.before')}>
+    <Panel title={t('componentTypes.before')}>
       <Loaded query={query}>
         {({ data }) => (
           <Table
@@ -142,7 +142,7 @@ function Revisions({ type }: { type: ComponentType }) {
           />
         )}
       </Loaded>
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -177,11 +177,11 @@ export function ComponentTypePage({ typeId }: { typeId: string }) {
           <MainAndAside
             main={<Affected typeId={type.id} />}
             aside={
-              <StackedSheets>
+              <StackedPanels>
                 <Figures type={type} />
                 <Revisions type={type} />
-                {type.note === '' ? null : <Sheet title={t('customers.note')}>{type.note}</Sheet>}
-              </StackedSheets>
+                {type.note === '' ? null : <Panel title={t('customers.note')}>{type.note}</Panel>}
+              </StackedPanels>
             }
           />
           <Dialog

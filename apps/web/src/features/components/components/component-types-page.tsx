@@ -16,8 +16,8 @@ import { useUrlState } from '@/lib/url-state';
 import { MoreButton } from '@/lib/more-button';
 import { FieldRow, SelectField, TextField } from '@/ui/field';
 import { LoadingNote, StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 import { Table } from '@/ui/table';
 import { NewComponentTypeForm } from './component-type-form';
 import { LotSearch } from './lot-search';
@@ -73,7 +73,7 @@ export function ComponentTypesPage() {
           </>
         }
       />
-      <StackedSheets>
+      <StackedPanels>
         <search>
           <FieldRow>
             <TextField type="search" label={t('componentTypes.search')} value={search} onChange={setSearch} />
@@ -98,7 +98,7 @@ export function ComponentTypesPage() {
           </StateNote>
         ) : null}
         {items.length === 0 ? null : (
-          <Sheet label={t('componentTypes.title')}>
+          <Panel label={t('componentTypes.title')}>
             <Table
               caption={t('componentTypes.title')}
               rows={items}
@@ -124,10 +124,10 @@ export function ComponentTypesPage() {
               ]}
             />
             <MoreButton query={query} />
-          </Sheet>
+          </Panel>
         )}
         <LotSearch />
-      </StackedSheets>
+      </StackedPanels>
     </>
   );
 }

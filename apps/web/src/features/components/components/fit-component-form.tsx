@@ -16,12 +16,12 @@ const SENSINGS = ['pump', 'manifold', 'clamp-line'] as const;
 function useTypes() {
   const [search, setSearch] = useState('');
   const all = useApiPages(routes.componentTypes.list, { query: { limit: 200 } });
-  const found = useApiPages(
+  const matching = useApiPages(
     routes.componentTypes.list,
     { query: { limit: 50, search } },
     { isEnabled: search.trim().length > 1 && all.query.hasNextPage },
   );
-  const byId = new Map([...all.items, ...found.items].map((type) => [type.id, type]));
+  const byId = new Map([...all.items, ...matching.items].map((type) => [type.id, type]));
   return { types: byId, setSearch };
 }
 

@@ -12,7 +12,7 @@ import { useMay } from '@/lib/session/session';
 import { Button } from '@/ui/button';
 import { FormActions } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table, type Column } from '@/ui/table';
 import styles from './components.module.css';
 import { FitComponent } from './fit-component';
@@ -134,7 +134,7 @@ export function InstalledPanel({ machineId }: { machineId: string }) {
       ? t('components.today')
       : t('components.asOn', { date: dates.onDay(day) });
   return (
-    <Sheet title={t('components.title')} note={note} id="components">
+    <Panel title={t('components.title')} note={note} id="components">
       {rows.length === 0 ? (
         <StateNote title={t('components.none')}>{t('components.noneText')}</StateNote>
       ) : (
@@ -146,6 +146,6 @@ export function InstalledPanel({ machineId }: { machineId: string }) {
           {hasHistory ? t('components.hideHistory') : t('components.showHistory')}
         </Button>
       </FormActions>
-    </Sheet>
+    </Panel>
   );
 }

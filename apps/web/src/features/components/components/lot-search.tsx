@@ -9,7 +9,7 @@ import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
 import { MoreButton } from '@/lib/more-button';
 import { TextField } from '@/ui/field';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 
 function useWhereabouts(): (row: AffectedCircuit) => string {
@@ -45,7 +45,7 @@ export function LotSearch() {
   );
   const shown = lot === '' ? [] : items;
   return (
-    <Sheet title={t('lot.title')} id="lot">
+    <Panel title={t('lot.title')} id="lot">
       <TextField
         type="search"
         label={t('components.lot')}
@@ -89,6 +89,6 @@ export function LotSearch() {
         />
       )}
       {lot === '' ? null : <MoreButton query={query} />}
-    </Sheet>
+    </Panel>
   );
 }

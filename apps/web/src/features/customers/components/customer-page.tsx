@@ -9,7 +9,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
 import { ButtonLink } from '@/ui/button';
-import { Facts, PageHead, Sheet } from '@/ui/sheet';
+import { Facts, PageHead, Panel } from '@/ui/panel';
 import { MainAndAside } from '@/ui/stack';
 import { ChangeCustomerForm } from './customer-form';
 import { CircuitCounts } from './customers-page';
@@ -61,16 +61,16 @@ export function CustomerPage({
             <MainAndAside
               main={
                 <>
-                  <Sheet title={t('machine.machines')}>{machines}</Sheet>
+                  <Panel title={t('machine.machines')}>{machines}</Panel>
                   {fixtures}
                 </>
               }
               aside={
                 <>
-                  <Sheet title={t('fleet.standing')}>
+                  <Panel title={t('fleet.standing')}>
                     <CircuitCounts customer={customer} />
-                  </Sheet>
-                  <Sheet title={t('customers.sites')}>
+                  </Panel>
+                  <Panel title={t('customers.sites')}>
                     {sites.length === 0 ? <p>{t('customers.noSites')}</p> : null}
                     <Facts
                       rows={sites.map((site) => ({
@@ -80,8 +80,8 @@ export function CustomerPage({
                       }))}
                     />
                     {addSite}
-                  </Sheet>
-                  <Sheet title={t('customers.contact')}>
+                  </Panel>
+                  <Panel title={t('customers.contact')}>
                     <Facts
                       rows={[
                         { name: t('customers.person'), value: customer.contactName || '–' },
@@ -90,7 +90,7 @@ export function CustomerPage({
                         ...(customer.note === '' ? [] : [{ name: t('customers.note'), value: customer.note }]),
                       ]}
                     />
-                  </Sheet>
+                  </Panel>
                 </>
               }
             />

@@ -12,7 +12,7 @@ import { FailedNote } from '@/lib/states';
 import { Status, STATUSES } from '@/lib/status/status';
 import { MoreButton } from '@/lib/more-button';
 import { LoadingNote, StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import { NewCustomerForm } from './customer-form';
 
@@ -22,10 +22,10 @@ const countNeed = (customer: Customer): number =>
 /** What each of a customer's circuits says, without those that hold. */
 export function CircuitCounts({ customer }: { customer: Customer }) {
   const t = useTranslate();
-  const told = STATUSES.filter((status) => status !== 'holds' && (customer.circuits[status] ?? 0) > 0);
+  const troubling = STATUSES.filter((status) => status !== 'holds' && (customer.circuits[status] ?? 0) > 0);
   if (Object.keys(customer.circuits).length === 0) return t('customers.noCircuit');
-  if (told.length === 0) return <Status status="holds">{t('customers.allHold')}</Status>;
-  return told.map((status) => (
+  if (troubling.length === 0) return <Status status="holds">{t('customers.allHold')}</Status>;
+  return troubling.map((status) => (
     <span key={status}>
       <Status status={status}>
         {customer.circuits[status]} {t(`status.${status}`)}
@@ -103,7 +103,7 @@ export function CustomersPage() {
         </StateNote>
       ) : null}
       {items.length === 0 ? null : (
-        <Sheet label={t('nav.customers')}>
+        <Panel label={t('nav.customers')}>
           <Table
             caption={t('nav.customers')}
             rows={items}
@@ -130,7 +130,7 @@ export function CustomersPage() {
             ]}
           />
           <MoreButton query={query} />
-        </Sheet>
+        </Panel>
       )}
     </>
   );

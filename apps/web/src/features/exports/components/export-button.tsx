@@ -71,8 +71,8 @@ function ExportForm({ tables }: { tables: readonly [ExportTable, ...ExportTable[
         value={table}
         choices={tables.map((one) => ({ value: one, label: t(`exportTable.${one}`) }))}
         onChange={(value) => {
-          const found = tables.find((one) => one === value);
-          if (found !== undefined) change(setTable, found);
+          const chosen = tables.find((one) => one === value);
+          if (chosen !== undefined) change(setTable, chosen);
         }}
       />
       <SelectField

@@ -11,7 +11,7 @@ import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import styles from './findings.module.css';
 
@@ -177,7 +177,7 @@ export function FindingsPanel({ sourceId, toMapForm }: { sourceId: string; toMap
   const [shown, setShown] = useState<'open' | 'all'>('open');
   const { query, items } = useApiPages(routes.findings.list, { query: { sourceId, state: shown, limit: 20 } });
   return (
-    <Sheet
+    <Panel
       title={t('sources.findings')}
       note={
         <Segments<'open' | 'all'>
@@ -198,6 +198,6 @@ export function FindingsPanel({ sourceId, toMapForm }: { sourceId: string; toMap
         ))}
       </ul>
       <MoreButton query={query} />
-    </Sheet>
+    </Panel>
   );
 }

@@ -9,8 +9,8 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote, useProblemText } from '@/lib/states';
 import { ButtonLink } from '@/ui/button';
 import { LoadingNote, Notice } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 import { FileChooser } from './file-chooser';
 import { MappingStep } from './mapping-step';
 import { OutcomeStep } from './outcome-step';
@@ -45,7 +45,7 @@ function Steps({ current }: { current: Step }) {
   );
 }
 
-function FileStep({ one, onSent }: { one: Import; onSent: () => void }) {
+function FileStep({ one: current, onSent }: { one: Import; onSent: () => void }) {
   const toText = useProblemText();
   const [error, setError] = useState<unknown>(null);
   const [isSending, setSending] = useState(false);
@@ -53,7 +53,7 @@ function FileStep({ one, onSent }: { one: Import; onSent: () => void }) {
     setSending(true);
     setError(null);
     try {
-      await callUpload(routes.imports.upload, { id: one.id }, file);
+      await callUpload(routes.imports.upload, { id: current.id }, file);
       onSent();
     } catch (problem) {
       setError(problem);
@@ -73,10 +73,10 @@ export function ImportPage({ id }: { id: string }) {
   const t = useTranslate();
   const query = useApi(routes.imports.get, { params: { id } });
   const answer = query.data;
-  const one = answer?.data;
-  const { job } = useJob(one?.jobId ?? null);
+  const current = answer?.data;
+  const { job } = useJob(current?.jobId ?? null);
   const [isChanging, setChanging] = useState(false);
-  if (one === undefined) {
+  if (current === undefined) {
     return query.error === null ? (
       <LoadingNote text={t('state.loading')} />
     ) : (
@@ -85,21 +85,21 @@ export function ImportPage({ id }: { id: string }) {
   }
   const isRunning = job !== null && isOpenJob(job);
   const hasFailed = job !== null && (job.state === 'failed' || job.state === 'cancelled');
-  const step = isChanging && one.state === 'checked' ? 'columns' : STEP_OF[one.state];
+  const step = isChanging && current.state === 'checked' ? 'columns' : STEP_OF[current.state];
   return (
     <>
       <PageHead
         crumbs={[{ name: t('nav.imports'), href: '/imports' }]}
-        title={one.fileName}
-        under={t(`imports.state.${one.state}`)}
+        title={current.fileName}
+        under={t(`imports.state.${current.state}`)}
         actions={<ButtonLink href="/imports">{t('imports.newOne')}</ButtonLink>}
       />
-      <StackedSheets>
+      <StackedPanels>
         <Steps current={step} />
         {isRunning ? (
-          <Sheet label={t('nav.jobs')}>
+          <Panel label={t('nav.jobs')}>
             <JobProgress job={job} />
-          </Sheet>
+          </Panel>
         ) : null}
         {hasFailed ? (
           <Notice role="alert">
@@ -108,14 +108,14 @@ export function ImportPage({ id }: { id: string }) {
           </Notice>
         ) : null}
         {step === 'file' && !isRunning ? (
-          <Sheet label={t('imports.step.file')}>
-            <FileStep one={one} onSent={() => void query.refetch()} />
-          </Sheet>
+          <Panel label={t('imports.step.file')}>
+            <FileStep one={current} onSent={() => void query.refetch()} />
+          </Panel>
         ) : null}
         {step === 'columns' && !isRunning ? (
           <MappingStep
-            key={one.id}
-            one={one}
+            key={current.id}
+            one={current}
             etag={answer?.etag ?? null}
             onTried={() => {
               setChanging(false);
@@ -124,9 +124,9 @@ export function ImportPage({ id }: { id: string }) {
           />
         ) : null}
         {(step === 'trial' || step === 'done') && !isRunning ? (
-          <OutcomeStep one={one} onChangeColumns={() => setChanging(true)} onAsked={() => void query.refetch()} />
+          <OutcomeStep one={current} onChangeColumns={() => setChanging(true)} onAsked={() => void query.refetch()} />
         ) : null}
-      </StackedSheets>
+      </StackedPanels>
     </>
   );
 }

@@ -10,7 +10,7 @@ import { FailedNote, useProblemText } from '@/lib/states';
 import { MoreButton } from '@/lib/more-button';
 import { SelectField } from '@/ui/field';
 import { LoadingNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { MainAndAside } from '@/ui/stack';
 import { Table } from '@/ui/table';
 import { useNewImport } from '../use-new-import';
@@ -28,7 +28,7 @@ function Templates() {
   const t = useTranslate();
   const [entity, setEntity] = useState<ImportEntity>('machine');
   return (
-    <Sheet title={t('imports.templates')}>
+    <Panel title={t('imports.templates')}>
       <SelectField
         label={t('imports.template')}
         value={entity}
@@ -43,7 +43,7 @@ function Templates() {
           {t('imports.template.csv')}
         </a>
       </p>
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -52,7 +52,7 @@ function Earlier() {
   const dates = useDates();
   const { query, items } = useApiPages(routes.imports.list, { query: { limit: 20 } });
   return (
-    <Sheet title={t('imports.earlier')}>
+    <Panel title={t('imports.earlier')}>
       {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
       {query.error !== null && items.length === 0 ? (
         <FailedNote error={query.error} onRetry={() => void query.refetch()} />
@@ -80,7 +80,7 @@ function Earlier() {
         />
       )}
       <MoreButton query={query} />
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -99,10 +99,10 @@ export function ImportsPage() {
       <MainAndAside
         main={
           <>
-            <Sheet label={t('imports.step.file')}>
+            <Panel label={t('imports.step.file')}>
               <FileChooser isSending={isSending} onFile={begin} />
               {error === null ? null : <p role="alert">{toText(error)}</p>}
-            </Sheet>
+            </Panel>
             <Earlier />
           </>
         }

@@ -9,7 +9,7 @@ import { useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { CheckField } from '@/ui/field';
 import { Notice } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { SheetMapping } from './sheet-mapping';
 import styles from './imports.module.css';
 
@@ -29,15 +29,23 @@ export function Notes({ notes }: { notes: readonly ImportNote[] }) {
  * Which column is what. Every choice is kept by the service at once, one after the other, so that nothing is lost when the
  * page is left.
  */
-export function MappingStep({ one, etag, onTried }: { one: Import; etag: string | null; onTried: () => void }) {
+export function MappingStep({
+  one: current,
+  etag,
+  onTried,
+}: {
+  one: Import;
+  etag: string | null;
+  onTried: () => void;
+}) {
   const t = useTranslate();
   const toText = useProblemText();
   const client = useQueryClient();
-  const [mapping, setMapping] = useState<ImportMapping | null>(one.mapping);
+  const [mapping, setMapping] = useState<ImportMapping | null>(current.mapping);
   const [error, setError] = useState<unknown>(null);
   const version = useRef(etag);
   const saving = useRef<Promise<void>>(Promise.resolve());
-  if (mapping === null || one.reading === null) return null;
+  if (mapping === null || current.reading === null) return null;
 
   const change = (next: ImportMapping): void => {
     const isMoved = next.sheets.some(
@@ -48,14 +56,14 @@ export function MappingStep({ one, etag, onTried }: { one: Import; etag: string 
     saving.current = saving.current.then(async () => {
       try {
         const answer = await callApi(routes.imports.update, {
-          params: { id: one.id },
+          params: { id: current.id },
           body: { mapping: next },
           etag: version.current ?? undefined,
         });
         version.current = answer.etag;
         // Under other headings the service suggests the columns anew.
         if (isMoved) setMapping(answer.data.mapping);
-        client.setQueryData([routes.imports.get.id, { params: { id: one.id } }], answer);
+        client.setQueryData([routes.imports.get.id, { params: { id: current.id } }], answer);
       } catch (problem) {
         setError(problem);
       }
@@ -64,20 +72,20 @@ export function MappingStep({ one, etag, onTried }: { one: Import; etag: string 
   const tryIt = async (): Promise<void> => {
     await saving.current;
     try {
-      await callApi(routes.imports.check, { params: { id: one.id } });
+      await callApi(routes.imports.check, { params: { id: current.id } });
       onTried();
     } catch (problem) {
       setError(problem);
     }
   };
-  const { reading, questions } = one;
+  const { reading, questions } = current;
   const notes = [...reading.notes, ...reading.sheets.flatMap((sheet) => sheet.notes)];
   const hasHiddenRows = reading.sheets.some((sheet) => sheet.hiddenRows > 0);
   const hasHiddenColumns = reading.sheets.some((sheet) => sheet.columns.some((column) => column.hidden));
   return (
     <>
-      <Sheet title={t('imports.found')}>
-        {one.isRemembered ? <p>{t('imports.remembered')}</p> : null}
+      <Panel title={t('imports.found')}>
+        {current.isRemembered ? <p>{t('imports.remembered')}</p> : null}
         <Notes notes={notes} />
         {hasHiddenRows ? (
           <CheckField
@@ -93,7 +101,7 @@ export function MappingStep({ one, etag, onTried }: { one: Import; etag: string 
             onChange={(hiddenColumns) => change({ ...mapping, hiddenColumns })}
           />
         ) : null}
-      </Sheet>
+      </Panel>
       {mapping.sheets.map((sheet) => (
         <SheetMapping
           key={sheet.sheet}

@@ -7,7 +7,7 @@ import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import { useNewImport } from '../use-new-import';
 import { FileChooser } from './file-chooser';
@@ -36,7 +36,7 @@ function SendMended() {
 
 /** What would happen, or did: counts first, then rows; then the way on. */
 export function OutcomeStep({
-  one,
+  one: current,
   onChangeColumns,
   onAsked,
 }: {
@@ -51,16 +51,16 @@ export function OutcomeStep({
   const commit = useApiChange(routes.imports.commit, { onDone: onAsked });
   const undo = useApiChange(routes.imports.undo, { onDone: onAsked });
   const error = commit.error ?? undo.error;
-  const { counts } = one;
+  const { counts } = current;
   if (counts === null) return null;
-  const isTried = one.state === 'checked';
+  const isTried = current.state === 'checked';
   const { refused } = counts.rows;
   const isNothing = counts.rows.created + counts.rows.changed === 0;
-  const params = { id: one.id };
+  const params = { id: current.id };
   const kinds = IMPORT_ENTITIES.filter((entity) => counts.records[entity] !== undefined);
   return (
     <>
-      <Sheet title={isTried ? t('imports.wouldHappen') : t('imports.happened')}>
+      <Panel title={isTried ? t('imports.wouldHappen') : t('imports.happened')}>
         <dl className={styles['counts']}>
           {OUTCOMES.map((outcome) => (
             <div key={outcome}>
@@ -90,13 +90,13 @@ export function OutcomeStep({
             ]}
           />
         )}
-        {one.committedAt === null ? null : (
-          <p>{t('imports.committed', { day: dates.atDay(one.committedAt), name: one.createdByName })}</p>
+        {current.committedAt === null ? null : (
+          <p>{t('imports.committed', { day: dates.atDay(current.committedAt), name: current.createdByName })}</p>
         )}
-        {one.state === 'undone' ? <p>{t('imports.undone')}</p> : null}
+        {current.state === 'undone' ? <p>{t('imports.undone')}</p> : null}
         {isTried && isNothing && refused === 0 ? <p>{t('imports.nothingToDo')}</p> : null}
         {isTried && refused > 0 ? <Notice role="status">{t('imports.refusedBlock')}</Notice> : null}
-        {refused > 0 && one.state !== 'undone' ? <SendMended /> : null}
+        {refused > 0 && current.state !== 'undone' ? <SendMended /> : null}
         {error === null ? null : <Notice role="alert">{toText(error)}</Notice>}
         <div className={styles['actions']}>
           {isTried && !isNothing ? (
@@ -111,16 +111,16 @@ export function OutcomeStep({
           {isTried ? <Button onClick={onChangeColumns}>{t('imports.backToColumns')}</Button> : null}
           {refused > 0
             ? (['xlsx', 'csv'] as const).map((format) => (
-                <a key={format} href={`/api/v1/imports/${one.id}/refused-rows?format=${format}`} download>
+                <a key={format} href={`/api/v1/imports/${current.id}/refused-rows?format=${format}`} download>
                   {t('imports.refusedDownload', { format: format.toUpperCase() })}
                 </a>
               ))
             : null}
-          {one.state === 'committed' && !isAsking ? (
+          {current.state === 'committed' && !isAsking ? (
             <Button onClick={() => setAsking(true)}>{t('imports.undo')}</Button>
           ) : null}
         </div>
-        {isAsking && one.state === 'committed' ? (
+        {isAsking && current.state === 'committed' ? (
           <Notice role="alert">
             <p>{t('imports.undoConfirm')}</p>
             <div className={styles['actions']}>
@@ -138,8 +138,8 @@ export function OutcomeStep({
             </div>
           </Notice>
         ) : null}
-      </Sheet>
-      <RowsList one={one} />
+      </Panel>
+      <RowsList one={current} />
     </>
   );
 }

@@ -8,7 +8,7 @@ import { useUrlState } from '@/lib/url-state';
 import { MoreButton } from '@/lib/more-button';
 import { LoadingNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import styles from './imports.module.css';
 
@@ -48,18 +48,18 @@ function RowDetail({ row }: { row: ImportRow }) {
 }
 
 /** Row by row, refused ones first in view when there are any. */
-export function RowsList({ one }: { one: Import }) {
+export function RowsList({ one: current }: { one: Import }) {
   const t = useTranslate();
   const { get, set } = useUrlState();
-  const fallback: Shown = (one.counts?.rows.refused ?? 0) > 0 ? 'refused' : 'all';
+  const fallback: Shown = (current.counts?.rows.refused ?? 0) > 0 ? 'refused' : 'all';
   const shown: Shown = SHOWN.find((value) => value === get('rows')) ?? fallback;
   const outcome: ImportOutcome | undefined = shown === 'all' ? undefined : shown;
   const { query, items } = useApiPages(routes.imports.rows, {
-    params: { id: one.id },
+    params: { id: current.id },
     query: { limit: 50, ...(outcome === undefined ? {} : { outcome }) },
   });
   return (
-    <Sheet title={t('imports.rowsOf')}>
+    <Panel title={t('imports.rowsOf')}>
       <Segments<Shown>
         label={t('imports.show')}
         value={shown}
@@ -92,6 +92,6 @@ export function RowsList({ one }: { one: Import }) {
         />
       )}
       <MoreButton query={query} />
-    </Sheet>
+    </Panel>
   );
 }

@@ -13,7 +13,7 @@ import { useState } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Button } from '@/ui/button';
 import { CheckField, SelectField, TextField } from '@/ui/field';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import styles from './imports.module.css';
 
@@ -238,7 +238,7 @@ export function SheetMapping({
     });
   const title = t(sheet.hidden ? 'imports.sheetHidden' : 'imports.sheet', { name: sheet.name, rows: sheet.rows });
   return (
-    <Sheet title={title}>
+    <Panel title={title}>
       {reading.sheets.length > 1 ? (
         <CheckField
           label={t('imports.use')}
@@ -295,6 +295,6 @@ export function SheetMapping({
           <Constants mapping={mapping} used={used} onChange={onChange} />
         </>
       ) : null}
-    </Sheet>
+    </Panel>
   );
 }

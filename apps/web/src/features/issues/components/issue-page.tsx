@@ -10,8 +10,8 @@ import { isCustomerRole, useRole, useSession } from '@/lib/session/session';
 import { Loaded, useProblemText } from '@/lib/states';
 import { SelectField } from '@/ui/field';
 import { Notice } from '@/ui/notice';
-import { Facts, PageHead, Sheet } from '@/ui/sheet';
-import { MainAndAside, StackedSheets } from '@/ui/stack';
+import { Facts, PageHead, Panel } from '@/ui/panel';
+import { MainAndAside, StackedPanels } from '@/ui/stack';
 import styles from './issues.module.css';
 
 const COMMENT = {
@@ -46,7 +46,7 @@ function Comments({ issue }: { issue: IssueDetail }) {
   const t = useTranslate();
   const dates = useDates();
   return (
-    <Sheet title={t('issues.comments')}>
+    <Panel title={t('issues.comments')}>
       {issue.comments.length === 0 ? <p className={styles['quiet']}>{t('issues.noComments')}</p> : null}
       <ol className={styles['comments']}>
         {issue.comments.map((entry) => (
@@ -62,7 +62,7 @@ function Comments({ issue }: { issue: IssueDetail }) {
       <div className={styles['form']}>
         <NewComment issue={issue} />
       </div>
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -164,28 +164,28 @@ function Shown({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
         main={
           <>
             {issue.description === '' ? null : (
-              <Sheet title={t('issues.description')}>
+              <Panel title={t('issues.description')}>
                 <p className={styles['text']}>{issue.description}</p>
-              </Sheet>
+              </Panel>
             )}
             {issue.evidence === null ? null : <RuleEvidence evidence={issue.evidence} />}
             <Comments issue={issue} />
           </>
         }
         aside={
-          <StackedSheets>
-            <Sheet title={t('issues.facts')}>
+          <StackedPanels>
+            <Panel title={t('issues.facts')}>
               <Facts rows={facts} />
-            </Sheet>
+            </Panel>
             {isCustomer ? null : (
-              <Sheet title={t('issues.settle')}>
+              <Panel title={t('issues.settle')}>
                 {issue.state === 'open' ? <Assign issue={issue} etag={etag} /> : null}
                 <div className={styles['form']}>
                   <CloseOrReopen key={issue.state} issue={issue} etag={etag} />
                 </div>
-              </Sheet>
+              </Panel>
             )}
-          </StackedSheets>
+          </StackedPanels>
         }
       />
     </>

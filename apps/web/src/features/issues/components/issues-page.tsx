@@ -11,8 +11,8 @@ import { MoreButton } from '@/lib/more-button';
 import { ButtonLink } from '@/ui/button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 import { IssueTable } from './issue-table';
 
 const SHOWN = ['open', 'mine', 'closed'] as const;
@@ -53,7 +53,7 @@ export function IssuesPage() {
           </>
         }
       />
-      <StackedSheets>
+      <StackedPanels>
         <div>
           <Segments<Shown>
             label={t('issues.show')}
@@ -73,12 +73,12 @@ export function IssuesPage() {
           <StateNote title={t('issues.empty')}>{t('issues.emptyText')}</StateNote>
         ) : null}
         {items.length === 0 ? null : (
-          <Sheet label={t('nav.issues')}>
+          <Panel label={t('nav.issues')}>
             <IssueTable issues={items} />
             <MoreButton query={query} />
-          </Sheet>
+          </Panel>
         )}
-      </StackedSheets>
+      </StackedPanels>
     </>
   );
 }

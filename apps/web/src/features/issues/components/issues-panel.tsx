@@ -6,7 +6,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { ButtonLink } from '@/ui/button';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import styles from './issues.module.css';
 
 /** Open issues of one machine. */
@@ -15,7 +15,7 @@ export function IssuesPanel({ machineId }: { machineId: string }) {
   const dates = useDates();
   const { query, items } = useApiPages(routes.issues.list, { query: { machineId, state: 'open', limit: 20 } });
   return (
-    <Sheet title={t('issues.open')}>
+    <Panel title={t('issues.open')}>
       {query.error !== null && items.length === 0 ? (
         <FailedNote error={query.error} onRetry={() => void query.refetch()} />
       ) : null}
@@ -33,6 +33,6 @@ export function IssuesPanel({ machineId }: { machineId: string }) {
         ))}
       </ul>
       <ButtonLink href={`/issues/new?machine=${machineId}`}>{t('issues.new')}</ButtonLink>
-    </Sheet>
+    </Panel>
   );
 }

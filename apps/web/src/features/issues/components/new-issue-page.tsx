@@ -8,7 +8,7 @@ import { area, choice, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { isCustomerRole, useRole } from '@/lib/session/session';
 import { useUrlState } from '@/lib/url-state';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 
 /** Opens an issue; for a customer: reports a problem with one of their machines. */
 export function NewIssuePage() {
@@ -63,7 +63,7 @@ export function NewIssuePage() {
         title={isCustomer ? t('portal.report') : t('issues.new')}
         under={isCustomer ? t('portal.reportUnder') : undefined}
       />
-      <Sheet label={t('issues.new')}>
+      <Panel label={t('issues.new')}>
         <RecordForm
           form={form}
           groups={[{ fields: ['machineId', 'circuitId', 'title', 'description'] }]}
@@ -85,7 +85,7 @@ export function NewIssuePage() {
             )
           }
         />
-      </Sheet>
+      </Panel>
     </>
   );
 }

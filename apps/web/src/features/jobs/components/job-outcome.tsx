@@ -18,8 +18,8 @@ const sayResult = (t: Translate, result: Record<string, unknown>): string =>
 /** Why a file cannot be read: the service names the reason, and what it says of where as JSON. */
 const sayUnreadable = (t: Translate, errors: readonly ProblemError[]): string[] =>
   errors.flatMap(({ code, got }) => {
-    const said = t.find(`imports.unreadable.${code}`, JSON.parse(got) as Record<string, string | number>);
-    return said === null ? [] : [said];
+    const reason = t.find(`imports.unreadable.${code}`, JSON.parse(got) as Record<string, string | number>);
+    return reason === null ? [] : [reason];
   });
 
 /** What came of a job: its result and where to see it, or what went wrong and at which row. */

@@ -7,8 +7,8 @@ import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 import { Table } from '@/ui/table';
 import { isOpenJob, useJobs } from '../use-jobs';
 import { JobOutcome } from './job-outcome';
@@ -39,7 +39,7 @@ export function JobsPage() {
         under={failed > 0 ? t('jobs.title.failed', { count: failed }) : undefined}
         actions={<ExportButton tables={['jobs']} />}
       />
-      <StackedSheets>
+      <StackedPanels>
         <div>
           <Segments<Shown>
             label={t('jobs.show')}
@@ -56,7 +56,7 @@ export function JobsPage() {
           <StateNote title={t('jobs.empty')}>{t('jobs.emptyText')}</StateNote>
         ) : null}
         {rows.length === 0 ? null : (
-          <Sheet label={t('nav.jobs')}>
+          <Panel label={t('nav.jobs')}>
             <Table
               caption={t('nav.jobs')}
               rows={rows}
@@ -76,9 +76,9 @@ export function JobsPage() {
                 { key: 'result', title: t('jobs.result'), cell: (job) => <JobOutcome job={job} /> },
               ]}
             />
-          </Sheet>
+          </Panel>
         )}
-      </StackedSheets>
+      </StackedPanels>
     </>
   );
 }

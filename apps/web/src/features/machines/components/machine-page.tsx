@@ -19,8 +19,8 @@ import { Button, ButtonLink } from '@/ui/button';
 import { TextField } from '@/ui/field';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { Halves, MainAndAside, StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { Halves, MainAndAside, StackedPanels } from '@/ui/stack';
 import { EndOfServiceForm } from './end-of-service-form';
 import { ChangeMachineForm } from './machine-form';
 import { SetupGuide, type GuideStep } from './setup-guide';
@@ -124,7 +124,7 @@ function useSettingsNote(overview: CircuitOverview | null, timeZone: string): st
   return t(`machine.settings.${basis}`, { date: dates.atDay(on, timeZone), revision: revision ?? '' });
 }
 
-function LadderSheet({ overview, machineId }: { overview: MachineOverview; machineId: string }) {
+function LadderPanel({ overview, machineId }: { overview: MachineOverview; machineId: string }) {
   const t = useTranslate();
   const dates = useDates();
   const { circuit, url } = useMachineOverview(machineId);
@@ -149,7 +149,7 @@ function LadderSheet({ overview, machineId }: { overview: MachineOverview; machi
   const rungId = url.get('rung');
   const selected = rungId !== null && circuit !== null ? { circuitId: circuit.circuit.id, rungId } : null;
   return (
-    <Sheet title={t('ladder.title')} note={note}>
+    <Panel title={t('ladder.title')} note={note}>
       <PressureLadderView
         circuits={drawn}
         selected={selected}
@@ -158,7 +158,7 @@ function LadderSheet({ overview, machineId }: { overview: MachineOverview; machi
       <div role="status" className={selected === null ? undefined : styles['detail']}>
         {selected === null || circuit === null ? null : <RungDetail ladder={circuit.ladder} rungId={selected.rungId} />}
       </div>
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -259,24 +259,24 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
         )
       ) : (
         <MainAndAside
-          main={<LadderSheet overview={overview} machineId={machine.id} />}
+          main={<LadderPanel overview={overview} machineId={machine.id} />}
           aside={
             <>
-              <Sheet title={t('machine.checksOf', { name: circuit.circuit.name })}>
+              <Panel title={t('machine.checksOf', { name: circuit.circuit.name })}>
                 <CircuitPicker
                   circuits={circuits}
                   selectedId={circuit.circuit.id}
                   onSelect={(id) => url.set({ circuit: id, rung: null })}
                 />
                 <CheckList checks={circuit.ladder.checks} />
-              </Sheet>
+              </Panel>
               {panels.issues}
             </>
           }
         />
       )}
       <div className={styles['panels']}>
-        <StackedSheets>
+        <StackedPanels>
           {circuit === null ? null : panels.settings}
           {circuit === null ? null : panels.counts}
           {panels.plant}
@@ -286,7 +286,7 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
             {panels.sizing}
             {panels.events}
           </Halves>
-        </StackedSheets>
+        </StackedPanels>
       </div>
     </>
   );

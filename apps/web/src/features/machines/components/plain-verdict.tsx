@@ -10,13 +10,13 @@ import styles from './machine.module.css';
 export function PlainVerdict({ standing }: { standing: Standing | null }) {
   const t = useTranslate();
   if (standing === null) return <p>{t('portal.notComputed')}</p>;
-  const told = standing.checks.filter((check) => check.status === 'fails' || check.status === 'marginal');
+  const troubling = standing.checks.filter((check) => check.status === 'fails' || check.status === 'marginal');
   return (
     <div className={styles['plain']}>
       <p>
         <Status status={standing.status} /> {t(`portal.verdict.${standing.status}`)}
       </p>
-      {told.map((check) => (
+      {troubling.map((check) => (
         <p key={check.code}>
           <CheckSentence check={check} />
         </p>

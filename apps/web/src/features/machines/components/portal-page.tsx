@@ -11,7 +11,7 @@ import { FailedNote } from '@/lib/states';
 import { Status } from '@/lib/status/status';
 import { MoreButton } from '@/lib/more-button';
 import { LoadingNote, StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 
 /** A customer's own machines: which are right, which are not. */
@@ -59,7 +59,7 @@ export function PortalPage() {
         <StateNote title={t('portal.empty')}>{t('portal.emptyText')}</StateNote>
       ) : null}
       {items.length === 0 ? null : (
-        <Sheet title={t('portal.machines')}>
+        <Panel title={t('portal.machines')}>
           <Table
             caption={t('portal.machines')}
             rows={items}
@@ -105,7 +105,7 @@ export function PortalPage() {
             ]}
           />
           <MoreButton query={query} />
-        </Sheet>
+        </Panel>
       )}
     </>
   );

@@ -4,7 +4,7 @@ import type { MachineOverview } from '@repo/contracts';
 import type { ReactNode } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Button } from '@/ui/button';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import styles from './setup-guide.module.css';
 
 const STEPS = ['powerUnit', 'circuits', 'components', 'fixtures', 'operations', 'target', 'asLeft'] as const;
@@ -47,7 +47,7 @@ export function SetupGuide({
   const bareOf = (step: 'target' | 'asLeft') => overview.circuits.filter((entry) => entry[step] === null).slice(0, 6);
   const done = STEPS.filter((step) => open[step].length === 0).length;
   return (
-    <Sheet title={t('guide.machine')} note={t('guide.done', { done, total: STEPS.length })}>
+    <Panel title={t('guide.machine')} note={t('guide.done', { done, total: STEPS.length })}>
       <ol className={styles['steps']}>
         {STEPS.map((step, index) => {
           // Near the end only what is open is worth its room.
@@ -80,6 +80,6 @@ export function SetupGuide({
           );
         })}
       </ol>
-    </Sheet>
+    </Panel>
   );
 }

@@ -10,7 +10,7 @@ import { isCustomerRole, useRole } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
 import { Button, ButtonLink } from '@/ui/button';
 import { Caution } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { PlainVerdict } from './plain-verdict';
 import styles from './machine.module.css';
 
@@ -105,7 +105,7 @@ function CircuitSetup({ entry, timeZone }: { entry: SetupCircuit; timeZone: stri
           revision: asLeft.revision,
         });
   return (
-    <Sheet title={`${circuit.name}${fixtureName === null ? '' : ` · ${fixtureName}`}`} note={note}>
+    <Panel title={`${circuit.name}${fixtureName === null ? '' : ` · ${fixtureName}`}`} note={note}>
       <PlainVerdict standing={standing} />
       {standing === null ? null : (
         <MiniLadder marks={standing.marks} status={standing.status} {...toSharedAxis([standing.marks])} widthPx={300} />
@@ -114,7 +114,7 @@ function CircuitSetup({ entry, timeZone }: { entry: SetupCircuit; timeZone: stri
       {asLeft !== null && asLeft.fixtureName !== null && asLeft.fixtureName !== fixtureName ? (
         <p>{t('portal.otherFixture', { then: asLeft.fixtureName, now: fixtureName ?? t('machine.noFixture') })}</p>
       ) : null}
-    </Sheet>
+    </Panel>
   );
 }
 

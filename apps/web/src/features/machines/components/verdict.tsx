@@ -50,12 +50,12 @@ export function Verdict({
 }) {
   const status = getWorst(circuits.map((circuit) => circuit.ladder.status));
   if (status === 'holds' || status === 'not-applicable') return null;
-  const told = circuits.filter(({ ladder }) => ladder.status !== 'holds' && ladder.status !== 'not-applicable');
+  const troubling = circuits.filter(({ ladder }) => ladder.status !== 'holds' && ladder.status !== 'not-applicable');
   return (
     <div className={`${styles['verdict']} ${styles[status]}`}>
       <Status status={status} />
       <ul>
-        {told.slice(0, 4).map((overview) => (
+        {troubling.slice(0, 4).map((overview) => (
           <CircuitVerdict key={overview.circuit.id} overview={overview} timeZone={timeZone} asOn={asOn} />
         ))}
       </ul>

@@ -9,7 +9,7 @@ import { useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
 import { Notice } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table, type Column } from '@/ui/table';
 import { LinkShown } from './link-shown';
 
@@ -56,7 +56,7 @@ export function InvitationList() {
     },
   ];
   return (
-    <Sheet title={t('people.invitations')}>
+    <Panel title={t('people.invitations')}>
       {failure === null ? null : <Notice role="alert">{toText(failure)}</Notice>}
       <Table caption={t('people.invitations')} rows={items} rowKey={(row) => row.id} columns={columns} />
       <MoreButton query={query} />
@@ -68,6 +68,6 @@ export function InvitationList() {
       >
         {made === null ? null : <LinkShown invitation={made} onDone={() => setMade(null)} />}
       </Dialog>
-    </Sheet>
+    </Panel>
   );
 }

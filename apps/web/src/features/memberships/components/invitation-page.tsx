@@ -15,7 +15,7 @@ import { Button, ButtonLink } from '@/ui/button';
 import { FormActions } from '@/ui/field';
 import { LoadingNote, Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
-import { Facts } from '@/ui/sheet';
+import { Facts } from '@/ui/panel';
 import styles from './people.module.css';
 
 type Way = 'provider' | 'new' | 'existing' | 'me';

@@ -9,8 +9,8 @@ import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { MoreButton } from '@/lib/more-button';
 import { LoadingNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 import { Table, type Column } from '@/ui/table';
 import { InvitationList } from './invitation-list';
 import { MemberSessions } from './member-sessions';
@@ -90,15 +90,15 @@ export function PeoplePage() {
         <FailedNote error={query.error} onRetry={() => void query.refetch()} />
       ) : null}
       {query.isPending ? <LoadingNote text={t('state.loading')} /> : null}
-      <StackedSheets>
+      <StackedPanels>
         {items.length === 0 ? null : (
-          <Sheet label={t('nav.people')}>
+          <Panel label={t('nav.people')}>
             <Table caption={t('nav.people')} rows={items} rowKey={(row) => row.id} columns={columns} />
             <MoreButton query={query} />
-          </Sheet>
+          </Panel>
         )}
         {may(routes.invitations.list) ? <InvitationList /> : null}
-      </StackedSheets>
+      </StackedPanels>
     </>
   );
 }

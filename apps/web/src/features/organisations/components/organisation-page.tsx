@@ -2,7 +2,7 @@
 
 import { MARGIN_CODES } from '@repo/calc/checks';
 import { routes, type Margins, type Organisation } from '@repo/contracts';
-import { ProviderSheet } from '@/features/identity-providers';
+import { ProviderPanel } from '@/features/identity-providers';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { callApi } from '@/lib/api/client';
 import { isApiError } from '@/lib/api/problem';
@@ -13,8 +13,8 @@ import { useMay } from '@/lib/session/session';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
-import { Facts, PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { Facts, PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 
 type Asked = Pick<Organisation, 'marginsAsked' | 'leastProbability'>;
 type Percents = Record<keyof Margins | 'leastProbability', number | null>;
@@ -79,14 +79,14 @@ function MarginsForm({ asked, etag }: { asked: Asked; etag: string | null }) {
 }
 
 /** What is asked of those who sign in. */
-function SignInPolicySheet() {
+function SignInPolicyPanel() {
   const t = useTranslate();
   const may = useMay();
   const toText = useProblemText();
   const query = useApi(routes.signInPolicies.get, {});
   const change = useApiChange(routes.signInPolicies.update);
   return (
-    <Sheet title={t('signInPolicy.title')}>
+    <Panel title={t('signInPolicy.title')}>
       <Loaded query={query}>
         {({ data, etag }) => (
           <>
@@ -117,7 +117,7 @@ function SignInPolicySheet() {
           </>
         )}
       </Loaded>
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -131,8 +131,8 @@ export function OrganisationPage() {
       {({ data, etag }) => (
         <>
           <PageHead title={t('organisation.title', { name: data.name })} under={t('organisation.under')} />
-          <StackedSheets>
-            <Sheet title={t('organisation.margins')}>
+          <StackedPanels>
+            <Panel title={t('organisation.margins')}>
               {may(routes.organisations.update) ? (
                 <MarginsForm asked={data} etag={etag} />
               ) : (
@@ -144,10 +144,10 @@ export function OrganisationPage() {
                   }))}
                 />
               )}
-            </Sheet>
-            <SignInPolicySheet />
-            <ProviderSheet />
-          </StackedSheets>
+            </Panel>
+            <SignInPolicyPanel />
+            <ProviderPanel />
+          </StackedPanels>
         </>
       )}
     </Loaded>

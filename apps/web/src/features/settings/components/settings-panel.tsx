@@ -9,7 +9,7 @@ import { Entered } from '@/lib/quantity/number';
 import { useRole } from '@/lib/session/session';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { AsLeftForm } from './as-left-form';
 import { TargetForm } from './target-form';
 import { SETTING_FIELDS, type SettingField } from '../forms';
@@ -179,7 +179,7 @@ export function SettingsPanel({ machineId }: { machineId: string }) {
   const machine = query.data?.data.machine;
   if (circuit === null || machine === undefined) return null;
   return (
-    <Sheet title={t('settings.title', { name: circuit.circuit.name })} id="settings">
+    <Panel title={t('settings.title', { name: circuit.circuit.name })} id="settings">
       <ValuesTable target={circuit.target} asLeft={circuit.asLeft} timeZone={machine.timeZone} />
       {day === null ? (
         <Forms overview={circuit} timeZone={machine.timeZone} />
@@ -187,6 +187,6 @@ export function SettingsPanel({ machineId }: { machineId: string }) {
         <p className={styles['small']}>{t('settings.pastOnly')}</p>
       )}
       <Revisions circuitId={circuit.circuit.id} timeZone={machine.timeZone} />
-    </Sheet>
+    </Panel>
   );
 }

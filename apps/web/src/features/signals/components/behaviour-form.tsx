@@ -48,17 +48,17 @@ function getBehaviourFields(t: Translate) {
         label: t.find(`control.does.${value}`) ?? value,
       })),
     });
-  const said = (name: Said) => tristate({ label: `control.behaviour.${name}`, words });
+  const answer = (name: Said) => tristate({ label: `control.behaviour.${name}`, words });
   return {
     onPressureLoss: oneOf('onPressureLoss'),
-    cutNeedsSwitch: said('cutNeedsSwitch'),
-    palletNeedsSwitch: said('palletNeedsSwitch'),
-    switchMustOpen: said('switchMustOpen'),
+    cutNeedsSwitch: answer('cutNeedsSwitch'),
+    palletNeedsSwitch: answer('palletNeedsSwitch'),
+    switchMustOpen: answer('switchMustOpen'),
     unclampBlockedWhile: oneOf('unclampBlockedWhile'),
-    manualInterlocked: said('manualInterlocked'),
-    alarmLatches: said('alarmLatches'),
-    resetClearsAlarm: said('resetClearsAlarm'),
-    alarmMasked: said('alarmMasked'),
+    manualInterlocked: answer('manualInterlocked'),
+    alarmLatches: answer('alarmLatches'),
+    resetClearsAlarm: answer('resetClearsAlarm'),
+    alarmMasked: answer('alarmMasked'),
     onEmergencyStop: oneOf('onEmergencyStop'),
     onReset: oneOf('onReset'),
     onPowerReturn: oneOf('onPowerReturn'),

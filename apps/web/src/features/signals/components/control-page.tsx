@@ -10,12 +10,12 @@ import { Loaded } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { FormActions } from '@/ui/field';
 import { Caution, StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
 import { Table, tableStyles, type Column } from '@/ui/table';
 import { BehaviourForm } from './behaviour-form';
 import { CodeForm, SignalForm, WireForm } from './control-forms';
-import { InterlockSheet } from './interlock-sheet';
+import { InterlockPanel } from './interlock-panel';
 
 interface Control {
   machine: Machine;
@@ -25,7 +25,7 @@ interface Control {
   wires: readonly Wire[];
 }
 
-function CodesSheet({ machine, codes }: Control) {
+function CodesPanel({ machine, codes }: Control) {
   const t = useTranslate();
   const may = useMay();
   const stationName = (id: string | null) => machine.stations.find((station) => station.id === id)?.name ?? '–';
@@ -61,7 +61,7 @@ function CodesSheet({ machine, codes }: Control) {
     },
   ];
   return (
-    <Sheet title={t('control.codes')}>
+    <Panel title={t('control.codes')}>
       {codes.length === 0 ? (
         <StateNote title={t('control.noCodes')}>{t('control.noCodesText')}</StateNote>
       ) : (
@@ -74,7 +74,7 @@ function CodesSheet({ machine, codes }: Control) {
           </FormDialog>
         </FormActions>
       ) : null}
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -127,7 +127,7 @@ function WireList({ signal, wires }: { signal: Signal; wires: readonly Wire[] })
   );
 }
 
-function SignalsSheet({ machine, circuits, codes, signals, wires }: Control) {
+function SignalsPanel({ machine, circuits, codes, signals, wires }: Control) {
   const t = useTranslate();
   const may = useMay();
   const circuitName = (id: string | null) => circuits.find((circuit) => circuit.id === id)?.name ?? '–';
@@ -175,7 +175,7 @@ function SignalsSheet({ machine, circuits, codes, signals, wires }: Control) {
     (a, b) => circuitName(a.circuitId).localeCompare(circuitName(b.circuitId)) || a.name.localeCompare(b.name),
   );
   return (
-    <Sheet title={t('control.signals')}>
+    <Panel title={t('control.signals')}>
       {signals.length === 0 ? (
         <StateNote title={t('control.noSignals')}>{t('control.noSignalsText')}</StateNote>
       ) : (
@@ -188,7 +188,7 @@ function SignalsSheet({ machine, circuits, codes, signals, wires }: Control) {
           </FormDialog>
         </FormActions>
       ) : null}
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -222,15 +222,15 @@ function Shown({ machine }: { machine: Machine }) {
           </>
         }
       />
-      <StackedSheets>
-        <InterlockSheet machineId={machine.id} />
-        <SignalsSheet {...control} />
-        <CodesSheet {...control} />
+      <StackedPanels>
+        <InterlockPanel machineId={machine.id} />
+        <SignalsPanel {...control} />
+        <CodesPanel {...control} />
         <Caution
           title={t('caution.title')}
           lines={[t('caution.lockOut'), t('caution.signals'), t('caution.cabinet')]}
         />
-      </StackedSheets>
+      </StackedPanels>
     </>
   );
 }

@@ -13,9 +13,9 @@ import { toWeekday, WEEKDAYS } from '../weekdays';
 
 /** Every IANA zone that the browser knows, its own first. */
 function listZones(t: Translate): { value: string; label: string }[] {
-  const own = getBrowserZone();
-  const zones = [own, ...Intl.supportedValuesOf('timeZone').filter((zone) => zone !== own)];
-  return zones.map((zone) => ({ value: zone, label: zone === own ? t('sites.ownZone', { zone }) : zone }));
+  const browserZone = getBrowserZone();
+  const zones = [browserZone, ...Intl.supportedValuesOf('timeZone').filter((zone) => zone !== browserZone)];
+  return zones.map((zone) => ({ value: zone, label: zone === browserZone ? t('sites.ownZone', { zone }) : zone }));
 }
 
 function clock(label: 'sites.from' | 'sites.to'): FieldDef<string, string> {

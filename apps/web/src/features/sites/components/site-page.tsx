@@ -7,7 +7,7 @@ import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
-import { Facts, PageHead, Sheet } from '@/ui/sheet';
+import { Facts, PageHead, Panel } from '@/ui/panel';
 import { MainAndAside } from '@/ui/stack';
 import { toWeekday } from '../weekdays';
 import { ChangeSiteForm } from './site-form';
@@ -46,9 +46,9 @@ export function SitePage({
             }
           />
           <MainAndAside
-            main={<Sheet title={t('machine.machines')}>{machines}</Sheet>}
+            main={<Panel title={t('machine.machines')}>{machines}</Panel>}
             aside={
-              <Sheet title={t('sites.access')} note={site.timeZone}>
+              <Panel title={t('sites.access')} note={site.timeZone}>
                 {site.accessWindows.length === 0 ? (
                   <p>{t('sites.noAccess')}</p>
                 ) : (
@@ -61,7 +61,7 @@ export function SitePage({
                   />
                 )}
                 {site.note === '' ? null : <p>{site.note}</p>}
-              </Sheet>
+              </Panel>
             }
           />
         </>

@@ -12,7 +12,7 @@ import { useProblemText } from '@/lib/states';
 import { Status } from '@/lib/status/status';
 import { Button } from '@/ui/button';
 import { Notice, StateNote } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 
 /** Sizing records of the circuit that is looked at: what was proven, and whether it still is. */
@@ -36,7 +36,7 @@ export function SizingPanel({ machineId }: { machineId: string }) {
   });
   if (circuit === null) return null;
   return (
-    <Sheet title={t('sizing.title', { name: circuit.circuit.name })} id="sizing">
+    <Panel title={t('sizing.title', { name: circuit.circuit.name })} id="sizing">
       {query.isSuccess && items.length === 0 ? (
         <StateNote title={t('sizing.none')}>{t('sizing.noneText')}</StateNote>
       ) : null}
@@ -61,7 +61,7 @@ export function SizingPanel({ machineId }: { machineId: string }) {
             },
             { key: 'basis', title: t('sizing.basis'), cell: (row) => t(`sizing.basis.${row.basis}`) },
             { key: 'status', title: t('fleet.standing'), cell: (row) => <Status status={row.status} /> },
-            { key: 'standing', title: t('sizing.standing'), cell: (row) => t(`sizing.standing.${row.standing}`) },
+            { key: 'standing', title: t('sizing.currency'), cell: (row) => t(`sizing.currency.${row.standing}`) },
           ]}
         />
       )}
@@ -79,6 +79,6 @@ export function SizingPanel({ machineId }: { machineId: string }) {
           {t(`sizing.make.${basis}`)}
         </Button>
       ) : null}
-    </Sheet>
+    </Panel>
   );
 }

@@ -12,8 +12,8 @@ import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Notice, StateNote } from '@/ui/notice';
-import { Facts, PageHead, Sheet } from '@/ui/sheet';
-import { MainAndAside, StackedSheets } from '@/ui/stack';
+import { Facts, PageHead, Panel } from '@/ui/panel';
+import { MainAndAside, StackedPanels } from '@/ui/stack';
 import { Table } from '@/ui/table';
 import { InputTree } from './input-tree';
 import styles from './sizing.module.css';
@@ -24,7 +24,7 @@ function Replay({ record }: { record: SizingRecord }) {
   const replay = useApiChange(routes.sizingRecords.replay);
   const result = replay.data?.data;
   return (
-    <Sheet title={t('sizing.proof')}>
+    <Panel title={t('sizing.proof')}>
       <Facts
         rows={[
           { name: t('sizing.hash'), value: <code className={styles['hash']}>{record.sha256}</code> },
@@ -64,7 +64,7 @@ function Replay({ record }: { record: SizingRecord }) {
           </>
         )}
       </div>
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -73,10 +73,10 @@ const toFileAddress = (text: string): string => `data:application/json;charset=u
 function Standing({ record }: { record: SizingRecord }) {
   const t = useTranslate();
   const dates = useDates();
-  if (record.standing !== 'stale') return <p>{t(`sizing.standingText.${record.standing}`)}</p>;
+  if (record.standing !== 'stale') return <p>{t(`sizing.currencyText.${record.standing}`)}</p>;
   return (
     <>
-      <p>{t('sizing.standingText.stale')}</p>
+      <p>{t('sizing.currencyText.stale')}</p>
       <ul>
         {record.staleReasons.map((reason) => (
           <li key={`${reason.entityId}${reason.at}`}>
@@ -118,20 +118,20 @@ function Shown({ record }: { record: SizingRecord }) {
       <MainAndAside
         main={
           <>
-            <Sheet title={t('ladder.title')}>
+            <Panel title={t('ladder.title')}>
               <PressureLadderView circuits={circuits} selected={selected} onSelect={setSelected} />
               <div role="status">
                 {selected === null ? null : <RungDetail ladder={result} rungId={selected.rungId} />}
               </div>
-            </Sheet>
-            <Sheet title={t('sizing.inputs')} note={t('sizing.inputsNote')}>
+            </Panel>
+            <Panel title={t('sizing.inputs')} note={t('sizing.inputsNote')}>
               <InputTree value={input} />
-            </Sheet>
+            </Panel>
           </>
         }
         aside={
-          <StackedSheets>
-            <Sheet title={t(`sizing.standingTitle.${record.standing}`)}>
+          <StackedPanels>
+            <Panel title={t(`sizing.currencyTitle.${record.standing}`)}>
               <Standing record={record} />
               {record.note === '' ? null : <p>{record.note}</p>}
               <p>
@@ -139,12 +139,12 @@ function Shown({ record }: { record: SizingRecord }) {
                   {t('sizing.allOfCircuit')}
                 </Link>
               </p>
-            </Sheet>
-            <Sheet title={t('machine.checksOf', { name: circuit.name })}>
+            </Panel>
+            <Panel title={t('machine.checksOf', { name: circuit.name })}>
               <CheckList checks={result.checks} />
-            </Sheet>
+            </Panel>
             <Replay record={record} />
-          </StackedSheets>
+          </StackedPanels>
         }
       />
     </>

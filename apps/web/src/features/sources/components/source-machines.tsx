@@ -8,7 +8,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import styles from './sources.module.css';
 
@@ -55,7 +55,7 @@ export function MapMachineForm({
   );
 }
 
-export function SourceMachinesSheet({ sourceId }: { sourceId: string }) {
+export function SourceMachinesPanel({ sourceId }: { sourceId: string }) {
   const t = useTranslate();
   const may = useMay();
   const { query, items } = useApiPages(routes.sources.listMachines, {
@@ -65,7 +65,7 @@ export function SourceMachinesSheet({ sourceId }: { sourceId: string }) {
   const remove = useApiChange(routes.sources.removeMachine);
   const mayMap = may(routes.sources.addMachine);
   return (
-    <Sheet title={t('sources.mapping')}>
+    <Panel title={t('sources.mapping')}>
       {query.isSuccess && items.length === 0 ? <p className={styles['quiet']}>{t('sources.mappingNone')}</p> : null}
       {items.length === 0 ? null : (
         <Table
@@ -110,6 +110,6 @@ export function SourceMachinesSheet({ sourceId }: { sourceId: string }) {
           {(close) => <MapMachineForm sourceId={sourceId} onDone={close} />}
         </FormDialog>
       ) : null}
-    </Sheet>
+    </Panel>
   );
 }

@@ -10,12 +10,12 @@ import { Loaded, useProblemText } from '@/lib/states';
 import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
-import { Facts, PageHead, Sheet } from '@/ui/sheet';
+import { Facts, PageHead, Panel } from '@/ui/panel';
 import { MainAndAside } from '@/ui/stack';
 import { Table } from '@/ui/table';
 import { ChangeSourceForm } from './source-form';
-import { MapMachineForm, SourceMachinesSheet } from './source-machines';
-import { SecretsSheet } from './source-secret';
+import { MapMachineForm, SourceMachinesPanel } from './source-machines';
+import { SecretsPanel } from './source-secret';
 import { ClockOffset, SourceState } from './source-words';
 import styles from './sources.module.css';
 
@@ -96,7 +96,7 @@ function Deliveries({ sourceId }: { sourceId: string }) {
     query: { limit: 8 },
   });
   return (
-    <Sheet title={t('sources.deliveries')}>
+    <Panel title={t('sources.deliveries')}>
       {query.isSuccess && items.length === 0 ? <p className={styles['quiet']}>{t('sources.deliveriesNone')}</p> : null}
       {items.length === 0 ? null : (
         <Table
@@ -117,7 +117,7 @@ function Deliveries({ sourceId }: { sourceId: string }) {
         />
       )}
       <MoreButton query={query} />
-    </Sheet>
+    </Panel>
   );
 }
 
@@ -147,7 +147,7 @@ function Shown({ source, etag }: { source: SourceDetail; etag: string | null }) 
         }
         aside={
           <>
-            <Sheet title={t('sources.facts')}>
+            <Panel title={t('sources.facts')}>
               <Facts
                 rows={[
                   { name: t('sources.state'), value: <SourceState source={source} /> },
@@ -162,12 +162,12 @@ function Shown({ source, etag }: { source: SourceDetail; etag: string | null }) 
                   },
                 ]}
               />
-            </Sheet>
-            <Sheet title={t('sources.gaps')}>
+            </Panel>
+            <Panel title={t('sources.gaps')}>
               <Gaps source={source} />
-            </Sheet>
-            <SecretsSheet source={source} />
-            <SourceMachinesSheet sourceId={source.id} />
+            </Panel>
+            <SecretsPanel source={source} />
+            <SourceMachinesPanel sourceId={source.id} />
           </>
         }
       />

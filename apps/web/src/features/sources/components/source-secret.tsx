@@ -8,7 +8,7 @@ import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { NewSourceForm } from './source-form';
 import styles from './sources.module.css';
 
@@ -93,14 +93,14 @@ function RotateForm({ sourceId, onDone }: { sourceId: string; onDone: (secret: s
 }
 
 /** Which secrets live, without their values, and how a new one is made. */
-export function SecretsSheet({ source }: { source: SourceDetail }) {
+export function SecretsPanel({ source }: { source: SourceDetail }) {
   const t = useTranslate();
   const dates = useDates();
   const may = useMay();
   const [secret, setSecret] = useState<string | null>(null);
   if (!may(routes.sources.rotateSecret)) return null;
   return (
-    <Sheet title={t('sources.secrets')}>
+    <Panel title={t('sources.secrets')}>
       <ul className={styles['list']}>
         {source.secrets.map((one) => (
           <li key={one.id}>
@@ -128,6 +128,6 @@ export function SecretsSheet({ source }: { source: SourceDetail }) {
         </FormDialog>
       ) : null}
       <ShownSecret secret={secret} onClose={() => setSecret(null)} />
-    </Sheet>
+    </Panel>
   );
 }

@@ -9,7 +9,7 @@ import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { MoreButton } from '@/lib/more-button';
 import { LoadingNote, StateNote } from '@/ui/notice';
-import { PageHead, Sheet } from '@/ui/sheet';
+import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import { ClockOffset, SourceState } from './source-words';
 import { AddSource } from './source-secret';
@@ -56,7 +56,7 @@ export function SourcesPage() {
         </StateNote>
       ) : null}
       {items.length === 0 ? null : (
-        <Sheet label={t('nav.sources')}>
+        <Panel label={t('nav.sources')}>
           <Table
             caption={t('nav.sources')}
             rows={items}
@@ -90,7 +90,7 @@ export function SourcesPage() {
             ]}
           />
           <MoreButton query={query} />
-        </Sheet>
+        </Panel>
       )}
     </>
   );

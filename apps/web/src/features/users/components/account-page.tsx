@@ -3,16 +3,16 @@
 import type { ReactNode } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
-import { PageHead } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
-import { AddressSheet } from './account/address-sheet';
-import { CodesSheet } from './account/codes-sheet';
-import { MembershipsSheet } from './account/memberships-sheet';
-import { NoticesSheet } from './account/notices-sheet';
-import { PasskeysSheet } from './account/passkeys-sheet';
-import { PasswordSheet } from './account/password-sheet';
-import { NameSheet, ReadingSheet } from './account/reading-sheets';
-import { SessionsSheet } from './account/sessions-sheet';
+import { PageHead } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
+import { AddressPanel } from './account/address-panel';
+import { CodesPanel } from './account/codes-panel';
+import { MembershipsPanel } from './account/memberships-panel';
+import { NoticesPanel } from './account/notices-panel';
+import { PasskeysPanel } from './account/passkeys-panel';
+import { PasswordPanel } from './account/password-panel';
+import { NamePanel, ReadingPanel } from './account/reading-panels';
+import { SessionsPanel } from './account/sessions-panel';
 
 /** The person's own affairs: how they read, how they sign in, what happened to their account. */
 export function AccountPage({ more }: { more?: ReactNode }) {
@@ -22,22 +22,22 @@ export function AccountPage({ more }: { more?: ReactNode }) {
   return (
     <>
       <PageHead title={t('account.title')} under={me.email} />
-      <StackedSheets>
-        <NoticesSheet />
-        <ReadingSheet />
-        <NameSheet />
-        {me.memberships.length > 1 ? <MembershipsSheet /> : null}
+      <StackedPanels>
+        <NoticesPanel />
+        <ReadingPanel />
+        <NamePanel />
+        {me.memberships.length > 1 ? <MembershipsPanel /> : null}
         {isOwn ? (
           <>
-            <PasswordSheet />
-            <CodesSheet />
-            <PasskeysSheet />
-            <AddressSheet />
+            <PasswordPanel />
+            <CodesPanel />
+            <PasskeysPanel />
+            <AddressPanel />
           </>
         ) : null}
         {isOwn ? more : null}
-        <SessionsSheet />
-      </StackedSheets>
+        <SessionsPanel />
+      </StackedPanels>
     </>
   );
 }

@@ -2,10 +2,10 @@
 
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
-import { PageHead, Sheet } from '@/ui/sheet';
-import { StackedSheets } from '@/ui/stack';
-import { PasskeysSheet } from './account/passkeys-sheet';
-import { CodesSetUp } from './account/codes-sheet';
+import { PageHead, Panel } from '@/ui/panel';
+import { StackedPanels } from '@/ui/stack';
+import { PasskeysPanel } from './account/passkeys-panel';
+import { CodesSetUp } from './account/codes-panel';
 
 /** What stands in the place of every page until a second factor is set up, where the organisation demands one. */
 export function SecondFactorPage({ onDone }: { onDone: () => void }) {
@@ -17,12 +17,12 @@ export function SecondFactorPage({ onDone }: { onDone: () => void }) {
         title={t('codes.demanded', { organisation: me.membership.organisationName })}
         under={t('codes.demandedText')}
       />
-      <StackedSheets>
-        <Sheet title={t('codes.title')}>
+      <StackedPanels>
+        <Panel title={t('codes.title')}>
           <CodesSetUp onDone={onDone} />
-        </Sheet>
-        <PasskeysSheet onAdded={onDone} />
-      </StackedSheets>
+        </Panel>
+        <PasskeysPanel onAdded={onDone} />
+      </StackedPanels>
     </>
   );
 }

@@ -7,7 +7,7 @@ import { FailedNote } from '@/lib/states';
 import { MoreButton } from '@/lib/more-button';
 import { FormActions } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import { AddEvent } from './event-form';
 
@@ -17,7 +17,7 @@ export function EventsPanel({ machineId }: { machineId: string }) {
   const dates = useDates();
   const { query, items } = useApiPages(routes.serviceEvents.list, { query: { machineId, limit: 20 } });
   return (
-    <Sheet title={t('visits.events')} id="events">
+    <Panel title={t('visits.events')} id="events">
       {query.error !== null && items.length === 0 ? (
         <FailedNote error={query.error} onRetry={() => void query.refetch()} />
       ) : null}
@@ -49,6 +49,6 @@ export function EventsPanel({ machineId }: { machineId: string }) {
         <MoreButton query={query} />
         <AddEvent machineId={machineId} />
       </FormActions>
-    </Sheet>
+    </Panel>
   );
 }

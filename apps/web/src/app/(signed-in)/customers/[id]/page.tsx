@@ -1,5 +1,5 @@
 import { CustomerPage } from '@/features/customers';
-import { FixturesSheet } from '@/features/fixtures';
+import { FixturesPanel } from '@/features/fixtures';
 import { MachineTable } from '@/features/machines';
 import { AddSite } from '@/features/sites';
 import { titleOf } from '@/lib/i18n/request-locale';
@@ -13,7 +13,7 @@ export default async function Page({ params }: { params: Promise<{ id: string }>
       customerId={id}
       machines={<MachineTable customerId={id} />}
       addSite={<AddSite customerId={id} />}
-      fixtures={<FixturesSheet customerId={id} />}
+      fixtures={<FixturesPanel customerId={id} />}
     />
   );
 }

@@ -7,7 +7,7 @@ import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import { canUsePasskeys, makePasskey } from '../../passkeys';
 
@@ -41,14 +41,14 @@ function NewPasskey({ onAdded }: { onAdded?: (() => void) | undefined }) {
 }
 
 /** Passkeys of the account: what signs in without a password. */
-export function PasskeysSheet({ onAdded }: { onAdded?: () => void }) {
+export function PasskeysPanel({ onAdded }: { onAdded?: () => void }) {
   const t = useTranslate();
   const dates = useDates();
   const toText = useProblemText();
   const query = useApi(routes.passkeys.list, {});
   const remove = useApiChange(routes.passkeys.remove);
   return (
-    <Sheet title={t('passkeys.title')}>
+    <Panel title={t('passkeys.title')}>
       <p>{t('passkeys.about')}</p>
       <br />
       <Loaded query={query}>
@@ -83,6 +83,6 @@ export function PasskeysSheet({ onAdded }: { onAdded?: () => void }) {
       </Loaded>
       {remove.error === null ? null : <Notice role="alert">{toText(remove.error)}</Notice>}
       {canUsePasskeys() ? <NewPasskey onAdded={onAdded} /> : <p>{t('passkeys.needName')}</p>}
-    </Sheet>
+    </Panel>
   );
 }

@@ -1,9 +1,9 @@
 import Link from 'next/link';
 import type { ReactNode } from 'react';
-import styles from './sheet.module.css';
+import styles from './panel.module.css';
 
-/** A ruled area with one heading. Sheets are never put into sheets. */
-export function Sheet({
+/** A ruled area with one heading. Panels are never put into panels. */
+export function Panel({
   title,
   note,
   children,
@@ -17,7 +17,7 @@ export function Sheet({
   label?: string;
 }) {
   return (
-    <section className={styles['sheet']} id={id} aria-label={label}>
+    <section className={styles['panel']} id={id} aria-label={label}>
       {title === undefined ? null : (
         <div className={styles['head']}>
           <h2>{title}</h2>

@@ -7,11 +7,11 @@ import { useApiChange } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
 import { Button } from '@/ui/button';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 
 /** For whom the account works; one goes on for another without signing in again. */
-export function MembershipsSheet() {
+export function MembershipsPanel() {
   const t = useTranslate();
   const router = useRouter();
   const client = useQueryClient();
@@ -23,7 +23,7 @@ export function MembershipsSheet() {
     },
   });
   return (
-    <Sheet title={t('account.memberships')}>
+    <Panel title={t('account.memberships')}>
       <Table
         caption={t('account.memberships')}
         rows={me.memberships}
@@ -49,6 +49,6 @@ export function MembershipsSheet() {
           },
         ]}
       />
-    </Sheet>
+    </Panel>
   );
 }

@@ -10,7 +10,7 @@ import { Button } from '@/ui/button';
 import { FormActions } from '@/ui/field';
 import { FirstField } from '@/ui/first-field';
 import { Notice } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import styles from './account.module.css';
 
 /** The picture that an authenticator app reads; drawn in the browser, so that the secret goes nowhere else. */
@@ -96,9 +96,9 @@ export function CodesSetUp({ onCodes, onDone }: { onCodes?: () => void; onDone: 
   const toText = useProblemText();
   const [codes, setCodes] = useState<string[] | null>(null);
   const propose = useApiChange(routes.authenticators.propose);
-  const show = (found: string[]): void => {
+  const show = (newCodes: string[]): void => {
     onCodes?.();
-    setCodes(found);
+    setCodes(newCodes);
   };
   const proposed = propose.data?.data;
   if (codes !== null) return <RecoveryCodes codes={codes} onDone={onDone} />;
@@ -142,12 +142,12 @@ function Kept({ recoveryCodesLeft }: { recoveryCodesLeft: number }) {
   );
 }
 
-export function CodesSheet() {
+export function CodesPanel() {
   const t = useTranslate();
   const [isKeepingCodes, setKeepingCodes] = useState(false);
   const query = useApi(routes.authenticators.get, {});
   return (
-    <Sheet title={t('codes.title')} note={query.data?.data.isOn === true ? t('codes.on') : t('codes.off')}>
+    <Panel title={t('codes.title')} note={query.data?.data.isOn === true ? t('codes.on') : t('codes.off')}>
       <Loaded query={query}>
         {({ data }) =>
           // The recovery codes stay until somebody says that they are kept, though the codes are on by then.
@@ -158,6 +158,6 @@ export function CodesSheet() {
           )
         }
       </Loaded>
-    </Sheet>
+    </Panel>
   );
 }

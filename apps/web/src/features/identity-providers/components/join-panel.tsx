@@ -5,15 +5,15 @@ import { LeaveButton } from '@/features/users';
 import { callApi } from '@/lib/api/client';
 import { useApi } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 
 /** Joins the own membership to the organisation's sign-in; not there where the organisation has none. */
-export function JoinSheet() {
+export function JoinPanel() {
   const t = useTranslate();
   const [provider] = useApi(routes.identityProviders.list, {}).data?.data.items ?? [];
   if (provider === undefined) return null;
   return (
-    <Sheet title={t('provider.title')}>
+    <Panel title={t('provider.title')}>
       <p>{t('provider.joinText', { name: provider.name })}</p>
       <br />
       <LeaveButton
@@ -21,6 +21,6 @@ export function JoinSheet() {
         begin={() => callApi(routes.identityProviders.beginJoin, {})}
         returnTo="/account"
       />
-    </Sheet>
+    </Panel>
   );
 }

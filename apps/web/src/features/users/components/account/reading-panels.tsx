@@ -8,14 +8,14 @@ import { applyTheme, type Theme } from '@/lib/preferences/theme';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { useSession } from '@/lib/session/session';
 import { Segments } from '@/ui/segments';
-import { Facts, Sheet } from '@/ui/sheet';
+import { Facts, Panel } from '@/ui/panel';
 
-export function ReadingSheet() {
+export function ReadingPanel() {
   const t = useTranslate();
   const { me, etag } = useSession();
   const change = useApiChange(routes.users.updateMe);
   return (
-    <Sheet title={t('account.reading')}>
+    <Panel title={t('account.reading')}>
       <Facts
         rows={[
           { name: t('account.units'), value: <UnitSwitch /> },
@@ -39,19 +39,19 @@ export function ReadingSheet() {
           },
         ]}
       />
-    </Sheet>
+    </Panel>
   );
 }
 
 const FIELDS = { displayName: text({ label: 'account.name', autoComplete: 'name', isRequired: true, maxLength: 120 }) };
 
-export function NameSheet() {
+export function NamePanel() {
   const t = useTranslate();
   const { me, etag } = useSession();
   const form = useEntryForm({ name: 'name', fields: FIELDS, initial: { displayName: me.displayName } });
   const change = useApiChange(routes.users.updateMe);
   return (
-    <Sheet title={t('account.person')}>
+    <Panel title={t('account.person')}>
       <EntryForm
         form={form}
         label={t('account.person')}
@@ -59,6 +59,6 @@ export function NameSheet() {
         done={change.isSuccess ? t('state.saved') : ''}
         onSubmit={(body) => change.mutateAsync({ body, etag: etag ?? undefined })}
       />
-    </Sheet>
+    </Panel>
   );
 }

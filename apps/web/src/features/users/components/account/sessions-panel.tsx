@@ -6,17 +6,17 @@ import { toBrowserName } from '@/lib/browser-name';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { Loaded } from '@/lib/states';
 import { Button } from '@/ui/button';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 
-export function SessionsSheet() {
+export function SessionsPanel() {
   const t = useTranslate();
   const dates = useDates();
   const query = useApi(routes.users.listSessions, {});
   const end = useApiChange(routes.users.endSession);
   const endOthers = useApiChange(routes.users.endOtherSessions);
   return (
-    <Sheet title={t('account.sessions')}>
+    <Panel title={t('account.sessions')}>
       <Loaded query={query}>
         {({ data }) => (
           <>
@@ -56,6 +56,6 @@ export function SessionsSheet() {
           </>
         )}
       </Loaded>
-    </Sheet>
+    </Panel>
   );
 }

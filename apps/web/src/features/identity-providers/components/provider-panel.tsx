@@ -9,7 +9,7 @@ import { Loaded, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { FormActions } from '@/ui/field';
 import { Notice } from '@/ui/notice';
-import { Facts, Sheet } from '@/ui/sheet';
+import { Facts, Panel } from '@/ui/panel';
 
 function NewProviderForm({ onDone }: { onDone: () => void }) {
   const t = useTranslate();
@@ -90,12 +90,12 @@ function Standing({ provider }: { provider: IdentityProvider }) {
 }
 
 /** The organisation's own sign-in, on its page. */
-export function ProviderSheet() {
+export function ProviderPanel() {
   const t = useTranslate();
   const may = useMay();
   const query = useApi(routes.identityProviders.list, {});
   return (
-    <Sheet title={t('provider.title')}>
+    <Panel title={t('provider.title')}>
       <Loaded query={query}>
         {({ data }) => {
           const [provider] = data.items;
@@ -113,6 +113,6 @@ export function ProviderSheet() {
           );
         }}
       </Loaded>
-    </Sheet>
+    </Panel>
   );
 }

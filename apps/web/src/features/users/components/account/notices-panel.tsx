@@ -7,11 +7,11 @@ import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { MoreButton } from '@/lib/more-button';
 import { useSession } from '@/lib/session/session';
 import { Button } from '@/ui/button';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 
 /** What happened to the account: the way in which somebody notices that it was not them. */
-export function NoticesSheet() {
+export function NoticesPanel() {
   const t = useTranslate();
   const dates = useDates();
   const { me } = useSession();
@@ -19,7 +19,7 @@ export function NoticesSheet() {
   const see = useApiChange(routes.users.seeNotices);
   if (items.length === 0) return null;
   return (
-    <Sheet
+    <Panel
       id="notices"
       title={me.unseenNotices > 0 ? t('account.unseen', { count: me.unseenNotices }) : t('account.notices')}
       note={
@@ -53,6 +53,6 @@ export function NoticesSheet() {
         ]}
       />
       <MoreButton query={query} />
-    </Sheet>
+    </Panel>
   );
 }

@@ -5,7 +5,7 @@ import { useApiChange } from '@/lib/api/hooks';
 import { EntryForm, text, useEntryForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 
 const FIELDS = {
   email: text({
@@ -18,14 +18,14 @@ const FIELDS = {
 };
 
 /** The address one signs in with, and whether it is proven: only then can a forgotten password be set anew by a message. */
-export function AddressSheet() {
+export function AddressPanel() {
   const t = useTranslate();
   const { me } = useSession();
   const form = useEntryForm({ name: 'address', fields: FIELDS, initial: { email: me.email } });
   const ask = useApiChange(routes.users.requestAddressProof);
   const answer = ask.data?.data;
   return (
-    <Sheet
+    <Panel
       title={t('account.address')}
       note={me.emailProven ? t('account.addressProven') : t('account.addressUnproven')}
     >
@@ -36,6 +36,6 @@ export function AddressSheet() {
         done={answer === undefined ? '' : answer.mailed ? t('account.proofSent') : t('account.noMail')}
         onSubmit={(body) => ask.mutateAsync({ body })}
       />
-    </Sheet>
+    </Panel>
   );
 }

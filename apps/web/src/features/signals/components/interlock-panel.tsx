@@ -7,7 +7,7 @@ import { toMissingText } from '@/lib/pressure-ladder/sentences';
 import { Loaded } from '@/lib/states';
 import { Status } from '@/lib/status/status';
 import { Caution, Notice } from '@/ui/notice';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import styles from './control.module.css';
 
@@ -26,7 +26,7 @@ function StepText({ step }: { step: Step }) {
   const what = t.find(`interlock.event.${step.event}`) ?? step.event;
   const state = t.list([
     t(step.clamped ? 'interlock.clamped' : 'interlock.notClamped'),
-    t(step.cutting ? 'interlock.cutting' : step.spindle ? 'interlock.turning' : 'interlock.standing'),
+    t(step.cutting ? 'interlock.cutting' : step.spindle ? 'interlock.turning' : 'interlock.spindleStopped'),
     ...(step.alarm ? [t('interlock.alarm')] : []),
   ]);
   return step.signal === undefined
@@ -79,12 +79,12 @@ function Faults({ proof }: { proof: Proof }) {
   // What breaks without a fault is told above.
   const isToldAbove = ({ rule }: Finding): boolean =>
     first?.broken.some((other) => other.fault === 'none' && other.rule === rule) === true;
-  const own = findings.filter(({ name, finding }) => name === first?.name && !isToldAbove(finding));
-  if (own.length === 0) return <p>{t('interlock.noFaultBreaks')}</p>;
+  const faultsOnly = findings.filter(({ name, finding }) => name === first?.name && !isToldAbove(finding));
+  if (faultsOnly.length === 0) return <p>{t('interlock.noFaultBreaks')}</p>;
   return (
     <>
       <p>{t('interlock.faultsText', { name: first?.name ?? '' })}</p>
-      {own.map(({ finding }) => (
+      {faultsOnly.map(({ finding }) => (
         <details key={`${finding.fault} ${finding.rule}`} className={styles['fault']}>
           <summary>
             {t('interlock.underFault', {
@@ -144,12 +144,12 @@ function Shown({ interlock }: { interlock: Interlock }) {
 }
 
 /** Does the control know when a clamp is lost? */
-export function InterlockSheet({ machineId }: { machineId: string }) {
+export function InterlockPanel({ machineId }: { machineId: string }) {
   const t = useTranslate();
   const query = useApi(routes.machines.interlock, { params: { id: machineId } });
   return (
-    <Sheet title={t('interlock.title')}>
+    <Panel title={t('interlock.title')}>
       <Loaded query={query}>{({ data }) => <Shown interlock={data} />}</Loaded>
-    </Sheet>
+    </Panel>
   );
 }

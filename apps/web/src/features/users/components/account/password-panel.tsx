@@ -5,14 +5,14 @@ import { useApiChange } from '@/lib/api/hooks';
 import { EntryForm, newPassword, secret, useEntryForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
-import { Sheet } from '@/ui/sheet';
+import { Panel } from '@/ui/panel';
 
 const FIELDS = {
   currentPassword: secret({ label: 'account.currentPassword', autoComplete: 'current-password' }),
   newPassword: newPassword(),
 };
 
-export function PasswordSheet() {
+export function PasswordPanel() {
   const t = useTranslate();
   const { me } = useSession();
   const form = useEntryForm({
@@ -22,7 +22,7 @@ export function PasswordSheet() {
   });
   const change = useApiChange(routes.users.changePassword, { onDone: form.clear });
   return (
-    <Sheet title={t('account.password')}>
+    <Panel title={t('account.password')}>
       <EntryForm
         form={form}
         label={t('account.password')}
@@ -33,6 +33,6 @@ export function PasswordSheet() {
         {/* Password managers learn from it whose password it is. */}
         <input hidden readOnly autoComplete="username" value={me.email} />
       </EntryForm>
-    </Sheet>
+    </Panel>
   );
 }

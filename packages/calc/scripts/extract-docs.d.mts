@@ -1,1 +1,0 @@
-export function renderDocs(): Promise<string>;
