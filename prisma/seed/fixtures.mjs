@@ -1,4 +1,4 @@
-import { fromStoredElements, toStoredElements } from '@repo/api/seeding';
+import { toStoredElements, toWholeElements } from '@repo/api/seeding';
 import { columns, q } from './quantities.mjs';
 
 const bar = (value) => q(value, 'bar');
@@ -56,7 +56,7 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
     ...columns('rated_pressure', 'pa', notRated ? null : bar(rating)),
     rated_pressure_source: notRated ? '' : 'fixture drawing (invented)',
     elements: toStoredElements(
-      fromStoredElements([
+      toWholeElements([
         element('clamp', 'Swing clamps', random.pick([4, 6, 8]), CLAMP),
         element('support', 'Work supports', random.pick([2, 4]), SUPPORT),
         element('locator', 'Locators', 3, {}),
