@@ -9,7 +9,7 @@ import {
   type ImportRow,
 } from '@repo/contracts';
 import { z } from 'zod';
-import { storedDocument } from '../../platform/documents/index.js';
+import { formerShape, storedDocument } from '../../platform/documents/index.js';
 
 /** What was found in a file; null: it was not read yet. */
 export const importReading = storedDocument<ImportReading | null>({
@@ -17,9 +17,11 @@ export const importReading = storedDocument<ImportReading | null>({
   schema: importReadingSchema.nullable(),
 });
 
-export const importMapping = storedDocument<ImportMapping>({
+/** What its columns mean; null: nothing is suggested yet, which lies as an empty object. */
+export const importMapping = storedDocument<ImportMapping | null>({
   name: 'mapping of an import',
   schema: importMappingSchema,
+  former: [formerShape(z.strictObject({}), () => null)],
 });
 
 /** What becomes of its rows and records; null: nobody has tried yet. */

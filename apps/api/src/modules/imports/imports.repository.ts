@@ -10,7 +10,7 @@ type Unread = Omit<ImportRecord, 'reading' | 'mapping' | 'counts'> & Record<'rea
 const toRecord = (row: Unread): ImportRecord => ({
   ...row,
   reading: importReading.read(row.reading, row.fileName),
-  mapping: row.mapping === null ? null : importMapping.read(row.mapping, row.fileName),
+  mapping: importMapping.read(row.mapping, row.fileName),
   counts: importCounts.read(row.counts, row.fileName),
 });
 
@@ -40,7 +40,7 @@ const COLUMNS = Prisma.raw(`
   i.counts, i.plan_digest AS "planDigest", i.job_id AS "jobId", j.state AS "jobState",
   i.created_by_name AS "createdByName", i.created_at AS "createdAt", i.committed_at AS "committedAt",
   i.undone_at AS "undoneAt", i.version`);
-const WHOLE = Prisma.raw(`i.reading, CASE WHEN i.mapping = '{}'::jsonb THEN NULL ELSE i.mapping END AS mapping`);
+const WHOLE = Prisma.raw('i.reading, i.mapping');
 const SHORT = Prisma.raw('NULL::jsonb AS reading, NULL::jsonb AS mapping');
 const FROM = Prisma.raw('FROM imports i LEFT JOIN jobs j ON j.organisation_id = i.organisation_id AND j.id = i.job_id');
 

@@ -22,12 +22,16 @@ const ofFormat = <F extends SizingDocument['format']>(format: F, input: z.ZodTyp
 export const sizingDocument = storedDocument<StoredDocument>({
   name: 'document of a sizing record',
   schema: asStored<StoredDocument>(
-    z.discriminatedUnion('format', [
-      ofFormat('kedge-sizing/1', ladderInputSchema),
-      ofFormat('kedge-sizing/2', supplyInputSchema),
-      ofFormat('kedge-sizing/3', proofInputSchema),
-      ofFormat('kedge-sizing/4', circuitFactsSchema),
-    ]),
+    z.discriminatedUnion(
+      'format',
+      [
+        ofFormat('kedge-sizing/1', ladderInputSchema),
+        ofFormat('kedge-sizing/2', supplyInputSchema),
+        ofFormat('kedge-sizing/3', proofInputSchema),
+        ofFormat('kedge-sizing/4', circuitFactsSchema),
+      ],
+      { error: 'one of the formats kedge-sizing/1 to /4' },
+    ),
   ),
 });
 

@@ -41,7 +41,7 @@ export interface StoredDocument<T> {
 /**
  * A document that is kept whole in a column: it is read by its schema and by nothing else, older shapes are stepped up, and one that is
  * of none of its shapes says so.
- * @param name as a person would say it, after “the”
+ * @param name as a person would say it, after “what is stored as”
  */
 export function storedDocument<T>({
   name,
@@ -61,7 +61,8 @@ export function storedDocument<T>({
     }
     return { error: found.error };
   };
-  const refuse = (what: string, whose: string): string => `The ${name}${whose === '' ? '' : ` of ${whose}`} ${what}`;
+  const refuse = (why: string, whose: string): string =>
+    `What is stored as ${name}${whose === '' ? '' : ` (${whose})`} cannot be read: ${why}.`;
   const read = (stored: unknown, whose = ''): T => {
     const found = find(stored);
     if ('value' in found) return found.value;
@@ -69,7 +70,7 @@ export function storedDocument<T>({
     const [first] = toProblemErrors(found.error, stored, '');
     const where = first === undefined || first.pointer === '' ? '' : `${first.pointer} `;
     throw new AppError('record.unreadable', {
-      detail: refuse(`cannot be read as it is stored: ${where}needs ${first?.needs ?? 'another shape'}.`, whose),
+      detail: refuse(`${where}needs ${first?.needs ?? 'another shape'}`, whose),
     });
   };
   return {
@@ -81,7 +82,7 @@ export function storedDocument<T>({
         stored = JSON.parse(text);
       } catch (error) {
         if (!(error instanceof SyntaxError)) throw error;
-        throw new AppError('record.unreadable', { detail: refuse('cannot be read: it is no JSON.', whose) });
+        throw new AppError('record.unreadable', { detail: refuse('it is no JSON', whose) });
       }
       return read(stored, whose);
     },
