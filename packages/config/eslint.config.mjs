@@ -1,3 +1,4 @@
+import fs from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import tseslint from 'typescript-eslint';
 
@@ -59,6 +60,27 @@ const SI_NAMES = ['TSPropertySignature', 'Property', 'PropertyDefinition'].map((
   message: SI_MESSAGE,
 }));
 const SI_VARIABLES = { selector: `VariableDeclarator > Identifier.id[name=${NON_SI_ENDING}]`, message: SI_MESSAGE };
+
+/** The columns that hold documents, by the names that the client and plain SQL give them. */
+const DOCUMENT_COLUMNS = [
+  ...new Set(
+    fs
+      .readdirSync(`${rootDir}prisma/schema`)
+      .flatMap((file) => [
+        ...fs
+          .readFileSync(`${rootDir}prisma/schema/${file}`, 'utf8')
+          .matchAll(/^ {2}(\w+) +Json\b(?:.*@map\("(\w+)"\))?/gm),
+      ])
+      .flatMap(([, name, column]) => (column === undefined ? [name] : [name, column])),
+  ),
+];
+const UNREAD_MESSAGE = 'What is stored is read by its schema (platform/documents), so that it is what it is taken for.';
+const UNREAD_DOCUMENTS = [
+  'TSAsExpression > CallExpression.expression[callee.object.name="JSON"][callee.property.name="parse"]',
+  `TSAsExpression > MemberExpression.expression[property.name=/^(canonical_text|${DOCUMENT_COLUMNS.join('|')})$/]`,
+  'TSAsExpression > MemberExpression.expression[object.name="row"]',
+  'TSAsExpression > Identifier.expression[name="stored"]',
+].map((selector) => ({ selector, message: UNREAD_MESSAGE }));
 
 /** What a calculation takes is one object whose fields carry unit, meaning and limits; helpers take what they like. */
 const ONE_PARAMETER = {
@@ -164,6 +186,14 @@ export default [
     files: NAMED_SI_FILES,
     ignores: ['**/*.test.ts'],
     rules: { 'no-restricted-syntax': ['error', ...EVERYWHERE, ...SI_NAMES, SI_VARIABLES, EMPTY_NAME] },
+  },
+  {
+    // What the platform parses is no record: cursors, bodies, packed files.
+    files: ['apps/api/src/{modules,documents}/**/*.ts'],
+    ignores: ['**/*.test.ts'],
+    rules: {
+      'no-restricted-syntax': ['error', ...EVERYWHERE, ...SI_NAMES, SI_VARIABLES, ...UNREAD_DOCUMENTS],
+    },
   },
   {
     files: ['packages/{calc,quantity,drawing,planner}/src/**/*.ts'],

@@ -1,4 +1,4 @@
-import { fromStoredElements, toStoredElements } from '@repo/api/seeding';
+import { toStoredElements, toWholeElements } from '@repo/api/seeding';
 import { bar, columns, q } from './quantities.mjs';
 
 /** @typedef {import('./quantities.mjs').Quantity} Quantity */
@@ -91,7 +91,7 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
     ...columns('rated_pressure', 'pa', notRated ? null : bar(rating)),
     rated_pressure_source: notRated ? '' : 'fixture drawing (invented)',
     elements: toStoredElements(
-      fromStoredElements([
+      toWholeElements([
         element('clamp', 'Swing clamps', random.pick([4, 6, 8]), CLAMP),
         element('support', 'Work supports', random.pick([2, 4]), SUPPORT),
         element('locator', 'Locators', 3, {}),

@@ -17,7 +17,11 @@ import {
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 /** Written by hand, without schema and words, data and tests, and without the rules of calc, whose inputs have names of their own. */
 const BY_HAND = ['apps/*.ts', 'apps/*.tsx', 'packages/*.ts', ':!*.test.ts', ':!*.test.tsx', ':!packages/*/test/*'];
-const NOT_COUNTED = [':!*/messages/*', ':!*.generated.ts', ':!packages/calc/src/*', ':!packages/drawing/*'];
+const NOT_COUNTED = [
+  ...[':!*/messages/*', ':!*.generated.ts', ':!packages/calc/src/*', ':!packages/drawing/*'],
+  // What sizing records of older formats hold never changes again.
+  ':!apps/api/src/modules/sizing/sizing-inputs.ts',
+];
 const OF_CALC = ['packages/calc/src/figures/*.ts', 'packages/calc/src/circuit-facts/*.ts'];
 
 const MOST = 3;

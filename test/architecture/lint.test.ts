@@ -8,6 +8,7 @@ const HELPER = fileURLToPath(new URL('support/lint-snippets.mjs', import.meta.ur
 const CALC = 'packages/calc/src/pressure-ladder/pressure-ladder.types.ts';
 const CONTRACTS = 'packages/contracts/src/index.ts';
 const API = 'apps/api/src/main.ts';
+const MODULE = 'apps/api/src/modules/sites/sites.service.ts';
 const TEST = 'test/architecture/lint.test.ts';
 
 /** Assembled, so that this file does not break what it tests. */
@@ -115,6 +116,30 @@ const PLANTED: Planted[] = [
     file: TEST,
     code: 'let n = 0; export const add = async (f: () => Promise<number>) => { n += 1 + (await f()); return n; };',
   },
+  {
+    what: 'a text taken for a document',
+    rule: 'no-restricted-syntax',
+    file: MODULE,
+    code: 'export const read = (text: string) => JSON.parse(text) as { format: string };',
+  },
+  {
+    what: 'a column taken for a document',
+    rule: 'no-restricted-syntax',
+    file: MODULE,
+    code: 'export const read = (site: { accessWindows: unknown }) => site.accessWindows as { weekday: number }[];',
+  },
+  {
+    what: 'a column of plain SQL taken for a document',
+    rule: 'no-restricted-syntax',
+    file: MODULE,
+    code: 'export const read = (one: { control_behaviour: unknown }) => one.control_behaviour as { latches: boolean };',
+  },
+  {
+    what: 'a row taken at its word',
+    rule: 'no-restricted-syntax',
+    file: MODULE,
+    code: `export const read = (row: { kind: string }) => row.kind as 'check' | 'alarm';`,
+  },
   { what: 'a file that is too long', rule: 'max-lines', file: API, code: 'export {};\n'.repeat(451) },
   {
     what: 'a rule switched off by a comment',
@@ -128,6 +153,7 @@ const SOUND: { file: string; code: string }[] = [
   { file: CALC, code: 'export interface A { settingPa: number; boreM: number }' },
   { file: CALC, code: 'export function forceN(input: { pressurePa: number }): number { return input.pressurePa; }' },
   { file: API, code: 'export const barrier = 1;' },
+  { file: MODULE, code: 'export const read = (text: string): unknown => JSON.parse(text);' },
   { file: TEST, code: 'const fit = (x: number): number => x; export const y = fit(1);' },
   { file: TEST, code: `it('holds', () => { expect(1).toBe(1); });` },
 ];

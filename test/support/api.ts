@@ -21,8 +21,9 @@ export interface TestApi {
 export async function startApi(
   overrides: Record<string, string> = {},
   options: Parameters<typeof createApp>[1] = {},
+  onDatabase: () => Promise<Database> = createDatabase,
 ): Promise<TestApi> {
-  const db = await createDatabase();
+  const db = await onDatabase();
   const env = readEnv({
     DATABASE_URL: db.appUrl,
     DATABASE_GATE_URL: db.gateUrl,

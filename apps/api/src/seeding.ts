@@ -1,15 +1,24 @@
 import { NestFactory } from '@nestjs/core';
+import { cutSchema, fixtureElementSchema, type CutIn } from '@repo/contracts';
+import type { z } from 'zod';
 import { AppModule } from './app.module.js';
 import { readEnv } from './config/env.js';
+import { toCutFigures as toFigures } from './modules/operations/index.js';
 import { ConsequencesService, SizingModule } from './modules/sizing/index.js';
 import { LaddersService, type ProvedCircuit } from './modules/sizing/ladders.service.js';
 import { SizingRecordsService } from './modules/sizing/sizing-records.service.js';
 import type { Actor } from './platform/auth/actor.js';
 import { Db } from './platform/db/index.js';
 
-export { fromStoredElements, toStoredElements } from './modules/fixtures/index.js';
 export type { Prisma } from './platform/db/index.js';
-export { toCutFigures, toHoldingElements } from './modules/operations/index.js';
+export { toStoredElements } from './modules/fixtures/index.js';
+export { toHoldingElements } from './modules/operations/index.js';
+
+/** Elements as a request would bring them: what is not said is filled in as the contract has it. */
+export const toWholeElements = (elements: readonly z.input<typeof fixtureElementSchema>[]) =>
+  elements.map((element) => fixtureElementSchema.parse(element));
+/** A cut in SI, likewise. */
+export const toCutFigures = (cut: CutIn) => toFigures(cutSchema.parse(cut));
 
 export interface SeedingServices {
   /** Runs `work` in one transaction of this person. */

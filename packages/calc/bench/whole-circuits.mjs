@@ -8,7 +8,10 @@ import ts from 'typescript';
 const TESTS = path.join(path.dirname(fileURLToPath(import.meta.url)), '../test');
 const SOURCES = ['facts-builder', 'proof-builder', 'ladder-builder'];
 
-/** Seeded circuits of which every time is computed, so that none is spared its transient: pumps, oil and lines are all known. */
+/**
+ * Seeded circuits of which every time is computed, so that none is spared its transient: pumps, oil and lines are all known.
+ * @param {number} count
+ */
 export async function listWholeCircuits(count) {
   const folder = mkdtempSync(path.join(tmpdir(), 'kedge-bench-'));
   try {

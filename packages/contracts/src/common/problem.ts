@@ -118,6 +118,11 @@ export const PROBLEM_CODES = {
     title: 'Nobody else administers the organisation',
     when: 'the last administrator is to lose the role or the membership',
   },
+  'record.unreadable': {
+    status: 409,
+    title: 'What is stored cannot be read',
+    when: 'a document of the record has none of the shapes that this version knows: it says which, and where',
+  },
   'session.role': { status: 403, title: 'Your role may not do this', when: 'signed in, but without the right' },
   'issue.closed': { status: 409, title: 'The issue is closed', when: 'a change to a closed issue' },
   'finding.still': { status: 409, title: 'It still cannot be taken in', when: 'a kept part is tried again too early' },

@@ -6,9 +6,8 @@ import { defineRoutes, STAFF } from '../common/route.js';
 /** A share of the capacity, 0 up to 0.9. */
 const shareSchema = z.number().min(0).max(0.9);
 const isOptional = (code: MarginCode): boolean => 'isMarginOptional' in CHECKS[code];
-/** What whoever says nothing of a check that came later asks of it: nothing beyond the capacity itself. */
-const NOT_ASKED = Object.fromEntries(MARGIN_CODES.filter(isOptional).map((code) => [code, 0]));
 type MarginsShape = { [Code in MarginCode]: typeof shareSchema | z.ZodDefault<typeof shareSchema> };
+/** Whoever says nothing of a check that came later asks nothing of it beyond the capacity itself. */
 const shape = Object.fromEntries(
   MARGIN_CODES.map((code) => [code, isOptional(code) ? shareSchema.default(0) : shareSchema]),
 ) as MarginsShape;
@@ -17,8 +16,6 @@ export const marginsSchema = z
   .strictObject(shape)
   .meta({ id: 'Margins', description: 'margin asked for, as a share of the capacity, per check' });
 export type Margins = Record<MarginCode, number>;
-/** Margins as they are stored, with those of checks that came later. */
-export const toMargins = (stored: z.input<typeof marginsSchema>): Margins => ({ ...NOT_ASKED, ...stored }) as Margins;
 
 /** Least probability with which a check must hold [1]. */
 const probabilitySchema = z.number().min(0).max(0.9999);

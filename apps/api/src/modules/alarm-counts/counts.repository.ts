@@ -1,3 +1,4 @@
+import { reportedAlarms } from './count-documents.js';
 import { reachingInto } from './counts-reaching.js';
 import { iso } from '../../platform/clock/iso.js';
 import { columns, type SqlTransaction } from '../../platform/sql/sql-transaction.js';
@@ -170,10 +171,11 @@ export async function listAlarms(
   ranges: readonly Range[],
 ): Promise<CountedInterval[]> {
   const reaching = reachingInto(organisationId, ranges, `AND c.stands AND c.alarms <> '{}'`);
-  return sql.rows<CountedInterval>(
+  const rows = await sql.rows<Omit<CountedInterval, 'alarms'> & { alarms: unknown }>(
     `SELECT a.circuit_id AS "circuitId", a.source_id AS "sourceId", (extract(epoch FROM a.from_at) * 1000)::float8 AS "fromMs",
             (extract(epoch FROM a.to_at) * 1000)::float8 AS "toMs", a.alarms
      ${reaching.from}`,
     reaching.values,
   );
+  return rows.map((row) => ({ ...row, alarms: reportedAlarms.read(row.alarms, row.circuitId) }));
 }

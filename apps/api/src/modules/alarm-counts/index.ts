@@ -1,5 +1,6 @@
 export { AlarmCountsModule } from './alarm-counts.module.js';
 export { chooseReports } from './choose-reports.js';
+export { reportedAlarms } from './count-documents.js';
 export {
   insertReports,
   listAlarms,

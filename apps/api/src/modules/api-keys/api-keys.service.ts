@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { allRoutes, type ApiKey, type CreatedApiKey, type InputOf, type routes } from '@repo/contracts';
+import { allRoutes, apiKeySchema, type ApiKey, type CreatedApiKey, type InputOf, type routes } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { Audit } from '../../platform/audit/audit.js';
 import { API_KEY_PREFIX, mayKeyCall } from '../../platform/auth/api-keys.js';
@@ -23,7 +23,7 @@ function toApiKey(row: ApiKeyRow): ApiKey {
   return {
     id: row.id,
     name: row.name,
-    role: row.role as ApiKey['role'],
+    role: apiKeySchema.shape.role.parse(row.role),
     areas: row.areas,
     mayWrite: row.may_write,
     createdByName: row.created_by_name,
@@ -69,7 +69,7 @@ export class ApiKeysService {
     const before = await this.find(id);
     assertVersion(before.version, version);
     const { archived, areas, name, mayWrite } = body;
-    const role = before.role as ApiKey['role'];
+    const role = apiKeySchema.shape.role.parse(before.role);
     const changed = await this.repository.update(id, version, {
       ...(name === undefined ? {} : { name }),
       ...(mayWrite === undefined ? {} : { mayWrite }),

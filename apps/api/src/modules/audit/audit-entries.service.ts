@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { AuditEntry, InputOf, routes } from '@repo/contracts';
+import { auditChanges } from '../../platform/audit/audit-changes.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { AuditEntriesRepository } from './audit-entries.repository.js';
 
@@ -14,7 +15,7 @@ function toAuditEntry(row: Row): AuditEntry {
     action: row.action,
     entity: row.entity,
     entityId: row.entityId,
-    changes: row.changes as AuditEntry['changes'],
+    changes: auditChanges.read(row.changes, `${row.action} ${row.entity}`),
     requestId: row.requestId,
     sequence: seal?.sequence ?? null,
     hash: seal === undefined ? null : Buffer.from(seal.hash).toString('hex'),

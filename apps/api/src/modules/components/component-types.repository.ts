@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
 import { Db, json, Prisma } from '../../platform/db/index.js';
-import type { StoredFigures } from './stored-figures.js';
+import type { StoredFigures } from '../../documents/component-figures.js';
 
 export interface AffectedRow {
   id: string;

@@ -1,21 +1,29 @@
 import { Injectable } from '@nestjs/common';
-import { checkFigures, type AffectedCircuit, type ComponentType, type InputOf, type routes } from '@repo/contracts';
+import {
+  checkFigures,
+  componentKindSchema,
+  type AffectedCircuit,
+  type ComponentType,
+  type InputOf,
+  type routes,
+} from '@repo/contracts';
+import { componentFigures } from '../../documents/component-figures.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { ComponentTypesRepository, type AffectedRow, type ComponentTypeRow } from './component-types.repository.js';
-import { fromStoredFigures, toStoredFigures, type StoredFigures } from './stored-figures.js';
+import { fromStoredFigures, toStoredFigures } from './stored-figures.js';
 
 type Types = typeof routes.componentTypes;
 
 const toComponentType = (row: ComponentTypeRow): ComponentType => ({
   id: row.id,
-  kind: row.kind as ComponentType['kind'],
+  kind: componentKindSchema.parse(row.kind),
   name: row.name,
   partNumber: row.partNumber,
-  figures: fromStoredFigures(row.figures),
+  figures: fromStoredFigures(row.figures, row.name),
   note: row.note,
   revision: row.revision,
   createdAt: row.createdAt.toISOString(),
@@ -75,7 +83,7 @@ export class ComponentTypesService {
     const before = await this.repository.find(id);
     if (before === null) throw notFound();
     assertVersion(before.version, version);
-    const kind = before.kind as ComponentType['kind'];
+    const kind = componentKindSchema.parse(before.kind);
     if (body.figures !== undefined) {
       checkFigures(body.figures, kind, ({ path, message }) => {
         throw invalidField(path.join('.'), body.figures?.[String(path[1])], message, 'figure');
@@ -89,7 +97,7 @@ export class ComponentTypesService {
       throw new AppError('request.stale');
     }
     if (revision !== undefined) {
-      const stored = figures ?? (before.figures as StoredFigures);
+      const stored = figures ?? componentFigures.read(before.figures, before.name);
       await this.repository.insertRevision(id, revision, name ?? before.name, stored, body.reason);
     }
     await this.consequences.of(
@@ -115,7 +123,7 @@ export class ComponentTypesService {
       items: rows.map((row) => ({
         revision: row.revision,
         name: row.name,
-        figures: fromStoredFigures(row.figures),
+        figures: fromStoredFigures(row.figures, row.name),
         reason: row.reason,
         recordedAt: row.recordedAt.toISOString(),
       })),

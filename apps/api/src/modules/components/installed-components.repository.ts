@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { InputOf, routes } from '@repo/contracts';
 import { Db, json } from '../../platform/db/index.js';
-import type { StoredFigures } from './stored-figures.js';
+import type { StoredFigures } from '../../documents/component-figures.js';
 
 type Installed = typeof routes.installedComponents;
 const include = { componentType: { select: { name: true, kind: true, figures: true } } } as const;

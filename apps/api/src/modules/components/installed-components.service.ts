@@ -1,5 +1,13 @@
 import { Injectable } from '@nestjs/common';
-import { checkFigures, type ComponentKind, type InputOf, type InstalledComponent, type routes } from '@repo/contracts';
+import {
+  checkFigures,
+  componentKindSchema,
+  lineFunctionSchema,
+  sensingSchema,
+  type InputOf,
+  type InstalledComponent,
+  type routes,
+} from '@repo/contracts';
 import { beginsAfter } from '../../platform/clock/period.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
@@ -20,15 +28,18 @@ const toInstalled = (row: InstalledRow): InstalledComponent => ({
   circuitId: row.circuitId,
   componentTypeId: row.componentTypeId,
   componentTypeName: row.componentType.name,
-  kind: row.componentType.kind as InstalledComponent['kind'],
+  kind: componentKindSchema.parse(row.componentType.kind),
   designation: row.designation,
-  lineFunctions: row.lineFunctions as InstalledComponent['lineFunctions'],
+  lineFunctions: row.lineFunctions.map((line) => lineFunctionSchema.parse(line)),
   serial: row.serial,
   lot: row.lot,
   madeOn: dayOrNull(row.madeOn),
-  figures: fromStoredFigures(row.figures),
-  effectiveFigures: { ...fromStoredFigures(row.componentType.figures), ...fromStoredFigures(row.figures) },
-  sensing: row.sensing as InstalledComponent['sensing'],
+  figures: fromStoredFigures(row.figures, row.designation),
+  effectiveFigures: {
+    ...fromStoredFigures(row.componentType.figures, row.componentType.name),
+    ...fromStoredFigures(row.figures, row.designation),
+  },
+  sensing: sensingSchema.nullable().parse(row.sensing),
   validFrom: row.validFrom.toISOString(),
   validTo: isoOrNull(row.validTo),
   reason: row.reason,
@@ -72,7 +83,7 @@ export class InstalledComponentsService {
     if ((body.circuitId === null ? place.unit : place.circuit)?.machineId !== body.machineId) {
       throw invalidField(body.circuitId === null ? 'powerUnitId' : 'circuitId', body.circuitId, 'one of this machine');
     }
-    const kind = place.type.kind as ComponentKind;
+    const kind = componentKindSchema.parse(place.type.kind);
     checkFigures(body.figures, kind, ({ path, message }) => {
       throw invalidField(path.join('.'), body.figures[String(path[1])], message, 'figure');
     });

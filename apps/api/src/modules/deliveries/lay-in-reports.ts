@@ -7,6 +7,7 @@ import {
   lockCircuits,
   mergeReports,
   readTouched,
+  reportedAlarms,
   updateReports,
   type Changes,
   type IncomingReport,
@@ -21,7 +22,7 @@ const toContender = (report: StoredReport): Contender => ({
   to: iso(report.toMs),
   revision: report.revision,
   clampCycles: report.clampCycles,
-  alarms: JSON.parse(report.alarms) as Contender['alarms'],
+  alarms: reportedAlarms.readText(report.alarms, report.webhookId),
   numbersHash: report.numbersHash,
 });
 

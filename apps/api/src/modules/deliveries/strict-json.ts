@@ -44,7 +44,8 @@ function endOfString(text: string, start: number): number {
 /** The string of a token with escapes; null when it is none, which the parser then says itself. */
 function unescape(token: string): string | null {
   try {
-    return JSON.parse(token) as string;
+    const value: unknown = JSON.parse(token);
+    return typeof value === 'string' ? value : null;
   } catch (error) {
     if (error instanceof SyntaxError) return null;
     throw error;
@@ -122,7 +123,8 @@ function parsePlain(text: string): { value: unknown } | null {
 
 function parse(text: string): unknown {
   try {
-    return JSON.parse(text) as unknown;
+    const value: unknown = JSON.parse(text);
+    return value;
   } catch (error) {
     if (error instanceof SyntaxError) throw new JsonFaultError('syntax', 'It is not JSON.');
     throw error;

@@ -1,5 +1,6 @@
 import { uuidv7 } from 'uuidv7';
 import { columns, type SqlTransaction } from '../../platform/sql/sql-transaction.js';
+import type { FindingDetail } from './finding-detail.js';
 
 export interface NewFinding {
   /** the same finding has the same key, whatever the order and however often it is found */
@@ -9,7 +10,7 @@ export interface NewFinding {
   readonly webhookId: string;
   readonly subject: string;
   readonly circuitId: string | null;
-  readonly detail: unknown;
+  readonly detail: FindingDetail;
   readonly isSuperseded: boolean;
 }
 

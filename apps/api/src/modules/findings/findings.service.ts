@@ -1,6 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { contenderSchema, type Contender, type Finding, type InputOf, type routes } from '@repo/contracts';
-import { z } from 'zod';
+import { findingSchema, type Contender, type Finding, type InputOf, type routes } from '@repo/contracts';
 import { Audit } from '../../platform/audit/audit.js';
 import type { Actor } from '../../platform/auth/actor.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
@@ -9,6 +8,7 @@ import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
 import { chooseReports } from '../alarm-counts/index.js';
 import { AlarmRulesEvaluator } from '../alarm-rules/index.js';
+import { findingDetail } from './finding-detail.js';
 import { FindingsDeskRepository, type FindingRow } from './findings-desk.repository.js';
 import { PartsSetAside, type TakenInAgain } from './parts-set-aside.js';
 
@@ -17,22 +17,15 @@ type Findings = typeof routes.findings;
 const ALIKE_AT_ONCE = 500;
 const SHOWN = 2_000;
 const CONFLICTS = new Set(['same-revision', 'overlap']);
-const detailSchema = z.object({
-  contenders: z.array(contenderSchema).default([]),
-  item: z.int().default(0),
-  intervals: z.int().default(0),
-  part: z.unknown().optional(),
-  body: z.string().optional(),
-});
-
 function toFinding(row: FindingRow): Finding {
-  const detail = detailSchema.parse(row.detail);
+  // A list goes on without a detail that cannot be read; whoever settles or tries again is told.
+  const detail = findingDetail.readOrNull(row.detail) ?? findingDetail.read({});
   const part = detail.body ?? (detail.part === undefined ? null : JSON.stringify(detail.part));
   return {
     id: row.id,
     sourceId: row.source_id,
-    kind: row.kind as Finding['kind'],
-    state: row.state as Finding['state'],
+    kind: findingSchema.shape.kind.parse(row.kind),
+    state: findingSchema.shape.state.parse(row.state),
     subject: row.circuit_name ?? row.subject,
     webhookId: row.webhook_id,
     circuitId: row.circuit_id,
@@ -123,7 +116,7 @@ export class FindingsService {
   }
 
   private async takeIn(row: FindingRow, organisationId: string): Promise<TakenInAgain['problems']> {
-    const { part, item } = detailSchema.parse(row.detail);
+    const { part, item } = findingDetail.read(row.detail, row.webhook_id);
     const { changed, problems } = await this.parts.takeIn(this.desk.sql, organisationId, {
       sourceId: row.source_id ?? '',
       webhookId: row.webhook_id,

@@ -12,6 +12,7 @@ import { ComputePool } from '../../platform/compute/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { KeptFiles } from '../../platform/files/kept-files.js';
 import { CSV_MEDIA_TYPE, writeSheets, XLSX_MEDIA_TYPE } from '../../platform/sheets/index.js';
+import { rowRemarks } from './import-documents.js';
 import { ImportsRepository } from './imports.repository.js';
 import type { RefusedRows } from './refused-rows.thread.js';
 
@@ -59,7 +60,7 @@ export class ImportFilesService {
       );
       for (const row of rows) {
         const sheet = reasons.get(row.sheet) ?? new Map<number, string>();
-        sheet.set(row.row, (row.findings as ImportRemark[]).map(say).join('; '));
+        sheet.set(row.row, rowRemarks.read(row.findings, `row ${row.row}`).map(say).join('; '));
         reasons.set(row.sheet, sheet);
       }
       after = rows.at(-1)?.sequence ?? null;

@@ -1,9 +1,18 @@
 import { Injectable } from '@nestjs/common';
 import type { ImportCounts, ImportMapping, ImportReading, ImportRow } from '@repo/contracts';
 import { Db, json, Prisma } from '../../platform/db/index.js';
+import { importCounts, importMapping, importReading } from './import-documents.js';
 import type { WrittenChange } from './import-writer.repository.js';
 
 const CHUNK = 2_000;
+
+type Unread = Omit<ImportRecord, 'reading' | 'mapping' | 'counts'> & Record<'reading' | 'mapping' | 'counts', unknown>;
+const toRecord = (row: Unread): ImportRecord => ({
+  ...row,
+  reading: importReading.read(row.reading, row.fileName),
+  mapping: importMapping.read(row.mapping, row.fileName),
+  counts: importCounts.read(row.counts, row.fileName),
+});
 
 export interface ImportRecord {
   id: string;
@@ -24,14 +33,14 @@ export interface ImportRecord {
   undoneAt: Date | null;
   version: number;
 }
-export type ImportChangeRow = WrittenChange & { sequence: number };
+export type ImportChangeRow = Omit<WrittenChange, 'before'> & { sequence: number; before: unknown };
 
 const COLUMNS = Prisma.raw(`
   i.id, i.file_name AS "fileName", i.file_id AS "fileId", i.rows_file_id AS "rowsFileId", i.state, i.fingerprint,
   i.counts, i.plan_digest AS "planDigest", i.job_id AS "jobId", j.state AS "jobState",
   i.created_by_name AS "createdByName", i.created_at AS "createdAt", i.committed_at AS "committedAt",
   i.undone_at AS "undoneAt", i.version`);
-const WHOLE = Prisma.raw(`i.reading, CASE WHEN i.mapping = '{}'::jsonb THEN NULL ELSE i.mapping END AS mapping`);
+const WHOLE = Prisma.raw('i.reading, i.mapping');
 const SHORT = Prisma.raw('NULL::jsonb AS reading, NULL::jsonb AS mapping');
 const FROM = Prisma.raw('FROM imports i LEFT JOIN jobs j ON j.organisation_id = i.organisation_id AND j.id = i.job_id');
 
@@ -59,21 +68,24 @@ export class ImportsRepository {
 
   /** @param lock keeps others from taking the next step at the same time */
   async find(id: string, lock = false): Promise<ImportRecord | null> {
-    const [row] = await this.db.tx.$queryRaw<ImportRecord[]>`
+    const [row] = await this.db.tx.$queryRaw<Unread[]>`
       SELECT ${COLUMNS}, ${WHOLE} ${FROM}
       WHERE i.organisation_id = ${this.organisationId}::uuid AND i.id = ${id}::uuid
       ${lock ? Prisma.sql`FOR UPDATE OF i` : Prisma.empty}`;
-    return row ?? null;
+    return row === undefined ? null : toRecord(row);
   }
 
-  list(after: readonly (string | number)[] | null, limit: number): Promise<ImportRecord[]> {
+  /** Without what was found in each file, and how it is read. */
+  async list(after: readonly (string | number)[] | null, limit: number): Promise<ImportRecord[]> {
     const beyond =
       after === null
         ? Prisma.empty
         : Prisma.sql`AND (i.created_at, i.id) < (${String(after[0])}::timestamptz, ${String(after[1])}::uuid)`;
-    return this.db.tx.$queryRaw<ImportRecord[]>`
+    const rows = await this.db.tx.$queryRaw<Unread[]>`
       SELECT ${COLUMNS}, ${SHORT} ${FROM} WHERE i.organisation_id = ${this.organisationId}::uuid ${beyond}
       ORDER BY i.created_at DESC, i.id DESC LIMIT ${limit + 1}`;
+    // A list goes on without counts that cannot be read; the page of that import says so.
+    return rows.map((row) => ({ ...row, reading: null, mapping: null, counts: importCounts.readOrNull(row.counts) }));
   }
 
   async insert(id: string, fileName: string): Promise<void> {
@@ -89,9 +101,9 @@ export class ImportsRepository {
       where: { organisationId: this.organisationId, id },
       data: {
         ...plain,
-        ...(reading === undefined ? {} : { reading: json(reading) }),
-        ...(mapping === undefined ? {} : { mapping: json(mapping) }),
-        ...(counts === undefined ? {} : { counts: counts === null ? Prisma.DbNull : json(counts) }),
+        ...(reading === undefined ? {} : { reading: json(importReading.write(reading)) }),
+        ...(mapping === undefined ? {} : { mapping: json(importMapping.write(mapping)) }),
+        ...(counts === undefined ? {} : { counts: counts === null ? Prisma.DbNull : json(importCounts.write(counts)) }),
         version: { increment: 1 },
       },
     });
@@ -100,15 +112,16 @@ export class ImportsRepository {
   async findMapping(fingerprint: string): Promise<ImportMapping | null> {
     const key = { organisationId_fingerprint: { organisationId: this.organisationId, fingerprint } };
     const found = await this.db.tx.importMapping.findUnique({ where: key });
-    return found === null ? null : (found.mapping as ImportMapping);
+    return found === null ? null : importMapping.read(found.mapping);
   }
 
   async rememberMapping(fingerprint: string, mapping: ImportMapping): Promise<void> {
     const key = { organisationId: this.organisationId, fingerprint };
+    const written = json(importMapping.write(mapping));
     await this.db.tx.importMapping.upsert({
       where: { organisationId_fingerprint: key },
-      create: { ...key, mapping: json(mapping) },
-      update: { mapping: json(mapping), savedAt: new Date() },
+      create: { ...key, mapping: written },
+      update: { mapping: written, savedAt: new Date() },
     });
   }
 

@@ -1,10 +1,11 @@
 import { Injectable } from '@nestjs/common';
 import {
   importField,
+  importOutcomeSchema,
+  importStateSchema,
   type Import,
   type ImportMapping,
   type ImportReading,
-  type ImportRow,
   type ImportSummary,
   type InputOf,
   type Job,
@@ -20,6 +21,7 @@ import { JobsService } from '../jobs/index.js';
 import { openQuestions } from './collect-records.js';
 import type { Described, Undescribed } from './describe.thread.js';
 import { moveHeadings } from './describe-file.js';
+import { rowRecords, rowRemarks } from './import-documents.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 
 type Imports = typeof routes.imports;
@@ -36,7 +38,7 @@ const BACK: Partial<Record<State, State>> = {
 };
 
 export function stateOf(row: Pick<ImportRecord, 'state' | 'jobState'>): State {
-  const state = row.state as State;
+  const state = importStateSchema.parse(row.state);
   const isLeft = row.jobState === 'failed' || row.jobState === 'cancelled';
   return isLeft ? (BACK[state] ?? state) : state;
 }
@@ -159,9 +161,9 @@ export class ImportsService {
       sequence: one.sequence,
       sheet: row.reading?.sheets[one.sheet]?.name ?? '',
       row: one.row,
-      outcome: one.outcome as ImportRow['outcome'],
-      records: one.records as ImportRow['records'],
-      findings: one.findings as ImportRow['findings'],
+      outcome: importOutcomeSchema.parse(one.outcome),
+      records: rowRecords.read(one.records, `row ${one.row}`),
+      findings: rowRemarks.read(one.findings, `row ${one.row}`),
     }));
     return { items, nextCursor: page.nextCursor };
   }

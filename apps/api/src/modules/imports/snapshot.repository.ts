@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { ImportEntity } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
+import { quantityFrom } from '../../platform/http/quantity-out.js';
 import { TABLES, type FieldColumn } from './entity-tables.js';
 import type { Existing } from './plan-model.js';
 import type { Value } from './read-value.js';
@@ -22,7 +23,8 @@ function valueOf(row: Row, { column, entered, unit, type }: FieldColumn): Value 
   const value = row[column];
   if (value === null || value === undefined) return null;
   if (entered !== undefined) {
-    const typed = row[entered] as { value: number; unit: string; digits?: number };
+    const typed = quantityFrom(row[entered]);
+    if (typed === null) throw new Error(`${column} has a value in SI and none as it was entered`);
     return { value: typed.value, unit: typed.unit, digits: typed.digits ?? decimalsOf(typed.value), si: Number(value) };
   }
   if (unit !== undefined) return { value: Number(value), unit, digits: decimalsOf(Number(value)), si: Number(value) };

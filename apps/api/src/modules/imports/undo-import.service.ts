@@ -3,7 +3,8 @@ import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
 import { AppError } from '../../platform/errors/app-error.js';
 import { lazily } from '../../platform/one-ahead.js';
 import { CommitImportService } from './commit-import.service.js';
-import { ImportWriterRepository, type ColumnValues } from './import-writer.repository.js';
+import { columnsBefore } from './import-documents.js';
+import { ImportWriterRepository } from './import-writer.repository.js';
 import { hasPeriod, isRevised } from './entity-tables.js';
 import { ImportsRepository, type ImportChangeRow } from './imports.repository.js';
 import type { Change } from '../sizing/index.js';
@@ -99,7 +100,7 @@ export class UndoImportService {
       if ((await this.writer.setPeriodEnd(entity, rows)) !== rows.length) throw new AppError('import.built-upon');
     }
     const changed = of('changed').map((change) => ({
-      ...(change.before as ColumnValues & { archived: boolean }),
+      ...columnsBefore.read(change.before, change.name),
       ...key(change),
     }));
     if (changed.length > 0 && (await this.writer.update(entity, changed)) !== changed.length) {

@@ -1,12 +1,13 @@
 import { Injectable } from '@nestjs/common';
 import {
-  alarmEvidenceSchema,
+  issueSchema,
   type InputOf,
   type Issue,
   type IssueComment,
   type IssueDetail,
   type routes,
 } from '@repo/contracts';
+import { alarmEvidence } from '../../documents/alarm-evidence.js';
 import { Audit } from '../../platform/audit/audit.js';
 import type { Actor } from '../../platform/auth/actor.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
@@ -27,10 +28,10 @@ const toIssue = (row: IssueRow): Issue => ({
   circuitId: row.circuit_id,
   circuitName: row.circuit_name,
   checkCode: row.check_code,
-  kind: row.kind as Issue['kind'],
+  kind: issueSchema.shape.kind.parse(row.kind),
   title: row.title,
   description: row.description,
-  state: row.state as Issue['state'],
+  state: issueSchema.shape.state.parse(row.state),
   assigneeMembershipId: row.assignee_membership_id,
   assigneeName: row.assignee_name,
   closeReason: row.close_reason,
@@ -70,9 +71,8 @@ export class IssuesService {
     const row = await this.repository.find(id);
     if (row === null) throw notFound();
     const comments = await this.repository.listComments(id);
-    // Only what a rule wrote has this form; evidence of another kind is told elsewhere.
-    const evidence = alarmEvidenceSchema.safeParse(await this.repository.findEvidence(id));
-    return { ...toIssue(row), comments: comments.map(toComment), evidence: evidence.data ?? null };
+    const evidence = alarmEvidence.read(await this.repository.findEvidence(id), `issue ${row.number}`);
+    return { ...toIssue(row), comments: comments.map(toComment), evidence };
   }
 
   async create(body: InputOf<Issues['create']>['body'], actor: Actor): Promise<IssueDetail> {

@@ -1,9 +1,9 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, Job, routes } from '@repo/contracts';
+import { jobSchema, PROBLEM_CODES, type InputOf, type Job, type routes } from '@repo/contracts';
 import { Audit } from '../../platform/audit/audit.js';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
-import { JobQueue } from '../../platform/queue/index.js';
+import { JobQueue, jobParameters, jobProblem, jobResult } from '../../platform/queue/index.js';
 import { JobsRepository, type JobRow } from './jobs.repository.js';
 
 type Jobs = typeof routes.jobs;
@@ -18,6 +18,21 @@ export function etaOf(row: Pick<JobRow, 'state' | 'progress' | 'runningS'>): num
   const { state, progress, runningS } = row;
   if (state !== 'running' || runningS === null || runningS < ETA_FROM_S || progress < 0.01) return null;
   return Math.round((runningS * (1 - progress)) / progress);
+}
+
+/** A job of which a document cannot be read is shown all the same, and says so as its problem. */
+function readDocuments(row: JobRow): Pick<Job, 'parameters' | 'result' | 'problem'> {
+  try {
+    return {
+      parameters: jobParameters.read(row.parameters, row.kind),
+      result: jobResult.read(row.result, row.kind),
+      problem: jobProblem.read(row.problem, row.kind),
+    };
+  } catch (error) {
+    if (!(error instanceof AppError)) throw error;
+    const { title } = PROBLEM_CODES[error.code];
+    return { parameters: {}, result: null, problem: { code: error.code, title, detail: error.message } };
+  }
 }
 
 @Injectable()
@@ -71,7 +86,7 @@ export class JobsService {
     return {
       id: row.id,
       kind: row.kind,
-      state: row.state as Job['state'],
+      state: jobSchema.shape.state.parse(row.state),
       progress: row.progress,
       step: row.step,
       done: row.done,
@@ -84,9 +99,7 @@ export class JobsService {
       startedAt: row.startedAt?.toISOString() ?? null,
       finishedAt: row.finishedAt?.toISOString() ?? null,
       cancelRequestedAt: row.cancelRequestedAt?.toISOString() ?? null,
-      parameters: row.parameters as Job['parameters'],
-      result: row.result as Job['result'],
-      problem: row.problem as Job['problem'],
+      ...readDocuments(row),
       version: row.version,
     };
   }

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { MACHINE_FIGURES } from '@repo/calc/figures';
-import { UNSAID_BEHAVIOUR, type InputOf, type Machine, type routes } from '@repo/contracts';
+import { machineSchema, UNSAID_BEHAVIOUR, type InputOf, type Machine, type routes } from '@repo/contracts';
+import { controlBehaviour } from '../../documents/asked-of-circuits.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -11,6 +12,8 @@ import { MachinesRepository, type MachineRow } from './machines.repository.js';
 import { fitsForm } from './station-count.js';
 
 type Machines = typeof routes.machines;
+
+const { form: formSchema, wayIn: wayInSchema, disposition: dispositionSchema } = machineSchema.shape;
 
 const toMachine = (row: MachineRow): Machine => ({
   id: row.id,
@@ -25,8 +28,8 @@ const toMachine = (row: MachineRow): Machine => ({
   model: row.model,
   serial: row.serial,
   ...figuresFrom(MACHINE_FIGURES, row),
-  form: row.form as Machine['form'],
-  wayIn: row.wayIn as Machine['wayIn'],
+  form: formSchema.parse(row.form),
+  wayIn: wayInSchema.parse(row.wayIn),
   axes: row.axes,
   inServiceOn: dayOrNull(row.inServiceOn),
   warrantyUntil: dayOrNull(row.warrantyUntil),
@@ -36,8 +39,8 @@ const toMachine = (row: MachineRow): Machine => ({
   asReceived: row.asReceived,
   quoteReference: row.quoteReference,
   emergencyStopBehaviour: row.emergencyStopBehaviour,
-  controlBehaviour: { ...UNSAID_BEHAVIOUR, ...(row.controlBehaviour as Partial<Machine['controlBehaviour']>) },
-  disposition: row.disposition as Machine['disposition'],
+  controlBehaviour: { ...UNSAID_BEHAVIOUR, ...controlBehaviour.read(row.controlBehaviour, row.name) },
+  disposition: dispositionSchema.parse(row.disposition),
   dispositionOn: dayOrNull(row.dispositionOn),
   predecessorMachineId: row.predecessorMachineId,
   stations: row.stationsByMachineId.map(({ id, machineId, name, position, version }) => ({

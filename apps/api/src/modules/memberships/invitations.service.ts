@@ -1,5 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import type { CreatedInvitation, InputOf, Invitation, Role, routes } from '@repo/contracts';
+import {
+  roleSchema,
+  type CreatedInvitation,
+  type InputOf,
+  type Invitation,
+  type Role,
+  type routes,
+} from '@repo/contracts';
 import { Audit } from '../../platform/audit/audit.js';
 import type { Actor } from '../../platform/auth/actor.js';
 import { makeToken, sha256 } from '../../platform/auth/sessions.js';
@@ -25,7 +32,7 @@ const toInvitation = (row: InvitationRow): Invitation => ({
   id: row.id,
   email: row.email,
   displayName: row.displayName,
-  role: row.role as Role,
+  role: roleSchema.parse(row.role),
   customerId: row.customerId,
   customerName: row.customer?.name ?? null,
   membershipId: row.membershipId,
@@ -143,7 +150,7 @@ export class InvitationsService {
         organisationName,
         invitedBy: actor.displayName,
         displayName: row.displayName,
-        role: row.role as Role,
+        role: roleSchema.parse(row.role),
         token: mailedToken,
       });
     return { ...toInvitation(row), token, mailed };

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { BodyOf, InputOf, Membership, routes } from '@repo/contracts';
+import { membershipSchema, type BodyOf, type InputOf, type Membership, type routes } from '@repo/contracts';
 import type { Actor } from '../../platform/auth/actor.js';
 import { Audit } from '../../platform/audit/audit.js';
 import { Sessions } from '../../platform/auth/sessions.js';
@@ -18,7 +18,7 @@ const isForCustomer = (role: string): boolean => role === 'viewer' || role === '
 const toMembership = (row: MembershipRow): Membership => ({
   id: row.id,
   displayName: row.displayName,
-  role: row.role as Membership['role'],
+  role: membershipSchema.shape.role.parse(row.role),
   customerId: row.customerId,
   customerName: row.customer?.name ?? null,
   createdAt: row.createdAt.toISOString(),

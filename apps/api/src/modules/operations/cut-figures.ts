@@ -1,5 +1,6 @@
 import type { CutFigures, HoldingElement } from '@repo/calc';
 import { toSiOf, type Cut } from '@repo/contracts';
+import { fixtureElements } from '../../documents/fixture-elements.js';
 
 type Vector = [number, number, number];
 type Point = Cut['points'][number];
@@ -38,42 +39,25 @@ export function toCutFigures(cut: Cut): CutFigures {
     partMassKg: of(cut.workpieceMass, 'mass'),
     centreOfMassM: cut.centreOfMass === null ? null : toPoint(cut.centreOfMass),
     gravity: toVector(cut.gravity),
-    // Cuts from before these could be said do not say them.
-    otherGravities: (cut.otherGravities ?? []).map(({ x, y, z }) => [x, y, z]),
-    specificForceSpreadRatio: cut.specificForceSpread ?? null,
-    frictionSpreadRatio: cut.frictionSpread ?? null,
+    otherGravities: cut.otherGravities.map(({ x, y, z }) => [x, y, z]),
+    specificForceSpreadRatio: cut.specificForceSpread,
+    frictionSpreadRatio: cut.frictionSpread,
     safetyFactor: cut.safetyFactor,
     coneFacets: cut.coneFacets,
   };
 }
 
-/** A fixture's element as it is stored. */
-interface StoredElement {
-  id: string;
-  kind: HoldingElement['kind'];
-  name: string;
-  quantity: number;
-  frictionCoefficient?: number | null;
-  si: {
-    ratedForceN?: number | null;
-    ratedPressurePa?: number | null;
-    leastWorkingPressurePa?: number | null;
-    forceLimitN?: number | null;
-    places?: HoldingElement['places'];
-  };
-}
-
-/** What holds the workpiece; elements from before a figure was asked for do not say it. */
+/** What holds the workpiece. */
 export const toHoldingElements = (stored: unknown): HoldingElement[] =>
-  (stored as StoredElement[]).map(({ id, kind, name, quantity, frictionCoefficient, si }) => ({
+  fixtureElements.read(stored).map(({ id, kind, name, quantity, frictionCoefficient, si }) => ({
     id,
     kind,
     name,
     quantity,
-    frictionCoefficient: frictionCoefficient ?? null,
-    ratedForceN: si.ratedForceN ?? null,
-    ratedPressurePa: si.ratedPressurePa ?? null,
-    leastWorkingPressurePa: si.leastWorkingPressurePa ?? null,
-    forceLimitN: si.forceLimitN ?? null,
-    places: si.places ?? [],
+    frictionCoefficient,
+    ratedForceN: si.ratedForceN,
+    ratedPressurePa: si.ratedPressurePa,
+    leastWorkingPressurePa: si.leastWorkingPressurePa,
+    forceLimitN: si.forceLimitN,
+    places: si.places,
   }));

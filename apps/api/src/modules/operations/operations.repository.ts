@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import type { Cut, InputOf, Operation, RequiredOfCut, routes } from '@repo/contracts';
+import type { InputOf, routes } from '@repo/contracts';
+import { operationCut, type StoredCut } from '../../documents/operation-cut.js';
 import { Db, json, quantityColumns, type Prisma } from '../../platform/db/index.js';
 
 type Operations = typeof routes.operations;
@@ -7,12 +8,6 @@ type Fields = Omit<InputOf<Operations['create']>['body'], 'id' | 'fixtureId' | '
   /** the cut, what was computed from it, and what was typed before */
   stored: StoredCut;
 };
-/** How an operation's cut lies in its row. */
-export interface StoredCut {
-  cut: Cut | null;
-  computed: RequiredOfCut | null;
-  typedRequired: Operation['typedRequired'];
-}
 
 @Injectable()
 export class OperationsRepository {
@@ -91,7 +86,7 @@ export class OperationsRepository {
     const data: Prisma.OperationUncheckedCreateInput = {
       ...of,
       ...plain,
-      cut: json(stored),
+      cut: json(operationCut.write(stored)),
       organisationId: this.organisationId,
       validFrom: new Date(validFrom),
       recordedBy: this.db.actor.membershipId,

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { CALCULATION_VERSION } from '@repo/calc';
-import type { InputOf, Operation, routes } from '@repo/contracts';
+import { operationSchema, type InputOf, type Operation, type routes } from '@repo/contracts';
+import { operationCut } from '../../documents/operation-cut.js';
 import { isDeepStrictEqual } from 'node:util';
 import { uuidv7 } from 'uuidv7';
 import type { AuditFact } from '../../platform/audit/audit.js';
@@ -10,7 +11,7 @@ import { assertVersion } from '../../platform/http/etag.js';
 import { assertNotAhead } from '../../platform/http/not-ahead.js';
 import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
-import { OperationsRepository, type OperationRow, type StoredCut } from './operations.repository.js';
+import { OperationsRepository, type OperationRow } from './operations.repository.js';
 import { RequiredPressureService } from './required-pressure.service.js';
 
 type Operations = typeof routes.operations;
@@ -20,16 +21,10 @@ const COMPUTED_BY = 'operation-required-pressure';
 const STEP_PA = 1000;
 const asWritten = (pressurePa: number) => ({ value: Math.ceil(pressurePa / STEP_PA) / 100, unit: 'bar', digits: 2 });
 
-/** Rows from before a cut could be described hold an empty object. */
-const toStored = (stored: unknown): StoredCut => ({
-  cut: null,
-  computed: null,
-  typedRequired: null,
-  ...(stored as Partial<StoredCut>),
-});
+const { requiredBasis: basisSchema } = operationSchema.shape;
 
 const toOperation = (row: OperationRow): Operation => ({
-  ...toStored(row.cut),
+  ...operationCut.read(row.cut, `operation ${row.number}`),
   id: row.id,
   customerId: row.customerId,
   fixtureId: row.fixtureId,
@@ -38,7 +33,7 @@ const toOperation = (row: OperationRow): Operation => ({
   tool: row.tool,
   material: row.material,
   requiredPressure: quantityFrom(row.requiredPressureEntered),
-  requiredBasis: row.requiredBasis as Operation['requiredBasis'],
+  requiredBasis: basisSchema.parse(row.requiredBasis),
   requiredSource: row.requiredSource,
   workpieceLimit: quantityFrom(row.workpieceLimitEntered),
   workpieceNotLimiting: row.workpieceNotLimiting,

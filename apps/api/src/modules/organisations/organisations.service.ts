@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import { toMargins, type InputOf, type Margins, type routes } from '@repo/contracts';
+import type { InputOf, routes } from '@repo/contracts';
+import { marginsAsked } from '../../documents/asked-of-circuits.js';
 import { AppError } from '../../platform/errors/app-error.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
@@ -14,7 +15,7 @@ export class OrganisationsService {
 
   async get() {
     const row = await this.repository.get();
-    return { ...row, marginsAsked: toMargins(row.marginsAsked as Margins) };
+    return { ...row, marginsAsked: marginsAsked.read(row.marginsAsked, row.name) };
   }
 
   async update(version: number, body: InputOf<(typeof routes.organisations)['update']>['body']) {

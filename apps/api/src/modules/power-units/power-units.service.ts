@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { POWER_UNIT_FIGURES } from '@repo/calc/figures';
-import type { InputOf, PowerUnit, routes } from '@repo/contracts';
+import { powerUnitSchema, type InputOf, type PowerUnit, type routes } from '@repo/contracts';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -15,7 +15,7 @@ const toPowerUnit = (row: PowerUnitRow): PowerUnit => ({
   customerId: row.customerId,
   machineId: row.machineId,
   name: row.name,
-  drive: row.drive as PowerUnit['drive'],
+  drive: powerUnitSchema.shape.drive.parse(row.drive),
   ...figuresFrom(POWER_UNIT_FIGURES, row),
   note: row.note,
   createdAt: row.createdAt.toISOString(),

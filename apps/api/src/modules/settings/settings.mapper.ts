@@ -1,4 +1,4 @@
-import type { SetupRecord, TargetSetting } from '@repo/contracts';
+import { setupRecordSchema, type SetupRecord, type TargetSetting } from '@repo/contracts';
 import { dayOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
 import type { SetupRow, TargetRow } from './settings.repository.js';
 
@@ -41,7 +41,7 @@ export const toSetupRecord = (row: SetupRow): SetupRecord => ({
   gaugeClass: row.gaugeClass,
   gaugeIdentity: row.gaugeIdentity,
   gaugeCalibratedOn: dayOrNull(row.gaugeCalibratedOn),
-  basis: row.basis as SetupRecord['basis'],
+  basis: setupRecordSchema.shape.basis.parse(row.basis),
   reportName: row.reportName,
   fixtureId: row.fixtureId,
   fixtureName: row.fixture?.name ?? null,

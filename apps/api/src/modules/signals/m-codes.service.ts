@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, MCode, routes } from '@repo/contracts';
+import { mCodeSchema, type InputOf, type MCode, type routes } from '@repo/contracts';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -16,7 +16,7 @@ const toMCode = (row: MCodeRow): MCode => ({
   machineId: row.machineId,
   stationId: row.stationId,
   code: row.code,
-  action: row.action as MCode['action'],
+  action: mCodeSchema.shape.action.parse(row.action),
   waitsForAnswer: row.waitsForAnswer,
   timeOut: quantityFrom(row.timeOutEntered),
   note: row.note,

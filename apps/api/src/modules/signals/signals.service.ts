@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, routes, Signal } from '@repo/contracts';
+import { signalSchema, type InputOf, type routes, type Signal } from '@repo/contracts';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -17,15 +17,15 @@ const toSignal = (row: SignalRow): Signal => ({
   circuitId: row.circuitId,
   mCodeId: row.mCodeId,
   componentId: row.componentId,
-  direction: row.direction as Signal['direction'],
+  direction: signalSchema.shape.direction.parse(row.direction),
   name: row.name,
   address: row.address,
-  actsOn: row.actsOn === '' ? 'none' : (row.actsOn as Signal['actsOn']),
+  actsOn: row.actsOn === '' ? 'none' : signalSchema.shape.actsOn.parse(row.actsOn),
   relay: row.relay,
   contact: row.contact,
   alarm: row.alarm,
   reaction: row.reaction,
-  suppression: row.suppression as Signal['suppression'],
+  suppression: signalSchema.shape.suppression.parse(row.suppression),
   suppressionVoltageV: row.suppressionVoltageV,
   isPolarityRight: row.isPolarityRight,
   isHeldOn: row.isHeldOn,

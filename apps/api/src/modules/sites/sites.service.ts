@@ -4,6 +4,7 @@ import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
+import { accessWindows } from './access-windows.js';
 import { SitesRepository, type SiteRow } from './sites.repository.js';
 
 type Sites = typeof routes.sites;
@@ -19,7 +20,7 @@ const toSite = (row: SiteRow): Site => ({
   timeZone: row.timeZone,
   latitude: row.latitude,
   longitude: row.longitude,
-  accessWindows: row.accessWindows as Site['accessWindows'],
+  accessWindows: accessWindows.read(row.accessWindows, row.name),
   note: row.note,
   createdAt: row.createdAt.toISOString(),
   archivedAt: row.archivedAt?.toISOString() ?? null,

@@ -12,9 +12,8 @@ import type {
   WireFacts,
 } from '@repo/calc';
 import type { CIRCUIT_FIGURES, ControlFactsOf } from '@repo/calc/figures';
-import type { ComponentKind, FigureIn, Margins } from '@repo/contracts';
-
-export type StoredFigures = Readonly<Record<string, FigureIn & { si: number }>>;
+import type { ComponentKind, Margins } from '@repo/contracts';
+import type { StoredFigures } from '../../documents/component-figures.js';
 
 /** A circuit, where it hangs, and what the control of its machine has to do with. */
 export interface CircuitRow {

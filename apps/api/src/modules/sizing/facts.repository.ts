@@ -7,17 +7,21 @@ import {
   pickControlFacts,
   pickFacts,
   POWER_UNIT_FIGURES,
-  type SiOf,
 } from '@repo/calc/figures';
 import type { FixtureElementFacts, OperationFacts, ReadingFacts, SettingsFacts } from '@repo/calc';
-import { toMargins, type Margins, type RequiredOfCut } from '@repo/contracts';
+import { controlBehaviour, marginsAsked } from '../../documents/asked-of-circuits.js';
+import { componentFigures } from '../../documents/component-figures.js';
+import { fixtureElements, type StoredElement } from '../../documents/fixture-elements.js';
+import { computedForProofs } from '../../documents/operation-cut.js';
 import { Db, Prisma, selectFacts } from '../../platform/db/index.js';
 import { groupBy } from '../../platform/group-by.js';
 import type { CircuitRow, Facts, FactTables, Fitting, InstalledRow, MachineRow, Revision } from './fact-tables.js';
 
-type Flat<Row extends { facts: object }> = Omit<Row, 'facts'> & Row['facts'];
+/** As a query gives it: documents are not read yet. */
+type Unread<Row, Document extends keyof Row> = Omit<Row, Document> & Record<Document, unknown>;
 type CircuitFactsRow = Omit<CircuitRow, 'facts' | 'seenByControl'> & CircuitRow['facts'] & CircuitRow['seenByControl'];
-type OperationRow = OperationFacts & { fixtureId: string; computed: RequiredOfCut | null };
+type MachineFactsRow = Unread<MachineRow['facts'], 'behaviour'> & Omit<MachineRow, 'facts'>;
+type OperationRow = OperationFacts & { fixtureId: string; computed: unknown };
 type SettingsRow = Revision & SettingsFacts & { circuitId: string };
 type SetupRow = SettingsRow & Omit<ReadingFacts, 'settingPa' | 'airPressurePa' | 'gaugeClass'> & { gaugeClass: string };
 
@@ -61,7 +65,7 @@ export class FactsRepository {
       where: { id: o },
       select: { marginsAsked: true, leastProbability: true },
     });
-    const machines = await tx.$queryRaw<Flat<MachineRow>[]>`
+    const machines = await tx.$queryRaw<MachineFactsRow[]>`
       SELECT id, site_id AS "siteId", name, ${selectFacts(MACHINE_FIGURES)},
              control_behaviour AS behaviour
       FROM machines WHERE organisation_id = ${o}::uuid AND id = ANY (${machineIds}::uuid[])`;
@@ -87,10 +91,16 @@ export class FactsRepository {
       'margins-asked': new Map([
         [
           o,
-          { margins: toMargins(organisation.marginsAsked as Margins), leastProbability: organisation.leastProbability },
+          {
+            margins: marginsAsked.read(organisation.marginsAsked),
+            leastProbability: organisation.leastProbability,
+          },
         ],
       ]),
-      machine: byId(machines, ({ siteId, ...facts }) => ({ siteId, facts })),
+      machine: byId(machines, ({ siteId, behaviour, ...facts }) => ({
+        siteId,
+        facts: { ...facts, behaviour: controlBehaviour.read(behaviour, facts.name) },
+      })),
       site: byId(sites, ({ name, place }) => ({ name, place })),
       customer: byId(customers, ({ name }) => ({ name })),
       'circuits-of-machine': listsBy(
@@ -118,7 +128,9 @@ export class FactsRepository {
   private async components(circuits: readonly { id: string }[], powerUnits: readonly { id: string }[], asOn: Date) {
     const { tx } = this.db;
     const o = this.organisationId;
-    const installed = await tx.$queryRaw<(InstalledRow & { circuitId: string | null; powerUnitId: string | null })[]>`
+    const installed = await tx.$queryRaw<
+      (Unread<InstalledRow, 'figures'> & { circuitId: string | null; powerUnitId: string | null })[]
+    >`
       SELECT i.id, i.component_type_id AS "componentTypeId", i.circuit_id AS "circuitId", i.power_unit_id AS "powerUnitId",
              t.kind, i.designation, i.line_functions AS "lineFunctions", i.sensing, i.figures
       FROM installed_components i
@@ -128,13 +140,16 @@ export class FactsRepository {
         AND i.valid_from <= ${asOn} AND (i.valid_to IS NULL OR i.valid_to > ${asOn})
       ORDER BY i.designation, i.id`;
     const typeIds = [...new Set(installed.map(({ componentTypeId }) => componentTypeId))];
-    const types = await tx.$queryRaw<(FactTables['component-type'] & { id: string })[]>`
+    const types = await tx.$queryRaw<(Unread<FactTables['component-type'], 'figures'> & { id: string })[]>`
       SELECT id, name, figures FROM component_types WHERE organisation_id = ${o}::uuid AND id = ANY (${typeIds}::uuid[])`;
-    const toRow = ({ circuitId, powerUnitId, ...row }: (typeof installed)[number]): InstalledRow => row;
+    const toRow = ({ circuitId, powerUnitId, figures, ...row }: (typeof installed)[number]): InstalledRow => ({
+      ...row,
+      figures: componentFigures.read(figures, row.designation),
+    });
     return {
       'components-of-circuit': listsBy(installed, ({ circuitId }) => circuitId, toRow),
       'components-of-power-unit': listsBy(installed, ({ powerUnitId }) => powerUnitId, toRow),
-      'component-type': byId(types, ({ name, figures }) => ({ name, figures })),
+      'component-type': byId(types, ({ name, figures }) => ({ name, figures: componentFigures.read(figures, name) })),
     };
   }
 
@@ -147,7 +162,7 @@ export class FactsRepository {
       WHERE organisation_id = ${o}::uuid AND station_id = ANY (${stationIds}::uuid[])
         AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})`;
     const fixtureIds = [...new Set(fittings.map(({ fixtureId }) => fixtureId))];
-    const fixtures = await tx.$queryRaw<(Omit<FactTables['fixture'], 'elements'> & { elements: StoredElement[] })[]>`
+    const fixtures = await tx.$queryRaw<Unread<FactTables['fixture'], 'elements'>[]>`
       SELECT id, name, ${selectFacts(FIXTURE_FIGURES)}, elements
       FROM fixtures WHERE organisation_id = ${o}::uuid AND id = ANY (${fixtureIds}::uuid[])`;
     const operations = await tx.$queryRaw<OperationRow[]>`
@@ -160,7 +175,10 @@ export class FactsRepository {
       ORDER BY number, id`;
     return {
       'fitting-of-station': byId(fittings, ({ fixtureId, validFrom }) => ({ fixtureId, validFrom })),
-      fixture: byId(fixtures, (fixture) => ({ ...fixture, elements: fixture.elements.map(toElementFacts) })),
+      fixture: byId(fixtures, (fixture) => ({
+        ...fixture,
+        elements: fixtureElements.read(fixture.elements, fixture.name).map(toElementFacts),
+      })),
       'operations-of-fixture': listsBy(operations, ({ fixtureId }) => fixtureId, toOperation),
     };
   }
@@ -249,8 +267,10 @@ const toCircuitRow = (row: CircuitFactsRow): CircuitRow => ({
 });
 
 /** Of what was computed, a proof looks up what no pressure holds, and what supports bear. */
-function toOperation({ fixtureId, computed, ...row }: OperationRow): OperationFacts {
-  if (row.requiredBasis === 'typed' || computed === null) return row;
+function toOperation({ fixtureId, computed: stored, ...row }: OperationRow): OperationFacts {
+  if (row.requiredBasis === 'typed') return row;
+  const computed = computedForProofs.read(stored, `operation ${row.number}`);
+  if (computed === null) return row;
   const { status, governingCase, supportLoads, spread } = computed;
   return {
     ...row,
@@ -286,10 +306,6 @@ const toReadings = (row: SetupRow): ReadingFacts => ({
   oilTemperatureK: row.oilTemperatureK,
 });
 
-/** An element as stored: as typed, with the SI values of its quantities beside. */
-interface StoredElement extends Pick<FixtureElementFacts, 'id' | 'kind' | 'name' | 'quantity'> {
-  si: Partial<SiOf<typeof ELEMENT_FIGURES>>;
-}
 const toElementFacts = ({ si, ...element }: StoredElement): FixtureElementFacts => ({
   id: element.id,
   kind: element.kind,

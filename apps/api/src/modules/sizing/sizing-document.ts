@@ -1,32 +1,16 @@
 import { createHash } from 'node:crypto';
-import {
-  CALCULATION_VERSION,
-  type CircuitFacts,
-  type FormerProofInput,
-  type PressureLadderInput,
-  type PressureLadderResult,
-} from '@repo/calc';
-import { fromLadderResult, type SizingDocument } from '@repo/contracts';
+import { CALCULATION_VERSION, type PressureLadderResult } from '@repo/calc';
+import { fromLadderResult } from '@repo/contracts';
 import canonicalize from 'canonicalize';
 import type { Proofs } from './proofs.thread.js';
+import { sizingDocument, type StoredDocument } from './stored-sizing.js';
 
 /** The last digits of a floating-point function may differ from one runtime to another. */
 export const RUNTIME_VERSION = `node ${process.versions.node}, v8 ${process.versions.v8}`;
 
-type Stored<F extends SizingDocument['format'], I> = Omit<SizingDocument, 'format' | 'input'> & { format: F; input: I };
-/**
- * Version 1 stands on the pressure ladder's input alone, 2 on what is shared, 3 on the inputs of all checks, 4 on what is recorded, from
- * which those inputs are derived; each is computed again as it was made.
- */
-export type StoredDocument =
-  | Stored<'kedge-sizing/1', PressureLadderInput>
-  | Stored<'kedge-sizing/2', FormerProofInput>
-  | Stored<'kedge-sizing/3', FormerProofInput>
-  | Stored<'kedge-sizing/4', CircuitFacts>;
-
 /** Canonical text (RFC 8785) of a document. */
 export function toCanonicalText(document: StoredDocument): string {
-  const text = canonicalize(document);
+  const text = canonicalize(sizingDocument.write(document));
   if (text === undefined) throw new Error('a sizing document has no canonical form');
   return text;
 }

@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { CALCULATION_VERSION } from '@repo/calc';
 import {
   fromLadderResult,
+  sizingRecordSummarySchema,
   type InputOf,
   type Replay,
   type routes,
@@ -13,31 +14,27 @@ import { notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { LaddersService } from './ladders.service.js';
 import { ProofsService } from './proofs.service.js';
-import {
-  differencesOf,
-  hashOf,
-  RUNTIME_VERSION,
-  toCanonicalText,
-  toProofs,
-  toReplayed,
-  type StoredDocument,
-} from './sizing-document.js';
+import { differencesOf, hashOf, RUNTIME_VERSION, toCanonicalText, toProofs, toReplayed } from './sizing-document.js';
 import { SizingRecordsRepository, type SizingRow } from './sizing-records.repository.js';
+import { sizingDocument, staleReasons, type StoredDocument } from './stored-sizing.js';
 
 type Sizing = typeof routes.sizingRecords;
 const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString('hex');
 
-const toSummary = (row: SizingRow): SizingRecordSummary => ({
+const { basis: basisSchema, status: statusSchema, standing: standingSchema } = sizingRecordSummarySchema.shape;
+const called = (row: SizingRow): string => `sizing record ${row.number}`;
+
+const toSummary = (row: SizingRow, reasons: SizingRecordSummary['staleReasons']): SizingRecordSummary => ({
   id: row.id,
   number: row.number,
   circuitId: row.circuit_id,
   circuitName: row.circuit_name,
   machineId: row.machine_id,
   machineName: row.machine_name,
-  basis: row.basis as SizingRecordSummary['basis'],
-  status: row.status as SizingRecordSummary['status'],
-  standing: row.standing as SizingRecordSummary['standing'],
-  staleReasons: row.reasons as SizingRecordSummary['staleReasons'],
+  basis: basisSchema.parse(row.basis),
+  status: statusSchema.parse(row.status),
+  standing: standingSchema.parse(row.standing),
+  staleReasons: reasons,
   sha256: hex(row.sha256),
   calculationVersion: row.calculation_version,
   runtimeVersion: row.runtime_version,
@@ -65,14 +62,20 @@ export class SizingRecordsService {
       query.limit,
     );
     const page = this.cursors.page('sizing-records', rows, query.limit, (row) => [row.number]);
-    return { items: page.rows.map(toSummary), nextCursor: page.nextCursor };
+    // A list goes on without reasons that cannot be read; the page of that record says so.
+    const items = page.rows.map((row) => toSummary(row, staleReasons.readOrNull(row.reasons) ?? []));
+    return { items, nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<SizingRecord> {
     const row = await this.repository.find(id);
     if (row === null) throw notFound();
-    const document = JSON.parse(row.canonical_text) as SizingRecord['document'];
-    return { ...toSummary(row), document, canonicalText: row.canonical_text };
+    const { input, ...document } = sizingDocument.readText(row.canonical_text, called(row));
+    return {
+      ...toSummary(row, staleReasons.read(row.reasons, called(row))),
+      document: { ...document, input: { ...input } },
+      canonicalText: row.canonical_text,
+    };
   }
 
   async create(body: InputOf<Sizing['create']>['body']): Promise<SizingRecord> {
@@ -126,7 +129,7 @@ export class SizingRecordsService {
   async replay(id: string): Promise<Replay> {
     const row = await this.repository.find(id);
     if (row === null) throw notFound();
-    const recorded = JSON.parse(row.canonical_text) as StoredDocument;
+    const recorded = sizingDocument.readText(row.canonical_text, called(row));
     const [result] = await this.proofs.prove(toProofs(recorded));
     if (result === undefined) throw new Error('a sizing record gave no proof');
     const text = toCanonicalText(toReplayed(recorded, result));

@@ -1,25 +1,9 @@
 import { CALCULATION_VERSION, type LadderCheck, type LadderRung, type PressureLadderResult } from '@repo/calc';
-import { fromLadderResult, type LadderMarks, type Standing } from '@repo/contracts';
+import { fromLadderResult, type LadderMarks } from '@repo/contracts';
 import type { ProvedCircuit } from './ladders.service.js';
 import type { StandingRow } from './standings.repository.js';
 import { STATUS_RANK } from './status-rank.js';
-
-/** What a row of the list shows, besides how it stands. */
-export type StandingSummary = Pick<
-  Standing,
-  | 'circuitName'
-  | 'machineName'
-  | 'customerName'
-  | 'siteName'
-  | 'place'
-  | 'marks'
-  | 'checks'
-  | 'window'
-  | 'fixtureName'
-  | 'fixtureSince'
-  | 'settingsBasis'
-  | 'settingsOn'
->;
+import { standingSummary, type StandingSummary } from './stored-sizing.js';
 
 const worstFirst = (a: Pick<LadderCheck, 'status'>, b: Pick<LadderCheck, 'status'>): number =>
   STATUS_RANK[a.status] - STATUS_RANK[b.status];
@@ -99,6 +83,6 @@ export function toStanding({ place, settings, result }: ProvedCircuit): Standing
     checkCode: worst?.code ?? null,
     reason: worst?.reason ?? 'missing',
     calculationVersion: CALCULATION_VERSION,
-    summary,
+    summary: standingSummary.write(summary),
   };
 }

@@ -1,11 +1,20 @@
 import { Injectable } from '@nestjs/common';
-import { fromLadderResult, type InputOf, type routes, type Standing, type StandingCounts } from '@repo/contracts';
+import {
+  fromLadderResult,
+  statusSchema,
+  type InputOf,
+  type routes,
+  type Standing,
+  type StandingCounts,
+} from '@repo/contracts';
+import { z } from 'zod';
 import { Cursors } from '../../platform/http/cursor.js';
 import { notFound } from '../../platform/errors/app-error.js';
 import { LaddersService } from './ladders.service.js';
-import type { StandingSummary } from './standing-summary.js';
+import { NOT_COMPUTED } from './standing-summary.js';
 import { STATUS_RANK } from './status-rank.js';
 import { StandingsRepository, type StandingListRow } from './standings.repository.js';
+import { standingSummary } from './stored-sizing.js';
 
 type Circuits = typeof routes.circuits;
 
@@ -23,15 +32,31 @@ const toWeeks = (alarms: StandingListRow['alarms']): (number | null)[] =>
     ? []
     : Array.from({ length: WEEKS_SHOWN }, (_, index) => alarms[String(WEEKS_SHOWN - 1 - index)] ?? null);
 
+const nameSchema = z.string().catch('?');
+const namesSchema = z
+  .object({
+    circuitName: nameSchema,
+    machineName: nameSchema,
+    customerName: nameSchema,
+    siteName: nameSchema,
+    place: nameSchema,
+  })
+  .catch({ circuitName: '?', machineName: '?', customerName: '?', siteName: '?', place: '?' });
+
+/** How a circuit stands; one of which that cannot be read is proved by nothing, and the others are listed all the same. */
+function readStanding({ summary, status, check_code, reason }: StandingListRow) {
+  const read = standingSummary.readOrNull(summary);
+  if (read !== null) return { ...read, status: statusSchema.parse(status), checkCode: check_code, reason };
+  const unknown = { status: 'unproven' as const, checkCode: null, reason: 'missing' };
+  return { ...NOT_COMPUTED, ...namesSchema.parse(summary), ...unknown };
+}
+
 const toStanding = (row: StandingListRow): Standing => ({
-  ...(row.summary as StandingSummary),
+  ...readStanding(row),
   circuitId: row.circuit_id,
   machineId: row.machine_id,
   customerId: row.customer_id,
   siteId: row.site_id,
-  status: row.status as Standing['status'],
-  checkCode: row.check_code,
-  reason: row.reason,
   alarmsByWeek: toWeeks(row.alarms),
   openIssues: row.open_issues,
   computedAt: row.computed_at.toISOString(),

@@ -3,11 +3,12 @@ import type { Notice, NoticeKind } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { Gate } from '../../platform/db/index.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
+import { noticeDetails } from './notice-details.js';
 
 interface NoticeRow {
   id: string;
   kind: NoticeKind;
-  details: Record<string, string>;
+  details: unknown;
   created_at: Date;
   seen_at: Date | null;
 }
@@ -21,7 +22,7 @@ export class NoticesRepository {
       uuidv7(),
       userId,
       kind,
-      JSON.stringify(details),
+      JSON.stringify(noticeDetails.write(details)),
     ]);
   }
 
@@ -43,7 +44,7 @@ export class NoticesRepository {
     return rows.map(({ id, kind, details, created_at, seen_at }) => ({
       id,
       kind,
-      details,
+      details: noticeDetails.readOrNull(details) ?? {},
       createdAt: created_at.toISOString(),
       seenAt: isoOrNull(seen_at),
     }));

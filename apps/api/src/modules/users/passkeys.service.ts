@@ -6,10 +6,10 @@ import {
   verifyAuthenticationResponse,
   verifyRegistrationResponse,
   type AuthenticationResponseJSON,
-  type AuthenticatorTransport,
   type RegistrationResponseJSON,
 } from '@simplewebauthn/server';
 import { uuidv7 } from 'uuidv7';
+import { z } from 'zod';
 import { ENV, type Env } from '../../config/env.js';
 import type { SignedIn } from '../../platform/auth/actor.js';
 import type { Origin } from '../../platform/auth/by.decorators.js';
@@ -35,6 +35,12 @@ const toPasskey = (row: PasskeyRow): Passkey => ({
 const fromBase64Url = (text: string): Buffer => Buffer.from(text, 'base64url');
 
 /** Passkeys of an account: made, used to sign in and to prove, taken away. Their challenges are good once. */
+const TRANSPORTS = ['ble', 'cable', 'hybrid', 'internal', 'nfc', 'smart-card', 'usb'] as const;
+/** How an authenticator may be reached: hints that it gave itself, so one that is not known is left out. */
+const transportsSchema = z
+  .array(z.enum(TRANSPORTS).nullable().catch(null))
+  .transform((hints) => hints.flatMap((hint) => hint ?? []));
+
 @Injectable()
 export class PasskeysService {
   constructor(
@@ -149,7 +155,7 @@ export class PasskeysService {
           id: row.credential_id.toString('base64url'),
           publicKey: new Uint8Array(row.public_key),
           counter: Number(row.sign_count),
-          transports: row.transports as AuthenticatorTransport[],
+          transports: transportsSchema.parse(row.transports),
         },
       }),
     );

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, Me, routes } from '@repo/contracts';
+import { meSchema, type InputOf, type Me, type routes } from '@repo/contracts';
 import type { SessionMethod, SignedIn } from '../../platform/auth/actor.js';
 import type { Origin } from '../../platform/auth/by.decorators.js';
 import type { BegunSession } from '../../platform/auth/cookies.js';
@@ -111,8 +111,8 @@ export class SignInService {
       email: user.email,
       emailProven: user.email_proven_at !== null,
       displayName: user.display_name,
-      pressureUnit: user.pressure_unit as Me['pressureUnit'],
-      theme: user.theme as Me['theme'],
+      pressureUnit: meSchema.shape.pressureUnit.parse(user.pressure_unit),
+      theme: meSchema.shape.theme.parse(user.theme),
       locale: user.locale,
       version: user.version,
       membership: summary(membership),

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { InputOf, routes, ServiceEvent } from '@repo/contracts';
+import { serviceEventSchema, type InputOf, type routes, type ServiceEvent } from '@repo/contracts';
 import { Audit } from '../../platform/audit/audit.js';
 import { notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
@@ -14,7 +14,7 @@ const toServiceEvent = (row: Awaited<ReturnType<ServiceEventsRepository['insert'
   machineId: row.machineId,
   circuitId: row.circuitId,
   circuitName: row.circuit?.name ?? null,
-  kind: row.kind as ServiceEvent['kind'],
+  kind: serviceEventSchema.shape.kind.parse(row.kind),
   occurredAt: row.occurredAt.toISOString(),
   text: row.text,
   personName: row.personName,

@@ -1,3 +1,4 @@
+export { jobParameters, jobProblem, jobResult } from './job-documents.js';
 export { JobQueue } from './job-queue.js';
 export { JobRunner } from './job-runner.js';
 export { JobStore } from './job-store.js';

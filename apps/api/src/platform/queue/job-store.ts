@@ -3,6 +3,7 @@ import type { Role } from '@repo/contracts';
 import type { Actor } from '../auth/actor.js';
 import { Db, type Transaction } from '../db/db.js';
 import { Gate } from '../db/gate.js';
+import { jobParameters } from './job-documents.js';
 
 export interface ClaimedJob {
   attempts: number;
@@ -54,12 +55,12 @@ export class JobStore {
   /** Takes the job; every try has its number, and only the newest may write. */
   claim(actor: Actor, id: string): Promise<ClaimedJob | null> {
     return this.db.transaction(actor, async (tx) => {
-      const [row] = await tx.$queryRaw<ClaimedJob[]>`
+      const [row] = await tx.$queryRaw<(Omit<ClaimedJob, 'parameters'> & { parameters: unknown })[]>`
         UPDATE jobs SET state = 'running', attempts = attempts + 1, started_at = coalesce(started_at, now()),
                         progress = 0, step = '', done = NULL, total = NULL
         WHERE organisation_id = ${actor.organisationId}::uuid AND id = ${id}::uuid AND state IN ('queued', 'running')
         RETURNING attempts, cancel_requested_at IS NOT NULL AS "cancelRequested", parameters`;
-      return row ?? null;
+      return row === undefined ? null : { ...row, parameters: jobParameters.read(row.parameters, id) };
     });
   }
 

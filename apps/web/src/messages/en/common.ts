@@ -113,6 +113,8 @@ export const commonMessages = {
   'problem.service.full': 'The disk of the service is full: nothing can be saved. Tell whoever runs it.',
   'problem.service.busy': 'Too much is waiting to be computed. Try again shortly.',
   'problem.service.unavailable': 'The service cannot be reached at the moment. Try again shortly.',
+  'problem.record.unreadable':
+    'What is stored of this record cannot be read. Nothing is shown in its place; tell whoever runs the service.',
   'problem.service.fault': 'A fault on our side. It was recorded; try again shortly.',
   'problem.client.passkey_unused': 'The passkey was not used: it was broken off, or this device has none for here.',
   'problem.client.cancelled': 'It was cancelled.',

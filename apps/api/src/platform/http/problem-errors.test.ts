@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { toProblemErrors } from './parse-input.js';
+import { toProblemErrors } from './problem-errors.js';
 
 const schema = z.strictObject({
   id: z.uuid(),

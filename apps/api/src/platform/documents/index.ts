@@ -1,0 +1,1 @@
+export { asStored, formerShape, storedDocument, type StoredDocument } from './stored-document.js';
