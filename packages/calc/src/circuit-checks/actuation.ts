@@ -26,10 +26,7 @@ const OPTIONS = { mostSteps: MOST_STEPS, isTracked: false };
 /** Air that is pressed together within seconds: adiabatic. */
 const POLYTROPIC = 1.4;
 
-/** `pulls`: null where nobody has said. */
-type Group = Omit<{ [K in keyof ActuationGroup]-?: NonNullable<ActuationGroup[K]> }, 'pulls'> & {
-  pulls: boolean | null;
-};
+type Group = { [K in keyof ActuationGroup]-?: NonNullable<ActuationGroup[K]> };
 type Way = 'clamp' | 'unclamp';
 /** A line with what stands in it. */
 interface Line {
@@ -52,10 +49,9 @@ function takeRodOfSpring({ pulls, boreM, rodM }: Pick<ActuationGroup, 'pulls' | 
 export const toSpringArea = (group: Pick<ActuationGroup, 'pulls' | 'boreM' | 'rodM'>): number | null =>
   group.boreM === null ? null : toArea(group.boreM) - toArea(takeRodOfSpring(group));
 
-/** Areas that drive a cylinder and that push oil back. What may pull or push has its larger side on both. */
+/** Areas that drive a cylinder and that push oil back. */
 function toSides({ boreM, rodM, pulls }: Group, way: Way): [drive: number, back: number] {
   const [piston, annulus] = [toArea(boreM), toArea(boreM) - toArea(rodM)];
-  if (pulls === null) return [piston, piston];
   return (way === 'clamp') === pulls ? [annulus, piston] : [piston, annulus];
 }
 
@@ -64,11 +60,13 @@ function takeGroups(figures: Figures, groups: readonly ActuationGroup[]): Group[
   return groups.map((group) => {
     const { ref, acting } = group;
     if (acting === null) figures.missing.push({ field: 'acting', ref });
+    // Whether it pulls goes by its form: by which side it clamps, it is quick or slow.
+    if (group.pulls === null) figures.missing.push({ field: 'form', ref });
     const boreM = figures.take(group.boreM, 'boreM', ref, isPositive);
     const isSpring = acting === 'single';
     return {
       ...group,
-      pulls: group.pulls === undefined ? false : group.pulls,
+      pulls: group.pulls ?? false,
       isSequenced: group.isSequenced === true,
       acting: acting ?? 'double',
       boreM,

@@ -16,6 +16,8 @@ export const missingMessages = {
   'missing.backPressurePa': 'highest pressure in the tank line',
   'missing.backPressurePa.of': 'highest pressure in the tank line',
   'missing.returnPressurePa': 'highest pressure in the tank line',
+  'missing.form': 'what kind of clamp it is',
+  'missing.form.of': 'what kind of clamp {name} is',
   'missing.acting': 'whether oil or a spring returns it',
   'missing.acting.of': 'whether oil or a spring returns {name}',
   'missing.boreM': 'bore',
