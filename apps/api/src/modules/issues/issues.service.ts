@@ -71,7 +71,9 @@ export class IssuesService {
     const row = await this.repository.find(id);
     if (row === null) throw notFound();
     const comments = await this.repository.listComments(id);
-    const evidence = alarmEvidence.read(await this.repository.findEvidence(id), `issue ${row.number}`);
+    // A customer's people are told nothing of it.
+    const stored = await this.repository.findEvidence(id);
+    const evidence = stored === null ? null : alarmEvidence.read(stored, `issue ${row.number}`);
     return { ...toIssue(row), comments: comments.map(toComment), evidence };
   }
 
