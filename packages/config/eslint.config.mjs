@@ -53,7 +53,7 @@ const EMPTY_NAME = {
 };
 
 /** What no file may hold, whatever else its place forbids. */
-const EVERYWHERE = [...TEST_SWITCHES, LOST_COUNT];
+const EVERYWHERE = [...TEST_SWITCHES, LOST_COUNT, EMPTY_NAME];
 
 const SI_NAMES = ['TSPropertySignature', 'Property', 'PropertyDefinition'].map((node) => ({
   selector: `${node} > Identifier.key[name=${NON_SI_ENDING}]`,
@@ -92,15 +92,6 @@ const ONE_PARAMETER = {
 const OWN_LINES = { max: 450, skipBlankLines: false, skipComments: false };
 
 /** Where every name says what it holds; the calculations' sources and the API's modules follow. */
-const NAMED_FILES = [
-  'apps/web/src/**/*.{ts,tsx}',
-  'packages/calc/{bench,bin,scripts}/*.mjs',
-  'packages/launcher/src/**/*.mjs',
-  'packages/quantity/src/**/*.ts',
-  'prisma/**/*.{mjs,ts}',
-];
-const NAMED_SI_FILES = ['packages/{contracts,drawing}/src/**/*.ts', 'apps/api/src/platform/**/*.ts'];
-
 export default [
   {
     ignores: [
@@ -177,15 +168,6 @@ export default [
     files: SI_FILES,
     ignores: ['packages/calc/src/units/**', '**/*.test.ts'],
     rules: { 'no-restricted-syntax': ['error', ...EVERYWHERE, ...SI_NAMES, SI_VARIABLES] },
-  },
-  {
-    files: NAMED_FILES,
-    rules: { 'no-restricted-syntax': ['error', ...EVERYWHERE, EMPTY_NAME] },
-  },
-  {
-    files: NAMED_SI_FILES,
-    ignores: ['**/*.test.ts'],
-    rules: { 'no-restricted-syntax': ['error', ...EVERYWHERE, ...SI_NAMES, SI_VARIABLES, EMPTY_NAME] },
   },
   {
     // What the platform parses is no record: cursors, bodies, packed files.

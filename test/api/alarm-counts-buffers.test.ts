@@ -18,9 +18,9 @@ beforeAll(async () => {
   for (const circuits of CIRCUITS) {
     const api = await startApi();
     const organisation = await anOrganisation(api, `Counts of ${circuits}`);
-    const of = { superuserUrl: api.db.superuserUrl, organisationId: organisation.id };
-    await fillFleet({ ...of, machines: circuits });
-    const { rows, machineId } = await fillCounts({ ...of, circuits, hours: HOURS });
+    const fleet = { superuserUrl: api.db.superuserUrl, organisationId: organisation.id };
+    await fillFleet({ ...fleet, machines: circuits });
+    const { rows, machineId } = await fillCounts({ ...fleet, circuits, hours: HOURS });
     expect(rows).toBe(circuits * HOURS);
     const client = await api.as(organisation.emails.lead);
     const week = `/machines/${machineId}/alarm-counts?from=${daysAgo(7)}&to=${daysAgo(0)}`;

@@ -280,10 +280,10 @@ describe('What a gateway may write', () => {
         await client.query('ROLLBACK');
         return result;
       });
-    const own = `WHERE id = '${gateway.sourceId}'`;
-    expect(await asSource(`UPDATE sources SET last_heard_at = now(), clock_offset_s = 1 ${own}`)).toBe(1);
-    expect(await asSource(`UPDATE sources SET name = 'mine' ${own}`)).toBe('42501');
-    expect(await asSource(`UPDATE sources SET archived_at = now() ${own}`)).toBe('42501');
+    const byOwnSource = `WHERE id = '${gateway.sourceId}'`;
+    expect(await asSource(`UPDATE sources SET last_heard_at = now(), clock_offset_s = 1 ${byOwnSource}`)).toBe(1);
+    expect(await asSource(`UPDATE sources SET name = 'mine' ${byOwnSource}`)).toBe('42501');
+    expect(await asSource(`UPDATE sources SET archived_at = now() ${byOwnSource}`)).toBe('42501');
     expect(await asSource(`UPDATE machines SET name = 'mine'`)).toBe(0);
     expect(await asSource(`UPDATE source_secrets SET expires_at = now()`)).toBe(0);
     expect(await asSource(`UPDATE issues SET title = 'mine'`)).toBe(0);

@@ -106,10 +106,10 @@ describe('npm run audit:verify', () => {
     const heads = fs.readFileSync(kept, 'utf8').trim().split('\n');
     expect(heads.map((line) => JSON.parse(line).organisationId).sort()).toEqual([organisation.id, other.id].sort());
     expect(fs.statSync(kept).mode & 0o777).toBe(0o600);
-    const { isWhole, said } = await verify(kept);
+    const { isWhole, said: output } = await verify(kept);
     expect(isWhole).toBe(true);
-    expect(said).toContain(`${organisation.id}: ${ENTRIES + 1} entries hold`);
-    expect(said).toContain('2 chains hold; compared with 2 exported heads');
+    expect(output).toContain(`${organisation.id}: ${ENTRIES + 1} entries hold`);
+    expect(output).toContain('2 chains hold; compared with 2 exported heads');
   });
 
   it.each([
@@ -144,21 +144,21 @@ describe('npm run audit:verify', () => {
       'it was never sealed',
     ],
   ])('names %s', async (_what, sql, sequence, why) => {
-    const { isWhole, said } = await tamper(sql);
+    const { isWhole, said: output } = await tamper(sql);
     expect(isWhole).toBe(false);
-    expect(said).toContain(`${organisation.id}: BROKEN at number ${sequence}`);
-    expect(said).toContain(why);
-    expect(said).toContain(`${other.id}: ${ENTRIES} entries hold`);
-    expect(said).toContain('not all of them hold');
+    expect(output).toContain(`${organisation.id}: BROKEN at number ${sequence}`);
+    expect(output).toContain(why);
+    expect(output).toContain(`${other.id}: ${ENTRIES} entries hold`);
+    expect(output).toContain('not all of them hold');
   });
 
   it('needs the exported heads to see a chain that was cut at its end or written anew', async () => {
     const cut = `DELETE FROM audit_entries WHERE organisation_id = :id AND id IN (SELECT audit_entry_id FROM audit_seals WHERE organisation_id = :id AND sequence > 6);
                  DELETE FROM audit_seals WHERE organisation_id = :id AND sequence > 6`;
     expect((await tamper(cut)).isWhole).toBe(true);
-    const { isWhole, said } = await tamper(cut, kept);
+    const { isWhole, said: output } = await tamper(cut, kept);
     expect(isWhole).toBe(false);
-    expect(said).toContain(`it ends here, and stood at ${ENTRIES + 1} on`);
+    expect(output).toContain(`it ends here, and stood at ${ENTRIES + 1} on`);
     const all = await tamper(
       'DELETE FROM audit_seals WHERE organisation_id = :id; DELETE FROM audit_entries WHERE organisation_id = :id',
       kept,

@@ -125,12 +125,12 @@ describe('bad input', () => {
         route,
         body,
         fc.constantFrom(world.machineId, uuidv7(), 'x', '%00', '..%2f..'),
-        async (one, sent, id) => {
+        async (route, sent, id) => {
           const client = clients.get(
-            Array.isArray(one.access) && !one.access.includes('engineer') ? 'administrator' : 'engineer',
+            Array.isArray(route.access) && !route.access.includes('engineer') ? 'administrator' : 'engineer',
           ) as TestClient;
           const headers = { 'if-match': '"v1"', 'idempotency-key': `"${uuidv7()}"` };
-          const response = await client.call(one.method, one.path.replace('{id}', id), headers, sent);
+          const response = await client.call(route.method, route.path.replace('{id}', id), headers, sent);
           expect(response.status).toBeLessThan(500);
           if (response.status >= 400) expect(response.headers['content-type']).toContain('application/problem+json');
         },

@@ -113,16 +113,16 @@ describe('calculations that take long, in one thread', () => {
 
   it('organisations take turns: one who asks for many keeps another waiting for one', async () => {
     const ended: string[] = [];
-    const told = async (name: string, response: Promise<Response>) => {
+    const endOf = async (name: string, response: Promise<Response>) => {
       expect((await response).status).toBe(200);
       ended.push(name);
     };
-    const many = Array.from({ length: 5 }, () => told('ann', ann.calculate('normal-cusum-arl', LONG)));
+    const many = Array.from({ length: 5 }, () => endOf('ann', ann.calculate('normal-cusum-arl', LONG)));
     await pause(300);
     await Promise.all([
       ...many,
-      told('bea', bea.calculate('gauge-choice', SHORT)),
-      told('abe', abe.calculate('gauge-choice', SHORT)),
+      endOf('bea', bea.calculate('gauge-choice', SHORT)),
+      endOf('abe', abe.calculate('gauge-choice', SHORT)),
     ]);
     // One of Ann's was running; then the other organisation, then hers: the other person, and she again.
     expect(ended.indexOf('bea')).toBe(1);

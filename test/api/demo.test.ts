@@ -48,9 +48,9 @@ describe('the demonstration', () => {
     const { items: machines } = (await engineer.get('/machines?limit=200')).body;
     expect(machines.length).toBeGreaterThanOrEqual(40);
     expect((await engineer.get('/circuits?limit=200')).body.items.length).toBeGreaterThanOrEqual(70);
-    const of = (name: string) => new Set(machines.map((one: Record<string, string>) => one[name]));
-    expect(of('form')).toEqual(new Set(['pallets', 'single-station']));
-    expect(of('wayIn')).toEqual(new Set(['rotary-union', 'through-table-supply', 'direct']));
+    const valuesOf = (name: string) => new Set(machines.map((one: Record<string, string>) => one[name]));
+    expect(valuesOf('form')).toEqual(new Set(['pallets', 'single-station']));
+    expect(valuesOf('wayIn')).toEqual(new Set(['rotary-union', 'through-table-supply', 'direct']));
   });
 
   it('counts and list agree, and most of the fleet holds', async () => {

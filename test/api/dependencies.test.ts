@@ -306,9 +306,9 @@ Object.assign(CHANGES, {
     {
       make: async () => {
         const { body } = await engineer.get(`/circuits/${world.second.circuitId}`).expect(200);
-        const one = await ImportClient.begin(engineer, 'settings.csv');
-        importId = one.id;
-        await one.send(
+        const upload = await ImportClient.begin(engineer, 'settings.csv');
+        importId = upload.id;
+        await upload.send(
           Buffer.from(
             [
               'Customer,Site,Machine,Circuit,Power unit,Plant air lowest,Can trap',
@@ -316,8 +316,8 @@ Object.assign(CHANGES, {
             ].join('\n'),
           ),
         );
-        await one.check();
-        const job = await one.commit();
+        await upload.check();
+        const job = await upload.commit();
         expect(job).toMatchObject({ state: 'finished' });
         return world.second.circuitId;
       },

@@ -20,7 +20,7 @@ let away: Organisation;
 let engineer: TestClient;
 let administrator: TestClient;
 let viewer: TestClient;
-let own: CircuitWorld;
+let ownWorld: CircuitWorld;
 
 beforeAll(async () => {
   api = await startApi({ WORKER: 'inside' });
@@ -28,10 +28,10 @@ beforeAll(async () => {
   away = await anOrganisation(api, 'Away');
   engineer = await api.as(home.emails.engineer);
   administrator = await api.as(home.emails.administrator);
-  own = await aCircuit(engineer, 'W');
+  ownWorld = await aCircuit(engineer, 'W');
   await aCircuit(engineer, 'N');
   await aCircuit(await api.as(away.emails.engineer), 'T');
-  await addPerson(api, home, 'viewer', 'viewer', own.customerId);
+  await addPerson(api, home, 'viewer', 'viewer', ownWorld.customerId);
   viewer = await api.as(home.emails.viewer);
 });
 afterAll(() => api.stop());
@@ -127,7 +127,7 @@ describe('an export', () => {
   });
 
   it('numbers are numbers in the unit chosen, which the heading says; days and times are real ones', async () => {
-    const { body } = await engineer.get(`/setup-records?circuitId=${own.circuitId}`).expect(200);
+    const { body } = await engineer.get(`/setup-records?circuitId=${ownWorld.circuitId}`).expect(200);
     const record = (body as { items: { setting: { value: number; unit: string }; measuredAt: string }[] }).items[0];
     if (record === undefined) throw new Error('no record');
     const sheet = await xlsx(viewer, 'setup-records', '&pressureUnit=bar');
@@ -216,22 +216,22 @@ describe('an export', () => {
       ratedForce: { value: 4.5, unit: 'kN' },
     };
     const locator = { id: uuidv7(), kind: 'locator', name: 'Pin', quantity: 2 };
-    const fixture = { id, customerId: own.customerId, name: 'With pieces', elements: [clamp, locator] };
+    const fixture = { id, customerId: ownWorld.customerId, name: 'With pieces', elements: [clamp, locator] };
     await engineer.post('/fixtures', fixture).expect(201);
     const [header = [], ...rows] = await csv(engineer, 'fixture-elements');
     const pieces = rows.filter((row) => row[header.indexOf('Fixture id')] === id);
-    const of = (name: string): string[] =>
+    const valuesOf = (name: string): string[] =>
       pieces.map((row) => row[header.findIndex((one) => one.startsWith(name))] ?? '');
-    expect(of('Name')).toEqual(['Swing clamp', 'Pin']);
-    expect(of('Quantity')).toEqual(['4', '2']);
+    expect(valuesOf('Name')).toEqual(['Swing clamp', 'Pin']);
+    expect(valuesOf('Quantity')).toEqual(['4', '2']);
     expect(header).toContain('Bore [mm]');
-    expect(of('Bore')).toEqual(['32', '']);
+    expect(valuesOf('Bore')).toEqual(['32', '']);
     const force = header.find((one) => one.startsWith('Rated force')) ?? '';
-    expect(of('Rated force').map(Number)).toEqual([force.includes('kN') ? 4.5 : 4_500, 0]);
+    expect(valuesOf('Rated force').map(Number)).toEqual([force.includes('kN') ? 4.5 : 4_500, 0]);
   });
 
   it('tells what a gateway sent, and which machines it names', async () => {
-    const gateway = await aGateway(api, administrator, { 'M-1': own.machineId });
+    const gateway = await aGateway(api, administrator, { 'M-1': ownWorld.machineId });
     await gateway.send(aBody('M-1', [anHour('nowhere', 3)]), { id: 'msg_exported' }).expect(200);
     const [names = [], ...references] = await csv(engineer, 'source-machines');
     expect(references.map((row) => row[names.indexOf('External reference')])).toEqual(['M-1']);

@@ -141,11 +141,11 @@ describe("an organisation's own sign-in", () => {
     ];
     // Nor does it see or end what the person does elsewhere.
     const inA = await api.as(a.emails.lead);
-    const { body: own } = await byB.get('/sessions').expect(200);
-    expect(own.items.length).toBeGreaterThan(0);
+    const { body: ownSessions } = await byB.get('/sessions').expect(200);
+    expect(ownSessions.items.length).toBeGreaterThan(0);
     const { body: all } = await inA.get('/sessions').expect(200);
     const here = all.items.find((one: { isThisOne: boolean }) => one.isThisOne);
-    expect(own.items.map((one: { id: string }) => one.id)).not.toContain(here.id);
+    expect(ownSessions.items.map((one: { id: string }) => one.id)).not.toContain(here.id);
     await byB.delete(`/sessions/${here.id}`).expect(404);
     await byB.delete('/me/other-sessions').expect(204);
     await inA.get('/me').expect(200);
@@ -178,14 +178,14 @@ describe("an organisation's own sign-in", () => {
 
   it('proves nothing of a session that the account itself opened, which reaches beyond the organisation', async () => {
     await joinedBy(b.emails.engineer, 'olga');
-    const own = await api.as(b.emails.engineer);
+    const ownClient = await api.as(b.emails.engineer);
     await asSuperuser(api, (sql) => sql.query(`UPDATE sessions SET authenticated_at = now() - interval '1 hour'`));
-    expect((await own.post('/me/passkeys/options').expect(403)).body.code).toBe('session.proof_needed');
+    expect((await ownClient.post('/me/passkeys/options').expect(403)).body.code).toBe('session.proof_needed');
     // Whoever has the session and runs B's sign-in has it say that it is olga.
-    const answer = await goThrough(await own.post('/me/proofs/provider').expect(201), 'olga');
+    const answer = await goThrough(await ownClient.post('/me/proofs/provider').expect(201), 'olga');
     expect(answer.body).toMatchObject({ method: 'provider' });
     for (const path of ['/me/passkeys/options', '/me/authenticator']) {
-      const { status, body } = await own.post(path);
+      const { status, body } = await ownClient.post(path);
       expect([path, status, body.code]).toEqual([path, 403, 'session.proof_needed']);
     }
   });
@@ -227,8 +227,8 @@ describe("an organisation's own sign-in", () => {
     const mute = net.createServer((socket) => socket.on('error', () => undefined));
     await new Promise<void>((resolve) => mute.listen(0, '127.0.0.1', resolve));
     try {
-      const [one, other] = [await anOrganisation(small, 'Mute'), await anOrganisation(small, 'Other')];
-      const administrator = await small.as(one.emails.administrator);
+      const [quiet, other] = [await anOrganisation(small, 'Mute'), await anOrganisation(small, 'Other')];
+      const administrator = await small.as(quiet.emails.administrator);
       const engineer = await small.as(other.emails.engineer);
       const issuer = `http://127.0.0.1:${(mute.address() as net.AddressInfo).port}/`;
       const asked = Array.from({ length: 6 }, () =>

@@ -86,9 +86,9 @@ describe('The signature of a delivery', () => {
     const payload = JSON.stringify(aBody('M-1', [anHour('Station 1', 3, { alarms: { 'low-air': 2 } })]));
     const [id, at] = ['msg_plain', Math.floor(Date.now() / 1000)];
     const key = Buffer.from(gateway.secret.replace('whsec_', ''), 'base64');
-    const own = createHmac('sha256', key).update(`${id}.${at}.${payload}`).digest('base64');
+    const signature = createHmac('sha256', key).update(`${id}.${at}.${payload}`).digest('base64');
     const headers = gateway.headers(id, payload, { at: new Date(at * 1000) });
-    expect(headers['webhook-signature']).toBe(`v1,${own}`);
+    expect(headers['webhook-signature']).toBe(`v1,${signature}`);
     const { body } = await gateway.raw(payload, headers).expect(200);
     expect(body).toEqual({ webhookId: id, duplicate: false, intervals: 1, findings: 0 });
     expect(await counts(world.circuitId)).toMatchObject([{ clamp_cycles: 40, stands: true, webhook_id: id }]);
@@ -232,38 +232,41 @@ describe('A delivery', () => {
   it.each([
     ['a', 'b'],
     ['b', 'a'],
-  ])('contradicting another (%s first, then %s): the smaller id stands until a person settles it', async (one, two) => {
-    const cycles: Record<string, number> = { a: 10, b: 20 };
-    for (const id of [one, two]) {
-      const body = aBody('M-1', [anHour('Station 1', 50, { clampCycles: cycles[id] ?? 0 })]);
-      await gateway.send(body, { id: `msg_${id}` }).expect(200);
-    }
-    expect((await counts(world.circuitId)).map((row) => [row.webhook_id, row.stands])).toEqual([
-      ['msg_a', true],
-      ['msg_b', false],
-    ]);
-    const [finding] = await findings();
-    if (finding === undefined) throw new Error('there is no finding');
-    expect(finding).toMatchObject({ kind: 'same-revision', state: 'open', subject: 'Station 1' });
-    expect(finding.contenders.map((contender) => contender.webhookId)).toEqual(['msg_a', 'msg_b']);
-    const choice = { sourceId: gateway.sourceId, webhookId: 'msg_b' };
-    await act(finding.id, 'settlement', finding.version + 5, choice).expect(412);
-    await act(finding.id, 'settlement', finding.version, { ...choice, webhookId: 'msg_c' }).expect(422);
-    const settled = await act(finding.id, 'settlement', finding.version, choice).expect(200);
-    expect(settled.body).toMatchObject({ settled: 1, finding: { state: 'settled', settlement: 'stands: msg_b' } });
-    expect((await counts(world.circuitId)).map((row) => [row.webhook_id, row.stands])).toEqual([
-      ['msg_a', false],
-      ['msg_b', true],
-    ]);
-    // It stays settled when both come again under other ids, and is decided anew by a higher revision alone.
-    for (const id of ['a', 'b']) {
-      await gateway.send(aBody('M-1', [anHour('Station 1', 50, { clampCycles: cycles[id] ?? 0 })])).expect(200);
-    }
-    expect(await findings()).toEqual([]);
-    const higher = anHour('Station 1', 50, { revision: 2, clampCycles: 99 });
-    await gateway.send(aBody('M-1', [higher])).expect(200);
-    expect((await counts(world.circuitId)).filter((row) => row.stands)).toMatchObject([{ clamp_cycles: 99 }]);
-  });
+  ])(
+    'contradicting another (%s first, then %s): the smaller id stands until a person settles it',
+    async (first, second) => {
+      const cycles: Record<string, number> = { a: 10, b: 20 };
+      for (const id of [first, second]) {
+        const body = aBody('M-1', [anHour('Station 1', 50, { clampCycles: cycles[id] ?? 0 })]);
+        await gateway.send(body, { id: `msg_${id}` }).expect(200);
+      }
+      expect((await counts(world.circuitId)).map((row) => [row.webhook_id, row.stands])).toEqual([
+        ['msg_a', true],
+        ['msg_b', false],
+      ]);
+      const [finding] = await findings();
+      if (finding === undefined) throw new Error('there is no finding');
+      expect(finding).toMatchObject({ kind: 'same-revision', state: 'open', subject: 'Station 1' });
+      expect(finding.contenders.map((contender) => contender.webhookId)).toEqual(['msg_a', 'msg_b']);
+      const choice = { sourceId: gateway.sourceId, webhookId: 'msg_b' };
+      await act(finding.id, 'settlement', finding.version + 5, choice).expect(412);
+      await act(finding.id, 'settlement', finding.version, { ...choice, webhookId: 'msg_c' }).expect(422);
+      const settled = await act(finding.id, 'settlement', finding.version, choice).expect(200);
+      expect(settled.body).toMatchObject({ settled: 1, finding: { state: 'settled', settlement: 'stands: msg_b' } });
+      expect((await counts(world.circuitId)).map((row) => [row.webhook_id, row.stands])).toEqual([
+        ['msg_a', false],
+        ['msg_b', true],
+      ]);
+      // It stays settled when both come again under other ids, and is decided anew by a higher revision alone.
+      for (const id of ['a', 'b']) {
+        await gateway.send(aBody('M-1', [anHour('Station 1', 50, { clampCycles: cycles[id] ?? 0 })])).expect(200);
+      }
+      expect(await findings()).toEqual([]);
+      const higher = anHour('Station 1', 50, { revision: 2, clampCycles: 99 });
+      await gateway.send(aBody('M-1', [higher])).expect(200);
+      expect((await counts(world.circuitId)).filter((row) => row.stands)).toMatchObject([{ clamp_cycles: 99 }]);
+    },
+  );
 
   it('overlapping others: one choice of a delivery settles all that it contradicts', async () => {
     const hours = [30, 29, 28].map((hours) => anHour('Station 1', hours));
@@ -364,8 +367,8 @@ describe('A delivery', () => {
     }
     const mapping = { id: uuidv7(), externalReference: 'M-x', machineId: foreign.machineId };
     await administrator.post(`/sources/${gateway.sourceId}/machines`, mapping).expect(404);
-    const own = await gateway.send(aBody('M-1', [anHour(world.circuitId, 4)])).expect(200);
-    expect(own.body).toMatchObject({ intervals: 1 });
+    const ownInterval = await gateway.send(aBody('M-1', [anHour(world.circuitId, 4)])).expect(200);
+    expect(ownInterval.body).toMatchObject({ intervals: 1 });
   });
 
   it('tells when the source was heard, how far its clock is off, and where it was silent', async () => {

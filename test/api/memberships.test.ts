@@ -56,12 +56,12 @@ describe('an invitation', () => {
     // B's administrator makes accounts under an address that is not theirs.
     for (let n = 0; n < 5; n += 1) await acceptAsNew((await invite(b, email)).token, email).expect(201);
     const { token } = await invite(a, email);
-    const own = 'four quiet lanterns';
-    const refused = await acceptAsNew(token, email, own).expect(422);
+    const password = 'four quiet lanterns';
+    const refused = await acceptAsNew(token, email, password).expect(422);
     expect(refused.body.errors[0]).toMatchObject({ field: 'as.email', code: 'crowded' });
     const [message] = await readMessages(folder, email, 'A invites you to Kedge');
-    await acceptAsNew(message?.token ?? '', email, own).expect(201);
-    await signIn(email, own).expect(201);
+    await acceptAsNew(message?.token ?? '', email, password).expect(201);
+    await signIn(email, password).expect(201);
   });
 
   it('is opened by its link, accepted by a new account, and good once', async () => {
@@ -174,13 +174,13 @@ describe('an administrator of B who wants into A', () => {
 
   it('cannot learn from an invitation whether there is an account', async () => {
     const administrator = await administratorOf(b);
-    const told = async (email: string) => {
+    const answerTo = async (email: string) => {
       const body = { id: uuidv7(), email, displayName: 'Somebody', role: 'installer' };
       const { body: answer, status } = await administrator.post('/invitations', body);
       const { id: _id, token: _token, email: _email, createdAt: _at, expiresAt: _until, ...rest } = answer;
       return { status, rest };
     };
-    expect(await told(a.emails.engineer ?? '')).toEqual(await told(anAddress()));
+    expect(await answerTo(a.emails.engineer ?? '')).toEqual(await answerTo(anAddress()));
   });
 
   it('who hands a membership of B over gets no further than B', async () => {

@@ -25,9 +25,9 @@ const change = async (path: string, body: object) => {
 };
 const interlock = async () => (await engineer.get(`/machines/${world.machineId}/interlock`).expect(200)).body;
 /** Says what the control does, all else sound. */
-const behave = async (said: object) => {
+const behave = async (behaviour: object) => {
   const { body } = await engineer.get(`/machines/${world.machineId}`).expect(200);
-  await change(`/machines/${world.machineId}`, { controlBehaviour: { ...body.controlBehaviour, ...said } });
+  await change(`/machines/${world.machineId}`, { controlBehaviour: { ...body.controlBehaviour, ...behaviour } });
 };
 
 describe('signals, M-codes and wires', () => {

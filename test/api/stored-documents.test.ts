@@ -117,10 +117,10 @@ describe('a record that cannot be read', () => {
     await query(`UPDATE fixtures SET elements = jsonb_set(elements, '{0,quantity}', '"four"') WHERE id = $1`, [
       fixture?.id,
     ]);
-    const said = `What is stored as elements of a fixture (${fixture?.name}) cannot be read: /0/quantity needs a number.`;
+    const problem = `What is stored as elements of a fixture (${fixture?.name}) cannot be read: /0/quantity needs a number.`;
     for (const path of [`/fixtures/${fixture?.id}`, `/circuits/${circuit?.id}/pressure-ladder`]) {
       const { body } = await engineer.get(path).expect(409);
-      expect(body).toMatchObject({ code: 'record.unreadable', detail: said });
+      expect(body).toMatchObject({ code: 'record.unreadable', detail: problem });
     }
     await query('UPDATE fixtures SET elements = $2 WHERE id = $1', [fixture?.id, JSON.stringify(before?.elements)]);
     await engineer.get(`/fixtures/${fixture?.id}`).expect(200);

@@ -49,8 +49,8 @@ describe('signing in', () => {
   it('an unknown e-mail and a wrong password answer alike', async () => {
     const unknown = await signIn('nobody.at.all@test.example', 'some password').expect(401);
     const wrong = await signIn(organisation.emails.lead ?? '', 'some password').expect(401);
-    const told = ({ body }: { body: Record<string, unknown> }) => ({ ...body, requestId: '' });
-    expect(told(unknown)).toEqual(told(wrong));
+    const answerTo = ({ body }: { body: Record<string, unknown> }) => ({ ...body, requestId: '' });
+    expect(answerTo(unknown)).toEqual(answerTo(wrong));
   });
 
   it('guessing is slowed for the guesser; the person signs in from elsewhere all the same', async () => {

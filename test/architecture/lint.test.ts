@@ -96,6 +96,12 @@ const PLANTED: Planted[] = [
     file: CONTRACTS,
     code: 'export function count({ told }: { told: readonly string[] }): number { return told.length; }',
   },
+  ...[API, 'packages/calc/src/lines/line-loss.ts', TEST].map((file) => ({
+    what: `an empty name in ${file}`,
+    rule: 'no-restricted-syntax',
+    file,
+    code: 'export function count(own: readonly string[]): number { return own.length; }',
+  })),
   { what: 'printing from the API', rule: 'no-console', file: API, code: `console.log('x');` },
   { what: 'a test that runs alone', rule: 'no-restricted-syntax', file: TEST, code: `${ONLY}('a', () => undefined);` },
   {

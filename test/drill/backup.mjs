@@ -176,9 +176,9 @@ async function restoreEmbedded({ file, target, like }, tell) {
  * @param {Tell} tell
  */
 async function restoreElsewhere({ file, folder, bin, version, like }, tell) {
-  const own = await startOwnServer({ bin, folder });
+  const ownServer = await startOwnServer({ bin, folder });
   try {
-    const database = await own.createDatabase('kedge');
+    const database = await ownServer.createDatabase('kedge');
     const env = {
       DATABASE_OWNER_URL: database.ownerUrl,
       DATABASE_URL: database.appUrl,
@@ -187,7 +187,7 @@ async function restoreElsewhere({ file, folder, bin, version, like }, tell) {
     await killHalfway(file, env, database.superuserUrl);
     await runProgramWell('restore.mjs', [file], env, tell);
     await assertSame(like, database.superuserUrl, { owner: 'shop' });
-    await withConnection(own.superuserUrl, (client) => client.query('ALTER ROLE kedge_backup INHERIT BYPASSRLS'));
+    await withConnection(ownServer.superuserUrl, (client) => client.query('ALTER ROLE kedge_backup INHERIT BYPASSRLS'));
     const back = path.join(folder, `from-${version}.backup`);
     await runProgramWell('backup.mjs', [back], env, tell);
     const target = path.join(folder, `back-from-${version}`);
@@ -200,7 +200,7 @@ async function restoreElsewhere({ file, folder, bin, version, like }, tell) {
     }
     tell(`backup: a server of one's own (${version}): there and back, the same; killed half-way it stayed empty`);
   } finally {
-    await own.stop();
+    await ownServer.stop();
   }
 }
 

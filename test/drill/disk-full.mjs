@@ -51,12 +51,14 @@ export async function drillDiskFull(tell) {
  * @param {(text: string) => void} tell
  */
 async function backUpOntoFullDisk(dataDir, disk, tell) {
-  const { code, said } = await runProgram('backup.mjs', [path.join(disk, 'full.backup')], { DATA_DIR: dataDir });
+  const { code, said: output } = await runProgram('backup.mjs', [path.join(disk, 'full.backup')], {
+    DATA_DIR: dataDir,
+  });
   const left = fs.readdirSync(disk).filter((name) => name.includes('backup'));
   if (code !== 1 || left.length > 0)
-    throw new Error(`a backup ended with ${code} and left ${left.join(', ')}: ${said}`);
+    throw new Error(`a backup ended with ${code} and left ${left.join(', ')}: ${output}`);
   // PostgreSQL itself ends where the disk stays full; then it is the one that says so.
-  if (!/The disk that holds \S+ is full/.test(said)) throw new Error(`this says nothing of the disk: ${said}`);
+  if (!/The disk that holds \S+ is full/.test(output)) throw new Error(`this says nothing of the disk: ${output}`);
   tell('disk full: a backup onto it says so and leaves nothing');
 }
 

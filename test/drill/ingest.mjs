@@ -153,19 +153,19 @@ async function verify(superuserUrl, letters, { start, name }) {
       `SELECT kind, webhook_id AS id, circuit_id AS circuit, detail FROM findings WHERE webhook_id LIKE $1`,
       [`${name}-%`],
     );
-    const of = (/** @type {string} */ kind) => findings.rows.filter((row) => row.kind === kind);
+    const ofKind = (/** @type {string} */ kind) => findings.rows.filter((row) => row.kind === kind);
     const interval = (/** @type {{ circuit: string }} */ row, /** @type {{ from: string, to: string }} */ one) =>
       `${row.circuit} ${Date.parse(one.from)} ${Date.parse(one.to)}`;
     assertSame(
       'contradictions',
-      of('same-revision')
+      ofKind('same-revision')
         .map((row) => `${interval(row, row.detail.contenders[0])} ${row.detail.contenders[0].revision}`)
         .sort(),
       expected.contradictions,
     );
     assertSame(
       'overlaps',
-      of('overlap')
+      ofKind('overlap')
         .map((row) =>
           row.detail.contenders
             .map((/** @type {{ from: string, to: string }} */ one) => interval(row, one))
@@ -178,7 +178,7 @@ async function verify(superuserUrl, letters, { start, name }) {
     for (const kind of ['unknown-machine', 'bad-count']) {
       assertSame(
         kind,
-        of(kind)
+        ofKind(kind)
           .map((row) => row.id)
           .sort(),
         taken
@@ -189,7 +189,7 @@ async function verify(superuserUrl, letters, { start, name }) {
     }
     assertSame(
       'same id, other body',
-      of('same-id-other-body')
+      ofKind('same-id-other-body')
         .map((row) => `${row.id} ${row.detail.sha256}`)
         .sort(),
       letters

@@ -32,8 +32,8 @@ export function startProgram(program, args, env) {
 export async function runProgram(program, args, env) {
   const began = performance.now();
   const child = startProgram(program, args, env);
-  let said = '';
-  child.stderr.on('data', (chunk) => (said += String(chunk)));
+  let output = '';
+  child.stderr.on('data', (chunk) => (output += String(chunk)));
   let mostKiB = 0;
   const looking = setInterval(() => {
     const file = `/proc/${child.pid}/status`;
@@ -42,7 +42,7 @@ export async function runProgram(program, args, env) {
   }, 50);
   const [code] = await once(child, 'close');
   clearInterval(looking);
-  return { code, said, seconds: (performance.now() - began) / 1000, mostMiB: Math.round(mostKiB / 1024) };
+  return { code, said: output, seconds: (performance.now() - began) / 1000, mostMiB: Math.round(mostKiB / 1024) };
 }
 
 /**
@@ -53,7 +53,7 @@ export async function runProgram(program, args, env) {
  * @param {(text: string) => void} tell
  */
 export async function runProgramWell(program, args, env, tell) {
-  const { code, said, seconds, mostMiB } = await runProgram(program, args, env);
-  if (code !== 0) throw new Error(`${program} ended with ${code}: ${said}`);
+  const { code, said: output, seconds, mostMiB } = await runProgram(program, args, env);
+  if (code !== 0) throw new Error(`${program} ended with ${code}: ${output}`);
   tell(`  ${program} ${path.basename(args[0] ?? '')}: ${seconds.toFixed(1)} s, at most ${mostMiB} MiB of memory`);
 }

@@ -22,8 +22,8 @@ export function recount(deliveries) {
   const words = new Map();
   const inOrder = [...deliveries].sort((a, b) => (nameOf(a) < nameOf(b) ? -1 : 1));
   for (const delivery of inOrder) {
-    for (const said of delivery.said) {
-      if (!words.has(wordOf(said))) words.set(wordOf(said), { said, by: nameOf(delivery) });
+    for (const word of delivery.said) {
+      if (!words.has(wordOf(word))) words.set(wordOf(word), { said: word, by: nameOf(delivery) });
     }
   }
   const all = [...words.values()];
@@ -31,13 +31,13 @@ export function recount(deliveries) {
   const candidates = [];
   /** @type {Set<string>} */
   const contradictions = new Set();
-  for (const one of all) {
-    const rivals = all.filter((other) => intervalOf(other.said) === intervalOf(one.said));
+  for (const report of all) {
+    const rivals = all.filter((other) => intervalOf(other.said) === intervalOf(report.said));
     const best = Math.max(...rivals.map((rival) => rival.said.revision));
-    const same = rivals.filter((rival) => rival.said.revision === one.said.revision);
-    if (same.length > 1) contradictions.add(`${intervalOf(one.said)} ${one.said.revision}`);
+    const same = rivals.filter((rival) => rival.said.revision === report.said.revision);
+    if (same.length > 1) contradictions.add(`${intervalOf(report.said)} ${report.said.revision}`);
     // Words came in the order of the deliveries' names: the first of the best is the candidate.
-    if (one.said.revision === best && same[0] === one) candidates.push(one);
+    if (report.said.revision === best && same[0] === report) candidates.push(report);
   }
   candidates.sort((a, b) =>
     a.by !== b.by ? (a.by < b.by ? -1 : 1) : a.said.from - b.said.from || a.said.to - b.said.to,
@@ -46,14 +46,16 @@ export function recount(deliveries) {
   const standing = [];
   /** @type {Set<string>} */
   const overlaps = new Set();
-  for (const one of candidates) {
+  for (const candidate of candidates) {
     const meets = (/** @type {{ said: Said }} */ other) =>
-      other.said.circuit === one.said.circuit && other.said.from < one.said.to && one.said.from < other.said.to;
+      other.said.circuit === candidate.said.circuit &&
+      other.said.from < candidate.said.to &&
+      candidate.said.from < other.said.to;
     for (const other of candidates) {
-      if (other !== one && meets(other))
-        overlaps.add([intervalOf(one.said), intervalOf(other.said)].sort().join(' | '));
+      if (other !== candidate && meets(other))
+        overlaps.add([intervalOf(candidate.said), intervalOf(other.said)].sort().join(' | '));
     }
-    if (!standing.some(meets)) standing.push(one);
+    if (!standing.some(meets)) standing.push(candidate);
   }
   return {
     rows: [...words.keys()].sort(),

@@ -82,14 +82,16 @@ function readLines(url, sql) {
 
 /**
  * @param {string} what
- * @param {string[]} one
+ * @param {string[]} before
  * @param {string[]} other
  */
-function compare(what, one, other) {
-  const [inOne, inOther] = [new Set(one), new Set(other)];
+function compare(what, before, other) {
+  const [inOne, inOther] = [new Set(before), new Set(other)];
   const lines = [
-    ...one.filter((line) => !inOther.has(line)).map((line) => `${what}, gone: ${line}`),
+    ...before.filter((line) => !inOther.has(line)).map((line) => `${what}, gone: ${line}`),
     ...other.filter((line) => !inOne.has(line)).map((line) => `${what}, new: ${line}`),
   ];
-  return one.length === other.length || lines.length > 0 ? lines : [`${what}: ${one.length} became ${other.length}`];
+  return before.length === other.length || lines.length > 0
+    ? lines
+    : [`${what}: ${before.length} became ${other.length}`];
 }

@@ -45,7 +45,7 @@ export async function fuzz({ port, cookies, ids }, { requests, seed = 1 }) {
   /** @type {string[]} */
   const faults = [];
   let left = requests;
-  const one = async () => {
+  const sender = async () => {
     while (left > 0) {
       left -= 1;
       const request = makeRequest(random, document, pick(random, operations), { cookies, ids });
@@ -57,7 +57,7 @@ export async function fuzz({ port, cookies, ids }, { requests, seed = 1 }) {
     }
   };
   try {
-    await Promise.all(Array.from({ length: AT_ONCE }, one));
+    await Promise.all(Array.from({ length: AT_ONCE }, sender));
   } finally {
     agent.destroy();
   }

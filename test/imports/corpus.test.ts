@@ -16,38 +16,40 @@ beforeAll(async () => {
 afterAll(() => api.stop());
 
 /** The codes of notes: of the file, then of its sheets. */
-async function notesOf(one: ImportClient): Promise<string[]> {
-  const { reading } = await one.get();
+async function notesOf(upload: ImportClient): Promise<string[]> {
+  const { reading } = await upload.get();
   return [...(reading?.notes ?? []), ...(reading?.sheets.flatMap((sheet) => sheet.notes) ?? [])].map(
     (note) => note.code,
   );
 }
 
 async function assertAsExpected(file: UglyFile): Promise<void> {
-  const one = await ImportClient.begin(engineer, file.fileName);
-  const read = await one.send(await file.bytes());
+  const upload = await ImportClient.begin(engineer, file.fileName);
+  const read = await upload.send(await file.bytes());
   if (file.unreadable !== undefined) {
     expect(read).toMatchObject({ state: 'failed', problem: { code: 'import.unreadable' } });
     expect(read.problem?.errors?.[0]?.code).toBe(file.unreadable);
-    expect((await one.get()).state).toBe('unreadable');
+    expect((await upload.get()).state).toBe('unreadable');
     return;
   }
   expect(read).toMatchObject({ state: 'finished' });
-  if (file.notes !== undefined) expect((await notesOf(one)).sort()).toEqual([...file.notes].sort());
-  if (file.change !== undefined) await one.map(file.change);
-  const { questions } = await one.get();
+  if (file.notes !== undefined) expect((await notesOf(upload)).sort()).toEqual([...file.notes].sort());
+  if (file.change !== undefined) await upload.map(file.change);
+  const { questions } = await upload.get();
   expect(questions.map((question) => question.kind)).toEqual(file.questions ?? []);
   if (questions.length > 0) {
-    const refused = await engineer.post(`/imports/${one.id}/check`).expect(422);
+    const refused = await engineer.post(`/imports/${upload.id}/check`).expect(422);
     expect(refused.body.code).toBe('import.question');
     return;
   }
-  const { counts } = await one.check();
-  expect(await one.findings()).toEqual(file.findings ?? []);
+  const { counts } = await upload.check();
+  expect(await upload.findings()).toEqual(file.findings ?? []);
   const rows = counts?.rows;
   expect([rows?.created, rows?.changed, rows?.unchanged, rows?.refused]).toEqual(file.rows);
   if (file.records !== undefined) {
-    const written = (await one.rows()).flatMap((row) => row.records.map((record) => `${record.entity} ${record.name}`));
+    const written = (await upload.rows()).flatMap((row) =>
+      row.records.map((record) => `${record.entity} ${record.name}`),
+    );
     expect(written).toEqual(expect.arrayContaining(file.records));
   }
 }

@@ -41,13 +41,13 @@ const count = async (table: string, where = 'true'): Promise<number> =>
   Number((await client.query(`SELECT count(*) AS n FROM ${table} WHERE ${where}`)).rows[0].n);
 
 describe('an import of an installed base', () => {
-  let one: ImportClient;
+  let current: ImportClient;
 
   it('says what would happen before anything is written', async () => {
     const before = await count('customers');
-    one = await tryFile(engineer, 'base.csv', flat('Norte Test'));
-    const { counts, state, questions } = await one.get();
-    expect(await one.findings()).toEqual([]);
+    current = await tryFile(engineer, 'base.csv', flat('Norte Test'));
+    const { counts, state, questions } = await current.get();
+    expect(await current.findings()).toEqual([]);
     expect({ state, questions }).toEqual({ state: 'checked', questions: [] });
     expect(counts?.rows).toEqual({ created: 4, changed: 0, unchanged: 0, refused: 0 });
     const created = Object.fromEntries(Object.entries(counts?.records ?? {}).map(([key, one]) => [key, one.created]));
@@ -67,7 +67,7 @@ describe('an import of an installed base', () => {
   });
 
   it('writes all of it in one go, with standings and an audit trail', async () => {
-    expect(await one.commit()).toMatchObject({ state: 'finished', result: { circuits: 2 } });
+    expect(await current.commit()).toMatchObject({ state: 'finished', result: { circuits: 2 } });
     const { items } = (await engineer.get('/customers').expect(200)).body as { items: Customer[] };
     const customer = items.find((item) => item.name === 'Norte Test');
     expect(customer?.circuits).toEqual({ unproven: 2 });
@@ -91,7 +91,7 @@ describe('an import of an installed base', () => {
     expect(found.body.items).toHaveLength(2);
     const trail = await client.query(
       `SELECT count(*) AS n FROM audit_entries WHERE action = 'import-create' AND request_id = $1`,
-      [one.id],
+      [current.id],
     );
     expect(Number(trail.rows[0].n)).toBe(18);
   });
@@ -128,12 +128,12 @@ describe('an import of an installed base', () => {
   });
 
   it('is refused to be undone when something was built on it, and says what', async () => {
-    const job = await one.undo();
+    const job = await current.undo();
     expect(job).toMatchObject({ state: 'failed', problem: { code: 'import.built-upon' } });
     expect(job.problem?.errors?.map((error) => `${error.field} ${error.code}`)).toContain(
       'setup-record newer-revision',
     );
-    expect((await one.get()).state).toBe('committed');
+    expect((await current.get()).state).toBe('committed');
   });
 
   it('is undone as a whole, and can be imported again after that', async () => {

@@ -33,18 +33,18 @@ async function longestHold(work: () => Promise<unknown>): Promise<number> {
 
 describe('a file of millions of cells', () => {
   it('is looked at beside everything else', async () => {
-    const one = await ImportClient.begin(engineer, 'large.csv');
-    const held = await longestHold(() => one.send(Buffer.from(large(40_000))));
-    expect((await one.get()).reading?.sheets[0]?.rows).toBe(40_000);
+    const upload = await ImportClient.begin(engineer, 'large.csv');
+    const held = await longestHold(() => upload.send(Buffer.from(large(40_000))));
+    expect((await upload.get()).reading?.sheets[0]?.rows).toBe(40_000);
     expect(held).toBeLessThan(LONGEST_HOLD_MS);
   }, 60_000);
 
   it('comes back as a workbook beside everything else, or is told to be too much', async () => {
-    const one = await tryFile(engineer, 'refused.csv', large(12_000));
-    expect((await one.get()).counts?.rows.refused).toBe(12_000);
+    const upload = await tryFile(engineer, 'refused.csv', large(12_000));
+    expect((await upload.get()).counts?.rows.refused).toBe(12_000);
     let status = 0;
     const held = await longestHold(async () => {
-      ({ status } = await engineer.get(`/imports/${one.id}/refused-rows?format=xlsx`));
+      ({ status } = await engineer.get(`/imports/${upload.id}/refused-rows?format=xlsx`));
     });
     expect([200, 422]).toContain(status);
     expect(held).toBeLessThan(LONGEST_HOLD_MS);

@@ -36,25 +36,25 @@ describe('Headings that were looked for in the wrong row', () => {
   const FIELDS = ['customer.name', 'site.name', 'site.place', 'site.timeZone'];
 
   it('are put right, and their columns suggested anew', async () => {
-    const one = await ImportClient.begin(engineer, 'grouped.csv');
-    await one.send(Buffer.from(file('Norte Test;Hall 1;Braga;Europe/Lisbon')));
-    const before = await one.get();
+    const upload = await ImportClient.begin(engineer, 'grouped.csv');
+    await upload.send(Buffer.from(file('Norte Test;Hall 1;Braga;Europe/Lisbon')));
+    const before = await upload.get();
     expect(before.reading?.sheets[0]).toMatchObject({ headerRow: 1, rows: 2 });
-    const moved = await one.map((mapping) => {
+    const moved = await upload.map((mapping) => {
       sheetOf(mapping).headerRow = 2;
     });
     expect(moved.reading?.sheets[0]).toMatchObject({ headerRow: 2, rows: 1 });
     expect(moved.reading?.sheets[0]?.columns.map(({ header }) => header)).toEqual(['Firm', 'Works', 'Town', 'Clock']);
     // What was said of a column was said of another heading.
     expect(fieldsOf(moved.mapping)).not.toEqual(FIELDS);
-    await one.map((mapping) => {
+    await upload.map((mapping) => {
       const sheet = sheetOf(mapping);
       sheet.use = true;
       sheet.columns.forEach((column, index) => (column.field = FIELDS[index] ?? null));
     });
-    await one.check();
-    expect(await one.findings()).toEqual([]);
-    expect((await one.get()).counts?.rows).toMatchObject({ created: 1, refused: 0 });
+    await upload.check();
+    expect(await upload.findings()).toEqual([]);
+    expect((await upload.get()).counts?.rows).toMatchObject({ created: 1, refused: 0 });
   });
 
   it('are found there again in the next such file', async () => {
@@ -164,9 +164,9 @@ describe('Rows that were refused', () => {
   it.each(['a:b?[c]*/\\.csv', "'quoted'", 'History', `${'x'.repeat(30)}\u{1F600}.csv`])(
     'come as a workbook whatever the file is called: %j',
     async (fileName) => {
-      const one = await tryFile(engineer, fileName, csv('Customer,Contact e-mail', 'Vale Test,nobody'));
-      expect((await one.get()).counts?.rows).toMatchObject({ refused: 1 });
-      const { body } = await binary(engineer.get(`/imports/${one.id}/refused-rows?format=xlsx`).expect(200));
+      const upload = await tryFile(engineer, fileName, csv('Customer,Contact e-mail', 'Vale Test,nobody'));
+      expect((await upload.get()).counts?.rows).toMatchObject({ refused: 1 });
+      const { body } = await binary(engineer.get(`/imports/${upload.id}/refused-rows?format=xlsx`).expect(200));
       const book = new ExcelJS.Workbook();
       await book.xlsx.load(body as ArrayBuffer);
       expect(book.worksheets[0]?.getRow(2).getCell(2).value).toBe('nobody');

@@ -73,11 +73,11 @@ describe('memberships from before accounts were their own', () => {
           'B taken@test.example works',
           'C lone@test.example works',
         ]);
-        const { rows: told } = await client.query<{ line: string }>(
+        const { rows: notices } = await client.query<{ line: string }>(
           `SELECT u.email || ' ' || n.kind || ' ' || (n.details ->> 'organisationName') AS line
            FROM notices n JOIN users u ON u.id = n.user_id ORDER BY 1`,
         );
-        expect(told.map(({ line }) => line)).toEqual([
+        expect(notices.map(({ line }) => line)).toEqual([
           'lone@test.example membership-kept C',
           'own@test.example member-waits A',
           'taken@test.example membership-waits A',

@@ -108,7 +108,7 @@ describe('Database roles', () => {
     });
 
     describe('while their passwords and settings are held', () => {
-      const told: string[] = [];
+      const steps: string[] = [];
       let urls: Awaited<ReturnType<typeof ensureRoles>>;
       let hold: Awaited<ReturnType<typeof holdLogins>>;
       const begin = async () => {
@@ -116,12 +116,12 @@ describe('Database roles', () => {
           superuserUrl: server.url,
           loginUrls: Object.values(urls),
           putBack: () => ensureRoles({ superuserUrl: server.url }),
-          tell: (text) => told.push(text),
+          tell: (text) => steps.push(text),
         });
       };
 
       beforeEach(async () => {
-        told.length = 0;
+        steps.length = 0;
         urls = await ensureRoles({ superuserUrl: server.url });
       });
       afterEach(() => hold.stop());
@@ -148,7 +148,7 @@ describe('Database roles', () => {
         expect(held).toEqual([{ snapshot: null }]);
         await asSuperuser(`SELECT pg_terminate_backend(pid) FROM pg_stat_activity WHERE usename = 'kedge_app'`);
         await expect(waiting).rejects.toThrow();
-        expect(told).toEqual([]);
+        expect(steps).toEqual([]);
       });
 
       it('get back what was changed before', async () => {
@@ -157,7 +157,9 @@ describe('Database roles', () => {
           `ALTER ROLE kedge_app PASSWORD 'mine'; ALTER ROLE kedge_app SET search_path = 'elsewhere'`,
         );
         await begin();
-        expect(told).toEqual([expect.stringContaining('password or settings of kedge_app had been changed') as string]);
+        expect(steps).toEqual([
+          expect.stringContaining('password or settings of kedge_app had been changed') as string,
+        ]);
         const [row] = await as(urls.appUrl, `SELECT current_setting('search_path') AS path`);
         expect(row).toEqual({ path: '"$user", public' });
       });

@@ -47,8 +47,8 @@ describe('every route with a body, and every field that is not its own', () => {
     if (route.id === 'calculate') return;
     // A delivery is signed by its sender; CloudEvents lets it carry attributes of its own, which are not read.
     if (route.id === 'deliverAlarmCounts') return;
-    const own = namesOf(route.body);
-    for (const field of FOREIGN.filter((name) => !own.includes(name))) {
+    const ownFields = namesOf(route.body);
+    for (const field of FOREIGN.filter((name) => !ownFields.includes(name))) {
       const refused = route.body.safeParse({ ...right, [field]: uuidv7() });
       const issues = refused.success ? [] : refused.error.issues;
       const named = issues.flatMap((issue) => (issue.code === 'unrecognized_keys' ? issue.keys : []));

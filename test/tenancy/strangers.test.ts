@@ -7,7 +7,7 @@ import { BODIES, nobody, OWNERLESS, PATH_IDS, QUERIES, type Owned } from './supp
 
 let api: TestApi;
 let home: Organisation;
-let own: Owned;
+let ownRecords: Owned;
 let otherCustomer: Owned;
 let otherOrganisation: Owned;
 const clients = new Map<string, TestClient>();
@@ -79,11 +79,11 @@ beforeAll(async () => {
   api = await startApi();
   home = await anOrganisation(api, 'Home');
   const away = await anOrganisation(api, 'Away');
-  own = await build(home, 'W');
+  ownRecords = await build(home, 'W');
   otherCustomer = await build(home, 'N');
   otherOrganisation = await build(away, 'T');
-  await addPerson(api, home, 'viewer', 'viewer', own.customerId);
-  await addPerson(api, home, 'customer-administrator', 'customer-administrator', own.customerId);
+  await addPerson(api, home, 'viewer', 'viewer', ownRecords.customerId);
+  await addPerson(api, home, 'customer-administrator', 'customer-administrator', ownRecords.customerId);
   for (const role of ROLES) clients.set(role, await api.as(home.emails[role]));
   clients.set('nobody', await api.as());
 });
@@ -143,18 +143,18 @@ const leavesRunning = (route: Route): boolean => route.id !== 'endCurrentSession
 describe('every route as every role', () => {
   it.each(allRoutes.map((route) => [`${route.method} ${route.path}`, route] as const))('%s', async (_name, route) => {
     if (route.access !== 'public') {
-      const signedOut = await ask(route, 'nobody', own);
+      const signedOut = await ask(route, 'nobody', ownRecords);
       expect([signedOut.status, signedOut.body.code]).toEqual([401, 'session.needed']);
     }
     let isGone = false;
     for (const role of ROLES.filter(() => leavesRunning(route))) {
       if (!mayCall(route, role)) {
-        const refused = await ask(route, role, own);
+        const refused = await ask(route, role, ownRecords);
         expect([role, refused.status, refused.body.code]).toEqual([role, 403, 'session.role']);
         continue;
       }
       if (OWNERLESS.has(route.id)) {
-        const answer = await ask(route, role, own);
+        const answer = await ask(route, role, ownRecords);
         if (!SHOWS_SECRET.has(route.id)) expect([role, secretNamesIn(answer.body)]).toEqual([role, []]);
         expect([role, answer.status < 500 || answer.text]).toEqual([role, true]);
         const isRefused = [401, 403].includes(answer.status) && !/_wrong$/.test(answer.body.code);
@@ -169,7 +169,7 @@ describe('every route as every role', () => {
       }
       const isList = route.path.includes('{id}') === false && route.method === 'GET';
       expect([role, unknown.status]).toEqual([role, isList ? 200 : 404]);
-      const answer = await ask(route, role, own);
+      const answer = await ask(route, role, ownRecords);
       if (!SHOWS_SECRET.has(route.id)) expect([role, secretNamesIn(answer.body)]).toEqual([role, []]);
       // What one role has taken away is not there for the next.
       if (isGone) expect([role, answer.status]).toEqual([role, 404]);

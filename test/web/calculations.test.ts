@@ -96,15 +96,15 @@ async function computed({ page }: Visit, id: string, inputs: unknown): Promise<u
 }
 
 /** The same but for the last digits of numbers, in which one engine's `Math.pow` differs from another's. */
-function expectSame(one: unknown, other: unknown, path = 'result'): void {
-  if (typeof one === 'number' && typeof other === 'number') {
-    const isNear = Math.abs(one - other) <= 1e-7 * Math.max(Math.abs(one), Math.abs(other)) + 1e-12;
-    expect([path, isNear ? other : one]).toEqual([path, other]);
-  } else if (typeof one === 'object' && one !== null && typeof other === 'object' && other !== null) {
-    expect([path, Object.keys(one)]).toEqual([path, Object.keys(other)]);
-    for (const [key, value] of Object.entries(one))
-      expectSame(value, (other as typeof one)[key as never], `${path}.${key}`);
-  } else expect([path, one]).toEqual([path, other]);
+function expectSame(mine: unknown, other: unknown, path = 'result'): void {
+  if (typeof mine === 'number' && typeof other === 'number') {
+    const isNear = Math.abs(mine - other) <= 1e-7 * Math.max(Math.abs(mine), Math.abs(other)) + 1e-12;
+    expect([path, isNear ? other : mine]).toEqual([path, other]);
+  } else if (typeof mine === 'object' && mine !== null && typeof other === 'object' && other !== null) {
+    expect([path, Object.keys(mine)]).toEqual([path, Object.keys(other)]);
+    for (const [key, value] of Object.entries(mine))
+      expectSame(value, (other as typeof mine)[key as never], `${path}.${key}`);
+  } else expect([path, mine]).toEqual([path, other]);
 }
 
 describe('a calculation', () => {

@@ -131,13 +131,13 @@ describe('an installer who writes down what was left', () => {
     await retype(page, 'Pressure drop, shut in', '2');
     await retype(page, 'Oil temperature', '-300');
     await form.getByRole('button', { name: /^Record revision/ }).click();
-    for (const told of [
+    for (const text of [
       'Reset point must be below the set point',
       'Give the span and the class of the gauge, or neither',
       'Give the pressure drop and its time, or neither',
       'Oil temperature is smaller than can be',
     ]) {
-      await form.getByText(told).first().waitFor();
+      await form.getByText(text).first().waitFor();
     }
     await context.close();
   });
@@ -188,9 +188,11 @@ describe('an installer with gloves on', () => {
       const small = await page
         .locator(':is(button, select, input:not([type=checkbox]), summary, td a, th a)')
         .evaluateAll((all) =>
-          all.flatMap((one) => {
-            const { width, height } = one.getBoundingClientRect();
-            return width === 0 || height >= 44 ? [] : [`${one.textContent || one.id}: ${Math.round(height)} px`];
+          all.flatMap((element) => {
+            const { width, height } = element.getBoundingClientRect();
+            return width === 0 || height >= 44
+              ? []
+              : [`${element.textContent || element.id}: ${Math.round(height)} px`];
           }),
         );
       expect({ path, small }).toEqual({ path, small: [] });

@@ -109,8 +109,8 @@ describe('how the cylinders of a circuit move', () => {
     expect(Number(swing)).toBeLessThan(1.2e-5);
     expect(actuate(only(support)).warm?.pressureAtFirstContactPa).toBeNull();
     const later = { ...clamps, strokeM: 0.02 };
-    const [one, other] = [actuate(only(clamps, later)), actuate(only(later, clamps))];
-    expect(one.warm?.pressureAtFirstContactPa).toBeCloseTo(Number(other.warm?.pressureAtFirstContactPa), 0);
+    const [clampsFirst, other] = [actuate(only(clamps, later)), actuate(only(later, clamps))];
+    expect(clampsFirst.warm?.pressureAtFirstContactPa).toBeCloseTo(Number(other.warm?.pressureAtFirstContactPa), 0);
   });
 
   test('what is missing is named by figure and component, and nothing is put in its place', () => {

@@ -183,10 +183,10 @@ describe('a hose', () => {
     expect(rateOf({ components: without('pump') })).toBe(Infinity);
     const bare = COMPONENTS.map((one) => (one.kind === 'hose' ? { ...one, figures: { ratedPressure: 275e5 } } : one));
     expect(rateOf({ components: bare })).toBeGreaterThan(known);
-    const own: ComponentFacts = {
+    const swingClamp: ComponentFacts = {
       ...{ id: 's', place: 'circuit', kind: 'swing-clamp', name: 'S', lineFunctions: ['clamp'], sensing: null },
       figures: { bore: 0.02, rod: 0.01, stroke: 0.01 },
     };
-    expect(rateOf({ components: [...COMPONENTS, own] })).toBeLessThan(known);
+    expect(rateOf({ components: [...COMPONENTS, swingClamp] })).toBeLessThan(known);
   });
 });

@@ -52,10 +52,10 @@ test.each(rows.map((row, index) => [index, row] as const))(
       [seconds(result?.timeToContact), row.timeToContact],
       ...(seconds(result?.contacts) as unknown[]).map((time, index): [unknown, unknown] => [time, row.contacts[index]]),
     ];
-    for (const [own, other] of pairs) {
-      if (typeof own === 'number' && typeof other === 'number')
-        expect(Math.abs(own - other)).toBeLessThanOrEqual(1e-4 * other);
-      else expect(own).toBe(other);
+    for (const [mine, other] of pairs) {
+      if (typeof mine === 'number' && typeof other === 'number')
+        expect(Math.abs(mine - other)).toBeLessThanOrEqual(1e-4 * other);
+      else expect(mine).toBe(other);
     }
   },
 );
@@ -68,7 +68,7 @@ test('right-hand sides: at most three times those of SciPy Radau at the same tol
     >;
     const cylinders = inputs.cylinders as Record<string, { value: number } & number>[];
     const oil = inputs.oil as Record<string, { value: number } & number>;
-    const own = clampSequence({
+    const computed = clampSequence({
       pump: { freeFlowM3PerS: Number(pump.freeFlow?.value), stallPressurePa: Number(pump.stallPressure?.value) },
       supplyResistancePaSPerM3: Number(rest.supplyResistance?.value),
       returnResistancePaSPerM3: Number(rest.returnResistance?.value),
@@ -93,7 +93,7 @@ test('right-hand sides: at most three times those of SciPy Radau at the same tol
       startPressurePa: Number(rest.startPressure?.value),
       maximumTimeS: 600,
     });
-    return own.evaluations / radauEvaluations;
+    return computed.evaluations / radauEvaluations;
   });
   expect(Math.max(...ratios)).toBeLessThanOrEqual(3);
 });

@@ -153,11 +153,11 @@ test('what the first clamp must hold by itself can be what governs', () => {
 });
 
 test('clamps of different ratings press at one pressure', () => {
-  const one = clamp({ ratedForceN: 4000 });
+  const strong = clamp({ ratedForceN: 4000 });
   const other = clamp({ id: 'other', ratedForceN: 2000, ratedPressurePa: 125e5 });
   const cut = drilling();
-  const alike = requiredOfCut({ cut, elements: [locators(), one, { ...one, id: 'other' }], solver });
-  const mixed = requiredOfCut({ cut, elements: [locators(), one, other], solver });
+  const alike = requiredOfCut({ cut, elements: [locators(), strong, { ...strong, id: 'other' }], solver });
+  const mixed = requiredOfCut({ cut, elements: [locators(), strong, other], solver });
   expect(Number(mixed.requiredPressurePa) / Number(alike.requiredPressurePa)).toBeCloseTo(1, 8);
 });
 

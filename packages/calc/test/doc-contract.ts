@@ -89,10 +89,10 @@ function checkFormula(line: string, scope: Scope, found: Scope, where: string, s
     scope[left] = value;
     return;
   }
-  const own: unknown = left in found ? found[left] : evaluate(left, scope);
+  const ours: unknown = left in found ? found[left] : evaluate(left, scope);
   // An output that is left out (its optional input is missing) has nothing to be compared with.
-  if (own !== undefined && !isClose(own, value))
-    say(`${where}: formula line "${line}" gives ${String(value)}, code gives ${String(own)}`);
+  if (ours !== undefined && !isClose(ours, value))
+    say(`${where}: formula line "${line}" gives ${String(value)}, code gives ${String(ours)}`);
 }
 
 async function checkExample(

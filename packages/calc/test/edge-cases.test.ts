@@ -34,8 +34,8 @@ test.each(independent.rows.map((row, index) => [`${row.id} ${index}`, row] as co
   (_name, { id, inputs, expected }) => {
     const { result } = calculate(id, inputs);
     for (const [name, value] of Object.entries(expected)) {
-      const own = Number(result?.[name]);
-      expect([name, Math.abs(own - value) <= 1e-7 * Math.abs(value)]).toEqual([name, true]);
+      const ours = Number(result?.[name]);
+      expect([name, Math.abs(ours - value) <= 1e-7 * Math.abs(value)]).toEqual([name, true]);
     }
   },
 );

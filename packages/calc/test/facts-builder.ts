@@ -154,7 +154,7 @@ export function aControl(change: Partial<ControlFacts> = {}): ControlFacts {
     ];
     return { signals, wires, mCodes };
   };
-  const [own, other] = [ofCircuit('circuit', 21), ofCircuit('other', 31)];
+  const [ownFigures, other] = [ofCircuit('circuit', 21), ofCircuit('other', 31)];
   const circuit = { valveBehaviour: 'double-detented', isCheckHeld: false, hasValve: true, coilPowerW: 30 } as const;
   return {
     machine: {
@@ -166,9 +166,9 @@ export function aControl(change: Partial<ControlFacts> = {}): ControlFacts {
       { id: 'circuit', name: 'Station 1', stationId: 'station of circuit', ...circuit },
       { id: 'other', name: 'Station 2', stationId: 'station of other', ...circuit },
     ],
-    signals: [...own.signals, ...other.signals],
-    wires: [...own.wires, ...other.wires],
-    mCodes: [...own.mCodes, ...other.mCodes],
+    signals: [...ownFigures.signals, ...other.signals],
+    wires: [...ownFigures.wires, ...other.wires],
+    mCodes: [...ownFigures.mCodes, ...other.mCodes],
     ...change,
   };
 }

@@ -192,24 +192,27 @@ describe('order and reservoir', () => {
 
   test('the reservoir feeds every circuit of its power unit', () => {
     const { reservoir } = aPartProof();
-    const [own] = reservoir.circuits;
-    const one = checkOf('reservoir');
+    const [ownOil] = reservoir.circuits;
+    const single = checkOf('reservoir');
     const two = checkOf('reservoir', {
-      reservoir: { ...reservoir, circuits: [own!, { ...own!, ref: ref('Pallet 2') }] },
+      reservoir: { ...reservoir, circuits: [ownOil!, { ...ownOil!, ref: ref('Pallet 2') }] },
     });
-    expect(two.numbers?.nominal?.demand).toBeCloseTo(2 * Number(one.numbers?.nominal?.demand), 12);
+    expect(two.numbers?.nominal?.demand).toBeCloseTo(2 * Number(single.numbers?.nominal?.demand), 12);
     expect(checkOf('reservoir', { reservoir: { ...reservoir, usableVolumeM3: 1e-5 } }).reason).toBe(
       'reservoir-too-small',
     );
     expect(checkOf('reservoir', { reservoir: { ...reservoir, freeVolumeM3: 1e-6 } }).reason).toBe(
       'reservoir-overflows',
     );
-    const blank = own!.groups.map((group) => ({ ...group, boreM: null, strokeM: null, acting: null }));
-    const many = { ...reservoir, circuits: [{ ...own!, groups: blank }] };
-    expect(checkOf('reservoir', { reservoir: many }).missing).toContainEqual({ field: 'clampVolumeM3', ref: own!.ref });
+    const blank = ownOil!.groups.map((group) => ({ ...group, boreM: null, strokeM: null, acting: null }));
+    const many = { ...reservoir, circuits: [{ ...ownOil!, groups: blank }] };
+    expect(checkOf('reservoir', { reservoir: many }).missing).toContainEqual({
+      field: 'clampVolumeM3',
+      ref: ownOil!.ref,
+    });
     const few = {
       ...reservoir,
-      circuits: [{ ...own!, groups: own!.groups.map((group) => ({ ...group, strokeM: null })) }],
+      circuits: [{ ...ownOil!, groups: ownOil!.groups.map((group) => ({ ...group, strokeM: null })) }],
     };
     expect(checkOf('reservoir', { reservoir: few }).missing).toContainEqual({ field: 'strokeM', ref: ref('support') });
   });

@@ -91,14 +91,14 @@ describe('properties', () => {
   });
 
   test('trapped oil that cools raises nothing, however far; figures that make no possible pressure are asked for again', () => {
-    const of = (thermal: Partial<PressureLadderInput['thermal']>) =>
+    const judge = (thermal: Partial<PressureLadderInput['thermal']>) =>
       check(aLadder({ thermal: { ...trap, ...thermal } }), 'workpiece-limit');
-    expect(of({ temperatureRiseK: 2e7, netExpansionPerK: -1, bulkModulusPa: 5e7 })).toMatchObject({
-      status: of({ temperatureRiseK: 0 }).status,
+    expect(judge({ temperatureRiseK: 2e7, netExpansionPerK: -1, bulkModulusPa: 5e7 })).toMatchObject({
+      status: judge({ temperatureRiseK: 0 }).status,
       parameters: { thermalRisePa: 0 },
       missing: [],
     });
-    expect(of({ temperatureRiseK: 3e7, netExpansionPerK: 1, bulkModulusPa: 5e7 })).toMatchObject({
+    expect(judge({ temperatureRiseK: 3e7, netExpansionPerK: 1, bulkModulusPa: 5e7 })).toMatchObject({
       status: 'unproven',
       missing: [{ field: 'temperatureRiseK' }, { field: 'netExpansionPerK' }, { field: 'bulkModulusPa' }],
     });

@@ -23,9 +23,9 @@ const checkOf = (input: SupplyProofInput, code: string) => proveSupply(input).ch
 describe('a circuit proved beyond its pressure ladder', () => {
   test('the checks of the ladder come first and unchanged; the further ones follow with their numbers', () => {
     const proof = proveSupply(aProof());
-    const own = pressureLadder(aProof().pressureLadder);
-    expect(proof.checks.slice(0, 5)).toEqual(own.checks);
-    expect(proof.rungs).toEqual(own.rungs);
+    const ladder = pressureLadder(aProof().pressureLadder);
+    expect(proof.checks.slice(0, 5)).toEqual(ladder.checks);
+    expect(proof.rungs).toEqual(ladder.rungs);
     expect(proof.checks.slice(5)).toMatchObject([
       { code: 'shared-supply', status: 'holds', nominal: { demandPa: 140e5 } },
       // 175 − 15 of leak − 2 K × 6 bar/K, against 120 required.

@@ -18,9 +18,9 @@ interface Spot {
 const { rows } = JSON.parse(readFileSync(path.join(import.meta.dirname, 'data/checks.json'), 'utf8')) as CheckFile;
 const good = rows.filter((row) => row.expected);
 const samples = describeRegistry().map(({ id, inputs }) => {
-  const own = good.filter((row) => row.calculation === id);
+  const ownRows = good.filter((row) => row.calculation === id);
   // First, middle and last: the rows of a calculation resemble each other.
-  const chosen = [...new Set([own[0], own[Math.floor(own.length / 2)], own[own.length - 1]])];
+  const chosen = [...new Set([ownRows[0], ownRows[Math.floor(ownRows.length / 2)], ownRows[ownRows.length - 1]])];
   return { id, inputs, rows: chosen.filter((row) => row !== undefined) };
 });
 let solver: LinearProgramSolver;
@@ -100,12 +100,12 @@ function expectClose(a: unknown, b: unknown, where: string): void {
   } else expect([where, a]).toEqual([where, b]);
 }
 
-describe.each(samples)('$id', ({ id, inputs, rows: own }) => {
-  const [first] = own;
+describe.each(samples)('$id', ({ id, inputs, rows: ownRows }) => {
+  const [first] = ownRows;
   if (!first) throw new Error(`no row for ${id}`);
 
   test('outputs are described, finite, and carry notes', () => {
-    for (const row of own) {
+    for (const row of ownRows) {
       const { result } = run(id, row.inputs);
       const described = Object.keys(describeRegistry().find((entry) => entry.id === id)?.outputs ?? {});
       expect(described).toEqual(expect.arrayContaining(Object.keys(result ?? {}).filter((name) => name !== 'notes')));
@@ -116,7 +116,7 @@ describe.each(samples)('$id', ({ id, inputs, rows: own }) => {
 
   test('an unknown name is refused, at every level', () => {
     expectProblem(id, { ...first.inputs, spel1ing: 1 }, 'spel1ing', ['unknown-name']);
-    for (const row of own) {
+    for (const row of ownRows) {
       for (const { path: at, value, field, put } of spotsOf(row, inputs)) {
         if (field.type === 'object' && isRecord(value))
           expectProblem(id, put({ ...value, spel1ing: 1 }), `${at}.spel1ing`, ['unknown-name']);
@@ -143,7 +143,7 @@ describe.each(samples)('$id', ({ id, inputs, rows: own }) => {
   });
 
   test('what is not a finite number is refused', () => {
-    for (const row of own) {
+    for (const row of ownRows) {
       for (const { path: at, value, field, put } of spotsOf(row, inputs)) {
         for (const wrong of [Number.NaN, Infinity, null, ...(field.type === 'text' ? [] : ['x']), {}, [null]]) {
           expectProblem(id, put(wrong), at, ['.*']);
@@ -165,7 +165,7 @@ describe.each(samples)('$id', ({ id, inputs, rows: own }) => {
   });
 
   test('below zero, absurdly large, above one: refused where they are', () => {
-    for (const row of own) {
+    for (const row of ownRows) {
       for (const { path: at, value, field, put } of spotsOf(row, inputs)) {
         if (field.type === 'fraction') expectProblem(id, put(1.01), at, ['above-one']);
         if (field.type === 'count') expectProblem(id, put(1.5), at, ['not-whole']);
@@ -191,7 +191,7 @@ describe.each(samples)('$id', ({ id, inputs, rows: own }) => {
   });
 
   test('the same inputs in other units give the same', () => {
-    for (const row of own) {
+    for (const row of ownRows) {
       const before = run(id, row.inputs).result;
       for (const { value, field, put } of spotsOf(row, inputs)) {
         if (!isRecord(value) || typeof value.unit !== 'string' || field.kind === undefined) continue;
@@ -227,7 +227,7 @@ describe.each(samples)('$id', ({ id, inputs, rows: own }) => {
     };
     let results = 0;
     const runs = id === 'clamp-sequence' || id.includes('cusum') ? 5 : 40;
-    for (const row of own) {
+    for (const row of ownRows) {
       for (let count = 0; count < runs; count += 1) {
         const { result, problem } = run(id, scaled(row.inputs));
         if (result) results += 1;

@@ -97,8 +97,8 @@ test('how much more may be required: by hand, of one clamp amid three pads, by a
   expect(found.spread).toMatchObject({ specificForceRatio: 0.2, frictionRatio: 0.2 });
   expect(Number(found.spread?.specificForcePa) / pressurePa).toBeCloseTo(0.2, 6);
   expect(Number(found.spread?.frictionPa) / pressurePa).toBeCloseTo(1 / 0.8 - 1, 4);
-  const said = { ...cut, specificForceSpreadRatio: 0.1, frictionSpreadRatio: 0 };
-  const surer = requiredOfCut({ cut: said, elements: [locators(), clamp()], solver });
+  const varied = { ...cut, specificForceSpreadRatio: 0.1, frictionSpreadRatio: 0 };
+  const surer = requiredOfCut({ cut: varied, elements: [locators(), clamp()], solver });
   expect(Number(surer.spread?.specificForcePa) / pressurePa).toBeCloseTo(0.1, 6);
   expect(surer.spread).toMatchObject({ frictionRatio: 0, frictionPa: 0 });
   // Tapping goes by its own specific force.

@@ -45,9 +45,9 @@ function* listFigures(facts: CircuitFacts): Generator<FactOfCircuit> {
     for (const load of operation.supportLoads ?? []) yield* figuresOf('support load', load, DIRECTIONS.supportLoad);
   }
   yield* figuresOf('machine', control.machine, DIRECTIONS.machine);
-  const own = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
-  for (const signal of own) yield* figuresOf('signal', signal, DIRECTIONS.signal);
-  const ids = own.map(({ id }) => id);
+  const ownSignals = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
+  for (const signal of ownSignals) yield* figuresOf('signal', signal, DIRECTIONS.signal);
+  const ids = ownSignals.map(({ id }) => id);
   for (const wire of control.wires.filter(({ signalId }) => ids.includes(signalId))) {
     yield* figuresOf('wire', wire, DIRECTIONS.wire);
   }

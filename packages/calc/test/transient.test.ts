@@ -117,10 +117,11 @@ describe('clamps that pull', () => {
 
   test('with a spring: oil on the annulus, and on the whole bore where the rod is not known', () => {
     const sprung: ActuationGroup = { ...pulling, acting: 'single', springForceN: 200 };
-    const of = (change: Partial<ActuationGroup>) => Number(actuate(only({ ...sprung, ...change })).unclampColdS);
-    expect(of({})).toBeLessThan(of({ rodM: null }));
-    expect(of({ rodM: null })).toBe(of({ pulls: false }));
-    expect(of({ rodM: 0.03 })).toBe(of({ pulls: false }));
+    const unclampTime = (change: Partial<ActuationGroup>) =>
+      Number(actuate(only({ ...sprung, ...change })).unclampColdS);
+    expect(unclampTime({})).toBeLessThan(unclampTime({ rodM: null }));
+    expect(unclampTime({ rodM: null })).toBe(unclampTime({ pulls: false }));
+    expect(unclampTime({ rodM: 0.03 })).toBe(unclampTime({ pulls: false }));
     expect(actuate(only({ ...sprung, boreM: null })).clampMissing.map(({ field }) => field)).toEqual(['boreM']);
   });
 
@@ -220,13 +221,16 @@ describe('what stands in the lines', () => {
   });
 
   test('a flow control before the manifold keeps what is behind it near the cylinders', () => {
-    const of = (switchAt: 'pump' | 'manifold', limit: number) =>
+    const throughControl = (switchAt: 'pump' | 'manifold', limit: number) =>
       actuate(fromFacts({ switchAt, flowControls: [control('supply', limit, LOTS)] })).warm;
-    const at = of('manifold', 1e-6)?.atSwitch;
+    const at = throughControl('manifold', 1e-6)?.atSwitch;
     expect(Number(at?.manifoldPa)).toBeCloseTo(152e5, 3);
     expect(Number(at?.manifoldPa) - Number(at?.cylinderPa)).toBeCloseTo(1e-6 * (VALVE + loss(NU, 3, 0.006)), 3);
-    expect(of('pump', 1e-6)?.timeToSwitchS).toBe(0);
-    expect(of('manifold', LOTS)?.timeToSwitchS).toBeCloseTo(Number(actuate(fromFacts()).warm?.timeToSwitchS), 9);
+    expect(throughControl('pump', 1e-6)?.timeToSwitchS).toBe(0);
+    expect(throughControl('manifold', LOTS)?.timeToSwitchS).toBeCloseTo(
+      Number(actuate(fromFacts()).warm?.timeToSwitchS),
+      9,
+    );
   });
 
   test('a flow that nobody has said is asked for; in a line of springs only what is used', () => {
@@ -240,14 +244,14 @@ describe('what stands in the lines', () => {
 
   const fitting = (change: Partial<LineFitting>): ActuationInput => {
     const none: LineFitting[] = [];
-    const one = {
+    const elbow = {
       ref: ref('elbow'),
       lossCoefficient: null,
       equivalentLengthM: null,
       innerDiameterM: null,
       usualBores: 60,
     };
-    return fromFacts({ fittings: { supply: [{ ...one, ...change }], clamp: none, unclamp: none, tank: none } });
+    return fromFacts({ fittings: { supply: [{ ...elbow, ...change }], clamp: none, unclamp: none, tank: none } });
   };
   const lengthened = (lengthM: number, innerDiameterM: number): ActuationInput => {
     const { lines } = anActuation();

@@ -57,7 +57,7 @@ const PLANTED = {
 } as const satisfies Figures;
 
 describe('a figure that is planted', () => {
-  const said = {
+  const given = {
     plantedStroke: { value: 0, unit: 'mm', digits: 1 },
     plantedAnswer: false,
     plantedCount: 3,
@@ -69,14 +69,14 @@ describe('a figure that is planted', () => {
   const out = z.strictObject(answersOf(PLANTED));
 
   it('is taken in, left out and given back by the contract', () => {
-    expect(change.parse(said)).toEqual(said);
+    expect(change.parse(given)).toEqual(given);
     expect(change.parse({})).toEqual({});
     const made = create.parse({});
     // The compiler knows it by its name and its type as well.
     const choice: 'one' | 'other' | null = made.plantedChoice;
     expect([choice, made.plantedStroke, made.plantedAnswer, made.plantedCount]).toEqual([null, null, null, null]);
     expect(made.hasReducingValve).toBe(false);
-    expect(out.parse({ ...made, ...said })).toEqual({ ...made, ...said });
+    expect(out.parse({ ...made, ...given })).toEqual({ ...made, ...given });
   });
 
   it.each([

@@ -103,10 +103,10 @@ export async function tryFile(
   bytes: Uint8Array | string,
   change?: (mapping: ImportMapping) => void,
 ): Promise<ImportClient> {
-  const one = await ImportClient.begin(client, fileName);
-  const job = await one.send(typeof bytes === 'string' ? Buffer.from(bytes) : bytes);
+  const upload = await ImportClient.begin(client, fileName);
+  const job = await upload.send(typeof bytes === 'string' ? Buffer.from(bytes) : bytes);
   if (job.state !== 'finished') throw new Error(`not read: ${JSON.stringify(job.problem)}`);
-  if (change !== undefined) await one.map(change);
-  await one.check();
-  return one;
+  if (change !== undefined) await upload.map(change);
+  await upload.check();
+  return upload;
 }

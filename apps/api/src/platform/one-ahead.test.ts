@@ -5,14 +5,14 @@ describe('one ahead', () => {
   it('prepares the next while one is used, and no further', async () => {
     const log: string[] = [];
     await oneAhead(
-      lazily([1, 2, 3], (one) => {
-        log.push(`made ${one}`);
-        return one;
+      lazily([1, 2, 3], (item) => {
+        log.push(`made ${item}`);
+        return item;
       }),
-      async (one) => {
-        log.push(`begin ${one}`);
+      async (item) => {
+        log.push(`begin ${item}`);
         await delay(20);
-        log.push(`end ${one}`);
+        log.push(`end ${item}`);
       },
     );
     expect(log).toEqual(['made 1', 'begin 1', 'made 2', 'end 1', 'begin 2', 'made 3', 'end 2', 'begin 3', 'end 3']);

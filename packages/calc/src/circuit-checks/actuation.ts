@@ -217,9 +217,9 @@ export function actuate(input: ActuationInput): ActuationResult {
   const { valve, lines } = feed;
   const returnPressurePa = common.take(input.returnPressurePa, 'returnPressurePa', null, isNotNegative);
 
-  const own = new Figures();
-  const switchRisingPa = own.take(input.switchRisingPa, 'setPointPa', null, isPositive);
-  if (input.switchAt === null) own.missing.push({ field: 'switchAt', ref: null });
+  const readInput = new Figures();
+  const switchRisingPa = readInput.take(input.switchRisingPa, 'setPointPa', null, isPositive);
+  if (input.switchAt === null) readInput.missing.push({ field: 'switchAt', ref: null });
   const switchAt = input.switchAt ?? 'manifold';
 
   const lossOf = ({ pieces, fittings }: Line, at: Conditions): number =>
@@ -329,7 +329,7 @@ export function actuate(input: ActuationInput): ActuationResult {
     return times.includes('never') ? 'never' : Math.max(...times.map(Number));
   };
 
-  const clampMissing = [...common.missing, ...own.missing];
+  const clampMissing = [...common.missing, ...readInput.missing];
   const { freeFlowM3PerS, stallPressurePa, stallPressureLowPa } = pump;
   const warm = { freeFlowM3PerS, stallPressurePa, viscosityM2PerS: oil.warmM2PerS };
   const cold = { freeFlowM3PerS, stallPressurePa: stallPressureLowPa, viscosityM2PerS: oil.coldM2PerS };

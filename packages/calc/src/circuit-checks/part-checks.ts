@@ -246,14 +246,14 @@ function judgeInterlock({
   interlock: { proof, missing },
   pressureLadder: { sensesClamps, isFromFacts },
 }: Input): LadderCheck {
-  const own = proof?.stations[proof.station];
+  const ownStation = proof?.stations[proof.station];
   const unsaid = sensesClamps === null ? [...missing, { field: 'sensing', ref: null }] : missing;
   // Its rules trust the switch: one that senses the supply tells them nothing of the clamps.
   if (sensesClamps === false) {
     const reason = 'switch-senses-supply';
     return { ...STATEMENT, code: 'interlock-sound', status: 'fails', reason, missing, parameters: {} };
   }
-  if (proof === null || own === undefined) {
+  if (proof === null || ownStation === undefined) {
     return {
       ...STATEMENT,
       code: 'interlock-sound',
@@ -263,18 +263,28 @@ function judgeInterlock({
       parameters: {},
     };
   }
-  const others = proof.stations.filter((station) => station !== own).flatMap(signalsOf);
+  const others = proof.stations.filter((station) => station !== ownStation).flatMap(signalsOf);
   // One code, or one output, for both directions is shared as well.
-  const twice = Number(own.clampCode === own.unclampCode) + Number(own.clampOutput === own.unclampOutput);
-  const sharedSignals = signalsOf(own).filter((signal) => others.includes(signal)).length + twice;
+  const twice =
+    Number(ownStation.clampCode === ownStation.unclampCode) +
+    Number(ownStation.clampOutput === ownStation.unclampOutput);
+  const sharedSignals = signalsOf(ownStation).filter((signal) => others.includes(signal)).length + twice;
   if (isFromFacts !== true) {
-    const { states, rules } = listBroken({ station: own, machine: proof.machine, fault: 'none', isFormer: true });
+    const { states, rules } = listBroken({
+      station: ownStation,
+      machine: proof.machine,
+      fault: 'none',
+      isFormer: true,
+    });
     return toInterlockCheck({ states, brokenRules: rules.length, sharedSignals, faults: null }, unsaid);
   }
-  const used = IN_USE.map((fault) => listBroken({ station: own, machine: proof.machine, fault }));
+  const used = IN_USE.map((fault) => listBroken({ station: ownStation, machine: proof.machine, fault }));
   const brokenRules = new Set(used.flatMap(({ rules }) => rules)).size;
   const states = used.reduce((sum, one) => sum + one.states, 0);
-  return toInterlockCheck({ states, brokenRules, sharedSignals, faults: listFaults(own, proof.machine) }, unsaid);
+  return toInterlockCheck(
+    { states, brokenRules, sharedSignals, faults: listFaults(ownStation, proof.machine) },
+    unsaid,
+  );
 }
 
 /** What happens to a machine in use, without anything being broken: nothing, work by hand, a code that is aborted. */
@@ -341,8 +351,8 @@ export function toLadderCheck(check: CircuitCheck): LadderCheck {
 function withPairs(check: CircuitCheck): LadderCheck {
   // Several of them may lack the same figure: it is asked for once.
   const missing = [...new Map(check.missing.map((one) => [`${one.field} ${one.ref?.id ?? ''}`, one])).values()];
-  const told = { ...toLadderCheck(check), missing };
-  return check.pairs.length > 1 ? { ...told, pairs: check.pairs } : told;
+  const row = { ...toLadderCheck(check), missing };
+  return check.pairs.length > 1 ? { ...row, pairs: check.pairs } : row;
 }
 
 /** Figures that were put in where nobody had said: shown beside the check that they enter. */

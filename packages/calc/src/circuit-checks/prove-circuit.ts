@@ -99,11 +99,11 @@ function judgeWithoutSupply(
  * What is not known is never replaced: the check is then `unproven` and says what is missing. Never throws.
  */
 export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
-  const { window, rungs, checks: own } = pressureLadder(input.pressureLadder);
+  const { window, rungs, checks: ladderChecks } = pressureLadder(input.pressureLadder);
   let movement: ActuationResult | undefined;
   const lift = findLowestLift(input.pressureLadder).span;
   const computed = { window, lift, moved: (): ActuationResult => (movement ??= actuate(input.actuation)) };
-  const made = new Map<CheckCode, LadderCheck>(own.map((check) => [check.code, check]));
+  const made = new Map<CheckCode, LadderCheck>(ladderChecks.map((check) => [check.code, check]));
   for (const [code, rule] of Object.entries(RULES) as [BesideLadder, (typeof RULES)['clamping-time']][]) {
     made.set(code, rule(input, computed));
   }
@@ -113,8 +113,8 @@ export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
 
 /** The checks that were made of a circuit before there were others: those of its pressure ladder, and of its supply. */
 export function proveSupply(input: SupplyProofInput): PressureLadderResult {
-  const { window, rungs, checks: own } = pressureLadder(input.pressureLadder);
+  const { window, rungs, checks: ladderChecks } = pressureLadder(input.pressureLadder);
   const computed = { window, lift: findLowestLift(input.pressureLadder).span };
-  const checks = [...own, judgeSharedSupply(input, computed), judgeWithoutSupply(input, computed)];
+  const checks = [...ladderChecks, judgeSharedSupply(input, computed), judgeWithoutSupply(input, computed)];
   return { status: findWorstStatus(checks), window, rungs, checks };
 }

@@ -80,7 +80,7 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
     input;
   const [reset, accuracy, gauge] = [toSpan(resetPointPa), toSpan(switchAccuracyPa), toSpan(gaugeErrorPa)];
   const demand = asDemand(reset, accuracy, gauge);
-  const own = [
+  const ownFigures = [
     { field: 'resetPointPa', value: resetPointPa },
     { field: 'switchAccuracyPa', value: switchAccuracyPa },
     { field: 'gaugeErrorPa', value: gaugeErrorPa },
@@ -101,7 +101,7 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
       capacity: leastOfBounds(bounds, ZERO),
       failReason,
       subject,
-      missing: [...missing, ...listMissing(...own), ...listOfCeiling(ceiling)],
+      missing: [...missing, ...listMissing(...ownFigures), ...listOfCeiling(ceiling)],
       source,
       errors: { marginPa: pressure.lo - reset.lo, halfWidthsPa: [accuracy.lo, gauge.lo, halfWidth.lo] },
     };

@@ -37,9 +37,9 @@ export function listBlockedSides({ fixture, components }: CircuitFacts): Blocked
       .filter(({ kind }) => kind !== 'locator')
       .map((element) => ({ id, name: `${name}: ${element.name}`, element })),
   );
-  const own = components.filter(({ kind, place }) => CYLINDERS.has(kind) && place === 'circuit');
+  const ownCylinders = components.filter(({ kind, place }) => CYLINDERS.has(kind) && place === 'circuit');
   // Nobody knows what moves in the circuit: rod sides of some areas.
-  if (moving.length === 0 && own.length === 0) return [{ ref: null, line: 'unclamp', ratio: null }];
+  if (moving.length === 0 && ownCylinders.length === 0) return [{ ref: null, line: 'unclamp', ratio: null }];
   const ofFixture = moving
     .filter(({ element }) => element.acting !== 'single')
     .map(({ id, name, element }): Sides => ({
@@ -47,7 +47,7 @@ export function listBlockedSides({ fixture, components }: CircuitFacts): Blocked
       pulls: pullsOf(element),
       ratio: areaRatio(element.boreM, element.rodM),
     }));
-  const ofCircuit = own
+  const ofCircuit = ownCylinders
     .filter(({ lineFunctions }) => lineFunctions.includes('unclamp'))
     .map((component): Sides => ({
       ref: refOf(component),

@@ -23,8 +23,8 @@ function toCompliance({ components, fixture, powerUnit }: CircuitFacts): number 
       ? 0
       : element.quantity * toStroke(element.boreM, element.rodM, element.strokeM, pullsOf(element) !== false),
   );
-  const own = components.filter(({ kind, place }) => CYLINDERS.has(kind) && place === 'circuit');
-  const ofCircuit = sumOf(own, (component) =>
+  const ownCylinders = components.filter(({ kind, place }) => CYLINDERS.has(kind) && place === 'circuit');
+  const ofCircuit = sumOf(ownCylinders, (component) =>
     toStroke(figureOf(component, 'bore'), figureOf(component, 'rod'), figureOf(component, 'stroke'), pulls(component)),
   );
   const volume = sumOf(line, ({ volumeM3 }) => volumeM3) + ofFixture + ofCircuit;

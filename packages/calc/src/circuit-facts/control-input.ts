@@ -168,11 +168,11 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
     missing.push({ field, ref });
     return null;
   };
-  const own = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
+  const ownSignals = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
   const codes = control.mCodes.filter(({ stationId }) => stationId === circuit.stationId);
   const codeOf = (action: 'clamp' | 'unclamp') => codes.find((code) => code.action === action);
   const [clampCode, unclampCode] = [codeOf('clamp'), codeOf('unclamp')];
-  const outputs = own.filter(({ direction }) => direction === 'output');
+  const outputs = ownSignals.filter(({ direction }) => direction === 'output');
   const outputOf = (coil: string) => outputs.find(({ actsOn }) => actsOn === coil);
   const valve = need(circuit.valveBehaviour, 'valveBehaviour');
   // A single-solenoid valve has one coil, against its spring; the other direction needs no output.
@@ -186,7 +186,7 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
     clampOutput: need(clamp, 'clampOutput')?.name,
     unclampOutput: need(unclamp, 'unclampOutput')?.name,
     switchInput: need(
-      own.find(({ direction }) => direction === 'input'),
+      ownSignals.find(({ direction }) => direction === 'input'),
       'switchInput',
     )?.name,
     clampCode: need(clampCode, 'clampCode')?.code,
@@ -206,7 +206,7 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
     station.clampCode === undefined ||
     station.unclampCode === undefined
   ) {
-    return own.length === 0 ? [{ field: 'signals', ref }] : missing;
+    return ownSignals.length === 0 ? [{ field: 'signals', ref }] : missing;
   }
   return {
     name: circuit.name,
@@ -231,14 +231,14 @@ export function toInterlock(control: ControlFacts, circuitId: string): PartCheck
   if (circuit === undefined) return { proof: null, missing: [{ field: 'signals', ref: null }] };
   const { machine } = control;
   const behaviour = toBehaviour(machine);
-  const own = toStation(control, circuit);
-  if (Array.isArray(own) || Array.isArray(behaviour)) {
-    return { proof: null, missing: [own, behaviour].flatMap((part) => (Array.isArray(part) ? part : [])) };
+  const station = toStation(control, circuit);
+  if (Array.isArray(station) || Array.isArray(behaviour)) {
+    return { proof: null, missing: [station, behaviour].flatMap((part) => (Array.isArray(part) ? part : [])) };
   }
   const others = control.circuits
     // Circuits of one station are worked by the same codes: that is no sharing.
     .filter(({ stationId }) => stationId !== circuit.stationId)
     .map((other) => toStation(control, other))
     .flatMap((station) => (Array.isArray(station) ? [] : [station]));
-  return { proof: { station: 0, stations: [own, ...others], machine: behaviour }, missing: [] };
+  return { proof: { station: 0, stations: [station, ...others], machine: behaviour }, missing: [] };
 }

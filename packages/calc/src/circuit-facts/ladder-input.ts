@@ -150,8 +150,8 @@ function sensesClamps(facts: CircuitFacts, switches: readonly ComponentFacts[]):
 /** The circuit's own switches, else those of its power unit: of several nobody says which one the control hears, and the worst counts. */
 function findSwitches(components: readonly ComponentFacts[]): readonly ComponentFacts[] {
   const all = components.filter(({ kind }) => kind === 'pressure-switch');
-  const own = all.filter(({ place }) => place === 'circuit');
-  return own.length > 0 ? own : all;
+  const ownSwitches = all.filter(({ place }) => place === 'circuit');
+  return ownSwitches.length > 0 ? ownSwitches : all;
 }
 
 function largestOf(switches: readonly ComponentFacts[], name: 'accuracy' | 'delay'): number | null {
@@ -175,8 +175,8 @@ function fullFlowOf(relief: ComponentFacts): number | null {
 
 /** Those of some members that are there at all. */
 function onlySaid<T, K extends keyof T>(from: T, names: readonly K[]): Partial<Pick<T, K>> {
-  const said = names.filter((name) => from[name] !== undefined).map((name) => [name, from[name]] as const);
-  return Object.fromEntries(said) as Partial<Pick<T, K>>;
+  const namedFigures = names.filter((name) => from[name] !== undefined).map((name) => [name, from[name]] as const);
+  return Object.fromEntries(namedFigures) as Partial<Pick<T, K>>;
 }
 
 /** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */

@@ -94,13 +94,13 @@ export function driftCrossing(input: DriftCrossingInput): DriftCrossingResult {
   }
   const crossing = (rate: number): number => (threshold - toIntercept(rate)) / rate;
   const crossingTime = crossing(slope);
-  const [one, other] = [crossing(slopeLower), crossing(slopeUpper)];
+  const crossings = [crossing(slopeLower), crossing(slopeUpper)];
   return {
     ...found,
     drifting: true,
     crossingTime,
-    crossingEarliest: Math.min(one, other),
-    crossingLatest: Math.max(one, other),
+    crossingEarliest: Math.min(...crossings),
+    crossingLatest: Math.max(...crossings),
     status: crossingTime > Math.max(...times) ? 'ahead' : 'past',
   };
 }

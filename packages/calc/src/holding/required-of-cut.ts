@@ -267,9 +267,9 @@ function toSupportLoads({ holding, passive, referencePa }: Held, scale: number):
   const loads = findSupportLoads({ holding, supports, scale });
   const ids = [...new Set(supports.map((index) => String(passive[index]?.elementId)))];
   return ids.map((elementId) => {
-    const own = loads.filter((_, index) => passive[supports[index] as number]?.elementId === elementId);
-    const known = own.flatMap((load) => (load === null ? [] : [load]));
-    const isKnown = known.length === own.length;
+    const ownLoads = loads.filter((_, index) => passive[supports[index] as number]?.elementId === elementId);
+    const known = ownLoads.flatMap((load) => (load === null ? [] : [load]));
+    const isKnown = known.length === ownLoads.length;
     return {
       elementId,
       loadN: isKnown ? Math.max(...known.map(({ loadN }) => loadN)) : null,
@@ -284,11 +284,11 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const ratios = spreadRatiosOf(cut);
   const held = toHeld(cut, input, loads);
   const { clamps, passive, steps } = held;
-  const told = { ...NOTHING, forces, cases: loads.length + steps.length };
+  const common = { ...NOTHING, forces, cases: loads.length + steps.length };
   const stepScales = findStepScales(held);
   const loose = stepScales.indexOf(null);
   const tipping = loose >= 0 ? loose : findTippingStep(held);
-  if (tipping >= 0) return { ...told, status: 'not-held', governingCase: stepName(tipping) };
+  if (tipping >= 0) return { ...common, status: 'not-held', governingCase: stepName(tipping) };
   const slowest = Math.max(...stepScales.map(Number));
   const holding = { ...held.holding, leastScale: slowest };
   const ratings = clamps.map(({ element }) => ({
@@ -299,15 +299,15 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const { requiredPressurePa, governingClamp } = found;
   const { governingCase, contacts, bestChange, notes, scale } = found.holding;
   const caseName = String(loads[governingCase]?.name);
-  if (scale === null) return { ...told, status: 'not-held', governingCase: caseName, notes };
+  if (scale === null) return { ...common, status: 'not-held', governingCase: caseName, notes };
   const overloaded = findOverloadedStep({ holding, steps, scale });
-  if (overloaded >= 0) return { ...told, status: 'not-held', governingCase: stepName(overloaded), notes };
+  if (overloaded >= 0) return { ...common, status: 'not-held', governingCase: stepName(overloaded), notes };
   const nameOf = (kind: 'locator' | 'clamp', index: number): NamedPiece =>
     toName((kind === 'clamp' ? clamps : passive)[index] as Piece);
   // Where no cut asks for more than it takes to be clamped, that is what governs.
   const isClampedAlone = scale > 0 && scale <= slowest * (1 + SURE);
   return {
-    ...told,
+    ...common,
     status: 'held',
     requiredPressurePa,
     governingCase: isClampedAlone ? stepName(stepScales.indexOf(slowest)) : caseName,

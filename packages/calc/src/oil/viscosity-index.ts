@@ -37,8 +37,8 @@ function indexIn(piece: Piece, u: number, y: number): number {
 
 /** Viscosity index from mm²/s; `pieceIndex` left out: the piece that holds y. */
 export function toViscosityIndex(u: number, y: number, pieceIndex?: number): number {
-  const own = PIECES.reduce((found, [from], index) => (y >= from ? index : found), 0);
-  return indexIn(PIECES[pieceIndex ?? own] as Piece, u, y);
+  const pieceOfY = PIECES.reduce((last, [from], index) => (y >= from ? index : last), 0);
+  return indexIn(PIECES[pieceIndex ?? pieceOfY] as Piece, u, y);
 }
 
 export interface ViscosityIndexInput {

@@ -105,10 +105,10 @@ function withBurst(draft: CheckDraft, { input, required }: LadderFigures): Ladde
     missing: [...draft.missing, ...(known(ratePaPerS) === null ? [{ field: 'burstRatePaPerS', ref }] : [])],
     errors: draft.errors && { ...draft.errors, marginPa: draft.capacity.nominal.lo - demand.lo },
   });
-  const told = mustHold || burstCheck.status === 'holds' ? burstCheck.status : 'marginal';
+  const burstStatus = mustHold || burstCheck.status === 'holds' ? burstCheck.status : 'marginal';
   const parameters = isExact(lost) ? { ...check.parameters, burstLossPa: lost.lo } : check.parameters;
   const pairs = [
-    { reason: 'burst-hose', subject: ref, status: told } as const,
+    { reason: 'burst-hose', subject: ref, status: burstStatus } as const,
     { reason: check.reason, subject: check.subject, status: check.status },
   ].sort((a, b) => SEVERITY[b.status] - SEVERITY[a.status]);
   const isWorse = mustHold && SEVERITY[burstCheck.status] > SEVERITY[check.status];

@@ -158,12 +158,12 @@ export function findHighest({ pump, relief }: PressureLadderInput): HighestFigur
   } else {
     pumpSpan = take(pump.highestPressurePa, 'highestPressurePa', UNKNOWN);
   }
-  const own = pump.drive === 'air' ? 'air-driven-pump' : 'highest-pressure';
-  if (!relief) return { span: pumpSpan, missing, basis: own, relief: null };
+  const pumpBasis = pump.drive === 'air' ? 'air-driven-pump' : 'highest-pressure';
+  if (!relief) return { span: pumpSpan, missing, basis: pumpBasis, relief: null };
   const fullFlow = known(relief.fullFlowPressurePa);
   if (fullFlow === null) missing.push({ field: 'fullFlowPressurePa', ref: relief.ref });
   const span = leastOf(pumpSpan, toSpan(fullFlow));
-  if (fullFlow === null || pumpSpan.hi <= fullFlow) return { span, missing, basis: own, relief: null };
+  if (fullFlow === null || pumpSpan.hi <= fullFlow) return { span, missing, basis: pumpBasis, relief: null };
   return { span, missing, basis: 'relief-full-flow', relief: relief.ref };
 }
 

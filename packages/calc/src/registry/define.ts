@@ -118,9 +118,9 @@ function checkAlternatives<I extends InputFields, O extends OutputFields>(
   raw: Readonly<Record<string, unknown>>,
   reading: Reading,
 ): void {
-  for (const { kind, of } of definition.alternatives ?? []) {
-    const given = of.filter((names) => names.some((name) => raw[name] !== undefined));
-    const needs = of.map((names) => names.join(' with ')).join(', or ');
+  for (const { kind, of: group } of definition.alternatives ?? []) {
+    const given = group.filter((names) => names.some((name) => raw[name] !== undefined));
+    const needs = group.map((names) => names.join(' with ')).join(', or ');
     if (given.length > 1) {
       const fields = given.flatMap((names) => names.filter((name) => raw[name] !== undefined));
       reading.problems.push({
@@ -131,7 +131,7 @@ function checkAlternatives<I extends InputFields, O extends OutputFields>(
         code: 'alternatives',
       });
     } else if (given.length === 0 && kind === 'one') {
-      reading.refuse(String(of[0]?.[0]), null, 'missing', needs);
+      reading.refuse(String(group[0]?.[0]), null, 'missing', needs);
     }
     for (const names of given.length === 1 ? given : []) {
       for (const name of names)

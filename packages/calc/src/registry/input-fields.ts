@@ -308,14 +308,14 @@ export function word<W extends string>(...words: readonly W[]): InputField<W, ''
 
 /** Several of listed words, no more than there are. */
 export function wordList<W extends string>(...words: readonly W[]): InputField<W[], ''> {
-  const one = word(...words);
+  const wordField = word(...words);
   return {
     suffix: '',
     optional: false,
     read(raw, path, reading) {
       if (!Array.isArray(raw)) return reading.refuse(path, raw, 'wrong-type', 'a list of words');
       if (raw.length > words.length) return reading.refuse(path, null, 'too-many', `at most ${words.length} words`);
-      const found = raw.map((item: unknown, index) => one.read(item, `${path}[${index}]`, reading));
+      const found = raw.map((item: unknown, index) => wordField.read(item, `${path}[${index}]`, reading));
       return found.every((item) => item !== undefined) ? found : undefined;
     },
     describe: () => ({ type: 'word-list', words, least: 0, most: words.length }),

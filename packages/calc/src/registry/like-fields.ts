@@ -64,9 +64,11 @@ function readLikeNumber(
   if (absurd !== null) return reading.refuse(path, raw, 'absurd', absurd);
   // Whoever reads a figure with a unit has first found that the group has one.
   const groupUnit = String(reading.groups.get(group)?.unit);
-  const own = rules.difference ? convert(value, unit, toDifferenceUnit(groupUnit)) : convert(value, unit, groupUnit);
-  if (!Number.isFinite(own)) return reading.refuse(path, raw, 'absurd', 'a size that can be computed with');
-  return checkNumber(raw, own, path, reading, rules);
+  const ownValue = rules.difference
+    ? convert(value, unit, toDifferenceUnit(groupUnit))
+    : convert(value, unit, groupUnit);
+  if (!Number.isFinite(ownValue)) return reading.refuse(path, raw, 'absurd', 'a size that can be computed with');
+  return checkNumber(raw, ownValue, path, reading, rules);
 }
 
 function checkLikeSize(value: number, unit: string): string | null {

@@ -198,7 +198,7 @@ const resistance = (lengthM: number, crossSectionM2: number, temperatureK: numbe
 /** 7: supply, coil voltage, duty, suppression, polarity, commons, protection, insulation. */
 export function controlWiring(facts: CircuitFacts): Verdict {
   const { machine, signals, wires, circuits } = facts.control;
-  const own = signals.filter(({ circuitId }) => circuitId === facts.circuit.id);
+  const ownSignals = signals.filter(({ circuitId }) => circuitId === facts.circuit.id);
   const valve = fittedOf(facts, 'directional-valve');
   const parts: Verdict[] = [];
   const plain = (part: string, demand: number | null, capacity: number | null) =>
@@ -217,7 +217,7 @@ export function controlWiring(facts: CircuitFacts): Verdict {
 
   const [rated, watts] = [figure(valve, 'coilVoltage'), figure(valve, 'coilPower')];
   const [tolerance, duty] = [figure(valve, 'coilTolerance'), figure(valve, 'coilDuty')];
-  for (const signal of own.filter(({ direction }) => direction === 'output')) {
+  for (const signal of ownSignals.filter(({ direction }) => direction === 'output')) {
     const wire = wires.find(({ signalId }) => signalId === signal.id);
     const supply = machine.controlVoltageV;
     let off: number | null = null;
@@ -236,7 +236,7 @@ export function controlWiring(facts: CircuitFacts): Verdict {
     parts.push(plain('output voltage', add(supply, signal.suppressionVoltageV), machine.outputRatingV));
     parts.push(yes('polarity', signal.isPolarityRight));
   }
-  for (const wire of wires.filter(({ signalId }) => own.some(({ id }) => id === signalId))) {
+  for (const wire of wires.filter(({ signalId }) => ownSignals.some(({ id }) => id === signalId))) {
     parts.push(plain('protection', wire.protectionA, wire.conductorLimitA));
     parts.push(plain('insulation', wire.highestInCableV, wire.insulationVoltageV));
   }
@@ -263,9 +263,9 @@ export function interlockSound(facts: CircuitFacts): Bounded {
     ['reset', behaviour.onReset, kept],
     ['power returns', behaviour.onPowerReturn, kept],
   ];
-  const own = facts.control.signals.filter(({ circuitId }) => circuitId === facts.circuit.id);
+  const ownSignals = facts.control.signals.filter(({ circuitId }) => circuitId === facts.circuit.id);
   const others = facts.control.signals.filter(({ circuitId }) => circuitId !== facts.circuit.id);
-  const shared = own.some(({ name }) =>
+  const shared = ownSignals.some(({ name }) =>
     others.some((other) => other.name.trim().toLowerCase() === name.trim().toLowerCase()),
   );
   return atBest(

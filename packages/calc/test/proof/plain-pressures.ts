@@ -221,10 +221,10 @@ export function burstRate(facts: CircuitFacts): number | null | 'not typed' {
       piece.kind === 'hose'
         ? known(figure(piece, 'innerDiameter'))
         : known(figure(piece, 'outerDiameter')) - 2 * known(figure(piece, 'wall'));
-    const own = (Math.PI / 4) * inner ** 2 * known(figure(piece, 'length'));
+    const boreVolume = (Math.PI / 4) * inner ** 2 * known(figure(piece, 'length'));
     const expansion = figure(piece, 'expansionModulus');
-    volume += own;
-    if (piece.kind === 'hose' && expansion !== null) swelling += own / expansion;
+    volume += boreVolume;
+    if (piece.kind === 'hose' && expansion !== null) swelling += boreVolume / expansion;
   }
   for (const element of facts.fixture?.elements ?? []) {
     if (element.kind === 'locator') continue;

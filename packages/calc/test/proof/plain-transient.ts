@@ -11,14 +11,14 @@ const sum = (values: readonly number[]): number => values.reduce((total, value) 
 const circle = (diameterM: number): number => (Math.PI / 4) * diameterM ** 2;
 
 /** Where something that falls with x passes zero between two ends, by false position (Illinois); the end that it does not pass. */
-function findZero(low: number, high: number, of: (x: number) => number): number {
-  let [from, to, above, below] = [low, high, of(low), of(high)];
+function findZero(low: number, high: number, curve: (x: number) => number): number {
+  let [from, to, above, below] = [low, high, curve(low), curve(high)];
   if (above <= 0) return low;
   if (below >= 0) return high;
   let side = 0;
   for (let count = 0; count < 60 && to - from > 1e-9 * high; count += 1) {
     const x = (from * below - to * above) / (below - above);
-    const value = of(x);
+    const value = curve(x);
     if (value === 0) return x;
     if (value > 0) {
       [from, above] = [x, value];
@@ -83,9 +83,9 @@ export function followPlainly(input: ActuationInput, nu: number): { contactS: nu
     const byLoss = findZero(0, 10 * pa, (backPa) => returnLoss * outOf(pa, backPa) - backPa);
     return outOf(pa, byLoss) > outflow ? findZero(0, 10 * pa, (backPa) => outOf(pa, backPa) - outflow) : byLoss;
   };
-  const line = lines.clamp.map((one) => {
-    const volume = circle(Number(one.innerDiameterM)) * Number(one.lengthM);
-    return { volume, widening: one.isHose ? volume / Number(one.expansionModulusPa) : 0 };
+  const line = lines.clamp.map((piece) => {
+    const volume = circle(Number(piece.innerDiameterM)) * Number(piece.lengthM);
+    return { volume, widening: piece.isHose ? volume / Number(piece.expansionModulusPa) : 0 };
   });
   const [lineVolume, widening] = [sum(line.map((one) => one.volume)), sum(line.map((one) => one.widening))];
   /** Share of its volume that a mixture has left at a pressure. */

@@ -35,9 +35,9 @@ const agrees = (told: Told, part: Verdict): boolean =>
   Math.abs(told.margin - part.margin) <= 1e-6 * Math.max(Math.abs(told.demand ?? 0), Math.abs(told.capacity ?? 0));
 
 /** Several parts may be as bad: the product may tell the numbers of any that stands as the whole does. */
-function hasItsNumbers(told: Told, mine: Bounded): boolean {
-  if (told.margin === null || mine.margin === null) return true;
-  return [mine, ...(mine.parts ?? [])].some((part) => part.status === mine.status && agrees(told, part));
+function hasItsNumbers(shown: Told, mine: Bounded): boolean {
+  if (shown.margin === null || mine.margin === null) return true;
+  return [mine, ...(mine.parts ?? [])].some((part) => part.status === mine.status && agrees(shown, part));
 }
 
 /** The product tells a margin that is larger. */
@@ -71,24 +71,24 @@ function compareAll(): Comparison {
   ]);
   for (const [name, facts] of [...random, ...Object.entries(HAND_MADE)]) {
     const recomputed = recompute(facts);
-    for (const told of tell(facts)) {
-      const mine = recomputed[told.code];
+    for (const shown of tell(facts)) {
+      const mine = recomputed[shown.code];
       // Where something was left out here, the product may find worse, never better.
       // What the product knows to be wrong although something is missing is no difference, nor which of two broken parts it tells.
       const isBroken =
-        told.status === 'fails' &&
-        (mine.status === 'unproven' || (mine.status === 'fails' && !isBetterTold(told, mine)));
+        shown.status === 'fails' &&
+        (mine.status === 'unproven' || (mine.status === 'fails' && !isBetterTold(shown, mine)));
       if (isBroken) {
         found.statuses += 1;
         continue;
       }
-      const isStatusRight = mine.isBound ? !isWorse(mine.status, told.status) : mine.status === told.status;
-      const isRight = isStatusRight && (mine.isBound ? !isTooLittle(told, mine) : hasItsNumbers(told, mine));
+      const isStatusRight = mine.isBound ? !isWorse(mine.status, shown.status) : mine.status === shown.status;
+      const isRight = isStatusRight && (mine.isBound ? !isTooLittle(shown, mine) : hasItsNumbers(shown, mine));
       if (isRight) {
         found.statuses += 1;
-        if (!mine.isBound && told.margin !== null && mine.margin !== null) found.margins += 1;
+        if (!mine.isBound && shown.margin !== null && mine.margin !== null) found.margins += 1;
       } else {
-        found.differences.push({ name, code: told.code, told: told.status, toldMargin: told.margin, mine });
+        found.differences.push({ name, code: shown.code, told: shown.status, toldMargin: shown.margin, mine });
       }
     }
   }

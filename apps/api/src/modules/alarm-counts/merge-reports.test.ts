@@ -42,8 +42,11 @@ describe('New reports laid to those that are there', () => {
         for (const report of reports) {
           const { insert, update } = mergeReports([...stored.values()], [report]);
           stored = new Map(stored);
-          for (const one of [...insert, ...update]) {
-            stored.set([one.fromMs, one.toMs, one.revision, one.numbersHash].join(), one);
+          for (const reportKept of [...insert, ...update]) {
+            stored.set(
+              [reportKept.fromMs, reportKept.toMs, reportKept.revision, reportKept.numbersHash].join(),
+              reportKept,
+            );
           }
         }
         const byText = (rows: readonly object[]) => rows.map((row) => JSON.stringify(row)).sort();
@@ -53,11 +56,9 @@ describe('New reports laid to those that are there', () => {
   });
 
   it('ask for the stretches that they cover, each circuit for itself', () => {
-    const of = (circuitId: string, fromMs: number, toMs: number) => ({ circuitId, fromMs, toMs });
-    expect(rangesOf([of('a', 4, 6), of('a', 0, 4), of('b', 1, 2), of('a', 9, 10), of('a', 1, 2)])).toEqual([
-      of('a', 0, 6),
-      of('a', 9, 10),
-      of('b', 1, 2),
-    ]);
+    const range = (circuitId: string, fromMs: number, toMs: number) => ({ circuitId, fromMs, toMs });
+    expect(
+      rangesOf([range('a', 4, 6), range('a', 0, 4), range('b', 1, 2), range('a', 9, 10), range('a', 1, 2)]),
+    ).toEqual([range('a', 0, 6), range('a', 9, 10), range('b', 1, 2)]);
   });
 });

@@ -100,9 +100,9 @@ describe('What prevails among all reports of a circuit', () => {
         const reports = store(some);
         const { prevailing, conflicts } = prevailingOf(reports);
         const kept = [...prevailing];
-        for (const one of kept) {
+        for (const report of kept) {
           for (const other of kept) {
-            expect(one === other || one.toMs <= other.fromMs || other.toMs <= one.fromMs).toBe(true);
+            expect(report === other || report.toMs <= other.fromMs || other.toMs <= report.fromMs).toBe(true);
           }
         }
         const disputed = new Set(conflicts.flatMap((conflict) => conflict.reports as readonly Report[]));

@@ -6,7 +6,7 @@ describe('few per turn', () => {
   it('lets two go in each turn of the event loop, in order, and anew after a rest', async () => {
     const gate = new FewPerTurn(2);
     const gone: number[] = [];
-    for (const one of [1, 2, 3, 4, 5]) void gate.turn(one * 10).then(() => gone.push(one));
+    for (const number of [1, 2, 3, 4, 5]) void gate.turn(number * 10).then(() => gone.push(number));
     expect(gone).toEqual([]);
     expect(gate.load).toBe(150);
     await nextTurn();

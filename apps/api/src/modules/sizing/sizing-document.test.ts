@@ -2,8 +2,8 @@ import { differencesOf } from './sizing-document.js';
 
 describe('the difference of two sizing documents', () => {
   it('is nothing between equal ones, however deep', () => {
-    const one = { a: [1, { b: null }], c: 'x' };
-    expect(differencesOf(one, structuredClone(one))).toEqual([]);
+    const document = { a: [1, { b: null }], c: 'x' };
+    expect(differencesOf(document, structuredClone(document))).toEqual([]);
   });
 
   it('names every place by its pointer, with both values, missing ones as nothing', () => {

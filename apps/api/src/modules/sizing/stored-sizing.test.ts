@@ -39,8 +39,8 @@ describe('the document of a sizing record', () => {
     [4, ['input', 'control', 'signals'], '/input/control/signals needs a list'],
     [4, ['input', 'components', '0', 'figures'], '/input/components/0/figures needs an object'],
     [4, ['result', 'checks'], '/result/checks needs a list'],
-  ] as const)('of format %i needs %j, which computing it again looks into', (format, path, said) => {
-    expect(() => sizingDocument.read(without(textOf(format), ...path))).toThrow(said);
+  ] as const)('of format %i needs %j, which computing it again looks into', (format, path, expected) => {
+    expect(() => sizingDocument.read(without(textOf(format), ...path))).toThrow(expected);
   });
 
   it('of format 4 may lack a figure that was asked for later', () => {
