@@ -196,7 +196,7 @@ describe('order, speed and reservoir', () => {
     // It clamps with the same fixture, through a line that nobody has recorded.
     expect(await checkOf('reservoir')).toMatchObject({ status: 'unproven', missing: [{ field: 'clampLine' }] });
     const { body } = await engineer.get(`/sizing-records/${recordId}`).expect(200);
-    expect(body.standing).toBe('stale');
+    expect(body.currency).toBe('stale');
     const replay = await engineer.post(`/sizing-records/${recordId}/replay`, {}).expect(200);
     expect(replay.body).toMatchObject({ same: true });
   });

@@ -130,7 +130,7 @@ describe('required pressure, computed', () => {
     const { body: ended } = await engineer.get(`/operations/${before.id}`).expect(200);
     expect(ended.validTo).toBe(after.validFrom);
     const { body: record } = await engineer.get(`/sizing-records/${id}`).expect(200);
-    expect(record.standing).toBe('stale');
+    expect(record.currency).toBe('stale');
     const same = await current();
     await changeFixture({ note: 'nothing that holds' });
     expect((await current()).id).toBe(same.id);

@@ -49,7 +49,7 @@ describe('from facts to standing', () => {
       .patch(`/component-types/${world.hoseTypeId}`, type.version, { figures, reason: 'data sheet corrected' })
       .expect(200);
     const stale = await engineer.get(`/sizing-records/${id}`).expect(200);
-    expect(stale.body.standing).toBe('stale');
+    expect(stale.body.currency).toBe('stale');
     expect(stale.body.staleReasons).toMatchObject([{ entity: 'component-type', entityId: world.hoseTypeId }]);
     // 2500 psi are 172 bar: below 175 + 4.
     expect(await standing()).toMatchObject({ status: 'fails', checkCode: 'setting-within-rating' });
@@ -62,7 +62,7 @@ describe('from facts to standing', () => {
     expect(replay.body).toMatchObject({ same: true, differences: [] });
     expect(replay.body.sha256).toBe(replay.body.recordedSha256);
     await engineer.post('/sizing-records', { id: uuidv7(), circuitId: world.circuitId }).expect(201);
-    expect((await engineer.get(`/sizing-records/${first}`)).body.standing).toBe('superseded');
+    expect((await engineer.get(`/sizing-records/${first}`)).body.currency).toBe('superseded');
   });
 
   it('the rating as it was stays readable as a revision', async () => {

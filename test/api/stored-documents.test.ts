@@ -43,9 +43,9 @@ async function addRecord(text: string): Promise<string> {
     [id, text, createHash('sha256').update(text, 'utf8').digest('hex')],
   );
   await query(
-    `INSERT INTO sizing_standings
-     SELECT (jsonb_populate_record(s, jsonb_build_object('sizing_record_id', $1::text, 'standing', 'superseded'))).*
-     FROM sizing_standings s JOIN sizing_records r ON r.id = s.sizing_record_id ORDER BY r.number LIMIT 1`,
+    `INSERT INTO sizing_currencies
+     SELECT (jsonb_populate_record(s, jsonb_build_object('sizing_record_id', $1::text, 'currency', 'superseded'))).*
+     FROM sizing_currencies s JOIN sizing_records r ON r.id = s.sizing_record_id ORDER BY r.number LIMIT 1`,
     [id],
   );
   return id;

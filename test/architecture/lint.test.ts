@@ -96,7 +96,7 @@ const PLANTED: Planted[] = [
     file: CONTRACTS,
     code: 'export function count({ told }: { told: readonly string[] }): number { return told.length; }',
   },
-  ...[API, 'packages/calc/src/lines/line-loss.ts', TEST].map((file) => ({
+  ...[API, MODULE, CALC, TEST].map((file) => ({
     what: `an empty name in ${file}`,
     rule: 'no-restricted-syntax',
     file,

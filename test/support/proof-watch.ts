@@ -20,7 +20,7 @@ interface RecordRow {
   machine_id: string;
   basis: (typeof BASES)[number];
   canonical_text: string;
-  standing: string;
+  currency: string;
   reasons: { entity: string; entityId: string }[];
 }
 /** Watches whether what is kept of an organisation's circuits is what would be computed now. */
@@ -77,9 +77,9 @@ export class ProofWatch {
   /** Makes every circuit's sizing records current. */
   async makeRecords(): Promise<void> {
     const current = await this.query<{ circuit_id: string; basis: string }>(
-      `SELECT s.circuit_id, r.basis FROM sizing_standings s
+      `SELECT s.circuit_id, r.basis FROM sizing_currencies s
        JOIN sizing_records r ON r.organisation_id = s.organisation_id AND r.id = s.sizing_record_id
-       WHERE s.organisation_id = $1 AND s.standing = 'current'`,
+       WHERE s.organisation_id = $1 AND s.currency = 'current'`,
     );
     const there = new Set(current.map(({ circuit_id, basis }) => `${circuit_id} ${basis}`));
     for (const circuitId of await this.circuitIds()) {
@@ -113,11 +113,11 @@ export class ProofWatch {
   /** Of the records that are not superseded: which of them are stale, and which would be made otherwise today. */
   async records(): Promise<{ row: RecordRow; isStale: boolean; isOther: boolean }[]> {
     const rows = await this.query<RecordRow>(
-      `SELECT r.id, r.circuit_id, c.machine_id, r.basis, r.canonical_text, s.standing, s.reasons
+      `SELECT r.id, r.circuit_id, c.machine_id, r.basis, r.canonical_text, s.currency, s.reasons
        FROM sizing_records r
-       JOIN sizing_standings s ON s.organisation_id = r.organisation_id AND s.sizing_record_id = r.id
+       JOIN sizing_currencies s ON s.organisation_id = r.organisation_id AND s.sizing_record_id = r.id
        JOIN circuits c ON c.organisation_id = r.organisation_id AND c.id = r.circuit_id
-       WHERE r.organisation_id = $1 AND s.standing <> 'superseded' ORDER BY r.number`,
+       WHERE r.organisation_id = $1 AND s.currency <> 'superseded' ORDER BY r.number`,
     );
     const circuitIds = await this.circuitIds();
     const now = new Map<string, unknown>();
@@ -129,7 +129,7 @@ export class ProofWatch {
     return rows.map((row) => {
       const { input } = JSON.parse(row.canonical_text) as { input: unknown };
       const isOther = !isDeepStrictEqual(input, now.get(`${row.circuit_id} ${row.basis}`));
-      return { row, isStale: row.standing === 'stale', isOther };
+      return { row, isStale: row.currency === 'stale', isOther };
     });
   }
 }

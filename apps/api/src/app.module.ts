@@ -26,6 +26,7 @@ import { SettingsModule } from './modules/settings/index.js';
 import { SignalsModule } from './modules/signals/index.js';
 import { SitesModule } from './modules/sites/index.js';
 import { SizingModule } from './modules/sizing/index.js';
+import { StandingsModule } from './modules/standings/index.js';
 import { SourcesModule } from './modules/sources/index.js';
 import { UsersModule } from './modules/users/index.js';
 import { VisitsModule } from './modules/visits/index.js';
@@ -49,6 +50,7 @@ export class AppModule {
         MachinesModule,
         PowerUnitsModule,
         // Its fixed paths below /circuits go before the circuit's own id.
+        StandingsModule,
         SizingModule,
         CircuitsModule,
         ComponentsModule,

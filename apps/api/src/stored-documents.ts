@@ -14,7 +14,8 @@ import {
   rowRemarks,
 } from './modules/imports/import-documents.js';
 import { accessWindows } from './modules/sites/access-windows.js';
-import { sizingDocument, staleReasons, standingSummary } from './modules/sizing/stored-sizing.js';
+import { sizingDocument, staleReasons } from './modules/sizing/stored-sizing.js';
+import { standingSummary } from './modules/standings/stored-standing.js';
 import { noticeDetails } from './modules/users/notice-details.js';
 import { auditChanges } from './platform/audit/audit-changes.js';
 import type { StoredDocument } from './platform/documents/index.js';
@@ -52,7 +53,7 @@ const DOCUMENTS: Readonly<Record<string, Reader>> = {
   'organisations.margins_asked': marginsAsked,
   'sites.access_windows': accessWindows,
   'sizing_records.canonical_text': sizingDocument,
-  'sizing_standings.reasons': staleReasons,
+  'sizing_currencies.reasons': staleReasons,
 };
 
 /** The document that lies in a column; beside every value in SI lies what was entered. */

@@ -25,6 +25,7 @@ import { setupRecordsRoutes, targetSettingsRoutes } from './settings/settings.ro
 import { mCodesRoutes, signalsRoutes, wiresRoutes } from './signals/signals.routes.js';
 import { sitesRoutes } from './sites/sites.routes.js';
 import { sizingRecordsRoutes } from './sizing/sizing-records.routes.js';
+import { standingsRoutes } from './standings/standings.routes.js';
 import { sourcesRoutes } from './sources/sources.routes.js';
 import { authenticatorsRoutes } from './users/authenticators.routes.js';
 import { passkeysRoutes } from './users/passkeys.routes.js';
@@ -47,6 +48,7 @@ export const routes = {
   machines: machinesRoutes,
   powerUnits: powerUnitsRoutes,
   circuits: circuitsRoutes,
+  standings: standingsRoutes,
   componentTypes: componentTypesRoutes,
   installedComponents: installedComponentsRoutes,
   mCodes: mCodesRoutes,

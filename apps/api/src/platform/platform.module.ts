@@ -18,6 +18,7 @@ import { Cursors } from './http/cursor.js';
 import { RateLimits } from './http/rate-limits.js';
 import { RouteInterceptor } from './http/route.interceptor.js';
 import { JobQueue, JobRunner, JobStore, JobTasks, JobWorker } from './queue/index.js';
+import { Rounds, RoundsRepository } from './rounds/index.js';
 
 const shared = [
   Db,
@@ -41,6 +42,8 @@ const shared = [
   JobStore,
   JobRunner,
   JobWorker,
+  Rounds,
+  RoundsRepository,
 ];
 
 /** What every module stands on. Knows nothing of the domain. */

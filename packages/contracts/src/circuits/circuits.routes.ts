@@ -7,44 +7,10 @@ import {
   createCircuitBodySchema,
   ladderResultSchema,
   settingsInUseSchema,
-  standingCountsSchema,
-  standingSchema,
-  statusSchema,
   updateCircuitBodySchema,
 } from './circuits.schema.js';
 
-/** `need` is everything that is not plainly right. */
-export const standingFilterSchema = z.union([statusSchema, z.enum(['need', 'all'])]);
-
 export const circuitsRoutes = defineRoutes({
-  standings: {
-    id: 'listStandings',
-    method: 'GET',
-    path: '/circuits/standings',
-    area: 'circuits',
-    summary: 'How every circuit stands, the worst first',
-    access: EVERYONE,
-    query: z.strictObject({
-      ...pageQueryShape,
-      status: standingFilterSchema.default('all'),
-      customerId: idSchema.optional(),
-      /** words that begin a machine, customer, site, serial, component, designation or lot */
-      search: z.string().trim().max(80).optional(),
-    }),
-    response: pageOf(standingSchema),
-    status: 200,
-  },
-  counts: {
-    id: 'countStandings',
-    method: 'GET',
-    path: '/circuits/standing-counts',
-    area: 'circuits',
-    summary: 'Circuits by status',
-    access: EVERYONE,
-    query: z.strictObject({ customerId: idSchema.optional() }),
-    response: standingCountsSchema,
-    status: 200,
-  },
   list: {
     id: 'listCircuits',
     method: 'GET',

@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { circuitSchema, ladderResultSchema, settingsInUseSchema, standingSchema } from '../circuits/circuits.schema.js';
+import { circuitSchema, ladderResultSchema, settingsInUseSchema } from '../circuits/circuits.schema.js';
+import { standingSchema } from '../standings/standings.schema.js';
 import { idSchema, instantSchema } from '../common/ids.js';
 import { installedComponentSchema } from '../components/installed-components.schema.js';
 import { operationSchema } from '../operations/operations.schema.js';

@@ -2,7 +2,8 @@ import { z } from 'zod';
 import { ladderResultSchema, statusSchema } from '../circuits/circuits.schema.js';
 import { idSchema, instantSchema, noteSchema } from '../common/ids.js';
 
-export const sizingStandingSchema = z.enum(['current', 'superseded', 'stale']);
+/** Whether a sizing record is still good. */
+export const currencySchema = z.enum(['current', 'superseded', 'stale']);
 export const staleReasonSchema = z.object({
   entity: z.string(),
   entityId: idSchema,
@@ -21,7 +22,9 @@ export const sizingRecordSummarySchema = z
     machineName: z.string(),
     basis: z.enum(['as-left', 'target']),
     status: statusSchema,
-    standing: sizingStandingSchema,
+    currency: currencySchema,
+    /** the currency, by its former name */
+    standing: currencySchema.meta({ deprecated: true }),
     staleReasons: z.array(staleReasonSchema),
     sha256: z.string(),
     calculationVersion: z.string(),

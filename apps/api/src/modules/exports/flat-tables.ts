@@ -252,14 +252,14 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
   },
   'sizing-records': {
     title: 'sizing records',
-    from: `sizing_records t ${customer} ${circuit} ${machineOfCircuit} LEFT JOIN sizing_standings st ON st.organisation_id = t.organisation_id AND st.sizing_record_id = t.id`,
+    from: `sizing_records t ${customer} ${circuit} ${machineOfCircuit} LEFT JOIN sizing_currencies st ON st.organisation_id = t.organisation_id AND st.sizing_record_id = t.id`,
     key: UUID_KEY,
     columns: [
       integer('Number', 't.number'),
       ...NAMES,
       text('Basis', 't.basis'),
       text('Status', 't.status'),
-      text('Standing', 'st.standing'),
+      text('Currency', 'st.currency'),
       text('Calculations', 't.calculation_version'),
       text('SHA-256', "encode(t.sha256, 'hex')"),
       text('Note', 't.note'),

@@ -16,7 +16,8 @@ import { FixtureFittingsService } from '../fixtures/index.js';
 import { OperationsService } from '../operations/index.js';
 import { PowerUnitsService } from '../power-units/index.js';
 import { SetupRecordsService, TargetSettingsService } from '../settings/index.js';
-import { LaddersService, StandingsService } from '../sizing/index.js';
+import { LaddersService } from '../sizing/index.js';
+import { StandingsService } from '../standings/index.js';
 import { MachinesService } from './machines.service.js';
 
 type Machines = typeof routes.machines;

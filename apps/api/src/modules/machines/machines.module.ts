@@ -6,6 +6,7 @@ import { OperationsModule } from '../operations/index.js';
 import { PowerUnitsModule } from '../power-units/index.js';
 import { SettingsModule } from '../settings/index.js';
 import { SizingModule } from '../sizing/index.js';
+import { StandingsModule } from '../standings/index.js';
 import { MachineOverviewController } from './machine-overview.controller.js';
 import { MachineOverviewService } from './machine-overview.service.js';
 import { MachinesController } from './machines.controller.js';
@@ -21,6 +22,7 @@ import { MachinesService } from './machines.service.js';
     PowerUnitsModule,
     SettingsModule,
     SizingModule,
+    StandingsModule,
   ],
   controllers: [MachinesController, MachineOverviewController],
   providers: [MachinesService, MachinesRepository, MachineOverviewService],

@@ -1,5 +1,5 @@
 import { Injectable, type OnApplicationBootstrap } from '@nestjs/common';
-import { Rounds } from '../sizing/index.js';
+import { Rounds } from '../../platform/rounds/index.js';
 import { OperationsService } from './operations.service.js';
 
 /**

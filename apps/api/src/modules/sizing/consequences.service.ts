@@ -1,12 +1,10 @@
 import { Inject, Injectable } from '@nestjs/common';
-import { CALCULATION_VERSION } from '@repo/calc';
 import { Audit, type AuditFact } from '../../platform/audit/audit.js';
 import { JobQueue } from '../../platform/queue/index.js';
+import { StandingsBook } from '../standings/index.js';
 import type { Dependency } from './dependency.js';
 import { LaddersService } from './ladders.service.js';
 import { DependenciesRepository, type Change } from './dependencies.repository.js';
-import { NOT_COMPUTED, toStanding } from './standing-summary.js';
-import { StandingsRepository } from './standings.repository.js';
 
 /** Circuits computed in one go: keeps memory flat when a change bears on thousands. */
 const CHUNK = 500;
@@ -23,7 +21,7 @@ export const MOST_AT_ONCE = Symbol('most circuits computed within a request');
 export class ConsequencesService {
   constructor(
     private readonly dependencies: DependenciesRepository,
-    private readonly standings: StandingsRepository,
+    private readonly standings: StandingsBook,
     private readonly ladders: LaddersService,
     private readonly audit: Audit,
     private readonly queue: JobQueue,
@@ -55,18 +53,18 @@ export class ConsequencesService {
 
   /** Circuits that a job computes anew, enqueued in this transaction; until it comes to one, that one says that it waits. */
   async leaveToJob(circuitIds: readonly string[]): Promise<void> {
-    await this.standings.markAwaiting(circuitIds, NOT_COMPUTED);
+    await this.standings.markAwaiting(circuitIds);
     await this.queue.start('standings-refresh', {});
   }
 
   /** How many circuits wait to be computed. */
   countAwaiting(): Promise<number> {
-    return this.standings.countAwaiting(undefined);
+    return this.standings.countAwaiting();
   }
 
   /** Circuits that wait while nobody is at work on them, or that another version of the calculations computed. */
   listForgotten(limit: number): Promise<string[]> {
-    return this.standings.listForgotten(CALCULATION_VERSION, limit);
+    return this.standings.listForgotten(limit);
   }
 
   /** Circuits that wait to be computed, at most so many, in order of their ids. */
@@ -83,7 +81,6 @@ export class ConsequencesService {
       const chunk = circuitIds.slice(start, start + CHUNK);
       await this.dependencies.lockCircuits(chunk);
       const proved = await this.ladders.compute(chunk, 'as-left');
-      await this.standings.upsert(proved.map(toStanding));
       await this.dependencies.replace(
         proved.map(({ place, dependencies, placeDependencies }) => ({
           circuitId: place.circuitId,
@@ -91,8 +88,7 @@ export class ConsequencesService {
           dependencies: [...dependencies, ...placeDependencies],
         })),
       );
-      await this.standings.removeDeparted(chunk);
-      await this.standings.refreshTokens(chunk);
+      await this.standings.keep(chunk, proved);
       await tell?.(start + chunk.length);
     }
   }

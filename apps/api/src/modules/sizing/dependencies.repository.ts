@@ -101,8 +101,8 @@ export class DependenciesRepository {
         JOIN sizing_dependencies d ON d.organisation_id = ${this.organisationId}::uuid AND d.entity = t.entity AND d.entity_id = t.id
         GROUP BY d.sizing_record_id
       )
-      UPDATE sizing_standings s
-      SET standing = CASE WHEN s.standing = 'superseded' THEN s.standing ELSE 'stale' END,
+      UPDATE sizing_currencies s
+      SET currency = CASE WHEN s.currency = 'superseded' THEN s.currency ELSE 'stale' END,
           reasons = jsonb_path_query_array(s.reasons || stale.reasons, '$[0 to 49]'),
           changed_at = now()
       FROM stale

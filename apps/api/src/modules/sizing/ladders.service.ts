@@ -1,5 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { CircuitFacts, ControlFacts, PressureLadderResult } from '@repo/calc';
+import { fromLadderResult, type InputOf, type routes } from '@repo/contracts';
+import { notFound } from '../../platform/errors/app-error.js';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
 import { chunksOf } from '../../platform/one-ahead.js';
 import type { Dependency } from './dependency.js';
@@ -46,6 +48,17 @@ export class LaddersService {
       proved.push(...read.map((circuit, index) => ({ ...circuit, result: results[index] as PressureLadderResult })));
     }
     return proved;
+  }
+
+  /** The pressure ladder of one circuit, as a page shows it. */
+  async ofCircuit(circuitId: string, query: InputOf<typeof routes.circuits.pressureLadder>['query']) {
+    const asOn = query.asOn === undefined ? undefined : new Date(query.asOn);
+    const [ladder] = await this.compute([circuitId], query.basis, asOn);
+    if (ladder === undefined) throw notFound();
+    return {
+      settings: { ...ladder.settings, on: ladder.settings.on?.toISOString() ?? null },
+      ladder: fromLadderResult(ladder.result),
+    };
   }
 
   /** The control of a machine with every circuit of it, as it is now. */

@@ -11,7 +11,7 @@ export interface SizingRow {
   machine_name: string;
   basis: string;
   status: string;
-  standing: string;
+  currency: string;
   reasons: unknown;
   sha256: Uint8Array;
   calculation_version: string;
@@ -24,11 +24,11 @@ export interface SizingRow {
 
 const columns = (withText: boolean) => Prisma.sql`
   r.id, r.number, r.circuit_id, c.name AS circuit_name, m.id AS machine_id, m.name AS machine_name, r.basis, r.status,
-  s.standing, s.reasons, r.sha256, r.calculation_version, r.runtime_version, r.note, r.created_at, r.created_by_name,
+  s.currency, s.reasons, r.sha256, r.calculation_version, r.runtime_version, r.note, r.created_at, r.created_by_name,
   ${withText ? Prisma.sql`r.canonical_text` : Prisma.sql`''`} AS canonical_text`;
 const FROM = Prisma.sql`
   FROM sizing_records r
-  JOIN sizing_standings s ON s.organisation_id = r.organisation_id AND s.sizing_record_id = r.id
+  JOIN sizing_currencies s ON s.organisation_id = r.organisation_id AND s.sizing_record_id = r.id
   JOIN circuits c ON c.organisation_id = r.organisation_id AND c.id = r.circuit_id
   JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id`;
 
@@ -92,13 +92,13 @@ export class SizingRecordsRepository {
       },
     });
     await tx.$executeRaw`
-      UPDATE sizing_standings s SET standing = 'superseded', changed_at = now()
+      UPDATE sizing_currencies s SET currency = 'superseded', changed_at = now()
       FROM sizing_records r
       WHERE s.organisation_id = ${actor.organisationId}::uuid AND s.circuit_id = ${record.circuitId}::uuid
-        AND s.standing <> 'superseded'
+        AND s.currency <> 'superseded'
         AND r.organisation_id = s.organisation_id AND r.id = s.sizing_record_id AND r.basis = ${record.basis}`;
-    await tx.sizingStanding.create({
-      data: { ...key, sizingRecordId: record.id, circuitId: record.circuitId, standing: 'current' },
+    await tx.sizingCurrency.create({
+      data: { ...key, sizingRecordId: record.id, circuitId: record.circuitId, currency: 'current' },
     });
     await tx.sizingDependency.createMany({
       data: dependencies.map((one) => ({ ...key, sizingRecordId: record.id, entity: one.entity, entityId: one.id })),

@@ -21,7 +21,7 @@ import { sizingDocument, staleReasons, type StoredDocument } from './stored-sizi
 type Sizing = typeof routes.sizingRecords;
 const hex = (bytes: Uint8Array): string => Buffer.from(bytes).toString('hex');
 
-const { basis: basisSchema, status: statusSchema, standing: standingSchema } = sizingRecordSummarySchema.shape;
+const { basis: basisSchema, status: statusSchema, currency: currencySchema } = sizingRecordSummarySchema.shape;
 const called = (row: SizingRow): string => `sizing record ${row.number}`;
 
 const toSummary = (row: SizingRow, reasons: SizingRecordSummary['staleReasons']): SizingRecordSummary => ({
@@ -33,7 +33,8 @@ const toSummary = (row: SizingRow, reasons: SizingRecordSummary['staleReasons'])
   machineName: row.machine_name,
   basis: basisSchema.parse(row.basis),
   status: statusSchema.parse(row.status),
-  standing: standingSchema.parse(row.standing),
+  currency: currencySchema.parse(row.currency),
+  standing: currencySchema.parse(row.currency),
   staleReasons: reasons,
   sha256: hex(row.sha256),
   calculationVersion: row.calculation_version,

@@ -1,8 +1,8 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
 import { Handles, Input } from '../../platform/http/route.decorator.js';
+import { LaddersService } from './ladders.service.js';
 import { SizingRecordsService } from './sizing-records.service.js';
-import { StandingsService } from './standings.service.js';
 
 type Sizing = typeof routes.sizingRecords;
 type Circuits = typeof routes.circuits;
@@ -11,22 +11,12 @@ type Circuits = typeof routes.circuits;
 export class SizingController {
   constructor(
     private readonly records: SizingRecordsService,
-    private readonly standings: StandingsService,
+    private readonly ladders: LaddersService,
   ) {}
-
-  @Handles(routes.circuits.standings)
-  listStandings(@Input() { query }: InputOf<Circuits['standings']>) {
-    return this.standings.list(query);
-  }
-
-  @Handles(routes.circuits.counts)
-  countStandings(@Input() { query }: InputOf<Circuits['counts']>) {
-    return this.standings.counts(query.customerId);
-  }
 
   @Handles(routes.circuits.pressureLadder)
   pressureLadder(@Input() { params, query }: InputOf<Circuits['pressureLadder']>) {
-    return this.standings.ladderOf(params.id, query);
+    return this.ladders.ofCircuit(params.id, query);
   }
 
   @Handles(routes.sizingRecords.list)

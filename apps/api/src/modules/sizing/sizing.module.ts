@@ -1,19 +1,17 @@
 import { Module } from '@nestjs/common';
+import { StandingsModule } from '../standings/index.js';
 import { ConsequencesService, MOST_AT_ONCE } from './consequences.service.js';
 import { DependenciesRepository } from './dependencies.repository.js';
 import { FactsRepository } from './facts.repository.js';
 import { LaddersService } from './ladders.service.js';
 import { ProofsService } from './proofs.service.js';
-import { Rounds } from './rounds.js';
 import { SizingController } from './sizing.controller.js';
 import { SizingRecordsRepository } from './sizing-records.repository.js';
 import { SizingRecordsService } from './sizing-records.service.js';
 import { StandingsKeeper } from './standings-keeper.js';
-import { StandingsKeeperRepository } from './standings-keeper.repository.js';
-import { StandingsRepository } from './standings.repository.js';
-import { StandingsService } from './standings.service.js';
 
 @Module({
+  imports: [StandingsModule],
   controllers: [SizingController],
   providers: [
     ConsequencesService,
@@ -22,14 +20,10 @@ import { StandingsService } from './standings.service.js';
     FactsRepository,
     LaddersService,
     ProofsService,
-    Rounds,
     SizingRecordsRepository,
     SizingRecordsService,
     StandingsKeeper,
-    StandingsKeeperRepository,
-    StandingsRepository,
-    StandingsService,
   ],
-  exports: [ConsequencesService, LaddersService, Rounds, StandingsService],
+  exports: [ConsequencesService, LaddersService],
 })
 export class SizingModule {}

@@ -1,6 +1,6 @@
 import { Injectable, type OnApplicationBootstrap } from '@nestjs/common';
+import { Rounds } from '../../platform/rounds/index.js';
 import { ConsequencesService } from './consequences.service.js';
-import { Rounds } from './rounds.js';
 
 /** Circuits of one transaction. */
 const AT_ONCE = 100;

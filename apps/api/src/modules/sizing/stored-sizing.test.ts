@@ -2,7 +2,7 @@ import { readFileSync } from 'node:fs';
 import { fromLadderResult } from '@repo/contracts';
 import proveInThread from './proofs.thread.js';
 import { toCanonicalText, toProofs } from './sizing-document.js';
-import { sizingDocument, standingSummary } from './stored-sizing.js';
+import { sizingDocument } from './stored-sizing.js';
 
 const textOf = (format: number): string =>
   readFileSync(new URL(`kept-records/format-${format}.jcs`, import.meta.url), 'utf8');
@@ -51,8 +51,4 @@ describe('the document of a sizing record', () => {
   it('of no known format is not read as another', () => {
     expect(() => sizingDocument.readText(textOf(1).replace('kedge-sizing/1', 'kedge-sizing/0'))).toThrow('/format');
   });
-});
-
-it('the summary of how a circuit stands needs all that a row shows', () => {
-  expect(() => standingSummary.read({})).toThrow('summary of how a circuit stands');
 });

@@ -1,5 +1,5 @@
 import type { CircuitFacts, FormerProofInput, PressureLadderInput } from '@repo/calc';
-import { sizingDocumentSchema, staleReasonSchema, standingSchema, type SizingDocument } from '@repo/contracts';
+import { sizingDocumentSchema, staleReasonSchema, type SizingDocument } from '@repo/contracts';
 import { z } from 'zod';
 import { asStored, storedDocument } from '../../platform/documents/index.js';
 import { circuitFactsSchema, ladderInputSchema, proofInputSchema, supplyInputSchema } from './sizing-inputs.js';
@@ -39,25 +39,4 @@ export const sizingDocument = storedDocument<StoredDocument>({
 export const staleReasons = storedDocument({
   name: 'reasons why a sizing record is stale',
   schema: z.array(staleReasonSchema),
-});
-
-const standingSummarySchema = standingSchema.pick({
-  circuitName: true,
-  machineName: true,
-  customerName: true,
-  siteName: true,
-  place: true,
-  marks: true,
-  checks: true,
-  window: true,
-  fixtureName: true,
-  fixtureSince: true,
-  settingsBasis: true,
-  settingsOn: true,
-});
-/** What a row of the list shows, besides how it stands. */
-export type StandingSummary = z.infer<typeof standingSummarySchema>;
-export const standingSummary = storedDocument<StandingSummary>({
-  name: 'summary of how a circuit stands',
-  schema: standingSummarySchema,
 });

@@ -1,2 +1,1 @@
-export { FleetPage } from './components/fleet-page';
 export { AddCircuit, AddPowerUnit, PlantPanel } from './components/plant-panel';

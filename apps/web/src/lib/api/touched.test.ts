@@ -35,8 +35,8 @@ describe('what a change touches', () => {
       routes.machines.overview,
       routes.machines.setup,
       routes.machines.interlock,
-      routes.circuits.standings,
-      routes.circuits.counts,
+      routes.standings.list,
+      routes.standings.counts,
       routes.sizingRecords.list,
       routes.customers.list,
     ];

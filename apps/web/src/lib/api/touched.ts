@@ -3,7 +3,7 @@ import { routes, type Route } from '@repo/contracts';
 type Noun = keyof typeof routes;
 
 /** Reads that hold how circuits stand: whatever enters a circuit's proofs changes them. */
-const STANDING = ['machines', 'circuits', 'sizingRecords', 'customers', 'operations', 'fixtures'] as const;
+const STANDING = ['standings', 'machines', 'circuits', 'sizingRecords', 'customers', 'operations', 'fixtures'] as const;
 
 /**
  * What a change of a noun touches beside its own reads. A noun that is shown by name or counted elsewhere touches where it is shown.
@@ -21,11 +21,12 @@ const TOUCHED: Readonly<Record<Noun, readonly Noun[]>> = {
   organisations: ['users', ...STANDING],
   signInPolicies: ['users'],
   // Of what is installed and how it is set.
-  customers: ['sites', 'machines', 'circuits', 'fixtures', 'issues', 'memberships'],
-  sites: ['customers', 'machines', 'circuits', 'issues', 'sources'],
+  customers: ['sites', 'machines', 'circuits', 'standings', 'fixtures', 'issues', 'memberships'],
+  sites: ['customers', 'machines', 'circuits', 'standings', 'issues', 'sources'],
   machines: [...STANDING, 'sites', 'issues', 'sources', 'fixtureFittings'],
   powerUnits: STANDING,
   circuits: [...STANDING, 'powerUnits', 'issues', 'alarmCounts', 'wires'],
+  standings: [],
   componentTypes: [...STANDING, 'installedComponents'],
   installedComponents: [...STANDING, 'componentTypes', 'wires'],
   mCodes: STANDING,
@@ -38,12 +39,12 @@ const TOUCHED: Readonly<Record<Noun, readonly Noun[]>> = {
   setupRecords: STANDING,
   sizingRecords: ['machines', 'circuits'],
   // Of what happens.
-  issues: ['machines', 'circuits'],
+  issues: ['machines', 'standings'],
   serviceEvents: [],
   sources: ['findings', 'alarmCounts'],
   findings: ['sources', 'alarmCounts', 'issues'],
-  alarmRules: ['alarmCounts', 'issues', 'circuits'],
-  alarmCounts: ['issues', 'circuits'],
+  alarmRules: ['alarmCounts', 'issues', 'standings'],
+  alarmCounts: ['issues', 'standings'],
   // Of work in the background: what a job did is read again when it is over.
   jobs: ['imports', 'exports'],
   imports: ['jobs'],

@@ -1,4 +1,4 @@
-import { FleetPage } from '@/features/circuits';
+import { FleetPage } from '@/features/standings';
 import { titleOf } from '@/lib/i18n/request-locale';
 
 export const generateMetadata = titleOf('nav.fleet');

@@ -17,8 +17,8 @@ import { Table } from '@/ui/table';
 /** A customer's own machines: which are right, which are not. */
 export function PortalPage() {
   const t = useTranslate();
-  const { query, items } = useApiPages(routes.circuits.standings, { query: { status: 'all', limit: 200 } });
-  const counts = useApi(routes.circuits.counts, { query: {} }).data?.data;
+  const { query, items } = useApiPages(routes.standings.list, { query: { status: 'all', limit: 200 } });
+  const counts = useApi(routes.standings.counts, { query: {} }).data?.data;
   const need = counts === undefined ? 0 : counts.fails + counts.marginal + counts.unproven;
   const axis = toSharedAxis(items.map((standing) => standing.marks));
   const title =

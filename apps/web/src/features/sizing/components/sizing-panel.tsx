@@ -61,7 +61,7 @@ export function SizingPanel({ machineId }: { machineId: string }) {
             },
             { key: 'basis', title: t('sizing.basis'), cell: (row) => t(`sizing.basis.${row.basis}`) },
             { key: 'status', title: t('fleet.standing'), cell: (row) => <Status status={row.status} /> },
-            { key: 'standing', title: t('sizing.currency'), cell: (row) => t(`sizing.currency.${row.standing}`) },
+            { key: 'currency', title: t('sizing.currency'), cell: (row) => t(`sizing.currency.${row.currency}`) },
           ]}
         />
       )}

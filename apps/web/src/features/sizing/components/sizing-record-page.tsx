@@ -73,7 +73,7 @@ const toFileAddress = (text: string): string => `data:application/json;charset=u
 function Standing({ record }: { record: SizingRecord }) {
   const t = useTranslate();
   const dates = useDates();
-  if (record.standing !== 'stale') return <p>{t(`sizing.currencyText.${record.standing}`)}</p>;
+  if (record.currency !== 'stale') return <p>{t(`sizing.currencyText.${record.currency}`)}</p>;
   return (
     <>
       <p>{t('sizing.currencyText.stale')}</p>
@@ -131,7 +131,7 @@ function Shown({ record }: { record: SizingRecord }) {
         }
         aside={
           <StackedPanels>
-            <Panel title={t(`sizing.currencyTitle.${record.standing}`)}>
+            <Panel title={t(`sizing.currencyTitle.${record.currency}`)}>
               <Standing record={record} />
               {record.note === '' ? null : <p>{record.note}</p>}
               <p>

@@ -1,25 +1,17 @@
 import { Injectable } from '@nestjs/common';
-import {
-  fromLadderResult,
-  statusSchema,
-  type InputOf,
-  type routes,
-  type Standing,
-  type StandingCounts,
-} from '@repo/contracts';
+import { statusSchema, type InputOf, type routes, type Standing, type StandingCounts } from '@repo/contracts';
 import { z } from 'zod';
 import { Cursors } from '../../platform/http/cursor.js';
-import { notFound } from '../../platform/errors/app-error.js';
-import { LaddersService } from './ladders.service.js';
 import { NOT_COMPUTED } from './standing-summary.js';
 import { STATUS_RANK } from './status-rank.js';
+import { StandingsBook } from './standings-book.js';
 import { StandingsRepository, type StandingListRow } from './standings.repository.js';
-import { standingSummary } from './stored-sizing.js';
+import { standingSummary } from './stored-standing.js';
 
-type Circuits = typeof routes.circuits;
+type Standings = typeof routes.standings;
 
 /** `need` is all that does not plainly hold. */
-function ranksOf(status: InputOf<Circuits['standings']>['query']['status']): readonly number[] | null {
+function ranksOf(status: InputOf<Standings['list']>['query']['status']): readonly number[] | null {
   if (status === 'all') return null;
   if (status === 'need') return [STATUS_RANK.fails, STATUS_RANK.unproven];
   return [STATUS_RANK[status]];
@@ -63,15 +55,16 @@ const toStanding = (row: StandingListRow): Standing => ({
   awaitsSince: row.awaits_since?.toISOString() ?? null,
 });
 
+/** How every circuit stands, for the lists. */
 @Injectable()
 export class StandingsService {
   constructor(
     private readonly repository: StandingsRepository,
-    private readonly ladders: LaddersService,
+    private readonly book: StandingsBook,
     private readonly cursors: Cursors,
   ) {}
 
-  async list(query: InputOf<Circuits['standings']>['query']) {
+  async list(query: InputOf<Standings['list']>['query']) {
     const words = (query.search ?? '')
       .toLowerCase()
       .split(/\s+/)
@@ -99,19 +92,14 @@ export class StandingsService {
 
   async counts(customerId: string | undefined): Promise<StandingCounts> {
     const found = await this.repository.counts(customerId);
-    const of = (status: string): number => found.get(status) ?? 0;
-    const [holds, marginal, fails, unproven] = [of('holds'), of('marginal'), of('fails'), of('unproven')];
-    const awaiting = await this.repository.countAwaiting(customerId);
+    const countOf = (status: string): number => found.get(status) ?? 0;
+    const [holds, marginal, fails, unproven] = [
+      countOf('holds'),
+      countOf('marginal'),
+      countOf('fails'),
+      countOf('unproven'),
+    ];
+    const awaiting = await this.book.countAwaiting(customerId);
     return { holds, marginal, fails, unproven, total: holds + marginal + fails + unproven, awaiting };
-  }
-
-  async ladderOf(circuitId: string, query: InputOf<Circuits['pressureLadder']>['query']) {
-    const asOn = query.asOn === undefined ? undefined : new Date(query.asOn);
-    const [ladder] = await this.ladders.compute([circuitId], query.basis, asOn);
-    if (ladder === undefined) throw notFound();
-    return {
-      settings: { ...ladder.settings, on: ladder.settings.on?.toISOString() ?? null },
-      ladder: fromLadderResult(ladder.result),
-    };
   }
 }

@@ -1,9 +1,8 @@
 import { CALCULATION_VERSION, type LadderCheck, type LadderRung, type PressureLadderResult } from '@repo/calc';
 import { fromLadderResult, type LadderMarks } from '@repo/contracts';
-import type { ProvedCircuit } from './ladders.service.js';
-import type { StandingRow } from './standings.repository.js';
+import type { StandingRow } from './standings-book.repository.js';
 import { STATUS_RANK } from './status-rank.js';
-import { standingSummary, type StandingSummary } from './stored-sizing.js';
+import { standingSummary, type StandingSummary } from './stored-standing.js';
 
 const worstFirst = (a: Pick<LadderCheck, 'status'>, b: Pick<LadderCheck, 'status'>): number =>
   STATUS_RANK[a.status] - STATUS_RANK[b.status];
@@ -54,8 +53,24 @@ export const NOT_COMPUTED: Omit<
   settingsOn: null,
 };
 
+/** A proof with what lists show beside it. */
+export interface StandingProof {
+  result: PressureLadderResult;
+  settings: { basis: StandingSummary['settingsBasis']; on: Date | null };
+  place: Pick<
+    StandingSummary,
+    'circuitName' | 'machineName' | 'customerName' | 'siteName' | 'place' | 'fixtureName'
+  > & {
+    circuitId: string;
+    customerId: string;
+    machineId: string;
+    siteId: string;
+    fixtureSince: Date | null;
+  };
+}
+
 /** What a list needs to know of a circuit's proof. */
-export function toStanding({ place, settings, result }: ProvedCircuit): StandingRow {
+export function toStanding({ place, settings, result }: StandingProof): StandingRow {
   // Which fault breaks which rule is for the page of the circuit.
   const checks = fromLadderResult(result)
     .checks.map(({ faults: _, ...check }) => check)

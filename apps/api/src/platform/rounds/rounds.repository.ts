@@ -1,12 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import type { Actor } from '../../platform/auth/actor.js';
-import { Db, Gate } from '../../platform/db/index.js';
+import type { Actor } from '../auth/actor.js';
+import { Db, Gate } from '../db/index.js';
 
 const NOBODY = '00000000-0000-0000-0000-000000000000';
 
-/** Nobody's own change: what is computed anew since calculations changed is computed in the product's name. */
+/** Nobody's own change: it is made in the product's name. */
 const inTheNameOf = (organisationId: string): Actor => ({
-  sessionId: 'standings-keeper',
+  sessionId: 'rounds',
   userId: NOBODY,
   membershipId: NOBODY,
   organisationId,
@@ -17,7 +17,7 @@ const inTheNameOf = (organisationId: string): Actor => ({
 
 /** Every organisation, one after the other. */
 @Injectable()
-export class StandingsKeeperRepository {
+export class RoundsRepository {
   constructor(
     private readonly db: Db,
     private readonly gate: Gate,
@@ -30,7 +30,7 @@ export class StandingsKeeperRepository {
 
   /** Runs `work` in a transaction of this organisation. */
   within<T>(organisationId: string, work: () => Promise<T>): Promise<T> {
-    return this.db.request(inTheNameOf(organisationId), 'standings-keeper', work);
+    return this.db.request(inTheNameOf(organisationId), 'rounds', work);
   }
 
   /** Something that must come to rest before the connections are closed. */

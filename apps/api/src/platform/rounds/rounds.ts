@@ -1,7 +1,7 @@
 import { setTimeout as delay } from 'node:timers/promises';
 import { Inject, Injectable, Logger } from '@nestjs/common';
 import { ENV, type Env } from '../../config/env.js';
-import { StandingsKeeperRepository } from './standings-keeper.repository.js';
+import { RoundsRepository } from './rounds.repository.js';
 
 /**
  * What is done again and again in the background, for one organisation after the other: each part in a transaction of its own, in the
@@ -13,7 +13,7 @@ export class Rounds {
 
   constructor(
     @Inject(ENV) private readonly env: Env,
-    private readonly repository: StandingsKeeperRepository,
+    private readonly repository: RoundsRepository,
   ) {}
 
   /**

@@ -11,7 +11,7 @@ const AWAITING_MS = 3_000;
 export function useStandingCounts(customerId: string) {
   const client = useQueryClient();
   const { data } = useApi(
-    routes.circuits.counts,
+    routes.standings.counts,
     { query: customerId === '' ? {} : { customerId } },
     { isSticky: true, againMs: ({ awaiting }) => (awaiting > 0 ? AWAITING_MS : false) },
   );
@@ -20,7 +20,7 @@ export function useStandingCounts(customerId: string) {
   const before = useRef(awaiting);
   useEffect(() => {
     if (before.current > 0 && awaiting === 0) {
-      void client.invalidateQueries({ queryKey: [routes.circuits.standings.id] });
+      void client.invalidateQueries({ queryKey: [routes.standings.list.id] });
     }
     before.current = awaiting;
   }, [client, awaiting]);

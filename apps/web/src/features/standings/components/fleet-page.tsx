@@ -117,7 +117,7 @@ export function FleetPage() {
   const search = get('search') ?? '';
   const ofCustomer = customerId === '' ? {} : { customerId };
   const counts = useStandingCounts(customerId);
-  const { query, items } = useApiPages(routes.circuits.standings, {
+  const { query, items } = useApiPages(routes.standings.list, {
     query: { status: filter, limit: PAGE, ...ofCustomer, ...(search === '' ? {} : { search }) },
   });
   const { hasNextPage, isFetchingNextPage, fetchNextPage } = query;

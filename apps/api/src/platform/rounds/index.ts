@@ -1,0 +1,2 @@
+export { RoundsRepository } from './rounds.repository.js';
+export { Rounds } from './rounds.js';
