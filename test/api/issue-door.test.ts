@@ -55,21 +55,21 @@ const adding =
   (states) =>
     Promise.resolve(states.map((state) => opening(state, totalOf(state) + by)));
 const totalOf = ({ evidence }: DoorState): number => (evidence as { total: number } | null)?.total ?? 0;
-const opening = ({ circuitId, key, circuitName }: DoorState, total: number) => ({
-  circuitId,
+const opening = ({ key, circuitName }: DoorState, total: number) => ({
   key,
   title: {
     code: 'alarms-in-window' as const,
-    parameters: { most: total, alarmKind: null, windowS: 3600, circuitName },
+    parameters: { most: total, alarmKind: null, windowS: 3600, circuitName: circuitName ?? '' },
   },
   evidence: { rule: { alarmKind: null, threshold: 1, windowS: 3600 }, total, most: total, intervals: [] },
+  because: { rule: { alarmKind: null, threshold: 1, windowS: 3600 } },
   openedBy: OPENER,
   openedByName: 'a part of the product',
 });
 
 const door = () => api.app.get(IssueDoor, { strict: false });
 const places = () => machines.map(({ circuitId }) => ({ circuitId }));
-const open = (decide: Decide, at: { circuitId: string; key?: string }[] = places()) =>
+const open = (decide: Decide, at: Parameters<IssueDoor['open']>[2]['places'] = places()) =>
   inTransaction(async (sql, statements) => {
     await door().open(sql, home.id, { origin: 'alarm-rule', places: at }, decide);
     return statements.length;
@@ -79,12 +79,14 @@ interface Kept {
   number: number;
   title: string;
   version: number;
-  evidence: { total: number; key?: string };
+  evidence: { total: number };
+  circuit_id: string | null;
+  origin_key: string;
 }
 const kept = (machine: PlainMachine | undefined): Promise<Kept[]> =>
   asSuperuser(api, async (client) => {
     const { rows } = await client.query<Kept>(
-      'SELECT number, title, version, evidence FROM issues WHERE machine_id = $1 ORDER BY number',
+      'SELECT number, title, version, evidence, circuit_id, origin_key FROM issues WHERE machine_id = $1 ORDER BY number',
       [machine?.machineId],
     );
     return rows;
@@ -127,8 +129,8 @@ describe('The door through which parts of the product open issues', () => {
     if (first === undefined || second === undefined) throw new Error('two machines were made');
     await open(adding(1), [{ ...first, key: 'batch 7' }, second]);
     await open(adding(1), [{ ...first, key: 'batch 7' }, second]);
-    expect(await kept(machines[0])).toMatchObject([{ evidence: { total: 2, key: 'batch 7' } }]);
-    expect((await kept(machines[1]))[0]?.evidence).not.toHaveProperty('key');
+    expect(await kept(machines[0])).toMatchObject([{ evidence: { total: 2 }, origin_key: 'batch 7' }]);
+    expect(await kept(machines[1])).toMatchObject([{ origin_key: second.circuitId }]);
     const seen: DoorState[] = [];
     await open(
       (states) => {
@@ -138,6 +140,27 @@ describe('The door through which parts of the product open issues', () => {
       [first, { ...first, key: 'batch 7' }],
     );
     expect(seen.map(({ openId }) => openId !== null)).toEqual([false, true]);
+  });
+
+  it('opens one at a machine, and one at a customer, which no machine has', async () => {
+    const [first] = machines;
+    if (first === undefined) throw new Error('a machine was made');
+    const seen: DoorState[] = [];
+    const openAll: Decide = (states) => {
+      seen.push(...states);
+      return adding(1)(states);
+    };
+    const at = [{ machineId: first.machineId }, { customerId: base.customerId, key: 'gateway 3' }];
+    await open(openAll, at);
+    await open(adding(1), at);
+    expect(await kept(first)).toMatchObject([
+      { version: 2, circuit_id: null, origin_key: first.machineId, evidence: { total: 2 } },
+    ]);
+    expect(seen).toMatchObject([
+      { machineId: first.machineId, customerId: base.customerId, circuitId: null },
+      { machineId: null, customerId: base.customerId },
+    ]);
+    expect(await open(adding(1), [{ machineId: base.customerId }, { circuitId: first.machineId }])).toBe(1);
   });
 
   it('tells when the last one was closed, and opens another one then', async () => {

@@ -71,7 +71,7 @@ export class AlarmRulesEvaluator {
     states: readonly DoorState[],
   ): Promise<IssueOpening[]> {
     const gathered = states.flatMap((state) => {
-      const one = looked.get(state.circuitId);
+      const one = looked.get(state.key);
       const open = state.openId === null ? null : state;
       const found = one === undefined ? null : gatherEvidence(one, open, state.closedAtMs);
       return one === undefined || found === null ? [] : [{ state, rule: one.rule, found }];
@@ -81,14 +81,19 @@ export class AlarmRulesEvaluator {
       sourceIds.length === 0
         ? new Map<string, string>()
         : await readSourceNames(sql, organisationId, [...new Set(sourceIds)]);
-    return gathered.map(({ state: { circuitId, key, circuitName }, rule, found }) => ({
-      circuitId,
+    return gathered.map(({ state: { key, circuitName }, rule, found }) => ({
       key,
       title: {
         code: 'alarms-in-window',
-        parameters: { most: found.most, alarmKind: rule.alarmKind, windowS: rule.windowS, circuitName },
+        parameters: {
+          most: found.most,
+          alarmKind: rule.alarmKind,
+          windowS: rule.windowS,
+          circuitName: circuitName ?? '',
+        },
       },
       evidence: { ...found.evidence },
+      because: { rule: found.evidence.rule },
       openedBy: found.sourceId,
       openedByName: names.get(found.sourceId) ?? '',
     }));

@@ -1,22 +1,29 @@
 import { columns, type SqlTransaction } from '../../platform/sql/sql-transaction.js';
-import type { OriginMark } from './issue-origins.js';
+import { ORIGINS, type IssueOrigin } from './issue-origins.js';
 
 /** Issues share these many locks, as circuits do: whoever opens many takes no more than so many of the server's. */
 const STRIPES = 256;
 const LOCK_SPACE = 4808;
 
-/** Where an issue belongs, and by what its origin knows it. */
+/** Where an issue belongs: at a circuit, at a machine, or at a customer, and by what its origin knows it. */
 export interface DoorPlace {
-  readonly circuitId: string;
+  readonly circuitId: string | null;
+  /** null: that of the circuit, or none */
+  readonly machineId: string | null;
+  /** null: that of the machine */
+  readonly customerId: string | null;
   /** one issue of it is open at a time */
   readonly key: string;
 }
 
 /** A place with what its origin has opened there. */
-export interface DoorState extends DoorPlace {
+export interface DoorState {
+  readonly key: string;
   readonly customerId: string;
-  readonly machineId: string;
-  readonly circuitName: string;
+  readonly machineId: string | null;
+  readonly circuitId: string | null;
+  readonly circuitName: string | null;
+  readonly machineName: string | null;
   /** the open issue; null when none is */
   readonly openId: string | null;
   readonly version: number | null;
@@ -24,10 +31,6 @@ export interface DoorState extends DoorPlace {
   /** when the last one was closed; null when none was */
   readonly closedAtMs: number | null;
 }
-
-/** The issues of an origin that are known by a key; $2 and $3 are its kind and its entry. */
-const OF_KEY = `i.organisation_id = $1::uuid AND i.kind = $2::text AND i.evidence ? $3::text
-       AND coalesce(i.evidence ->> 'key', i.circuit_id::text)`;
 
 /** Holds other openers of the same issues off until the end of the transaction; always in the same order. */
 export async function lockKeys(sql: SqlTransaction, organisationId: string, keys: readonly string[]): Promise<void> {
@@ -39,29 +42,35 @@ export async function lockKeys(sql: SqlTransaction, organisationId: string, keys
   );
 }
 
-/** What an origin has opened at places; circuits that do not exist are left out. */
+/** What an origin has opened at places; circuits, machines and customers that do not exist are left out. */
 export async function readStates(
   sql: SqlTransaction,
   organisationId: string,
-  { kind, entry }: OriginMark,
+  origin: IssueOrigin,
   places: readonly DoorPlace[],
 ): Promise<DoorState[]> {
   return sql.rows<DoorState>(
-    `SELECT c.id AS "circuitId", w.key, c.customer_id AS "customerId", c.machine_id AS "machineId", c.name AS "circuitName",
+    `SELECT w.key, k.id AS "customerId", m.id AS "machineId", c.id AS "circuitId", c.name AS "circuitName", m.name AS "machineName",
             o.id AS "openId", o.version, o.evidence, l.closed_ms AS "closedAtMs"
-     FROM unnest($4::uuid[], $5::text[]) AS w (id, key)
-     JOIN circuits c ON c.organisation_id = $1::uuid AND c.id = w.id
+     FROM unnest($3::uuid[], $4::uuid[], $5::uuid[], $6::text[]) AS w (circuit_id, machine_id, customer_id, key)
+     LEFT JOIN circuits c ON c.organisation_id = $1::uuid AND c.id = w.circuit_id
+     LEFT JOIN machines m ON m.organisation_id = $1::uuid AND m.id = coalesce(c.machine_id, w.machine_id)
+     JOIN customers k ON k.organisation_id = $1::uuid AND k.id = coalesce(m.customer_id, w.customer_id)
      LEFT JOIN LATERAL (SELECT i.id, i.version, i.evidence FROM issues i
-                        WHERE ${OF_KEY} = w.key AND i.circuit_id = c.id AND i.state = 'open' LIMIT 1) o ON true
+                        WHERE i.organisation_id = $1::uuid AND i.origin = $2::text AND i.origin_key = w.key AND i.state = 'open'
+                        LIMIT 1) o ON true
      LEFT JOIN LATERAL (SELECT (extract(epoch FROM max(i.closed_at)) * 1000)::float8 AS closed_ms FROM issues i
-                        WHERE ${OF_KEY} = w.key AND i.circuit_id = c.id AND i.state = 'closed') l ON true`,
+                        WHERE i.organisation_id = $1::uuid AND i.origin = $2::text AND i.origin_key = w.key
+                          AND i.state = 'closed') l ON true
+     WHERE (c.id IS NOT NULL OR w.circuit_id IS NULL) AND (m.id IS NOT NULL OR w.machine_id IS NULL)`,
     [
       organisationId,
-      kind,
-      entry,
+      origin,
       ...columns(
         places,
         (place) => place.circuitId,
+        (place) => place.machineId,
+        (place) => place.customerId,
         (place) => place.key,
       ),
     ],
@@ -71,8 +80,8 @@ export async function readStates(
 export interface NewIssue {
   readonly id: string;
   readonly customerId: string;
-  readonly machineId: string;
-  readonly circuitId: string;
+  readonly machineId: string | null;
+  readonly circuitId: string | null;
   readonly key: string;
   readonly title: string;
   readonly evidence: unknown;
@@ -89,7 +98,7 @@ export interface NewIssue {
 export async function insertIssues(
   sql: SqlTransaction,
   organisationId: string,
-  { kind, entry }: OriginMark,
+  origin: IssueOrigin,
   issues: readonly NewIssue[],
 ): Promise<Set<string>> {
   const rows = await sql.rows<{ id: string }>(
@@ -99,7 +108,8 @@ export async function insertIssues(
          AS w (id, customer_id, machine_id, circuit_id, key, title, evidence, opened_by, opened_by_name, audit_id, changes, place)
      ), fresh AS MATERIALIZED (
        SELECT w.*, row_number() OVER (ORDER BY w.place) AS nth FROM wanted w
-       WHERE NOT EXISTS (SELECT FROM issues i WHERE ${OF_KEY} = w.key AND i.circuit_id = w.circuit_id AND i.state = 'open')
+       WHERE NOT EXISTS (SELECT FROM issues i WHERE i.organisation_id = $1::uuid AND i.origin = $3::text AND i.origin_key = w.key
+                         AND i.state = 'open')
      ), counter AS (
        INSERT INTO number_counters AS n (organisation_id, noun, last_number)
        SELECT $1::uuid, 'issue', count(*) FROM fresh HAVING count(*) > 0
@@ -109,15 +119,15 @@ export async function insertIssues(
        INSERT INTO audit_entries (organisation_id, id, customer_id, actor_name, action, entity, entity_id, changes, request_id)
        SELECT $1::uuid, f.audit_id, f.customer_id, f.opened_by_name, 'open', 'issue', f.id, f.changes, '' FROM fresh f
      )
-     INSERT INTO issues (organisation_id, customer_id, id, number, machine_id, circuit_id, kind, title, evidence, opened_by,
-                         opened_by_name)
+     INSERT INTO issues (organisation_id, customer_id, id, number, machine_id, circuit_id, kind, origin, origin_key, title, evidence,
+                         opened_by, opened_by_name)
      SELECT $1::uuid, f.customer_id, f.id, counter.last_number - (SELECT count(*) FROM fresh) + f.nth, f.machine_id, f.circuit_id,
-            $2::text, f.title, f.evidence, f.opened_by, f.opened_by_name
+            $2::text, $3::text, f.key, f.title, f.evidence, f.opened_by, f.opened_by_name
      FROM fresh f CROSS JOIN counter RETURNING id`,
     [
       organisationId,
-      kind,
-      entry,
+      ORIGINS[origin],
+      origin,
       ...columns(
         issues,
         (issue) => issue.id,
