@@ -22,6 +22,20 @@ const standing = async () => {
 };
 
 describe('from facts to standing', () => {
+  it('a power unit whose lowest air is above its highest is refused by the name of the field, new or changed', async () => {
+    const path = `/power-units/${world.powerUnitId}`;
+    const { body: before } = await engineer.get(path).expect(200);
+    const high: number = before.plantAirHigh.value;
+    const refused = await engineer.patch(path, before.version, { plantAirLow: bar(high + 0.1) }).expect(422);
+    expect(refused.body.errors).toMatchObject([{ pointer: '/plantAirLow', field: 'plantAirLow', code: 'order' }]);
+    const { machineId } = world;
+    const body = { id: uuidv7(), machineId, name: 'Second', drive: 'air', plantAirLow: bar(7), plantAirHigh: bar(6) };
+    expect((await engineer.post('/power-units', body).expect(422)).body.errors).toMatchObject([{ code: 'order' }]);
+    await engineer.patch(path, before.version, { plantAirLow: bar(high) }).expect(200);
+    const { body: after } = await engineer.get(path).expect(200);
+    await engineer.patch(path, after.version, { plantAirLow: before.plantAirLow }).expect(200);
+  });
+
   it('a circuit that is set right holds, on the fleet list and on its machine', async () => {
     expect(await standing()).toMatchObject({ status: 'holds', machineName: 'VMC-A1', openIssues: 0 });
     const { body } = await engineer.get(`/machines/${world.machineId}/overview`).expect(200);
@@ -42,7 +56,7 @@ describe('from facts to standing', () => {
     const made = await engineer
       .post('/sizing-records', { id, circuitId: world.circuitId, basis: 'target' })
       .expect(201);
-    expect(made.body).toMatchObject({ standing: 'current', status: 'holds', number: 1 });
+    expect(made.body).toMatchObject({ currency: 'current', standing: 'current', status: 'holds', number: 1 });
     const { body: type } = await engineer.get(`/component-types/${world.hoseTypeId}`).expect(200);
     const figures = { ratedPressure: { value: 2500, unit: '[psi]', source: 'corrected data sheet' } };
     await engineer

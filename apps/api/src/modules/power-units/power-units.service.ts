@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { POWER_UNIT_FIGURES } from '@repo/calc/figures';
-import { powerUnitSchema, type InputOf, type PowerUnit, type routes } from '@repo/contracts';
-import { AppError, notFound } from '../../platform/errors/app-error.js';
+import { powerUnitSchema, toSiOf, type InputOf, type PowerUnit, type routes } from '@repo/contracts';
+import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { figuresFrom } from '../../platform/http/figures-out.js';
@@ -22,6 +22,15 @@ const toPowerUnit = (row: PowerUnitRow): PowerUnit => ({
   archivedAt: row.archivedAt?.toISOString() ?? null,
   version: row.version,
 });
+
+/** The air that a power unit gets is at its lowest no higher than at its highest. */
+function assertAirInOrder({
+  plantAirLow: low,
+  plantAirHigh: high,
+}: Pick<PowerUnit, 'plantAirLow' | 'plantAirHigh'>): void {
+  if (low !== null && high !== null && toSiOf(low, 'pressure') > toSiOf(high, 'pressure'))
+    throw invalidField('plantAirLow', low, 'at most the highest air at the regulator', 'order');
+}
 
 @Injectable()
 export class PowerUnitsService {
@@ -51,6 +60,7 @@ export class PowerUnitsService {
   async create(body: InputOf<PowerUnits['create']>['body']): Promise<PowerUnit> {
     const customerId = await this.repository.findCustomerOfMachine(body.machineId);
     if (customerId === null) throw notFound();
+    assertAirInOrder(body);
     await this.repository.insert(customerId, body);
     await this.consequences.of(
       {
@@ -68,6 +78,7 @@ export class PowerUnitsService {
   async update(id: string, version: number, body: InputOf<PowerUnits['update']>['body']): Promise<PowerUnit> {
     const before = await this.get(id);
     assertVersion(before.version, version);
+    assertAirInOrder({ ...before, ...body });
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
     await this.consequences.of(
       {
