@@ -63,9 +63,9 @@ export async function fillFleet({ superuserUrl, organisationId, machines }) {
                SELECT :o, pg_temp.fleet_id('k', i % 200), pg_temp.fleet_id('c', i), pg_temp.fleet_id('m', i), pg_temp.fleet_id('p', i), pg_temp.fleet_id('t', i), 'Station 1'
                FROM generate_series(1, :n) i`);
     await client.query(
-      `INSERT INTO circuit_standings (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, sort_key, reason,
+      `INSERT INTO circuit_standings (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, ratio_rank, sort_key, reason,
                                       calculation_version, summary)
-       SELECT $1::uuid, pg_temp.fleet_id('k', i % 200), pg_temp.fleet_id('c', i), pg_temp.fleet_id('m', i), pg_temp.fleet_id('s', i % 200), s.status, s.rank,
+       SELECT $1::uuid, pg_temp.fleet_id('k', i % 200), pg_temp.fleet_id('c', i), pg_temp.fleet_id('m', i), pg_temp.fleet_id('s', i % 200), s.status, s.rank, -(i % 97) / 97.0,
               'customer ' || lpad((i % 200)::text, 4, '0') || ' vmc-' || lpad(i::text, 6, '0'), 'within', $4, $3::jsonb
        FROM generate_series(1, $2::int) i
        CROSS JOIN LATERAL (SELECT CASE WHEN i % 100 = 0 THEN 'fails' WHEN i % 50 = 1 THEN 'marginal' ELSE 'holds' END AS status,

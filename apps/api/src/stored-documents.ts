@@ -1,4 +1,4 @@
-import { alarmEvidence } from './documents/alarm-evidence.js';
+import { issueEvidence } from './documents/issue-evidence.js';
 import { controlBehaviour, marginsAsked } from './documents/asked-of-circuits.js';
 import { componentFigures } from './documents/component-figures.js';
 import { fixtureElements } from './documents/fixture-elements.js';
@@ -43,7 +43,7 @@ const DOCUMENTS: Readonly<Record<string, Reader>> = {
   'imports.mapping': importMapping,
   'imports.reading': importReading,
   'installed_components.figures': componentFigures,
-  'issues.evidence': alarmEvidence,
+  'issues.evidence': issueEvidence,
   'jobs.parameters': jobParameters,
   'jobs.problem': jobProblem,
   'jobs.result': jobResult,

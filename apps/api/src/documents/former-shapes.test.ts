@@ -1,5 +1,5 @@
 import { CHECKS, MARGIN_CODES } from '@repo/calc/checks';
-import { alarmEvidence } from './alarm-evidence.js';
+import { issueEvidence } from './issue-evidence.js';
 import { controlBehaviour, marginsAsked } from './asked-of-circuits.js';
 import { fixtureElements } from './fixture-elements.js';
 import { importMapping } from '../modules/imports/import-documents.js';
@@ -35,7 +35,7 @@ describe('documents of former shapes', () => {
   });
 
   it('an issue that no rule opened has no evidence, and an import of which nothing is suggested no mapping', () => {
-    expect(alarmEvidence.read({})).toBeNull();
+    expect(issueEvidence.read({})).toBeNull();
     expect(importMapping.read({})).toBeNull();
   });
 

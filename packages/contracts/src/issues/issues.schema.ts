@@ -1,8 +1,9 @@
 import { z } from 'zod';
 import { alarmEvidenceSchema } from '../alarm-rules/alarm-rules.schema.js';
 import { idSchema, instantSchema, noteSchema, shortTextSchema } from '../common/ids.js';
+import { silenceEvidenceSchema } from '../sources/sources.schema.js';
 
-export const issueKindSchema = z.enum(['check', 'alarm', 'component', 'reported', 'other']);
+export const issueKindSchema = z.enum(['check', 'alarm', 'component', 'silence', 'reported', 'other']);
 
 export const issueSchema = z
   .object({
@@ -48,6 +49,8 @@ export const issueDetailSchema = issueSchema
     comments: z.array(issueCommentSchema),
     /** of an issue that an alarm rule opened, for people of the integrator: what was counted, and when */
     evidence: alarmEvidenceSchema.nullable(),
+    /** of an issue that was opened because reports stopped, for people of the integrator */
+    silence: silenceEvidenceSchema.nullable(),
   })
   .meta({ id: 'IssueDetail' });
 export type IssueDetail = z.infer<typeof issueDetailSchema>;

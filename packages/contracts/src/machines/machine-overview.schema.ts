@@ -41,6 +41,8 @@ export const machineOverviewSchema = z
     circuits: z.array(circuitOverviewSchema),
     components: z.array(installedComponentSchema),
     openIssues: z.int(),
+    /** since when nothing is reported of it although a source should; null: reports come, or nobody reports of it */
+    silentSince: instantSchema.nullable(),
   })
   .meta({ id: 'MachineOverview' });
 export type MachineOverview = z.infer<typeof machineOverviewSchema>;
@@ -49,6 +51,8 @@ export type MachineOverview = z.infer<typeof machineOverviewSchema>;
 export const machineSetupSchema = z
   .object({
     machine: machineSchema,
+    /** since when nothing is reported of it although a source should; null: reports come, or nobody reports of it */
+    silentSince: instantSchema.nullable(),
     circuits: z.array(
       z.object({
         circuit: circuitSchema,

@@ -83,3 +83,14 @@ export const createSourceMachineBodySchema = z.strictObject({
   externalReference: externalReferenceSchema,
   machineId: idSchema,
 });
+
+/** Why an issue was opened for reports that stopped: when they did, and when they came again. */
+export const silenceEvidenceSchema = z
+  .object({
+    sourceId: idSchema,
+    sourceName: z.string(),
+    silentAfterS: z.int(),
+    silences: z.array(z.object({ since: instantSchema, until: instantSchema.nullable() })),
+  })
+  .meta({ id: 'SilenceEvidence' });
+export type SilenceEvidence = z.infer<typeof silenceEvidenceSchema>;

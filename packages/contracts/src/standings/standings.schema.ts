@@ -27,6 +27,8 @@ export const standingSchema = z
     settingsOn: instantSchema.nullable(),
     /** alarms of the last three weeks, oldest first; null: nothing was reported in that week */
     alarmsByWeek: z.array(z.int().nullable()),
+    /** since when nothing is reported of its machine although a source should; null: reports come, or nobody reports of it */
+    silentSince: instantSchema.nullable(),
     openIssues: z.int(),
     computedAt: instantSchema,
     /** since when it waits to be computed anew after a change that bears on many circuits; null: it stands as things are */

@@ -1,5 +1,5 @@
 import type { AlarmEvidence } from '@repo/contracts';
-import { alarmEvidence } from '../../documents/alarm-evidence.js';
+import { isOfAlarms, issueEvidence } from '../../documents/issue-evidence.js';
 import { iso } from '../../platform/clock/iso.js';
 import type { CountedInterval, Range } from '../alarm-counts/index.js';
 import { applyRule } from './alarm-rule.js';
@@ -49,7 +49,8 @@ export function gatherEvidence(
   const counted = counts.map((one) => ({ ...one, count: countOf(one.alarms, rule.alarmKind) }));
   const seen = applyRule({ threshold: rule.threshold, windowMs: rule.windowS * 1000 }, counted, closedAtMs);
   if (open === null && !seen.isTripped) return null;
-  const before = open === null ? undefined : (alarmEvidence.readOrNull(open.evidence) ?? undefined);
+  const stored = open === null ? null : issueEvidence.readOrNull(open.evidence);
+  const before = isOfAlarms(stored) ? stored : undefined;
   const fresh = seen.evidence.map((one) => ({
     from: iso(one.fromMs),
     to: iso(one.toMs),

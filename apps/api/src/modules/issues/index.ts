@@ -1,3 +1,3 @@
 export { IssuesModule } from './issues.module.js';
-export { IssueDoor, type IssueOpening } from './issue-door.js';
+export { IssueDoor, type IssueOpening, type Place } from './issue-door.js';
 export type { DoorState } from './issue-door.repository.js';

@@ -7,7 +7,7 @@ import {
   type IssueDetail,
   type routes,
 } from '@repo/contracts';
-import { alarmEvidence } from '../../documents/alarm-evidence.js';
+import { isOfAlarms, isOfSilence, issueEvidence } from '../../documents/issue-evidence.js';
 import { Audit } from '../../platform/audit/audit.js';
 import type { Actor } from '../../platform/auth/actor.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
@@ -73,8 +73,10 @@ export class IssuesService {
     const comments = await this.repository.listComments(id);
     // A customer's people are told nothing of it.
     const stored = await this.repository.findEvidence(id);
-    const evidence = stored === null ? null : alarmEvidence.read(stored, `issue ${row.number}`);
-    return { ...toIssue(row), comments: comments.map(toComment), evidence };
+    const found = stored === null ? null : issueEvidence.read(stored, `issue ${row.number}`);
+    const evidence = isOfAlarms(found) ? found : null;
+    const silence = isOfSilence(found) ? found : null;
+    return { ...toIssue(row), comments: comments.map(toComment), evidence, silence };
   }
 
   async create(body: InputOf<Issues['create']>['body'], actor: Actor): Promise<IssueDetail> {

@@ -92,6 +92,7 @@ export class MachineOverviewService {
       circuits: overviews,
       components: await this.installed.listOfMachine(id, asOn),
       openIssues: await this.machines.countOpenIssues(id),
+      silentSince: await this.machines.silentSince(id),
     };
   }
 
@@ -106,6 +107,7 @@ export class MachineOverviewService {
     const standings = circuitIds.length === 0 ? [] : await this.standings.ofCircuits(circuitIds);
     return {
       machine,
+      silentSince: await this.machines.silentSince(id),
       circuits: circuits.map((circuit) => ({
         circuit,
         fixtureName: fittedOn(fittings, circuit.stationId, asOn)?.name ?? null,

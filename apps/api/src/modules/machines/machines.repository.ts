@@ -118,5 +118,12 @@ export class MachinesRepository {
   countOpenIssues(machineId: string): Promise<number> {
     return this.db.tx.issue.count({ where: { organisationId: this.organisationId, machineId, state: 'open' } });
   }
+
+  /** Since when nothing is reported of it although a source should. */
+  async findSilence(machineId: string): Promise<Date | null> {
+    const where = { organisationId_machineId: { organisationId: this.organisationId, machineId } };
+    const report = await this.db.tx.machineReport.findUnique({ where, select: { silentSince: true } });
+    return report?.silentSince ?? null;
+  }
 }
 export type MachineRow = NonNullable<Awaited<ReturnType<MachinesRepository['find']>>>;

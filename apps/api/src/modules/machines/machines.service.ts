@@ -80,6 +80,10 @@ export class MachinesService {
     return this.repository.countOpenIssues(id);
   }
 
+  async silentSince(id: string): Promise<string | null> {
+    return (await this.repository.findSilence(id))?.toISOString() ?? null;
+  }
+
   async create(body: InputOf<Machines['create']>['body']): Promise<Machine> {
     const customerId = await this.repository.findCustomerOfSite(body.siteId);
     if (customerId === null) throw notFound();

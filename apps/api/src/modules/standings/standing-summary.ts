@@ -69,6 +69,17 @@ export interface StandingProof {
   };
 }
 
+/** Before every demand over capacity: a rule that is broken has no degree. */
+const WITHOUT_DEGREE = -1e9;
+
+/** How far from safe the checks are that decide: by demand over capacity, then by probability. */
+export function toRanks({ checks, status }: Pick<PressureLadderResult, 'checks' | 'status'>) {
+  const deciding = checks.filter((check) => check.status === status);
+  const ratios = deciding.map(({ ratio }) => (ratio === null ? (status === 'fails' ? WITHOUT_DEGREE : 0) : -ratio));
+  const probabilities = deciding.flatMap(({ probability }) => (probability === null ? [] : [probability]));
+  return { ratioRank: Math.min(0, ...ratios), probabilityRank: Math.min(1, ...probabilities) };
+}
+
 /** What a list needs to know of a circuit's proof. */
 export function toStanding({ place, settings, result }: StandingProof): StandingRow {
   // Which fault breaks which rule is for the page of the circuit.
@@ -94,6 +105,7 @@ export function toStanding({ place, settings, result }: StandingProof): Standing
     siteId,
     status: result.status,
     statusRank: STATUS_RANK[result.status],
+    ...toRanks(result),
     sortKey: fold(`${names.customerName} ${names.machineName} ${names.circuitName}`),
     checkCode: worst?.code ?? null,
     reason: worst?.reason ?? 'missing',

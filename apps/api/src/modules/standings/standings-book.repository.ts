@@ -9,6 +9,8 @@ export interface StandingRow {
   siteId: string;
   status: string;
   statusRank: number;
+  ratioRank: number;
+  probabilityRank: number;
   sortKey: string;
   checkCode: string | null;
   reason: string;
@@ -29,15 +31,17 @@ export class StandingsBookRepository {
     if (rows.length === 0) return;
     await this.db.tx.$executeRaw`
       INSERT INTO circuit_standings AS s
-        (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, sort_key, check_code, reason,
-         calculation_version, summary)
+        (organisation_id, customer_id, circuit_id, machine_id, site_id, status, status_rank, ratio_rank,
+         probability_rank, sort_key, check_code, reason, calculation_version, summary)
       SELECT ${this.organisationId}::uuid, r."customerId", r."circuitId", r."machineId", r."siteId", r.status, r."statusRank",
-             r."sortKey", r."checkCode", r.reason, r."calculationVersion", r.summary
+             r."ratioRank", r."probabilityRank", r."sortKey", r."checkCode", r.reason, r."calculationVersion", r.summary
       FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS r ("customerId" uuid, "circuitId" uuid, "machineId" uuid,
-        "siteId" uuid, status text, "statusRank" int, "sortKey" text, "checkCode" text, reason text, "calculationVersion" text, summary jsonb)
+        "siteId" uuid, status text, "statusRank" int, "ratioRank" float8,
+        "probabilityRank" float8, "sortKey" text, "checkCode" text, reason text, "calculationVersion" text, summary jsonb)
       ORDER BY r."circuitId"
       ON CONFLICT (organisation_id, circuit_id) DO UPDATE
-      SET status = EXCLUDED.status, status_rank = EXCLUDED.status_rank, sort_key = EXCLUDED.sort_key,
+      SET status = EXCLUDED.status, status_rank = EXCLUDED.status_rank, ratio_rank = EXCLUDED.ratio_rank,
+          probability_rank = EXCLUDED.probability_rank, sort_key = EXCLUDED.sort_key,
           machine_id = EXCLUDED.machine_id, site_id = EXCLUDED.site_id, check_code = EXCLUDED.check_code,
           reason = EXCLUDED.reason, calculation_version = EXCLUDED.calculation_version, summary = EXCLUDED.summary, computed_at = now(),
           awaits_since = CASE WHEN s.awaits_since > now() THEN s.awaits_since END`;

@@ -19,6 +19,9 @@ export interface StandingListRow {
   open_issues: number;
   computed_at: Date;
   awaits_since: Date | null;
+  ratio_rank: number;
+  probability_rank: number;
+  silent_since: Date | null;
 }
 export interface StandingFilter {
   statuses: readonly number[] | null;
@@ -41,7 +44,7 @@ export class StandingsRepository {
   }
 
   /**
-   * A page of standings, the worst first. Keyset on (status rank, sort key, circuit); every condition is a plain comparison, so
+   * A page of standings, the worst first: within a status what is farthest from safe. Keyset on the index that it goes by; every condition is a plain comparison, so
    * that an index serves it under row security.
    */
   list(filter: StandingFilter): Promise<StandingListRow[]> {
@@ -63,8 +66,11 @@ export class StandingsRepository {
         WHERE t.organisation_id = ${o}::uuid AND t.token >= ${word} AND t.token < ${word + HIGHEST})`);
     }
     if (filter.after !== null) {
-      const [rank, key, id] = filter.after;
-      where.push(Prisma.sql`(s.status_rank, s.sort_key, s.circuit_id) > (${rank}::int, ${key}::text, ${id}::uuid)`);
+      const [rank, ratio, probability, key, id] = filter.after;
+      where.push(
+        Prisma.sql`(s.status_rank, s.ratio_rank, s.probability_rank, s.sort_key, s.circuit_id)
+          > (${rank}::int, ${ratio}::float8, ${probability}::float8, ${key}::text, ${id}::uuid)`,
+      );
     }
     // A customer's people have no right to read alarm counts: for them the column says nothing. The outer bounds are the planner's, who
     // leaves out by them the months that are not asked for.
@@ -87,13 +93,15 @@ export class StandingsRepository {
     return this.db.tx.$queryRaw<StandingListRow[]>`
       WITH page AS MATERIALIZED (
         SELECT s.* FROM circuit_standings s WHERE ${Prisma.join(where, ' AND ')}
-        ORDER BY s.status_rank, s.sort_key, s.circuit_id LIMIT ${filter.limit + 1})
+        ORDER BY s.status_rank, s.ratio_rank, s.probability_rank, s.sort_key, s.circuit_id LIMIT ${filter.limit + 1})
       SELECT p.circuit_id, p.machine_id, p.customer_id, p.site_id, p.status, p.status_rank, p.sort_key, p.check_code, p.reason,
-             p.summary, p.computed_at, p.awaits_since, ${alarms} AS alarms,
+             p.summary, p.computed_at, p.awaits_since, p.ratio_rank, p.probability_rank, ${alarms} AS alarms,
+             (SELECT r.silent_since FROM machine_reports r
+               WHERE r.organisation_id = ${o}::uuid AND r.machine_id = p.machine_id) AS silent_since,
              (SELECT count(*)::int FROM issues i
                WHERE i.organisation_id = ${o}::uuid AND i.circuit_id = p.circuit_id AND i.state = 'open') AS open_issues
       FROM page p
-      ORDER BY p.status_rank, p.sort_key, p.circuit_id`;
+      ORDER BY p.status_rank, p.ratio_rank, p.probability_rank, p.sort_key, p.circuit_id`;
   }
 
   async counts(customerId: string | undefined): Promise<Map<string, number>> {

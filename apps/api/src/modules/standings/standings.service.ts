@@ -50,6 +50,7 @@ const toStanding = (row: StandingListRow): Standing => ({
   customerId: row.customer_id,
   siteId: row.site_id,
   alarmsByWeek: toWeeks(row.alarms),
+  silentSince: row.silent_since?.toISOString() ?? null,
   openIssues: row.open_issues,
   computedAt: row.computed_at.toISOString(),
   awaitsSince: row.awaits_since?.toISOString() ?? null,
@@ -74,11 +75,13 @@ export class StandingsService {
       statuses: ranksOf(query.status),
       customerId: query.customerId,
       words,
-      after: this.cursors.read('standings', query.cursor, 3),
+      after: this.cursors.read('standings', query.cursor, 5),
       limit: query.limit,
     });
     const page = this.cursors.page('standings', rows, query.limit, (row) => [
       row.status_rank,
+      row.ratio_rank,
+      row.probability_rank,
       row.sort_key,
       row.circuit_id,
     ]);

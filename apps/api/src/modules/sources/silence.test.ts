@@ -1,0 +1,72 @@
+import fc from 'fast-check';
+import { judgeSilence, type MachineHearing } from './silence.js';
+
+const HOUR = 3_600_000;
+const at = (hours: number): number => hours * HOUR;
+const hearing = (
+  reportedUntil: number | null,
+  heardAt: number,
+  more: Partial<MachineHearing> = {},
+): MachineHearing => ({
+  machineId: 'm',
+  customerId: 'c',
+  reportedUntilMs: reportedUntil === null ? null : at(reportedUntil),
+  silentSinceMs: null,
+  isTold: false,
+  source: { id: 's', name: 'Gateway 1', heardAtMs: at(heardAt), mappedAtMs: at(1), silentAfterS: 7200 },
+  ...more,
+});
+
+describe('The silence of a machine', () => {
+  it('begins when nothing has come for as long as its source allows, from the end of its last interval', () => {
+    expect(judgeSilence(hearing(10, 10), at(11.9))).toEqual({
+      silentSinceMs: null,
+      isTold: false,
+      dueAtMs: at(12),
+      issue: null,
+    });
+    expect(judgeSilence(hearing(10, 11), at(12))).toMatchObject({ silentSinceMs: at(10) });
+  });
+
+  it('of one that never reported begins when a source was to report of it', () => {
+    expect(judgeSilence(hearing(null, 2), at(2.9)).silentSinceMs).toBeNull();
+    expect(judgeSilence(hearing(null, 2), at(3)).silentSinceMs).toBe(at(1));
+  });
+
+  it('is its own where the gateway has sent since, the gateway’s where that is silent too, and neither before it is sure', () => {
+    expect(judgeSilence(hearing(10, 11.5), at(12.1)).issue).toBeNull();
+    expect(judgeSilence(hearing(10, 12.05), at(12.1)).issue).toEqual({ about: 'machine', isOver: false });
+    expect(judgeSilence(hearing(10, 10.1), at(12.1)).issue).toEqual({ about: 'source', isOver: false });
+  });
+
+  it('is told once, and is over when reports come again, or when nothing is to report of it any more', () => {
+    const told = { silentSinceMs: at(10), isTold: true };
+    expect(judgeSilence(hearing(10, 13, told), at(14))).toMatchObject({ isTold: true, issue: null });
+    expect(judgeSilence(hearing(13.5, 13.6, told), at(14))).toMatchObject({
+      silentSinceMs: null,
+      isTold: false,
+      issue: { isOver: true },
+    });
+    expect(judgeSilence(hearing(10, 13, { ...told, source: null }), at(14)).issue).toEqual({
+      about: 'machine',
+      isOver: true,
+    });
+    expect(judgeSilence(hearing(13.5, 13.6), at(14)).issue).toBeNull();
+  });
+
+  it('never ends by later time alone, and is looked at again within a day', () => {
+    fc.assert(
+      fc.property(
+        fc.option(fc.integer({ min: 0, max: 40 })),
+        fc.integer({ min: 0, max: 40 }),
+        fc.integer({ min: 0, max: 80 }),
+        fc.integer({ min: 0, max: 20 }),
+        (reported, heard, now, later) => {
+          const [first, second] = [now, now + later].map((hours) => judgeSilence(hearing(reported, heard), at(hours)));
+          if (first?.silentSinceMs !== null) expect(second?.silentSinceMs).toBe(first?.silentSinceMs);
+          expect((first?.dueAtMs ?? 0) > at(now)).toBe(true);
+        },
+      ),
+    );
+  });
+});
