@@ -53,6 +53,11 @@ export const alarmCountMessages = {
   'rule.kindHint': 'As the gateway names it; empty for any kind.',
   'rule.isOn': 'The rule is on',
   'rule.note': 'One issue stays open at a time. What happened before it was closed opens nothing again.',
+  'silence.rule': '{source} is silent once nothing has come for {window}.',
+  'silence.list': 'When reports stopped, the latest first',
+  'silence.since': 'No report since',
+  'silence.until': 'Reports again from',
+  'silence.still': 'not yet',
   'evidence.title': 'Why it was opened',
   'evidence.counted':
     '{count, plural, one {{total, number} {kind} in # interval; at most {most, number} within {window}.} other {{total, number} {kind} in # intervals; at most {most, number} within {window}.}}',

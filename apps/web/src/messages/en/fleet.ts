@@ -45,6 +45,12 @@ export const fleetMessages = {
   'fleet.standing': 'Standing',
   'fleet.alarms': 'Alarms, 3 weeks',
   'fleet.alarmsHeard': 'Alarms in each of the last three weeks, oldest first:',
+  'fleet.alarmsShort': 'Alarms, 3 weeks:',
+  'fleet.silent': 'No report since {time}',
+  'fleet.rising': 'Alarms rise: {counts} in the last three weeks.',
+  'fleet.searchesAll': 'Found among all circuits, whatever their standing.',
+  'fleet.title.awaiting':
+    'None of {total, plural, one {# circuit} other {# circuits}} needs you as computed; {count, plural, one {# waits} other {# wait}} to be computed anew',
   'fleet.openIssues': '{count, plural, one {# open issue} other {# open issues}}',
   'fleet.awaiting':
     '{count, plural, one {# circuit is still being computed after a change. Until then it stands as before.} other {# circuits are still being computed after a change. Until then they stand as before.}}',

@@ -35,6 +35,7 @@ export const issueMessages = {
   'issues.kind.check': 'a check',
   'issues.kind.alarm': 'alarms',
   'issues.kind.component': 'a component',
+  'issues.kind.silence': 'reports that stopped',
   'issues.kind.reported': 'reported by the customer',
   'issues.kind.other': 'other',
   'issues.check': 'Check',

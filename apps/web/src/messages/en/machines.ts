@@ -309,6 +309,9 @@ export const machineMessages = {
   'portal.short.fails': 'do not rely on it',
   'portal.short.unproven': 'we cannot vouch for it yet',
   'portal.short.not-applicable': '',
+  'portal.title.awaiting':
+    '{count, plural, one {One of your circuits is} other {# of your circuits are}} being looked at anew after a change',
+  'portal.silent': 'No report from the machine since {time}.',
   'portal.awaits': '(being looked at anew after a change)',
   'portal.verdict.holds':
     'This circuit is set right: it grips hard enough for every operation that is recorded, and stays within every rating.',
@@ -318,6 +321,9 @@ export const machineMessages = {
   'portal.verdict.unproven':
     'We cannot vouch for this circuit: a figure that we need is missing. We have it on our list.',
   'portal.verdict.not-applicable': 'There is nothing to prove for this circuit.',
+  'portal.verdict.awaits': 'Something was changed, and this circuit is being looked at anew. Before that it stood so:',
+  'machine.silent':
+    'Nothing has been reported of this machine since {time}. That no alarm is shown since then does not mean that there was none.',
   'portal.notComputed': 'How it stands is not computed yet.',
   'portal.setupTitle': 'Setup record of {name}',
   'portal.serialOf': 'serial {serial}',

@@ -23,7 +23,7 @@ const countNeed = (customer: Customer): number =>
 export function CircuitCounts({ customer }: { customer: Customer }) {
   const t = useTranslate();
   const troubling = STATUSES.filter((status) => status !== 'holds' && (customer.circuits[status] ?? 0) > 0);
-  if (Object.keys(customer.circuits).length === 0) return t('customers.noCircuit');
+  if (Object.values(customer.circuits).every((count) => count === 0)) return t('customers.noCircuit');
   if (troubling.length === 0) return <Status status="holds">{t('customers.allHold')}</Status>;
   return troubling.map((status) => (
     <span key={status}>

@@ -2,7 +2,7 @@
 
 import { routes, type IssueDetail } from '@repo/contracts';
 import Link from 'next/link';
-import { RuleEvidence } from '@/features/alarm-counts';
+import { RuleEvidence, SilenceEvidence } from '@/features/alarm-counts';
 import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
 import { area, check, RecordForm, useRecordForm } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
@@ -169,6 +169,7 @@ function Shown({ issue, etag }: { issue: IssueDetail; etag: string | null }) {
               </Panel>
             )}
             {issue.evidence === null ? null : <RuleEvidence evidence={issue.evidence} />}
+            {issue.silence === null ? null : <SilenceEvidence evidence={issue.silence} />}
             <Comments issue={issue} />
           </>
         }

@@ -13,6 +13,7 @@ export function PlainVerdict({ standing }: { standing: Standing | null }) {
   const troubling = standing.checks.filter((check) => check.status === 'fails' || check.status === 'marginal');
   return (
     <div className={styles['plain']}>
+      {standing.awaitsSince === null ? null : <p>{t('portal.verdict.awaits')}</p>}
       <p>
         <Status status={standing.status} /> {t(`portal.verdict.${standing.status}`)}
       </p>

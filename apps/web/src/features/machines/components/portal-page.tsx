@@ -4,7 +4,7 @@ import { routes } from '@repo/contracts';
 import Link from 'next/link';
 import { ExportButton } from '@/features/exports';
 import { useApi, useApiPages } from '@/lib/api/hooks';
-import { useTranslate } from '@/lib/i18n/i18n';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
@@ -17,6 +17,7 @@ import { Table } from '@/ui/table';
 /** A customer's own machines: which are right, which are not. */
 export function PortalPage() {
   const t = useTranslate();
+  const dates = useDates();
   const { query, items } = useApiPages(routes.standings.list, { query: { status: 'all', limit: 200 } });
   const counts = useApi(routes.standings.counts, { query: {} }).data?.data;
   const need = counts === undefined ? 0 : counts.fails + counts.marginal + counts.unproven;
@@ -24,9 +25,11 @@ export function PortalPage() {
   const title =
     counts === undefined
       ? t('portal.title')
-      : need === 0
-        ? t('portal.title.right', { count: counts.total })
-        : t('portal.title.need', { count: need, total: counts.total });
+      : need === 0 && counts.awaiting > 0
+        ? t('portal.title.awaiting', { count: counts.awaiting })
+        : need === 0
+          ? t('portal.title.right', { count: counts.total })
+          : t('portal.title.need', { count: need, total: counts.total });
   return (
     <>
       <PageHead
@@ -89,7 +92,10 @@ export function PortalPage() {
                 cell: (standing) => (
                   <>
                     <Status status={standing.status} /> <span>{t(`portal.short.${standing.status}`)}</span>{' '}
-                    {standing.awaitsSince === null ? null : <span>{t('portal.awaits')}</span>}
+                    {standing.awaitsSince === null ? null : <span>{t('portal.awaits')}</span>}{' '}
+                    {standing.silentSince === null ? null : (
+                      <span>{t('portal.silent', { time: dates.atTime(standing.silentSince) })}</span>
+                    )}
                   </>
                 ),
               },

@@ -9,7 +9,7 @@ import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { isCustomerRole, useRole } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
 import { Button, ButtonLink } from '@/ui/button';
-import { Caution } from '@/ui/notice';
+import { Caution, Notice } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { PlainVerdict } from './plain-verdict';
 import styles from './machine.module.css';
@@ -121,11 +121,12 @@ function CircuitSetup({ entry, timeZone }: { entry: SetupCircuit; timeZone: stri
 /** The setup record of a machine: to read, and to hang up at the machine. */
 export function SetupPage({ machineId }: { machineId: string }) {
   const t = useTranslate();
+  const dates = useDates();
   const role = useRole();
   const query = useApi(routes.machines.setup, { params: { id: machineId } });
   return (
     <Loaded isPage query={query}>
-      {({ data: { machine, circuits } }) => (
+      {({ data: { machine, circuits, silentSince } }) => (
         <>
           <PageHead
             crumbsLabel={t('nav.crumbs')}
@@ -153,6 +154,9 @@ export function SetupPage({ machineId }: { machineId: string }) {
               </>
             }
           />
+          {silentSince === null ? null : (
+            <Notice role="status">{t('machine.silent', { time: dates.atTime(silentSince, machine.timeZone) })}</Notice>
+          )}
           <div className={styles['setup']}>
             {circuits.map((entry) => (
               <CircuitSetup key={entry.circuit.id} entry={entry} timeZone={machine.timeZone} />

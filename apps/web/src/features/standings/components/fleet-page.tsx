@@ -30,6 +30,9 @@ function toTitle(counts: StandingCounts | undefined, t: Translate): string {
   if (counts === undefined) return t('fleet.title');
   const need = toTotal(counts, 'need');
   if (counts.total === 0) return t('fleet.title.empty');
+  // As it was computed is not as it is: nobody is told that all is right while some wait.
+  if (need === 0 && counts.awaiting > 0)
+    return t('fleet.title.awaiting', { count: counts.awaiting, total: counts.total });
   if (need === 0) return t('fleet.title.none', { count: counts.total });
   return t('fleet.title.need', { count: need, total: counts.total });
 }
@@ -118,7 +121,8 @@ export function FleetPage() {
   const ofCustomer = customerId === '' ? {} : { customerId };
   const counts = useStandingCounts(customerId);
   const { query, items } = useApiPages(routes.standings.list, {
-    query: { status: filter, limit: PAGE, ...ofCustomer, ...(search === '' ? {} : { search }) },
+    // Who looks for a machine by name finds it however it stands.
+    query: { status: search === '' ? filter : 'all', limit: PAGE, ...ofCustomer, ...(search === '' ? {} : { search }) },
   });
   const { hasNextPage, isFetchingNextPage, fetchNextPage } = query;
   const more = useCallback(() => {
@@ -186,6 +190,9 @@ export function FleetPage() {
           {isFiltered ? t('fleet.noMatchText') : t('fleet.nothingNeedsText')}
         </StateNote>
       ) : null}
+      {search === '' || filter === 'all' || items.length === 0 ? null : (
+        <p className={styles['more']}>{t('fleet.searchesAll')}</p>
+      )}
       {items.length === 0 ? null : <FleetTable standings={items} total={total} hasMore={hasNextPage} onMore={more} />}
       <p className={styles['more']} role="status">
         {isFetchingNextPage

@@ -4,7 +4,7 @@ import type { Standing } from '@repo/contracts';
 import { useWindowVirtualizer } from '@tanstack/react-virtual';
 import Link from 'next/link';
 import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
-import { useTranslate } from '@/lib/i18n/i18n';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
 import { Status } from '@/lib/status/status';
 import { StandingSentence } from './standing-sentence';
@@ -12,6 +12,23 @@ import styles from './fleet.module.css';
 
 const ROW_PX = 84;
 const COLUMNS = 5;
+
+/** Alarms week by week; of a machine that stopped reporting, since when: no count is not a count of zero. */
+function Alarms({ standing: { alarmsByWeek, silentSince } }: { standing: Standing }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const counts = alarmsByWeek.map((count) => (count === null ? '–' : String(count))).join(', ');
+  return (
+    <>
+      {counts === '' ? '–' : counts}
+      {silentSince === null ? null : (
+        <span className={styles['silent']}>
+          <Status status="unproven">{t('fleet.silent', { time: dates.atTime(silentSince) })}</Status>
+        </span>
+      )}
+    </>
+  );
+}
 
 /** Rendered once for each circuit however far one scrolls; only a change of its figures or of the axis draws it again. */
 const Row = memo(function Row({
@@ -26,7 +43,6 @@ const Row = memo(function Row({
   ladderPx: number;
 }) {
   const t = useTranslate();
-  const alarms = standing.alarmsByWeek.map((count) => (count === null ? '–' : String(count)));
   return (
     <>
       <th scope="row">
@@ -52,10 +68,13 @@ const Row = memo(function Row({
           <StandingSentence standing={standing} />
         </span>
         {standing.awaitsSince === null ? null : <span className={styles['small']}>{t('fleet.awaits')}</span>}
+        <span className={`${styles['small']} ${styles['alarmsBelow']}`}>
+          {t('fleet.alarmsShort')} <Alarms standing={standing} />
+        </span>
       </td>
       <td className={`${styles['alarms']} ${styles['numbers']}`}>
         <span className="heard">{t('fleet.alarmsHeard')} </span>
-        {alarms.length === 0 ? '–' : alarms.join(', ')}
+        <Alarms standing={standing} />
       </td>
     </>
   );
