@@ -38,7 +38,8 @@ export function buildAlarmCounts(world) {
     name,
     last_heard_at: heardAt,
     clock_offset_s: offset,
-    silent_after_s: 2 * 3600,
+    // They report by the day.
+    silent_after_s: 36 * 3600,
     created_at: began,
     version: 1,
   });
@@ -50,8 +51,11 @@ export function buildAlarmCounts(world) {
   );
   /** @type {LateRows} */
   const late = { source_machines: [], deliveries: [], findings: [], alarm_rules: [], issues: [] };
-  world.machines.forEach((machine, index) => {
-    const from = index % 5 === 3 && machine !== leaking ? harbour : north;
+  // A gateway stands at one customer's.
+  const { customer_id: atHarbour } = needCircuit(need(world.machines[3], 'a fourth machine')).key;
+  world.machines.forEach((machine) => {
+    const isHarbour = needCircuit(machine).key.customer_id === atHarbour && machine !== leaking;
+    const from = isHarbour ? harbour : north;
     late.source_machines.push({
       ...needCircuit(machine).key,
       id: random.id(began),
@@ -300,8 +304,10 @@ function addIssue(world, machine, source, midnight, late) {
     number: world.issueCount,
     machine_id: machine.id,
     circuit_id: circuit.id,
-    check_code: null,
     kind: 'alarm',
+    origin: 'alarm-rule',
+    origin_key: circuit.id,
+    check_code: null,
     title: `11 alarms within 1 d: ${circuit.station.name}`,
     description: '',
     state: 'open',

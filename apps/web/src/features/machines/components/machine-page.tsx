@@ -17,7 +17,7 @@ import { Status } from '@/lib/status/status';
 import { getToday } from '@/lib/zoned-day';
 import { Button, ButtonLink } from '@/ui/button';
 import { TextField } from '@/ui/field';
-import { LoadingNote, Notice, StateNote } from '@/ui/notice';
+import { LoadingNote, StateNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { PageHead, Panel } from '@/ui/panel';
 import { Halves, MainAndAside, StackedPanels } from '@/ui/stack';
@@ -236,9 +236,9 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
       )}
       <Verdict circuits={circuits} timeZone={machine.timeZone} asOn={overview.asOn} />
       {overview.silentSince === null || day !== null ? null : (
-        <Notice role="status">
+        <p className={styles['past']} role="status">
           {t('machine.silent', { time: dates.atTime(overview.silentSince, machine.timeZone) })}
-        </Notice>
+        </p>
       )}
       {circuit === null ? null : <DayAndBasis machineId={machine.id} timeZone={machine.timeZone} />}
       {day === null && machine.disposition === 'in-service' ? (

@@ -13,6 +13,7 @@ import { MoreButton } from '@/lib/more-button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
+import styles from './machine.module.css';
 
 /** A customer's own machines: which are right, which are not. */
 export function PortalPage() {
@@ -94,7 +95,9 @@ export function PortalPage() {
                     <Status status={standing.status} /> <span>{t(`portal.short.${standing.status}`)}</span>{' '}
                     {standing.awaitsSince === null ? null : <span>{t('portal.awaits')}</span>}{' '}
                     {standing.silentSince === null ? null : (
-                      <span>{t('portal.silent', { time: dates.atTime(standing.silentSince) })}</span>
+                      <span className={styles['below']}>
+                        {t('portal.silent', { time: dates.atTime(standing.silentSince) })}
+                      </span>
                     )}
                   </>
                 ),

@@ -9,7 +9,7 @@ import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { isCustomerRole, useRole } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
 import { Button, ButtonLink } from '@/ui/button';
-import { Caution, Notice } from '@/ui/notice';
+import { Caution } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { PlainVerdict } from './plain-verdict';
 import styles from './machine.module.css';
@@ -155,7 +155,9 @@ export function SetupPage({ machineId }: { machineId: string }) {
             }
           />
           {silentSince === null ? null : (
-            <Notice role="status">{t('machine.silent', { time: dates.atTime(silentSince, machine.timeZone) })}</Notice>
+            <p className={styles['past']} role="status">
+              {t('machine.silent', { time: dates.atTime(silentSince, machine.timeZone) })}
+            </p>
           )}
           <div className={styles['setup']}>
             {circuits.map((entry) => (

@@ -23,7 +23,7 @@ function Alarms({ standing: { alarmsByWeek, silentSince } }: { standing: Standin
       {counts === '' ? '–' : counts}
       {silentSince === null ? null : (
         <span className={styles['silent']}>
-          <Status status="unproven">{t('fleet.silent', { time: dates.atTime(silentSince) })}</Status>
+          <Status status="unproven">{t('fleet.silent', { time: dates.atDay(silentSince) })}</Status>
         </span>
       )}
     </>
@@ -68,7 +68,7 @@ const Row = memo(function Row({
           <StandingSentence standing={standing} />
         </span>
         {standing.awaitsSince === null ? null : <span className={styles['small']}>{t('fleet.awaits')}</span>}
-        <span className={`${styles['small']} ${styles['alarmsBelow']}`}>
+        <span className={styles['alarmsBelow']}>
           {t('fleet.alarmsShort')} <Alarms standing={standing} />
         </span>
       </td>
