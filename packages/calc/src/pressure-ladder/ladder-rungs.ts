@@ -66,8 +66,9 @@ export function listRungs(figures: LadderFigures): LadderRung[] {
   const limitPa = isExact(limit.span) && Number.isFinite(limit.span.lo) ? limit.span.lo : null;
   const { airPressurePa, airPressureLowPa } = pump;
   // The regulator gives what it is set to, and no more than comes in.
-  const isLower = input.isFromFacts === true && airPressurePa !== null && airPressureLowPa !== null;
-  const lowestAirPa = isLower ? Math.min(airPressurePa, airPressureLowPa) : airPressureLowPa;
+  const isSetKnown = airPressurePa !== null && airPressureLowPa !== null;
+  const lowerPa = isSetKnown ? Math.min(airPressurePa, airPressureLowPa) : null;
+  const lowestAirPa = input.isFromFacts === true ? lowerPa : airPressureLowPa;
   const settingKnown = onlyKnown({
     gaugeErrorPa: input.gaugeErrorPa,
     stallAtSetAirPa: findStallIfKnown(input, airPressurePa),

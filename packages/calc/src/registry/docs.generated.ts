@@ -2285,6 +2285,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
         symbol: 'r_h',
         meaning: 'highest pressure over capacity',
       },
+      typedPa: {
+        symbol: 'p_r',
+        meaning: 'its rated pressure, before the derating',
+      },
     },
   },
   'thick-cylinder-stress': {

@@ -159,7 +159,11 @@ export const pressureEntries = [
       }),
     },
     outputs: {
-      weakest: objectOut({ name: wordOut(), rating: quantityOut('pressure', 'bar') }),
+      weakest: objectOut({
+        name: wordOut(),
+        rating: quantityOut('pressure', 'bar'),
+        typed: quantityOut('pressure', 'bar'),
+      }),
       settingRatio: numberOut(),
       highestRatio: numberOut(),
       adequate: booleanOut(),
