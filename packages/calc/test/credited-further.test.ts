@@ -1,4 +1,5 @@
 import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
+import { proveFacts } from '../src/circuit-facts/prove-facts.js';
 import { aCircuit, aFixture, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 
@@ -118,6 +119,25 @@ describe('nor with', () => {
     expect(checkOf(aCircuit({ fixture: sprung(needed + 1) }), 'unclamping')?.pairs).toContainEqual(
       expect.objectContaining({ reason: expect.not.stringContaining('spring-too-weak') as string }),
     );
+  });
+
+  it('a gauge away from 20 °C: 250 bar of class 1.6 err by 4 bar, and 25 K further by 2.5 bar more', () => {
+    const ladderOf = (gaugeOffReferenceK: number | null) =>
+      proveFacts(aCircuit({ powerUnit: { ...powerUnit, gaugeOffReferenceK } }));
+    const shown = (off: number | null) => ladderOf(off).rungs.find(({ code }) => code === 'setting')?.parameters;
+    expect(shown(25)).toMatchObject({ gaugeErrorPa: 6.5e5, gaugeOffReferenceK: 25 });
+    // What is put in where nobody has said is shown.
+    expect(shown(null)).toMatchObject({ gaugeErrorPa: 4e5, gaugeOffReferenceK: 0 });
+    const fitted = aCircuit({ powerUnit: { ...powerUnit, gaugeOffReferenceK: 25 } });
+    const released = proveFacts({ ...fitted, settings: { ...fitted.settings, isAsLeft: false } });
+    expect(released.rungs.find(({ code }) => code === 'setting')?.parameters.gaugeErrorPa).toBe(6.5e5);
+    const worst = (off: number | null) => ladderOf(off).checks[0]?.worstCase?.capacityPa;
+    expect(worst(25)).toBeCloseTo(Number(worst(null)) - 2.5e5, 3);
+  });
+
+  it('a clamp of which neither rating nor bore is known: the oil is in it all the same', () => {
+    const fixture = aFixture({ elements: [{ ...ELEMENT, ratedPressurePa: null, boreM: null }] });
+    expect(statusOf({ fixture }, 'setting-within-rating')).toBe('unproven');
   });
 
   it('ratings and order of a fixture that is not fitted', () => {

@@ -199,7 +199,7 @@ export const aCircuit = (change: Partial<CircuitFacts> = {}): CircuitFacts => ({
   powerUnit: {
     ...{ drive: 'air', plantAirLowPa: 4.7e5, plantAirHighPa: 5.1e5, oilViscosityAt40M2PerS: 32e-6 },
     ...{ oilViscosityAt100M2PerS: 5.4e-6, oilDensityKgPerM3: 870, oilBulkModulusPa: 1.5e9, oilAirFraction: 0.005 },
-    ...{ coldOilTemperatureK: 283.15, workingOilTemperatureK: 313.15 },
+    ...{ coldOilTemperatureK: 283.15, workingOilTemperatureK: 313.15, gaugeOffReferenceK: null },
   },
   components: COMPONENTS,
   fixture: aFixture(),
@@ -366,6 +366,11 @@ export function aRandomCircuit(seed: number): CircuitFacts {
     marginsAsked: basis.marginsAsked,
   };
   const apart = seeded(seed + 700_000);
-  const { fixture, operations } = facts;
-  return { ...facts, operations: operations.map((each) => withComputed(each, fixture?.elements ?? [], apart)) };
+  const { fixture, operations, powerUnit } = facts;
+  const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
+  return {
+    ...facts,
+    powerUnit: { ...powerUnit, gaugeOffReferenceK },
+    operations: operations.map((each) => withComputed(each, fixture?.elements ?? [], apart)),
+  };
 }

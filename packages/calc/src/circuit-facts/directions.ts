@@ -68,7 +68,8 @@ export const DIRECTIONS = {
 /**
  * Figures that, taken away, can make a check read better: without them something else stands in. Readings of times go before what is
  * computed, and without one the transient says what it says. A derating counts as 1 until somebody types it, which is shown; the flow of a
- * burst hose is a case that whoever types it wants survived; a fitting loses what is usual until it is typed, which is shown as well.
+ * burst hose is a case that whoever types it wants survived; a fitting loses what is usual until it is typed, which is shown as well. A
+ * gauge counts as read at 20 °C, for which its class is stated, until somebody types how far from it: shown too.
  */
 export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'component hose.temperatureDerating',
@@ -78,6 +79,7 @@ export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'component fitting.lossCoefficient',
   'component fitting.equivalentLength',
   'component fitting.innerDiameter',
+  'powerUnit.gaugeOffReferenceK',
   'readings.settingPa',
   'readings.airPressurePa',
   'readings.clampTimeS',

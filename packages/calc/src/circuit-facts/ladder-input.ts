@@ -1,4 +1,4 @@
-import { gaugeError } from '../gauges/gauge-error.js';
+import { GAUGE_REFERENCE_K, gaugeError } from '../gauges/gauge-error.js';
 import type {
   LadderComponent,
   LadderLeastWorking,
@@ -10,8 +10,6 @@ import { areaRatio, listBlockedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
 import { CYLINDERS, figureOf, findOfKind, refOf } from './component-figures.js';
 
-/** A gauge is read at the machine, in a hall at this temperature (common practice, no source). */
-const GAUGE_TEMPERATURE_K = 293.15;
 /** Kinds that see no pressure, or none to speak of. */
 const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
@@ -28,7 +26,7 @@ function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
     rodSideAreaRatio: null,
   };
   const elements = fixture.elements
-    .filter(({ kind, ratedPressurePa, boreM }) => kind !== 'locator' && (ratedPressurePa !== null || boreM !== null))
+    .filter(({ kind }) => kind !== 'locator')
     .map((element): LadderComponent => ({
       ref: { entity: 'fixture', id: fixture.id, name: `${fixture.name}: ${element.name}` },
       kind: element.kind === 'clamp' ? 'swing-clamp' : 'work-support',
@@ -67,10 +65,10 @@ const toRated = (component: ComponentFacts): LadderComponent => ({
     : null,
 });
 
-/** The gauge's permissible error, EN 837-1 class; null without the gauge's data. */
-function gaugeErrorOf(spanPa: number | null, accuracyClass: number | null): number | null {
+/** The gauge's permissible error by its class, which is stated for 20 °C, and by how far from that it is read; null without the gauge's data. */
+function gaugeErrorOf(spanPa: number | null, accuracyClass: number | null, offReferenceK: number): number | null {
   if (spanPa === null || accuracyClass === null) return null;
-  return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_TEMPERATURE_K }).errorPa;
+  return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_REFERENCE_K + offReferenceK }).errorPa;
 }
 
 function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorking[] {
@@ -187,8 +185,11 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
   const pump = findOfKind(components, 'pump');
   const relief = findRelief(components);
   const gauge = findOfKind(components, 'gauge');
-  const errorOfReadings = readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass);
-  const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'));
+  // Where nobody has said, it is what the class is stated for, and shown.
+  const offReferenceK = powerUnit.gaugeOffReferenceK ?? 0;
+  const errorOfReadings =
+    readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass, offReferenceK);
+  const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'), offReferenceK);
   return {
     operations: operations.map((operation): LadderOperation => ({
       ref: { entity: 'operation', id: operation.id, name: `${operation.number} ${operation.name}` },
@@ -206,6 +207,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     settingHalfWidthPa: inUse?.settingTolerancePa ?? null,
     // Of a gauge that is fitted and not described nothing is known; without one, settings are made by that of the last readings.
     gaugeErrorPa: isAsLeft || gauge === undefined ? errorOfReadings : errorOfFitted,
+    gaugeOffReferenceK: offReferenceK,
     sensesClamps: sensesClamps(facts, switches),
     hasReducingValve: circuit.hasReducingValve,
     isFromFacts: true,

@@ -71,6 +71,7 @@ export function listRungs(figures: LadderFigures): LadderRung[] {
   const lowestAirPa = input.isFromFacts === true ? lowerPa : airPressureLowPa;
   const settingKnown = onlyKnown({
     gaugeErrorPa: input.gaugeErrorPa,
+    gaugeOffReferenceK: input.gaugeOffReferenceK ?? null,
     stallAtSetAirPa: findStallIfKnown(input, airPressurePa),
     stallAtLowAirPa: findStallIfKnown(input, lowestAirPa),
   });

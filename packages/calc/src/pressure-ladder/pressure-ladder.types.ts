@@ -135,6 +135,8 @@ export interface PressureLadderInput {
   settingHalfWidthPa: number | null;
   /** permissible error of the gauge by which setting and switch were set [Pa] */
   gaugeErrorPa: number | null;
+  /** how far from the temperature for which its class is stated that error is taken [K], to be shown; left out: of a record that kept inputs */
+  gaugeOffReferenceK?: number;
   /** false: the switch sits before a check valve and senses the supply, whatever the clamps do; null: nobody has said;
    *  left out: it senses the clamps */
   sensesClamps?: boolean | null;

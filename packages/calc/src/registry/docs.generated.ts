@@ -1567,9 +1567,9 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       'Class: C % of span. Grade: the percentage of the quarter that the reading lies in (the ends of the middle half belong to it). Plus 0.04 % of span per K away from 20 °C.',
     ],
     assumes: 'Gauge within its calibration; reading error of the person not included.',
-    range: 'Temperature effect from memory of EN 837-1; grades other than A from memory of ASME B40.100.',
+    range: 'Bourdon tubes; capsules and diaphragms err more. Grades other than A from memory of ASME B40.100.',
     sources: [
-      'EN 837-1:1996 Table 11 (text seen); ASME B40.100 grade A (seen), others from memory; 0.04 % per K from memory.',
+      "EN 837-1:1996 Table 11 (text seen); ASME B40.100 grade A (seen), others from memory; 0.04 % per K of Bourdon tubes (EN 837-1 as quoted in a maker's manual, seen).",
     ],
     symbols: {
       spanPa: {

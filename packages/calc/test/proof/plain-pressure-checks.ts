@@ -283,14 +283,19 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const starts = [restart, low ?? settingPa, settingOf(facts).stallLowPa].filter((pa) => pa !== null);
   const start = starts.length === 0 ? null : Math.min(...starts);
   const leak = times(decayRate(facts), timeWithoutSupplyS);
+  const gauge = gaugeError(facts);
+  // What the pump lifts to was read on no gauge.
+  const leastRead = Math.min(restart ?? Infinity, low ?? settingPa ?? Infinity) - known(gauge);
+  const leastStart = Math.min(leastRead, settingOf(facts).stallLowPa ?? Infinity);
   const isFromRestart = restart !== null && start === restart;
   const part = compare({
     part: 'required',
     demand: required.atLeast,
     capacity: add(start, -known(leak) - known(cooling)),
     tolerances: [isFromRestart ? (inUse?.pumpRestartTolerancePa ?? null) : settingOf(facts).tolerancePa],
-    gauge: gaugeError(facts),
+    gauge,
     gaugeOn: 'capacity',
+    least: leastStart - known(leak) - known(cooling),
     asked: facts.marginsAsked['holds-without-supply'],
     isIncomplete:
       !required.isComplete ||

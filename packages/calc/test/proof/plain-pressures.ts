@@ -32,15 +32,14 @@ export function readingsInForce(facts: CircuitFacts): CircuitFacts['settings']['
   return isSame && readings.fixtureId === (facts.fixture?.id ?? null) ? readings : null;
 }
 
-/** EN 837-1: class in per cent of the span; the gauge it was set by, else the one that is fitted. */
+/** EN 837-1: class in per cent of the span, and 0.04 % more for each kelvin from 20 C; the gauge it was set by, else the one that is fitted. */
 export function gaugeError(facts: CircuitFacts): number | null {
   const { readings, isAsLeft } = facts.settings;
   const gauge = fittedOf(facts, 'gauge');
-  if (isAsLeft || gauge === undefined) {
-    return readings === null ? null : times(times(readings.gaugeClass, 0.01), readings.gaugeSpanPa);
-  }
-  const share = figure(gauge, 'accuracyClass');
-  return times(share === null ? null : share / 100, figure(gauge, 'span'));
+  const warmed = 0.04 * known(facts.powerUnit.gaugeOffReferenceK);
+  const isRead = isAsLeft || gauge === undefined;
+  const percent = add(isRead ? (readings?.gaugeClass ?? null) : figure(gauge, 'accuracyClass'), warmed);
+  return times(times(percent, 0.01), isRead ? (readings?.gaugeSpanPa ?? null) : figure(gauge, 'span'));
 }
 
 export interface Setting {
