@@ -75,6 +75,7 @@ export const ELEMENT: FixtureElementFacts = {
   rodM: 0.016,
   strokeM: 0.012,
   springForceN: null,
+  springForceAtContactN: null,
   frictionN: 80,
   viscousFrictionNsPerM: 400,
   contactStiffnessNPerM: 2e7,
@@ -291,7 +292,13 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const pick = <T>(...choices: readonly T[]): T => choices[Math.floor(random() * choices.length)] as T;
   const unknown = pick(0, 0, 0.01, 0.05);
   const shaken = <T>(value: T): T => shake(value, random, unknown);
-  const single: FixtureElementFacts = { ...ELEMENT, form: 'lever-clamp', acting: 'single', springForceN: 300 };
+  const single: FixtureElementFacts = {
+    ...ELEMENT,
+    form: 'lever-clamp',
+    acting: 'single',
+    springForceN: 300,
+    springForceAtContactN: 420,
+  };
   const elements = (): FixtureElementFacts[] =>
     pick<FixtureElementFacts[]>([ELEMENT], [ELEMENT, LOCATOR], [SUPPORT, ELEMENT], [single]).map((element) => ({
       ...shaken(element),

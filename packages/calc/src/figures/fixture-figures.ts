@@ -87,6 +87,15 @@ export const ELEMENT_FIGURES = {
     column: { header: 'Spring force' },
     field: { group: 'moves', unit: 'N' },
   },
+  /** single-acting: what the spring pushes back with where the clamp meets the workpiece, its most */
+  springForceAtContact: {
+    type: 'quantity',
+    kind: 'force',
+    isZeroAllowed: true,
+    worse: EITHER,
+    column: { header: 'Spring force at contact' },
+    field: { group: 'moves', unit: 'N' },
+  },
   /** dry friction of piston and guide */
   friction: {
     type: 'quantity',

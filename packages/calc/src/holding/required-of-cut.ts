@@ -50,6 +50,12 @@ const LEAST_DIRECTIONS = 24;
 /** What is tried to find the change that helps most: a fifth more force, a little more friction, a contact moved 5 mm. */
 const STEPS = { forceStep: 0.2, frictionStep: 0.02, shiftM: 0.005 };
 
+/** A clamp that a spring pushes back: it presses with what the oil pushes, less that. */
+const isSprung = ({ kind, acting }: HoldingElement): boolean => kind === 'clamp' && acting === 'single';
+const toBackN = (element: HoldingElement): number => (isSprung(element) ? Number(element.springForceAtContactN) : 0);
+/** What the oil pushes with at the rated pressure, whatever a spring takes off. */
+const toPushN = (element: HoldingElement): number => Number(element.ratedForceN) + toBackN(element);
+
 function listMissing(cut: CutFigures, elements: readonly HoldingElement[]): LadderMissing[] {
   const figures: (keyof CutFigures)[] = [...ASKED[cut.method], ...ALWAYS];
   const missing: LadderMissing[] = figures.filter((name) => cut[name] === null).map((field) => ({ field, ref: null }));
@@ -68,6 +74,8 @@ function listMissing(cut: CutFigures, elements: readonly HoldingElement[]): Ladd
     ask('ratedForceN', kind === 'locator' || ratedForceN !== null);
     ask('ratedPressurePa', kind === 'locator' || ratedPressurePa !== null);
     ask('leastWorkingPressurePa', kind !== 'support' || leastWorkingPressurePa !== null);
+    ask('acting', kind !== 'clamp' || element.acting !== null);
+    ask('springForceAtContactN', !isSprung(element) || element.springForceAtContactN != null);
   }
   return missing;
 }
@@ -207,8 +215,8 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
   requireThat(clamps.length + passive.length <= MOST_CONTACTS, 'out-of-range', ['places'], mostContacts);
   const referencePa = Math.min(...clamps.map(({ element }) => Number(element.ratedPressurePa)));
   // One pressure for all: what each gives at the pressure of reference.
-  const atReference = ({ ratedForceN, ratedPressurePa }: HoldingElement): number =>
-    (Number(ratedForceN) * referencePa) / Number(ratedPressurePa);
+  const atReference = (element: HoldingElement): number =>
+    (toPushN(element) * referencePa) / Number(element.ratedPressurePa);
   const friction = ({ frictionCoefficient }: HoldingElement): number => Number(frictionCoefficient);
   const locking = passive.map(({ element }) =>
     element.kind === 'support' ? Number(element.leastWorkingPressurePa) : 0,
@@ -251,6 +259,7 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
         pointM: place.pointM,
         direction: place.direction,
         forceN: atReference(element),
+        backN: toBackN(element),
         friction: friction(element),
         fixed: false,
       })),
@@ -292,7 +301,7 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const slowest = Math.max(...stepScales.map(Number));
   const holding = { ...held.holding, leastScale: slowest };
   const ratings = clamps.map(({ element }) => ({
-    ratedForceN: Number(element.ratedForceN),
+    ratedForceN: toPushN(element),
     ratedPressurePa: Number(element.ratedPressurePa),
   }));
   const found = operationRequiredPressure({ holding, ratings });

@@ -1672,7 +1672,7 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
     summary: 'Least factor on the clamp forces that holds a part against every load case, by linear programming.',
     formula: [],
     method: [
-      "Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.",
+      "Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force, less what a spring takes off, and a friction force inside the polygon μ times that. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.",
     ],
     assumes:
       'Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.',
@@ -1710,6 +1710,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       forceN: {
         symbol: 'F',
         meaning: 'force at scale one',
+      },
+      backN: {
+        symbol: 'F_b',
+        meaning: 'what a spring takes off its force at every scale',
       },
       fixed: {
         symbol: '',

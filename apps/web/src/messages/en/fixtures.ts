@@ -40,6 +40,9 @@ export const fixtureMessages = {
   'fixtureElement.acting.single': 'a spring, single-acting',
   'fixtureElement.stroke': 'Stroke until contact',
   'fixtureElement.springForce': 'Spring force',
+  'fixtureElement.springForceAtContact': 'Spring force at contact',
+  'fixtureElement.springForceAtContactHint':
+    'Where the clamp meets the workpiece, its most: the clamp presses with that much less',
   'fixtureElement.springForceHint': 'The least over the stroke, less friction',
   'fixtureElement.friction': 'Dry friction',
   'fixtureElement.viscousFriction': 'Viscous friction',

@@ -10,6 +10,8 @@ export const missingMessages = {
   'missing.needsOpenProof': 'whether a loader relies on its being open',
   'missing.hasOpenProof': 'whether it is proved open',
   'missing.springForceN': 'spring force',
+  'missing.springForceAtContactN': 'spring force at contact',
+  'missing.springForceAtContactN.of': 'spring force at contact of {name}',
   'missing.springForceN.of': 'spring force of {name}',
   'missing.pistonAreaM2': 'bore',
   'missing.pistonAreaM2.of': 'bore of {name}',
