@@ -1,6 +1,6 @@
 import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
-import { aCircuit, aFixture, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
+import { aCircuit, aFixture, aNeighbour, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 
 /** What a plain second working of the checks found credited, each by hand. */
@@ -138,6 +138,25 @@ describe('nor with', () => {
   it('a clamp of which neither rating nor bore is known: the oil is in it all the same', () => {
     const fixture = aFixture({ elements: [{ ...ELEMENT, ratedPressurePa: null, boreM: null }] });
     expect(statusOf({ fixture }, 'setting-within-rating')).toBe('unproven');
+  });
+
+  it('a neighbour’s pull that was read with another fixture on its station, of each neighbour by itself', () => {
+    const other = (name: string, isFixtureAsRead?: boolean | null) =>
+      aNeighbour({ id: name, name, ...(isFixtureAsRead === undefined ? {} : { isFixtureAsRead }) });
+    const judged = (...neighbours: CircuitFacts['neighbours']) => checkOf(aCircuit({ neighbours }), 'shared-supply');
+    expect(judged(other('Station 2', true), other('Station 3', true))?.status).toBe('holds');
+    const ref = { entity: 'circuit', id: 'Station 3', name: 'Station 3' };
+    for (const isSame of [false, null]) {
+      const check = judged(other('Station 2', true), other('Station 3', isSame));
+      expect(check).toMatchObject({ status: 'unproven', missing: [{ field: 'lowestPressurePa', ref }] });
+      expect(check?.pairs?.map(({ subject, status }) => [subject?.name ?? null, status])).toEqual([
+        ['Station 3', 'unproven'],
+        [null, 'holds'],
+        ['Station 2', 'holds'],
+      ]);
+    }
+    // Of a record that was made before it was asked.
+    expect(judged(other('Station 2'))?.status).toBe('holds');
   });
 
   it('ratings and order of a fixture that is not fitted', () => {

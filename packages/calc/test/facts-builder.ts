@@ -375,8 +375,10 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const apart = seeded(seed + 700_000);
   const { fixture, operations, powerUnit } = facts;
   const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
+  const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,
+    neighbours,
     powerUnit: { ...powerUnit, gaugeOffReferenceK },
     operations: operations.map((each) => withComputed(each, fixture?.elements ?? [], apart)),
   };

@@ -117,6 +117,7 @@ export const CHECKS = {
     isGauged: true,
     isProbable: true,
     rungs: ['reset-point'],
+    hasParts: true,
   },
   'holds-without-supply': {
     number: 11,

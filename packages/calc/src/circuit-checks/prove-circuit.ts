@@ -10,7 +10,7 @@ import type {
 import { actuate } from './actuation.js';
 import type { ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
-import { PART_RULES, toLadderCheck, type Computed, type PartChecksInput } from './part-checks.js';
+import { PART_RULES, toLadderCheck, withPairs, type Computed, type PartChecksInput } from './part-checks.js';
 import { checkHoldsWithoutSupply, checkSharedSupply } from './supply-checks.js';
 
 /** A circuit's pressure ladder, what it shares with others, and how it stands without supply. */
@@ -62,7 +62,7 @@ function judgeSharedSupply(
     others: sharedSupply.others,
     marginAsked: marginsAsked['shared-supply'],
   });
-  return toLadderCheck(check);
+  return ladder.isFromFacts === true ? withPairs(check) : toLadderCheck(check);
 }
 
 function judgeWithoutSupply(

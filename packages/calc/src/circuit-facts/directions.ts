@@ -48,6 +48,7 @@ export const DIRECTIONS = {
   },
   // Computed at a lower pressure, it has more of the clamps' force to add.
   supportLoad: { loadN: 'higher', atPressurePa: 'lower', loadPerPaN: 'higher' },
+  neighbour: { isFixtureAsRead: 'false' },
   fixture: directionsOf(FIXTURE_FIGURES),
   element: {
     clamp: { ...directionsOf(ELEMENT_FIGURES, 'clamp'), quantity: 'either' },

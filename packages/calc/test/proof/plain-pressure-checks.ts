@@ -263,8 +263,10 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
   const tolerance = inUse?.pumpRestartTolerancePa ?? null;
   const restart = add(inUse?.pumpRestartPa ?? null, tolerance === null ? null : -tolerance);
   const parts = [part('pump restart', restart, inUse?.pumpRestartTolerancePa ?? null)];
-  if (facts.neighbours.length > 0) {
-    parts.push(part('neighbour clamps', readingsInForce(facts)?.lowestWhileSharedPa ?? null, 0));
+  for (const { isFixtureAsRead } of facts.neighbours) {
+    // Read with another fixture over there, it says nothing of this one.
+    const lowest = isFixtureAsRead === false ? null : (readingsInForce(facts)?.lowestWhileSharedPa ?? null);
+    parts.push(part('neighbour clamps', lowest, 0));
   }
   return worst(parts);
 }

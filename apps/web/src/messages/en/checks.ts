@@ -261,6 +261,8 @@ export const checkMessages = {
   'check.part.support-overloaded': 'overloaded',
   'check.part.flow-too-high': 'flow too high',
   'check.part.pressure-above-arm-chart': 'pressure above the chart of its arm',
+  'check.part.other-station-pulls-down': 'pulls it down as it clamps',
+  'check.part.restart-below-reset': 'the pump starts again too late',
   'check.part.reservoir-too-small': 'too small',
   'check.part.reservoir-overflows': 'overflows',
   'check.andMore': '{named} and {count, number} more',
