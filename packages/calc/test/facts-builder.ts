@@ -82,6 +82,7 @@ export const ELEMENT: FixtureElementFacts = {
   highestFlowM3PerS: 2.5e-5,
   armPressurePa: 220e5,
   highestLoadN: null,
+  ...{ padForm: null, padRadiusM: null, padLengthM: null, contactModulusPa: null, surfacePressureLimitPa: null },
 };
 const SUPPORT: FixtureElementFacts = {
   ...ELEMENT,
@@ -247,6 +248,21 @@ function shake<T>(value: T, random: () => number, unknown: number): T {
   ) as T;
 }
 
+/** A crowned pad, or a round one along a line, that the workpiece mostly bears. Drawn apart from all else of the circuit. */
+function withPad(element: FixtureElementFacts, random: () => number): FixtureElementFacts {
+  if (element.kind !== 'clamp') return element;
+  const some = (value: number): number | null => (random() < 0.05 ? null : value * (0.7 + 0.6 * random()));
+  const isRound = random() < 0.5;
+  return {
+    ...element,
+    padForm: random() < 0.05 ? null : isRound ? 'sphere' : 'cylinder',
+    padRadiusM: some(isRound ? 0.3 : 0.05),
+    padLengthM: isRound ? null : some(0.025),
+    contactModulusPa: some(58e9),
+    surfacePressureLimitPa: some(isRound ? 3.2e8 : 2.5e8),
+  };
+}
+
 /** What was computed of an operation: of some nothing, of a few that no pressure holds it. Drawn apart from all else of the circuit. */
 function withComputed(
   operation: OperationFacts,
@@ -375,10 +391,15 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const apart = seeded(seed + 700_000);
   const { fixture, operations, powerUnit } = facts;
   const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
+  const withPads =
+    fixture === null || apart() < 0.7
+      ? fixture
+      : { ...fixture, elements: fixture.elements.map((element) => withPad(element, apart)) };
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,
     neighbours,
+    fixture: withPads,
     powerUnit: { ...powerUnit, gaugeOffReferenceK },
     operations: operations.map((each) => withComputed(each, fixture?.elements ?? [], apart)),
   };

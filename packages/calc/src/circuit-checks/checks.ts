@@ -104,7 +104,7 @@ export const CHECKS = {
   'workpiece-limit': {
     number: 9,
     usualMargin: 0.05,
-    reasons: ['above-workpiece-limit', 'no-window', 'not-limiting'],
+    reasons: ['above-workpiece-limit', 'pad-presses-too-hard', 'no-window', 'not-limiting'],
     isGauged: true,
     isProbable: true,
     rungs: ['setting', 'workpiece-limit'],

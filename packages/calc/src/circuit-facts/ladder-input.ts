@@ -8,6 +8,7 @@ import type {
 import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from './circuit-facts.types.js';
 import { areaRatio, listBlockedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
+import { toPads } from './pad-limits.js';
 import { CYLINDERS, figureOf, findOfKind, refOf } from './component-figures.js';
 
 /** Kinds that see no pressure, or none to speak of. */
@@ -200,6 +201,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       ...onlySaid(operation, ['specificForceSpreadPa', 'frictionSpreadPa', 'unheldCase']),
     })),
     leastWorking: toLeastWorking(facts),
+    pads: toPads(facts.fixture),
     setPointPa: inUse?.setPointPa ?? null,
     resetPointPa: inUse?.resetPointPa ?? null,
     switchAccuracyPa: largestOf(switches, 'accuracy'),

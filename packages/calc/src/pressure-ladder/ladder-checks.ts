@@ -324,7 +324,7 @@ export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
     leastProbability: input.leastProbability,
     demand: settingViews(figures, rise.span),
     capacity: same(limit.span),
-    failReason: 'above-workpiece-limit',
+    failReason: limit.isOfPad ? 'pad-presses-too-hard' : 'above-workpiece-limit',
     subject: limit.subject,
     missing: [...limit.missing, ...rise.missing, ...listUnknown(input, SETTING_FIELDS)],
     marginAsked: input.marginsAsked['workpiece-limit'],
@@ -333,7 +333,7 @@ export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
       halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo],
     },
     parameters: { thermalRisePa: rise.span.lo, requiredPa: required.span.lo },
-    source: 'circuit-required-pressure',
+    source: limit.isOfPad ? 'pad-pressure' : 'circuit-required-pressure',
   });
   if (!limit.isLimiting) {
     const none = { nominal: null, stated: null, worstCase: null, ratio: null, probability: null };

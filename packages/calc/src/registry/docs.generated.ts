@@ -2248,6 +2248,73 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       },
     },
   },
+  'pad-pressure': {
+    summary: 'Pressure of a round pad on a flat face of the workpiece, by Hertz.',
+    formula: [],
+    method: [
+      '1/E_c = (1 − ν₁²)/E₁ + (1 − ν₂²)/E₂. Sphere: p₀ = (6·F·E_c²/(π³·R²))^(1/3), a = (3·F·R/(4·E_c))^(1/3), mean 2/3·p₀. Cylinder: p₀ = √(F·E_c/(π·R·L)), a = √(4·F·R/(π·L·E_c)), mean π/4·p₀. Force at the limit: the same for p₀ = limit.',
+    ],
+    assumes: 'Elastic, smooth, without friction; contact small beside the radius and the thickness of the face.',
+    range:
+      "A cylinder's ends press harder than its middle unless they are rounded. Metal yields under its face from a peak of about 1.6 times its yield strength on: a mark may be seen earlier.",
+    sources: [
+      'Johnson, Contact Mechanics, 1985, ch. 4 (from memory); the same in the Hertz formulas that universities publish (seen).',
+    ],
+    symbols: {
+      radiusM: {
+        symbol: 'R',
+        meaning: 'radius of the pad where it touches',
+      },
+      lengthM: {
+        symbol: 'L',
+        meaning: "length of a cylinder's line of contact",
+      },
+      forceN: {
+        symbol: 'F',
+        meaning: 'force on the pad',
+      },
+      padModulusPa: {
+        symbol: 'E_1',
+        meaning: 'elastic modulus of the pad',
+      },
+      padPoisson: {
+        symbol: 'nu_1',
+        meaning: "Poisson's ratio of the pad",
+      },
+      workpieceModulusPa: {
+        symbol: 'E_2',
+        meaning: 'elastic modulus of the workpiece',
+      },
+      workpiecePoisson: {
+        symbol: 'nu_2',
+        meaning: "Poisson's ratio of the workpiece",
+      },
+      limitPa: {
+        symbol: 'p_lim',
+        meaning: 'highest pressure that the face may see',
+      },
+      contactModulusPa: {
+        symbol: 'E_c',
+        meaning: 'modulus of the contact',
+      },
+      peakPressurePa: {
+        symbol: 'p_0',
+        meaning: 'pressure in the middle of the contact, its highest',
+      },
+      meanPressurePa: {
+        symbol: 'p_m',
+        meaning: 'mean pressure over the contact',
+      },
+      halfWidthM: {
+        symbol: 'a',
+        meaning: 'radius of the contact, or half the width of a line',
+      },
+      forceAtLimitN: {
+        symbol: 'F_lim',
+        meaning: 'force at which the peak reaches the limit',
+      },
+    },
+  },
   'pressure-chain': {
     summary: 'The weakest part of a line and how much of its rating the setting and the highest pressure use.',
     formula: [],

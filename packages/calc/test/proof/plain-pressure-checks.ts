@@ -214,27 +214,56 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
   return worst(parts);
 }
 
+/**
+ * What pads allow: F such that the peak of Hertz's pressure is the limit, and the pressure at which the clamp gives F. Ball on a flat:
+ * p0^3 = 6 F E^2 / (pi^3 R^2); roller: p0^2 = F E / (pi R L) (Johnson, Contact Mechanics, 1985, ch. 4).
+ */
+function padLimits({ fixture }: CircuitFacts): (number | null)[] {
+  const clamps = (fixture?.elements ?? []).filter(({ kind }) => kind === 'clamp');
+  return clamps.flatMap((clamp) => {
+    const { padForm, padRadiusM, padLengthM, contactModulusPa, surfacePressureLimitPa, ratedForceN } = clamp;
+    if ([padForm, padRadiusM, padLengthM, contactModulusPa, surfacePressureLimitPa].every((one) => one === null)) {
+      return [];
+    }
+    if (padForm === null || padRadiusM === null || contactModulusPa === null || surfacePressureLimitPa === null) {
+      return [null];
+    }
+    if (ratedForceN === null || clamp.ratedPressurePa === null) return [null];
+    if (padForm === 'cylinder' && padLengthM === null) return [null];
+    const forceN =
+      padForm === 'sphere'
+        ? surfacePressureLimitPa ** 3 / ((6 * contactModulusPa ** 2) / (Math.PI ** 3 * padRadiusM ** 2))
+        : surfacePressureLimitPa ** 2 / (contactModulusPa / (Math.PI * padRadiusM * known(padLengthM)));
+    return [forceN / (ratedForceN / clamp.ratedPressurePa)];
+  });
+}
+
 /** 9: setting + tolerance + warm-up of shut-in oil within what the workpiece allows; and a window at all. */
 export function workpieceLimit(facts: CircuitFacts): Verdict {
   const limited = facts.operations.filter(({ workpieceNotLimiting }) => !workpieceNotLimiting);
-  if (limited.length === 0) return stands(facts.operations.length === 0 ? 'unproven' : 'not-applicable', 'workpiece');
+  const pads = padLimits(facts);
+  if (facts.operations.length === 0) return stands('unproven', 'workpiece');
+  if (limited.length === 0 && pads.length === 0) return stands('not-applicable', 'workpiece');
   const { settingPa, tolerancePa } = settingOf(facts);
   const shut = shutsIn(facts);
   const rise = shut === true ? warmUp(facts) : 0;
-  const parts = limited.flatMap(({ workpieceLimitPa, requiredPressurePa }) => [
+  const all = [
+    ...limited.map(({ workpieceLimitPa }) => ({ part: 'workpiece', allowed: workpieceLimitPa })),
+    ...pads.map((allowed) => ({ part: 'pad', allowed })),
+  ];
+  const required = requiredPressure(facts).atLeast;
+  const parts = all.flatMap(({ part, allowed }) => [
     compare({
-      part: 'workpiece',
+      part,
       demand: add(settingPa, known(tolerancePa) + known(rise)),
-      capacity: workpieceLimitPa,
+      capacity: allowed,
       tolerances: [tolerancePa],
       gauge: gaugeError(facts),
       asked: facts.marginsAsked['workpiece-limit'],
       isIncomplete: shut === null || rise === null,
     }),
     // Not known: check 1 says so.
-    ...(workpieceLimitPa !== null && known(requiredPressurePa) > workpieceLimitPa
-      ? [stands('fails', 'no window')]
-      : []),
+    ...(allowed !== null && required > allowed ? [stands('fails', 'no window')] : []),
   ]);
   return worst(parts);
 }
