@@ -5,7 +5,7 @@ import { millingTeeth } from '../cutting/milling-teeth.js';
 import { tappingTorque } from '../cutting/tapping-torque.js';
 import { CalcInputError, requireThat } from '../errors.js';
 import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
-import { findOverloadedStep, findStepScales, findTippingStep } from './clamping-steps.js';
+import { findOverloadedStep, findStepScales, findTippingStep, type ClampedStep } from './clamping-steps.js';
 import type { HoldingContact, HoldingForceInput, HoldingLoad } from './holding-force.js';
 import { operationRequiredPressure } from './operation-required-pressure.js';
 import { SURE } from './holding-cases.js';
@@ -80,10 +80,13 @@ function listMissing(cut: CutFigures, elements: readonly HoldingElement[]): Ladd
   return missing;
 }
 
+/** By which direction of the weight it is: the first is that in which the workpiece is clamped. */
+const turnedName = (index: number): string => `turned/${index + 2}`;
+
 /** The load cases again, and the workpiece clamped and not cutting, with the weight in each further direction. */
 function withOtherGravities(loads: readonly HoldingLoad[], { otherGravities = [] }: CutFigures): HoldingLoad[] {
   const turned = otherGravities.flatMap((gravity, index) => [
-    { name: `turned/${index + 2}`, forceN: ZERO_VECTOR, pointM: ZERO_VECTOR, gravity },
+    { name: turnedName(index), forceN: ZERO_VECTOR, pointM: ZERO_VECTOR, gravity },
     ...loads.map((load) => ({ ...load, name: `${load.name}/weight-${index + 2}`, gravity })),
   ]);
   return [...loads, ...turned];
@@ -202,8 +205,8 @@ interface Held {
   passive: readonly Piece[];
   /** the lowest pressure for which a clamp is rated: factor one [Pa] */
   referencePa: number;
-  /** for each step of the clamping order, the clamps that press by then */
-  steps: readonly ReadonlySet<number>[];
+  /** clamped and not cutting: after each step of the clamping order, then as the pallet turns */
+  steps: readonly ClampedStep[];
   loads: readonly HoldingLoad[];
 }
 
@@ -228,9 +231,17 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
     passive,
     referencePa,
     loads,
-    steps: order.map(
-      (_, step) => new Set(clamps.flatMap(({ elementId }, index) => (order.indexOf(elementId) <= step ? [index] : []))),
-    ),
+    steps: [
+      ...order.map((_, step) => ({
+        name: `clamped/${step + 1}`,
+        pressing: new Set(clamps.flatMap(({ elementId }, index) => (order.indexOf(elementId) <= step ? [index] : []))),
+      })),
+      ...(cut.otherGravities ?? []).map((gravity, index) => ({
+        name: turnedName(index),
+        pressing: new Set(clamps.keys()),
+        gravity,
+      })),
+    ],
     holding: {
       solver,
       partMassKg,
@@ -268,8 +279,6 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
   };
 }
 
-const stepName = (step: number): string => `clamped/${step + 1}`;
-
 /** What each support bears at the required pressure, and how much more above it: the most of its pieces. */
 function toSupportLoads({ holding, passive, referencePa }: Held, scale: number): RequiredOfCutResult['supportLoads'] {
   const supports = passive.flatMap(({ element }, index) => (element.kind === 'support' ? [index] : []));
@@ -293,7 +302,10 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const ratios = spreadRatiosOf(cut);
   const held = toHeld(cut, input, loads);
   const { clamps, passive, steps } = held;
-  const told = { ...NOTHING, forces, cases: loads.length + steps.length };
+  // Turned, it is among the load cases as well.
+  const inOrder = steps.filter(({ gravity }) => gravity === undefined).length;
+  const told = { ...NOTHING, forces, cases: loads.length + inOrder };
+  const stepName = (step: number): string => String(steps[step]?.name);
   const stepScales = findStepScales(held);
   const loose = stepScales.indexOf(null);
   const tipping = loose >= 0 ? loose : findTippingStep(held);
