@@ -159,6 +159,50 @@ describe('nor with', () => {
     expect(judged(other('Station 2'))?.status).toBe('holds');
   });
 
+  it('an operation that nothing holds: neither within what the workpiece allows nor without supply', () => {
+    const [operation] = aCircuit().operations;
+    if (operation === undefined) throw new Error('there is an operation');
+    const unheld = { ...operation, requiredPressurePa: null, unheldCase: '1/through' };
+    const alone = {
+      ...circuit,
+      isDecoupled: true,
+      timeWithoutSupplyS: 60,
+      coolingWithoutSupplyK: 0,
+      isProvedAgain: true,
+    };
+    const facts = {
+      operations: [operation, { ...unheld, workpieceNotLimiting: false, workpieceLimitPa: 240e5 }],
+      circuit: { ...alone, trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 6e8, trappedTemperatureRiseK: 1 },
+    };
+    for (const code of ['workpiece-limit', 'holds-without-supply'] as const) {
+      expect(checkOf(aCircuit(facts), code)).toMatchObject({
+        ...{ status: 'fails', reason: 'no-pressure-holds', loadCase: '1/through', stated: null },
+        subject: { entity: 'operation' },
+      });
+    }
+    // Where neither is asked, there is nothing to say.
+    expect(statusOf({ operations: [unheld] }, 'workpiece-limit')).toBe('not-applicable');
+    expect(statusOf({ operations: [unheld] }, 'holds-without-supply')).toBe('not-applicable');
+  });
+
+  it('an element that says whether it pulls, whatever its form: by its annulus, or by its whole bore', () => {
+    const timesOf = (change: Partial<typeof ELEMENT>) => {
+      const facts = aCircuit({
+        ...withReadings({ clampTimeS: null }),
+        fixture: aFixture({ elements: [{ ...ELEMENT, ...change }] }),
+      });
+      return checkOf(facts, 'clamping-time')?.numbers?.nominal?.demand;
+    };
+    const pulling = timesOf({});
+    expect(timesOf({ form: 'cylinder', pulls: true })).toBe(pulling);
+    expect(timesOf({ form: null, pulls: true })).toBe(pulling);
+    const pushing = timesOf({ form: 'cylinder' });
+    expect(Number(pushing)).toBeGreaterThan(Number(pulling));
+    expect(timesOf({ pulls: false })).toBe(pushing);
+    // Of one of which nobody has said what it is, nothing is told.
+    expect(timesOf({ form: null })).toBeUndefined();
+  });
+
   it('ratings and order of a fixture that is not fitted', () => {
     for (const code of ['setting-within-rating', 'highest-within-rating', 'order-and-speed'] as const) {
       const check = checkOf(aCircuit({ fixture: null }), code);

@@ -82,6 +82,7 @@ export const ELEMENT: FixtureElementFacts = {
   highestFlowM3PerS: 2.5e-5,
   armPressurePa: 220e5,
   highestLoadN: null,
+  pulls: null,
   ...{ padForm: null, padRadiusM: null, padLengthM: null, contactModulusPa: null, surfacePressureLimitPa: null },
 };
 const SUPPORT: FixtureElementFacts = {
@@ -391,10 +392,12 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const apart = seeded(seed + 700_000);
   const { fixture, operations, powerUnit } = facts;
   const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
-  const withPads =
-    fixture === null || apart() < 0.7
-      ? fixture
-      : { ...fixture, elements: fixture.elements.map((element) => withPad(element, apart)) };
+  const isAsked = apart() < 0.3;
+  const described = (element: FixtureElementFacts): FixtureElementFacts => ({
+    ...(isAsked ? withPad(element, apart) : element),
+    pulls: apart() < 0.8 ? null : apart() < 0.5,
+  });
+  const withPads = fixture === null ? null : { ...fixture, elements: fixture.elements.map(described) };
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,

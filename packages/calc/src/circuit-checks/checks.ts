@@ -104,7 +104,7 @@ export const CHECKS = {
   'workpiece-limit': {
     number: 9,
     usualMargin: 0.05,
-    reasons: ['above-workpiece-limit', 'pad-presses-too-hard', 'no-window', 'not-limiting'],
+    reasons: ['above-workpiece-limit', 'pad-presses-too-hard', 'no-window', 'no-pressure-holds', 'not-limiting'],
     isGauged: true,
     isProbable: true,
     rungs: ['setting', 'workpiece-limit'],
@@ -123,7 +123,13 @@ export const CHECKS = {
     number: 11,
     usualMargin: 0.05,
     isMarginOptional: true,
-    reasons: ['falls-below-required', 'not-proved-again', 'switch-senses-supply', 'always-supplied'],
+    reasons: [
+      'falls-below-required',
+      'no-pressure-holds',
+      'not-proved-again',
+      'switch-senses-supply',
+      'always-supplied',
+    ],
     isGauged: true,
     isProbable: true,
     rungs: ['required'],

@@ -1,4 +1,5 @@
 import { findLowestLift, findRequired } from '../pressure-ladder/ladder-figures.js';
+import { byHolding } from '../pressure-ladder/ladder-checks.js';
 import { findWorstStatus, pressureLadder } from '../pressure-ladder/pressure-ladder.js';
 import type {
   FigureRef,
@@ -91,7 +92,9 @@ function judgeWithoutSupply(
       netExpansionPerK === null || bulkModulusPa === null ? null : netExpansionPerK * bulkModulusPa,
     marginAsked: marginsAsked['holds-without-supply'],
   });
-  return toLadderCheck(check);
+  const told = toLadderCheck(check);
+  // Of a circuit that is never without its supply, or of which nobody has said, nothing is claimed.
+  return withoutSupply.isDecoupled === true ? byHolding(told, findRequired(ladder)) : told;
 }
 
 /**

@@ -61,6 +61,13 @@ export const ELEMENT_FIGURES = {
     column: { header: 'Form' },
     field: { group: 'moves' },
   },
+  /** oil clamps on its rod side; where nobody has said, as its form does */
+  pulls: {
+    type: 'answer',
+    worse: EITHER,
+    column: { header: 'Pulls' },
+    field: { group: 'moves' },
+  },
   /** pushed back by oil, or by a spring */
   acting: {
     type: 'choice',

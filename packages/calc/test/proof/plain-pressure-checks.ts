@@ -2,7 +2,7 @@
 import type { CircuitFacts } from '../../src/index.js';
 import { burstRate, clampLineCanBlock, decayRate, figure, gaugeError, highestOfSource } from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, seesClamps, settingOf } from './plain-pressures.js';
-import { shutsIn, warmUp } from './plain-pressures.js';
+import { pullsAsSaid, shutsIn, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -21,6 +21,8 @@ function requiredSpreads({ operations }: CircuitFacts): readonly (number | null)
   );
   return all.sort((a, b) => width(b) - width(a))[0] ?? [];
 }
+
+const isUnheld = ({ operations }: CircuitFacts) => operations.some(({ unheldCase }) => unheldCase !== undefined);
 
 /** 1: reset - accuracy >= required + leak * (switch delay + control reaction). Leak at a constant rate: `leak-down`. */
 export function holdsWorkpiece(facts: CircuitFacts): Verdict {
@@ -44,7 +46,7 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
       isIncomplete: !required.isComplete || loss === null || setPoint === null,
     });
   const burst = burstRate(facts);
-  const unheld = facts.operations.some(({ unheldCase }) => unheldCase !== undefined);
+  const unheld = isUnheld(facts);
   return worst([
     after('reset point', times(decayRate(facts), reaction)),
     // A hose whose flow nobody has typed is told of beside the check.
@@ -114,9 +116,10 @@ type BlockedLine = 'clamp' | 'unclamp';
 function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: number; isComplete: boolean } | null {
   const ofElements = (facts.fixture?.elements ?? [])
     .filter(({ kind, acting }) => kind !== 'locator' && acting === 'double')
-    .map(({ kind, form, boreM, rodM }) => {
-      const rodOn =
-        kind === 'support' ? 'unclamp' : form === 'swing-clamp' ? 'clamp' : form === null ? line : 'unclamp';
+    .map((element) => {
+      const { kind, boreM, rodM } = element;
+      const pulls = pullsAsSaid(element);
+      const rodOn = kind === 'support' ? 'unclamp' : pulls === null ? line : pulls ? 'clamp' : 'unclamp';
       return { boreM, rodM, rodOn };
     });
   const ofComponents = facts.components
@@ -244,6 +247,7 @@ export function workpieceLimit(facts: CircuitFacts): Verdict {
   const pads = padLimits(facts);
   if (facts.operations.length === 0) return stands('unproven', 'workpiece');
   if (limited.length === 0 && pads.length === 0) return stands('not-applicable', 'workpiece');
+  if (isUnheld(facts)) return stands('fails', 'no pressure holds it');
   const { settingPa, tolerancePa } = settingOf(facts);
   const shut = shutsIn(facts);
   const rise = shut === true ? warmUp(facts) : 0;
@@ -305,6 +309,7 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const { isDecoupled, isProvedAgain, timeWithoutSupplyS, coolingWithoutSupplyK } = facts.circuit;
   if (isDecoupled === false) return stands('not-applicable', 'always supplied');
   if (isDecoupled === null) return stands('unproven', 'decoupled or not');
+  if (isUnheld(facts)) return stands('fails', 'no pressure holds it');
   const { inUse } = facts.settings;
   const restart = add(inUse?.pumpRestartPa ?? null, -known(inUse?.pumpRestartTolerancePa));
   const { low, settingPa, lowest } = settingOf(facts);

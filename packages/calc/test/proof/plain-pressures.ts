@@ -17,6 +17,13 @@ export function ofSwitches(facts: CircuitFacts, name: 'accuracy' | 'delay'): num
   return all.length === 0 || stated.length < all.length ? null : Math.max(...stated);
 }
 
+/** Whether a clamp pulls by its rod's side: as somebody has said, else as its form does; null: neither is known. */
+export const pullsAsSaid = ({
+  pulls,
+  form,
+}: Pick<NonNullable<CircuitFacts['fixture']>['elements'][number], 'pulls' | 'form'>): boolean | null =>
+  pulls ?? (form === null ? null : form === 'swing-clamp');
+
 /** Highest and lowest stall of an air-driven pump: ratio * air * efficiency (gauge). Of another drive: not known here. */
 export function stallAt(facts: CircuitFacts, airPa: number | null): number | null {
   if (facts.powerUnit.drive !== 'air') return null;
@@ -228,7 +235,7 @@ export function burstRate(facts: CircuitFacts): number | null | 'not typed' {
   for (const element of facts.fixture?.elements ?? []) {
     if (element.kind === 'locator') continue;
     const { boreM, rodM, strokeM, quantity } = element;
-    const mayPull = element.kind === 'clamp' && (element.form === null || element.form === 'swing-clamp');
+    const mayPull = element.kind === 'clamp' && pullsAsSaid(element) !== false;
     const rod = mayPull ? (rodM ?? boreM) : 0;
     volume += quantity * (Math.PI / 4) * (known(boreM) ** 2 - known(rod) ** 2) * known(strokeM);
   }

@@ -99,6 +99,8 @@ export const checkMessages = {
     'In {subject} the workpiece allows {capacity}; the circuit is set to as much as {demand}.',
   'check.workpiece-limit.pad-presses-too-hard':
     'At {capacity} the pad of {subject} already presses as hard as the workpiece bears; the circuit is set to as much as {demand}.',
+  'check.workpiece-limit.no-pressure-holds':
+    'In {subject} no pressure holds the workpiece, so that none is within what it allows: {case}.',
   'check.workpiece-limit.no-window':
     'In {subject} the workpiece allows {capacity}, less than it takes to hold it; the circuit is set to as much as {demand}.',
   'check.workpiece-limit.inside-margin':
@@ -135,6 +137,8 @@ export const checkMessages = {
     'Needed: {demand}. After the longest time without supply {capacity} is left, and it is proved again.',
   'check.holds-without-supply.falls-below-required':
     'Without supply the pressure falls to {capacity}; {demand} is needed.',
+  'check.holds-without-supply.no-pressure-holds':
+    'In {subject} no pressure holds the workpiece, with supply or without: {case}.',
   'check.holds-without-supply.not-proved-again':
     'Nothing proves the pressure again before the pallet enters the machine.',
   'check.holds-without-supply.switch-senses-supply':

@@ -32,6 +32,8 @@ export const fixtureMessages = {
   'fixtureElement.ratedForce': 'Rated force',
   'fixtureElement.ratedForceHint': 'Of a support: the load that it carries at its rated pressure',
   'fixtureElement.form': 'Kind of clamp',
+  'fixtureElement.pulls': 'Pulls',
+  'fixtureElement.pullsHint': 'Oil clamps on its rod side; leave empty where its kind says so',
   'fixtureElement.form.swing-clamp': 'swing clamp',
   'fixtureElement.form.lever-clamp': 'lever clamp',
   'fixtureElement.form.cylinder': 'cylinder',
