@@ -9,7 +9,7 @@ import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from '
 import { areaRatio, listBlockedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
 import { toPads } from './pad-limits.js';
-import { CYLINDERS, figureOf, findOfKind, refOf } from './component-figures.js';
+import { figureOf, findOfKind, refOf } from './component-figures.js';
 
 /** Kinds that see no pressure, or none to speak of. */
 const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
@@ -38,15 +38,6 @@ function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
         element.kind === 'clamp' && element.acting !== 'single' ? areaRatio(element.boreM, element.rodM) : null,
     }));
   return [whole, ...elements];
-}
-
-/** Oil on a rod side is what a blocked unclamp line shuts in; where springs bring everything back there is none. */
-function hasRodSides({ fixture, components }: CircuitFacts): boolean {
-  const moving = (fixture?.elements ?? []).filter(({ kind }) => kind !== 'locator');
-  const ofCircuit = components.some(
-    ({ kind, place, lineFunctions }) => CYLINDERS.has(kind) && place === 'circuit' && lineFunctions.includes('unclamp'),
-  );
-  return moving.length === 0 || ofCircuit || moving.some(({ acting }) => acting !== 'single');
 }
 
 const DERATINGS = ['temperatureDerating', 'bendDerating', 'ageDerating'] as const;
@@ -252,7 +243,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       ...components.filter(({ kind }) => !WITHOUT_PRESSURE.has(kind)).map(toRated),
     ],
     isFixtureFitted: fixture !== null,
-    unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) && hasRodSides(facts),
+    unclampLineCanBlock: circuit.unclampLineCanBlock ?? true,
     // A check valve that is not piloted open, and a coupling, block it; what nobody has said can.
     clampLineCanBlock:
       circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutOff(facts) !== false,

@@ -237,6 +237,7 @@ export const checkMessages = {
   'check.reservoir.inside-margin': '{demand} of {capacity}: inside the margin asked for.',
 
   'check.pairs': 'What does not hold',
+  'check.pairsToMind': 'It holds; to be borne in mind',
   'check.faultsCoverable': 'A single fault breaks this, and the control could cover it',
   'check.faultsUncovered': 'A single fault breaks this; nothing short of a second channel covers it',
   'check.part.within': 'within',
