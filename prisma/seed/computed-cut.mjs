@@ -1,7 +1,7 @@
 import { toCutFigures, toHoldingElements, toStoredElements } from '@repo/api/seeding';
 import { CALCULATION_VERSION, CUTTING_MATERIALS, requiredOfCut } from '@repo/calc';
 import { loadSolver } from '@repo/calc/solver';
-import { need, needCircuit } from './need.mjs';
+import { need } from './need.mjs';
 import { columns, q } from './quantities.mjs';
 
 /** @typedef {import('./world.types.js').World} World */
@@ -38,13 +38,16 @@ const MATERIAL = 'gjl-250';
 const STEP_PA = 1000;
 
 /**
- * The first machine of two pallets that nothing else is told about.
+ * The first circuit whose fixture has as many clamps, on a machine of two pallets that nothing else is told about.
  * @param {World} world
  */
-const findMachine = (world) =>
+const findCircuit = (world) =>
   need(
-    world.machines.find(({ spec }) => spec.isPallets && spec.story === undefined),
-    'a machine of two pallets',
+    world.machines
+      .filter(({ spec }) => spec.isPallets && spec.story === undefined)
+      .flatMap(({ circuits }) => circuits)
+      .find(({ fixture }) => fixture.clamps === PLACES.clamp.length),
+    `a fixture of ${PLACES.clamp.length} clamps`,
   );
 
 /**
@@ -53,7 +56,7 @@ const findMachine = (world) =>
  */
 export async function addComputedCut(world) {
   const { rows, random } = world;
-  const circuit = needCircuit(findMachine(world));
+  const circuit = findCircuit(world);
   const fixture = need(
     rows.fixtures.find(({ id }) => id === circuit.fixture.id),
     'its fixture',

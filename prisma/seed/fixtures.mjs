@@ -76,6 +76,7 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
   const { random, rows } = world;
   const id = random.id(at);
   world.fixtureCount += 1;
+  const clamps = random.pick([4, 6, 8]);
   /**
    * @param {Element['kind']} kind
    * @param {string} name
@@ -92,7 +93,7 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
     rated_pressure_source: notRated ? '' : 'fixture drawing (invented)',
     elements: toStoredElements(
       toWholeElements([
-        element('clamp', 'Swing clamps', random.pick([4, 6, 8]), CLAMP),
+        element('clamp', 'Swing clamps', clamps, CLAMP),
         element('support', 'Work supports', random.pick([2, 4]), SUPPORT),
         element('locator', 'Locators', 3, {}),
       ]),
@@ -125,7 +126,7 @@ export function addFixture(world, station, at, { rating, required, limit, notRat
       limit: index === 0 ? limit : undefined,
     });
   }
-  return { id, fittedAt: at };
+  return { id, fittedAt: at, clamps };
 }
 
 /**

@@ -2,13 +2,16 @@ import { figure } from './quantities.mjs';
 
 const SHEET = 'invented data sheet of the demonstration';
 
+/** What a standard says of a hose by its kind and bore. */
+const RATED = new Set(['ratedPressure', 'burstPressure', 'innerDiameter']);
+
 /** @satisfies {SheetFigures} */
 const VALVE = { coilTolerance: [0.1, '1'], coilDuty: [1, '1'], ratedFlow: [20, 'L/min'], lossAtRatedFlow: [6, 'bar'] };
 
 /** @typedef {keyof typeof TYPES} ComponentTypeKey the short name that the scenario calls a type by */
 /** @typedef {import('@repo/calc/figures').ComponentKind} ComponentKind */
 /** @typedef {Partial<Record<import('@repo/calc/figures').ComponentFigureName, [number, import('./quantities.mjs').Unit]>>} SheetFigures */
-/** @typedef {[kind: ComponentKind, name: string, figures: SheetFigures]} ComponentTypePlan */
+/** @typedef {[kind: ComponentKind, name: string, figures: SheetFigures, rated?: string]} ComponentTypePlan with the standard that it is rated by */
 /** @typedef {import('./rows.types.js').ComponentTypeRow & { name: string, figures: object }} ComponentTypeRow */
 
 /**
@@ -52,7 +55,7 @@ const TYPES = {
   ],
   valveDouble: [
     'directional-valve',
-    'Double-solenoid valve 4/3, detented',
+    'Directional valve 4/2, ISO 4401-03, two solenoids, detented',
     { ratedPressure: [315, 'bar'], solenoids: [2, '1'], coilPower: [30, 'W'], coilVoltage: [24, 'V'], ...VALVE },
   ],
   checkValve: [
@@ -82,23 +85,36 @@ const TYPES = {
   ],
   hose: [
     'hose',
-    'Hose 6, two wire braids',
+    'Hose DN 6, two wire braids (2SN)',
     {
-      ratedPressure: [275, 'bar'],
-      burstPressure: [1100, 'bar'],
-      innerDiameter: [6, 'mm'],
+      ratedPressure: [400, 'bar'],
+      burstPressure: [1600, 'bar'],
+      innerDiameter: [6.3, 'mm'],
       expansionModulus: [1400, 'MPa'],
     },
+    'EN 853, type 2SN, DN 6 (from memory)',
   ],
-  hoseLight: [
+  hoseOneBraid: [
     'hose',
-    'Hose 6, textile braid',
+    'Hose DN 6, one wire braid (1SN)',
     {
       ratedPressure: [225, 'bar'],
       burstPressure: [900, 'bar'],
-      innerDiameter: [6, 'mm'],
-      expansionModulus: [900, 'MPa'],
+      innerDiameter: [6.3, 'mm'],
+      expansionModulus: [1100, 'MPa'],
     },
+    'EN 853, type 1SN, DN 6 (from memory)',
+  ],
+  hoseTextile: [
+    'hose',
+    'Hose DN 6, textile braid (3TE)',
+    {
+      ratedPressure: [145, 'bar'],
+      burstPressure: [580, 'bar'],
+      innerDiameter: [6.3, 'mm'],
+      expansionModulus: [500, 'MPa'],
+    },
+    'EN 854, type 3TE, DN 6 (from memory)',
   ],
   rotaryUnion: ['rotary-union', 'Rotary union, four passages', { ratedPressure: [240, 'bar'], passages: [4, '1'] }],
   throughTable: [
@@ -126,7 +142,7 @@ export function buildLibrary(random, at) {
   const ids = /** @type {Record<ComponentTypeKey, string>} */ ({});
   for (const key of KEYS) {
     /** @type {ComponentTypePlan} */
-    const [kind, name, figures] = TYPES[key];
+    const [kind, name, figures, standard] = TYPES[key];
     const id = random.id(at);
     ids[key] = id;
     rows.push({
@@ -135,7 +151,10 @@ export function buildLibrary(random, at) {
       name,
       part_number: `DEMO-${String(rows.length + 101)}`,
       figures: Object.fromEntries(
-        Object.entries(figures).map(([figureName, [value, unit]]) => [figureName, figure(value, unit, SHEET)]),
+        Object.entries(figures).map(([figureName, [value, unit]]) => [
+          figureName,
+          figure(value, unit, RATED.has(figureName) && standard !== undefined ? standard : SHEET),
+        ]),
       ),
       note: 'Invented for the demonstration.',
       revision: 1,

@@ -184,10 +184,12 @@ function buildCircuit(world, machine, station, index, install) {
     name: station.name,
     purpose: 'clamping',
     has_reducing_valve: false,
-    can_trap: plan.canTrap ?? false,
-    ...columns('trapped_temperature_rise', 'k', plan.canTrap ? q(3, 'K') : null),
-    trapped_net_expansion_per_k: plan.canTrap ? 0.00066 : null,
-    ...columns('trapped_bulk_modulus', 'pa', plan.canTrap ? q(900, 'MPa') : null),
+    // The pump's own outlet check shuts the oil in once the pump has stalled: until the next stroke it warms a little.
+    can_trap: true,
+    ...columns('trapped_temperature_rise', 'k', q(plan.canTrap ? 3 : 2, 'K')),
+    trapped_net_expansion_per_k: 0.00066,
+    // Oil of 1.5 GPa with a little air in it, and hoses that swell.
+    ...columns('trapped_bulk_modulus', 'pa', q(900, 'MPa')),
     unclamp_line_can_block: plan.unclampCanBlock ?? false,
     ...columns('clamp_time_allowed', 's', q(2.5, 's')),
     ...columns('unclamp_time_allowed', 's', q(3, 's')),
@@ -245,7 +247,8 @@ function buildCircuit(world, machine, station, index, install) {
     setting_tolerance: plan.tolerance ?? 4,
     set_point: plan.set ?? reset + 8,
     reset_point: reset,
-    air_pressure: spec.isElectric ? undefined : Math.round((setting / (40 * 0.98)) * 10) / 10,
+    // Its pump stalls at or above the setting.
+    air_pressure: spec.isElectric ? undefined : Math.ceil((setting / (40 * 0.98)) * 10) / 10,
     pump_restart: spec.isElectric ? 160 : Math.max(reset + 14, setting - 14),
     pump_restart_tolerance: spec.isElectric ? 4 : 3,
   };
@@ -258,6 +261,7 @@ function buildCircuit(world, machine, station, index, install) {
     fixture,
     settings,
     sharedDip,
+    isElectric: spec.isElectric,
     pressureSwitch,
     revision: 0,
     targetRevision: 0,
@@ -302,6 +306,16 @@ export function addTarget(world, circuit, at, reason, change = {}) {
 }
 
 /**
+ * About what the strokes take with oil at work, in seconds: the more clamps, the longer; the electric pump gives more.
+ * @param {Pick<Circuit, 'fixture' | 'isElectric'>} circuit
+ */
+function toTimes({ fixture: { clamps }, isElectric }) {
+  return isElectric
+    ? { clamp: 0.1 + 0.095 * clamps, unclamp: 0.01 + 0.094 * clamps }
+    : { clamp: 0.17 + 0.135 * clamps, unclamp: 0.02 + 0.117 * clamps };
+}
+
+/**
  * @param {World} world
  * @param {Circuit} circuit
  * @param {Date} at
@@ -312,17 +326,21 @@ export function addSetup(world, circuit, at, reason, fixtureId) {
   const { random } = world;
   circuit.revision += 1;
   const person = random.pick(PEOPLE);
-  const clampTime = random.whole(12, 21);
+  const times = toTimes(circuit);
+  /** @param {number} seconds */
+  const timed = (seconds) => q(Math.round(seconds * random.whole(95, 115)) / 100, 's');
+  const clampTime = timed(times.clamp);
   world.rows.setup_records.push({
     ...circuit.key,
     id: random.id(at),
     circuit_id: circuit.id,
     revision: circuit.revision,
     ...settingColumns(circuit.settings),
-    ...columns('clamp_time', 's', q(clampTime / 10, 's')),
-    ...columns('contact_time', 's', q((clampTime - 4) / 10, 's')),
-    ...columns('time_tolerance', 's', q(0.1, 's')),
-    ...columns('unclamp_time', 's', q(random.whole(11, 19) / 10, 's')),
+    ...columns('clamp_time', 's', clampTime),
+    ...columns('contact_time', 's', q(Math.round(clampTime.si * 82) / 100, 's')),
+    // Timed on the control's own trace.
+    ...columns('time_tolerance', 's', q(0.02, 's')),
+    ...columns('unclamp_time', 's', timed(times.unclamp)),
     ...columns('decay', 'pa', bar(random.whole(1, 4))),
     ...columns('decay_duration', 's', q(5, 'min')),
     ...columns('oil_temperature', 'k', celsius(35)),

@@ -53,7 +53,7 @@ const SPECIAL = {
   18: {
     story: 'gauge-error',
     isPallets: false,
-    circuits: [{ required: 86, limit: 129, setting: 120, tolerance: 4, reset: 98 }],
+    circuits: [{ required: 86, limit: 139, setting: 120, tolerance: 4, reset: 98 }],
   },
   21: { story: 'blocked-unclamp', isPallets: true, circuits: [{ unclampCanBlock: true }, {}] },
   24: { story: 'missing-rating', isPallets: false, circuits: [{ manifold: 'manifoldUnrated' }] },
@@ -151,6 +151,10 @@ function swapFixture(world, machine) {
     'Fixture F-231 fitted by the customer; settings left as they were',
     'customer',
   );
+  // What was read at pallet 1 while pallet 2 clamped its former fixture says nothing any more.
+  const other = needCircuit(machine);
+  const readAt = new Date(world.now.getTime() - 27 * DAY);
+  addSetup(world, other, readAt, 'read again with the new fixture on pallet 2', other.fixture.id);
 }
 
 /**
@@ -284,7 +288,7 @@ function openIssues(world, machineOf) {
     kind: 'other',
     title: 'Reset after emergency stop would unclamp',
     description:
-      'Single-solenoid valve, spring to clamp; output Y1 comes back by itself on reset. To be proven and rewired before the next visit.',
+      'Output Y1 comes back by itself on reset, and moves the valve from its detent to unclamp. To be proven and rewired before the next visit.',
   });
   const recall = machineOf('recall');
   open(recall, needCircuit(recall), 20, {

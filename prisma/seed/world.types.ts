@@ -94,6 +94,8 @@ export interface CustomerKey {
 export interface Fixture {
   id: string;
   fittedAt: Date;
+  /** how many clamps it has */
+  clamps: number;
 }
 
 /** A circuit that was built, with what its history goes on from. */
@@ -104,6 +106,7 @@ export interface Circuit {
   fixture: Fixture;
   settings: Settings;
   sharedDip: number | undefined;
+  isElectric: boolean;
   pressureSwitch: InstalledComponentRow;
   /** of its setup records, and of its target settings: the last one written */
   revision: number;

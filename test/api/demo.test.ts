@@ -1,4 +1,6 @@
+import { proveFacts, type CircuitFacts } from '@repo/calc';
 import { loadDemo } from '@repo/launcher/demo';
+import { uuidv7 } from 'uuidv7';
 import { PASSWORD, startApi, type TestApi, type TestClient } from '../support/api.js';
 
 interface Standing {
@@ -103,6 +105,68 @@ describe('the demonstration', () => {
     const again = await engineer.patch(`/operations/${shown.id}`, shown.version, { tool: 'Face mill 63' }).expect(200);
     expect(again.body.requiredPressure).toEqual(shown.requiredPressure);
     expect(again.body.computed).toEqual(shown.computed);
+  });
+
+  it('no setting lies above what its pump reaches at the air set, and what was timed is within 30 % of what is computed', async () => {
+    const far: string[] = [];
+    let compared = 0;
+    for (const { circuitId, machineName, circuitName } of standings) {
+      const record = { id: uuidv7(), circuitId, basis: 'as-left' };
+      const { body } = await engineer.post('/sizing-records', record).expect(201);
+      const facts: CircuitFacts = body.document.input;
+      const { inUse, readings } = facts.settings;
+      const setting = proveFacts(facts).rungs.find(({ code }) => code === 'setting');
+      const stallPa = setting?.parameters.stallAtSetAirPa ?? Infinity;
+      if (Number(inUse?.settingPa) > stallPa) far.push(`${machineName} ${circuitName}: set above stall`);
+      if (readings === null || readings.fixtureId !== facts.fixture?.id) continue;
+      // Opened with oil as warm as it was when that was timed.
+      const powerUnit = { ...facts.powerUnit, coldOilTemperatureK: readings.oilTemperatureK };
+      const untimed = { ...readings, clampTimeS: null, contactTimeS: null, unclampTimeS: null };
+      const computed = proveFacts({ ...facts, powerUnit, settings: { ...facts.settings, readings: untimed } }).checks;
+      for (const [code, timed] of [
+        ['clamping-time', readings.clampTimeS],
+        ['unclamping', readings.unclampTimeS],
+      ] as const) {
+        const told = computed.find((check) => check.code === code)?.numbers?.nominal?.demand;
+        compared += 1;
+        if (told === undefined || Math.abs(Number(timed) / told - 1) > 0.3) {
+          far.push(`${machineName} ${circuitName} ${code}: timed ${timed}, computed ${told}`);
+        }
+      }
+    }
+    expect(far).toEqual([]);
+    expect(compared).toBeGreaterThan(2 * 0.9 * standings.length);
+  });
+
+  it('hoses are rated by their standard: EN 853 and EN 854, by kind and bore, a burst four times above', async () => {
+    const { body } = await engineer.get('/component-types?limit=200').expect(200);
+    type Hose = { kind: string; name: string; figures: Record<string, { value: number; source: string }> };
+    const hoses = (body.items as Hose[]).filter(({ kind }) => kind === 'hose');
+    const valueOf = (hose: Hose, name: string) => Number(hose.figures[name]?.value);
+    hoses.sort((a, b) => valueOf(b, 'ratedPressure') - valueOf(a, 'ratedPressure'));
+    const ratings = hoses.map((hose) => [
+      hose.name,
+      valueOf(hose, 'ratedPressure'),
+      valueOf(hose, 'burstPressure') / valueOf(hose, 'ratedPressure'),
+      hose.figures.ratedPressure?.source,
+    ]);
+    expect(ratings).toEqual([
+      ['Hose DN 6, two wire braids (2SN)', 400, 4, expect.stringContaining('EN 853')],
+      ['Hose DN 6, one wire braid (1SN)', 225, 4, expect.stringContaining('EN 853')],
+      ['Hose DN 6, textile braid (3TE)', 145, 4, expect.stringContaining('EN 854')],
+    ]);
+  });
+
+  it('oil that the pump’s own outlet check shuts in is said, with how much it warms and what then gives way', async () => {
+    const { body } = await engineer.get('/circuits?limit=200').expect(200);
+    for (const { canTrap, trappedBulkModulus, trappedTemperatureRise } of body.items) {
+      expect(canTrap).toBe(true);
+      expect(trappedTemperatureRise.value).toBeGreaterThan(0);
+      // Oil with a little air, and hoses that swell, give way by more than oil alone.
+      expect(trappedBulkModulus).toMatchObject({ unit: 'MPa' });
+      expect(trappedBulkModulus.value).toBeGreaterThanOrEqual(800);
+      expect(trappedBulkModulus.value).toBeLessThanOrEqual(1600);
+    }
   });
 
   it('missing figures are named, never assumed', () => {

@@ -54,6 +54,41 @@ describe('checks of the supply', () => {
     });
   });
 
+  it('what was read while a neighbour clamped holds until another fixture comes upon its station', async () => {
+    const { siteId, customerId } = await aCircuit(engineer, 'S4');
+    const [machineId, powerUnitId, circuitId, stationId, other, fixtureId] = Array.from({ length: 6 }, () => uuidv7());
+    const stations = [
+      { id: stationId, name: 'Pallet A' },
+      { id: other, name: 'Pallet B' },
+    ];
+    const machine = { id: machineId, siteId, name: 'VMC-S4b', form: 'pallets', wayIn: 'direct', stations };
+    await engineer.post('/machines', machine).expect(201);
+    await engineer.post('/power-units', { id: powerUnitId, machineId, name: 'Unit', drive: 'air' }).expect(201);
+    await engineer.post('/circuits', { id: circuitId, powerUnitId, stationId, name: 'Pallet A' }).expect(201);
+    await engineer.post('/circuits', { id: uuidv7(), powerUnitId, stationId: other, name: 'Pallet B' }).expect(201);
+    await engineer.post('/fixtures', { id: fixtureId, customerId, name: 'Another fixture', elements: [] }).expect(201);
+    const isAsked = async () => {
+      const { body } = await engineer.get(`/circuits/${circuitId}/pressure-ladder?basis=as-left`).expect(200);
+      const sharing = body.ladder.checks.find((one: { code: string }) => one.code === 'shared-supply');
+      return sharing.missing.some((one: { field: string }) => one.field === 'lowestPressurePa');
+    };
+    const read = (measuredAt: string, afterRevision: number) =>
+      engineer
+        .post('/setup-records', {
+          ...{ id: uuidv7(), circuitId, setting: bar(175), settingTolerance: bar(4), setPoint: bar(150) },
+          ...{ resetPoint: bar(142), lowestWhileShared: bar(158), gaugeSpan: bar(250), gaugeClass: '1.6' },
+          ...{ reportName: 'Report', reason: 'read', measuredByName: 'Test installer', measuredAt, afterRevision },
+        })
+        .expect(201);
+    await read(ago(1), 0);
+    expect(await isAsked()).toBe(false);
+    const fitting = { id: uuidv7(), fixtureId, stationId: other, validFrom: ago(0.5), reason: 'another part' };
+    await engineer.post('/fixture-fittings', fitting).expect(201);
+    expect(await isAsked()).toBe(true);
+    await read(ago(0.25), 1);
+    expect(await isAsked()).toBe(false);
+  });
+
   it('a circuit that is at times without supply is proved for that time, and says what it lacks', async () => {
     const other = await aCircuit(engineer, 'S2');
     const path = `/circuits/${other.circuitId}`;

@@ -137,6 +137,10 @@ describe('cases', () => {
       aCircuit({ pump: { freeFlowM3PerS: 0, stallPressurePa: 2e7, pistonRatio: 30, airPressurePa: 6e5 } }),
     );
     expect(dry).toMatchObject({ timeTo95S: null, airUsedM3: null });
+    // A pump that gives no oil is not one that stalls below the switch.
+    expect(dry.notes).toEqual([{ code: 'no-pump-flow' }]);
+    const level = clampSequence(aCircuit({ switchRisingPa: 2e7 }));
+    expect(level).toMatchObject({ timeToSwitchS: null, notes: [{ code: 'switch-above-stall' }] });
     expect(clampSequence(aCircuit({ maximumTimeS: 0.01 })).timeToContactS).toBeNull();
   });
 

@@ -65,6 +65,28 @@ test('what a support bears: by hand, its share of clamp and thrust; above the re
   expect(Number(shared.supportLoads[0]?.loadN)).toBeLessThan(Number(load?.loadN));
 });
 
+test('clamped, it stands in every direction that its pallet turns it to, at all that the clamps are rated for', () => {
+  // 1000 N press 20 mm outside of the pads' edge: 588 N of weight, 40 mm inside of it, hold that down; the 416 N of it that are left at 45° do not.
+  const stop = locators({
+    ...{ id: 'stop', quantity: 1, frictionCoefficient: 0 },
+    places: [{ pointM: [-0.1, 0, 0], direction: [1, 0, 0] }],
+  });
+  const beside = clamp({
+    ratedForceN: 1000,
+    frictionCoefficient: 0,
+    places: [{ pointM: [-0.06, 0, 0.04], direction: [0, 0, -1] }],
+  });
+  const turnedTo = (...otherGravities: Vector3[]) =>
+    requiredOfCut({
+      cut: drilling({ kc11Pa: 1, partMassKg: 60, pointsM: [[0.02, 0, 0.04]], otherGravities }),
+      elements: [locators(), stop, beside],
+      solver,
+    });
+  expect(turnedTo()).toMatchObject({ status: 'held' });
+  expect(turnedTo([-0.1, 0, -1])).toMatchObject({ status: 'held' });
+  expect(turnedTo([-0.1, 0, -1], [-1, 0, -1])).toMatchObject({ status: 'not-held', governingCase: 'turned/3' });
+});
+
 test('each step of clamping stands by itself: a workpiece that tips on its pads is not held, whatever comes after', () => {
   const over = clamp({ id: 'over', name: 'Over the pads' });
   const beside = clamp({

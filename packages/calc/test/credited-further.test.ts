@@ -1,5 +1,6 @@
 import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
-import { aCircuit, aFixture, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
+import { proveFacts } from '../src/circuit-facts/prove-facts.js';
+import { aCircuit, aFixture, aNeighbour, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 
 /** What a plain second working of the checks found credited, each by hand. */
@@ -118,6 +119,88 @@ describe('nor with', () => {
     expect(checkOf(aCircuit({ fixture: sprung(needed + 1) }), 'unclamping')?.pairs).toContainEqual(
       expect.objectContaining({ reason: expect.not.stringContaining('spring-too-weak') as string }),
     );
+  });
+
+  it('a gauge away from 20 °C: 250 bar of class 1.6 err by 4 bar, and 25 K further by 2.5 bar more', () => {
+    const ladderOf = (gaugeOffReferenceK: number | null) =>
+      proveFacts(aCircuit({ powerUnit: { ...powerUnit, gaugeOffReferenceK } }));
+    const shown = (off: number | null) => ladderOf(off).rungs.find(({ code }) => code === 'setting')?.parameters;
+    expect(shown(25)).toMatchObject({ gaugeErrorPa: 6.5e5, gaugeOffReferenceK: 25 });
+    // What is put in where nobody has said is shown.
+    expect(shown(null)).toMatchObject({ gaugeErrorPa: 4e5, gaugeOffReferenceK: 0 });
+    const fitted = aCircuit({ powerUnit: { ...powerUnit, gaugeOffReferenceK: 25 } });
+    const released = proveFacts({ ...fitted, settings: { ...fitted.settings, isAsLeft: false } });
+    expect(released.rungs.find(({ code }) => code === 'setting')?.parameters.gaugeErrorPa).toBe(6.5e5);
+    const worst = (off: number | null) => ladderOf(off).checks[0]?.worstCase?.capacityPa;
+    expect(worst(25)).toBeCloseTo(Number(worst(null)) - 2.5e5, 3);
+  });
+
+  it('a clamp of which neither rating nor bore is known: the oil is in it all the same', () => {
+    const fixture = aFixture({ elements: [{ ...ELEMENT, ratedPressurePa: null, boreM: null }] });
+    expect(statusOf({ fixture }, 'setting-within-rating')).toBe('unproven');
+  });
+
+  it('a neighbour’s pull that was read with another fixture on its station, of each neighbour by itself', () => {
+    const other = (name: string, isFixtureAsRead?: boolean | null) =>
+      aNeighbour({ id: name, name, ...(isFixtureAsRead === undefined ? {} : { isFixtureAsRead }) });
+    const judged = (...neighbours: CircuitFacts['neighbours']) => checkOf(aCircuit({ neighbours }), 'shared-supply');
+    expect(judged(other('Station 2', true), other('Station 3', true))?.status).toBe('holds');
+    const ref = { entity: 'circuit', id: 'Station 3', name: 'Station 3' };
+    for (const isSame of [false, null]) {
+      const check = judged(other('Station 2', true), other('Station 3', isSame));
+      expect(check).toMatchObject({ status: 'unproven', missing: [{ field: 'lowestPressurePa', ref }] });
+      expect(check?.pairs?.map(({ subject, status }) => [subject?.name ?? null, status])).toEqual([
+        ['Station 3', 'unproven'],
+        [null, 'holds'],
+        ['Station 2', 'holds'],
+      ]);
+    }
+    // Of a record that was made before it was asked.
+    expect(judged(other('Station 2'))?.status).toBe('holds');
+  });
+
+  it('an operation that nothing holds: neither within what the workpiece allows nor without supply', () => {
+    const [operation] = aCircuit().operations;
+    if (operation === undefined) throw new Error('there is an operation');
+    const unheld = { ...operation, requiredPressurePa: null, unheldCase: '1/through' };
+    const alone = {
+      ...circuit,
+      isDecoupled: true,
+      timeWithoutSupplyS: 60,
+      coolingWithoutSupplyK: 0,
+      isProvedAgain: true,
+    };
+    const facts = {
+      operations: [operation, { ...unheld, workpieceNotLimiting: false, workpieceLimitPa: 240e5 }],
+      circuit: { ...alone, trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 6e8, trappedTemperatureRiseK: 1 },
+    };
+    for (const code of ['workpiece-limit', 'holds-without-supply'] as const) {
+      expect(checkOf(aCircuit(facts), code)).toMatchObject({
+        ...{ status: 'fails', reason: 'no-pressure-holds', loadCase: '1/through', stated: null },
+        subject: { entity: 'operation' },
+      });
+    }
+    // Where neither is asked, there is nothing to say.
+    expect(statusOf({ operations: [unheld] }, 'workpiece-limit')).toBe('not-applicable');
+    expect(statusOf({ operations: [unheld] }, 'holds-without-supply')).toBe('not-applicable');
+  });
+
+  it('an element that says whether it pulls, whatever its form: by its annulus, or by its whole bore', () => {
+    const timesOf = (change: Partial<typeof ELEMENT>) => {
+      const facts = aCircuit({
+        ...withReadings({ clampTimeS: null }),
+        fixture: aFixture({ elements: [{ ...ELEMENT, ...change }] }),
+      });
+      return checkOf(facts, 'clamping-time')?.numbers?.nominal?.demand;
+    };
+    const pulling = timesOf({});
+    expect(timesOf({ form: 'cylinder', pulls: true })).toBe(pulling);
+    expect(timesOf({ form: null, pulls: true })).toBe(pulling);
+    const pushing = timesOf({ form: 'cylinder' });
+    expect(Number(pushing)).toBeGreaterThan(Number(pulling));
+    expect(timesOf({ pulls: false })).toBe(pushing);
+    // Of one of which nobody has said what it is, nothing is told.
+    expect(timesOf({ form: null })).toBeUndefined();
   });
 
   it('ratings and order of a fixture that is not fitted', () => {

@@ -113,6 +113,14 @@ describe('what a circuit must not be credited with', () => {
     expect(
       proveFacts(aCircuit(low)).rungs.find(({ code }) => code === 'setting')?.parameters.stallAtLowAirPa,
     ).toBeCloseTo(148.96e5, 3);
+    // With more plant air than the regulator is set to, the lowest is what it is set to; of a regulator that nobody has spoken of, nothing is told.
+    const stalls = (change: Parameters<typeof aCircuit>[0]) =>
+      proveFacts(aCircuit(change)).rungs.find(({ code }) => code === 'setting')?.parameters;
+    const plenty = stalls({ powerUnit: { ...powerUnit, plantAirLowPa: 6e5 } });
+    expect(plenty).toMatchObject({ stallAtSetAirPa: 40 * 0.98 * 4.5e5, stallAtLowAirPa: 40 * 0.98 * 4.5e5 });
+    const { settings } = aCircuit();
+    const unset = stalls({ settings: { ...settings, inUse: { ...SETTINGS, airPressurePa: null } } });
+    expect(unset).not.toHaveProperty('stallAtLowAirPa');
     // What another circuit's clamping leaves, and what the pump restarts at, are no more than that.
     expect(checkOf(aCircuit(low), 'shared-supply')?.stated?.capacityPa).toBeCloseTo(148.96e5, 3);
     const unknown = { powerUnit: { ...powerUnit, plantAirLowPa: null } };

@@ -75,12 +75,15 @@ export const ELEMENT: FixtureElementFacts = {
   rodM: 0.016,
   strokeM: 0.012,
   springForceN: null,
+  springForceAtContactN: null,
   frictionN: 80,
   viscousFrictionNsPerM: 400,
   contactStiffnessNPerM: 2e7,
   highestFlowM3PerS: 2.5e-5,
   armPressurePa: 220e5,
   highestLoadN: null,
+  pulls: null,
+  ...{ padForm: null, padRadiusM: null, padLengthM: null, contactModulusPa: null, surfacePressureLimitPa: null },
 };
 const SUPPORT: FixtureElementFacts = {
   ...ELEMENT,
@@ -199,7 +202,7 @@ export const aCircuit = (change: Partial<CircuitFacts> = {}): CircuitFacts => ({
   powerUnit: {
     ...{ drive: 'air', plantAirLowPa: 4.7e5, plantAirHighPa: 5.1e5, oilViscosityAt40M2PerS: 32e-6 },
     ...{ oilViscosityAt100M2PerS: 5.4e-6, oilDensityKgPerM3: 870, oilBulkModulusPa: 1.5e9, oilAirFraction: 0.005 },
-    ...{ coldOilTemperatureK: 283.15, workingOilTemperatureK: 313.15 },
+    ...{ coldOilTemperatureK: 283.15, workingOilTemperatureK: 313.15, gaugeOffReferenceK: null },
   },
   components: COMPONENTS,
   fixture: aFixture(),
@@ -244,6 +247,21 @@ function shake<T>(value: T, random: () => number, unknown: number): T {
   return Object.fromEntries(
     Object.entries(value).map(([name, part]) => [name, shake(part as unknown, random, unknown)]),
   ) as T;
+}
+
+/** A crowned pad, or a round one along a line, that the workpiece mostly bears. Drawn apart from all else of the circuit. */
+function withPad(element: FixtureElementFacts, random: () => number): FixtureElementFacts {
+  if (element.kind !== 'clamp') return element;
+  const some = (value: number): number | null => (random() < 0.05 ? null : value * (0.7 + 0.6 * random()));
+  const isRound = random() < 0.5;
+  return {
+    ...element,
+    padForm: random() < 0.05 ? null : isRound ? 'sphere' : 'cylinder',
+    padRadiusM: some(isRound ? 0.3 : 0.05),
+    padLengthM: isRound ? null : some(0.025),
+    contactModulusPa: some(58e9),
+    surfacePressureLimitPa: some(isRound ? 3.2e8 : 2.5e8),
+  };
 }
 
 /** What was computed of an operation: of some nothing, of a few that no pressure holds it. Drawn apart from all else of the circuit. */
@@ -291,7 +309,13 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const pick = <T>(...choices: readonly T[]): T => choices[Math.floor(random() * choices.length)] as T;
   const unknown = pick(0, 0, 0.01, 0.05);
   const shaken = <T>(value: T): T => shake(value, random, unknown);
-  const single: FixtureElementFacts = { ...ELEMENT, form: 'lever-clamp', acting: 'single', springForceN: 300 };
+  const single: FixtureElementFacts = {
+    ...ELEMENT,
+    form: 'lever-clamp',
+    acting: 'single',
+    springForceN: 300,
+    springForceAtContactN: 420,
+  };
   const elements = (): FixtureElementFacts[] =>
     pick<FixtureElementFacts[]>([ELEMENT], [ELEMENT, LOCATOR], [SUPPORT, ELEMENT], [single]).map((element) => ({
       ...shaken(element),
@@ -366,6 +390,20 @@ export function aRandomCircuit(seed: number): CircuitFacts {
     marginsAsked: basis.marginsAsked,
   };
   const apart = seeded(seed + 700_000);
-  const { fixture, operations } = facts;
-  return { ...facts, operations: operations.map((each) => withComputed(each, fixture?.elements ?? [], apart)) };
+  const { fixture, operations, powerUnit } = facts;
+  const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
+  const isAsked = apart() < 0.3;
+  const described = (element: FixtureElementFacts): FixtureElementFacts => ({
+    ...(isAsked ? withPad(element, apart) : element),
+    pulls: apart() < 0.8 ? null : apart() < 0.5,
+  });
+  const withPads = fixture === null ? null : { ...fixture, elements: fixture.elements.map(described) };
+  const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
+  return {
+    ...facts,
+    neighbours,
+    fixture: withPads,
+    powerUnit: { ...powerUnit, gaugeOffReferenceK },
+    operations: operations.map((each) => withComputed(each, fixture?.elements ?? [], apart)),
+  };
 }

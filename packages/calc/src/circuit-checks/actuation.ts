@@ -64,6 +64,7 @@ function takeGroups(figures: Figures, groups: readonly ActuationGroup[]): Group[
     if (group.pulls === null) figures.missing.push({ field: 'form', ref });
     const boreM = figures.take(group.boreM, 'boreM', ref, isPositive);
     const isSpring = acting === 'single';
+    const springForceN = isSpring ? figures.take(group.springForceN, 'springForceN', ref, isNotNegative) : 0;
     return {
       ...group,
       pulls: group.pulls ?? false,
@@ -77,7 +78,8 @@ function takeGroups(figures: Figures, groups: readonly ActuationGroup[]): Group[
       frictionN: figures.take(group.frictionN, 'frictionN', ref, isNotNegative),
       viscousFrictionNsPerM: figures.take(group.viscousFrictionNsPerM, 'viscousFrictionNsPerM', ref, isPositive),
       contactStiffnessNPerM: figures.take(group.contactStiffnessNPerM, 'contactStiffnessNPerM', ref, isPositive),
-      springForceN: isSpring ? figures.take(group.springForceN, 'springForceN', ref, isNotNegative) : 0,
+      springForceN,
+      springForceAtContactN: isSpring ? Math.max(springForceN, group.springForceAtContactN ?? 0) : 0,
     };
   });
 }
@@ -205,7 +207,7 @@ function takeFeed(figures: Figures, input: ActuationInput) {
  * what stands in them. A cylinder that pulls clamps by its annulus and unclamps by its piston. What lies behind a sequence valve stands
  * still until it opens, and then takes what keeps the pressure before it there; a flow control lets no more through than its flow.
  * Assumed: as `clamp-sequence`; laminar lines; density at 15 °C at any temperature; a valve loses less than its rated loss in proportion to
- * flow; a spring gives its least force over the whole stroke; the oil that gives way lies at the cylinders.
+ * flow; a spring gives its least force over the whole way back, and what it has at contact over the whole stroke; the oil that gives way lies at the cylinders.
  * Sources: Hagen–Poiseuille; ASTM D341 for viscosity over temperature; fittings by equivalent length (Crane TP-410, from memory).
  */
 export function actuate(input: ActuationInput): ActuationResult {
@@ -251,7 +253,7 @@ export function actuate(input: ActuationInput): ActuationResult {
           pistonM2: drive,
           annulusM2: isSpring ? 0 : back,
           strokeM: group.strokeM,
-          frictionN: group.frictionN + (isSpring ? group.springForceN : returnPressurePa * back),
+          frictionN: group.frictionN + (isSpring ? group.springForceAtContactN : returnPressurePa * back),
           viscousNsPerM: group.viscousFrictionNsPerM,
           stiffnessNPerM: group.contactStiffnessNPerM,
           ...(way === 'clamp' && group.isSequenced && opensAtPa !== null ? { opensAtPa } : {}),

@@ -26,6 +26,8 @@ export interface ActuationGroup {
   contactStiffnessNPerM: number | null;
   /** least force of the spring over the stroke, less friction [N]; of double-acting ones null */
   springForceN: number | null;
+  /** what the spring pushes back with at contact, its most; null or left out: as over the stroke [N] */
+  springForceAtContactN?: number | null;
 }
 
 /** One tube or hose of a line. */

@@ -348,7 +348,7 @@ export function toLadderCheck(check: CircuitCheck): LadderCheck {
 }
 
 /** The same with all that it consists of: each clamp, wire and coil by itself. */
-function withPairs(check: CircuitCheck): LadderCheck {
+export function withPairs(check: CircuitCheck): LadderCheck {
   // Several of them may lack the same figure: it is asked for once.
   const missing = [...new Map(check.missing.map((one) => [`${one.field} ${one.ref?.id ?? ''}`, one])).values()];
   const row = { ...toLadderCheck(check), missing };

@@ -1,4 +1,5 @@
 import { findLowestLift, findRequired } from '../pressure-ladder/ladder-figures.js';
+import { byHolding } from '../pressure-ladder/ladder-checks.js';
 import { findWorstStatus, pressureLadder } from '../pressure-ladder/pressure-ladder.js';
 import type {
   FigureRef,
@@ -10,7 +11,7 @@ import type {
 import { actuate } from './actuation.js';
 import type { ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
-import { PART_RULES, toLadderCheck, type Computed, type PartChecksInput } from './part-checks.js';
+import { PART_RULES, toLadderCheck, withPairs, type Computed, type PartChecksInput } from './part-checks.js';
 import { checkHoldsWithoutSupply, checkSharedSupply } from './supply-checks.js';
 
 /** A circuit's pressure ladder, what it shares with others, and how it stands without supply. */
@@ -62,7 +63,7 @@ function judgeSharedSupply(
     others: sharedSupply.others,
     marginAsked: marginsAsked['shared-supply'],
   });
-  return toLadderCheck(check);
+  return ladder.isFromFacts === true ? withPairs(check) : toLadderCheck(check);
 }
 
 function judgeWithoutSupply(
@@ -91,7 +92,9 @@ function judgeWithoutSupply(
       netExpansionPerK === null || bulkModulusPa === null ? null : netExpansionPerK * bulkModulusPa,
     marginAsked: marginsAsked['holds-without-supply'],
   });
-  return toLadderCheck(check);
+  const told = toLadderCheck(check);
+  // Of a circuit that is never without its supply, or of which nobody has said, nothing is claimed.
+  return withoutSupply.isDecoupled === true ? byHolding(told, findRequired(ladder)) : told;
 }
 
 /**

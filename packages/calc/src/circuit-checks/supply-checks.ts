@@ -64,14 +64,22 @@ const toBounds = (ceiling: Ceiling | undefined): readonly Bound[] =>
 const governs = (bounds: readonly [Bound, ...Bound[]]): Bound =>
   bounds.reduce((least, bound) => (stated(bound).lo < stated(least).lo ? bound : least));
 
+/** The lowest pressure to which the pump lifts, where it is not known; one that nothing bounds need not be. */
+const listOfLift = (lift: Span | undefined): readonly LadderMissing[] =>
+  lift === undefined || isExact(lift) || lift.lo === Infinity
+    ? []
+    : listMissing({ field: 'lowestLiftPa', value: null });
+
 function listOfCeiling(ceiling: Ceiling | undefined): readonly LadderMissing[] {
   if (ceiling === undefined) return [];
   const { settingPa, settingHalfWidthPa, lift } = ceiling;
-  return listMissing(
-    { field: 'settingPa', value: settingPa },
-    { field: 'settingHalfWidthPa', value: settingHalfWidthPa },
-    ...(isExact(lift) || lift.lo === Infinity ? [] : [{ field: 'lowestLiftPa', value: null }]),
-  );
+  return [
+    ...listMissing(
+      { field: 'settingPa', value: settingPa },
+      { field: 'settingHalfWidthPa', value: settingHalfWidthPa },
+    ),
+    ...listOfLift(lift),
+  ];
 }
 
 /** Check 10: no other station's clamping pulls this circuit to its reset point, and the pump restarts above it. */
@@ -188,15 +196,13 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
     stated: subtract(start.stated, lost),
     worstCase: subtract(start.worstCase, lost),
   };
-  const more = [
-    ...(restart === undefined
+  const ofRestart =
+    restart === undefined
       ? []
       : [
           { field: 'restartPressurePa', value: restart.pressurePa },
           { field: 'restartHalfWidthPa', value: restart.halfWidthPa },
-        ]),
-    ...(lift === undefined || isExact(lift) || lift.lo === Infinity ? [] : [{ field: 'lowestLiftPa', value: null }]),
-  ];
+        ];
   const figures = ['requiredPressurePa', 'settingPa', 'settingHalfWidthPa', 'gaugeErrorPa', 'decayRatePaPerS', 'timeWithoutS', 'coolingK', 'pressurePerKelvinPaPerK'] as const; // prettier-ignore
   return judgePairs(
     'holds-without-supply',
@@ -207,7 +213,10 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
         capacity: left,
         failReason: 'falls-below-required',
         subject: null,
-        missing: listMissing(...figures.map((field) => ({ field, value: input[field] })), ...more),
+        missing: [
+          ...listMissing(...figures.map((field) => ({ field, value: input[field] })), ...ofRestart),
+          ...listOfLift(lift),
+        ],
         source: 'hold-time',
         errors: { marginPa: from.pressure.lo - lost.lo - required.lo, halfWidthsPa: [from.halfWidth.lo, error.lo] },
       },

@@ -32,10 +32,10 @@ export const findOfKind = (components: readonly ComponentFacts[], kind: Componen
   components.find((component) => component.kind === kind && component.place === 'circuit') ??
   components.find((component) => component.kind === kind);
 
-/** Whether an element clamps by its rod side, as swing clamps do; null: nobody has said what clamp it is. */
-export function pullsOf({ kind, form }: FixtureElementFacts): boolean | null {
+/** Whether an element clamps by its rod side: as somebody has said, else as swing clamps do; null: nobody has said what clamp it is. */
+export function pullsOf({ kind, form, pulls: said }: FixtureElementFacts): boolean | null {
   if (kind !== 'clamp') return false;
-  return form === null ? null : form === 'swing-clamp';
+  return said ?? (form === null ? null : form === 'swing-clamp');
 }
 
 /** A component that pulls: a swing clamp, and a cylinder of which it is said. */

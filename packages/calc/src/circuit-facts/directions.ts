@@ -48,6 +48,8 @@ export const DIRECTIONS = {
   },
   // Computed at a lower pressure, it has more of the clamps' force to add.
   supportLoad: { loadN: 'higher', atPressurePa: 'lower', loadPerPaN: 'higher' },
+  // With another fixture over there what was read says nothing any more, good or bad.
+  neighbour: { isFixtureAsRead: 'either' },
   fixture: directionsOf(FIXTURE_FIGURES),
   element: {
     clamp: { ...directionsOf(ELEMENT_FIGURES, 'clamp'), quantity: 'either' },
@@ -68,7 +70,9 @@ export const DIRECTIONS = {
 /**
  * Figures that, taken away, can make a check read better: without them something else stands in. Readings of times go before what is
  * computed, and without one the transient says what it says. A derating counts as 1 until somebody types it, which is shown; the flow of a
- * burst hose is a case that whoever types it wants survived; a fitting loses what is usual until it is typed, which is shown as well.
+ * burst hose is a case that whoever types it wants survived; a fitting loses what is usual until it is typed, which is shown as well. A
+ * gauge counts as read at 20 °C, for which its class is stated, until somebody types how far from it: shown too. A clamp pulls as its form
+ * does until somebody says otherwise.
  */
 export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'component hose.temperatureDerating',
@@ -78,6 +82,8 @@ export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'component fitting.lossCoefficient',
   'component fitting.equivalentLength',
   'component fitting.innerDiameter',
+  'element clamp.pulls',
+  'powerUnit.gaugeOffReferenceK',
   'readings.settingPa',
   'readings.airPressurePa',
   'readings.clampTimeS',

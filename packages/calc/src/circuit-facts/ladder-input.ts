@@ -1,4 +1,4 @@
-import { gaugeError } from '../gauges/gauge-error.js';
+import { GAUGE_REFERENCE_K, gaugeError } from '../gauges/gauge-error.js';
 import type {
   LadderComponent,
   LadderLeastWorking,
@@ -8,10 +8,9 @@ import type {
 import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from './circuit-facts.types.js';
 import { areaRatio, listBlockedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
-import { CYLINDERS, figureOf, findOfKind, refOf } from './component-figures.js';
+import { toPads } from './pad-limits.js';
+import { figureOf, findOfKind, refOf } from './component-figures.js';
 
-/** A gauge is read at the machine, in a hall at this temperature (common practice, no source). */
-const GAUGE_TEMPERATURE_K = 293.15;
 /** Kinds that see no pressure, or none to speak of. */
 const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
@@ -28,7 +27,7 @@ function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
     rodSideAreaRatio: null,
   };
   const elements = fixture.elements
-    .filter(({ kind, ratedPressurePa, boreM }) => kind !== 'locator' && (ratedPressurePa !== null || boreM !== null))
+    .filter(({ kind }) => kind !== 'locator')
     .map((element): LadderComponent => ({
       ref: { entity: 'fixture', id: fixture.id, name: `${fixture.name}: ${element.name}` },
       kind: element.kind === 'clamp' ? 'swing-clamp' : 'work-support',
@@ -39,15 +38,6 @@ function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
         element.kind === 'clamp' && element.acting !== 'single' ? areaRatio(element.boreM, element.rodM) : null,
     }));
   return [whole, ...elements];
-}
-
-/** Oil on a rod side is what a blocked unclamp line shuts in; where springs bring everything back there is none. */
-function hasRodSides({ fixture, components }: CircuitFacts): boolean {
-  const moving = (fixture?.elements ?? []).filter(({ kind }) => kind !== 'locator');
-  const ofCircuit = components.some(
-    ({ kind, place, lineFunctions }) => CYLINDERS.has(kind) && place === 'circuit' && lineFunctions.includes('unclamp'),
-  );
-  return moving.length === 0 || ofCircuit || moving.some(({ acting }) => acting !== 'single');
 }
 
 const DERATINGS = ['temperatureDerating', 'bendDerating', 'ageDerating'] as const;
@@ -67,10 +57,10 @@ const toRated = (component: ComponentFacts): LadderComponent => ({
     : null,
 });
 
-/** The gauge's permissible error, EN 837-1 class; null without the gauge's data. */
-function gaugeErrorOf(spanPa: number | null, accuracyClass: number | null): number | null {
+/** The gauge's permissible error by its class, which is stated for 20 °C, and by how far from that it is read; null without the gauge's data. */
+function gaugeErrorOf(spanPa: number | null, accuracyClass: number | null, offReferenceK: number): number | null {
   if (spanPa === null || accuracyClass === null) return null;
-  return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_TEMPERATURE_K }).errorPa;
+  return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_REFERENCE_K + offReferenceK }).errorPa;
 }
 
 function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorking[] {
@@ -187,8 +177,11 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
   const pump = findOfKind(components, 'pump');
   const relief = findRelief(components);
   const gauge = findOfKind(components, 'gauge');
-  const errorOfReadings = readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass);
-  const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'));
+  // Where nobody has said, it is what the class is stated for, and shown.
+  const offReferenceK = powerUnit.gaugeOffReferenceK ?? 0;
+  const errorOfReadings =
+    readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass, offReferenceK);
+  const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'), offReferenceK);
   return {
     operations: operations.map((operation): LadderOperation => ({
       ref: { entity: 'operation', id: operation.id, name: `${operation.number} ${operation.name}` },
@@ -199,6 +192,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       ...onlySaid(operation, ['specificForceSpreadPa', 'frictionSpreadPa', 'unheldCase']),
     })),
     leastWorking: toLeastWorking(facts),
+    pads: toPads(facts.fixture),
     setPointPa: inUse?.setPointPa ?? null,
     resetPointPa: inUse?.resetPointPa ?? null,
     switchAccuracyPa: largestOf(switches, 'accuracy'),
@@ -206,6 +200,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     settingHalfWidthPa: inUse?.settingTolerancePa ?? null,
     // Of a gauge that is fitted and not described nothing is known; without one, settings are made by that of the last readings.
     gaugeErrorPa: isAsLeft || gauge === undefined ? errorOfReadings : errorOfFitted,
+    gaugeOffReferenceK: offReferenceK,
     sensesClamps: sensesClamps(facts, switches),
     hasReducingValve: circuit.hasReducingValve,
     isFromFacts: true,
@@ -248,7 +243,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       ...components.filter(({ kind }) => !WITHOUT_PRESSURE.has(kind)).map(toRated),
     ],
     isFixtureFitted: fixture !== null,
-    unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) && hasRodSides(facts),
+    unclampLineCanBlock: circuit.unclampLineCanBlock ?? true,
     // A check valve that is not piloted open, and a coupling, block it; what nobody has said can.
     clampLineCanBlock:
       circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutOff(facts) !== false,

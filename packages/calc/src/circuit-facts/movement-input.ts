@@ -32,6 +32,7 @@ function toElementGroup(fixture: FixtureFacts, element: FixtureElementFacts): Ac
     viscousFrictionNsPerM: element.viscousFrictionNsPerM,
     contactStiffnessNPerM: element.contactStiffnessNPerM,
     springForceN: element.springForceN,
+    springForceAtContactN: element.springForceAtContactN,
   };
 }
 

@@ -14,9 +14,11 @@ export function toProofInput(facts: CircuitFacts): CircuitProofInput {
   return {
     pressureLadder,
     sharedSupply: {
-      others: neighbours.map(({ id, name }) => ({
+      others: neighbours.map(({ id, name, isFixtureAsRead = true }) => ({
         ref: { entity: 'circuit', id, name },
-        lowestPressurePa: readings !== null && isAsRead(facts) ? readings.lowestWhileSharedPa : null,
+        // As this circuit's own readings: with the fixtures that were on both stations.
+        lowestPressurePa:
+          readings !== null && isAsRead(facts) && isFixtureAsRead === true ? readings.lowestWhileSharedPa : null,
       })),
     },
     withoutSupply: {

@@ -61,6 +61,13 @@ export const ELEMENT_FIGURES = {
     column: { header: 'Form' },
     field: { group: 'moves' },
   },
+  /** oil clamps on its rod side; where nobody has said, as its form does */
+  pulls: {
+    type: 'answer',
+    worse: EITHER,
+    column: { header: 'Pulls' },
+    field: { group: 'moves' },
+  },
   /** pushed back by oil, or by a spring */
   acting: {
     type: 'choice',
@@ -85,6 +92,15 @@ export const ELEMENT_FIGURES = {
     isZeroAllowed: true,
     worse: EITHER,
     column: { header: 'Spring force' },
+    field: { group: 'moves', unit: 'N' },
+  },
+  /** single-acting: what the spring pushes back with where the clamp meets the workpiece, its most */
+  springForceAtContact: {
+    type: 'quantity',
+    kind: 'force',
+    isZeroAllowed: true,
+    worse: EITHER,
+    column: { header: 'Spring force at contact' },
     field: { group: 'moves', unit: 'N' },
   },
   /** dry friction of piston and guide */
@@ -135,6 +151,46 @@ export const ELEMENT_FIGURES = {
     worse: { clamp: 'either', support: 'higher' },
     column: { header: 'Highest load' },
     field: { group: 'moves', unit: 'kN' },
+  },
+  /** of a clamp's pad that is round where it touches the workpiece, both ways or one; a flat one presses at its edges, which no formula tells */
+  padForm: {
+    type: 'choice',
+    choices: ['sphere', 'cylinder'],
+    worse: EITHER,
+    column: { header: 'Form of the pad' },
+    field: { group: 'holds' },
+  },
+  /** where it touches */
+  padRadius: {
+    type: 'quantity',
+    kind: 'length',
+    worse: { clamp: 'lower', support: 'either' },
+    column: { header: 'Radius of the pad' },
+    field: { group: 'holds', unit: 'mm' },
+  },
+  /** of a cylinder: its line of contact */
+  padLength: {
+    type: 'quantity',
+    kind: 'length',
+    worse: { clamp: 'lower', support: 'either' },
+    column: { header: 'Length of the pad' },
+    field: { group: 'holds', unit: 'mm' },
+  },
+  /** of pad and workpiece together: 1/E = (1 - nu²)/E of the one and of the other */
+  contactModulus: {
+    type: 'quantity',
+    kind: 'modulus',
+    worse: { clamp: 'higher', support: 'either' },
+    column: { header: 'Contact modulus' },
+    field: { group: 'holds', unit: 'GPa' },
+  },
+  /** highest pressure that the face of the workpiece may see */
+  surfacePressureLimit: {
+    type: 'quantity',
+    kind: 'pressure',
+    worse: { clamp: 'lower', support: 'either' },
+    column: { header: 'Surface pressure allowed' },
+    field: { group: 'holds' },
   },
   /** between contact and workpiece: what holding is computed from */
   frictionCoefficient: {

@@ -1,6 +1,6 @@
 import type { Figures } from './figure.types.js';
 
-/** What is said of a power unit beside its name and its drive: the air that it gets, and its oil. */
+/** What is said of a power unit beside its name and its drive: the air that it gets, where its gauges are read, and its oil. */
 export const POWER_UNIT_FIGURES = {
   /** lowest plant air at the regulator's inlet */
   plantAirLow: {
@@ -18,6 +18,15 @@ export const POWER_UNIT_FIGURES = {
     worse: 'higher',
     column: { header: 'Plant air, highest', synonyms: ['plant air high', 'highest air'] },
     field: { group: 'main' },
+  },
+  /** how far from 20 °C, for which its class is stated, a gauge is read at most */
+  gaugeOffReference: {
+    type: 'quantity',
+    kind: 'temperature-difference',
+    isZeroAllowed: true,
+    worse: 'higher',
+    column: { header: 'Gauges away from 20 °C by' },
+    field: { group: 'main', unit: 'K' },
   },
   // Thick oil is slow, thin oil is fast: times against the speed of swing clamps. So is all else that is said of the oil.
   /** kinematic viscosity of the oil at 40 °C and at 100 °C, from its data sheet */

@@ -184,7 +184,8 @@ export function clampSequence(input: ClampSequenceInput): ClampSequenceResult {
   const notes: CalcNote[] = [];
   const makesEarly = switching.timeS !== null && (timeToContactS === null || switching.timeS < timeToContactS);
   if (makesEarly) notes.push({ code: 'switch-makes-before-contact' });
-  if (toPumpFlow(circuit, input.switchRisingPa).flow === 0) notes.push({ code: 'switch-above-stall' });
+  if (pump.freeFlowM3PerS === 0) notes.push({ code: 'no-pump-flow' });
+  else if (toPumpFlow(circuit, input.switchRisingPa).flow === 0) notes.push({ code: 'switch-above-stall' });
   const result: ClampSequenceResult = {
     timeToFirstMotionS: motion.timeS,
     timeToContactS,

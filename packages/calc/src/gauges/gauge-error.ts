@@ -16,6 +16,9 @@ export const GAUGE_GRADES = ['4A', '3A', '2A', '1A', 'A', 'B', 'C', 'D'] as cons
 /** Source: EN 837-1:1996, Table 11 (text seen). */
 export const GAUGE_CLASSES = [0.1, 0.25, 0.6, 1, 1.6, 2.5, 4] as const;
 
+/** A class is stated for a gauge at this temperature [K]. Source: EN 837-1:1996 (20 °C). */
+export const GAUGE_REFERENCE_K = 293.15;
+
 export interface GaugeErrorInput {
   /** s: span of the gauge [Pa], 0 <= s */
   spanPa: number;
@@ -38,17 +41,17 @@ export interface GaugeErrorResult {
  * @method Class: C % of span. Grade: the percentage of the quarter that the reading lies in (the ends of the middle half belong to it). Plus 0.04 % of span per K away from 20 °C.
  * @residual errorPa - spanPa * (accuracyClass + 0.04 * abs(temperatureK - 293.15)) / 100
  * @assumes Gauge within its calibration; reading error of the person not included.
- * @range Temperature effect from memory of EN 837-1; grades other than A from memory of ASME B40.100.
+ * @range Bourdon tubes; capsules and diaphragms err more. Grades other than A from memory of ASME B40.100.
  * @throws CalcInputError inconsistent: class and grade both or neither given, or a reading above the span. not-finite: NaN or infinite input.
  * @example class
  * in  spanPa=25e6 accuracyClass=2.5 temperatureK=278.15
  * out errorPa=775000
- * @source EN 837-1:1996 Table 11 (text seen); ASME B40.100 grade A (seen), others from memory; 0.04 % per K from memory.
+ * @source EN 837-1:1996 Table 11 (text seen); ASME B40.100 grade A (seen), others from memory; 0.04 % per K of Bourdon tubes (EN 837-1 as quoted in a maker's manual, seen).
  */
 export function gaugeError(input: GaugeErrorInput): GaugeErrorResult {
   requireFinite(input);
   const { spanPa, accuracyClass, grade, readingPa, temperatureK } = input;
-  const temperaturePercent = 0.04 * Math.abs(temperatureK - 293.15);
+  const temperaturePercent = 0.04 * Math.abs(temperatureK - GAUGE_REFERENCE_K);
   const toError = (percent: number): GaugeErrorResult => ({ errorPa: (spanPa * (percent + temperaturePercent)) / 100 });
   if (accuracyClass !== undefined && grade === undefined) return toError(accuracyClass);
   const hasGrade = grade !== undefined && accuracyClass === undefined && readingPa !== undefined;

@@ -2,42 +2,52 @@ import { holdsAt, solveCase } from './holding-cases.js';
 import type { HoldingForceInput, HoldingLoad } from './holding-force.js';
 import { toHoldingProgram, type HoldingProgram } from './holding-program.js';
 import type { LinearProgramSession } from './linear-program.js';
-import { ZERO_VECTOR } from './vector.js';
+import { ZERO_VECTOR, type Vector3 } from './vector.js';
 
-const NOTHING_CUTS: readonly HoldingLoad[] = [{ name: 'clamped', forceN: ZERO_VECTOR, pointM: ZERO_VECTOR }];
+const NOTHING_CUTS: HoldingLoad = { name: 'clamped', forceN: ZERO_VECTOR, pointM: ZERO_VECTOR };
+
+/** Clamped and not cutting: after a step of clamping, or with all clamps pressing and the pallet turned. */
+export interface ClampedStep {
+  readonly name: string;
+  /** the clamps that press by then */
+  readonly pressing: ReadonlySet<number>;
+  /** direction of the weight; left out: that in which it is clamped */
+  readonly gravity?: Vector3;
+}
 
 /** The fixture while only these clamps press, and nothing cuts: the weight is all that loads the workpiece. */
-function whilePressing(input: HoldingForceInput, pressing: ReadonlySet<number>): HoldingForceInput {
-  return { ...input, loads: NOTHING_CUTS, clamps: input.clamps.filter((_, index) => pressing.has(index)) };
+function whilePressing(input: HoldingForceInput, { pressing, gravity }: ClampedStep): HoldingForceInput {
+  const loads = [gravity === undefined ? NOTHING_CUTS : { ...NOTHING_CUTS, gravity }];
+  return { ...input, loads, clamps: input.clamps.filter((_, index) => pressing.has(index)) };
 }
 
 function solveStep<T>(
   input: HoldingForceInput,
-  pressing: ReadonlySet<number>,
+  step: ClampedStep,
   work: (session: LinearProgramSession, program: HoldingProgram) => T,
 ): T {
-  const program = toHoldingProgram(whilePressing(input, pressing));
+  const program = toHoldingProgram(whilePressing(input, step));
   return input.solver.withProgram(program.program, (session) => work(session, program));
 }
 
 export interface ClampingOrder {
   readonly holding: HoldingForceInput & { readonly leastScale: number };
-  /** for each step of the clamping order, the clamps that press by then */
-  readonly steps: readonly ReadonlySet<number>[];
+  /** in the clamping order, then as the pallet turns */
+  readonly steps: readonly ClampedStep[];
 }
 
 /** Least factor at which the clamps that press after each step hold the workpiece by themselves, nothing cutting; null: none does. */
 export function findStepScales({ holding, steps }: ClampingOrder): readonly (number | null)[] {
-  return steps.map((pressing) =>
-    solveStep(holding, pressing, (session, program) => {
+  return steps.map((step) =>
+    solveStep(holding, step, (session, program) => {
       const solved = solveCase(session, program, 0);
       return solved === null ? null : solved.scale * program.scaleUnit;
     }),
   );
 }
 
-const staysAt = (holding: HoldingForceInput, pressing: ReadonlySet<number>, scale: number): boolean =>
-  solveStep(holding, pressing, (session, program) => holdsAt(session, program, 0, scale / program.scaleUnit));
+const staysAt = (holding: HoldingForceInput, step: ClampedStep, scale: number): boolean =>
+  solveStep(holding, step, (session, program) => holdsAt(session, program, 0, scale / program.scaleUnit));
 
 /**
  * The first step after which the workpiece tips or slides on its pads with all that the clamps are rated for, whatever a locator bears.
@@ -45,10 +55,10 @@ const staysAt = (holding: HoldingForceInput, pressing: ReadonlySet<number>, scal
  */
 export function findTippingStep({ holding, steps }: ClampingOrder): number {
   const locators = holding.locators.map(({ name, pointM, normal, friction }) => ({ name, pointM, normal, friction }));
-  return steps.findIndex((pressing) => !staysAt({ ...holding, locators }, pressing, Math.max(1, holding.leastScale)));
+  return steps.findIndex((step) => !staysAt({ ...holding, locators }, step, Math.max(1, holding.leastScale)));
 }
 
 /** The first step after which a locator or support does not bear what presses on it at a factor, or the workpiece does not stay. -1: none. */
 export function findOverloadedStep({ holding, steps, scale }: ClampingOrder & { readonly scale: number }): number {
-  return steps.findIndex((pressing) => !staysAt(holding, pressing, scale));
+  return steps.findIndex((step) => !staysAt(holding, step, scale));
 }

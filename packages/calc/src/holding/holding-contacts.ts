@@ -1,5 +1,5 @@
 import type { HoldingContact, HoldingForceInput } from './holding-force.js';
-import type { HoldingProgram } from './holding-program.js';
+import { toBackShare, type HoldingProgram } from './holding-program.js';
 import { add, dot, scaleBy, toUnit, type Vector3 } from './vector.js';
 
 /** What stands around the part. */
@@ -53,10 +53,13 @@ export function toContacts(fixture: Fixture, program: HoldingProgram, columns: F
       atLimit: toLimit(normalN, isSliding, limitN),
     };
   });
-  const onClamps = fixture.clamps.map(({ name, direction, friction, forceN, fixed }, index): HoldingContact => {
-    const normalN = fixed ? forceN : forceN * scale;
+  const onClamps = fixture.clamps.map((clamp, index): HoldingContact => {
+    const { name, direction, friction, forceN, fixed } = clamp;
+    const back = toBackShare(clamp);
+    const normalN = fixed ? forceN : forceN * Math.max(0, scale - back);
     const { force, weight } = sumOf(program, columns, clampColumns[index] as readonly [number, number]);
-    const isSliding = friction > 0 && weight >= (fixed ? 1 : (columns[0] as number)) * (1 - 1e-6);
+    const pressing = fixed ? 1 : (columns[0] as number) - back / scaleUnit;
+    const isSliding = friction > 0 && weight >= pressing * (1 - 1e-6);
     const total = add(force, scaleBy(normalN, toUnit(direction)));
     return {
       kind: 'clamp',

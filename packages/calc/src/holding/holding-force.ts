@@ -27,6 +27,8 @@ export interface HoldingClamp {
   direction: Vector3;
   /** F: force at scale one [N], 0 <= F */
   forceN: number;
+  /** F_b: what a spring takes off its force at every scale [N], 0 <= F_b; left out: none */
+  backN?: number | undefined;
   /** mu: friction [1], 0 <= mu */
   friction: number;
   /** its force does not follow the scale: a spring, a screw */
@@ -124,7 +126,7 @@ const MOST_FRICTION = 0.3;
 /**
  * Least factor on the clamp forces that holds a part against every load case, by linear programming.
  *
- * @method Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.
+ * @method Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force, less what a spring takes off, and a friction force inside the polygon μ times that. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.
  * @residual scale - 0.75
  * @assumes Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.
  * @range Keep a safety factor of 2 at least. Friction above 0.3 a note: not without a test. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.

@@ -47,6 +47,11 @@ export interface HoldingProgram {
 /** Three forces and three moments. */
 const BALANCE_ROWS = 6;
 
+/** What a spring takes off a clamp that follows the scale, as a share of its force at scale one; a clamp without force presses nothing. */
+export function toBackShare({ fixed, forceN, backN = 0 }: HoldingForceInput['clamps'][number]): number {
+  return fixed || forceN === 0 ? 0 : backN / forceN;
+}
+
 function largest(values: readonly number[]): number {
   return values.reduce((most, value) => Math.max(most, value), 0);
 }
@@ -60,7 +65,9 @@ function toWeight(partMassKg: number, gravity: Vector3): Vector3 {
  * limits. It asks for the least scale, or, with `sharing`, for the least that all who share can bear at a scale that is given.
  */
 export function toHoldingProgram(input: ProgramInput): HoldingProgram {
-  const { locators, clamps, loads, safetyFactor, coneFacets, leastScale = 0, sharing } = input;
+  const { locators, clamps, loads, safetyFactor, coneFacets, sharing } = input;
+  // Below it a spring holds its clamp back altogether.
+  const leastScale = Math.max(input.leastScale ?? 0, ...clamps.map(toBackShare));
   const weightN = Math.hypot(...toWeight(input.partMassKg, input.gravity));
   const points = [...locators.map(({ pointM }) => pointM), ...clamps.map(({ pointM }) => pointM)];
   // Moments about the middle of the contacts say the same as about the origin, and keep their digits far from it.
@@ -104,11 +111,12 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
     for (const edge of edges) addColumn(edge, pointM, rows);
     return [from, columns.length];
   }); // prettier-ignore
-  const clampColumns = clamps.map(({ pointM, direction, friction, fixed, forceN: clampN }): [number, number] => {
+  const clampColumns = clamps.map((clamp): [number, number] => {
+    const { pointM, direction, friction, fixed, forceN: clampN } = clamp;
     const from = columns.length;
     if (friction === 0 || clampN === 0) return [from, from];
-    // The weights of a clamp's edges sum to no more than the factor, or than one where its force is fixed.
-    const row = addRow(fixed ? { upper: 1 } : { perScale: -1 });
+    // The weights of a clamp's edges sum to no more than the factor less its spring's share, or than one where its force is fixed.
+    const row = addRow(fixed ? { upper: 1 } : { perScale: -1, upper: -toBackShare(clamp) / scaleUnit });
     const size = (friction * clampN * (fixed ? 1 : scaleUnit)) / forceN;
     for (const t of toTangents(toUnit(direction), coneFacets)) addColumn(scaleBy(size, t), pointM, [row]);
     return [from, columns.length];
@@ -133,9 +141,9 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
     starts[index + 1] = rows.length;
   });
 
-  const fixedSum = clamps.filter(({ fixed }) => fixed).reduce(
+  const fixedSum = clamps.reduce(
     (total, clamp) => {
-      const force = scaleBy(clamp.forceN, toUnit(clamp.direction));
+      const force = scaleBy(clamp.fixed ? clamp.forceN : -toBackShare(clamp) * clamp.forceN, toUnit(clamp.direction));
       return { force: add(total.force, force), moment: add(total.moment, cross(arm(clamp.pointM), force)) };
     },
     { force: ZERO_VECTOR, moment: ZERO_VECTOR },

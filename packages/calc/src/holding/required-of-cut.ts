@@ -5,7 +5,7 @@ import { millingTeeth } from '../cutting/milling-teeth.js';
 import { tappingTorque } from '../cutting/tapping-torque.js';
 import { CalcInputError, requireThat } from '../errors.js';
 import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
-import { findOverloadedStep, findStepScales, findTippingStep } from './clamping-steps.js';
+import { findOverloadedStep, findStepScales, findTippingStep, type ClampedStep } from './clamping-steps.js';
 import type { HoldingContact, HoldingForceInput, HoldingLoad } from './holding-force.js';
 import { operationRequiredPressure } from './operation-required-pressure.js';
 import { SURE } from './holding-cases.js';
@@ -50,6 +50,12 @@ const LEAST_DIRECTIONS = 24;
 /** What is tried to find the change that helps most: a fifth more force, a little more friction, a contact moved 5 mm. */
 const STEPS = { forceStep: 0.2, frictionStep: 0.02, shiftM: 0.005 };
 
+/** A clamp that a spring pushes back: it presses with what the oil pushes, less that. */
+const isSprung = ({ kind, acting }: HoldingElement): boolean => kind === 'clamp' && acting === 'single';
+const toBackN = (element: HoldingElement): number => (isSprung(element) ? Number(element.springForceAtContactN) : 0);
+/** What the oil pushes with at the rated pressure, whatever a spring takes off. */
+const toPushN = (element: HoldingElement): number => Number(element.ratedForceN) + toBackN(element);
+
 function listMissing(cut: CutFigures, elements: readonly HoldingElement[]): LadderMissing[] {
   const figures: (keyof CutFigures)[] = [...ASKED[cut.method], ...ALWAYS];
   const missing: LadderMissing[] = figures.filter((name) => cut[name] === null).map((field) => ({ field, ref: null }));
@@ -68,14 +74,19 @@ function listMissing(cut: CutFigures, elements: readonly HoldingElement[]): Ladd
     ask('ratedForceN', kind === 'locator' || ratedForceN !== null);
     ask('ratedPressurePa', kind === 'locator' || ratedPressurePa !== null);
     ask('leastWorkingPressurePa', kind !== 'support' || leastWorkingPressurePa !== null);
+    ask('acting', kind !== 'clamp' || element.acting !== null);
+    ask('springForceAtContactN', !isSprung(element) || element.springForceAtContactN != null);
   }
   return missing;
 }
 
+/** By which direction of the weight it is: the first is that in which the workpiece is clamped. */
+const turnedName = (index: number): string => `turned/${index + 2}`;
+
 /** The load cases again, and the workpiece clamped and not cutting, with the weight in each further direction. */
 function withOtherGravities(loads: readonly HoldingLoad[], { otherGravities = [] }: CutFigures): HoldingLoad[] {
   const turned = otherGravities.flatMap((gravity, index) => [
-    { name: `turned/${index + 2}`, forceN: ZERO_VECTOR, pointM: ZERO_VECTOR, gravity },
+    { name: turnedName(index), forceN: ZERO_VECTOR, pointM: ZERO_VECTOR, gravity },
     ...loads.map((load) => ({ ...load, name: `${load.name}/weight-${index + 2}`, gravity })),
   ]);
   return [...loads, ...turned];
@@ -194,8 +205,8 @@ interface Held {
   passive: readonly Piece[];
   /** the lowest pressure for which a clamp is rated: factor one [Pa] */
   referencePa: number;
-  /** for each step of the clamping order, the clamps that press by then */
-  steps: readonly ReadonlySet<number>[];
+  /** clamped and not cutting: after each step of the clamping order, then as the pallet turns */
+  steps: readonly ClampedStep[];
   loads: readonly HoldingLoad[];
 }
 
@@ -207,8 +218,8 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
   requireThat(clamps.length + passive.length <= MOST_CONTACTS, 'out-of-range', ['places'], mostContacts);
   const referencePa = Math.min(...clamps.map(({ element }) => Number(element.ratedPressurePa)));
   // One pressure for all: what each gives at the pressure of reference.
-  const atReference = ({ ratedForceN, ratedPressurePa }: HoldingElement): number =>
-    (Number(ratedForceN) * referencePa) / Number(ratedPressurePa);
+  const atReference = (element: HoldingElement): number =>
+    (toPushN(element) * referencePa) / Number(element.ratedPressurePa);
   const friction = ({ frictionCoefficient }: HoldingElement): number => Number(frictionCoefficient);
   const locking = passive.map(({ element }) =>
     element.kind === 'support' ? Number(element.leastWorkingPressurePa) : 0,
@@ -220,9 +231,17 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
     passive,
     referencePa,
     loads,
-    steps: order.map(
-      (_, step) => new Set(clamps.flatMap(({ elementId }, index) => (order.indexOf(elementId) <= step ? [index] : []))),
-    ),
+    steps: [
+      ...order.map((_, step) => ({
+        name: `clamped/${step + 1}`,
+        pressing: new Set(clamps.flatMap(({ elementId }, index) => (order.indexOf(elementId) <= step ? [index] : []))),
+      })),
+      ...(cut.otherGravities ?? []).map((gravity, index) => ({
+        name: turnedName(index),
+        pressing: new Set(clamps.keys()),
+        gravity,
+      })),
+    ],
     holding: {
       solver,
       partMassKg,
@@ -251,6 +270,7 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
         pointM: place.pointM,
         direction: place.direction,
         forceN: atReference(element),
+        backN: toBackN(element),
         friction: friction(element),
         fixed: false,
       })),
@@ -258,8 +278,6 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
     },
   };
 }
-
-const stepName = (step: number): string => `clamped/${step + 1}`;
 
 /** What each support bears at the required pressure, and how much more above it: the most of its pieces. */
 function toSupportLoads({ holding, passive, referencePa }: Held, scale: number): RequiredOfCutResult['supportLoads'] {
@@ -284,7 +302,10 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const ratios = spreadRatiosOf(cut);
   const held = toHeld(cut, input, loads);
   const { clamps, passive, steps } = held;
-  const common = { ...NOTHING, forces, cases: loads.length + steps.length };
+  // Turned, it is among the load cases as well.
+  const inOrder = steps.filter(({ gravity }) => gravity === undefined).length;
+  const common = { ...NOTHING, forces, cases: loads.length + inOrder };
+  const stepName = (step: number): string => String(steps[step]?.name);
   const stepScales = findStepScales(held);
   const loose = stepScales.indexOf(null);
   const tipping = loose >= 0 ? loose : findTippingStep(held);
@@ -292,7 +313,7 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const slowest = Math.max(...stepScales.map(Number));
   const holding = { ...held.holding, leastScale: slowest };
   const ratings = clamps.map(({ element }) => ({
-    ratedForceN: Number(element.ratedForceN),
+    ratedForceN: toPushN(element),
     ratedPressurePa: Number(element.ratedPressurePa),
   }));
   const found = operationRequiredPressure({ holding, ratings });

@@ -58,12 +58,16 @@ export interface HoldingElement {
   kind: 'clamp' | 'support' | 'locator';
   /** equal pieces; each has its place */
   quantity: number;
-  /** clamp: force at its rated pressure; support: load that it carries [N] */
+  /** clamp: force at its rated pressure, less its spring; support: load that it carries [N] */
   ratedForceN: number | null;
   ratedPressurePa: number | null;
   /** support: it locks at [Pa] */
   leastWorkingPressurePa: number | null;
   frictionCoefficient: number | null;
+  /** clamp: what returns it; null: nobody has said; left out: of a cut that was computed before it was asked */
+  acting?: 'single' | 'double' | null;
+  /** clamp that a spring returns: what the spring pushes back with where the clamp meets the workpiece [N]; null: not known */
+  springForceAtContactN?: number | null;
   /** locator: largest force; null: none [N] */
   forceLimitN: number | null;
   places: readonly { pointM: Vector3; direction: Vector3 }[];

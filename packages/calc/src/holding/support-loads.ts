@@ -50,6 +50,8 @@ export function findSupportLoads({
   const alone: HoldingForceInput = {
     ...{ ...free, partMassKg: 0, safetyFactor: 1 },
     loads: [{ forceN: ZERO_VECTOR, pointM: ZERO_VECTOR }],
+    // A spring takes off as much at every factor.
+    clamps: holding.clamps.map((clamp) => ({ ...clamp, backN: 0 })),
     locators: locators.map(({ name, pointM, normal, friction }) => ({ name, pointM, normal, friction })),
   };
   const found = new Map<string, SupportLoad | null>();

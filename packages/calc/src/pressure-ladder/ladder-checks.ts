@@ -1,5 +1,5 @@
 import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
-import { listUnknown, type BlockedLine, type LadderFigures } from './ladder-figures.js';
+import { listUnknown, type BlockedLine, type LadderFigures, type RequiredFigure } from './ladder-figures.js';
 import type { LadderCheck, LadderMissing, PressureLadderInput } from './pressure-ladder.types.js';
 import {
   add,
@@ -115,8 +115,8 @@ function withBurst(draft: CheckDraft, { input, required }: LadderFigures): Ladde
   return { ...(isWorse ? burstCheck : check), parameters, pairs };
 }
 
-/** What no pressure holds, none that a switch watches over holds. */
-function byHolding(check: LadderCheck, { unheld }: LadderFigures['required']): LadderCheck {
+/** What no pressure holds, none holds that a switch watches over, that the workpiece allows, or that is left without supply. */
+export function byHolding(check: LadderCheck, { unheld }: Pick<RequiredFigure, 'unheld'>): LadderCheck {
   if (unheld === null) return check;
   const { ref: subject, loadCase } = unheld;
   const none = { nominal: null, stated: null, worstCase: null, ratio: null, probability: null };
@@ -324,7 +324,7 @@ export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
     leastProbability: input.leastProbability,
     demand: settingViews(figures, rise.span),
     capacity: same(limit.span),
-    failReason: 'above-workpiece-limit',
+    failReason: limit.isOfPad ? 'pad-presses-too-hard' : 'above-workpiece-limit',
     subject: limit.subject,
     missing: [...limit.missing, ...rise.missing, ...listUnknown(input, SETTING_FIELDS)],
     marginAsked: input.marginsAsked['workpiece-limit'],
@@ -333,7 +333,7 @@ export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
       halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo],
     },
     parameters: { thermalRisePa: rise.span.lo, requiredPa: required.span.lo },
-    source: 'circuit-required-pressure',
+    source: limit.isOfPad ? 'pad-pressure' : 'circuit-required-pressure',
   });
   if (!limit.isLimiting) {
     const none = { nominal: null, stated: null, worstCase: null, ratio: null, probability: null };
@@ -341,5 +341,5 @@ export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
   }
   // Whatever the setting: what holds the workpiece is more than what it bears.
   if (isAbove(required.span.lo, limit.span.hi)) return { ...check, status: 'fails', reason: 'no-window' };
-  return check;
+  return byHolding(check, required);
 }

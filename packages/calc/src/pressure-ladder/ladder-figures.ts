@@ -68,10 +68,17 @@ export function findRequired({ operations, leastWorking }: PressureLadderInput):
   };
 }
 
-/** The least of what operations allow the workpiece to bear. `isLimiting` false: none limits, by statement. */
-export function findWorkpieceLimit({ operations }: PressureLadderInput): GoverningFigure & { isLimiting: boolean } {
+export interface WorkpieceLimit extends GoverningFigure {
+  readonly isLimiting: boolean;
+  /** it is a pad that allows the least */
+  readonly isOfPad: boolean;
+}
+
+/** The least of what operations and pads allow the workpiece to bear. `isLimiting` false: none limits, by statement. */
+export function findWorkpieceLimit({ operations, pads = [] }: PressureLadderInput): WorkpieceLimit {
   if (operations.length === 0) {
-    return { span: UNKNOWN, subject: null, missing: [{ field: 'operations', ref: null }], isLimiting: true };
+    const missing = [{ field: 'operations', ref: null }];
+    return { span: UNKNOWN, subject: null, missing, isLimiting: true, isOfPad: false };
   }
   const missing: LadderMissing[] = [];
   let least = Infinity;
@@ -87,7 +94,18 @@ export function findWorkpieceLimit({ operations }: PressureLadderInput): Governi
       subject = ref;
     }
   }
-  return { span: { lo: missing.length > 0 ? 0 : least, hi: least }, subject, missing, isLimiting };
+  let isOfPad = false;
+  for (const { limitPa, ref, missing: unsaid } of pads) {
+    isLimiting = true;
+    const value = known(limitPa);
+    if (value === null) missing.push(...unsaid.map((field) => ({ field, ref })));
+    else if (value < least) {
+      least = value;
+      subject = ref;
+      isOfPad = true;
+    }
+  }
+  return { span: { lo: missing.length > 0 ? 0 : least, hi: least }, subject, missing, isLimiting, isOfPad };
 }
 
 export type PressureLine = 'supply' | 'clamp' | 'unclamp';
@@ -261,7 +279,7 @@ function findBlockedLines(input: PressureLadderInput, areaRatio: number | null):
 export interface LadderFigures {
   readonly input: PressureLadderInput;
   readonly required: RequiredFigure;
-  readonly limit: GoverningFigure & { isLimiting: boolean };
+  readonly limit: WorkpieceLimit;
   readonly weakest: GoverningFigure;
   readonly blocked: readonly BlockedLine[];
   readonly highest: HighestFigure;

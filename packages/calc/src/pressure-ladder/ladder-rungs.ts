@@ -64,12 +64,15 @@ export function listRungs(figures: LadderFigures): LadderRung[] {
   const requiredKnown = required.subject ? { knownAtLeastPa: required.span.lo } : NONE;
   const highestPa = isExact(highest.span) ? highest.span.lo : null;
   const limitPa = isExact(limit.span) && Number.isFinite(limit.span.lo) ? limit.span.lo : null;
+  const limitBasis = !limit.isLimiting ? 'not-limiting' : limit.isOfPad ? 'pad-pressure' : 'typed';
   const { airPressurePa, airPressureLowPa } = pump;
   // The regulator gives what it is set to, and no more than comes in.
-  const isLower = input.isFromFacts === true && airPressurePa !== null && airPressureLowPa !== null;
-  const lowestAirPa = isLower ? Math.min(airPressurePa, airPressureLowPa) : airPressureLowPa;
+  const isSetKnown = airPressurePa !== null && airPressureLowPa !== null;
+  const lowerPa = isSetKnown ? Math.min(airPressurePa, airPressureLowPa) : null;
+  const lowestAirPa = input.isFromFacts === true ? lowerPa : airPressureLowPa;
   const settingKnown = onlyKnown({
     gaugeErrorPa: input.gaugeErrorPa,
+    gaugeOffReferenceK: input.gaugeOffReferenceK ?? null,
     stallAtSetAirPa: findStallIfKnown(input, airPressurePa),
     stallAtLowAirPa: findStallIfKnown(input, lowestAirPa),
   });
@@ -89,7 +92,7 @@ export function listRungs(figures: LadderFigures): LadderRung[] {
     toRung('pump-restart', restart, 'as-left', known(pump.restartHalfWidthPa), null, NONE, false),
     toRung('setting', known(input.settingPa), 'as-left', known(input.settingHalfWidthPa), null, settingKnown, false),
     toRung('highest-possible', highestPa, highest.basis, null, highest.relief, highestKnown, false),
-    toRung('workpiece-limit', limitPa, limit.isLimiting ? 'typed' : 'not-limiting', null, limit.subject, NONE, false),
+    toRung('workpiece-limit', limitPa, limitBasis, null, limit.subject, NONE, false),
   ];
   for (const component of input.components) {
     if (seesLine(component, ['supply', 'clamp', 'unclamp'])) rungs.push(toRating(component, weakest.span.hi));

@@ -32,6 +32,15 @@ export interface LadderOperation {
   unheldCase?: string;
 }
 
+/** A clamp whose pad may press too hard on the face of the workpiece. */
+export interface LadderPad {
+  ref: FigureRef;
+  /** pressure of the circuit at which it presses as hard as that face bears [Pa]; null: not known */
+  limitPa: number | null;
+  /** what has to be known for it, and is not */
+  missing: readonly string[];
+}
+
 export interface LadderLeastWorking {
   ref: FigureRef;
   /** least pressure at which this element does its work (support lock, sequence valve, pilot-operated check valve) [Pa] */
@@ -123,6 +132,8 @@ export interface BlockedSide {
 export interface PressureLadderInput {
   operations: readonly LadderOperation[];
   leastWorking: readonly LadderLeastWorking[];
+  /** of clamps of which somebody has asked; left out: of none */
+  pads?: readonly LadderPad[];
   /** the switch's rising point, at which the control may go on [Pa] */
   setPointPa: number | null;
   /** the switch's falling point, at which the control must stop [Pa] */
@@ -135,6 +146,8 @@ export interface PressureLadderInput {
   settingHalfWidthPa: number | null;
   /** permissible error of the gauge by which setting and switch were set [Pa] */
   gaugeErrorPa: number | null;
+  /** how far from the temperature for which its class is stated that error is taken [K], to be shown; left out: of a record that kept inputs */
+  gaugeOffReferenceK?: number;
   /** false: the switch sits before a check valve and senses the supply, whatever the clamps do; null: nobody has said;
    *  left out: it senses the clamps */
   sensesClamps?: boolean | null;

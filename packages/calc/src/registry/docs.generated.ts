@@ -1567,9 +1567,9 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       'Class: C % of span. Grade: the percentage of the quarter that the reading lies in (the ends of the middle half belong to it). Plus 0.04 % of span per K away from 20 °C.',
     ],
     assumes: 'Gauge within its calibration; reading error of the person not included.',
-    range: 'Temperature effect from memory of EN 837-1; grades other than A from memory of ASME B40.100.',
+    range: 'Bourdon tubes; capsules and diaphragms err more. Grades other than A from memory of ASME B40.100.',
     sources: [
-      'EN 837-1:1996 Table 11 (text seen); ASME B40.100 grade A (seen), others from memory; 0.04 % per K from memory.',
+      "EN 837-1:1996 Table 11 (text seen); ASME B40.100 grade A (seen), others from memory; 0.04 % per K of Bourdon tubes (EN 837-1 as quoted in a maker's manual, seen).",
     ],
     symbols: {
       spanPa: {
@@ -1672,7 +1672,7 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
     summary: 'Least factor on the clamp forces that holds a part against every load case, by linear programming.',
     formula: [],
     method: [
-      "Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force and a friction force inside the polygon μ·scale·force. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.",
+      "Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force, less what a spring takes off, and a friction force inside the polygon μ times that. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.",
     ],
     assumes:
       'Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.',
@@ -1710,6 +1710,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       forceN: {
         symbol: 'F',
         meaning: 'force at scale one',
+      },
+      backN: {
+        symbol: 'F_b',
+        meaning: 'what a spring takes off its force at every scale',
       },
       fixed: {
         symbol: '',
@@ -2244,6 +2248,73 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       },
     },
   },
+  'pad-pressure': {
+    summary: 'Pressure of a round pad on a flat face of the workpiece, by Hertz.',
+    formula: [],
+    method: [
+      '1/E_c = (1 − ν₁²)/E₁ + (1 − ν₂²)/E₂. Sphere: p₀ = (6·F·E_c²/(π³·R²))^(1/3), a = (3·F·R/(4·E_c))^(1/3), mean 2/3·p₀. Cylinder: p₀ = √(F·E_c/(π·R·L)), a = √(4·F·R/(π·L·E_c)), mean π/4·p₀. Force at the limit: the same for p₀ = limit.',
+    ],
+    assumes: 'Elastic, smooth, without friction; contact small beside the radius and the thickness of the face.',
+    range:
+      "A cylinder's ends press harder than its middle unless they are rounded. Metal yields under its face from a peak of about 1.6 times its yield strength on: a mark may be seen earlier.",
+    sources: [
+      'Johnson, Contact Mechanics, 1985, ch. 4 (from memory); the same in the Hertz formulas that universities publish (seen).',
+    ],
+    symbols: {
+      radiusM: {
+        symbol: 'R',
+        meaning: 'radius of the pad where it touches',
+      },
+      lengthM: {
+        symbol: 'L',
+        meaning: "length of a cylinder's line of contact",
+      },
+      forceN: {
+        symbol: 'F',
+        meaning: 'force on the pad',
+      },
+      padModulusPa: {
+        symbol: 'E_1',
+        meaning: 'elastic modulus of the pad',
+      },
+      padPoisson: {
+        symbol: 'nu_1',
+        meaning: "Poisson's ratio of the pad",
+      },
+      workpieceModulusPa: {
+        symbol: 'E_2',
+        meaning: 'elastic modulus of the workpiece',
+      },
+      workpiecePoisson: {
+        symbol: 'nu_2',
+        meaning: "Poisson's ratio of the workpiece",
+      },
+      limitPa: {
+        symbol: 'p_lim',
+        meaning: 'highest pressure that the face may see',
+      },
+      contactModulusPa: {
+        symbol: 'E_c',
+        meaning: 'modulus of the contact',
+      },
+      peakPressurePa: {
+        symbol: 'p_0',
+        meaning: 'pressure in the middle of the contact, its highest',
+      },
+      meanPressurePa: {
+        symbol: 'p_m',
+        meaning: 'mean pressure over the contact',
+      },
+      halfWidthM: {
+        symbol: 'a',
+        meaning: 'radius of the contact, or half the width of a line',
+      },
+      forceAtLimitN: {
+        symbol: 'F_lim',
+        meaning: 'force at which the peak reaches the limit',
+      },
+    },
+  },
   'pressure-chain': {
     summary: 'The weakest part of a line and how much of its rating the setting and the highest pressure use.',
     formula: [],
@@ -2284,6 +2355,10 @@ export const DOCS: Readonly<Record<string, CalculationDoc>> = {
       highestRatio: {
         symbol: 'r_h',
         meaning: 'highest pressure over capacity',
+      },
+      typedPa: {
+        symbol: 'p_r',
+        meaning: 'its rated pressure, before the derating',
       },
     },
   },

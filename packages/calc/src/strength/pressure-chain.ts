@@ -27,8 +27,10 @@ export interface PressureChainPartResult {
 export interface PressureChainResult {
   weakest: {
     name: string;
-    /** p_r: rated pressure of the weakest part [Pa] */
+    /** c: capacity of the weakest part, its rating less what the derating takes [Pa] */
     ratingPa: number;
+    /** p_r: its rated pressure, before the derating [Pa] */
+    typedPa: number;
   };
   /** r_s: setting with tolerance over the weakest capacity [1] */
   settingRatio: number;
@@ -65,7 +67,7 @@ export function pressureChain(input: PressureChainInput): PressureChainResult {
   });
   const { settingRatio, highestRatio } = toRatios(weakest);
   return {
-    weakest: { name: weakest.name, ratingPa: weakest.ratingPa },
+    weakest: { name: weakest.name, ratingPa: capacity(weakest), typedPa: weakest.ratingPa },
     settingRatio,
     highestRatio,
     adequate: isAtMost(settingRatio, 1) && isAtMost(highestRatio, 1),

@@ -74,6 +74,9 @@ export const HAND_MADE: Readonly<Record<string, CircuitFacts>> = {
     components: clampHose({ burstFlow: 5e-5 }),
     powerUnit: { ...basis.powerUnit, oilBulkModulusPa: null },
   }),
+  'a gauge read at 40 K from where its class is stated': aCircuit({
+    powerUnit: { ...basis.powerUnit, gaugeOffReferenceK: 40 },
+  }),
   'swing clamps with their clamp line shut while they are unclamped': aCircuit({
     circuit: { ...basis.circuit, isDecoupled: true },
   }),

@@ -4,7 +4,7 @@
  * verdict says that it is the best that the check can be (`isBound`).
  */
 import type { CircuitFacts } from '../../src/index.js';
-import { figure, fittedOf, readingsInForce, seesClamps, settingOf, stallAt } from './plain-pressures.js';
+import { figure, fittedOf, pullsAsSaid, readingsInForce, seesClamps, settingOf, stallAt } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -20,6 +20,8 @@ const atBest = (verdict: Verdict): Bounded => ({ ...verdict, isBound: true });
 interface Mover {
   kind: 'clamp' | 'support';
   isSwing: boolean;
+  /** it clamps by its annulus, as far as that is known */
+  pulls: boolean;
   isSingle: boolean;
   count: number;
   boreM: number | null;
@@ -62,6 +64,7 @@ function movers(
       kind: element.kind === 'support' ? 'support' : 'clamp',
       // A clamp of which nobody has said what it is may swing.
       isSwing: element.kind === 'clamp' && (element.form ?? 'swing-clamp') === 'swing-clamp',
+      pulls: element.kind === 'clamp' && pullsAsSaid(element) !== false,
       isSingle: element.acting === 'single',
       count: element.quantity,
       boreM: element.boreM,
@@ -81,6 +84,7 @@ function movers(
     .map((component): Mover => ({
       kind: component.kind === 'work-support' ? 'support' : 'clamp',
       isSwing: component.kind === 'swing-clamp',
+      pulls: component.kind === 'swing-clamp',
       isSingle: !component.lineFunctions.includes('unclamp'),
       count: 1,
       boreM: figure(component, 'bore'),
@@ -102,7 +106,7 @@ const pistonArea = ({ boreM }: Mover): number | null => (boreM === null ? null :
 /** What the oil clamps on: a swing clamp pulls by its annulus, and takes its whole bore only where its rod is not known; others push. */
 const clampingArea = (mover: Mover): number | null => {
   if (mover.boreM === null) return null;
-  const rodM = mover.isSwing ? known(mover.rodM) : 0;
+  const rodM = mover.pulls ? known(mover.rodM) : 0;
   return (Math.PI / 4) * (mover.boreM ** 2 - rodM ** 2);
 };
 /** Oil of one stroke of all of a group, clamping. */

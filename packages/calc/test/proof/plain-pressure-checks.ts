@@ -2,7 +2,7 @@
 import type { CircuitFacts } from '../../src/index.js';
 import { burstRate, clampLineCanBlock, decayRate, figure, gaugeError, highestOfSource } from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, seesClamps, settingOf } from './plain-pressures.js';
-import { shutsIn, warmUp } from './plain-pressures.js';
+import { pullsAsSaid, shutsIn, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -21,6 +21,8 @@ function requiredSpreads({ operations }: CircuitFacts): readonly (number | null)
   );
   return all.sort((a, b) => width(b) - width(a))[0] ?? [];
 }
+
+const isUnheld = ({ operations }: CircuitFacts) => operations.some(({ unheldCase }) => unheldCase !== undefined);
 
 /** 1: reset - accuracy >= required + leak * (switch delay + control reaction). Leak at a constant rate: `leak-down`. */
 export function holdsWorkpiece(facts: CircuitFacts): Verdict {
@@ -44,7 +46,7 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
       isIncomplete: !required.isComplete || loss === null || setPoint === null,
     });
   const burst = burstRate(facts);
-  const unheld = facts.operations.some(({ unheldCase }) => unheldCase !== undefined);
+  const unheld = isUnheld(facts);
   return worst([
     after('reset point', times(decayRate(facts), reaction)),
     // A hose whose flow nobody has typed is told of beside the check.
@@ -114,9 +116,10 @@ type BlockedLine = 'clamp' | 'unclamp';
 function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: number; isComplete: boolean } | null {
   const ofElements = (facts.fixture?.elements ?? [])
     .filter(({ kind, acting }) => kind !== 'locator' && acting === 'double')
-    .map(({ kind, form, boreM, rodM }) => {
-      const rodOn =
-        kind === 'support' ? 'unclamp' : form === 'swing-clamp' ? 'clamp' : form === null ? line : 'unclamp';
+    .map((element) => {
+      const { kind, boreM, rodM } = element;
+      const pulls = pullsAsSaid(element);
+      const rodOn = kind === 'support' ? 'unclamp' : pulls === null ? line : pulls ? 'clamp' : 'unclamp';
       return { boreM, rodM, rodOn };
     });
   const ofComponents = facts.components
@@ -214,27 +217,57 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
   return worst(parts);
 }
 
+/**
+ * What pads allow: F such that the peak of Hertz's pressure is the limit, and the pressure at which the clamp gives F. Ball on a flat:
+ * p0^3 = 6 F E^2 / (pi^3 R^2); roller: p0^2 = F E / (pi R L) (Johnson, Contact Mechanics, 1985, ch. 4).
+ */
+function padLimits({ fixture }: CircuitFacts): (number | null)[] {
+  const clamps = (fixture?.elements ?? []).filter(({ kind }) => kind === 'clamp');
+  return clamps.flatMap((clamp) => {
+    const { padForm, padRadiusM, padLengthM, contactModulusPa, surfacePressureLimitPa, ratedForceN } = clamp;
+    if ([padForm, padRadiusM, padLengthM, contactModulusPa, surfacePressureLimitPa].every((one) => one === null)) {
+      return [];
+    }
+    if (padForm === null || padRadiusM === null || contactModulusPa === null || surfacePressureLimitPa === null) {
+      return [null];
+    }
+    if (ratedForceN === null || clamp.ratedPressurePa === null) return [null];
+    if (padForm === 'cylinder' && padLengthM === null) return [null];
+    const forceN =
+      padForm === 'sphere'
+        ? surfacePressureLimitPa ** 3 / ((6 * contactModulusPa ** 2) / (Math.PI ** 3 * padRadiusM ** 2))
+        : surfacePressureLimitPa ** 2 / (contactModulusPa / (Math.PI * padRadiusM * known(padLengthM)));
+    return [forceN / (ratedForceN / clamp.ratedPressurePa)];
+  });
+}
+
 /** 9: setting + tolerance + warm-up of shut-in oil within what the workpiece allows; and a window at all. */
 export function workpieceLimit(facts: CircuitFacts): Verdict {
   const limited = facts.operations.filter(({ workpieceNotLimiting }) => !workpieceNotLimiting);
-  if (limited.length === 0) return stands(facts.operations.length === 0 ? 'unproven' : 'not-applicable', 'workpiece');
+  const pads = padLimits(facts);
+  if (facts.operations.length === 0) return stands('unproven', 'workpiece');
+  if (limited.length === 0 && pads.length === 0) return stands('not-applicable', 'workpiece');
+  if (isUnheld(facts)) return stands('fails', 'no pressure holds it');
   const { settingPa, tolerancePa } = settingOf(facts);
   const shut = shutsIn(facts);
   const rise = shut === true ? warmUp(facts) : 0;
-  const parts = limited.flatMap(({ workpieceLimitPa, requiredPressurePa }) => [
+  const all = [
+    ...limited.map(({ workpieceLimitPa }) => ({ part: 'workpiece', allowed: workpieceLimitPa })),
+    ...pads.map((allowed) => ({ part: 'pad', allowed })),
+  ];
+  const required = requiredPressure(facts).atLeast;
+  const parts = all.flatMap(({ part, allowed }) => [
     compare({
-      part: 'workpiece',
+      part,
       demand: add(settingPa, known(tolerancePa) + known(rise)),
-      capacity: workpieceLimitPa,
+      capacity: allowed,
       tolerances: [tolerancePa],
       gauge: gaugeError(facts),
       asked: facts.marginsAsked['workpiece-limit'],
       isIncomplete: shut === null || rise === null,
     }),
     // Not known: check 1 says so.
-    ...(workpieceLimitPa !== null && known(requiredPressurePa) > workpieceLimitPa
-      ? [stands('fails', 'no window')]
-      : []),
+    ...(allowed !== null && required > allowed ? [stands('fails', 'no window')] : []),
   ]);
   return worst(parts);
 }
@@ -263,8 +296,10 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
   const tolerance = inUse?.pumpRestartTolerancePa ?? null;
   const restart = add(inUse?.pumpRestartPa ?? null, tolerance === null ? null : -tolerance);
   const parts = [part('pump restart', restart, inUse?.pumpRestartTolerancePa ?? null)];
-  if (facts.neighbours.length > 0) {
-    parts.push(part('neighbour clamps', readingsInForce(facts)?.lowestWhileSharedPa ?? null, 0));
+  for (const { isFixtureAsRead } of facts.neighbours) {
+    // Read with another fixture over there, it says nothing of this one.
+    const lowest = isFixtureAsRead === false ? null : (readingsInForce(facts)?.lowestWhileSharedPa ?? null);
+    parts.push(part('neighbour clamps', lowest, 0));
   }
   return worst(parts);
 }
@@ -274,6 +309,7 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const { isDecoupled, isProvedAgain, timeWithoutSupplyS, coolingWithoutSupplyK } = facts.circuit;
   if (isDecoupled === false) return stands('not-applicable', 'always supplied');
   if (isDecoupled === null) return stands('unproven', 'decoupled or not');
+  if (isUnheld(facts)) return stands('fails', 'no pressure holds it');
   const { inUse } = facts.settings;
   const restart = add(inUse?.pumpRestartPa ?? null, -known(inUse?.pumpRestartTolerancePa));
   const { low, settingPa, lowest } = settingOf(facts);
@@ -283,14 +319,19 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const starts = [restart, low ?? settingPa, settingOf(facts).stallLowPa].filter((pa) => pa !== null);
   const start = starts.length === 0 ? null : Math.min(...starts);
   const leak = times(decayRate(facts), timeWithoutSupplyS);
+  const gauge = gaugeError(facts);
+  // What the pump lifts to was read on no gauge.
+  const leastRead = Math.min(restart ?? Infinity, low ?? settingPa ?? Infinity) - known(gauge);
+  const leastStart = Math.min(leastRead, settingOf(facts).stallLowPa ?? Infinity);
   const isFromRestart = restart !== null && start === restart;
   const part = compare({
     part: 'required',
     demand: required.atLeast,
     capacity: add(start, -known(leak) - known(cooling)),
     tolerances: [isFromRestart ? (inUse?.pumpRestartTolerancePa ?? null) : settingOf(facts).tolerancePa],
-    gauge: gaugeError(facts),
+    gauge,
     gaugeOn: 'capacity',
+    least: leastStart - known(leak) - known(cooling),
     asked: facts.marginsAsked['holds-without-supply'],
     isIncomplete:
       !required.isComplete ||

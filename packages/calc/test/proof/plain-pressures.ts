@@ -17,6 +17,13 @@ export function ofSwitches(facts: CircuitFacts, name: 'accuracy' | 'delay'): num
   return all.length === 0 || stated.length < all.length ? null : Math.max(...stated);
 }
 
+/** Whether a clamp pulls by its rod's side: as somebody has said, else as its form does; null: neither is known. */
+export const pullsAsSaid = ({
+  pulls,
+  form,
+}: Pick<NonNullable<CircuitFacts['fixture']>['elements'][number], 'pulls' | 'form'>): boolean | null =>
+  pulls ?? (form === null ? null : form === 'swing-clamp');
+
 /** Highest and lowest stall of an air-driven pump: ratio * air * efficiency (gauge). Of another drive: not known here. */
 export function stallAt(facts: CircuitFacts, airPa: number | null): number | null {
   if (facts.powerUnit.drive !== 'air') return null;
@@ -32,15 +39,14 @@ export function readingsInForce(facts: CircuitFacts): CircuitFacts['settings']['
   return isSame && readings.fixtureId === (facts.fixture?.id ?? null) ? readings : null;
 }
 
-/** EN 837-1: class in per cent of the span; the gauge it was set by, else the one that is fitted. */
+/** EN 837-1: class in per cent of the span, and 0.04 % more for each kelvin from 20 C; the gauge it was set by, else the one that is fitted. */
 export function gaugeError(facts: CircuitFacts): number | null {
   const { readings, isAsLeft } = facts.settings;
   const gauge = fittedOf(facts, 'gauge');
-  if (isAsLeft || gauge === undefined) {
-    return readings === null ? null : times(times(readings.gaugeClass, 0.01), readings.gaugeSpanPa);
-  }
-  const share = figure(gauge, 'accuracyClass');
-  return times(share === null ? null : share / 100, figure(gauge, 'span'));
+  const warmed = 0.04 * known(facts.powerUnit.gaugeOffReferenceK);
+  const isRead = isAsLeft || gauge === undefined;
+  const percent = add(isRead ? (readings?.gaugeClass ?? null) : figure(gauge, 'accuracyClass'), warmed);
+  return times(times(percent, 0.01), isRead ? (readings?.gaugeSpanPa ?? null) : figure(gauge, 'span'));
 }
 
 export interface Setting {
@@ -229,7 +235,7 @@ export function burstRate(facts: CircuitFacts): number | null | 'not typed' {
   for (const element of facts.fixture?.elements ?? []) {
     if (element.kind === 'locator') continue;
     const { boreM, rodM, strokeM, quantity } = element;
-    const mayPull = element.kind === 'clamp' && (element.form === null || element.form === 'swing-clamp');
+    const mayPull = element.kind === 'clamp' && pullsAsSaid(element) !== false;
     const rod = mayPull ? (rodM ?? boreM) : 0;
     volume += quantity * (Math.PI / 4) * (known(boreM) ** 2 - known(rod) ** 2) * known(strokeM);
   }

@@ -33,6 +33,8 @@ export interface Comparison {
   gauge: number | null;
   /** the side that it is on */
   gaugeOn?: 'demand' | 'capacity';
+  /** the capacity with every error, where the gauge bears on a part of it alone */
+  least?: number | null;
   /** share of the capacity asked for as a margin, on top of the gauge's error */
   asked: number;
   /** half widths of further independent errors, which the stated view leaves in */
@@ -74,6 +76,7 @@ export function compare({
   tolerances,
   gauge,
   gaugeOn,
+  least: leastOfAll = null,
   asked,
   spreads = [],
   isIncomplete,
@@ -89,9 +92,8 @@ export function compare({
   const nominal = margin + errors.reduce((sum, h) => sum + h, 0);
   if (probabilityWithin(nominal, [...errors, gauge, ...spreads.map(known)]) < LEAST_PROBABILITY)
     return { status: 'fails', ...numbers };
-  if (demand + gauge > capacity) return { status: 'marginal', ...numbers };
-  const [most, least] = gaugeOn === 'capacity' ? [demand, capacity - gauge] : [demand + gauge, capacity];
-  if (most > (1 - asked) * least) return { status: 'marginal', ...numbers };
+  const [most, least] = gaugeOn === 'capacity' ? [demand, leastOfAll ?? capacity - gauge] : [demand + gauge, capacity];
+  if (most > least || most > (1 - asked) * least) return { status: 'marginal', ...numbers };
   return { status: 'holds', ...numbers };
 }
 

@@ -49,7 +49,7 @@ export function toCutFigures(cut: Cut): CutFigures {
 
 /** What holds the workpiece. */
 export const toHoldingElements = (stored: unknown): HoldingElement[] =>
-  fixtureElements.read(stored).map(({ id, kind, name, quantity, frictionCoefficient, si }) => ({
+  fixtureElements.read(stored).map(({ id, kind, name, quantity, frictionCoefficient, acting, si }) => ({
     id,
     kind,
     name,
@@ -58,6 +58,8 @@ export const toHoldingElements = (stored: unknown): HoldingElement[] =>
     ratedForceN: si.ratedForceN,
     ratedPressurePa: si.ratedPressurePa,
     leastWorkingPressurePa: si.leastWorkingPressurePa,
+    acting,
+    springForceAtContactN: si.springForceAtContactN,
     forceLimitN: si.forceLimitN,
     places: si.places,
   }));

@@ -72,7 +72,7 @@ export class FactsReading {
   circuit(circuitId: string, basis: Basis, organisationId: string): { facts: CircuitFacts; settings: SettingsInUse } {
     const row = this.require('circuit', circuitId);
     const fitting = this.look('fitting-of-station', row.facts.stationId);
-    const { inUse, isAsLeft, readings, settings } = this.settings(circuitId, basis);
+    const { inUse, isAsLeft, readings, readAt, settings } = this.settings(circuitId, basis);
     const asked = this.require('margins-asked', organisationId);
     const facts: CircuitFacts = {
       circuit: row.facts,
@@ -86,7 +86,7 @@ export class FactsReading {
       settings: { inUse, isAsLeft, readings },
       neighbours: (this.look('circuits-of-power-unit', row.powerUnitId) ?? [])
         .filter((id) => id !== circuitId)
-        .map((id) => this.neighbour(id)),
+        .map((id) => this.neighbour(id, readAt)),
       control: this.control(row.machineId),
       leastProbability: asked.leastProbability,
       marginsAsked: asked.margins,
@@ -114,12 +114,15 @@ export class FactsReading {
     return { machine, circuits, signals, wires, mCodes };
   }
 
-  private neighbour(circuitId: string): NeighbourFacts {
+  /** @param readAt when the readings were taken that speak of it; null: never */
+  private neighbour(circuitId: string, readAt: Date | null): NeighbourFacts {
     const { id, name, stationId } = this.require('circuit', circuitId).facts;
+    const fitting = this.look('fitting-of-station', stationId);
     return {
       id,
       name,
       fixture: this.fixtureOn(stationId),
+      isFixtureAsRead: readAt === null ? null : fitting === undefined || fitting.validFrom <= readAt,
       components: this.components('components-of-circuit', circuitId),
     };
   }
@@ -155,7 +158,8 @@ export class FactsReading {
     const chosen = isAsLeft ? asLeft : this.look('target-settings-of-circuit', circuitId);
     const used = chosen === undefined ? 'none' : isAsLeft ? 'as-left' : 'target';
     const settings: SettingsInUse = { basis: used, revision: chosen?.revision ?? null, on: chosen?.at ?? null };
-    return { inUse: chosen?.settings ?? null, isAsLeft, readings: asLeft?.readings ?? null, settings };
+    const readings = asLeft?.readings ?? null;
+    return { inUse: chosen?.settings ?? null, isAsLeft, readings, readAt: asLeft?.at ?? null, settings };
   }
 }
 

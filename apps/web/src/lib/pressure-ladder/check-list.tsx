@@ -6,6 +6,7 @@ import { NumberWithUnit, Pressure } from '@/lib/quantity/number';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { Status } from '@/lib/status/status';
 import { CheckNumber, toCheckNumber } from './check-number';
+import { toParts } from './parts';
 import type { Check } from './rungs';
 import { CheckSentence, toMissingText } from './sentences';
 import { SiValue, useFigureName } from './si-value';
@@ -133,14 +134,14 @@ function toMargins(check: Check) {
   });
 }
 
-/** Of a check of many parts those that do not hold, the worst first. */
+/** Of a check of many parts those that do not hold, or are warned of. */
 function Parts({ check }: { check: Check }) {
   const t = useTranslate();
-  const parts = (check.pairs ?? []).filter(({ status }) => status !== 'holds');
+  const { parts, caption } = toParts(check);
   if (parts.length === 0) return null;
   return (
     <table className={styles['figures']}>
-      <caption>{t('check.pairs')}</caption>
+      <caption>{t(caption)}</caption>
       <tbody>
         {parts.map(({ subject, status, reason }, index) => (
           <tr key={index}>

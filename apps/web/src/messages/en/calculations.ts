@@ -110,6 +110,7 @@ export const calculationMessages = {
   'calculationNote.switch-makes-before-contact':
     'The pressure switch makes before the last clamp has reached the workpiece: the control would go on too early.',
   'calculationNote.switch-above-stall': 'The set point lies at or above what the pump can reach: it never makes.',
+  'calculationNote.no-pump-flow': 'The pump gives no oil: nothing moves, whatever its stall pressure.',
   'calculationNote.stations-share-signals':
     'Stations share more than the spindle and the supply: they are not proven apart.',
   'calculationNote.state-the-prior':

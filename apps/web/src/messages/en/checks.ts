@@ -93,10 +93,14 @@ export const checkMessages = {
   'check.workpiece-limit.name': 'Within what the workpiece allows',
   'check.workpiece-limit.subject': 'The workpiece',
   'check.workpiece-limit.formula':
-    'demand   = setting + tolerance + rise of trapped oil (+ gauge error)\ncapacity = min over operations of what the workpiece allows',
+    'demand   = setting + tolerance + rise of trapped oil (+ gauge error)\ncapacity = min over operations and pads of what the workpiece allows',
   'check.workpiece-limit.holds': 'Set to at most {demand}; the workpiece allows {capacity}.',
   'check.workpiece-limit.above-workpiece-limit':
     'In {subject} the workpiece allows {capacity}; the circuit is set to as much as {demand}.',
+  'check.workpiece-limit.pad-presses-too-hard':
+    'At {capacity} the pad of {subject} already presses as hard as the workpiece bears; the circuit is set to as much as {demand}.',
+  'check.workpiece-limit.no-pressure-holds':
+    'In {subject} no pressure holds the workpiece, so that none is within what it allows: {case}.',
   'check.workpiece-limit.no-window':
     'In {subject} the workpiece allows {capacity}, less than it takes to hold it; the circuit is set to as much as {demand}.',
   'check.workpiece-limit.inside-margin':
@@ -133,6 +137,8 @@ export const checkMessages = {
     'Needed: {demand}. After the longest time without supply {capacity} is left, and it is proved again.',
   'check.holds-without-supply.falls-below-required':
     'Without supply the pressure falls to {capacity}; {demand} is needed.',
+  'check.holds-without-supply.no-pressure-holds':
+    'In {subject} no pressure holds the workpiece, with supply or without: {case}.',
   'check.holds-without-supply.not-proved-again':
     'Nothing proves the pressure again before the pallet enters the machine.',
   'check.holds-without-supply.switch-senses-supply':
@@ -231,6 +237,7 @@ export const checkMessages = {
   'check.reservoir.inside-margin': '{demand} of {capacity}: inside the margin asked for.',
 
   'check.pairs': 'What does not hold',
+  'check.pairsToMind': 'It holds; to be borne in mind',
   'check.faultsCoverable': 'A single fault breaks this, and the control could cover it',
   'check.faultsUncovered': 'A single fault breaks this; nothing short of a second channel covers it',
   'check.part.within': 'within',
@@ -261,6 +268,8 @@ export const checkMessages = {
   'check.part.support-overloaded': 'overloaded',
   'check.part.flow-too-high': 'flow too high',
   'check.part.pressure-above-arm-chart': 'pressure above the chart of its arm',
+  'check.part.other-station-pulls-down': 'pulls it down as it clamps',
+  'check.part.restart-below-reset': 'the pump starts again too late',
   'check.part.reservoir-too-small': 'too small',
   'check.part.reservoir-overflows': 'overflows',
   'check.andMore': '{named} and {count, number} more',

@@ -140,6 +140,9 @@ export const machineMessages = {
   'powerUnit.plantAirHigh': 'Highest air at the regulator',
   'powerUnit.plantAirHighHint': 'What the pump sees when the regulator creeps or is opened fully',
   'powerUnit.airOrder': 'Lowest plant air is more than the highest air at the regulator',
+  'powerUnit.gaugeOffReference': 'Gauges away from 20 °C by',
+  'powerUnit.gaugeOffReferenceHint':
+    'At most, hot or cold, when they are read: 0.04 % of the span for each kelvin (EN 837-1)',
   'powerUnit.oil': 'Oil',
   'powerUnit.oilViscosityAt40': 'Viscosity at 40 °C',
   'powerUnit.oilViscosityAt40Hint': 'Kinematic, from the data sheet of the oil',
@@ -256,6 +259,7 @@ export const machineMessages = {
   'figure.deratingRatio': 'derating',
   'figure.rodSideAreaRatio': 'piston area over annulus area',
   'figure.gaugeErrorPa': 'permissible error of the gauge',
+  'figure.gaugeOffReferenceK': 'gauge read away from 20 °C by',
   'figure.stallAtSetAirPa': 'stall at the air as set',
   'figure.stallAtLowAirPa': 'stall at the lowest air',
   'figure.airPressureHighPa': 'highest air at the regulator',

@@ -5,6 +5,7 @@ import { rodSideIntensification } from '../../cylinders/rod-side-intensification
 import { airDrivenPump } from '../../pump/air-driven-pump.js';
 import { airPressureForSetting } from '../../pump/air-pressure-for-setting.js';
 import { hoseRating } from '../../strength/hose-rating.js';
+import { padPressure } from '../../strength/pad-pressure.js';
 import { pressureChain } from '../../strength/pressure-chain.js';
 import { tubeRating } from '../../strength/tube-rating.js';
 import { switchWindow } from '../../switching/switch-window.js';
@@ -159,13 +160,42 @@ export const pressureEntries = [
       }),
     },
     outputs: {
-      weakest: objectOut({ name: wordOut(), rating: quantityOut('pressure', 'bar') }),
+      weakest: objectOut({
+        name: wordOut(),
+        rating: quantityOut('pressure', 'bar'),
+        typed: quantityOut('pressure', 'bar'),
+      }),
       settingRatio: numberOut(),
       highestRatio: numberOut(),
       adequate: booleanOut(),
       perPart: listOut({ name: wordOut(), settingRatio: numberOut(), highestRatio: numberOut() }),
     },
     calculate: pressureChain,
+  }),
+  defineCalculation({
+    id: 'pad-pressure',
+    title: 'Pressure of a pad on the workpiece',
+    group: 'strength',
+    cautions: ['judgement'],
+    inputs: {
+      form: word('sphere', 'cylinder'),
+      radius: quantity('length', { positive: true }),
+      length: optional(quantity('length', { positive: true })),
+      force: quantity('force'),
+      padModulus: quantity('modulus', { positive: true }),
+      padPoisson: withDefault(fraction(), 0.3),
+      workpieceModulus: quantity('modulus', { positive: true }),
+      workpiecePoisson: withDefault(fraction(), 0.3),
+      limit: optional(quantity('stress')),
+    },
+    outputs: {
+      contactModulus: quantityOut('modulus', 'GPa'),
+      peakPressure: quantityOut('stress', 'N/mm2'),
+      meanPressure: quantityOut('stress', 'N/mm2'),
+      halfWidth: quantityOut('length', 'mm'),
+      forceAtLimit: quantityOut('force', 'N'),
+    },
+    calculate: (input) => ({ forceAtLimitN: undefined, ...padPressure(input) }),
   }),
   defineCalculation({
     id: 'switch-window',
