@@ -8,7 +8,7 @@ import { SettingsSearch, type Fit } from './settings-search.js';
 import type { WayOut, WayOutBound, WayOutChange } from './way-out.types.js';
 
 /** So many combinations of settings are tried before all of them are set at once. */
-const MOST_TRIED = 40;
+const MOST_TRIED = 24;
 /** Checks that nothing that is set decides: what mends them is the same whatever is set. */
 const APART = ['control-wiring', 'interlock-sound', 'reservoir'] as const;
 

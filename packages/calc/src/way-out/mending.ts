@@ -6,8 +6,8 @@ import { applyChange, applyValue, toAnswer } from './apply-change.js';
 import { CHANGE_CODES, CHANGES, type ChangeCode } from './changes.js';
 import { toLever, type Lever } from './levers.js';
 import { listBadPairs, listMends, type BadPair } from './mends.js';
-import { isBad, type Prover } from './prover.js';
-import type { SettingCode, SettingLever } from './setting-levers.js';
+import { type Prover } from './prover.js';
+import { SETTING_CODES, type SettingCode, type SettingLever } from './setting-levers.js';
 import type { Ranges } from './settings-search.js';
 import { BAR, findNearest, findRun, listSteps } from './steps.js';
 import type { WayOutChange } from './way-out.types.js';
@@ -22,6 +22,7 @@ const NEARNESS: ReadonlySet<CheckReason> = new Set(['inside-margin', 'gauge-erro
 const isSamePart = (a: BadPair, b: BadPair): boolean =>
   a.code === b.code &&
   a.governing === b.governing &&
+  a.subject?.id === b.subject?.id &&
   a.subject?.name === b.subject?.name &&
   (a.reason === b.reason || NEARNESS.has(a.reason) || NEARNESS.has(b.reason));
 
@@ -132,12 +133,20 @@ export class Mending {
   }
 
   private toCorners(changes: readonly WayOutChange[]): CircuitFacts[] {
-    const corners = changes.reduce(
-      (made, change) => endsOf(change).flatMap((end) => made.map((facts) => applyChange(facts, change, end))),
-      [this.facts],
+    // Of what is set every corner; of parts all low and all high, since no two of them serve one check with ranges of their own.
+    const isSet = ({ code }: WayOutChange): boolean => (SETTING_CODES as readonly string[]).includes(code);
+    const corners = [0, -1].flatMap((end) =>
+      changes.reduce(
+        (made, change) => {
+          const ends = isSet(change) ? endsOf(change) : [endsOf(change).at(end)];
+          return ends.flatMap((figure) => made.map((facts) => applyChange(facts, change, figure)));
+        },
+        [this.facts],
+      ),
     );
     const middle = changes.reduce((made, change) => applyChange(made, change), this.facts);
-    return corners.length === 1 ? corners : [...corners, middle];
+    const isOneWay = changes.every((change) => endsOf(change).length === 1);
+    return isOneWay ? [middle] : [middle, ...corners];
   }
 
   private listBad(codes: readonly CheckCode[] = CHECK_CODES, corners = this.corners): BadPair[] {
@@ -257,16 +266,19 @@ export class Mending {
 
   /** What is not needed after all is left out. */
   private leaveOut(): void {
-    const count = (corners: readonly CircuitFacts[]): number =>
-      this.proveOf(corners).reduce((sum, { status }) => sum + SEVERITY[status], 0);
-    let before = count(this.corners);
-    for (const change of this.changes) {
-      const others = this.changes.filter((other) => other !== change);
-      const without = count(this.toCorners(others));
-      if (without > before) continue;
-      before = without;
-      this.changes = others;
-      this.corners = this.toCorners(others);
-    }
+    const before = this.proveAll();
+    const isNoWorse = (corners: readonly CircuitFacts[]): boolean =>
+      this.proveOf(corners).every(
+        (check, index) => SEVERITY[check.status] <= SEVERITY[(before[index] as LadderCheck).status],
+      );
+    const spare = this.changes.find((change) => {
+      const corners = this.toCorners(this.changes.filter((other) => other !== change));
+      // One state in which it is missed is enough.
+      return isNoWorse(corners.slice(0, 1)) && isNoWorse(corners);
+    });
+    if (spare === undefined) return;
+    this.changes = this.changes.filter((other) => other !== spare);
+    this.corners = this.toCorners(this.changes);
+    this.leaveOut();
   }
 }

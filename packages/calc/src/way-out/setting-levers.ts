@@ -64,8 +64,8 @@ export function listSettingLevers(facts: CircuitFacts): ReadonlyMap<SettingCode,
         : [toLever('switch', { holder: 'settings', field: 'resetPointPa', from: resetPointPa, apart })],
       {},
     ],
-    // Further from its reset point a set point can be; nearer, not every switch allows.
-    [set('set-point', 'setPointPa').map((lever) => ({ ...lever, apart })), { lowest: setPointPa ?? 0 }],
+    // Further from its reset point a set point can be; nearer, not every switch allows: it then stays as far as it was.
+    [set('set-point', 'setPointPa').map((lever) => ({ ...lever, apart })), {}],
     [set('pump-restart', 'pumpRestartPa'), {}],
     [isAir ? set('air-pressure', 'airPressurePa') : [], air],
     [tolerance, fine(tolerance)],

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { CircuitFacts, ControlFacts, PressureLadderResult } from '@repo/calc';
+import type { CircuitFacts, ControlFacts, PressureLadderResult, WayOut } from '@repo/calc';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
 import { chunksOf } from '../../platform/one-ahead.js';
 import type { Dependency } from './dependency.js';
@@ -46,6 +46,16 @@ export class LaddersService {
       proved.push(...read.map((circuit, index) => ({ ...circuit, result: results[index] as PressureLadderResult })));
     }
     return proved;
+  }
+
+  /** What makes every check hold of those circuits of which one does not; only a page that shows it asks for it. */
+  async findWaysOut(proved: readonly ProvedCircuit[]): Promise<ReadonlyMap<string, WayOut>> {
+    const ways = new Map<string, WayOut>();
+    for (const { facts, result } of proved) {
+      if (result.checks.every(({ status }) => status === 'holds' || status === 'not-applicable')) continue;
+      ways.set(facts.circuit.id, await this.proofs.findWayOut(facts));
+    }
+    return ways;
   }
 
   /** The control of a machine with every circuit of it, as it is now. */
