@@ -6,7 +6,7 @@ import { findWayOut } from '../src/way-out/find-way-out.js';
 import type { WayOut, WayOutChange } from '../src/way-out/way-out.types.js';
 import { aCircuit, aFixture, aRandomCircuit, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
 
-const CIRCUITS = 100;
+const CIRCUITS = 80;
 /** Of so many changes every proper part is tried, of more each but one. */
 const MOST_PARTS = 5;
 
@@ -139,6 +139,16 @@ describe('the way out of one circuit', () => {
     expect(wayOut.outcome).toBe('none');
     expect(wayOut.bounds).toContainEqual(
       expect.objectContaining({ code: 'workpiece-limit', reason: 'no-window', demand: 118e5, capacity: 110e5 }),
+    );
+  });
+
+  it('what is only too near is told with every known error', () => {
+    const [operation] = aCircuit().operations;
+    const heavy = { ...operation!, requiredPressurePa: 134e5, workpieceLimitPa: 110e5, workpieceNotLimiting: false };
+    const { wayOut } = find({ operations: [heavy] });
+    expect(wayOut.outcome).toBe('none');
+    expect(wayOut.bounds).toContainEqual(
+      expect.objectContaining({ code: 'holds-workpiece', demand: expect.any(Number), capacity: 136e5 }),
     );
   });
 

@@ -4,7 +4,7 @@ import { applyChange } from './apply-change.js';
 import { Mending } from './mending.js';
 import { isBad, Prover } from './prover.js';
 import { SETTING_CODES, SETTING_RULES, type SettingCode, type SettingRule } from './setting-levers.js';
-import { SettingsSearch, type Fit } from './settings-search.js';
+import { SettingsSearch, type Fit, type Ranges } from './settings-search.js';
 import type { WayOut, WayOutBound, WayOutChange } from './way-out.types.js';
 
 /** So many combinations of settings are tried before all of them are set at once. */
@@ -41,15 +41,14 @@ function listRecords(checks: readonly LadderCheck[]): LadderMissing[] {
 }
 
 /** What it takes, and what there is. */
-function toBound({ code, reason, subject, stated, worstCase, numbers, status, parameters }: LadderCheck): WayOutBound {
-  const isNear = status === 'marginal';
-  const pressure = isNear ? worstCase : stated;
-  const number = (isNear ? numbers?.worstCase : numbers?.stated) ?? null;
-  const { requiredPa = null } = parameters;
+function toBound(check: LadderCheck): WayOutBound {
+  const { code, reason, subject, status, numbers, parameters } = check;
+  const view = status === 'marginal' ? 'worstCase' : 'stated';
+  const [pressure, number] = [check[view], numbers?.[view]];
   return {
     ...{ code, reason, subject },
     // Whatever is set: what holds the workpiece is more than what it bears.
-    demand: reason === 'no-window' ? requiredPa : (pressure?.demandPa ?? number?.demand ?? null),
+    demand: reason === 'no-window' ? Number(parameters.requiredPa) : (pressure?.demandPa ?? number?.demand ?? null),
     capacity: pressure?.capacityPa ?? number?.capacity ?? null,
   };
 }
@@ -152,9 +151,10 @@ class WayOutSearch {
   }
 
   private mend(trial: Trial): Found {
-    const fit = this.fit(trial, true);
+    // It was found to fit already.
+    const { ranges } = this.fit(trial, true) as { ranges: Ranges };
     const mending = new Mending(this.prover, this.facts, this.apart.changes);
-    mending.begin('ranges' in fit ? fit.ranges : new Map(), this.search.levers);
+    mending.begin(ranges, this.search.levers);
     mending.mendAll();
     const checks = mending.proveAll();
     const records = listRecords(checks);

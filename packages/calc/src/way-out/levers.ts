@@ -109,13 +109,12 @@ export const ofSignal = ({ control }: CircuitFacts, ref: FigureRef | null) =>
   control.signals.find(({ id }) => id === ref?.id);
 
 /** Of what springs push back. */
-export const ofSprings = ({ fixture }: CircuitFacts): Lever[] =>
-  (fixture?.elements ?? [])
+export function ofSprings({ fixture }: CircuitFacts): Lever[] {
+  if (fixture === null) return [];
+  return fixture.elements
     .filter(({ acting }) => acting === 'single')
-    .flatMap((element) =>
-      ofRecord(element, 'element')('spring-force', 'springForceN', {
-        entity: 'fixture',
-        id: fixture?.id ?? '',
-        name: `${fixture?.name ?? ''}: ${element.name}`,
-      }),
-    );
+    .flatMap((element) => {
+      const ref = { entity: 'fixture', id: fixture.id, name: `${fixture.name}: ${element.name}` };
+      return ofRecord(element, 'element')('spring-force', 'springForceN', ref);
+    });
+}

@@ -67,10 +67,9 @@ export class Mending {
 
   begin(ranges: Ranges, levers: ReadonlyMap<SettingCode, SettingLever>): void {
     this.take(
-      [...ranges].flatMap(([code, { low, high }]) => {
-        const setting = levers.get(code);
-        if (setting === undefined) return [];
-        return [{ ...setting.lever, ...toEnds(setting, low, high) }];
+      [...ranges].map(([code, { low, high }]) => {
+        const setting = levers.get(code) as SettingLever;
+        return { ...setting.lever, ...toEnds(setting, low, high) };
       }),
     );
   }
@@ -229,7 +228,8 @@ export class Mending {
       case 'fit-sequence-valve': {
         const element = this.facts.fixture?.elements.find(({ name }) => subject?.name.endsWith(`: ${name}`) === true);
         const own = this.facts.components.find(({ id }) => id === subject?.id);
-        return steps(element?.leastWorkingPressurePa ?? own?.figures.leastWorkingPressure ?? Number(from), BAR, 12);
+        const locks = [element?.leastWorkingPressurePa, own?.figures.leastWorkingPressure];
+        return steps(Math.max(...locks.map((pressurePa) => pressurePa ?? 0)), BAR, 12);
       }
       case 'coil-voltage':
         return [24, 12, 48, 110, 230];
@@ -253,15 +253,19 @@ export class Mending {
     if (!isOpen || inUse === null || readings === null || this.changes.some(({ code }) => code === field)) return;
     const from = readings.lowestWhileSharedPa;
     const lever = toLever(field, { holder: 'readings', field: 'lowestWhileSharedPa', from });
-    const steps = Array.from({ length: 140 }, (_, index) => (index + 1) * 5 * BAR);
+    const steps = Array.from({ length: 60 }, (_, index) => (index + 10) * 5 * BAR);
     const isProved = (value: number): boolean =>
       this.corners.every((facts) =>
         this.prover
           .prove(applyValue(facts, lever, value), ['shared-supply'])
           .every(({ status }) => status === 'holds' || status === 'not-applicable'),
       );
-    const lowest = findNearest(steps, isProved);
-    if (lowest !== null) this.take([{ ...lever, lowest, highest: null }]);
+    this.take(
+      steps
+        .filter(isProved)
+        .slice(0, 1)
+        .map((lowest) => ({ ...lever, lowest, highest: null })),
+    );
   }
 
   /** What is not needed after all is left out. */

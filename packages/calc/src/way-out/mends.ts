@@ -116,22 +116,25 @@ const suppressionVoltage: Mend = (facts, { subject }) => {
   return from === null ? [] : [toLever('suppression-voltage', { ...at, from })];
 };
 
+const keepLonger: Mend = (facts) => [
+  ...ofCircuit(facts)('time-without', 'timeWithoutSupplyS'),
+  ...ofReadings(facts)('leak', 'decayPa'),
+];
+const unclampSooner: Mend = (facts) => [
+  ...ofCircuit(facts)('unclamp-time', 'unclampTimeAllowedS'),
+  ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),
+  ...ofSprings(facts),
+];
+
 /** By the reason that a part of a check gives; those of the pressures that are set are looked for apart. */
 const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   'switch-senses-supply': moveSwitch,
   'above-rating': (facts, { subject }) => ofRating(facts, subject),
   'not-proved-again': (facts) => ofAnswer('prove-again', 'circuit', 'isProvedAgain', facts.circuit.isProvedAgain),
   'open-not-proved': (facts) => ofAnswer('prove-open', 'circuit', 'hasOpenProof', facts.circuit.hasOpenProof),
-  'falls-below-required': (facts) => [
-    ...ofCircuit(facts)('time-without', 'timeWithoutSupplyS'),
-    ...ofReadings(facts)('leak', 'decayPa'),
-  ],
+  'falls-below-required': keepLonger,
   'clamps-too-slowly': (facts) => ofCircuit(facts)('clamp-time', 'clampTimeAllowedS'),
-  'unclamps-too-slowly': (facts) => [
-    ...ofCircuit(facts)('unclamp-time', 'unclampTimeAllowedS'),
-    ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),
-    ...ofSprings(facts),
-  ],
+  'unclamps-too-slowly': unclampSooner,
   'spring-too-weak': (facts, { subject }) => [
     ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),
     ...ofSubject(facts, subject, 'spring-force', { component: 'springForce', element: 'springForceN' }),
@@ -187,9 +190,9 @@ const BY_CHECK: Partial<Readonly<Record<CheckCode, Mend>>> = {
     ...ofSettings(facts)('restart-tolerance', 'pumpRestartTolerancePa'),
     ...ofReadings(facts)('shared-lowest', 'lowestWhileSharedPa'),
   ],
-  'holds-without-supply': (facts, pair) => MENDS['falls-below-required']?.(facts, pair) ?? [],
+  'holds-without-supply': keepLonger,
   'clamping-time': (facts) => ofCircuit(facts)('clamp-time', 'clampTimeAllowedS'),
-  unclamping: (facts, pair) => MENDS['unclamps-too-slowly']?.(facts, pair) ?? [],
+  unclamping: unclampSooner,
   'interlock-sound': listInterlockLevers,
 };
 

@@ -87,7 +87,7 @@ export class SettingsSearch {
     if (isLeast && setting !== undefined)
       within.set('setting', {
         low: setting.low,
-        high: Math.min(within.get('setting')?.high ?? 0, setting.low + ABOVE_LEAST),
+        high: Math.min((ranges.get('setting') as Range).high, setting.low + ABOVE_LEAST),
       });
     return { ranges: grow(seed, within, isRight) };
   }
@@ -110,7 +110,7 @@ export class SettingsSearch {
         if (!isKept || [...ranges.values()].some(({ low, high }) => low > high))
           return [...new Set([...narrowing, rule])];
       }
-      if (JSON.stringify([...ranges]) === before) return null;
+      if (JSON.stringify([...ranges]) === before) break;
     }
     return null;
   }
