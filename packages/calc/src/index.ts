@@ -76,3 +76,6 @@ export type {
   RequiredOfCutInput,
   RequiredOfCutResult,
 } from './holding/required-of-cut.types.js';
+export { applyChange } from './way-out/apply-change.js';
+export { findWayOut } from './way-out/find-way-out.js';
+export type * from './way-out/way-out.types.js';

@@ -24,6 +24,7 @@ export * from './operations/cut.schema.js';
 export * from './operations/operations.schema.js';
 export * from './settings/settings.schema.js';
 export * from './sizing/sizing-records.schema.js';
+export * from './sizing/way-out.schema.js';
 export * from './issues/issues.schema.js';
 export * from './visits/service-events.schema.js';
 export * from './sources/sources.schema.js';

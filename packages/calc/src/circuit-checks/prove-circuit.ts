@@ -37,9 +37,9 @@ export interface SupplyProofInput {
 /** All that a circuit is proved from. */
 export type CircuitProofInput = SupplyProofInput & PartChecksInput;
 
-type BesideLadder = Exclude<CheckCode, LadderCheckCode>;
+export type BesideLadder = Exclude<CheckCode, LadderCheckCode>;
 /** The rule of every check that the pressure ladder does not make by itself. */
-const RULES = {
+export const RULES = {
   ...PART_RULES,
   'shared-supply': judgeSharedSupply,
   'holds-without-supply': judgeWithoutSupply,

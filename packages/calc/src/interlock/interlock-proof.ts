@@ -171,7 +171,7 @@ export const listBroken = (interlock: InterlockCase): { states: number; rules: I
 };
 
 /** The reactions with which a control does all that it can with one switch. */
-const BEST_REACTIONS: InterlockMachine = {
+export const BEST_REACTIONS: InterlockMachine = {
   ...{ onPressureLoss: 'stop', cutNeedsSwitch: true, palletNeedsSwitch: true, unclampBlockedWhile: 'turning' },
   ...{ alarmLatches: true, resetClearsAlarm: false, alarmMasked: true, onEmergencyStop: 'keep', onReset: 'keep' },
   ...{ onPowerReturn: 'keep', onAirLow: 'stop', airReturn: 'by-hand', switchMustOpen: true, manualInterlocked: true },

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { CircuitFacts, ControlFacts, PressureLadderResult } from '@repo/calc';
+import type { CircuitFacts, ControlFacts, PressureLadderResult, WayOut } from '@repo/calc';
 import { fromLadderResult, type InputOf, type routes } from '@repo/contracts';
 import { notFound } from '../../platform/errors/app-error.js';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
@@ -59,6 +59,16 @@ export class LaddersService {
       settings: { ...ladder.settings, on: ladder.settings.on?.toISOString() ?? null },
       ladder: fromLadderResult(ladder.result),
     };
+  }
+
+  /** What makes every check hold of those circuits of which one does not; only a page that shows it asks for it. */
+  async findWaysOut(proved: readonly ProvedCircuit[]): Promise<ReadonlyMap<string, WayOut>> {
+    const ways = new Map<string, WayOut>();
+    for (const { facts, result } of proved) {
+      if (result.checks.every(({ status }) => status === 'holds' || status === 'not-applicable')) continue;
+      ways.set(facts.circuit.id, await this.proofs.findWayOut(facts));
+    }
+    return ways;
   }
 
   /** The control of a machine with every circuit of it, as it is now. */

@@ -1,6 +1,5 @@
 'use client';
 
-import type { LadderResult } from '@repo/contracts';
 import type { ReactNode } from 'react';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { getPlacesApart } from '@/lib/quantity/format';
@@ -78,35 +77,4 @@ export function CheckSentence({ check }: { check: Check }): ReactNode {
     case: toCaseText(check.loadCase ?? '', t),
   };
   return t.rich(template, parameters);
-}
-
-/** What mends it: computed from the window. Null where there is nothing to mend by setting, or too little is known to say. */
-export function WayOut({ ladder }: { ladder: LadderResult }): ReactNode {
-  const t = useTranslate();
-  const { lowPa, highPa, exists, settingLowestPa, settingHighestPa, resetLowestPa, resetHighestPa } = ladder.window;
-  const find = (code: string) => ladder.rungs.find((rung) => rung.code === code)?.pressurePa ?? null;
-  if (exists === false && lowPa !== null && highPa !== null) {
-    return t.rich('wayOut.noWindow', {
-      required: <Pressure pressurePa={lowPa} />,
-      allowed: <Pressure pressurePa={highPa} />,
-    });
-  }
-  if (settingLowestPa === null || settingHighestPa === null || resetLowestPa === null || resetHighestPa === null) {
-    const isAllKnown = ladder.checks.every((check) => check.status !== 'unproven' && check.missing.length === 0);
-    return exists === true && isAllKnown ? t('wayOut.noRoom') : null;
-  }
-  const isWithin = (value: number | null, low: number, high: number): boolean =>
-    value !== null && value >= low - 1 && value <= high + 1;
-  const isSettingRight = isWithin(find('setting'), settingLowestPa, settingHighestPa);
-  const isResetRight = isWithin(find('reset-point'), resetLowestPa, resetHighestPa);
-  const parameters = {
-    settingLowest: <Pressure pressurePa={settingLowestPa} hasUnit={false} />,
-    settingHighest: <Pressure pressurePa={settingHighestPa} />,
-    resetLowest: <Pressure pressurePa={resetLowestPa} hasUnit={false} />,
-    resetHighest: <Pressure pressurePa={resetHighestPa} />,
-  };
-  if (isSettingRight && isResetRight) return null;
-  if (isResetRight) return t.rich('wayOut.setting', parameters);
-  if (isSettingRight) return t.rich('wayOut.reset', parameters);
-  return t.rich('wayOut.both', parameters);
 }

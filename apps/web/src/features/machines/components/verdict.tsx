@@ -3,7 +3,8 @@
 import type { CircuitOverview } from '@repo/contracts';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { getWorst } from '@/lib/pressure-ladder/rungs';
-import { CheckSentence, WayOut } from '@/lib/pressure-ladder/sentences';
+import { CheckSentence } from '@/lib/pressure-ladder/sentences';
+import { WayOut } from '@/lib/pressure-ladder/way-out';
 import { Status } from '@/lib/status/status';
 import { toldChecks } from '../told-checks';
 import styles from './machine.module.css';
@@ -14,7 +15,7 @@ const RECENT_MS = 90 * 24 * 3600 * 1000;
 function CircuitVerdict({ overview, timeZone, asOn }: { overview: CircuitOverview; timeZone: string; asOn: string }) {
   const t = useTranslate();
   const dates = useDates();
-  const { ladder, circuit, fixture } = overview;
+  const { ladder, circuit, fixture, wayOut } = overview;
   const worst = ladder.checks.filter((check) => check.status === ladder.status);
   const isAboutFixture = worst.some((check) => check.subject?.name === fixture?.name);
   const isRecent = fixture !== null && Date.parse(asOn) - Date.parse(fixture.validFrom) < RECENT_MS;
@@ -33,7 +34,7 @@ function CircuitVerdict({ overview, timeZone, asOn }: { overview: CircuitOvervie
           <CheckSentence check={check} />{' '}
         </span>
       ))}
-      {ladder.status === 'unproven' ? null : <WayOut ladder={ladder} />}
+      {ladder.status === 'unproven' && wayOut?.changes.length === 0 ? null : <WayOut wayOut={wayOut} />}
     </li>
   );
 }

@@ -4,7 +4,7 @@ import { routes, type CircuitOverview } from '@repo/contracts';
 import { useApiChange } from '@/lib/api/hooks';
 import { area, RecordForm, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { WayOut } from '@/lib/pressure-ladder/sentences';
+import { WayOut } from '@/lib/pressure-ladder/way-out';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { listSwitchContradictions, SETTING_FIELDS, toSettingFields, toSettingValues } from '../forms';
 
@@ -12,7 +12,7 @@ import { listSwitchContradictions, SETTING_FIELDS, toSettingFields, toSettingVal
 export function TargetForm({ overview, onDone }: { overview: CircuitOverview; onDone: () => void }) {
   const t = useTranslate();
   const { unit } = usePressureUnit();
-  const { circuit, target, asLeft, ladder } = overview;
+  const { circuit, target, asLeft, wayOut } = overview;
   const form = useRecordForm({
     name: `target:${circuit.id}`,
     fields: {
@@ -40,9 +40,9 @@ export function TargetForm({ overview, onDone }: { overview: CircuitOverview; on
         );
       }}
     >
-      <p>
-        <WayOut ladder={ladder} />
-      </p>
+      <div>
+        <WayOut wayOut={wayOut} />
+      </div>
     </RecordForm>
   );
 }

@@ -1,0 +1,99 @@
+'use client';
+
+import type { WayOutAnswer } from '@repo/contracts';
+import { formatQuantity } from '@repo/quantity';
+import type { ReactNode } from 'react';
+import { useTranslate, type Translate } from '@/lib/i18n/i18n';
+import { NumberWithUnit, Pressure } from '@/lib/quantity/number';
+import { CheckNumber } from './check-number';
+import { toMissingText } from './sentences';
+
+type Change = WayOutAnswer['changes'][number];
+
+/** Whole bar are shown as whole; a finer step, such as of air, with its tenth. */
+const isFine = (pressurePa: number): boolean => pressurePa % 1e5 > 1 && pressurePa % 1e5 < 1e5 - 1;
+
+function Figure({ kind, value }: { kind: Change['kind']; value: number }): ReactNode {
+  switch (kind) {
+    case 'pressure':
+      return isFine(value) ? <Pressure pressurePa={value} places={2} /> : <Pressure pressurePa={value} />;
+    case 'area': {
+      const { text, unitSymbol } = formatQuantity(value, 'mm2', { digits: 3 });
+      return <NumberWithUnit number={text} unit={unitSymbol} />;
+    }
+    case 'ratio':
+    case 'none':
+      return <NumberWithUnit number={String(Number(value.toPrecision(3)))} />;
+    default:
+      return <CheckNumber kind={kind} value={value} />;
+  }
+}
+
+/** "between 152 bar and 160 bar", "at least 250 bar" */
+function toRange({ kind, lowest, highest }: Change, t: Translate): ReactNode {
+  const low = lowest === null ? null : <Figure kind={kind} value={lowest} />;
+  const high = highest === null ? null : <Figure kind={kind} value={highest} />;
+  if (low === null) return t.rich('wayOut.atMost', { highest: high });
+  if (high === null) return t.rich('wayOut.atLeast', { lowest: low });
+  if (lowest === highest) return t.rich('wayOut.exactly', { lowest: low });
+  return t.rich('wayOut.between', { lowest: low, highest: high });
+}
+
+/** What the control does, and what it is to do, as its own form says it. */
+function toReaction({ field, choice }: Change, t: Translate): string {
+  const name = t.find(`control.behaviour.${field}`) ?? field;
+  const answer = choice === 'true' ? t('value.yes') : choice === 'false' ? t('value.no') : null;
+  return `${name}: ${answer ?? t.find(`control.does.${choice ?? ''}`) ?? choice ?? ''}`;
+}
+
+function ChangeSentence({ change }: { change: Change }): ReactNode {
+  const t = useTranslate();
+  return t.rich(`wayOut.change.${change.code}`, {
+    subject: change.ref?.name ?? t('wayOut.wholeCircuit'),
+    range: toRange(change, t),
+    apart: change.apart === null ? '' : <Figure kind="pressure" value={change.apart} />,
+    reaction: toReaction(change, t),
+  });
+}
+
+/** Why nothing that can be set or fitted makes every check hold. */
+function Bounds({ bounds }: { bounds: WayOutAnswer['bounds'] }): ReactNode {
+  const t = useTranslate();
+  const [noWindow] = bounds.filter(({ reason }) => reason === 'no-window');
+  if (noWindow?.demand != null && noWindow.capacity != null) {
+    const { demand, capacity } = noWindow;
+    return t.rich('wayOut.noWindow', {
+      required: <Pressure pressurePa={demand} />,
+      allowed: <Pressure pressurePa={capacity} />,
+    });
+  }
+  return t('wayOut.none', { checks: t.list(bounds.map(({ code }) => t(`check.${code}.name`))) });
+}
+
+/** What mends a circuit, one thing after the other; or what nothing mends. Nothing where every check holds. */
+export function WayOut({ wayOut }: { wayOut: WayOutAnswer | null }): ReactNode {
+  const t = useTranslate();
+  if (wayOut === null) return null;
+  const { outcome, changes, records, bounds } = wayOut;
+  if (outcome === 'none') return <Bounds bounds={bounds} />;
+  const [only, ...more] = changes;
+  return (
+    <>
+      {only === undefined ? null : more.length === 0 ? (
+        <ChangeSentence change={only} />
+      ) : (
+        <>
+          {t(outcome === 'whole' ? 'wayOut.all' : 'wayOut.mends')}
+          <ol>
+            {changes.map((change) => (
+              <li key={`${change.code} ${change.holder} ${change.id} ${change.field}`}>
+                <ChangeSentence change={change} />
+              </li>
+            ))}
+          </ol>
+        </>
+      )}{' '}
+      {records.length === 0 ? null : t('wayOut.records', { missing: toMissingText({ missing: records }, t) })}
+    </>
+  );
+}

@@ -1,0 +1,201 @@
+import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
+import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
+import { findOfKind, refOf } from '../circuit-facts/component-figures.js';
+import type { FigureRef, LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
+import {
+  ofAnswer,
+  ofCircuit,
+  ofKind,
+  ofMachine,
+  ofPowerUnit,
+  ofRating,
+  ofReadings,
+  ofSettings,
+  ofSignal,
+  ofSprings,
+  ofSubject,
+  ofWire,
+  ofWires,
+  toLever,
+  type Lever,
+} from './levers.js';
+import { listInterlockLevers } from './interlock-levers.js';
+
+/** What of a check does not hold. */
+export interface BadPair {
+  code: CheckCode;
+  reason: CheckReason;
+  subject: FigureRef | null;
+  governing: LadderCheck['governing'];
+}
+
+/** Every part of a check that does not hold. */
+export function listBadPairs({ code, status, reason, subject, pairs, governing }: LadderCheck): BadPair[] {
+  const all = code === 'holds-workpiece' || pairs === undefined ? [{ status, reason, subject }] : pairs;
+  return all
+    .filter((pair) => pair.status === 'fails' || pair.status === 'marginal')
+    .map((pair) => ({ code, reason: pair.reason, subject: pair.subject, governing }));
+}
+
+type Mend = (facts: CircuitFacts, pair: BadPair) => Lever[];
+
+const moveSwitch: Mend = ({ components }) => {
+  const switches = components.filter(({ kind }) => kind === 'pressure-switch');
+  const own = switches.filter(({ place }) => place === 'circuit');
+  const heard = own.length > 0 ? own : switches;
+  return heard
+    .filter(({ sensing }) => sensing !== null && sensing !== 'clamp-line')
+    .map((each) => toLever('move-switch', { holder: 'component', id: each.id, field: 'sensing', ref: refOf(each) }));
+};
+
+/** A relief keeps what lies between its opening and its full flow; one that is fitted has its full flow a tenth above its opening. */
+const FITTED_APART_PA = 20e5;
+const reliefOf: Mend = ({ components }) => {
+  const relief = findOfKind(
+    components.filter(({ lineFunctions }) => lineFunctions.includes('supply') || lineFunctions.includes('clamp')),
+    'relief-valve',
+  );
+  const { openingPressure = null, fullFlowPressure = null } = relief?.figures ?? {};
+  if (relief === undefined || openingPressure === null || fullFlowPressure === null) return [];
+  const apart = Math.max(0, fullFlowPressure - openingPressure);
+  const at = { holder: 'component', id: relief.id, field: 'openingPressure', ref: refOf(relief) } as const;
+  return [toLever('relief', { ...at, from: openingPressure, apart })];
+};
+const fitRelief: Mend = ({ components }) =>
+  components.some(
+    ({ kind, place, lineFunctions }) =>
+      kind === 'relief-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
+  )
+    ? []
+    : [toLever('fit-relief', { holder: 'component', field: 'openingPressure', apart: FITTED_APART_PA })];
+
+const HIGHEST: Readonly<Record<NonNullable<LadderCheck['governing']>, Mend>> = {
+  source: (facts, pair) => [
+    ...reliefOf(facts, pair),
+    ...fitRelief(facts, pair),
+    ...ofRating(facts, pair.subject),
+    ...ofPowerUnit(facts)('plant-air-high', 'plantAirHighPa'),
+  ],
+  'trapped-oil': (facts, pair) => [
+    ...reliefOf(facts, pair),
+    ...fitRelief(facts, pair),
+    ...ofRating(facts, pair.subject),
+  ],
+  intensified: (facts, pair) => [
+    ...reliefOf(facts, pair),
+    ...ofAnswer(
+      'keep-unclamp-open',
+      'circuit',
+      'unclampLineCanBlock',
+      facts.circuit.unclampLineCanBlock === false ? null : false,
+    ).map((lever): Lever => ({ ...lever, choice: 'false' })),
+    ...ofRating(facts, pair.subject),
+    ...fitRelief(facts, pair),
+  ],
+  'relief-opening': (facts, pair) => [...reliefOf(facts, pair), ...fitRelief(facts, pair)],
+};
+
+const SUPPORT = { component: 'loadCapacity', element: 'ratedForceN' } as const;
+const sequence: Mend = ({ components }) => {
+  const [valve] = components.filter(({ kind, place }) => kind === 'sequence-valve' && place === 'circuit');
+  const at = { holder: 'component', field: 'openingPressure' } as const;
+  if (valve === undefined) return [toLever('fit-sequence-valve', at)];
+  const from = valve.figures.openingPressure ?? null;
+  return from === null ? [] : [toLever('sequence-valve', { ...at, id: valve.id, ref: refOf(valve), from })];
+};
+
+/** The coil's own figures: of the valve that they belong to. */
+const coil =
+  (code: 'coil-voltage' | 'coil-tolerance' | 'coil-duty', field: string): Mend =>
+  (facts) =>
+    ofKind(facts, 'directional-valve', code, field);
+const suppressionVoltage: Mend = (facts, { subject }) => {
+  const signal = ofSignal(facts, subject);
+  const from = signal?.suppressionVoltageV ?? null;
+  const at = { holder: 'signal', id: signal?.id ?? '', field: 'suppressionVoltageV', ref: subject } as const;
+  return from === null ? [] : [toLever('suppression-voltage', { ...at, from })];
+};
+
+const keepLonger: Mend = (facts) => [
+  ...ofCircuit(facts)('time-without', 'timeWithoutSupplyS'),
+  ...ofReadings(facts)('leak', 'decayPa'),
+];
+const unclampSooner: Mend = (facts) => [
+  ...ofCircuit(facts)('unclamp-time', 'unclampTimeAllowedS'),
+  ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),
+  ...ofSprings(facts),
+];
+
+/** By the reason that a part of a check gives; those of the pressures that are set are looked for apart. */
+const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
+  'switch-senses-supply': moveSwitch,
+  'above-rating': (facts, { subject }) => ofRating(facts, subject),
+  'not-proved-again': (facts) => ofAnswer('prove-again', 'circuit', 'isProvedAgain', facts.circuit.isProvedAgain),
+  'open-not-proved': (facts) => ofAnswer('prove-open', 'circuit', 'hasOpenProof', facts.circuit.hasOpenProof),
+  'falls-below-required': keepLonger,
+  'clamps-too-slowly': (facts) => ofCircuit(facts)('clamp-time', 'clampTimeAllowedS'),
+  'unclamps-too-slowly': unclampSooner,
+  'spring-too-weak': (facts, { subject }) => [
+    ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),
+    ...ofSubject(facts, subject, 'spring-force', { component: 'springForce', element: 'springForceN' }),
+  ],
+  'supply-too-small': (facts) => ofMachine(facts)('supply-power', 'supplyRatingW'),
+  'inrush-too-large': (facts) => ofMachine(facts)('supply-peak', 'supplyPeakW'),
+  'voltage-at-coil': (facts, pair) => [
+    ...ofMachine(facts)('control-voltage', 'controlVoltageV'),
+    ...coil('coil-voltage', 'coilVoltage')(facts, pair),
+    ...coil('coil-tolerance', 'coilTolerance')(facts, pair),
+    ...ofWires(facts, pair.subject, 'cross-section'),
+  ],
+  'duty-not-continuous': coil('coil-duty', 'coilDuty'),
+  'no-suppression': (_facts, { subject }) => [
+    toLever('fit-suppression', {
+      holder: 'signal',
+      id: subject?.id ?? '',
+      field: 'suppressionVoltageV',
+      ref: subject,
+      from: 60,
+    }),
+  ],
+  'output-overvoltage': (facts, pair) => [
+    ...ofMachine(facts)('output-rating', 'outputRatingV'),
+    ...suppressionVoltage(facts, pair),
+  ],
+  polarity: (facts, { subject }) =>
+    ofAnswer('polarity', 'signal', 'isPolarityRight', ofSignal(facts, subject)?.isPolarityRight ?? null, subject),
+  'commons-not-separate': (facts) =>
+    ofAnswer('separate-commons', 'machine', 'hasSeparateCommons', facts.control.machine.hasSeparateCommons),
+  'protection-too-large': (facts, { subject }) => ofWire(facts, subject, 'protection', 'protectionA'),
+  'insulation-too-low': (facts, { subject }) => ofWire(facts, subject, 'insulation', 'insulationVoltageV'),
+  'support-locks-late': sequence,
+  'support-overloaded': (facts, { subject }) => ofSubject(facts, subject, 'support-load', SUPPORT),
+  'flow-too-high': (facts, { subject }) =>
+    ofSubject(facts, subject, 'highest-flow', { component: 'highestFlow', element: 'highestFlowM3PerS' }),
+  'pressure-above-arm-chart': (facts, { subject }) =>
+    ofSubject(facts, subject, 'arm-pressure', { component: 'armPressure', element: 'armPressurePa' }),
+  'reservoir-too-small': (facts) => ofKind(facts, 'reservoir', 'usable-volume', 'usableVolume'),
+  'reservoir-overflows': (facts) => ofKind(facts, 'reservoir', 'free-volume', 'freeVolume'),
+  'other-station-pulls-down': (facts) => ofReadings(facts)('shared-lowest', 'lowestWhileSharedPa'),
+};
+
+/** By the check, where the reason alone does not say: a margin, a gauge and a probability are mended as the check is. */
+const BY_CHECK: Partial<Readonly<Record<CheckCode, Mend>>> = {
+  'holds-workpiece': (facts) => [
+    ...ofMachine(facts)('control-reaction', 'controlReactionS'),
+    ...ofReadings(facts)('leak', 'decayPa'),
+  ],
+  'setting-within-rating': (facts, { subject }) => ofRating(facts, subject),
+  'highest-within-rating': (facts, pair) => HIGHEST[pair.governing ?? 'source'](facts, pair),
+  'shared-supply': (facts) => [
+    ...ofSettings(facts)('restart-tolerance', 'pumpRestartTolerancePa'),
+    ...ofReadings(facts)('shared-lowest', 'lowestWhileSharedPa'),
+  ],
+  'holds-without-supply': keepLonger,
+  'clamping-time': (facts) => ofCircuit(facts)('clamp-time', 'clampTimeAllowedS'),
+  unclamping: unclampSooner,
+  'interlock-sound': listInterlockLevers,
+};
+
+/** What can mend a part of a check, what costs a practitioner least first; none: nothing that is a change does. */
+export const listMends = (facts: CircuitFacts, pair: BadPair): Lever[] =>
+  (MENDS[pair.reason] ?? BY_CHECK[pair.code] ?? (() => []))(facts, pair);

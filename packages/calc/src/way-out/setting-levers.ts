@@ -1,0 +1,148 @@
+import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
+import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
+import { figureOf, findOfKind } from '../circuit-facts/component-figures.js';
+import { ofKind, ofPowerUnit, ofSettings, toLever, type Lever } from './levers.js';
+import { BAR } from './steps.js';
+
+/** What lies between the same bounds as what is set: set at the machine, fed to it, or made more accurate. In the order in which they are tried. */
+export const SETTING_CODES = [
+  'setting',
+  'switch',
+  'set-point',
+  'pump-restart',
+  'air-pressure',
+  'setting-tolerance',
+  'switch-accuracy',
+  'plant-air-low',
+  'pump-ratio',
+] as const;
+export type SettingCode = (typeof SETTING_CODES)[number];
+
+/** A figure that is set, on whole steps between two ends. */
+export interface SettingLever {
+  readonly lever: Lever;
+  readonly step: number;
+  readonly lowest: number;
+  readonly highest: number;
+}
+
+const LEAST_PA = 5 * BAR;
+const MOST_PA = 700 * BAR;
+const MOST_AIR_PA = 16 * BAR;
+const LEAST_APART_PA = BAR;
+/** Tolerance and accuracy that can be bought (common practice, no source). */
+const FINEST_PA = 0.5 * BAR;
+/** A pump of the next size, and of the one after that. */
+const MOST_RATIO = 2;
+
+/** Those of a circuit; of what nobody knows there is none: it is to be recorded. */
+export function listSettingLevers(facts: CircuitFacts): ReadonlyMap<SettingCode, SettingLever> {
+  const { settings, powerUnit } = facts;
+  const { setPointPa = null, resetPointPa = null, airPressurePa = null } = settings.inUse ?? {};
+  const set = ofSettings(facts);
+  const apart =
+    setPointPa === null || resetPointPa === null ? null : Math.max(LEAST_APART_PA, setPointPa - resetPointPa);
+  const isAir = powerUnit.drive === 'air';
+  const airPa = Math.max(airPressurePa ?? 0, powerUnit.plantAirHighPa ?? MOST_AIR_PA);
+  const pressures = { step: BAR, lowest: LEAST_PA, highest: MOST_PA };
+  const fine = ([lever]: readonly Lever[]): Partial<SettingLever> => ({
+    step: FINEST_PA,
+    lowest: FINEST_PA,
+    highest: lever?.from ?? 0,
+  });
+  const air = { step: 0.1 * BAR, lowest: BAR, highest: airPa };
+  const ratio = ofKind(facts, 'pump', 'pump-ratio', 'pistonRatio');
+  const lowAir = ofPowerUnit(facts)('plant-air-low', 'plantAirLowPa');
+  const tolerance = set('setting-tolerance', 'settingTolerancePa');
+  const accuracy = ofKind(facts, 'pressure-switch', 'switch-accuracy', 'accuracy');
+  const all: readonly (readonly [readonly Lever[], Partial<SettingLever>])[] = [
+    [set('setting', 'settingPa'), {}],
+    // Both points go together: a switch keeps what lies between them.
+    [
+      apart === null
+        ? []
+        : [toLever('switch', { holder: 'settings', field: 'resetPointPa', from: resetPointPa, apart })],
+      {},
+    ],
+    // Further from its reset point a set point can be; nearer, not every switch allows: it then stays as far as it was.
+    [set('set-point', 'setPointPa').map((lever) => ({ ...lever, apart })), {}],
+    [set('pump-restart', 'pumpRestartPa'), {}],
+    [isAir ? set('air-pressure', 'airPressurePa') : [], air],
+    [tolerance, fine(tolerance)],
+    [accuracy, fine(accuracy)],
+    [isAir ? lowAir : [], { ...air, lowest: powerUnit.plantAirLowPa ?? 0 }],
+    [isAir ? ratio : [], { step: 1, lowest: ratio[0]?.from ?? 0, highest: (ratio[0]?.from ?? 0) * MOST_RATIO }],
+  ];
+  return new Map(
+    all.flatMap(([levers, limits]) =>
+      levers
+        .map((lever) => [lever.code as SettingCode, { lever, ...pressures, ...limits }] as const)
+        // What is as fine, or as high, as it can be had has no step left.
+        .filter(([, { lowest, highest, step }]) => Math.ceil(lowest / step) <= Math.floor(highest / step)),
+    ),
+  );
+}
+
+type Wants = Partial<Readonly<Record<SettingCode, 1 | -1>>>;
+/** A rule that settings keep: a check, or the part of it that gives a reason; and which way each setting serves it. */
+export interface SettingRule {
+  readonly code: CheckCode | 'attainable' | 'restarts-below';
+  readonly reasons: readonly CheckReason[] | null;
+  readonly wants: Wants;
+  /** a part can always be had that keeps it: a higher rating, a longer time */
+  readonly isLeftToParts?: true;
+  /** as if no other circuit were fed by its power unit */
+  readonly isAlone?: true;
+}
+const BELOW: Wants = { setting: -1, 'setting-tolerance': -1 };
+const AIR: Wants = { 'air-pressure': 1, 'plant-air-low': 1, 'pump-ratio': 1 };
+/** What is better the further it goes, whatever else is set; the others lie in a chain, each above the one before it. */
+export const RESOURCES: Wants = { 'setting-tolerance': -1, 'switch-accuracy': -1, ...AIR };
+export const SETTING_RULES: readonly SettingRule[] = [
+  { code: 'attainable', reasons: null, wants: { setting: -1, 'air-pressure': 1, 'pump-ratio': 1 } },
+  { code: 'restarts-below', reasons: null, wants: { setting: 1, 'pump-restart': -1 } },
+  { code: 'holds-workpiece', reasons: null, wants: { switch: 1, 'switch-accuracy': -1 } },
+  {
+    code: 'no-nuisance-stop',
+    reasons: null,
+    wants: { switch: -1, 'set-point': -1, setting: 1, 'setting-tolerance': -1, 'switch-accuracy': -1, ...AIR },
+  },
+  { code: 'setting-within-rating', reasons: null, wants: BELOW, isLeftToParts: true },
+  { code: 'highest-within-rating', reasons: null, wants: { ...BELOW, 'pump-ratio': -1 }, isLeftToParts: true },
+  { code: 'workpiece-limit', reasons: null, wants: BELOW },
+  // Apart from other stations: how far they pull it down can be made less, and read again.
+  {
+    code: 'shared-supply',
+    reasons: null,
+    isAlone: true,
+    wants: { switch: -1, 'pump-restart': 1, setting: 1, 'switch-accuracy': -1, 'setting-tolerance': -1, ...AIR },
+  },
+  { code: 'shared-supply', reasons: null, isLeftToParts: true, wants: { switch: -1, 'switch-accuracy': -1 } },
+  {
+    code: 'holds-without-supply',
+    reasons: ['falls-below-required', 'inside-margin', 'gauge-error-decides', 'probability-too-low'],
+    wants: { setting: 1, 'pump-restart': 1, 'setting-tolerance': -1, ...AIR },
+  },
+  { code: 'clamping-time', reasons: ['switch-before-contact'], wants: { switch: 1, 'set-point': 1 } },
+  {
+    code: 'clamping-time',
+    reasons: ['clamps-too-slowly', 'inside-margin'],
+    wants: { switch: -1, 'set-point': -1, ...AIR },
+    isLeftToParts: true,
+  },
+  { code: 'order-and-speed', reasons: ['pressure-above-arm-chart'], wants: BELOW, isLeftToParts: true },
+];
+
+/** What no check asks, but a pump does: it lifts no higher than it stalls at its air. */
+export function isAttainable({ settings: { inUse }, components, powerUnit }: CircuitFacts): boolean {
+  const pump = findOfKind(components, 'pump');
+  const stall = [figureOf(pump, 'pistonRatio'), figureOf(pump, 'stallEfficiency'), inUse?.airPressurePa ?? null];
+  if (powerUnit.drive !== 'air' || stall.includes(null)) return true;
+  return (inUse?.settingPa ?? 0) <= stall.reduce<number>((product, factor) => product * Number(factor), 1);
+}
+
+/** And it starts again below where it stops. */
+export function restartsBelow({ settings: { inUse } }: CircuitFacts): boolean {
+  const { settingPa = null, pumpRestartPa = null } = inUse ?? {};
+  return settingPa === null || pumpRestartPa === null || pumpRestartPa < settingPa;
+}

@@ -1,0 +1,71 @@
+import type { ChangeCode } from './changes.js';
+import type { Lever } from './levers.js';
+
+/** Nominal pressures by which parts are rated [bar] (preferred numbers as of ISO 2944, from memory). */
+const RATINGS_BAR = [100, 125, 160, 200, 210, 250, 280, 315, 350, 400, 420, 500, 630, 700];
+/** Conductors as they are sold [mm2] (IEC 60228, from memory). */
+const CROSS_SECTIONS_MM2 = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16];
+/** Protections as they are sold [A], and what coils are wound for [V] (common practice, no source). */
+const PROTECTIONS_A = [25, 20, 16, 13, 10, 8, 6, 5, 4, 3, 2, 1, 0.5];
+const COILS_V = [12, 24, 48, 110, 230];
+export const BAR = 1e5;
+const LITRE_PER_MINUTE = 1 / 60_000;
+
+const USUAL: Partial<Readonly<Record<ChangeCode, readonly number[]>>> = {
+  rating: RATINGS_BAR.map((bar) => bar * BAR),
+  'arm-pressure': Array.from({ length: 140 }, (_, index) => 5 * (index + 1) * BAR),
+  'cross-section': CROSS_SECTIONS_MM2.map((area) => area * 1e-6),
+  protection: PROTECTIONS_A,
+  'coil-voltage': COILS_V,
+  'coil-duty': [1],
+};
+
+/** How often a figure may be taken again before another way is better. */
+const LARGEST_FACTOR = 20;
+
+/** Numbers of two digits from a figure on, up or down: as a person would say them. */
+function listRound(from: number, way: 'up' | 'down', unit: number): number[] {
+  const numbers: number[] = [];
+  const start = from / unit;
+  const [least, most] = way === 'up' ? [start, start * LARGEST_FACTOR] : [start / LARGEST_FACTOR, start];
+  for (let power = Math.floor(Math.log10(least)) - 1; 10 ** power <= most; power += 1) {
+    for (let digits = 10; digits < 100; digits += 1) {
+      // Divided where it is a fraction, so that 0.3 is 0.3.
+      const number = power < 0 ? digits / 10 ** -power : digits * 10 ** power;
+      if (number > least && number < most) numbers.push(number * unit);
+    }
+  }
+  return way === 'up' ? numbers : numbers.reverse();
+}
+
+/** The figures that are tried, the nearest first. */
+export function listSteps({ code, kind, from }: Lever, way: 'up' | 'down'): readonly number[] {
+  if (from === null || from <= 0) return [];
+  const usual = USUAL[code];
+  if (usual !== undefined) return usual.filter((figure) => (way === 'up' ? figure > from : figure < from));
+  return listRound(from, way, kind === 'flow' ? LITRE_PER_MINUTE : kind === 'pressure' ? BAR : 1);
+}
+
+/** The nearest figure that will do, where every one beyond it does as well; null: none does. */
+export function findNearest(steps: readonly number[], isEnough: (figure: number) => boolean): number | null {
+  const last = steps.at(-1);
+  if (last === undefined || !isEnough(last)) return null;
+  let [low, high] = [-1, steps.length - 1];
+  while (high - low > 1) {
+    const middle = Math.floor((low + high) / 2);
+    if (isEnough(steps[middle] as number)) high = middle;
+    else low = middle;
+  }
+  return steps[high] as number;
+}
+
+/** The first run of figures that will do; null: none does. */
+export function findRun(
+  steps: readonly number[],
+  isRight: (figure: number) => boolean,
+): { lowest: number; highest: number } | null {
+  const first = steps.findIndex(isRight);
+  if (first < 0) return null;
+  const end = steps.findIndex((figure, index) => index > first && !isRight(figure));
+  return { lowest: steps[first] as number, highest: steps[end < 0 ? steps.length - 1 : end - 1] as number };
+}

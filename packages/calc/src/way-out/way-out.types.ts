@@ -1,0 +1,59 @@
+import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { ChangeCode, ChangeKind } from './changes.js';
+
+/** The record of a circuit's facts in which a change sets a figure. */
+export type Holder =
+  | 'settings'
+  | 'readings'
+  | 'circuit'
+  | 'power-unit'
+  | 'component'
+  | 'fixture'
+  | 'element'
+  | 'machine'
+  | 'behaviour'
+  | 'signal'
+  | 'wire'
+  | 'm-code';
+
+/** One thing to do. Numbers are SI, of `kind`. */
+export interface WayOutChange {
+  code: ChangeCode;
+  kind: ChangeKind;
+  /** where its figure stands, and under which name */
+  holder: Holder;
+  id: string;
+  field: string;
+  ref: FigureRef | null;
+  /** the figure as it is; null: it has none */
+  from: number | null;
+  /** between which it may be set; null: on that side nothing bounds it */
+  lowest: number | null;
+  highest: number | null;
+  /** what goes with it: of a switch how far its set point lies above its reset point, of a relief its full flow above its opening [Pa] */
+  apart: number | null;
+  /** what it is set to, where that is no number; null: it is a number, or a yes */
+  choice: string | null;
+}
+
+/** Why no change, or no more of them, can make a check hold. */
+export interface WayOutBound {
+  code: CheckCode;
+  reason: CheckReason;
+  subject: FigureRef | null;
+  /** what it takes and what bounds it, in the unit of the check [SI]; null: that is no number */
+  demand: number | null;
+  capacity: number | null;
+}
+
+export interface WayOut {
+  /** `nothing`: every check holds; `whole`: with the changes every check holds; `to-record`: nothing fails any more, and what is to be
+   *  recorded decides; `none`: no set of changes makes every check hold */
+  outcome: 'nothing' | 'whole' | 'to-record' | 'none';
+  changes: readonly WayOutChange[];
+  /** figures that somebody has to find out; none of them is put in for them */
+  records: readonly LadderMissing[];
+  /** checks that no set of these changes makes hold */
+  bounds: readonly WayOutBound[];
+}

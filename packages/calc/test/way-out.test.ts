@@ -1,0 +1,179 @@
+import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
+import { proveFacts } from '../src/circuit-facts/prove-facts.js';
+import type { LadderCheck, LadderMissing } from '../src/pressure-ladder/pressure-ladder.types.js';
+import { applyChange } from '../src/way-out/apply-change.js';
+import { findWayOut } from '../src/way-out/find-way-out.js';
+import type { WayOut, WayOutChange } from '../src/way-out/way-out.types.js';
+import { aCircuit, aFixture, aRandomCircuit, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
+
+const CIRCUITS = 80;
+/** Of so many changes every proper part is tried, of more each but one. */
+const MOST_PARTS = 5;
+
+type End = 'lowest' | 'middle' | 'highest';
+/** A figure of a change at one of its ends; where it has but one, further than that. */
+function figureAt({ lowest, highest }: WayOutChange, end: End): number | undefined {
+  if (lowest !== null && highest !== null) {
+    return { lowest, middle: (lowest + highest) / 2, highest }[end];
+  }
+  const only = lowest ?? highest;
+  if (only === null || end === 'middle') return only ?? undefined;
+  return end === 'lowest' ? only : lowest === null ? only * 0.8 : only * 1.5;
+}
+const follow = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): readonly LadderCheck[] =>
+  proveFacts(changes.reduce((made, change) => applyChange(made, change, figureAt(change, end)), facts)).checks;
+
+const nameOf = ({ field, ref }: LadderMissing): string => `${field} of ${ref?.id ?? ''} ${ref?.name ?? ''}`;
+/** Checks that do not hold, nor lack what is named as to be recorded and nothing else. */
+function listWrong(checks: readonly LadderCheck[], { records }: WayOut): string[] {
+  const named = new Set(records.map(nameOf));
+  return checks
+    .filter(({ status, missing }) =>
+      status === 'unproven'
+        ? missing.length === 0 || !missing.every((one) => named.has(nameOf(one)))
+        : status !== 'holds' && status !== 'not-applicable',
+    )
+    .map(({ code, status, reason }) => `${code} ${status} ${reason}`);
+}
+const ENDS: readonly End[] = ['lowest', 'middle', 'highest'];
+const isEnough = (facts: CircuitFacts, changes: readonly WayOutChange[], wayOut: WayOut): boolean =>
+  ENDS.every((end) => listWrong(follow(facts, changes, end), wayOut).length === 0);
+
+function* properPartsOf(changes: readonly WayOutChange[]): Generator<WayOutChange[]> {
+  if (changes.length > MOST_PARTS) {
+    for (const change of changes) yield changes.filter((other) => other !== change);
+    return;
+  }
+  for (let which = 0; which < 2 ** changes.length - 1; which += 1) {
+    yield changes.filter((_change, index) => (which & (2 ** index)) !== 0);
+  }
+}
+
+describe('the way out of random circuits', () => {
+  const all = Array.from({ length: CIRCUITS }, (_, seed) => {
+    const facts = aRandomCircuit(seed);
+    return { seed, facts, wayOut: findWayOut(facts) };
+  });
+  const told = all.filter(({ wayOut }) => wayOut.outcome !== 'none');
+
+  it('followed to the letter, at either end and in the middle of its ranges, leaves nothing but what is to be recorded', () => {
+    const wrong = told.flatMap(({ seed, facts, wayOut }) =>
+      ENDS.flatMap((end) =>
+        listWrong(follow(facts, wayOut.changes, end), wayOut).map((what) => `${seed} ${end}: ${what}`),
+      ),
+    );
+    expect(wrong).toEqual([]);
+    expect(told.length).toBeGreaterThan(CIRCUITS / 2);
+  });
+
+  it('none of its changes can be spared', () => {
+    const spared = told.flatMap(({ seed, facts, wayOut }) =>
+      [...properPartsOf(wayOut.changes)]
+        .filter((part) => isEnough(facts, part, wayOut))
+        .map(
+          (part) =>
+            `${seed}: ${part.map(({ code }) => code).join()} of ${wayOut.changes.map(({ code }) => code).join()}`,
+        ),
+    );
+    expect(spared).toEqual([]);
+  });
+
+  it('is whole where nothing has to be recorded, and the same whenever it is asked for', () => {
+    for (const { wayOut } of told) {
+      expect(wayOut.bounds).toEqual([]);
+      expect(wayOut.records.length === 0).toBe(wayOut.outcome === 'whole' || wayOut.outcome === 'nothing');
+    }
+    for (const { facts, wayOut } of all.slice(0, 10)) expect(findWayOut(facts)).toEqual(wayOut);
+  });
+
+  it('where there is none, no setting with no switch makes the checks hold that are named', () => {
+    const none = all.filter(({ wayOut }) => wayOut.outcome === 'none');
+    const wrong: string[] = [];
+    for (const { seed, facts, wayOut } of none) {
+      expect(wayOut.bounds.length).toBeGreaterThan(0);
+      expect(wayOut.changes).toEqual([]);
+      const { inUse } = facts.settings;
+      if (inUse === null) continue;
+      const apart = Math.max(1e5, (inUse.setPointPa ?? 0) - (inUse.resetPointPa ?? 0));
+      for (let settingPa = 100e5; settingPa <= 240e5; settingPa += 10e5) {
+        for (let resetPointPa = 80e5; resetPointPa < settingPa; resetPointPa += 10e5) {
+          const changed = { ...inUse, settingPa, resetPointPa, setPointPa: resetPointPa + apart };
+          const { checks } = proveFacts({ ...facts, settings: { ...facts.settings, inUse: changed, isAsLeft: false } });
+          const named = checks.filter(({ code }) => wayOut.bounds.some((bound) => bound.code === code));
+          if (named.every(({ status }) => status !== 'fails' && status !== 'marginal')) {
+            wrong.push(`${seed}: setting ${settingPa / 1e5} bar, reset ${resetPointPa / 1e5} bar`);
+          }
+        }
+      }
+    }
+    expect(wrong).toEqual([]);
+  });
+});
+
+const find = (change: Partial<CircuitFacts>): { facts: CircuitFacts; wayOut: WayOut } => {
+  const facts = aCircuit(change);
+  return { facts, wayOut: findWayOut(facts) };
+};
+const codesOf = ({ changes }: WayOut): string[] => changes.map(({ code }) => code);
+
+describe('the way out of one circuit', () => {
+  it('of one that holds there is nothing to do', () => {
+    expect(find({}).wayOut).toEqual({ outcome: 'nothing', changes: [], records: [], bounds: [] });
+  });
+
+  it('a switch that is set too low is set higher, and nothing else is touched', () => {
+    const inUse = { ...SETTINGS, setPointPa: 128e5, resetPointPa: 118e5 };
+    const { facts, wayOut } = find({ settings: { inUse, isAsLeft: true, readings: READINGS }, neighbours: [] });
+    expect(codesOf(wayOut)).toEqual(['switch']);
+    expect(isEnough(facts, wayOut.changes, wayOut)).toBe(true);
+    const [{ lowest, highest, apart } = {} as WayOutChange] = wayOut.changes;
+    expect(apart).toBe(10e5);
+    expect(Number(highest)).toBeGreaterThan(Number(lowest));
+    expect([Number(lowest) % 1e5, Number(highest) % 1e5]).toEqual([0, 0]);
+  });
+
+  it('what holds the workpiece is more than what it bears: there is none, and both pressures are told', () => {
+    const [operation] = aCircuit().operations;
+    const thin = { ...operation!, workpieceLimitPa: 110e5, workpieceNotLimiting: false };
+    const { wayOut } = find({ operations: [thin] });
+    expect(wayOut.outcome).toBe('none');
+    expect(wayOut.bounds).toContainEqual(
+      expect.objectContaining({ code: 'workpiece-limit', reason: 'no-window', demand: 118e5, capacity: 110e5 }),
+    );
+  });
+
+  it('what is only too near is told with every known error', () => {
+    const [operation] = aCircuit().operations;
+    const heavy = { ...operation!, requiredPressurePa: 134e5, workpieceLimitPa: 110e5, workpieceNotLimiting: false };
+    const { wayOut } = find({ operations: [heavy] });
+    expect(wayOut.outcome).toBe('none');
+    expect(wayOut.bounds).toContainEqual(
+      expect.objectContaining({ code: 'holds-workpiece', demand: expect.any(Number), capacity: 136e5 }),
+    );
+  });
+
+  it('what is not known is named and never put in: nothing is changed where nothing is known to be wrong', () => {
+    const { wayOut } = find({ fixture: aFixture({ ratedPressurePa: null }) });
+    expect(wayOut).toMatchObject({ outcome: 'to-record', changes: [], bounds: [] });
+    expect(wayOut.records.map(({ field }) => field)).toEqual(['ratedPressurePa']);
+  });
+
+  it('where nothing is set nothing can be set otherwise', () => {
+    const { wayOut } = find({ settings: { inUse: null, isAsLeft: false, readings: null } });
+    expect(wayOut.outcome).toBe('to-record');
+    expect(wayOut.records.map(({ field }) => field)).toEqual(expect.arrayContaining(['settingPa', 'resetPointPa']));
+  });
+
+  it('a control that unclamps at a reset has that one reaction changed', () => {
+    const { machine, ...control } = aCircuit().control;
+    const behaviour = { ...machine.behaviour, onReset: 'unclamp' as const };
+    const { facts, wayOut } = find({ control: { ...control, machine: { ...machine, behaviour } } });
+    expect(wayOut.changes).toEqual([expect.objectContaining({ code: 'reaction', field: 'onReset', choice: 'keep' })]);
+    expect(isEnough(facts, wayOut.changes, wayOut)).toBe(true);
+  });
+
+  it('a fixture rated too low is one thing to change, by the next usual rating', () => {
+    const { wayOut } = find({ fixture: aFixture({ ratedPressurePa: 170e5, elements: [ELEMENT] }) });
+    expect(wayOut.changes[0]).toMatchObject({ code: 'rating', lowest: 200e5, highest: null, from: 170e5 });
+  });
+});
