@@ -34,15 +34,15 @@ describe('the words of the pages before the sign-in', () => {
   it('are all among those that come with them', () => {
     const files = new Set<string>();
     for (const entry of ENTRIES) reach(findFile(path.join(SRC, 'app', entry)) ?? '', null, files);
-    const said = [...files]
+    const spoken = [...files]
       .filter((file) => !file.includes(`${path.sep}messages${path.sep}`))
       .flatMap((file) =>
         [...readFileSync(file, 'utf8').matchAll(/'([\w-]+(?:\.[\w-]+)+)'/g)].map(([, key]) => key ?? ''),
       )
       .filter((key) => Object.hasOwn(en, key));
-    expect(said.length).toBeGreaterThan(80);
-    expect(said).toContain('signIn.title');
-    expect([...new Set(said)].filter((key) => !Object.hasOwn(entryMessages, key))).toEqual([]);
+    expect(spoken.length).toBeGreaterThan(80);
+    expect(spoken).toContain('signIn.title');
+    expect([...new Set(spoken)].filter((key) => !Object.hasOwn(entryMessages, key))).toEqual([]);
   });
 
   it('hold what is made from a code: roles, problems, faults of fields', () => {

@@ -2,7 +2,7 @@
 
 import { routes, type Role, type Route } from '@repo/contracts';
 import { useQueryClient } from '@tanstack/react-query';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { usePathname, useRouter } from 'next/navigation';
 import { useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
 import { callApi } from '@/lib/api/client';
