@@ -123,3 +123,29 @@ describe('scripts', () => {
     expect(heavy).toEqual([]);
   }, 300_000);
 });
+
+/** Pages whose first reads are asked for before their scripts are here. */
+const EARLY = ['/fleet', '/portal', '/machines/[id]', '/calculations'];
+
+describe('what a page reads first', () => {
+  it.each(EARLY)('%s asks for it with the page itself, and for nothing twice', async (route) => {
+    const context = await fresh(stack.browser, people[readerOf(route)]);
+    const address = await addressOf(route, context);
+    const asked: string[] = [];
+    context.on('request', (request) => {
+      const { pathname, search } = new URL(request.url());
+      if (pathname.startsWith('/api/')) asked.push(pathname + search);
+    });
+    const page = await context.newPage();
+    const html = await (await page.goto(address))?.text();
+    await page.getByRole('heading', { level: 1 }).first().waitFor();
+    await page.waitForLoadState('networkidle');
+    const early = [...(html ?? '').matchAll(/<link rel="preload" href="(\/api\/[^"]+)"/g)].map(([, url]) =>
+      (url ?? '').replaceAll('&amp;', '&'),
+    );
+    expect(early.length).toBeGreaterThan(1);
+    expect(asked).toEqual(expect.arrayContaining(early));
+    expect(asked.filter((url, at) => asked.indexOf(url) !== at)).toEqual([]);
+    await context.close();
+  });
+});
