@@ -1,3 +1,4 @@
+import path from 'node:path';
 import { createApp } from '@repo/api/app';
 import { readEnv } from '@repo/api/env';
 import axe from 'axe-core';
@@ -5,6 +6,8 @@ import { chromium, type Browser, type BrowserContext, type Page } from 'playwrig
 import { withConnection } from '@repo/launcher/connection';
 import { createDemoDatabase, PASSWORD } from './database.mjs';
 import { findPages } from './pages.mjs';
+
+const STATIC_DIR = path.resolve(import.meta.dirname, '../../apps/web/.next/static');
 
 export interface Stack {
   base: string;
@@ -37,6 +40,7 @@ export async function startStack(overrides: Record<string, string> = {}): Promis
     LOG_LEVEL: 'silent',
     RATE_LIMIT: '1000000',
     WEB_URL: webUrl,
+    WEB_STATIC_DIR: STATIC_DIR,
     ...overrides,
   });
   const app = await createApp(env);

@@ -8,6 +8,7 @@ import { AppModule } from './app.module.js';
 import type { Env } from './config/env.js';
 import { Db } from './platform/db/index.js';
 import { answerHealth } from './platform/health/health.js';
+import { compressAnswers } from './platform/http/compression.js';
 import { takeUploads } from './platform/http/files.js';
 import {
   answerBrokenAddresses,
@@ -64,6 +65,7 @@ export async function createApp(env: Env, { logTo }: { logTo?: Writable } = {}):
   });
   const fastify = app.getHttpAdapter().getInstance() as unknown as FastifyInstance;
   hardenHeaders(fastify, env);
+  compressAnswers(fastify);
   checkTargets(fastify);
   takeJsonOnly(fastify);
   takeLittleOfStrangers(fastify);

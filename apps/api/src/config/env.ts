@@ -22,6 +22,8 @@ const envSchema = z.object({
   AUDIT_HEADS_DIR: z.string().min(1).optional(),
   /** where Next answers; without it only the API is served */
   WEB_URL: z.url().optional(),
+  /** what a build of the pages wrote for browsers (apps/web/.next/static); without it these files come from Next as well */
+  WEB_STATIC_DIR: z.string().min(1).optional(),
   TLS_CERT: fileSchema.optional(),
   TLS_KEY: fileSchema.optional(),
   /** addresses or networks of the proxies in front, with commas; without it nobody's word about an address is taken */

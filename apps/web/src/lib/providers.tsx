@@ -1,11 +1,10 @@
 'use client';
 
 import { QueryClient, QueryClientProvider } from '@tanstack/react-query';
-import { I18nProvider } from 'react-aria-components/I18nProvider';
 import { useState, type ReactNode } from 'react';
 import type { Locale } from '@/messages';
 import { isApiError } from './api/problem';
-import { LocaleProvider, useTranslate } from './i18n/i18n';
+import { LocaleProvider } from './i18n/i18n';
 import type { PressureUnit } from './quantity/format';
 import { PressureUnitProvider } from './quantity/pressure-unit';
 
@@ -13,11 +12,6 @@ import { PressureUnitProvider } from './quantity/pressure-unit';
 function canRetry(failures: number, error: Error): boolean {
   if (failures >= 2) return false;
   return isApiError(error) && (error.status === 0 || error.status >= 502);
-}
-
-/** The library of controls speaks the reader's language too. */
-function AriaLocale({ children }: { children: ReactNode }) {
-  return <I18nProvider locale={useTranslate().languageTag}>{children}</I18nProvider>;
 }
 
 export function Providers({ locale, unit, children }: { locale: Locale; unit: PressureUnit; children: ReactNode }) {
@@ -32,11 +26,9 @@ export function Providers({ locale, unit, children }: { locale: Locale; unit: Pr
   );
   return (
     <LocaleProvider initial={locale}>
-      <AriaLocale>
-        <QueryClientProvider client={client}>
-          <PressureUnitProvider initial={unit}>{children}</PressureUnitProvider>
-        </QueryClientProvider>
-      </AriaLocale>
+      <QueryClientProvider client={client}>
+        <PressureUnitProvider initial={unit}>{children}</PressureUnitProvider>
+      </QueryClientProvider>
     </LocaleProvider>
   );
 }

@@ -1,4 +1,5 @@
-import { en, type MessageKey } from './en';
+import type { MessageKey } from './en';
+import { entryMessages } from './en/entry';
 import { DEFAULT_LOCALE, findLanguage, LANGUAGES, type Catalogue, type Locale } from './languages';
 import { parseSentence, saySentence, type Sentence } from './sentences';
 
@@ -9,25 +10,34 @@ export type MessageParameters = Readonly<Record<string, string | number>>;
 export const isLocale = (text: string | null | undefined): text is Locale =>
   typeof text === 'string' && Object.hasOwn(LANGUAGES, text);
 
-export const isMessageKey = (text: string): text is MessageKey => Object.hasOwn(en, text);
-
 export const toLanguageTag = (locale: Locale): string => findLanguage(locale).tag;
 
 /** The language that a tag asks for, its region left out of account; null when it is not here. */
 export function findSpokenLocale(tag: string): Locale | null {
   const wanted = tag.toLowerCase();
   const names = Object.keys(LANGUAGES).filter(isLocale);
-  const spoken = names.filter((name) => findLanguage(name).alter === undefined);
+  const real = names.filter((name) => findLanguage(name).alter === undefined);
   return (
-    spoken.find((name) => name.toLowerCase() === wanted) ?? spoken.find((name) => name === wanted.split('-')[0]) ?? null
+    real.find((name) => name.toLowerCase() === wanted) ?? real.find((name) => name === wanted.split('-')[0]) ?? null
   );
 }
 
-/** Catalogues that are here. The default one comes with the program: its keys are what there is to say. */
-const catalogues = new Map<Locale, Catalogue>([[DEFAULT_LOCALE, en]]);
+/** The default language comes with the program: first what is said before somebody is signed in, with the pages inside the rest. */
+let spoken: Partial<Catalogue> = entryMessages;
+
+/** Gives the default language all its words. */
+export function speakWhole(catalogue: Catalogue): void {
+  spoken = catalogue;
+}
+
+/** Whether there are words for it where this runs. */
+export const isMessageKey = (text: string): text is MessageKey => Object.hasOwn(spoken, text);
+
+/** Other catalogues that are here, whole. */
+const catalogues = new Map<Locale, Catalogue>();
 const arriving = new Map<Locale, Promise<void>>();
 
-export const isLoaded = (locale: Locale): boolean => catalogues.has(locale);
+export const isLoaded = (locale: Locale): boolean => locale === DEFAULT_LOCALE || catalogues.has(locale);
 
 /** Brings a language's words here, once. */
 export function loadLanguage(locale: Locale): Promise<void> {
@@ -48,7 +58,7 @@ export function findSentence(locale: Locale, key: MessageKey): Sentence {
   const known = ofLocale.get(key);
   if (known !== undefined) return known;
   const { tag, alter } = findLanguage(locale);
-  const sentence = parseSentence((catalogues.get(locale) ?? en)[key], tag, alter);
+  const sentence = parseSentence(catalogues.get(locale)?.[key] ?? spoken[key] ?? key, tag, alter);
   sentences.set(locale, ofLocale.set(key, sentence));
   return sentence;
 }

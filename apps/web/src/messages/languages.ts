@@ -1,8 +1,10 @@
-import { en, type MessageKey } from './en';
+import type { MessageKey } from './en';
 import type { MessageElements } from './elements';
 import { toPseudo } from './pseudo';
 
 export type Catalogue = Readonly<Record<MessageKey, string>>;
+
+const loadDefault = (): Promise<Catalogue> => import('./en').then((file) => file.en);
 
 interface Language {
   /** how the platform writes its numbers, dates and plurals */
@@ -20,8 +22,8 @@ export const DEFAULT_LOCALE = 'en';
  * a browser fetches it only when it is read.
  */
 export const LANGUAGES = {
-  en: { tag: 'en-GB', load: () => Promise.resolve(en) },
-  pseudo: { tag: 'en', load: () => Promise.resolve(en), alter: toPseudo },
+  en: { tag: 'en-GB', load: loadDefault },
+  pseudo: { tag: 'en', load: loadDefault, alter: toPseudo },
 } satisfies Readonly<Record<string, Language>>;
 
 export type Locale = keyof typeof LANGUAGES;

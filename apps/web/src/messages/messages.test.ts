@@ -12,11 +12,12 @@ import {
 } from '@repo/calc/figures';
 import { COMPONENT_FIGURES, statusSchema } from '@repo/contracts';
 import { en } from './en';
-import { DEFAULT_LOCALE, findSentence, isLoaded, isMessageKey, loadLanguage, toMessage } from './index';
+import { DEFAULT_LOCALE, findSentence, isLoaded, isMessageKey, loadLanguage, speakWhole, toMessage } from './index';
 import { findLanguage, LANGUAGES, type Locale } from './languages';
 import { countLetters } from './pseudo';
 import { parseSentence } from './sentences';
 
+speakWhole(en);
 const keys = Object.keys(en).filter(isMessageKey);
 const locales = Object.keys(LANGUAGES) as Locale[];
 

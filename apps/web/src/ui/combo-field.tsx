@@ -1,22 +1,11 @@
 'use client';
 
-import { useId } from 'react';
+import { useId, useState } from 'react';
 import { ComboBox, Input, Label, ListBox, ListBoxItem, Popover, Text } from 'react-aria-components';
 import styles from './combo-field.module.css';
 import { fieldStyles, type Choice } from './field';
 
-/** One of many, found by typing a part of its name. `onSearch` hears what is typed, to bring more choices. */
-export function ComboField({
-  id,
-  label,
-  hint,
-  error,
-  choices,
-  value,
-  onChange,
-  onSearch,
-  emptyText,
-}: {
+export interface ComboFieldProps {
   id?: string;
   label: string;
   hint?: string | undefined;
@@ -26,11 +15,17 @@ export function ComboField({
   onChange: (value: string) => void;
   onSearch?: (text: string) => void;
   emptyText: string;
-}) {
+}
+
+/** One of many, found by typing a part of its name. `onSearch` hears what is typed, to bring more choices. */
+export function ComboField({ id, label, hint, error, choices, value, onChange, onSearch, emptyText }: ComboFieldProps) {
   const made = useId();
   const fieldId = id ?? made;
+  // Over a dialog nothing of the page is reached: there the list opens inside it.
+  const [dialog, setDialog] = useState<Element | null>(null);
   return (
     <ComboBox
+      ref={(box) => setDialog(box?.closest('dialog') ?? null)}
       className={fieldStyles['field'] ?? ''}
       defaultItems={choices.map((choice) => ({ id: choice.value, ...choice }))}
       selectedKey={value === '' ? null : value}
@@ -52,7 +47,7 @@ export function ComboField({
           {error}
         </Text>
       )}
-      <Popover className={styles['popover'] ?? ''}>
+      <Popover className={styles['popover'] ?? ''} {...(dialog === null ? {} : { UNSTABLE_portalContainer: dialog })}>
         <ListBox
           className={styles['list'] ?? ''}
           renderEmptyState={() => <span className={styles['empty']}>{emptyText}</span>}

@@ -1,8 +1,6 @@
 import { z } from 'zod';
 import { idSchema, instantSchema, nameSchema } from '../common/ids.js';
-
-/** What a key may be at the most: it lets nobody in and makes no keys, so it never administers. */
-export const API_KEY_ROLES = ['engineer', 'installer', 'lead'] as const;
+import { API_KEY_ROLES } from './api-key-roles.js';
 
 const areasSchema = z
   .array(z.string().max(40))

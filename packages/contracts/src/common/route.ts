@@ -1,5 +1,5 @@
 import type { z } from 'zod';
-import type { ProblemCode } from './problem.js';
+import type { ProblemCode } from './problem-codes.js';
 
 export const STAFF_ROLES = ['engineer', 'installer', 'lead', 'administrator'] as const;
 export const CUSTOMER_ROLES = ['viewer', 'customer-administrator'] as const;

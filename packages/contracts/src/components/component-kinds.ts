@@ -1,10 +1,8 @@
 import { COMPONENT_FIGURES, type ComponentFigure, type ComponentKind } from '@repo/calc/figures';
-import { z } from 'zod';
 
 export { COMPONENT_FIGURES };
 export type { ComponentKind };
 export const COMPONENT_KINDS = Object.keys(COMPONENT_FIGURES) as [ComponentKind, ...ComponentKind[]];
-export const componentKindSchema = z.enum(COMPONENT_KINDS);
 
 const FIGURES: Readonly<Record<ComponentKind, Readonly<Record<string, ComponentFigure>>>> = COMPONENT_FIGURES;
 

@@ -8,7 +8,7 @@ import {
   updateComponentTypeBodySchema,
 } from './component-types.schema.js';
 import { affectedCircuitSchema, componentTypeRevisionSchema } from './component-types.schema.js';
-import { componentKindSchema } from './component-kinds.js';
+import { componentKindSchema } from './component-kind.schema.js';
 
 export const componentTypesRoutes = defineRoutes({
   list: {

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { idSchema, instantSchema, nameSchema, noteSchema, shortTextSchema } from '../common/ids.js';
-import { componentKindSchema } from './component-kinds.js';
+import { componentKindSchema } from './component-kind.schema.js';
 import { checkFigures, figuresInSchema, figuresOutSchema } from './figures.schema.js';
 
 export const componentTypeSchema = z

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { idSchema, instantSchema, localDateSchema, shortTextSchema } from '../common/ids.js';
-import { componentKindSchema } from './component-kinds.js';
+import { componentKindSchema } from './component-kind.schema.js';
 import { figuresInSchema, figuresOutSchema } from './figures.schema.js';
 
 export const lineFunctionSchema = z.enum(['supply', 'tank', 'clamp', 'unclamp']);

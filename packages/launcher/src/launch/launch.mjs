@@ -1,6 +1,7 @@
 import fs from 'node:fs';
 import path from 'node:path';
 import { findFreePort } from '../support/free-port.mjs';
+import { ROOT } from '../support/paths.mjs';
 import { PlainError } from '../support/plain-error.mjs';
 import { getOrCreateSecret } from '../support/secret-file.mjs';
 import { toAnnouncement } from './announcement.mjs';
@@ -123,6 +124,7 @@ async function startServers(options, database, { stack, tls, tell, mode: { isDev
         DATABASE_URL: database.appUrl,
         DATABASE_GATE_URL: database.gateUrl,
         WEB_URL: `http://127.0.0.1:${webPort}`,
+        ...(isDeveloping ? {} : { WEB_STATIC_DIR: path.join(ROOT, 'apps', 'web', '.next', 'static') }),
         MESSAGES_DIR: process.env.MESSAGES_DIR || path.join(dataDir, 'messages'),
         AUDIT_HEADS_DIR: process.env.AUDIT_HEADS_DIR || path.join(dataDir, 'audit-heads'),
         APP_SECRET: getOrCreateSecret(path.join(dataDir, 'app-secret')),

@@ -33,6 +33,7 @@ export interface StandingFilter {
 }
 
 const HIGHEST = '\u{10FFFF}';
+const DAY_MS = 86_400_000;
 
 /** How circuits stand, as lists read it. */
 @Injectable()
@@ -73,7 +74,9 @@ export class StandingsRepository {
       );
     }
     // A customer's people have no right to read alarm counts: for them the column says nothing. The outer bounds are the planner's, who
-    // leaves out by them the months that are not asked for.
+    // leaves out by them the months that are not asked for: as values, since what `now()` is, is known only once all are planned.
+    const today = Date.now();
+    const [since, until] = [new Date(today - 23 * DAY_MS), new Date(today + DAY_MS)];
     const alarms =
       this.db.actor.customerId === null
         ? Prisma.sql`(
@@ -81,14 +84,14 @@ export class StandingsRepository {
               SELECT coalesce(sum((SELECT sum(n.value::int) FROM jsonb_each_text(a.alarms) n)), 0) FROM alarm_counts a
               WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id AND a.stands AND a.alarms <> '{}'
                 AND a.from_at >= w.since AND a.from_at < w.since + interval '7 days'
-                AND a.from_at >= date_trunc('day', now()) - interval '21 days' AND a.from_at < date_trunc('day', now())))
+                AND a.from_at >= ${since}::timestamptz AND a.from_at < ${until}::timestamptz))
             FROM (SELECT v.week, date_trunc('day', now()) - make_interval(days => 7 * (v.week + 1)) AS since
                   FROM generate_series(0, 2) AS v (week)) w
             WHERE (SELECT true FROM alarm_counts a
               WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id AND a.stands
                 AND a.from_at >= w.since AND a.from_at < w.since + interval '7 days'
                 AND a.to_at > w.since AND a.to_at < w.since + interval '7 days' + make_interval(secs => ${LONGEST_INTERVAL_S}::float8)
-                AND a.from_at >= date_trunc('day', now()) - interval '21 days' AND a.from_at < date_trunc('day', now()) LIMIT 1))`
+                AND a.from_at >= ${since}::timestamptz AND a.from_at < ${until}::timestamptz LIMIT 1))`
         : Prisma.sql`NULL::jsonb`;
     return this.db.tx.$queryRaw<StandingListRow[]>`
       WITH page AS MATERIALIZED (

@@ -7,6 +7,7 @@ import type { Env } from '../../config/env.js';
 import { AppError } from '../errors/app-error.js';
 import { sendProblem, writeProblem } from '../errors/problem.filter.js';
 import { openApiDocument } from './openapi.js';
+import { StaticFiles } from './static-files.js';
 
 const isApi = (url: string): boolean => url === '/api' || url.startsWith('/api/');
 
@@ -102,14 +103,19 @@ export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<voi
   const upstream = env.WEB_URL;
   if (upstream === undefined) return;
   await app.register(replyFrom, { base: upstream, undici: { connections: 64 } });
-  app.get('/*', { errorHandler }, (request, reply) => {
+  const files = env.WEB_STATIC_DIR === undefined ? null : new StaticFiles(env.WEB_STATIC_DIR);
+  app.get('/*', { errorHandler }, async (request, reply) => {
     if (isApi(request.url)) {
       sendProblem(missing(request), request, reply);
-      return;
+      return reply;
     }
     const nonce = randomBytes(18).toString('base64');
     const policy = contentSecurityPolicy(request.url, nonce, env.TLS_CERT !== undefined);
-    reply.from(request.url, {
+    if (files !== null && isScript(request.url)) {
+      reply.header('content-security-policy', policy);
+      if (await files.send(request, reply)) return reply;
+    }
+    return reply.from(request.url, {
       rewriteRequestHeaders: (_request, headers) => ({
         ...headers,
         'content-security-policy': policy,

@@ -1,6 +1,7 @@
 import type { BodyOf, QueryOf, ResponseOf, Route } from '@repo/contracts';
 import { ApiError, toApiError } from './problem';
 import { proofGate, signInGate, type RequestGate } from './gates';
+import { toUrl } from './to-url';
 
 type ParamsOf<R extends Route> = R extends { params: object } ? Readonly<Record<string, string>> : undefined;
 type Field<Name extends string, T> = [T] extends [undefined]
@@ -22,24 +23,6 @@ export interface Answer<T> {
   data: T;
   /** strong entity tag, to be sent back as If-Match */
   etag: string | null;
-}
-
-const BASE = '/api/v1';
-
-function toUrl(path: string, params: Readonly<Record<string, string>>, query: unknown): string {
-  const filled = path.replace(/\{(\w+)\}|:(\w+)/g, (_whole, braced: string | undefined, coloned: string | undefined) =>
-    encodeURIComponent(params[braced ?? coloned ?? ''] ?? ''),
-  );
-  const search = new URLSearchParams();
-  if (typeof query === 'object' && query !== null) {
-    for (const [name, value] of Object.entries(query)) {
-      if (value === undefined || value === null || value === '') continue;
-      if (Array.isArray(value)) for (const item of value) search.append(name, String(item));
-      else search.set(name, String(value));
-    }
-  }
-  const text = search.toString();
-  return `${BASE}${filled}${text === '' ? '' : `?${text}`}`;
 }
 
 async function send(route: Route, url: string, init: RequestInit): Promise<Response> {

@@ -1,8 +1,19 @@
 import type { Metadata } from 'next';
 import { cookies, headers } from 'next/headers';
-import { DEFAULT_LOCALE, isLocale, loadLanguage, toMessage, type Locale, type MessageKey } from '@/messages';
+import {
+  DEFAULT_LOCALE,
+  isLocale,
+  loadLanguage,
+  speakWhole,
+  toMessage,
+  type Locale,
+  type MessageKey,
+} from '@/messages';
 import { chooseLocale } from '@/messages/choose-locale';
+import { en } from '@/messages/en';
 import { LOCALE_COOKIE } from './locale-cookie';
+
+speakWhole(en);
 
 /** The language of a request: what the person chose, else what the browser asks for, else the default. Its words are here then. */
 export async function findRequestLocale(): Promise<Locale> {

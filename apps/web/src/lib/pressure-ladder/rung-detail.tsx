@@ -1,7 +1,7 @@
 'use client';
 
 import type { LadderResult } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import type { ReactNode } from 'react';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { Pressure } from '@/lib/quantity/number';

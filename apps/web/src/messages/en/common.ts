@@ -178,4 +178,5 @@ export const commonMessages = {
   'reference.in.query': 'in the query',
   'reference.in.header': 'as a header',
   'reference.in.cookie': 'as a cookie',
+  'fleet.customer': 'Customer',
 } as const;

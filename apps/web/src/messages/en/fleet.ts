@@ -31,7 +31,6 @@ export const fleetMessages = {
   'fleet.filter.marginal': 'What is marginal',
   'fleet.filter.unproven': 'What is unproven',
   'fleet.filter.holds': 'What holds',
-  'fleet.customer': 'Customer',
   'fleet.everyCustomer': 'Every customer',
   'fleet.key': 'Each row is its pressure ladder on one axis:',
   'fleet.key.required': 'required',

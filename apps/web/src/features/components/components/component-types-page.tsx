@@ -1,7 +1,7 @@
 'use client';
 
 import { COMPONENT_KINDS, routes, type ComponentKind } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useRouter } from 'next/navigation';
 import { useEffect, useState } from 'react';
 import { ExportButton } from '@/features/exports';

@@ -1,7 +1,7 @@
 'use client';
 
 import { routes, type InstalledComponent } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useState } from 'react';
 import { useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';

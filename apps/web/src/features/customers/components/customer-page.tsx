@@ -1,7 +1,7 @@
 'use client';
 
 import { routes } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import type { ReactNode } from 'react';
 import { useApi, useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';

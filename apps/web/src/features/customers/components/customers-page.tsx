@@ -1,7 +1,7 @@
 'use client';
 
 import { routes, type Customer } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useRouter } from 'next/navigation';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';

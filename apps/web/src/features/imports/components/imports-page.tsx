@@ -1,7 +1,7 @@
 'use client';
 
 import { EXPORT_TABLE_NAMES, EXPORT_TABLES, IMPORT_ENTITIES, routes, type ImportEntity } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useState } from 'react';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';

@@ -1,7 +1,7 @@
 'use client';
 
 import { routes, type IssueDetail } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { RuleEvidence, SilenceEvidence } from '@/features/alarm-counts';
 import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
 import { area, check, RecordForm, useRecordForm } from '@/lib/forms';

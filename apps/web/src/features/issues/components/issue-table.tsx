@@ -1,7 +1,7 @@
 'use client';
 
 import type { Issue } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { Table } from '@/ui/table';
 

@@ -1,7 +1,7 @@
 'use client';
 
 import type { Job, ProblemError } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import styles from './jobs.module.css';
 

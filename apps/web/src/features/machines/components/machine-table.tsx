@@ -1,7 +1,7 @@
 'use client';
 
 import { routes } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';

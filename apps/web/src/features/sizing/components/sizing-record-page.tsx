@@ -1,7 +1,7 @@
 'use client';
 
 import { routes, type SizingRecord } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useMemo, useState } from 'react';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';

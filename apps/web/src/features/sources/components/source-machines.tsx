@@ -1,7 +1,7 @@
 'use client';
 
 import { routes } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { combo, FormDialog, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';

@@ -1,7 +1,7 @@
 'use client';
 
 import { routes, type StandingCounts } from '@repo/contracts';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useCallback, useEffect, useState } from 'react';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';

@@ -2,7 +2,7 @@
 
 import type { Standing } from '@repo/contracts';
 import { useWindowVirtualizer } from '@tanstack/react-virtual';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';

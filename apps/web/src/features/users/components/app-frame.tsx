@@ -2,7 +2,7 @@
 
 import { routes, type Role, type Route } from '@repo/contracts';
 import { useQueryClient } from '@tanstack/react-query';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { usePathname, useRouter } from 'next/navigation';
 import { useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
 import { callApi } from '@/lib/api/client';
@@ -10,11 +10,15 @@ import { dropDraftsOf } from '@/lib/drafts/draft-store';
 import { UnsentNote } from '@/lib/drafts/unsent-note';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { isCustomerRole, SessionProvider, useMay, useSession } from '@/lib/session/session';
-import type { MessageKey } from '@/messages';
+import { speakWhole, type MessageKey } from '@/messages';
+import { en } from '@/messages/en';
 import { ProofDialog } from './proof-dialog';
 import { SecondFactorPage } from './second-factor-page';
 import { SignInDialog } from './sign-in-dialog';
 import styles from './app-frame.module.css';
+
+// Before any page inside is drawn.
+speakWhole(en);
 
 interface Place {
   href: string;

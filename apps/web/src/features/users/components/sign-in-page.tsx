@@ -2,7 +2,7 @@
 
 import { routes } from '@repo/contracts';
 import { useQueryClient } from '@tanstack/react-query';
-import Link from 'next/link';
+import { Link } from '@/ui/link';
 import { useRouter, useSearchParams } from 'next/navigation';
 import { callApi } from '@/lib/api/client';
 import { useTranslate } from '@/lib/i18n/i18n';

@@ -8,11 +8,12 @@ import { SettingsPanel } from '@/features/settings';
 import { SizingPanel } from '@/features/sizing';
 import { EventsPanel } from '@/features/visits';
 import { titleOf } from '@/lib/i18n/request-locale';
+import { readMachinePlace, type MachinePlace } from '@/lib/machine-place';
 
 export const generateMetadata = titleOf('fleet.machine');
 
-export default async function Page({ params }: { params: Promise<{ id: string }> }) {
-  const { id } = await params;
+export default async function Page(place: MachinePlace) {
+  const id = await readMachinePlace(place);
   return (
     <MachinePage
       machineId={id}

@@ -1,0 +1,151 @@
+import { readdirSync } from 'node:fs';
+import path from 'node:path';
+import type { Browser, BrowserContext } from 'playwright-core';
+import { startStack, type Stack } from '../support/stack.js';
+
+const APP = path.resolve(import.meta.dirname, '../../apps/web/src/app');
+/** Scripts of one page at its first view, as they are sent [bytes]. */
+const MOST_BYTES = 260_000;
+/** The page on which everybody begins. */
+const MOST_BYTES_OF_SIGN_IN = 180_000;
+const TABS = 2;
+
+type Cookies = Awaited<ReturnType<BrowserContext['storageState']>>;
+/** Where one finds a record for each page that shows one: the list it stands in, and what names it there. */
+const RECORDS: Readonly<Record<string, { list: string; name?: string }>> = {
+  '/component-types/[id]': { list: '/component-types' },
+  '/customers/[id]': { list: '/customers' },
+  '/fixtures/[id]': { list: '/fixtures' },
+  '/imports/[id]': { list: '/imports' },
+  '/issues/[id]': { list: '/issues' },
+  '/machines/[id]': { list: '/circuits/standings', name: 'machineId' },
+  '/machines/[id]/control': { list: '/circuits/standings', name: 'machineId' },
+  '/portal/machines/[id]': { list: '/machines' },
+  '/sites/[id]': { list: '/sites' },
+  '/sizing-records/[id]': { list: '/sizing-records' },
+  '/sources/[id]': { list: '/sources' },
+};
+const CALCULATION = { '/calculations/[id]': 'switch-window' };
+
+/** Every page that there is, as its folder says. */
+const ROUTES = readdirSync(APP, { recursive: true, encoding: 'utf8' })
+  .filter((file) => path.basename(file) === 'page.tsx')
+  .map((file) => path.dirname(file).split(path.sep))
+  .map((parts) => ({
+    route: `/${parts.filter((part) => part !== '.' && !part.startsWith('(')).join('/')}`,
+    isInside: parts.includes('(signed-in)'),
+  }))
+  .sort((a, b) => a.route.localeCompare(b.route));
+const readerOf = (route: string): string => (route.startsWith('/portal') ? 'viewer' : 'admin');
+
+let stack: Stack;
+const people: Record<string, Cookies> = {};
+
+beforeAll(async () => {
+  stack = await startStack();
+  for (const name of ['admin', 'viewer']) {
+    const { page, context } = await stack.as(name);
+    people[name] = await context.storageState();
+    if (name === 'admin') await beginImport(page.request);
+    await context.close();
+  }
+}, 180_000);
+afterAll(() => stack.stop());
+
+/** The demonstration has taken nothing in from a file. */
+async function beginImport(request: BrowserContext['request']): Promise<void> {
+  const headers = { 'idempotency-key': '"budget"', origin: stack.base };
+  const data = { id: crypto.randomUUID(), fileName: 'machines.csv' };
+  const made = await request.post('/api/v1/imports', { headers, data });
+  expect([made.status(), await made.text()]).toEqual([201, expect.any(String)]);
+}
+
+/** A browser that has been nowhere yet, in which this person is signed in. */
+const fresh = (browser: Browser, storageState: Cookies | undefined): Promise<BrowserContext> =>
+  browser.newContext({ baseURL: stack.base, ...(storageState === undefined ? {} : { storageState }) });
+
+async function addressOf(route: string, context: BrowserContext): Promise<string> {
+  const calculation = CALCULATION[route as keyof typeof CALCULATION];
+  const record = RECORDS[route];
+  const list = record === undefined ? null : await context.request.get(`/api/v1${record.list}`);
+  const { items } = (await (list?.json() ?? { items: [] })) as { items: Record<string, string>[] };
+  const address = route.replace('[id]', calculation ?? items[0]?.[record?.name ?? 'id'] ?? '[id]');
+  if (address.includes('[')) throw new Error(`There is nothing to show for ${route}`);
+  return address;
+}
+
+/** Bytes of all scripts that arrive until the page is quiet, and how many came compressed as well as can be. */
+async function weigh(route: string, isInside: boolean): Promise<{ route: string; bytes: number; plain: string[] }> {
+  const context = await fresh(stack.browser, isInside ? people[readerOf(route)] : undefined);
+  const arrived: Promise<{ url: string; bytes: number; coding: string | undefined }>[] = [];
+  context.on('requestfinished', (request) => {
+    const { pathname } = new URL(request.url());
+    if (request.resourceType() !== 'script' && !pathname.endsWith('.js')) return;
+    arrived.push(
+      Promise.all([request.sizes(), request.response()]).then(([{ responseBodySize }, response]) => ({
+        url: pathname,
+        bytes: responseBodySize,
+        coding: response?.headers()['content-encoding'],
+      })),
+    );
+  });
+  const page = await context.newPage();
+  await page.goto(await addressOf(route, context));
+  await page.waitForLoadState('networkidle');
+  // What is drawn once its data is here may bring more.
+  if (isInside) await page.getByRole('heading', { level: 1 }).first().waitFor();
+  await page.waitForLoadState('networkidle');
+  const scripts = await Promise.all(arrived);
+  await context.close();
+  return {
+    route,
+    bytes: scripts.reduce((sum, { bytes }) => sum + bytes, 0),
+    plain: scripts.filter(({ coding, bytes }) => coding !== 'br' && bytes > 1_000).map(({ url }) => url),
+  };
+}
+
+describe('scripts', () => {
+  it('of every page stay within what a slow phone can take, and each comes compressed', async () => {
+    const waiting = [...ROUTES];
+    expect(waiting.length).toBeGreaterThan(30);
+    const weighed: Awaited<ReturnType<typeof weigh>>[] = [];
+    const inTab = async (): Promise<void> => {
+      for (let next = waiting.shift(); next !== undefined; next = waiting.shift()) {
+        weighed.push(await weigh(next.route, next.isInside));
+      }
+    };
+    await Promise.all(Array.from({ length: TABS }, inTab));
+    expect(weighed.filter(({ bytes }) => bytes < 100_000)).toEqual([]);
+    expect(weighed.flatMap(({ plain }) => plain)).toEqual([]);
+    const heavy = weighed.filter(
+      ({ route, bytes }) => bytes > (route === '/sign-in' ? MOST_BYTES_OF_SIGN_IN : MOST_BYTES),
+    );
+    expect(heavy).toEqual([]);
+  }, 300_000);
+});
+
+/** Pages whose first reads are asked for before their scripts are here. */
+const EARLY = ['/fleet', '/portal', '/machines/[id]', '/calculations'];
+
+describe('what a page reads first', () => {
+  it.each(EARLY)('%s asks for it with the page itself, and for nothing twice', async (route) => {
+    const context = await fresh(stack.browser, people[readerOf(route)]);
+    const address = await addressOf(route, context);
+    const asked: string[] = [];
+    context.on('request', (request) => {
+      const { pathname, search } = new URL(request.url());
+      if (pathname.startsWith('/api/')) asked.push(pathname + search);
+    });
+    const page = await context.newPage();
+    const html = await (await page.goto(address))?.text();
+    await page.getByRole('heading', { level: 1 }).first().waitFor();
+    await page.waitForLoadState('networkidle');
+    const early = [...(html ?? '').matchAll(/<link rel="preload" href="(\/api\/[^"]+)"/g)].map(([, url]) =>
+      (url ?? '').replaceAll('&amp;', '&'),
+    );
+    expect(early.length).toBeGreaterThan(1);
+    expect(asked).toEqual(expect.arrayContaining(early));
+    expect(asked.filter((url, at) => asked.indexOf(url) !== at)).toEqual([]);
+    await context.close();
+  });
+});
