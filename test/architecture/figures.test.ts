@@ -36,6 +36,8 @@ const MORE: Readonly<Record<string, string>> = {
   ratedPressure: 'figure of fixtures, elements and components alike; their pages show it, and a form compares it',
   leastWorkingPressure: 'figure of elements and components alike; their page shows it, and a form compares it',
   ratedForce: 'figure of elements and components alike; holding is computed from it',
+  springForceAtContact:
+    'figure of elements and components alike; holding is computed from it, and the time that a clamp takes',
 };
 
 const files = execFileSync('git', ['ls-files', '--', ...BY_HAND, ...NOT_COUNTED], { cwd: ROOT, encoding: 'utf8' })

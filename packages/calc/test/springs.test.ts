@@ -5,6 +5,8 @@ import { loadSolver } from '../src/holding/load-solver.js';
 import { requiredOfCut } from '../src/holding/required-of-cut.js';
 import type { HoldingElement } from '../src/holding/required-of-cut.types.js';
 import { clamp, drilling, locators, support } from './cut-builder.js';
+import { aCircuit, aFixture, COMPONENTS, ELEMENT } from './facts-builder.js';
+import { checkOf } from './facts-checks.js';
 import { anActuation } from './proof-builder.js';
 
 let solver: LinearProgramSolver;
@@ -74,6 +76,40 @@ test('what would help most is found with springs as without', () => {
   const found = needs(sprung(600, { id: 'one' }));
   expect(found.bestChange).not.toBeNull();
   expect(Number(found.bestChange?.gainPa)).toBeGreaterThan(0);
+});
+
+test('how long a sprung clamp takes is not told until somebody says how hard its spring pushes at contact', () => {
+  const sprungBack = { ...ELEMENT, form: 'lever-clamp', acting: 'single', springForceN: 300 } as const;
+  const { settings } = aCircuit();
+  const unread = { ...settings, readings: null };
+  const judged = (springForceAtContactN: number | null) =>
+    checkOf(
+      aCircuit({ settings: unread, fixture: aFixture({ elements: [{ ...sprungBack, springForceAtContactN }] }) }),
+      'clamping-time',
+    );
+  expect(judged(400)?.missing).toEqual([]);
+  const ref = { entity: 'fixture', id: 'fixture', name: 'F-1: Swing clamps' };
+  expect(judged(null)).toMatchObject({ status: 'unproven', missing: [{ field: 'springForceAtContactN', ref }] });
+  const cylinder = COMPONENTS.find(({ kind }) => kind === 'hose');
+  if (cylinder === undefined) throw new Error('there is a hose');
+  const fitted = (figures: Record<string, number>) => {
+    const { boreM, strokeM, frictionN, viscousFrictionNsPerM, contactStiffnessNPerM } = ELEMENT;
+    const moving = { bore: Number(boreM), stroke: Number(strokeM), friction: Number(frictionN) };
+    const more = { viscousFriction: Number(viscousFrictionNsPerM), contactStiffness: Number(contactStiffnessNPerM) };
+    const own = { ...cylinder, id: 'own', kind: 'cylinder' as const, name: 'Z1', lineFunctions: ['clamp' as const] };
+    const spring = { ratedPressure: 300e5, springForce: 300, ...figures };
+    return checkOf(
+      aCircuit({
+        settings: unread,
+        components: [...COMPONENTS, { ...own, figures: { ...moving, ...more, ...spring } }],
+      }),
+      'clamping-time',
+    );
+  };
+  expect(fitted({ springForceAtContact: 400 })?.missing).toEqual([]);
+  expect(fitted({})?.missing).toEqual([
+    { field: 'springForceAtContactN', ref: { entity: 'installed-component', id: 'own', name: 'Z1' } },
+  ]);
 });
 
 test('a stroke against a spring that pushes harder at its end takes longer, and meets the workpiece at a higher pressure', () => {

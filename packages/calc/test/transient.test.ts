@@ -116,7 +116,7 @@ describe('clamps that pull', () => {
   });
 
   test('with a spring: oil on the annulus, and on the whole bore where the rod is not known', () => {
-    const sprung: ActuationGroup = { ...pulling, acting: 'single', springForceN: 200 };
+    const sprung: ActuationGroup = { ...pulling, acting: 'single', springForceN: 200, springForceAtContactN: 200 };
     const unclampTime = (change: Partial<ActuationGroup>) =>
       Number(actuate(only({ ...sprung, ...change })).unclampColdS);
     expect(unclampTime({})).toBeLessThan(unclampTime({ rodM: null }));

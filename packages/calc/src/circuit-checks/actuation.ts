@@ -223,6 +223,12 @@ export function actuate(input: ActuationInput): ActuationResult {
   const switchRisingPa = readInput.take(input.switchRisingPa, 'setPointPa', null, isPositive);
   if (input.switchAt === null) readInput.missing.push({ field: 'switchAt', ref: null });
   const switchAt = input.switchAt ?? 'manifold';
+  // A clamp is held back hardest where it meets the workpiece: of a spring that is known over its stroke alone, no time is told.
+  for (const { ref, role, acting, springForceAtContactN = null } of input.isFromFacts === true ? input.groups : []) {
+    if (role === 'clamp' && acting === 'single') {
+      own.take(springForceAtContactN, 'springForceAtContactN', ref, isNotNegative);
+    }
+  }
 
   const lossOf = ({ pieces, fittings }: Line, at: Conditions): number =>
     toResistance(pieces, at.viscosityM2PerS, oil.densityKgPerM3) +

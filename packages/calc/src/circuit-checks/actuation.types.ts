@@ -26,7 +26,7 @@ export interface ActuationGroup {
   contactStiffnessNPerM: number | null;
   /** least force of the spring over the stroke, less friction [N]; of double-acting ones null */
   springForceN: number | null;
-  /** what the spring pushes back with at contact, its most; null or left out: as over the stroke [N] */
+  /** what the spring pushes back with at contact, its most; null: not known; left out: of a record that kept inputs, as over the stroke [N] */
   springForceAtContactN?: number | null;
 }
 

@@ -53,6 +53,7 @@ function toComponentGroup(component: ComponentFacts): ActuationGroup {
     viscousFrictionNsPerM: figureOf(component, 'viscousFriction'),
     contactStiffnessNPerM: figureOf(component, 'contactStiffness'),
     springForceN: figureOf(component, 'springForce'),
+    springForceAtContactN: figureOf(component, 'springForceAtContact'),
   };
 }
 

@@ -19,6 +19,7 @@ const cylinder = {
   viscousFriction: { kind: 'damping', worse: 'either' },
   contactStiffness: { kind: 'stiffness', worse: 'either' },
   springForce: { kind: 'force', worse: 'either' },
+  springForceAtContact: { kind: 'force', worse: 'either' },
 } as const;
 
 /** What oil loses on its way through: a coefficient with its bore, or a line that loses as much. It slows what is too slow and what is too fast. */

@@ -165,6 +165,7 @@ export const componentMessages = {
   'componentFigure.viscousFriction': 'Viscous friction',
   'componentFigure.contactStiffness': 'Contact stiffness',
   'componentFigure.springForce': 'Least spring force',
+  'componentFigure.springForceAtContact': 'Spring force at contact',
   'componentFigure.highestFlow': 'Highest flow',
   'componentFigure.armPressure': 'Highest pressure at this arm',
   'componentFigure.highestLoad': 'Highest load',
