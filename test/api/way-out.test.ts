@@ -95,13 +95,13 @@ const DONE: Partial<
   relief: async (_overview, { id, lowest, apart }) => {
     const { body: fitted } = await engineer.get(`/installed-components/${id}`).expect(200);
     const { machineId, powerUnitId, circuitId, componentTypeId, designation, lineFunctions, figures } = fitted;
-    const set = { openingPressure: pascal(Number(lowest)), fullFlowPressure: pascal(Number(lowest) + Number(apart)) };
+    const figure = (pressurePa: number) => ({ ...pascal(pressurePa), source: 'the way out' });
+    const set = { openingPressure: figure(Number(lowest)), fullFlowPressure: figure(Number(lowest) + Number(apart)) };
     const answer = await engineer.post('/installed-components', {
       ...{ machineId, powerUnitId, circuitId, componentTypeId, designation, lineFunctions },
       ...{ id: uuidv7(), figures: { ...figures, ...set }, replacesId: id, reason: 'the way out' },
       validFrom: new Date(Date.now() - 60_000).toISOString(),
     });
-    expect(answer.body).toMatchObject({ id: expect.any(String) });
     expect(answer.status).toBe(201);
   },
   'shared-lowest': async (overview, { lowest }) =>

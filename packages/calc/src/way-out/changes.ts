@@ -3,20 +3,8 @@
 /** How far a change may go: to no less, to no more, between two ends, or to the one thing that it says. */
 export type Way = 'up' | 'down' | 'between' | 'only';
 /** What its figure is, so that it can be shown: `none` of what is no figure. */
-export const CHANGE_KINDS = [
-  'pressure',
-  'time',
-  'power',
-  'voltage',
-  'current',
-  'force',
-  'flow',
-  'volume',
-  'area',
-  'ratio',
-  'none',
-] as const;
-export type ChangeKind = (typeof CHANGE_KINDS)[number];
+export type ChangeKind =
+  'pressure' | 'time' | 'power' | 'voltage' | 'current' | 'force' | 'flow' | 'volume' | 'area' | 'ratio' | 'none';
 
 interface Change {
   readonly way: Way;

@@ -74,7 +74,7 @@ class WayOutSearch {
 
   /** A rating, a time and a chart can always be larger; of the rest only what parts mend as it stands. */
   private isLeaveable(rule: SettingRule): boolean {
-    const { code, isLeftToParts, isAlone } = rule;
+    const { rule: code, isLeftToParts, isAlone } = rule;
     if (isLeftToParts === true) return true;
     if (code === 'attainable' || code === 'restarts-below' || isAlone === true) return false;
     return !this.search.isKept(rule, new Map()) && this.apart.canMend(code);
@@ -87,7 +87,7 @@ class WayOutSearch {
     }
     const all = { free: SETTING_CODES.filter((code) => this.search.levers.has(code)), left: this.leaveable };
     const most = this.fit(all);
-    if ('inTheWay' in most) return this.tellNone(most.inTheWay.map(({ code }) => code));
+    if ('inTheWay' in most) return this.tellNone(most.inTheWay.map(({ rule }) => rule));
     this.apart.mend(APART);
     const found = this.findFewest(this.takeAway(all));
     if (found.bad.length > 0) return this.tellNone(found.bad.map(({ code }) => code));

@@ -86,7 +86,7 @@ export function listSettingLevers(facts: CircuitFacts): ReadonlyMap<SettingCode,
 type Wants = Partial<Readonly<Record<SettingCode, 1 | -1>>>;
 /** A rule that settings keep: a check, or the part of it that gives a reason; and which way each setting serves it. */
 export interface SettingRule {
-  readonly code: CheckCode | 'attainable' | 'restarts-below';
+  readonly rule: CheckCode | 'attainable' | 'restarts-below';
   readonly reasons: readonly CheckReason[] | null;
   readonly wants: Wants;
   /** a part can always be had that keeps it: a higher rating, a longer time */
@@ -99,38 +99,38 @@ const AIR: Wants = { 'air-pressure': 1, 'plant-air-low': 1, 'pump-ratio': 1 };
 /** What is better the further it goes, whatever else is set; the others lie in a chain, each above the one before it. */
 export const RESOURCES: Wants = { 'setting-tolerance': -1, 'switch-accuracy': -1, ...AIR };
 export const SETTING_RULES: readonly SettingRule[] = [
-  { code: 'attainable', reasons: null, wants: { setting: -1, 'air-pressure': 1, 'pump-ratio': 1 } },
-  { code: 'restarts-below', reasons: null, wants: { setting: 1, 'pump-restart': -1 } },
-  { code: 'holds-workpiece', reasons: null, wants: { switch: 1, 'switch-accuracy': -1 } },
+  { rule: 'attainable', reasons: null, wants: { setting: -1, 'air-pressure': 1, 'pump-ratio': 1 } },
+  { rule: 'restarts-below', reasons: null, wants: { setting: 1, 'pump-restart': -1 } },
+  { rule: 'holds-workpiece', reasons: null, wants: { switch: 1, 'switch-accuracy': -1 } },
   {
-    code: 'no-nuisance-stop',
+    rule: 'no-nuisance-stop',
     reasons: null,
     wants: { switch: -1, 'set-point': -1, setting: 1, 'setting-tolerance': -1, 'switch-accuracy': -1, ...AIR },
   },
-  { code: 'setting-within-rating', reasons: null, wants: BELOW, isLeftToParts: true },
-  { code: 'highest-within-rating', reasons: null, wants: { ...BELOW, 'pump-ratio': -1 }, isLeftToParts: true },
-  { code: 'workpiece-limit', reasons: null, wants: BELOW },
+  { rule: 'setting-within-rating', reasons: null, wants: BELOW, isLeftToParts: true },
+  { rule: 'highest-within-rating', reasons: null, wants: { ...BELOW, 'pump-ratio': -1 }, isLeftToParts: true },
+  { rule: 'workpiece-limit', reasons: null, wants: BELOW },
   // Apart from other stations: how far they pull it down can be made less, and read again.
   {
-    code: 'shared-supply',
+    rule: 'shared-supply',
     reasons: null,
     isAlone: true,
     wants: { switch: -1, 'pump-restart': 1, setting: 1, 'switch-accuracy': -1, 'setting-tolerance': -1, ...AIR },
   },
-  { code: 'shared-supply', reasons: null, isLeftToParts: true, wants: { switch: -1, 'switch-accuracy': -1 } },
+  { rule: 'shared-supply', reasons: null, isLeftToParts: true, wants: { switch: -1, 'switch-accuracy': -1 } },
   {
-    code: 'holds-without-supply',
+    rule: 'holds-without-supply',
     reasons: ['falls-below-required', 'inside-margin', 'gauge-error-decides', 'probability-too-low'],
     wants: { setting: 1, 'pump-restart': 1, 'setting-tolerance': -1, ...AIR },
   },
-  { code: 'clamping-time', reasons: ['switch-before-contact'], wants: { switch: 1, 'set-point': 1 } },
+  { rule: 'clamping-time', reasons: ['switch-before-contact'], wants: { switch: 1, 'set-point': 1 } },
   {
-    code: 'clamping-time',
+    rule: 'clamping-time',
     reasons: ['clamps-too-slowly', 'inside-margin'],
     wants: { switch: -1, 'set-point': -1, ...AIR },
     isLeftToParts: true,
   },
-  { code: 'order-and-speed', reasons: ['pressure-above-arm-chart'], wants: BELOW, isLeftToParts: true },
+  { rule: 'order-and-speed', reasons: ['pressure-above-arm-chart'], wants: BELOW, isLeftToParts: true },
 ];
 
 /** What no check asks, but a pump does: it lifts no higher than it stalls at its air. */

@@ -64,7 +64,7 @@ export class SettingsSearch {
 
   /** The settings that are free, each between two ends, so that every one of some rules is kept wherever between them they are set. */
   fit(free: readonly SettingCode[], asked: readonly SettingRule[], isDrawnOut: boolean): Fit {
-    const rules = asked.filter(({ code }) => isAskedOf(code, free));
+    const rules = asked.filter(({ rule }) => isAskedOf(rule, free));
     const ranges = new Map<SettingCode, Range>(
       free.map((code) => {
         const { lowest, highest, step } = this.leverOf(code);
@@ -97,7 +97,7 @@ export class SettingsSearch {
     const narrowing = new Set<SettingRule>();
     // What its cylinders do takes long to find out, and is looked at where it is wrong, or at the end.
     const bounding = rules.filter(
-      (rule) => (rule.code !== 'clamping-time' && rule.code !== 'order-and-speed') || !this.isKept(rule, AS_IT_IS),
+      (rule) => (rule.rule !== 'clamping-time' && rule.rule !== 'order-and-speed') || !this.isKept(rule, AS_IT_IS),
     );
     for (let round = 0; round < ROUNDS; round += 1) {
       const before = JSON.stringify([...ranges]);
@@ -149,7 +149,7 @@ export class SettingsSearch {
     return this.levers.get(code) as SettingLever;
   }
 
-  private judge({ code, reasons, isAlone }: SettingRule, given: CircuitFacts): boolean {
+  private judge({ rule: code, reasons, isAlone }: SettingRule, given: CircuitFacts): boolean {
     const facts = isAlone === true ? { ...given, neighbours: [] } : given;
     if (code === 'attainable') return isAttainable(facts);
     if (code === 'restarts-below') return restartsBelow(facts);
@@ -182,7 +182,7 @@ export class SettingsSearch {
 }
 
 /** That the pump starts again below its setting, and reaches it, is asked of what is set anew. */
-function isAskedOf(code: SettingRule['code'], free: readonly SettingCode[]): boolean {
+function isAskedOf(code: SettingRule['rule'], free: readonly SettingCode[]): boolean {
   if (code === 'restarts-below') return free.includes('pump-restart');
   return code !== 'attainable' || (free.includes('setting') && !free.includes('air-pressure'));
 }

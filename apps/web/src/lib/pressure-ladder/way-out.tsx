@@ -48,7 +48,7 @@ function toReaction({ field, choice }: Change, t: Translate): string {
 
 function ChangeSentence({ change }: { change: Change }): ReactNode {
   const t = useTranslate();
-  return t.rich(`wayOut.change.${change.code}`, {
+  return t.findRich(`wayOut.change.${change.code}`, {
     subject: change.ref?.name ?? t('wayOut.wholeCircuit'),
     range: toRange(change, t),
     apart: change.apart === null ? '' : <Figure kind="pressure" value={change.apart} />,
