@@ -105,6 +105,17 @@ const browser = await chromium.launch({
   args: [...FLAGS, `--remote-debugging-port=${port}`],
 });
 const session = await browser.newBrowserCDPSession();
+/**
+ * What the browser knows of who asks; each run begins with that alone.
+ * @param {string | null} cookie
+ */
+async function become(cookie) {
+  await session.send('Storage.clearCookies');
+  if (cookie === null) return;
+  const [name = '', value = ''] = cookie.split('=', 2);
+  const known = { name, value, url: origin, path: '/', secure: true, httpOnly: true };
+  await session.send('Storage.setCookies', { cookies: [known] });
+}
 let isWithin = true;
 try {
   say(`page            performance  largest paint   shift    blocked   (middle of ${RUNS}, ${MACHINES} machines)`);
@@ -115,15 +126,12 @@ try {
     ['portal', '/portal', customer],
     ['calculations', '/calculations', lead],
   ])) {
-    await session.send('Storage.clearCookies');
-    if (cookie !== null) {
-      const [cookieName = '', value = ''] = cookie.split('=', 2);
-      const known = { name: cookieName, value, url: origin, path: '/', secure: true, httpOnly: true };
-      await session.send('Storage.setCookies', { cookies: [known] });
-    }
     /** @type {Seen[]} */
     const seen = [];
-    for (let run = 0; run < RUNS; run += 1) seen.push(await look(origin + at, port));
+    for (let run = 0; run < RUNS; run += 1) {
+      await become(cookie);
+      seen.push(await look(origin + at, port));
+    }
     if (!judge(name, seen)) isWithin = false;
   }
   say(
