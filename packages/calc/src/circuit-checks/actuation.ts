@@ -226,7 +226,7 @@ export function actuate(input: ActuationInput): ActuationResult {
   // A clamp is held back hardest where it meets the workpiece: of a spring that is known over its stroke alone, no time is told.
   for (const { ref, role, acting, springForceAtContactN = null } of input.isFromFacts === true ? input.groups : []) {
     if (role === 'clamp' && acting === 'single') {
-      own.take(springForceAtContactN, 'springForceAtContactN', ref, isNotNegative);
+      readInput.take(springForceAtContactN, 'springForceAtContactN', ref, isNotNegative);
     }
   }
 
