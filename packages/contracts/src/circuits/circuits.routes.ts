@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { idParamsSchema, idSchema, instantSchema } from '../common/ids.js';
 import { pageOf, pageQueryShape } from '../common/paging.js';
+import { wayOutSchema } from '../sizing/way-out.schema.js';
 import { defineRoutes, EVERYONE, OFFICE, STAFF } from '../common/route.js';
 import {
   circuitSchema,
@@ -44,6 +45,18 @@ export const circuitsRoutes = defineRoutes({
     params: idParamsSchema,
     query: z.strictObject({ asOn: instantSchema.optional(), basis: z.enum(['as-left', 'target']).default('as-left') }),
     response: z.object({ settings: settingsInUseSchema, ladder: ladderResultSchema }),
+    status: 200,
+  },
+  wayOut: {
+    id: 'findWayOut',
+    method: 'GET',
+    path: '/circuits/{id}/way-out',
+    area: 'circuits',
+    summary: 'What makes every check of a circuit hold; null where each does',
+    access: STAFF,
+    params: idParamsSchema,
+    query: z.strictObject({ asOn: instantSchema.optional(), basis: z.enum(['as-left', 'target']).default('as-left') }),
+    response: z.object({ wayOut: wayOutSchema.nullable() }),
     status: 200,
   },
   create: {

@@ -6,7 +6,6 @@ import { installedComponentSchema } from '../components/installed-components.sch
 import { operationSchema } from '../operations/operations.schema.js';
 import { powerUnitSchema } from '../power-units/power-units.schema.js';
 import { setupRecordSchema, targetSettingSchema } from '../settings/settings.schema.js';
-import { wayOutSchema } from '../sizing/way-out.schema.js';
 import { machineSchema } from './machines.schema.js';
 
 export const fittedFixtureSchema = z.object({
@@ -28,8 +27,6 @@ export const circuitOverviewSchema = z.object({
   target: targetSettingSchema.nullable(),
   asLeft: setupRecordSchema.nullable(),
   ladder: ladderResultSchema,
-  /** what makes every check hold; null: every one does */
-  wayOut: wayOutSchema.nullable(),
 });
 export type CircuitOverview = z.infer<typeof circuitOverviewSchema>;
 

@@ -1,7 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import {
   fromLadderResult,
-  fromWayOut,
   type CircuitOverview,
   type FixtureFitting,
   type InputOf,
@@ -60,7 +59,6 @@ export class MachineOverviewService {
     const circuitIds = circuits.map((circuit) => circuit.id);
     const fittings = await this.fittings.listOfMachine(id);
     const proved = await this.ladders.compute(circuitIds, query.basis, asOn);
-    const waysOut = await this.ladders.findWaysOut(proved);
     const ladders = new Map(proved.map((ladder) => [ladder.place.circuitId, ladder]));
     const fixtureIds = [...ladders.values()].flatMap(({ facts: { fixture } }) =>
       fixture === null ? [] : [fixture.id],
@@ -69,7 +67,6 @@ export class MachineOverviewService {
     const targets = await this.targets.latest(circuitIds, asOn);
     const setups = await this.setups.latest(circuitIds, asOn);
     const overviews = circuits.flatMap((circuit): CircuitOverview[] => {
-      const wayOut = waysOut.get(circuit.id);
       const ladder = ladders.get(circuit.id);
       if (ladder === undefined) return [];
       return [
@@ -81,7 +78,6 @@ export class MachineOverviewService {
           target: targets.find((one) => one.circuitId === circuit.id) ?? null,
           asLeft: setups.find((one) => one.circuitId === circuit.id) ?? null,
           ladder: fromLadderResult(ladder.result),
-          wayOut: wayOut === undefined ? null : fromWayOut(wayOut),
         },
       ];
     });

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
-import type { CircuitFacts, ControlFacts, PressureLadderResult, WayOut } from '@repo/calc';
-import { fromLadderResult, type InputOf, type routes } from '@repo/contracts';
+import type { CircuitFacts, ControlFacts, PressureLadderResult } from '@repo/calc';
+import { fromLadderResult, fromWayOut, type InputOf, type routes } from '@repo/contracts';
 import { notFound } from '../../platform/errors/app-error.js';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
 import { chunksOf } from '../../platform/one-ahead.js';
@@ -61,14 +61,13 @@ export class LaddersService {
     };
   }
 
-  /** What makes every check hold of those circuits of which one does not; only a page that shows it asks for it. */
-  async findWaysOut(proved: readonly ProvedCircuit[]): Promise<ReadonlyMap<string, WayOut>> {
-    const ways = new Map<string, WayOut>();
-    for (const { facts, result } of proved) {
-      if (result.checks.every(({ status }) => status === 'holds' || status === 'not-applicable')) continue;
-      ways.set(facts.circuit.id, await this.proofs.findWayOut(facts));
-    }
-    return ways;
+  /** What makes every check of a circuit hold; nothing where each does. It takes far longer than the proof: only who shows it asks for it. */
+  async findWayOut(circuitId: string, query: InputOf<typeof routes.circuits.wayOut>['query']) {
+    const asOn = query.asOn === undefined ? undefined : new Date(query.asOn);
+    const [ladder] = await this.compute([circuitId], query.basis, asOn);
+    if (ladder === undefined) throw notFound();
+    const isRight = ladder.result.checks.every(({ status }) => status === 'holds' || status === 'not-applicable');
+    return { wayOut: isRight ? null : fromWayOut(await this.proofs.findWayOut(ladder.facts)) };
   }
 
   /** The control of a machine with every circuit of it, as it is now. */

@@ -19,6 +19,11 @@ export class SizingController {
     return this.ladders.ofCircuit(params.id, query);
   }
 
+  @Handles(routes.circuits.wayOut)
+  findWayOut(@Input() { params, query }: InputOf<Circuits['wayOut']>) {
+    return this.ladders.findWayOut(params.id, query);
+  }
+
   @Handles(routes.sizingRecords.list)
   list(@Input() { query }: InputOf<Sizing['list']>) {
     return this.records.list(query);

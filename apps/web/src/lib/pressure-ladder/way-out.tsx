@@ -1,8 +1,9 @@
 'use client';
 
-import type { WayOutAnswer } from '@repo/contracts';
+import { routes, type WayOutAnswer } from '@repo/contracts';
 import { formatQuantity } from '@repo/quantity';
 import type { ReactNode } from 'react';
+import { useApi } from '@/lib/api/hooks';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { NumberWithUnit, Pressure } from '@/lib/quantity/number';
 import { CheckNumber } from './check-number';
@@ -70,10 +71,30 @@ function Bounds({ bounds }: { bounds: WayOutAnswer['bounds'] }): ReactNode {
   return t('wayOut.none', { checks: t.list(bounds.map(({ code }) => t(`check.${code}.name`))) });
 }
 
-/** What mends a circuit, one thing after the other; or what nothing mends. Nothing where every check holds. */
-export function WayOut({ wayOut }: { wayOut: WayOutAnswer | null }): ReactNode {
+/** What mends a circuit, once it is found: it takes longer than the proof, and the page does not wait for it. */
+export function WayOut({
+  circuitId,
+  basis = 'as-left',
+  asOn,
+  isMissingTold = false,
+}: {
+  circuitId: string;
+  basis?: 'as-left' | 'target';
+  asOn?: string | undefined;
+  /** what is still to be recorded is said beside it already */
+  isMissingTold?: boolean;
+}): ReactNode {
   const t = useTranslate();
-  if (wayOut === null) return null;
+  const query = { basis, ...(asOn === undefined ? {} : { asOn }) };
+  const { data, isError } = useApi(routes.circuits.wayOut, { params: { id: circuitId }, query });
+  if (data === undefined) return isError ? t('wayOut.notFound') : t('wayOut.searching');
+  const { wayOut } = data.data;
+  return wayOut === null || (isMissingTold && wayOut.changes.length === 0) ? null : <Found wayOut={wayOut} />;
+}
+
+/** One thing after the other; or what nothing mends. */
+function Found({ wayOut }: { wayOut: WayOutAnswer }): ReactNode {
+  const t = useTranslate();
   const { outcome, changes, records, bounds } = wayOut;
   if (outcome === 'none') return <Bounds bounds={bounds} />;
   const [only, ...more] = changes;

@@ -274,6 +274,8 @@ export const checkMessages = {
   'check.part.reservoir-overflows': 'overflows',
   'check.andMore': '{named} and {count, number} more',
 
+  'wayOut.searching': 'Looking for what puts it right …',
+  'wayOut.notFound': 'What puts it right could not be worked out now.',
   'wayOut.noWindow':
     'No setting can be right: holding takes {required}, and no more than {allowed} is allowed. Change the operation, the clamps or the weakest component.',
   'wayOut.none':

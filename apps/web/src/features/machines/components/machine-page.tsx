@@ -206,7 +206,7 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
   const t = useTranslate();
   const dates = useDates();
   const { machine, circuits } = overview;
-  const { circuit, day, basis, url } = useMachineOverview(machine.id);
+  const { circuit, day, basis, asOn, url } = useMachineOverview(machine.id);
   const title = toTitle(overview, basis === 'target' ? 'titleTarget' : day === null ? 'title' : 'titlePast', t);
   const under = useUnder(machine);
   useEffect(() => {
@@ -234,7 +234,7 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
       {day === null ? null : (
         <p className={styles['past']}>{t('machine.past', { date: dates.onDay(day), place: machine.place })}</p>
       )}
-      <Verdict circuits={circuits} timeZone={machine.timeZone} asOn={overview.asOn} />
+      <Verdict circuits={circuits} timeZone={machine.timeZone} view={{ asOn: overview.asOn, basis, day: asOn }} />
       {overview.silentSince === null || day !== null ? null : (
         <p className={styles['past']} role="status">
           {t('machine.silent', { time: dates.atTime(overview.silentSince, machine.timeZone) })}

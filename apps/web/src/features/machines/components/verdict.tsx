@@ -11,14 +11,22 @@ import styles from './machine.module.css';
 
 const RECENT_MS = 90 * 24 * 3600 * 1000;
 
+/** As on which day, and by which settings. */
+interface View {
+  readonly asOn: string;
+  readonly basis: 'as-left' | 'target';
+  /** undefined: as it is now */
+  readonly day: string | undefined;
+}
+
 /** One circuit's reason and way out: its worst checks, what changed shortly before, and what mends it. */
-function CircuitVerdict({ overview, timeZone, asOn }: { overview: CircuitOverview; timeZone: string; asOn: string }) {
+function CircuitVerdict({ overview, timeZone, view }: { overview: CircuitOverview; timeZone: string; view: View }) {
   const t = useTranslate();
   const dates = useDates();
-  const { ladder, circuit, fixture, wayOut } = overview;
+  const { ladder, circuit, fixture } = overview;
   const worst = ladder.checks.filter((check) => check.status === ladder.status);
   const isAboutFixture = worst.some((check) => check.subject?.name === fixture?.name);
-  const isRecent = fixture !== null && Date.parse(asOn) - Date.parse(fixture.validFrom) < RECENT_MS;
+  const isRecent = fixture !== null && Date.parse(view.asOn) - Date.parse(fixture.validFrom) < RECENT_MS;
   return (
     <li>
       <strong>{circuit.name}:</strong>{' '}
@@ -34,7 +42,7 @@ function CircuitVerdict({ overview, timeZone, asOn }: { overview: CircuitOvervie
           <CheckSentence check={check} />{' '}
         </span>
       ))}
-      {ladder.status === 'unproven' && wayOut?.changes.length === 0 ? null : <WayOut wayOut={wayOut} />}
+      <WayOut circuitId={circuit.id} basis={view.basis} asOn={view.day} isMissingTold={ladder.status === 'unproven'} />
     </li>
   );
 }
@@ -43,11 +51,11 @@ function CircuitVerdict({ overview, timeZone, asOn }: { overview: CircuitOvervie
 export function Verdict({
   circuits,
   timeZone,
-  asOn,
+  view,
 }: {
   circuits: readonly CircuitOverview[];
   timeZone: string;
-  asOn: string;
+  view: View;
 }) {
   const status = getWorst(circuits.map((circuit) => circuit.ladder.status));
   if (status === 'holds' || status === 'not-applicable') return null;
@@ -57,7 +65,7 @@ export function Verdict({
       <Status status={status} />
       <ul>
         {troubling.slice(0, 4).map((overview) => (
-          <CircuitVerdict key={overview.circuit.id} overview={overview} timeZone={timeZone} asOn={asOn} />
+          <CircuitVerdict key={overview.circuit.id} overview={overview} timeZone={timeZone} view={view} />
         ))}
       </ul>
     </div>

@@ -12,7 +12,8 @@ import { listSwitchContradictions, SETTING_FIELDS, toSettingFields, toSettingVal
 export function TargetForm({ overview, onDone }: { overview: CircuitOverview; onDone: () => void }) {
   const t = useTranslate();
   const { unit } = usePressureUnit();
-  const { circuit, target, asLeft, wayOut } = overview;
+  const { circuit, target, asLeft, ladder } = overview;
+  const isRight = ladder.checks.every(({ status }) => status === 'holds' || status === 'not-applicable');
   const form = useRecordForm({
     name: `target:${circuit.id}`,
     fields: {
@@ -40,9 +41,7 @@ export function TargetForm({ overview, onDone }: { overview: CircuitOverview; on
         );
       }}
     >
-      <div>
-        <WayOut wayOut={wayOut} />
-      </div>
+      <div>{isRight ? null : <WayOut circuitId={circuit.id} />}</div>
     </RecordForm>
   );
 }
