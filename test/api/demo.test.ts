@@ -127,10 +127,10 @@ describe('the demonstration', () => {
         ['clamping-time', readings.clampTimeS],
         ['unclamping', readings.unclampTimeS],
       ] as const) {
-        const told = computed.find((check) => check.code === code)?.numbers?.nominal?.demand;
+        const demand = computed.find((check) => check.code === code)?.numbers?.nominal?.demand;
         compared += 1;
-        if (told === undefined || Math.abs(Number(timed) / told - 1) > 0.3) {
-          far.push(`${machineName} ${circuitName} ${code}: timed ${timed}, computed ${told}`);
+        if (demand === undefined || Math.abs(Number(timed) / demand - 1) > 0.3) {
+          far.push(`${machineName} ${circuitName} ${code}: timed ${timed}, computed ${demand}`);
         }
       }
     }

@@ -138,8 +138,8 @@ describe('pages and answers', () => {
       else expect(JSON.parse(text)).toEqual(expect.any(Object));
       if (coding !== undefined) expect(answer.bytes.length).toBeLessThan(text.length / 2);
       // What carries a length carries the right one.
-      const told = answer.headers['content-length'];
-      if (told !== undefined) expect(Number(told)).toBe(answer.bytes.length);
+      const length = answer.headers['content-length'];
+      if (length !== undefined) expect(Number(length)).toBe(answer.bytes.length);
     }
   });
 

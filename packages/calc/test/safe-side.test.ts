@@ -36,7 +36,7 @@ function* listFigures(facts: CircuitFacts): Generator<FactOfCircuit> {
   yield* figuresOf('readings', settings.readings, DIRECTIONS.readings);
   const ofKind: Readonly<Record<string, object>> = DIRECTIONS.component;
   for (const { kind, figures } of components) yield* figuresOf(`component ${kind}`, figures, ofKind[kind]);
-  for (const one of facts.neighbours) yield* figuresOf('neighbour', one, DIRECTIONS.neighbour);
+  for (const neighbour of facts.neighbours) yield* figuresOf('neighbour', neighbour, DIRECTIONS.neighbour);
   yield* figuresOf('fixture', fixture, DIRECTIONS.fixture);
   for (const element of fixture?.elements ?? []) {
     yield* figuresOf(`element ${element.kind}`, element, DIRECTIONS.element[element.kind]);

@@ -96,12 +96,18 @@ test('how long a sprung clamp takes is not told until somebody says how hard its
     const { boreM, strokeM, frictionN, viscousFrictionNsPerM, contactStiffnessNPerM } = ELEMENT;
     const moving = { bore: Number(boreM), stroke: Number(strokeM), friction: Number(frictionN) };
     const more = { viscousFriction: Number(viscousFrictionNsPerM), contactStiffness: Number(contactStiffnessNPerM) };
-    const own = { ...cylinder, id: 'own', kind: 'cylinder' as const, name: 'Z1', lineFunctions: ['clamp' as const] };
+    const ownCylinder = {
+      ...cylinder,
+      id: 'own',
+      kind: 'cylinder' as const,
+      name: 'Z1',
+      lineFunctions: ['clamp' as const],
+    };
     const spring = { ratedPressure: 300e5, springForce: 300, ...figures };
     return checkOf(
       aCircuit({
         settings: unread,
-        components: [...COMPONENTS, { ...own, figures: { ...moving, ...more, ...spring } }],
+        components: [...COMPONENTS, { ...ownCylinder, figures: { ...moving, ...more, ...spring } }],
       }),
       'clamping-time',
     );

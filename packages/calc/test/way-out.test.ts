@@ -54,20 +54,20 @@ describe('the way out of random circuits', () => {
     const facts = aRandomCircuit(seed);
     return { seed, facts, wayOut: findWayOut(facts) };
   });
-  const told = all.filter(({ wayOut }) => wayOut.outcome !== 'none');
+  const mended = all.filter(({ wayOut }) => wayOut.outcome !== 'none');
 
   it('followed to the letter, at either end and in the middle of its ranges, leaves nothing but what is to be recorded', () => {
-    const wrong = told.flatMap(({ seed, facts, wayOut }) =>
+    const wrong = mended.flatMap(({ seed, facts, wayOut }) =>
       ENDS.flatMap((end) =>
         listWrong(follow(facts, wayOut.changes, end), wayOut).map((what) => `${seed} ${end}: ${what}`),
       ),
     );
     expect(wrong).toEqual([]);
-    expect(told.length).toBeGreaterThan(CIRCUITS / 2);
+    expect(mended.length).toBeGreaterThan(CIRCUITS / 2);
   });
 
   it('none of its changes can be spared', () => {
-    const spared = told.flatMap(({ seed, facts, wayOut }) =>
+    const spared = mended.flatMap(({ seed, facts, wayOut }) =>
       [...properPartsOf(wayOut.changes)]
         .filter((part) => isEnough(facts, part, wayOut))
         .map(
@@ -79,7 +79,7 @@ describe('the way out of random circuits', () => {
   });
 
   it('is whole where nothing has to be recorded, and the same whenever it is asked for', () => {
-    for (const { wayOut } of told) {
+    for (const { wayOut } of mended) {
       expect(wayOut.bounds).toEqual([]);
       expect(wayOut.records.length === 0).toBe(wayOut.outcome === 'whole' || wayOut.outcome === 'nothing');
     }

@@ -34,8 +34,8 @@ function expectSameAsReference(code: string): void {
   for (const value of [1, -3.5, 212, 1e-3]) {
     const answer = reference.convertUnitTo(code, value, siCode(code));
     if (answer.status !== 'succeeded') throw new Error(`${code} → ${siCode(code)}: ${answer.msg.join(' ')}`);
-    const own = convert(value, code, siCode(code));
-    expect([code, Math.abs(own - answer.toVal) <= 1e-12 * Math.max(Math.abs(answer.toVal), Math.abs(own))]).toEqual([
+    const inSi = convert(value, code, siCode(code));
+    expect([code, Math.abs(inSi - answer.toVal) <= 1e-12 * Math.max(Math.abs(answer.toVal), Math.abs(inSi))]).toEqual([
       code,
       true,
     ]);

@@ -92,9 +92,9 @@ function judgeWithoutSupply(
       netExpansionPerK === null || bulkModulusPa === null ? null : netExpansionPerK * bulkModulusPa,
     marginAsked: marginsAsked['holds-without-supply'],
   });
-  const told = toLadderCheck(check);
+  const row = toLadderCheck(check);
   // Of a circuit that is never without its supply, or of which nobody has said, nothing is claimed.
-  return withoutSupply.isDecoupled === true ? byHolding(told, findRequired(ladder)) : told;
+  return withoutSupply.isDecoupled === true ? byHolding(row, findRequired(ladder)) : row;
 }
 
 /**

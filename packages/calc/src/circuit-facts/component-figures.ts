@@ -33,9 +33,9 @@ export const findOfKind = (components: readonly ComponentFacts[], kind: Componen
   components.find((component) => component.kind === kind);
 
 /** Whether an element clamps by its rod side: as somebody has said, else as swing clamps do; null: nobody has said what clamp it is. */
-export function pullsOf({ kind, form, pulls: said }: FixtureElementFacts): boolean | null {
+export function pullsOf({ kind, form, pulls: asSaid }: FixtureElementFacts): boolean | null {
   if (kind !== 'clamp') return false;
-  return said ?? (form === null ? null : form === 'swing-clamp');
+  return asSaid ?? (form === null ? null : form === 'swing-clamp');
 }
 
 /** A component that pulls: a swing clamp, and a cylinder of which it is said. */

@@ -227,8 +227,8 @@ export class Mending {
       case 'sequence-valve':
       case 'fit-sequence-valve': {
         const element = this.facts.fixture?.elements.find(({ name }) => subject?.name.endsWith(`: ${name}`) === true);
-        const own = this.facts.components.find(({ id }) => id === subject?.id);
-        const locks = [element?.leastWorkingPressurePa, own?.figures.leastWorkingPressure];
+        const component = this.facts.components.find(({ id }) => id === subject?.id);
+        const locks = [element?.leastWorkingPressurePa, component?.figures.leastWorkingPressure];
         return steps(Math.max(...locks.map((pressurePa) => pressurePa ?? 0)), BAR, 12);
       }
       case 'coil-voltage':

@@ -41,8 +41,8 @@ type Mend = (facts: CircuitFacts, pair: BadPair) => Lever[];
 
 const moveSwitch: Mend = ({ components }) => {
   const switches = components.filter(({ kind }) => kind === 'pressure-switch');
-  const own = switches.filter(({ place }) => place === 'circuit');
-  const heard = own.length > 0 ? own : switches;
+  const ownSwitches = switches.filter(({ place }) => place === 'circuit');
+  const heard = ownSwitches.length > 0 ? ownSwitches : switches;
   return heard
     .filter(({ sensing }) => sensing !== null && sensing !== 'clamp-line')
     .map((each) => toLever('move-switch', { holder: 'component', id: each.id, field: 'sensing', ref: refOf(each) }));

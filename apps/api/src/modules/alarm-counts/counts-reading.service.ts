@@ -42,15 +42,15 @@ export class CountsReadingService {
 }
 
 function toCircuit(circuit: MachineCircuit, found: CountsOfMachine): AlarmCounts['circuits'][number] {
-  const own = <T extends { circuitId: string }>(rows: readonly T[]): T[] =>
+  const ofCircuit = <T extends { circuitId: string }>(rows: readonly T[]): T[] =>
     rows.filter(({ circuitId }) => circuitId === circuit.id);
   const alarms: Record<string, number> = {};
   const byStart = new Map<string, Record<string, number>>();
-  for (const { start, kind, count } of own(found.alarms)) {
+  for (const { start, kind, count } of ofCircuit(found.alarms)) {
     alarms[kind] = (alarms[kind] ?? 0) + count;
     byStart.set(start, { ...byStart.get(start), [kind]: count });
   }
-  const buckets = own(found.buckets);
+  const buckets = ofCircuit(found.buckets);
   return {
     circuitId: circuit.id,
     circuitName: circuit.name,
@@ -64,8 +64,8 @@ function toCircuit(circuit: MachineCircuit, found: CountsOfMachine): AlarmCounts
       coveredRatio: Math.min(1, bucket.coveredS / bucket.lengthS),
       revised: bucket.revised,
     })),
-    gaps: own(found.gaps).map(({ from, to }) => ({ from: instant(from), to: instant(to) })),
-    revisions: own(found.revisions).map(({ from, to, revision, clampCycles, before }) => ({
+    gaps: ofCircuit(found.gaps).map(({ from, to }) => ({ from: instant(from), to: instant(to) })),
+    revisions: ofCircuit(found.revisions).map(({ from, to, revision, clampCycles, before }) => ({
       from: instant(from),
       to: instant(to),
       revision,

@@ -67,10 +67,10 @@ export async function listOverlapping(
 }
 
 /** Numbers the values of a column, each value once. */
-function numbered<T>(rows: readonly T[], of: (row: T) => string): { values: string; at: (row: T) => number } {
+function numbered<T>(rows: readonly T[], textOf: (row: T) => string): { values: string; at: (row: T) => number } {
   const places = new Map<string, number>();
-  for (const row of rows) if (!places.has(of(row))) places.set(of(row), places.size + 1);
-  return { values: `{${[...places.keys()].join(',')}}`, at: (row) => places.get(of(row)) ?? 0 };
+  for (const row of rows) if (!places.has(textOf(row))) places.set(textOf(row), places.size + 1);
+  return { values: `{${[...places.keys()].join(',')}}`, at: (row) => places.get(textOf(row)) ?? 0 };
 }
 
 /**

@@ -82,8 +82,8 @@ export class IdentityProvidersService {
     });
     if (!changed) throw new AppError('request.stale');
     if (archived === true) await this.signIns.endSessions(actor.organisationId);
-    const { clientSecret: _secret, ...told } = body;
-    await this.audit.record({ action: 'update', entity: 'identity-provider', entityId: id, changes: told });
+    const { clientSecret: _secret, ...audited } = body;
+    await this.audit.record({ action: 'update', entity: 'identity-provider', entityId: id, changes: audited });
     return this.toProvider(await this.find(id), origin);
   }
 

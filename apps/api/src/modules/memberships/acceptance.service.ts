@@ -56,8 +56,8 @@ export class AcceptanceService {
     if (as.account === 'existing') {
       const { user, hasSecondFactor } = await this.credentials.verify(as, origin);
       const { membershipId } = await this.take(invitation, () => Promise.resolve(user), requestId);
-      const of = { method: 'password', hasSecondFactor, membershipId, isPasswordChecked: true } as const;
-      return this.signIns.begin({ user, ...of }, origin);
+      const signIn = { method: 'password', hasSecondFactor, membershipId, isPasswordChecked: true } as const;
+      return this.signIns.begin({ user, ...signIn }, origin);
     }
     const { email, displayName } = as;
     await this.assertRoom(email, invitation);
@@ -152,19 +152,20 @@ export class AcceptanceService {
   ): Promise<{ membershipId: string; previousUserId: string | null }> {
     const { role, customer_id: customerId } = invitation;
     const to = { userId: user.id, role, customerId };
-    const own = await this.memberships.findOfUser(user.id);
+    const ownMemberships = await this.memberships.findOfUser(user.id);
     if (invitation.membership_id === null) {
-      if (own === null) {
+      if (ownMemberships === null) {
         await this.memberships.insert({ id: newId, ...to, displayName: invitation.display_name });
         return { membershipId: newId, previousUserId: null };
       }
-      if (own.archivedAt === null && own.acceptedAt !== null) throw new AppError('membership.exists');
-      await this.memberships.give(own.id, { ...to, displayName: invitation.display_name });
-      return { membershipId: own.id, previousUserId: null };
+      if (ownMemberships.archivedAt === null && ownMemberships.acceptedAt !== null)
+        throw new AppError('membership.exists');
+      await this.memberships.give(ownMemberships.id, { ...to, displayName: invitation.display_name });
+      return { membershipId: ownMemberships.id, previousUserId: null };
     }
     const handedOver = await this.memberships.find(invitation.membership_id);
     if (handedOver === null || handedOver.archivedAt !== null) throw new AppError('link.ended');
-    if (own !== null && own.id !== handedOver.id) throw new AppError('membership.exists');
+    if (ownMemberships !== null && ownMemberships.id !== handedOver.id) throw new AppError('membership.exists');
     // What they may do is what the membership says today, not what it said when the link was made.
     await this.memberships.give(handedOver.id, {
       userId: user.id,

@@ -11,32 +11,32 @@ const toVector = (direction: { x: number; y: number; z: number } | null): Vector
 
 /** A cut as it was typed, in SI. What was not given stays null. */
 export function toCutFigures(cut: Cut): CutFigures {
-  const of = (quantity: Cut['feed'], kind: Parameters<typeof toSiOf>[1]): number | null =>
+  const toSiOrNull = (quantity: Cut['feed'], kind: Parameters<typeof toSiOf>[1]): number | null =>
     quantity === null ? null : toSiOf(quantity, kind);
   const { method, mc, teeth, engagement, wear, radialRatio, directions, thrustFactor, breakthroughRatio } = cut;
   return {
     method,
-    kc11Pa: of(cut.kc11, 'stress'),
+    kc11Pa: toSiOrNull(cut.kc11, 'stress'),
     mc,
-    kcPa: of(cut.kc, 'stress'),
-    diameterM: of(cut.diameter, 'length'),
+    kcPa: toSiOrNull(cut.kc, 'stress'),
+    diameterM: toSiOrNull(cut.diameter, 'length'),
     teeth,
-    feedM: of(cut.feed, 'length'),
-    axialDepthM: of(cut.axialDepth, 'length'),
-    radialWidthM: of(cut.radialWidth, 'length'),
+    feedM: toSiOrNull(cut.feed, 'length'),
+    axialDepthM: toSiOrNull(cut.axialDepth, 'length'),
+    radialWidthM: toSiOrNull(cut.radialWidth, 'length'),
     engagement,
-    leadAngleRad: of(cut.leadAngle, 'angle'),
-    pitchM: of(cut.pitch, 'length'),
-    pointAngleRad: of(cut.pointAngle, 'angle'),
+    leadAngleRad: toSiOrNull(cut.leadAngle, 'angle'),
+    pitchM: toSiOrNull(cut.pitch, 'length'),
+    pointAngleRad: toSiOrNull(cut.pointAngle, 'angle'),
     wear,
     radialRatio,
-    axialForceN: of(cut.axialForce, 'force'),
+    axialForceN: toSiOrNull(cut.axialForce, 'force'),
     directions,
     thrustFactor,
     breakthroughRatio,
     pointsM: cut.points.map(toPoint),
     toolAxis: toVector(cut.toolAxis),
-    partMassKg: of(cut.workpieceMass, 'mass'),
+    partMassKg: toSiOrNull(cut.workpieceMass, 'mass'),
     centreOfMassM: cut.centreOfMass === null ? null : toPoint(cut.centreOfMass),
     gravity: toVector(cut.gravity),
     otherGravities: cut.otherGravities.map(({ x, y, z }) => [x, y, z]),

@@ -79,12 +79,12 @@ export class OperationsRepository {
   }
 
   async insert(
-    of: { id: string; customerId: string; fixtureId: string; version?: number },
+    operation: { id: string; customerId: string; fixtureId: string; version?: number },
     fields: Fields,
   ): Promise<void> {
     const { requiredPressure, workpieceLimit, validFrom, stored, ...plain } = fields;
     const data: Prisma.OperationUncheckedCreateInput = {
-      ...of,
+      ...operation,
       ...plain,
       cut: json(operationCut.write(stored)),
       organisationId: this.organisationId,

@@ -98,10 +98,10 @@ export class SettingsRepository {
     return rows[0] ?? null;
   }
 
-  async newestRevision(of: 'target' | 'setup', circuitId: string): Promise<number> {
+  async newestRevision(kind: 'target' | 'setup', circuitId: string): Promise<number> {
     const where = { organisationId: this.organisationId, circuitId };
     const newest =
-      of === 'target'
+      kind === 'target'
         ? await this.db.tx.targetSetting.aggregate({ where, _max: { revision: true } })
         : await this.db.tx.setupRecord.aggregate({ where, _max: { revision: true } });
     return newest._max.revision ?? 0;

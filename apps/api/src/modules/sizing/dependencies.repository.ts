@@ -82,12 +82,12 @@ export class DependenciesRepository {
 
   /** Marks every sizing record that looked these things up as stale, with the changes as its reasons. */
   async markStale(changes: readonly Change[]): Promise<void> {
-    const said = { byName: this.db.actor.displayName, at: new Date().toISOString() };
+    const byWhom = { byName: this.db.actor.displayName, at: new Date().toISOString() };
     const rows = changes.flatMap(({ done, touched }) =>
       touched.map(({ entity, id }) => ({
         entity,
         id,
-        reason: { entity: done.entity, entityId: done.entityId, change: done.action, ...said },
+        reason: { entity: done.entity, entityId: done.entityId, change: done.action, ...byWhom },
       })),
     );
     for (const part of chunksOf(rows, AT_ONCE)) await this.markStaleBy(part);

@@ -1,7 +1,6 @@
 import { Injectable, type OnApplicationBootstrap } from '@nestjs/common';
 import type { SilenceEvidence } from '@repo/contracts';
 import { isOfSilence, issueEvidence } from '../../documents/issue-evidence.js';
-import { Db } from '../../platform/db/index.js';
 import { Rounds } from '../../platform/rounds/index.js';
 import { IssueDoor, type DoorState, type IssueOpening, type Place } from '../issues/index.js';
 import { judgeSilence, type Judged, type MachineHearing } from './silence.js';
@@ -27,7 +26,6 @@ export class SilenceKeeper implements OnApplicationBootstrap {
     private readonly rounds: Rounds,
     private readonly repository: SilencesRepository,
     private readonly door: IssueDoor,
-    private readonly db: Db,
   ) {}
 
   onApplicationBootstrap(): void {
@@ -59,7 +57,7 @@ export class SilenceKeeper implements OnApplicationBootstrap {
     for (const silence of looked.filter(({ judged }) => judged.issue !== null))
       for (const place of placesOf(silence)) places.set(keyOf(place), { place, silence });
     if (places.size === 0) return;
-    const { organisationId } = this.db.actor;
+    const { organisationId } = this.repository;
     const at = { origin: 'silence', places: [...places.values()].map(({ place }) => place) } as const;
     await this.door.open(this.repository.sql, organisationId, at, (states) =>
       Promise.resolve(states.flatMap((state) => openingOf(state, places.get(state.key)?.silence, nowMs))),

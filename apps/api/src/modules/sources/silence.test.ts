@@ -40,14 +40,14 @@ describe('The silence of a machine', () => {
   });
 
   it('is told once, and is over when reports come again, or when nothing is to report of it any more', () => {
-    const told = { silentSinceMs: at(10), isTold: true };
-    expect(judgeSilence(hearing(10, 13, told), at(14))).toMatchObject({ isTold: true, issue: null });
-    expect(judgeSilence(hearing(13.5, 13.6, told), at(14))).toMatchObject({
+    const after = { silentSinceMs: at(10), isTold: true };
+    expect(judgeSilence(hearing(10, 13, after), at(14))).toMatchObject({ isTold: true, issue: null });
+    expect(judgeSilence(hearing(13.5, 13.6, after), at(14))).toMatchObject({
       silentSinceMs: null,
       isTold: false,
       issue: { isOver: true },
     });
-    expect(judgeSilence(hearing(10, 13, { ...told, source: null }), at(14)).issue).toEqual({
+    expect(judgeSilence(hearing(10, 13, { ...after, source: null }), at(14)).issue).toEqual({
       about: 'machine',
       isOver: true,
     });

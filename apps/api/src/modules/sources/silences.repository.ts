@@ -51,7 +51,7 @@ export class SilencesRepository {
     return this.db.sql;
   }
 
-  private get organisationId(): string {
+  get organisationId(): string {
     return this.db.actor.organisationId;
   }
 

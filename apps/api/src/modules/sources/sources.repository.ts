@@ -52,19 +52,19 @@ export class SourcesRepository {
 
   /** Jumps from delivery to delivery by as much as is no silence: what it costs does not grow with the deliveries. */
   listGaps(sourceId: string, silentAfterS: number): Promise<{ from_at: Date; to_at: Date | null }[]> {
-    const own = Prisma.sql`d.organisation_id = ${this.organisationId}::uuid AND d.source_id = ${sourceId}::uuid`;
+    const ofSource = Prisma.sql`d.organisation_id = ${this.organisationId}::uuid AND d.source_id = ${sourceId}::uuid`;
     const silence = Prisma.sql`make_interval(secs => ${silentAfterS})`;
     return this.db.tx.$queryRaw<{ from_at: Date; to_at: Date | null }[]>`
       WITH RECURSIVE walk (at, gap_from) AS (
         SELECT min(d.received_at), NULL::timestamptz FROM deliveries d
-        WHERE ${own} AND d.received_at >= now() - make_interval(days => ${GAP_DAYS})
+        WHERE ${ofSource} AND d.received_at >= now() - make_interval(days => ${GAP_DAYS})
         UNION ALL
         SELECT CASE WHEN far.at > w.at THEN far.at ELSE next.at END, CASE WHEN far.at > w.at THEN NULL ELSE w.at END
         FROM walk w
         CROSS JOIN LATERAL (SELECT max(d.received_at) AS at FROM deliveries d
-                            WHERE ${own} AND d.received_at >= w.at AND d.received_at <= w.at + ${silence}) far
+                            WHERE ${ofSource} AND d.received_at >= w.at AND d.received_at <= w.at + ${silence}) far
         CROSS JOIN LATERAL (SELECT min(d.received_at) AS at FROM deliveries d
-                            WHERE ${own} AND d.received_at > w.at + ${silence}) next
+                            WHERE ${ofSource} AND d.received_at > w.at + ${silence}) next
         WHERE w.at IS NOT NULL
       )
       SELECT gap_from AS from_at, at AS to_at FROM walk

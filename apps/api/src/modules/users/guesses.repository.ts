@@ -56,11 +56,11 @@ export class GuessesRepository {
   }
 
   /** Whether a device signed in before to the account of this e-mail, or of this id. */
-  async isKnownDevice(deviceHash: Buffer, of: string): Promise<boolean> {
+  async isKnownDevice(deviceHash: Buffer, account: string): Promise<boolean> {
     const rows = await this.gate.query(
       `SELECT 1 FROM known_devices d JOIN users u ON u.id = d.user_id
        WHERE d.token_hash = $1 AND (lower(u.email) = lower($2) OR u.id::text = $2) LIMIT 1`,
-      [deviceHash, of],
+      [deviceHash, account],
     );
     return rows.length > 0;
   }

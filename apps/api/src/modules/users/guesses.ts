@@ -104,9 +104,9 @@ export class Guesses {
   }
 
   /** The hash of this browser's token, where it signed in to that account before. */
-  private async findDevice(of: string, deviceToken: string | null): Promise<Buffer | null> {
+  private async findDevice(account: string, deviceToken: string | null): Promise<Buffer | null> {
     if (deviceToken === null) return null;
     const deviceHash = sha256(deviceToken);
-    return (await this.repository.isKnownDevice(deviceHash, of)) ? deviceHash : null;
+    return (await this.repository.isKnownDevice(deviceHash, account)) ? deviceHash : null;
   }
 }

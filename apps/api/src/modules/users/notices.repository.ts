@@ -27,11 +27,11 @@ export class NoticesRepository {
   }
 
   async wasToldWithinTheHour(userId: string, kind: NoticeKind): Promise<boolean> {
-    const told = await this.gate.query(
+    const result = await this.gate.query(
       `SELECT 1 FROM notices WHERE user_id = $1 AND kind = $2 AND created_at > now() - interval '1 hour' LIMIT 1`,
       [userId, kind],
     );
-    return told.length > 0;
+    return result.length > 0;
   }
 
   async list(userId: string, before: readonly (string | number)[] | null, limit: number): Promise<Notice[]> {

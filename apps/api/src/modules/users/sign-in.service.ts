@@ -47,7 +47,7 @@ export class SignInService {
 
   /** A session of a person who has proved who they are, under one of their memberships. */
   async begin(
-    of: {
+    session: {
       user: UserRow;
       method: SessionMethod;
       hasSecondFactor: boolean;
@@ -59,10 +59,10 @@ export class SignInService {
     },
     origin: Origin,
   ): Promise<SignInResult> {
-    const { user, method, hasSecondFactor } = of;
+    const { user, method, hasSecondFactor } = session;
     const memberships = await this.repository.listMembershipsOf(user.id);
     const membership =
-      of.membershipId === undefined ? memberships[0] : memberships.find(({ id }) => id === of.membershipId);
+      session.membershipId === undefined ? memberships[0] : memberships.find(({ id }) => id === session.membershipId);
     if (membership === undefined) throw new AppError('session.wrong');
     const begun = await this.sessions.begin({
       userId: user.id,
@@ -71,9 +71,11 @@ export class SignInService {
       method,
       hasSecondFactor,
       userAgent: origin.userAgent,
-      ...(of.authenticatedAt === undefined ? {} : { authenticatedAt: of.authenticatedAt }),
-      ...(of.expiresAt === undefined ? {} : { expiresAt: of.expiresAt }),
-      ...(of.isPasswordChecked === true && user.password_hash !== null ? { passwordHash: user.password_hash } : {}),
+      ...(session.authenticatedAt === undefined ? {} : { authenticatedAt: session.authenticatedAt }),
+      ...(session.expiresAt === undefined ? {} : { expiresAt: session.expiresAt }),
+      ...(session.isPasswordChecked === true && user.password_hash !== null
+        ? { passwordHash: user.password_hash }
+        : {}),
     });
     if (begun === null) throw new AppError('session.wrong');
     const deviceToken = await this.devices.remember(user.id, origin);
@@ -91,8 +93,8 @@ export class SignInService {
     const memberships = await this.repository.listMembershipsOf(actor.userId);
     if (user === null || memberships.every(({ id }) => id !== membershipId)) throw notFound();
     const { method, hasSecondFactor, authenticatedAt, expiresAt } = actor;
-    const of = { user, method, hasSecondFactor, membershipId, authenticatedAt, expiresAt };
-    const result = await this.begin(of, origin);
+    const session = { user, method, hasSecondFactor, membershipId, authenticatedAt, expiresAt };
+    const result = await this.begin(session, origin);
     await this.sessions.end(actor.userId, actor.sessionId);
     return result;
   }
