@@ -105,6 +105,7 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
   ],
   ['control-wiring', 'duty-not-continuous', ofSignal, undefined, ['coil-duty']],
   ['control-wiring', 'no-suppression', ofSignal, undefined, ['fit-suppression']],
+  ['control-wiring', 'no-suppression', null, undefined, []],
   ['control-wiring', 'output-overvoltage', ofSignal, undefined, ['output-rating', 'suppression-voltage']],
   ['control-wiring', 'polarity', ofSignal, undefined, ['polarity']],
   ['control-wiring', 'commons-not-separate', null, undefined, ['separate-commons']],
@@ -127,6 +128,19 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
 describe('what can be changed', () => {
   it.each(MENDED)('%s, %s of %j (%s)', (check, reason, subject, governing, codes) => {
     expect(listOf(check, reason, subject, basis, governing)).toEqual(codes);
+  });
+
+  it('a relief that is not there, or of which nothing is known, is not set otherwise', () => {
+    const isRelief = ({ kind }: { kind: string }) => kind === 'relief-valve';
+    const without = { ...basis, components: basis.components.filter((each) => !isRelief(each)) };
+    const unknown = {
+      ...basis,
+      components: basis.components.map((each) => (isRelief(each) ? { ...each, figures: {} } : each)),
+    };
+    for (const facts of [without, unknown])
+      expect(
+        listOf('highest-within-rating', 'relief-opens-below-setting', null, facts, 'relief-opening'),
+      ).not.toContain('relief');
   });
 
   it('each of them changes the facts, and only when it is made', () => {

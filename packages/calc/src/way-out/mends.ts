@@ -148,15 +148,18 @@ const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
     ...ofWires(facts, pair.subject, 'cross-section'),
   ],
   'duty-not-continuous': coil('coil-duty', 'coilDuty'),
-  'no-suppression': (_facts, { subject }) => [
-    toLever('fit-suppression', {
-      holder: 'signal',
-      id: subject?.id ?? '',
-      field: 'suppressionVoltageV',
-      ref: subject,
-      from: 60,
-    }),
-  ],
+  'no-suppression': (_facts, { subject: signal }) =>
+    signal === null
+      ? []
+      : [
+          toLever('fit-suppression', {
+            holder: 'signal',
+            id: signal.id,
+            field: 'suppressionVoltageV',
+            ref: signal,
+            from: 60,
+          }),
+        ],
   'output-overvoltage': (facts, pair) => [
     ...ofMachine(facts)('output-rating', 'outputRatingV'),
     ...suppressionVoltage(facts, pair),
