@@ -311,3 +311,22 @@ describe('a large export', () => {
     expect(gone.body).toMatchObject({ code: 'export.no-file' });
   }, 240_000);
 });
+
+describe('The export of alarm counts', () => {
+  it('has a column for each kind of alarm', async () => {
+    const gateway = await aGateway(api, administrator, { 'M-kinds': ownWorld.machineId });
+    const body = aBody('M-kinds', [
+      anHour(ownWorld.circuitId, 600, { alarms: { 'low-air': 3 } }),
+      anHour(ownWorld.circuitId, 599, { alarms: { 'clamp.late': 2, 'low-air': 1 } }),
+      anHour(ownWorld.circuitId, 598),
+    ]);
+    await gateway.send(body).expect(200);
+    const [headings = [], ...rows] = await csv(engineer, 'alarm-counts');
+    const counted = rows.filter((row) => row.includes(ownWorld.circuitId));
+    const column = (name: string): (string | undefined)[] => counted.map((row) => row[headings.indexOf(name)]);
+    expect(column('Alarms: low-air').slice(0, 3)).toEqual(['3', '1', '']);
+    expect(column('Alarms: clamp.late').slice(0, 3)).toEqual(['', '2', '']);
+    const sheet = await xlsx(engineer, 'alarm-counts');
+    expect(JSON.stringify(sheet.getRow(1).values)).toContain('Alarms: clamp.late');
+  });
+});

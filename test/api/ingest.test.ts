@@ -90,7 +90,7 @@ describe('The signature of a delivery', () => {
     const headers = gateway.headers(id, payload, { at: new Date(at * 1000) });
     expect(headers['webhook-signature']).toBe(`v1,${signature}`);
     const { body } = await gateway.raw(payload, headers).expect(200);
-    expect(body).toEqual({ webhookId: id, duplicate: false, intervals: 1, findings: 0 });
+    expect(body).toEqual({ webhookId: id, duplicate: false, intervals: 1, findings: 0, kinds: {} });
     expect(await counts(world.circuitId)).toMatchObject([{ clamp_cycles: 40, stands: true, webhook_id: id }]);
   });
 

@@ -57,12 +57,12 @@ async function stopWorker(child: ChildProcess, signal: 'SIGTERM' | 'SIGKILL' = '
 }
 
 /** As the request does it: the row, in a transaction; the trigger enqueues. */
-async function enqueue(kind: string, parameters: object = {}, of: Organisation = home): Promise<string> {
+async function enqueue(kind: string, parameters: object = {}, isShort = false): Promise<string> {
   const id = uuidv7();
   await client.query(
-    `INSERT INTO jobs (organisation_id, id, kind, parameters, requested_by)
-     SELECT $1, $2, $3, $4, id FROM memberships WHERE organisation_id = $1 AND role = 'engineer' LIMIT 1`,
-    [of.id, id, kind, parameters],
+    `INSERT INTO jobs (organisation_id, id, kind, parameters, is_short, requested_by)
+     SELECT $1, $2, $3, $4, $5, id FROM memberships WHERE organisation_id = $1 AND role = 'engineer' LIMIT 1`,
+    [home.id, id, kind, parameters, isShort],
   );
   return id;
 }
@@ -135,6 +135,25 @@ describe('a job', () => {
     expect(body.items).toHaveLength(1);
     expect(body.items[0].id).toBe(id);
     expect(body.nextCursor).not.toBeNull();
+  });
+
+  it('that is short never waits for long ones, however many there are and whoever asked for them', async () => {
+    await startWorker({ WORKER_JOBS: '2' });
+    const long = [];
+    for (let n = 0; n < 3; n += 1) long.push(await enqueue('test-slow', { steps: 40 }));
+    await waitUntilBegun(String(long[0]));
+    const short = await enqueue('test-mark', {}, true);
+    await waitFor(short, ['finished'], 3);
+    const states = await Promise.all(long.map(async (id) => ((await engineer.get(`/jobs/${id}`)).body as Job).state));
+    expect(states).toEqual(['running', 'queued', 'queued']);
+  });
+
+  it('says when it ended, not when its last transaction began', async () => {
+    await startWorker();
+    const id = await enqueue('test-long-end');
+    const job = await waitFor(id, ['finished']);
+    const [, , , at] = String(marks('end', id)[0]).split(' ');
+    expect(Date.parse(job.finishedAt ?? '')).toBeGreaterThanOrEqual(Number(at));
   });
 
   it('is taken up again within a minute when its worker is killed', async () => {

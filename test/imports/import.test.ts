@@ -66,6 +66,23 @@ describe('an import of an installed base', () => {
     expect(await count('customers')).toBe(before);
   });
 
+  it('shows every value of a new record, as read and in the unit in which it is shown', async () => {
+    const trial = await tryFile(engineer, 'values.csv', flat('Values Test', '3000 psi'));
+    const [first, second] = await trial.rows('created');
+    const written = (entity: string) =>
+      first?.records
+        .find((record) => record.entity === entity)
+        ?.changes.map(({ field, from, to, converted }) => [field, from, to, converted]);
+    expect(written('site')).toEqual([
+      ['site.name', '', 'Hall 1', ''],
+      ['site.place', '', 'Braga', ''],
+      ['site.timeZone', '', 'Europe/Lisbon', ''],
+    ]);
+    expect(written('setup-record')).toContainEqual(['setup-record.setting', '', '3000 psi', '206.8 bar']);
+    // What two rows say of one record is shown with the first of them.
+    expect(second?.records.map((record) => record.entity)).not.toContain('site');
+  });
+
   it('writes all of it in one go, with standings and an audit trail', async () => {
     expect(await current.commit()).toMatchObject({ state: 'finished', result: { circuits: 2 } });
     const { items } = (await engineer.get('/customers').expect(200)).body as { items: Customer[] };
@@ -114,7 +131,7 @@ describe('an import of an installed base', () => {
     expect(rows[0]?.records.at(-1)).toMatchObject({
       entity: 'setup-record',
       outcome: 'changed',
-      changes: [{ field: 'setup-record.setting', from: '210 bar', to: '3000 psi', cell: 'R2' }],
+      changes: [{ field: 'setup-record.setting', from: '210 bar', to: '3000 psi', converted: '206.8 bar', cell: 'R2' }],
     });
     expect(await changed.commit()).toMatchObject({ state: 'finished' });
     expect(await count('setup_records', `report_name = 'R-1'`)).toBe(4);

@@ -1,3 +1,4 @@
+import { createHmac } from 'node:crypto';
 import { Webhook } from 'standardwebhooks';
 import request from 'supertest';
 import { uuidv7 } from 'uuidv7';
@@ -51,6 +52,15 @@ export class Gateway {
       'webhook-timestamp': String(Math.floor(at.getTime() / 1000)),
       'webhook-signature': new Webhook(secret).sign(id, at, payload),
     };
+  }
+
+  /** A signature over bytes that are no text. */
+  signBytes(id: string, at: Date, bytes: Buffer): string {
+    const key = Buffer.from(this.secret.replace('whsec_', ''), 'base64');
+    const hmac = createHmac('sha256', key)
+      .update(`${id}.${Math.floor(at.getTime() / 1000)}.`)
+      .update(bytes);
+    return `v1,${hmac.digest('base64')}`;
   }
 
   /** Sends a text as it is. */

@@ -1,4 +1,4 @@
-/** A worker process of its own with two tasks for tests: one that counts slowly, one that leaves a mark. */
+/** A worker process of its own with tasks for tests: one that counts slowly, one that leaves a mark, one whose last transaction is long. */
 import { appendFileSync } from 'node:fs';
 import { setTimeout as delay } from 'node:timers/promises';
 import { readEnv } from '@repo/api/env';
@@ -22,5 +22,11 @@ tasks.add('test-mark', (job) => {
   appendFileSync(marks, `mark ${job.id} ${process.pid}\n`);
   return Promise.resolve({ pid: process.pid });
 });
+tasks.add('test-long-end', (job) =>
+  job.finish(async () => {
+    await delay(700);
+    appendFileSync(marks, `end ${job.id} ${process.pid} ${Date.now()}\n`);
+  }),
+);
 process.once('SIGTERM', () => void worker.close().then(() => process.exit(0)));
 process.stdout.write('ready\n');

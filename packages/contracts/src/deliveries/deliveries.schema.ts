@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { alarmKindSchema, LARGEST_COUNT } from '../alarm-counts/alarm-counts.schema.js';
 import { idSchema, instantSchema } from '../common/ids.js';
+import { findingKindSchema } from '../findings/findings.schema.js';
 import { externalReferenceSchema } from '../sources/sources.schema.js';
 
 const reportedIntervalSchema = z.object({
@@ -37,10 +38,13 @@ export const alarmCountsDeliverySchema = z
 export const deliveryReceiptSchema = z
   .object({
     webhookId: z.string(),
-    /** it was here before; nothing was changed */
-    duplicate: z.boolean(),
+    duplicate: z.boolean().meta({ description: 'the same body was here before under this id; nothing was changed' }),
     intervals: z.int(),
-    findings: z.int(),
+    findings: z.int().meta({ description: 'how many findings wait for a person because of this delivery' }),
+    kinds: z.partialRecord(findingKindSchema, z.int()).meta({
+      description:
+        'the findings by their kind; `same-id-other-body`: the id was used before for another body, and this one is kept whole until a person takes it in',
+    }),
   })
   .meta({ id: 'DeliveryReceipt' });
 export type DeliveryReceipt = z.infer<typeof deliveryReceiptSchema>;

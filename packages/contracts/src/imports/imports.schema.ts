@@ -145,14 +145,25 @@ export const importRowSchema = z
     sheet: z.string(),
     row: z.int(),
     outcome: importOutcomeSchema,
-    /** what becomes of each record that the row speaks of */
+    /** what becomes of each record that the row speaks of; of a new one, every value that will be written */
     records: z.array(
       z.object({
         entity: importEntitySchema,
         name: z.string(),
         outcome: importOutcomeSchema,
         changes: z.array(
-          z.object({ field: z.string(), from: z.string(), to: z.string(), cell: z.string().nullable() }),
+          z.object({
+            field: z.string(),
+            from: z.string(),
+            to: z.string().meta({ description: 'as it was read' }),
+            converted: z
+              .string()
+              .default('')
+              .meta({
+                description: 'a quantity in the unit in which it is shown elsewhere, where that is another one',
+              }),
+            cell: z.string().nullable(),
+          }),
         ),
       }),
     ),

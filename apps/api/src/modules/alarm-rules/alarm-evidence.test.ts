@@ -11,7 +11,12 @@ const hour = (n: number, count: number) => ({
   toMs: (n + 1) * HOUR_MS,
   alarms: { 'low-air': count },
 });
-const looked = (...counts: Looked['counts']): Looked => ({ rule, reach: reachOf(rule, counts), counts });
+const looked = (...counts: Looked['counts']): Looked => ({
+  rule,
+  reach: reachOf(rule, counts),
+  receivedMs: 6 * HOUR_MS,
+  counts,
+});
 const interval = (n: number, count: number) => ({
   from: new Date(n * HOUR_MS).toISOString(),
   to: new Date((n + 1) * HOUR_MS).toISOString(),
@@ -44,6 +49,27 @@ describe('The evidence of an alarm rule', () => {
     };
     const found = gatherEvidence(looked(hour(5, 2)), { evidence: before }, null);
     expect(found?.evidence).toEqual({ ...before, total: 11, intervals: [interval(0, 9), interval(5, 2)] });
+  });
+
+  it('is none of what ended longer ago than the window before it was received', () => {
+    expect(gatherEvidence({ ...looked(hour(5, 9)), receivedMs: 7 * HOUR_MS }, null, null)).not.toBeNull();
+    expect(gatherEvidence({ ...looked(hour(5, 9)), receivedMs: 7 * HOUR_MS + 1 }, null, null)).toBeNull();
+  });
+
+  it('loses its fullest window to a downward revision, and keeps a neighbour that another window still fills', () => {
+    const wide = { ...rule, windowS: 7200 };
+    const before: AlarmEvidence = {
+      rule: { alarmKind: null, threshold: 4, windowS: 7200 },
+      total: 12,
+      most: 10,
+      intervals: [interval(3, 1), interval(4, 1), interval(5, 9), interval(6, 1)],
+    };
+    // The hour of nine alarms is revised to none; the two before it fill a window of their own to half.
+    const reach = reachOf(wide, [hour(5, 0)]);
+    const counts = [hour(3, 1), hour(4, 1), hour(6, 1)];
+    expect(reach.seen.fromMs).toBe(HOUR_MS);
+    const found = gatherEvidence({ rule: wide, reach, receivedMs: 7 * HOUR_MS, counts }, { evidence: before }, null);
+    expect(found?.evidence).toMatchObject({ total: 2, most: 2, intervals: [interval(3, 1), interval(4, 1)] });
   });
 
   it('begins anew where what is stored cannot be read', () => {

@@ -17,18 +17,20 @@ export interface RuleEvidence<C extends RuleCount> {
 /**
  * So many alarms within a window. A window ends with each interval and holds every interval that reaches into it, so that a report
  * by the day can trip a rule by the hour. What began before the last issue was closed does not count again: a late report of old
- * alarms opens nothing anew. An open issue goes on gathering down to half of the threshold: around it, nothing flaps.
+ * alarms opens nothing anew. Nor does a window that ended before `sinceMs`: that is history. An open issue goes on gathering down to
+ * half of the threshold: around it, nothing flaps.
  */
 export function applyRule<C extends RuleCount>(
   rule: { threshold: number; windowMs: number },
   counts: readonly C[],
-  closedAtMs: number | null,
+  { closedAtMs = null, sinceMs = -Infinity }: { closedAtMs?: number | null; sinceMs?: number } = {},
 ): RuleEvidence<C> {
   const rows = counts
     .filter((row) => row.count > 0 && (closedAtMs === null || row.fromMs >= closedAtMs))
     .sort((a, b) => a.toMs - b.toMs || a.fromMs - b.fromMs);
   const evidence = new Set<C>();
   let most = 0;
+  let isTripped = false;
   let sum = 0;
   let first = 0;
   for (const [index, row] of rows.entries()) {
@@ -42,7 +44,8 @@ export function applyRule<C extends RuleCount>(
       first += 1;
     }
     most = Math.max(most, sum);
+    if (sum >= rule.threshold && row.toMs >= sinceMs) isTripped = true;
     if (sum * 2 >= rule.threshold) for (const one of rows.slice(first, index + 1)) evidence.add(one);
   }
-  return { most, isTripped: most >= rule.threshold, evidence: [...evidence] };
+  return { most, isTripped, evidence: [...evidence] };
 }

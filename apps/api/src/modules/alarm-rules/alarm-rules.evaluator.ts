@@ -13,10 +13,18 @@ type Changed = Range & { readonly alarms: string };
 export class AlarmRulesEvaluator {
   constructor(private readonly door: IssueDoor) {}
 
-  /** For what a person decided about counts. */
-  async evaluate(sql: SqlTransaction, organisationId: string, changed: readonly Changed[]): Promise<void> {
+  /**
+   * For what a person decided about counts.
+   * @param receivedMs when they came in: what was history then opens nothing now
+   */
+  async evaluate(
+    sql: SqlTransaction,
+    organisationId: string,
+    changed: readonly Changed[],
+    receivedMs: number,
+  ): Promise<void> {
     const rules = await this.listRules(sql, organisationId, changed);
-    if (rules.length > 0) await this.look(sql, organisationId, changed, rules);
+    if (rules.length > 0) await this.look(sql, organisationId, changed, { rules, receivedMs });
   }
 
   /** The rules that may have something to say about what changed; none where no alarm came or went. */
@@ -38,7 +46,7 @@ export class AlarmRulesEvaluator {
     rules: readonly EffectiveRule[],
   ): Promise<void> {
     await takeRole(sql, 'alarm-rule');
-    await this.look(sql, organisationId, changed, rules);
+    await this.look(sql, organisationId, changed, { rules, receivedMs: Date.now() });
     await takeRole(sql, 'source');
   }
 
@@ -46,16 +54,23 @@ export class AlarmRulesEvaluator {
     sql: SqlTransaction,
     organisationId: string,
     changed: readonly Changed[],
-    rules: readonly EffectiveRule[],
+    { rules, receivedMs }: { rules: readonly EffectiveRule[]; receivedMs: number },
   ): Promise<void> {
     const byCircuit = groupBy(changed, (one) => one.circuitId);
     const reaches = rules.map((rule) => reachOf(rule, byCircuit.get(rule.circuitId) ?? []));
-    const counts = groupBy(await listAlarms(sql, organisationId, reaches), (one) => one.circuitId);
+    const counts = groupBy(
+      await listAlarms(
+        sql,
+        organisationId,
+        reaches.map(({ seen }) => seen),
+      ),
+      (one) => one.circuitId,
+    );
     const looked = new Map<string, Looked>();
     for (const [n, reach] of reaches.entries()) {
       const rule = rules[n];
       if (rule === undefined) continue;
-      looked.set(rule.circuitId, { rule, reach, counts: counts.get(rule.circuitId) ?? [] });
+      looked.set(rule.circuitId, { rule, reach, receivedMs, counts: counts.get(rule.circuitId) ?? [] });
     }
     // Without a single alarm anywhere near, nothing can open; an open issue may still lose evidence to a revision.
     const places = rules.map(({ circuitId }) => ({ circuitId }));

@@ -6,6 +6,8 @@ export interface Envelope {
   readonly deliveryId: string;
   readonly type: unknown;
   readonly timestamp: unknown;
+  /** where the time stands in what was sent */
+  readonly timePointer: string;
   readonly data: unknown;
 }
 
@@ -32,8 +34,15 @@ function needText(value: unknown, pointer: string): string {
   return value;
 }
 
-/** CloudEvents 1.0: source and id together are unique per event. Written as JSON so that no two pairs look alike. */
-function fromAttributes(attributes: Record<string, unknown>, data: unknown): Envelope {
+/** What a delivery of counts is called; in a CloudEvent the sender's domain stands before it, the other way round. */
+const COUNTS = 'alarm.counts';
+const typeOf = (type: string): string => (type.endsWith(`.${COUNTS}`) ? COUNTS : type);
+
+/**
+ * CloudEvents 1.0: source and id together are unique per event. Written as JSON so that no two pairs look alike. Its time may be left
+ * out: then it is when it was signed.
+ */
+function fromAttributes(attributes: Record<string, unknown>, data: unknown, sentAt: string): Envelope {
   if (attributes.specversion !== '1.0') throw new EnvelopeError('/specversion', '1.0', attributes.specversion);
   const id = needText(attributes.id, '/id');
   const source = needText(attributes.source, '/source');
@@ -41,8 +50,9 @@ function fromAttributes(attributes: Record<string, unknown>, data: unknown): Env
   const inner = isRecord(data) && 'data' in data ? data : null;
   return {
     deliveryId: JSON.stringify([source, id]),
-    type: needText(attributes.type, '/type'),
-    timestamp: attributes.time ?? inner?.timestamp,
+    type: typeOf(needText(attributes.type, '/type')),
+    timestamp: attributes.time ?? inner?.timestamp ?? sentAt,
+    timePointer: attributes.time == null ? '/data/timestamp' : '/time',
     data: inner === null ? data : inner.data,
   };
 }
@@ -58,13 +68,13 @@ function decodeHeader(value: string): string {
 
 /** A plain delivery, or a CloudEvent in structured or binary mode, by content type and headers. */
 export function readEnvelope(
-  input: { webhookId: string; contentType: string; headers: Readonly<Record<string, Header>> },
+  input: { webhookId: string; sentAt: string; contentType: string; headers: Readonly<Record<string, Header>> },
   body: unknown,
 ): Envelope {
   if (input.contentType === 'application/cloudevents+json') {
     if (!isRecord(body)) throw new EnvelopeError('', 'an object', body);
     if ('data_base64' in body) throw new EnvelopeError('/data_base64', 'data as JSON, in `data`', '…');
-    return fromAttributes(body, body.data);
+    return fromAttributes(body, body.data, input.sentAt);
   }
   if (input.headers['ce-specversion'] !== undefined) {
     const attributes: Record<string, unknown> = {};
@@ -72,8 +82,9 @@ export function readEnvelope(
       const value = input.headers[`ce-${name}`];
       if (typeof value === 'string') attributes[name] = decodeHeader(value);
     }
-    return fromAttributes(attributes, body);
+    return fromAttributes(attributes, body, input.sentAt);
   }
   if (!isRecord(body)) throw new EnvelopeError('', 'an object', body);
-  return { deliveryId: input.webhookId, type: body.type, timestamp: body.timestamp, data: body.data };
+  const { type, timestamp, data } = body;
+  return { deliveryId: input.webhookId, type, timestamp, timePointer: '/timestamp', data };
 }

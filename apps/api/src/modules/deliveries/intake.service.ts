@@ -1,7 +1,8 @@
 import { createHash } from 'node:crypto';
 import { Inject, Injectable, Logger, type BeforeApplicationShutdown } from '@nestjs/common';
-import type { DeliveryReceipt } from '@repo/contracts';
+import type { DeliveryReceipt, FindingKind } from '@repo/contracts';
 import { ENV, type Env } from '../../config/env.js';
+import { iso } from '../../platform/clock/iso.js';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { isDiskFull } from '../../platform/errors/database-errors.js';
 import { EnvelopeError, readEnvelope } from './cloud-event.js';
@@ -25,6 +26,9 @@ export interface IncomingRequest {
   readonly headers: Headers;
   /** without parameters, in lower case */
   readonly contentType: string;
+  /** as it came: mostly what is signed */
+  readonly sent: Buffer;
+  /** the same, unpacked where it came packed */
   readonly body: Buffer;
 }
 
@@ -70,14 +74,12 @@ export class IntakeService implements BeforeApplicationShutdown {
     }
     await this.pace.turn(request.body.length);
     const now = Date.now();
-    const keys = await this.findSource(request.sourceId);
-    const headers = this.assertSigned(request, keys, now);
+    const { keys, headers } = await this.admit(request, now);
     const wait = this.perSource.take(request.sourceId, now);
     if (wait > 0) throw new AppError('request.too_many', { retryAfterS: wait });
     const delivery = this.read(request, keys, headers, now);
     const { result, waitedMs } = await this.commit(delivery, request.body.length);
-    const { isDuplicate: duplicate, intervals, findings } = result;
-    return { receipt: { webhookId: delivery.webhookId, duplicate, intervals, findings }, waitedMs };
+    return { receipt: toReceipt(delivery, result), waitedMs };
   }
 
   /** Everything accepted is written before the connections close. */
@@ -85,8 +87,38 @@ export class IntakeService implements BeforeApplicationShutdown {
     await this.group.rest();
   }
 
-  private async findSource(sourceId: string): Promise<KeysOfSource> {
-    const keys = await this.keys.find(sourceId).catch((error: unknown) => {
+  /** Who sends. A secret that was made a moment ago, here or in another process, is looked for before anybody is turned away. */
+  private async admit(
+    request: IncomingRequest,
+    now: number,
+  ): Promise<{ keys: KeysOfSource; headers: SignatureHeaders }> {
+    const arrivedMs = performance.now();
+    const headers = readSignatureHeaders(request.headers);
+    let keys = await this.findSource(request.sourceId, -Infinity);
+    if (headers === null) {
+      throw this.refusal(
+        request,
+        now,
+        'webhook-id, webhook-timestamp and webhook-signature are needed, each in its form.',
+      );
+    }
+    if (!isSignedBy(keys, headers, request, now)) {
+      const refused = this.refusal(request, now, 'No signature in the list fits a secret of this source.');
+      if (refused.code !== 'source.signature') throw refused;
+      keys = await this.findSource(request.sourceId, arrivedMs);
+      if (!isSignedBy(keys, headers, request, now)) throw refused;
+    }
+    // After the signature: only who holds the secret learns about our clock.
+    if (!isWithinTolerance(headers.timestampS, now)) {
+      const detail = 'webhook-timestamp is more than five minutes from our time: sign each attempt anew.';
+      throw this.refusal(request, now, detail);
+    }
+    return { keys, headers };
+  }
+
+  /** @param readAfterMs what was read of its secrets before is not good enough */
+  private async findSource(sourceId: string, readAfterMs: number): Promise<KeysOfSource> {
+    const keys = await this.keys.find(sourceId, readAfterMs).catch((error: unknown) => {
       throw this.asUnavailable(error);
     });
     if (keys === null) throw notFound();
@@ -94,30 +126,22 @@ export class IntakeService implements BeforeApplicationShutdown {
     return keys;
   }
 
-  private assertSigned(request: IncomingRequest, keys: KeysOfSource, now: number): SignatureHeaders {
-    const who = `${request.sourceId} ${request.address}`;
-    const refuse = (detail: string): AppError => {
-      const wait = this.wrong.take(who, now);
-      return wait > 0
-        ? new AppError('request.too_many', { retryAfterS: wait })
-        : new AppError('source.signature', { detail });
-    };
-    const headers = readSignatureHeaders(request.headers);
-    if (headers === null)
-      throw refuse('webhook-id, webhook-timestamp and webhook-signature are needed, each in its form.');
-    const live = keys.secrets.filter(({ expiresAtMs }) => expiresAtMs > now).map(({ key }) => key);
-    if (!isSigned(headers, request.body, live)) throw refuse('No signature in the list fits a secret of this source.');
-    // After the signature: only who holds the secret learns about our clock.
-    if (!isWithinTolerance(headers.timestampS, now)) {
-      throw refuse('webhook-timestamp is more than five minutes from our time: sign each attempt anew.');
-    }
-    return headers;
+  private refusal({ sourceId, address }: IncomingRequest, now: number, detail: string): AppError {
+    const wait = this.wrong.take(`${sourceId} ${address}`, now);
+    return wait > 0
+      ? new AppError('request.too_many', { retryAfterS: wait })
+      : new AppError('source.signature', { detail });
   }
 
   private read(request: IncomingRequest, keys: KeysOfSource, headers: SignatureHeaders, now: number): Delivery {
     try {
       const envelope = readEnvelope(
-        { webhookId: headers.id, contentType: request.contentType, headers: request.headers },
+        {
+          webhookId: headers.id,
+          sentAt: iso(headers.timestampS * 1000),
+          contentType: request.contentType,
+          headers: request.headers,
+        },
         parseStrictJson(request.body),
       );
       return {
@@ -157,4 +181,21 @@ export class IntakeService implements BeforeApplicationShutdown {
       ? new AppError('service.full', { detail: 'There is no room left. Nothing was taken in.', retryAfterS: 60 })
       : new AppError('service.unavailable', { detail: 'It cannot be written just now.', retryAfterS: 5 });
   }
+}
+
+/** Over the bytes as they came, or over the text that a sender signed before its library packed it. */
+function isSignedBy(
+  keys: KeysOfSource,
+  headers: SignatureHeaders,
+  { sent, body }: IncomingRequest,
+  now: number,
+): boolean {
+  const live = keys.secrets.filter(({ expiresAtMs }) => expiresAtMs > now).map(({ key }) => key);
+  return isSigned(headers, sent, live) || (sent !== body && isSigned(headers, body, live));
+}
+
+function toReceipt({ webhookId }: Delivery, { isDuplicate, intervals, findings }: Outcome): DeliveryReceipt {
+  const kinds: Partial<Record<FindingKind, number>> = {};
+  for (const kind of findings) kinds[kind] = (kinds[kind] ?? 0) + 1;
+  return { webhookId, duplicate: isDuplicate, intervals, findings: findings.length, kinds };
 }

@@ -84,7 +84,8 @@ export function placeReports(
   return { reports, aside };
 }
 
-function place(delivery: Delivery, machines: Machines): Placed {
+/** A delivery with its receipt, its reports and what of it is set aside. */
+export function placeDelivery(delivery: Delivery, machines: Machines): Placed {
   const { reports, aside } = placeReports(delivery, delivery.reported, machines);
   const all = [...delivery.aside, ...aside];
   return {
@@ -108,7 +109,7 @@ export function placeFirsts(deliveries: readonly Delivery[], machines: Machines)
   const firsts = new Map<string, Placed>();
   for (const delivery of deliveries) {
     const key = receiptKey(delivery.sourceId, delivery.webhookId);
-    if (!firsts.has(key)) firsts.set(key, place(delivery, machines));
+    if (!firsts.has(key)) firsts.set(key, placeDelivery(delivery, machines));
   }
   return firsts;
 }

@@ -175,16 +175,22 @@ export function readItem(
  * @throws EnvelopeError
  */
 export function readDelivery(envelope: Envelope, nowMs: number): ReadDelivery {
-  if (envelope.type !== 'alarm.counts') throw new EnvelopeError('/type', 'alarm.counts', envelope.type);
+  if (envelope.type !== 'alarm.counts') {
+    throw new EnvelopeError('/type', 'alarm.counts (in a CloudEvent also com.example.alarm.counts)', envelope.type);
+  }
   const sentAtMs = instantMs(envelope.timestamp);
   if (Number.isNaN(sentAtMs)) {
-    throw new EnvelopeError('/timestamp', 'an instant such as 2026-11-25T09:00:00Z', envelope.timestamp);
+    throw new EnvelopeError(envelope.timePointer, 'an instant such as 2026-11-25T09:00:00Z', envelope.timestamp);
   }
-  const { data } = envelope;
+  return { sentAtMs, ...readData(envelope.data, nowMs) };
+}
+
+/** Reads the machines of a delivery, entry by entry. */
+export function readData(data: unknown, nowMs: number): Pick<ReadDelivery, 'reported' | 'aside'> {
   if (!Array.isArray(data) || data.length > MOST_ITEMS) {
     throw new EnvelopeError('/data', `a list of at most ${MOST_ITEMS} machines`, data);
   }
-  const into = { reported: [], aside: [] };
+  const into = { reported: [] as Reported[], aside: [] as SetAside[] };
   for (const [item, raw] of (data as unknown[]).entries()) readItem(raw, item, nowMs, into);
-  return { sentAtMs, ...into };
+  return into;
 }

@@ -17,7 +17,7 @@ interface Kept {
 const KEPT_MS = 3_000;
 const MOST_KEPT = 10_000;
 
-/** Which secrets a source may sign with, kept for a moment. */
+/** Which secrets a source may sign with, kept for a moment; whoever needs what is newest says so. */
 @Injectable()
 export class SourceKeys {
   private readonly kept = new Map<string, Kept>();
@@ -27,16 +27,21 @@ export class SourceKeys {
     private readonly secrets: SourceSecrets,
   ) {}
 
-  /** null when there is no such source */
-  find(sourceId: string): Promise<KeysOfSource | null> {
+  /**
+   * null when there is no such source
+   * @param readAfterMs what was read before that moment is read anew (`performance.now()`)
+   */
+  find(sourceId: string, readAfterMs: number): Promise<KeysOfSource | null> {
     const now = performance.now();
     const kept = this.kept.get(sourceId);
-    if (kept !== undefined && now - kept.readAtMs < KEPT_MS) return kept.keys;
+    if (kept !== undefined && now - kept.readAtMs < KEPT_MS && kept.readAtMs >= readAfterMs) return kept.keys;
     if (this.kept.size >= MOST_KEPT) this.kept.clear();
     const keys = this.read(sourceId);
     this.kept.set(sourceId, { readAtMs: now, keys });
     // A failure is not kept: the next delivery tries again.
-    keys.catch(() => this.kept.delete(sourceId));
+    keys.catch(() => {
+      if (this.kept.get(sourceId)?.keys === keys) this.kept.delete(sourceId);
+    });
     return keys;
   }
 

@@ -1,26 +1,69 @@
+import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
-import { PartsSetAside, type PartSetAside, type TakenInAgain } from '../findings/index.js';
+import {
+  PartsSetAside,
+  upsertFindings,
+  type BodySetAside,
+  type PartSetAside,
+  type TakenInAgain,
+} from '../findings/index.js';
+import { isRecord } from './cloud-event.js';
 import { readMachines } from './known-machines.js';
 import { writeReports } from './lay-in-reports.js';
-import { placeReports } from './place-reports.js';
-import { readItem, type Reported, type SetAside } from './read-delivery.js';
+import { placeDelivery, placeReports } from './place-reports.js';
+import { readData, readItem, type Reported, type SetAside } from './read-delivery.js';
+import { insertReceipts } from './receipts.repository.js';
+import { parseStrictJson } from './strict-json.js';
+
+/** A body of its own under an id that another has: so much of its hash tells it from that one. */
+const HASH_SHOWN = 12;
 
 /** Takes a part that was set aside in again, by the rules by which deliveries come in. */
 @Injectable()
 export class TakeInAgain {
   constructor(parts: PartsSetAside) {
-    parts.takenInBy((sql, organisationId, part) => this.takeIn(sql, organisationId, part));
+    parts.takenInBy({
+      part: (sql, organisationId, part) => this.takePart(sql, organisationId, part),
+      body: (sql, organisationId, body) => this.takeBody(sql, organisationId, body),
+    });
   }
 
   /** What still cannot be taken is told, and nothing of the part written. */
-  private async takeIn(sql: SqlTransaction, organisationId: string, of: PartSetAside): Promise<TakenInAgain> {
+  private async takePart(sql: SqlTransaction, organisationId: string, part: PartSetAside): Promise<TakenInAgain> {
     const read = { reported: [] as Reported[], aside: [] as SetAside[] };
-    readItem(of.part, of.item, Date.now(), read);
-    const machines = await readMachines(sql, organisationId, [{ sourceId: of.sourceId, reported: read.reported }]);
-    const { reports, aside } = placeReports(of, read.reported, machines);
+    readItem(part.part, part.item, Date.now(), read);
+    const machines = await readMachines(sql, organisationId, [{ sourceId: part.sourceId, reported: read.reported }]);
+    const { reports, aside } = placeReports(part, read.reported, machines);
     const problems = [...read.aside, ...aside];
     if (problems.length > 0) return { changed: [], problems };
     return { changed: await writeReports(sql, organisationId, reports), problems };
   }
+
+  /** As a delivery of its own: with a receipt, under the id that it came with and its hash. */
+  private async takeBody(sql: SqlTransaction, organisationId: string, kept: BodySetAside): Promise<TakenInAgain> {
+    const body = Buffer.from(kept.body);
+    const bodySha256 = createHash('sha256').update(body).digest();
+    const now = Date.now();
+    const delivery = {
+      organisationId,
+      sourceId: kept.sourceId,
+      webhookId: `${kept.webhookId}#${bodySha256.toString('hex').slice(0, HASH_SHOWN)}`,
+      bodySha256,
+      body,
+      sentAtMs: now,
+      clockOffsetS: 0,
+      ...readData(dataOf(parseStrictJson(body)), now),
+    };
+    const { receipt, reports, findings } = placeDelivery(delivery, await readMachines(sql, organisationId, [delivery]));
+    await insertReceipts(sql, organisationId, [receipt]);
+    await upsertFindings(sql, organisationId, findings);
+    return { changed: await writeReports(sql, organisationId, reports), problems: [] };
+  }
+}
+
+/** The machines of a body, whichever envelope it came in: attributes that stood in headers are not in it. */
+function dataOf(body: unknown): unknown {
+  if (!isRecord(body)) return body;
+  return isRecord(body.data) && 'data' in body.data ? body.data.data : body.data;
 }

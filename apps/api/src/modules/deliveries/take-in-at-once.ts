@@ -61,5 +61,5 @@ export async function takeInAtOnce(
   ]);
   if (stored.length > 0 || fresh.size < placed.length || !isSame(machines, remembered)) return null;
   if (found.length > 0) await rules.apply(sql, organisationId, reports, found);
-  return placed.map(outcomeOf);
+  return placed.map((one) => outcomeOf(one));
 }

@@ -1,6 +1,7 @@
 import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
 import { insertReports, lockCircuits, readTouched, updateReports, type StoredReport } from '../alarm-counts/index.js';
 import type { AlarmRulesEvaluator } from '../alarm-rules/index.js';
+import type { FindingKind } from '@repo/contracts';
 import { upsertFindings, type NewFinding } from '../findings/index.js';
 import type { Machines } from './known-machines.js';
 import { foldIn } from './lay-in-reports.js';
@@ -10,11 +11,9 @@ import { insertReceipts, latestPerSource, markHeard, readHashes, receiptKey } fr
 export interface Outcome {
   readonly isDuplicate: boolean;
   readonly intervals: number;
-  readonly findings: number;
+  /** kinds of what was set aside or contradicted, one for each finding */
+  readonly findings: readonly FindingKind[];
 }
-
-/** Of another body under a known id so much is kept [bytes]. */
-const MOST_KEPT_BODY = 65_536;
 
 const otherBody = (delivery: Delivery): NewFinding => ({
   key: `same-id-other-body ${delivery.sourceId} ${delivery.webhookId} ${delivery.bodySha256.toString('hex')}`,
@@ -24,7 +23,7 @@ const otherBody = (delivery: Delivery): NewFinding => ({
   subject: delivery.webhookId,
   circuitId: null,
   detail: {
-    body: delivery.body.subarray(0, MOST_KEPT_BODY).toString('utf8'),
+    body: delivery.body.toString('utf8'),
     bytes: delivery.body.length,
     sha256: delivery.bodySha256.toString('hex'),
   },
@@ -103,16 +102,32 @@ export async function takeIn(
   if (found.length > 0) await rules.apply(sql, organisationId, changed, found);
   if (unheard.length > 0) await markHeard(sql, organisationId, latestPerSource(unheard));
   const taken = new Map(fresh.map((one) => [one.delivery, one]));
+  const other = new Set(others);
   return deliveries.map((delivery) => {
+    if (other.has(delivery)) return { isDuplicate: false, intervals: 0, findings: ['same-id-other-body'] };
     const one = taken.get(delivery);
-    return one === undefined ? { isDuplicate: true, intervals: 0, findings: 0 } : outcomeOf(one);
+    return one === undefined
+      ? { isDuplicate: true, intervals: 0, findings: [] }
+      : outcomeOf(one, contradictions(one, changes.findings));
   });
 }
 
-export const outcomeOf = ({ receipt, findings }: Placed): Outcome => ({
+/** Findings in which a delivery is one of the sides; a revision that is superseded needs nobody. */
+const contradictions = ({ delivery }: Placed, findings: readonly NewFinding[]): FindingKind[] =>
+  findings
+    .filter(
+      ({ isSuperseded, detail }) =>
+        !isSuperseded &&
+        detail.contenders?.some(
+          (side) => side.sourceId === delivery.sourceId && side.webhookId === delivery.webhookId,
+        ) === true,
+    )
+    .map(({ kind }) => kind);
+
+export const outcomeOf = ({ receipt, findings }: Placed, contradicted: readonly FindingKind[] = []): Outcome => ({
   isDuplicate: false,
   intervals: receipt.intervals,
-  findings: findings.length,
+  findings: [...findings.map(({ kind }) => kind), ...contradicted],
 });
 
 const uniqueByKey = (findings: readonly NewFinding[]): NewFinding[] => [

@@ -24,6 +24,8 @@ export interface ExportSource {
   /** unique and never changed: pages go on behind it */
   readonly key: readonly { readonly sql: string; readonly cast: string }[];
   readonly columns: readonly ExportColumn[];
+  /** a document of counts by kind: each kind that is there gets a column of its own, behind those above */
+  readonly counts?: { readonly header: string; readonly sql: string };
   /** the time zone that a workbook's instants stand in; without one UTC, and the heading says so */
   readonly timeZone?: string;
 }

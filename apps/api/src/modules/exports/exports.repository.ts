@@ -33,6 +33,23 @@ export class ExportsRepository {
     return Number(row?.rows ?? 0);
   }
 
+  /** Whether there are no more than so many, without counting the rest. */
+  async isAtMost(source: ExportSource, most: number): Promise<boolean> {
+    const [row] = await this.db.tx.$queryRaw<{ rows: bigint }[]>`
+      SELECT count(*) AS rows
+      FROM (SELECT 1 FROM ${Prisma.raw(source.from)} WHERE ${this.where(source)} LIMIT ${most + 1}) few`;
+    return Number(row?.rows ?? 0) <= most;
+  }
+
+  /** The names in the documents of a column, in order, at most so many. */
+  async listKinds(source: ExportSource, sql: string, most: number): Promise<string[]> {
+    const rows = await this.db.tx.$queryRaw<{ kind: string }[]>`
+      SELECT DISTINCT k.kind COLLATE "C" AS kind
+      FROM ${Prisma.raw(source.from)} CROSS JOIN LATERAL jsonb_object_keys(${Prisma.raw(sql)}) AS k (kind)
+      WHERE ${this.where(source)} ORDER BY 1 LIMIT ${most}`;
+    return rows.map(({ kind }) => kind);
+  }
+
   /** The rows behind a key, in its order; with them the key that the next page goes on behind. */
   async page(
     source: ExportSource,

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import {
+  ALARM_KIND,
   EXPORT_ROWS_AT_ONCE,
   EXPORT_TABLES,
   exportTableSchema,
@@ -24,6 +25,10 @@ import { toCells, toHeadings, type CellStyle } from './to-cells.js';
 /** Days for which the file of an export is kept. */
 export const KEPT_DAYS = 7;
 const PAGE = 1_000;
+/** A table of so few rows is written within moments. */
+const FEW_ROWS = 5_000;
+/** So many kinds get a column of their own; the document beside them has all. */
+const MOST_KINDS = 200;
 const MEDIA_TYPES = { csv: CSV_MEDIA_TYPE, xlsx: XLSX_MEDIA_TYPE };
 
 const exportResultSchema = z.object({
@@ -72,9 +77,9 @@ export class ExportsService {
     };
   }
 
-  start(body: StartExportBody): Promise<Job> {
+  async start(body: StartExportBody): Promise<Job> {
     this.assertSees(body.table);
-    return this.jobs.start('export', body);
+    return this.jobs.start('export', body, await this.repository.isAtMost(toSource(body.table), FEW_ROWS));
   }
 
   /** The file of a finished export, for whoever may see its table. */
@@ -89,7 +94,7 @@ export class ExportsService {
 
   /** Writes a whole table, page after page; what is written can be taken from the sink after each. How many rows. */
   async write(table: ExportTable, style: CellStyle, sink: PartSink, onPage: OnPage): Promise<number> {
-    const source = toSource(table);
+    const source = await this.spread(toSource(table));
     const sheet = openSheet(style.format, source.title, toHeadings(source, style), sink);
     let written = 0;
     for (let after: readonly string[] | null = null; ;) {
@@ -102,6 +107,22 @@ export class ExportsService {
     }
     await sheet.end();
     return written;
+  }
+
+  /** With a column for each kind of what is counted. */
+  private async spread(source: ExportSource): Promise<ExportSource> {
+    if (source.counts === undefined) return source;
+    const { header, sql } = source.counts;
+    const kinds = await this.repository.listKinds(source, sql, MOST_KINDS);
+    // A name that no rule of kinds lets pass never becomes part of a statement.
+    const columns = kinds
+      .filter((kind) => ALARM_KIND.test(kind))
+      .map((kind) => ({
+        header: `${header}: ${kind}`,
+        type: 'integer' as const,
+        sql: `(${sql} ->> '${kind}')::float8`,
+      }));
+    return { ...source, columns: [...source.columns, ...columns] };
   }
 
   /** Data that leaves is written down. */

@@ -292,6 +292,7 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       instant('Received at', 't.received_at'),
       text('Circuit id', 't.circuit_id'),
     ],
+    counts: { header: 'Alarms', sql: 't.alarms' },
   },
   'alarm-rules': {
     title: 'alarm rules',

@@ -26,6 +26,9 @@ export interface FindingFilter {
   machineId?: string | undefined;
 }
 
+/** A body that was kept whole may have megabytes; a list shows how it begins. */
+const SHOWN_BODY = 2_000;
+
 /** Findings as people see and settle them, within the transaction of their request. */
 @Injectable()
 export class FindingsDeskRepository {
@@ -43,7 +46,9 @@ export class FindingsDeskRepository {
   private select(where: readonly Prisma.Sql[], tail: Prisma.Sql): Promise<FindingRow[]> {
     return this.db.tx.$queryRaw<FindingRow[]>`
       SELECT f.id, f.source_id, f.kind, f.state, f.subject, f.webhook_id, f.circuit_id, c.name AS circuit_name, m.id AS machine_id,
-             m.name AS machine_name, f.found_at, f.settled_at, f.settlement, f.detail, f.version
+             m.name AS machine_name, f.found_at, f.settled_at, f.settlement, f.version,
+             CASE WHEN f.kind = 'same-id-other-body'
+               THEN jsonb_set(f.detail, '{body}', to_jsonb(left(f.detail ->> 'body', ${SHOWN_BODY}::int))) ELSE f.detail END AS detail
       FROM findings f
       LEFT JOIN circuits c ON c.organisation_id = f.organisation_id AND c.id = f.circuit_id
       LEFT JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
@@ -66,11 +71,23 @@ export class FindingsDeskRepository {
     return this.select(where, Prisma.sql`ORDER BY f.found_at DESC, f.id DESC LIMIT ${limit + 1}`);
   }
 
-  /** Other open findings of the same kind and subject of the same source, oldest first. */
+  /** The body that came under the id of another, whole. */
+  async readBody(id: string): Promise<string | null> {
+    const [row] = await this.db.tx.$queryRaw<{ body: string | null }[]>`
+      SELECT f.detail ->> 'body' AS body FROM findings f
+      WHERE f.organisation_id = ${this.organisationId}::uuid AND f.id = ${id}::uuid`;
+    return row?.body ?? null;
+  }
+
+  /**
+   * Other open findings of the same kind and subject of the same source, oldest first. A gateway that counts its deliveries from 1 again
+   * uses one id after the other anew: there each id is a subject, and all are alike.
+   */
   listAlike(row: FindingRow, limit: number): Promise<FindingRow[]> {
     return this.select(
       [
-        Prisma.sql`f.source_id = ${row.source_id}::uuid AND f.kind = ${row.kind} AND f.subject = ${row.subject}`,
+        Prisma.sql`f.source_id = ${row.source_id}::uuid AND f.kind = ${row.kind}`,
+        row.kind === 'same-id-other-body' ? Prisma.sql`true` : Prisma.sql`f.subject = ${row.subject}`,
         Prisma.sql`f.state = 'open' AND f.id <> ${row.id}::uuid`,
       ],
       Prisma.sql`ORDER BY f.found_at, f.id LIMIT ${limit}`,

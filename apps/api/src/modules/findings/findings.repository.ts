@@ -1,3 +1,4 @@
+import type { FindingKind } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { columns, type SqlTransaction } from '../../platform/sql/sql-transaction.js';
 import type { FindingDetail } from './finding-detail.js';
@@ -5,7 +6,7 @@ import type { FindingDetail } from './finding-detail.js';
 export interface NewFinding {
   /** the same finding has the same key, whatever the order and however often it is found */
   readonly key: string;
-  readonly kind: string;
+  readonly kind: FindingKind;
   readonly sourceId: string;
   readonly webhookId: string;
   readonly subject: string;

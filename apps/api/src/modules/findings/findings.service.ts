@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { findingSchema, type Contender, type Finding, type InputOf, type routes } from '@repo/contracts';
 import { Audit } from '../../platform/audit/audit.js';
@@ -86,7 +87,8 @@ export class FindingsService {
     const together = body.numbersHash === undefined && sides.includes('\n') ? alike : [row];
     const reports = together.flatMap((one) => toFinding(one).contenders.filter(isChosen));
     const changed = await chooseReports(this.desk.sql, actor.organisationId, row.circuit_id, reports, Date.now());
-    await this.rules.evaluate(this.desk.sql, actor.organisationId, changed);
+    const receivedMs = Math.min(...[row, ...together].map((one) => one.found_at.getTime()));
+    await this.rules.evaluate(this.desk.sql, actor.organisationId, changed, receivedMs);
     const settlement = `stands: ${body.webhookId}`;
     return this.finish(row, [row, ...together], { state: 'settled', settlement }, actor);
   }
@@ -94,8 +96,7 @@ export class FindingsService {
   /** What was set aside is taken in again, all of it or nothing; what stands in its way still is said. */
   async retry(id: string, version: number, body: InputOf<Findings['retry']>['body'], actor: Actor) {
     const row = await this.open(id, version);
-    if (CONFLICTS.has(row.kind) || row.kind === 'same-id-other-body')
-      throw wrongWay('There is nothing to take in again.');
+    if (CONFLICTS.has(row.kind)) throw wrongWay('There is nothing to take in again.');
     const [problem] = await this.takeIn(row, actor.organisationId);
     if (problem !== undefined) {
       throw new AppError('finding.still', {
@@ -116,15 +117,26 @@ export class FindingsService {
   }
 
   private async takeIn(row: FindingRow, organisationId: string): Promise<TakenInAgain['problems']> {
-    const { part, item } = findingDetail.read(row.detail, row.webhook_id);
-    const { changed, problems } = await this.parts.takeIn(this.desk.sql, organisationId, {
-      sourceId: row.source_id ?? '',
-      webhookId: row.webhook_id,
-      item,
-      part,
-    });
-    await this.rules.evaluate(this.desk.sql, organisationId, changed);
+    const { part, item, sha256, bytes } = findingDetail.read(row.detail, row.webhook_id);
+    const from = { sourceId: row.source_id ?? '', webhookId: row.webhook_id };
+    const kept =
+      row.kind === 'same-id-other-body' ? { ...from, body: await this.readBody(row.id, { bytes, sha256 }) } : null;
+    const { changed, problems } = await this.parts.takeIn(
+      this.desk.sql,
+      organisationId,
+      kept ?? { ...from, item, part },
+    );
+    await this.rules.evaluate(this.desk.sql, organisationId, changed, row.found_at.getTime());
     return problems;
+  }
+
+  /** Whole, or not at all: of long bodies only the beginning was kept once. */
+  private async readBody(id: string, was: { bytes: number | undefined; sha256: string | undefined }): Promise<string> {
+    const body = (await this.desk.readBody(id)) ?? '';
+    if (createHash('sha256').update(body).digest('hex') === was.sha256) return body;
+    throw wrongWay(
+      `Only the beginning of its ${was.bytes ?? 0} bytes was kept. Have the source send it under a new id.`,
+    );
   }
 
   private async finish(

@@ -18,7 +18,18 @@ export interface TakenInAgain {
   readonly problems: readonly { readonly kind: string; readonly subject: string }[];
 }
 
-type TakeIn = (sql: SqlTransaction, organisationId: string, part: PartSetAside) => Promise<TakenInAgain>;
+/** A whole body that came under the id of another. */
+export interface BodySetAside {
+  readonly sourceId: string;
+  readonly webhookId: string;
+  readonly body: string;
+}
+
+interface TakeIn {
+  part(sql: SqlTransaction, organisationId: string, part: PartSetAside): Promise<TakenInAgain>;
+  /** what of it cannot be taken in becomes findings of its own, as of any delivery */
+  body(sql: SqlTransaction, organisationId: string, body: BodySetAside): Promise<TakenInAgain>;
+}
 
 /** Takes in again what was set aside. Whoever takes deliveries in says how as the application starts: findings know no delivery. */
 @Injectable()
@@ -29,8 +40,8 @@ export class PartsSetAside {
     this.how = how;
   }
 
-  takeIn(sql: SqlTransaction, organisationId: string, part: PartSetAside): Promise<TakenInAgain> {
+  takeIn(sql: SqlTransaction, organisationId: string, part: PartSetAside | BodySetAside): Promise<TakenInAgain> {
     if (this.how === null) throw new Error('nobody takes deliveries in');
-    return this.how(sql, organisationId, part);
+    return 'body' in part ? this.how.body(sql, organisationId, part) : this.how.part(sql, organisationId, part);
   }
 }

@@ -29,6 +29,10 @@ type State = Import['state'];
 
 const DESCRIBE = new URL('./describe.thread.js', import.meta.url);
 
+/** A file of so many bytes, or rows, is done with within moments. */
+const FEW_BYTES = 256 * 1024;
+const FEW_ROWS = 500;
+
 /** A step whose job ended without finishing it is where it was before. */
 const BACK: Partial<Record<State, State>> = {
   reading: 'new',
@@ -98,7 +102,11 @@ export class ImportsService {
     const row = await this.findAt(id, ['new', 'unreadable']);
     if (bytes.length === 0) throw new AppError('import.unreadable', { detail: 'The file is empty.' });
     const fileId = await this.files.put({ name: row.fileName, mediaType: 'application/octet-stream', bytes });
-    const job = await this.jobs.start('import-read', { importId: id, fileName: row.fileName });
+    const job = await this.jobs.start(
+      'import-read',
+      { importId: id, fileName: row.fileName },
+      bytes.length <= FEW_BYTES,
+    );
     await this.repository.update(id, { state: 'reading', fileId, jobId: job.id });
     return job;
   }
@@ -142,9 +150,14 @@ export class ImportsService {
     if (!row.mapping.sheets.some((sheet) => sheet.use && sheet.columns.some((column) => column.field !== null))) {
       throw invalidField('mapping', 'no column', 'at least one column that is used');
     }
-    const job = await this.jobs.start('import-check', { importId: id, fileName: row.fileName });
+    const job = await this.start('import-check', row);
     await this.repository.update(id, { state: 'checking', jobId: job.id });
     return job;
+  }
+
+  private start(kind: string, { id, fileName, reading }: ImportRecord): Promise<Job> {
+    const rows = reading?.sheets.reduce((sum, sheet) => sum + sheet.rows, 0) ?? Infinity;
+    return this.jobs.start(kind, { importId: id, fileName }, rows <= FEW_ROWS);
   }
 
   async rows(id: string, query: InputOf<Imports['rows']>['query']) {
@@ -176,14 +189,14 @@ export class ImportsService {
         detail: `${refused} rows are refused. Mend them, or leave them out knowingly.`,
       });
     }
-    const job = await this.jobs.start('import-commit', { importId: id, fileName: row.fileName });
+    const job = await this.start('import-commit', row);
     await this.repository.update(id, { state: 'committing', jobId: job.id });
     return job;
   }
 
   async undo(id: string): Promise<Job> {
     const row = await this.findAt(id, ['committed']);
-    const job = await this.jobs.start('import-undo', { importId: id, fileName: row.fileName });
+    const job = await this.start('import-undo', row);
     await this.repository.update(id, { state: 'undoing', jobId: job.id });
     return job;
   }

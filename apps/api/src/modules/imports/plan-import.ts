@@ -11,7 +11,7 @@ import {
 import type { SheetFile } from '../../platform/sheets/index.js';
 import { breathe, readRows, RecordCollector, type ReadRow } from './collect-records.js';
 import { decideAll, type DecideContext } from './decide-records.js';
-import { display, type PlannedRow, type Rec } from './plan-model.js';
+import { convert, display, type FieldChange, type PlannedRow, type Rec } from './plan-model.js';
 
 export interface Plan {
   rows: ImportRow[];
@@ -70,6 +70,17 @@ const outcomeOf = (row: PlannedRow, position: number): ImportOutcome => {
   return own.includes('changed') ? 'changed' : 'unchanged';
 };
 
+/** Every value that will be written: of a record that is there what changes, of a new one all that the file says of it. */
+const writtenBy = (rec: Rec): readonly FieldChange[] =>
+  rec.outcome !== 'created'
+    ? rec.changes
+    : [...rec.values].map(([name, given]) => ({
+        field: `${rec.entity}.${name}`,
+        from: null,
+        to: given.value,
+        cell: given.cell,
+      }));
+
 const toRecords = (row: PlannedRow, position: number | null): ImportRow['records'] =>
   row.recs
     .filter((rec, index) => index === row.recs.length - 1 || (rec.rows[0] === position && rec.outcome !== 'unchanged'))
@@ -77,7 +88,13 @@ const toRecords = (row: PlannedRow, position: number | null): ImportRow['records
       entity: rec.entity,
       name: rec.label,
       outcome: rec.outcome,
-      changes: rec.changes.map(({ field, from, to, cell }) => ({ field, from: display(from), to: display(to), cell })),
+      changes: writtenBy(rec).map(({ field, from, to, cell }) => ({
+        field,
+        from: display(from),
+        to: display(to),
+        converted: convert(field, to),
+        cell,
+      })),
     }));
 
 const none = () => ({ created: 0, changed: 0, unchanged: 0, refused: 0 });

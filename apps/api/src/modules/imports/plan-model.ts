@@ -1,5 +1,5 @@
-import type { ImportEntity, ImportRemark, ImportOutcome } from '@repo/contracts';
-import { toUnitSymbol } from '@repo/quantity';
+import { importField, type ImportEntity, type ImportOutcome, type ImportRemark } from '@repo/contracts';
+import { fromSi, getKindInfo, toUnitSymbol } from '@repo/quantity';
 import type { QuantityValue, Value } from './read-value.js';
 
 /** A record as the database has it. */
@@ -99,6 +99,18 @@ export function display(value: Value | null): string {
   if (isQuantity(value)) return `${value.value.toFixed(value.digits)} ${toUnitSymbol(value.unit)}`.trim();
   if (Array.isArray(value)) return value.join(', ');
   return String(value);
+}
+
+/** Digits enough to find a slip of a factor, or of a unit. */
+const CONVERTED_DIGITS = 4;
+
+/** A quantity in the unit in which its kind is shown; nothing where it was read in that one. */
+export function convert(key: string, value: Value | null): string {
+  const kind = importField(key)?.kind;
+  if (value === null || kind === undefined || !isQuantity(value)) return '';
+  const shown = getKindInfo(kind).displayUnits[0];
+  if (shown === undefined || shown.unit === value.unit) return '';
+  return `${Number(fromSi(value.si, shown.unit, kind).toPrecision(CONVERTED_DIGITS))} ${shown.symbol}`.trim();
 }
 
 /** The id of a record, old or new; null before a new one has been given its own. */

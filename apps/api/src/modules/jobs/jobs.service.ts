@@ -45,8 +45,8 @@ export class JobsService {
   ) {}
 
   /** Starts work in the background, in the transaction of the request; the job as it waits. */
-  async start(kind: string, parameters: Record<string, unknown>): Promise<Job> {
-    return this.get(await this.queue.start(kind, parameters));
+  async start(kind: string, parameters: Record<string, unknown>, isShort: boolean): Promise<Job> {
+    return this.get(await this.queue.start(kind, parameters, isShort));
   }
 
   async list(query: InputOf<Jobs['list']>['query']) {

@@ -8,8 +8,11 @@ import { json } from '../db/json.js';
 export class JobQueue {
   constructor(private readonly db: Db) {}
 
-  /** Writes the job; a trigger of the database enqueues it. The id of the job. */
-  async start(kind: string, parameters: Record<string, unknown>): Promise<string> {
+  /**
+   * Writes the job; a trigger of the database enqueues it. The id of the job.
+   * @param isShort done within moments, whatever it holds: it never waits for those that may take long
+   */
+  async start(kind: string, parameters: Record<string, unknown>, isShort = false): Promise<string> {
     const { tx, actor } = this.db.current;
     const id = uuidv7();
     await tx.job.create({
@@ -18,6 +21,7 @@ export class JobQueue {
         id,
         kind,
         parameters: json(parameters),
+        isShort,
         requestedBy: actor.membershipId,
       },
     });

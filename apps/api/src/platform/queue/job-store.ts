@@ -81,7 +81,7 @@ export class JobStore {
     });
   }
 
-  /** Ends a job as finished, in the caller's transaction; false when it was cancelled or taken over. */
+  /** Ends a job as finished, in the caller's transaction, which may have begun long before; false when it was cancelled or taken over. */
   async finish(
     tx: Transaction,
     actor: Actor,
@@ -89,7 +89,7 @@ export class JobStore {
     result: unknown,
   ): Promise<boolean> {
     const changed = await tx.$executeRaw`
-      UPDATE jobs SET state = 'finished', progress = 1, finished_at = now(), version = version + 1,
+      UPDATE jobs SET state = 'finished', progress = 1, finished_at = clock_timestamp(), version = version + 1,
                       result = ${JSON.stringify(result ?? {})}::jsonb
       WHERE organisation_id = ${actor.organisationId}::uuid AND id = ${key.id}::uuid AND state = 'running'
         AND attempts = ${key.attempts} AND cancel_requested_at IS NULL`;

@@ -49,6 +49,7 @@ export const importMessages = {
   'imports.field': 'Is',
   'imports.fieldOf': 'Column {letter}, {header}, is',
   'imports.chooseField': '– choose –',
+  'imports.chooseValue': '– choose –',
   'imports.leaveOut': '– left out –',
   'imports.how': 'How to read it',
   'imports.dateOrder': 'Which comes first in {letter}, day or month?',

@@ -118,7 +118,7 @@ function FindingActions({ finding, toMapForm }: { finding: Finding; toMapForm: T
   const toText = useProblemText();
   const retry = useApiChange(routes.findings.retry);
   if (finding.state !== 'open' || !may(routes.findings.dismiss)) return null;
-  const canRetry = finding.contenders.length === 0 && finding.kind !== 'same-id-other-body';
+  const canRetry = finding.contenders.length === 0;
   return (
     <>
       <div className={styles['actions']}>

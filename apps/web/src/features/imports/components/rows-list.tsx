@@ -35,7 +35,7 @@ function RowDetail({ row }: { row: ImportRow }) {
                   {t('imports.change', {
                     field: importField(change.field)?.header ?? change.field,
                     from: change.from === '' ? t('imports.nothing') : change.from,
-                    to: change.to,
+                    to: change.converted === '' ? change.to : `${change.to} = ${change.converted}`,
                   })}
                 </li>
               ))}

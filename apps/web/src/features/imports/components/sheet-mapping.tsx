@@ -121,6 +121,34 @@ function HowToRead({
   );
 }
 
+/** A value for every row: chosen from words where only those are possible. */
+function ConstantValue({
+  field,
+  value,
+  onChange,
+}: {
+  field: string | null;
+  value: string;
+  onChange: (value: string) => void;
+}) {
+  const t = useTranslate();
+  const about = field === null ? undefined : importField(field);
+  const words = about?.type === 'boolean' ? ['yes', 'no'] : about?.type === 'choice' ? (about.choices ?? []) : [];
+  const label = t('imports.constantValue');
+  if (words.length === 0) return <TextField label={label} value={value} maxLength={400} onChange={onChange} />;
+  return (
+    <SelectField
+      label={label}
+      value={value}
+      onChange={onChange}
+      choices={[
+        { value: '', label: t('imports.chooseValue') },
+        ...words.map((word) => ({ value: word, label: word.replaceAll('-', ' ') })),
+      ]}
+    />
+  );
+}
+
 function Constants({
   mapping,
   used,
@@ -162,9 +190,12 @@ function Constants({
           value={field}
           used={used}
           empty={t('imports.chooseField')}
-          onChange={setField}
+          onChange={(next) => {
+            setField(next);
+            setValue('');
+          }}
         />
-        <TextField label={t('imports.constantValue')} value={value} maxLength={400} onChange={setValue} />
+        <ConstantValue field={field} value={value} onChange={setValue} />
         <Button
           disabled={field === null || value.trim() === ''}
           onClick={() => {
