@@ -2,12 +2,12 @@
 
 import type { FieldDescription } from '@repo/calc';
 import { isQuantityKind, toUnitSymbol } from '@repo/quantity';
-import { useState, type ReactNode } from 'react';
+import { useState } from 'react';
 import { Symbol } from '@/lib/formula/formula';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { QuantityField } from '@/lib/quantity/quantity-field';
 import { Button } from '@/ui/button';
-import { Field, FieldRow, fieldStyles, SelectField, TextField } from '@/ui/field';
+import { CheckGroup, Field, FieldRow, fieldStyles, SelectField, TextField } from '@/ui/field';
 import { toBlankDrafts, toWords, type Drafts, type FieldDraft, type Fields } from '../forms';
 import styles from './calculations.module.css';
 
@@ -119,8 +119,19 @@ function OneField({
       </Field>
     );
   }
-  if (field.type === 'word-list')
-    return <WordsField {...shared} words={field.words ?? []} draft={draft} onChange={onChange} />;
+  if (field.type === 'word-list') {
+    const words = field.words ?? [];
+    return (
+      <div className={styles['wide']}>
+        <CheckGroup
+          {...shared}
+          choices={words.map((word) => ({ value: word, label: word.replaceAll('-', ' ') }))}
+          values={words.filter((word) => draft.text.split('; ').includes(word))}
+          onChange={(values) => onChange({ ...draft, text: values.join('; ') })}
+        />
+      </div>
+    );
+  }
   if (field.words !== undefined || field.type === 'boolean') {
     const words = field.words ?? ['true', 'false'];
     return (
@@ -147,51 +158,6 @@ function OneField({
       value={draft.text}
       onChange={(text) => onChange({ ...draft, text })}
     />
-  );
-}
-
-/** Any of a few words, each with a box of its own. */
-function WordsField({
-  id,
-  label,
-  hint,
-  error,
-  words,
-  draft,
-  onChange,
-}: {
-  id: string;
-  label: string;
-  hint?: ReactNode;
-  error: string | null;
-  words: readonly string[];
-  draft: FieldDraft;
-  onChange: (draft: FieldDraft) => void;
-}) {
-  const chosen = draft.text.split(/[;\s]+/);
-  return (
-    <fieldset className={styles['wide']} id={id}>
-      <legend className={fieldStyles['label']}>{label}</legend>
-      {hint === undefined ? null : <p className={fieldStyles['hint']}>{hint}</p>}
-      {error === null ? null : <p className={fieldStyles['error']}>{error}</p>}
-      <div className={styles['words']}>
-        {words.map((word) => (
-          <label key={word}>
-            <input
-              type="checkbox"
-              checked={chosen.includes(word)}
-              onChange={({ target }) =>
-                onChange({
-                  ...draft,
-                  text: words.filter((one) => (one === word ? target.checked : chosen.includes(one))).join('; '),
-                })
-              }
-            />
-            {word.replaceAll('-', ' ')}
-          </label>
-        ))}
-      </div>
-    </fieldset>
   );
 }
 
