@@ -1,21 +1,23 @@
+'use client';
+
+import { useEffect, type ReactNode } from 'react';
+import { FoldProvider, useFold, type Fold } from './fold';
 import { Link } from './link';
-import type { ReactNode } from 'react';
 import styles from './panel.module.css';
 
-/** A ruled area with one heading. Panels are never put into panels. */
-export function Panel({
-  title,
-  note,
-  children,
-  id,
-  label,
-}: {
+interface PanelParts {
   title?: ReactNode;
   note?: ReactNode;
   children: ReactNode;
   id?: string;
   label?: string;
-}) {
+}
+
+/** A ruled area with one heading. Panels are never put into panels. */
+export function Panel(parts: PanelParts) {
+  const fold = useFold();
+  if (fold !== null && parts.title !== undefined) return <FoldedPanel {...parts} fold={fold} />;
+  const { title, note, children, id, label } = parts;
   return (
     <section className={styles['panel']} id={id} aria-label={label}>
       {title === undefined ? null : (
@@ -25,6 +27,27 @@ export function Panel({
         </div>
       )}
       {children}
+    </section>
+  );
+}
+
+/** A panel that its heading opens and closes. On paper it is open. */
+function FoldedPanel({ title, note, children, fold }: PanelParts & { fold: Fold }) {
+  const { id, isOpen, setOpen, announce } = fold;
+  useEffect(() => announce(id), [announce, id]);
+  return (
+    <section className={`${styles['panel']} ${styles['folded']}`} id={id} data-closed={isOpen ? undefined : ''}>
+      <div className={styles['head']}>
+        <h2>
+          <button type="button" aria-expanded={isOpen} aria-controls={`${id}-body`} onClick={() => setOpen(!isOpen)}>
+            {title}
+          </button>
+        </h2>
+        {note === undefined ? null : <div className={styles['note']}>{note}</div>}
+      </div>
+      <div className={styles['body']} id={`${id}-body`}>
+        <FoldProvider value={null}>{children}</FoldProvider>
+      </div>
     </section>
   );
 }

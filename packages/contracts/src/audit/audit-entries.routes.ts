@@ -11,6 +11,10 @@ export const auditEntrySchema = z
     action: z.string(),
     entity: z.string(),
     entityId: idSchema,
+    /** what the record is called today and the machine that it belongs to; null where neither is known */
+    subject: z
+      .object({ name: z.string(), machineId: idSchema.nullable(), machineName: z.string().nullable() })
+      .nullable(),
     changes: z.record(z.string(), z.unknown()),
     requestId: z.string(),
     /** place in the sealed chain; null until the sealer has been, which takes seconds */

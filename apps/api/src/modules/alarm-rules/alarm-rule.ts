@@ -45,7 +45,7 @@ export function applyRule<C extends RuleCount>(
     }
     most = Math.max(most, sum);
     if (sum >= rule.threshold && row.toMs >= sinceMs) isTripped = true;
-    if (sum * 2 >= rule.threshold) for (const one of rows.slice(first, index + 1)) evidence.add(one);
+    if (sum * 2 >= rule.threshold) for (const alarm of rows.slice(first, index + 1)) evidence.add(alarm);
   }
   return { most, isTripped, evidence: [...evidence] };
 }

@@ -86,10 +86,10 @@ export class AlarmRulesEvaluator {
     states: readonly DoorState[],
   ): Promise<IssueOpening[]> {
     const gathered = states.flatMap((state) => {
-      const one = looked.get(state.key);
+      const seen = looked.get(state.key);
       const open = state.openId === null ? null : state;
-      const found = one === undefined ? null : gatherEvidence(one, open, state.closedAtMs);
-      return one === undefined || found === null ? [] : [{ state, rule: one.rule, found }];
+      const found = seen === undefined ? null : gatherEvidence(seen, open, state.closedAtMs);
+      return seen === undefined || found === null ? [] : [{ state, rule: seen.rule, found }];
     });
     const sourceIds = gathered.flatMap(({ state, found }) => (state.openId === null ? [found.sourceId] : []));
     const names =

@@ -3,10 +3,11 @@ import type { AuditEntry, InputOf, routes } from '@repo/contracts';
 import { auditChanges } from '../../platform/audit/audit-changes.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { AuditEntriesRepository } from './audit-entries.repository.js';
+import { AuditSubjectsRepository, type AuditSubjectRow } from './audit-subjects.repository.js';
 
 type Row = Awaited<ReturnType<AuditEntriesRepository['list']>>[number];
 
-function toAuditEntry(row: Row): AuditEntry {
+function toAuditEntry(row: Row, subject: AuditSubjectRow | undefined): AuditEntry {
   const seal = row.auditSealsByAuditEntryId[0];
   return {
     id: row.id,
@@ -15,6 +16,10 @@ function toAuditEntry(row: Row): AuditEntry {
     action: row.action,
     entity: row.entity,
     entityId: row.entityId,
+    subject:
+      subject === undefined
+        ? null
+        : { name: subject.name, machineId: subject.machine_id, machineName: subject.machine_name },
     changes: auditChanges.read(row.changes, `${row.action} ${row.entity}`),
     requestId: row.requestId,
     sequence: seal?.sequence ?? null,
@@ -26,6 +31,7 @@ function toAuditEntry(row: Row): AuditEntry {
 export class AuditEntriesService {
   constructor(
     private readonly repository: AuditEntriesRepository,
+    private readonly subjects: AuditSubjectsRepository,
     private readonly cursors: Cursors,
   ) {}
 
@@ -33,6 +39,8 @@ export class AuditEntriesService {
     const after = this.cursors.read('audit-entries', query.cursor, 2);
     const rows = await this.repository.list({ entity: query.entity, entityId: query.entityId }, after, query.limit);
     const page = this.cursors.page('audit-entries', rows, query.limit, (row) => [row.at.toISOString(), row.id]);
-    return { items: page.rows.map(toAuditEntry), nextCursor: page.nextCursor };
+    const subjects = await this.subjects.find([...new Set(page.rows.map(({ entityId }) => entityId))]);
+    const byId = new Map(subjects.map((subject) => [subject.id, subject]));
+    return { items: page.rows.map((row) => toAuditEntry(row, byId.get(row.entityId))), nextCursor: page.nextCursor };
   }
 }

@@ -2,6 +2,10 @@ import { Module } from '@nestjs/common';
 import { AuditEntriesController } from './audit-entries.controller.js';
 import { AuditEntriesRepository } from './audit-entries.repository.js';
 import { AuditEntriesService } from './audit-entries.service.js';
+import { AuditSubjectsRepository } from './audit-subjects.repository.js';
 
-@Module({ controllers: [AuditEntriesController], providers: [AuditEntriesService, AuditEntriesRepository] })
+@Module({
+  controllers: [AuditEntriesController],
+  providers: [AuditEntriesService, AuditEntriesRepository, AuditSubjectsRepository],
+})
 export class AuditModule {}

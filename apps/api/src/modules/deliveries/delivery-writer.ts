@@ -36,10 +36,10 @@ export class DeliveryWriter {
     for (let left = TRIES; ; left -= 1) {
       try {
         const groups = this.byOrganisation(deliveries);
-        const taken = await this.repository.inTransaction(groups, async (sql, of) => {
-          const machines = await readMachines(sql, of.organisationId, of.deliveries);
+        const taken = await this.repository.inTransaction(groups, async (sql, group) => {
+          const machines = await readMachines(sql, group.organisationId, group.deliveries);
           this.remembered.keep(machines);
-          return takeIn(sql, of, machines, this.rules);
+          return takeIn(sql, group, machines, this.rules);
         });
         const all = taken === null ? null : this.noteHeard(groups, taken);
         return deliveries.map((delivery) => all?.get(delivery) as Outcome);
@@ -53,9 +53,9 @@ export class DeliveryWriter {
   private async tryAtOnce(deliveries: readonly Delivery[]): Promise<Outcome[] | null> {
     if (performance.now() < this.atOnceFromMs) return null;
     const groups: AtOnce[] = [];
-    for (const of of this.byOrganisation(deliveries)) {
-      const remembered = this.remembered.find(of.deliveries);
-      const group = remembered === null ? null : placeAtOnce(of, remembered);
+    for (const ofOrganisation of this.byOrganisation(deliveries)) {
+      const remembered = this.remembered.find(ofOrganisation.deliveries);
+      const group = remembered === null ? null : placeAtOnce(ofOrganisation, remembered);
       if (group === null) return null;
       groups.push(group);
     }

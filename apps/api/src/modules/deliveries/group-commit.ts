@@ -84,11 +84,14 @@ export class GroupCommit<T, R> {
   private take(): Waiting<T, R>[] {
     const group: Waiting<T, R>[] = [];
     let bytes = 0;
-    for (const one of this.waiting) {
-      if (group.length > 0 && (group.length >= this.options.mostItems || bytes + one.bytes > this.options.mostBytes))
+    for (const waiting of this.waiting) {
+      if (
+        group.length > 0 &&
+        (group.length >= this.options.mostItems || bytes + waiting.bytes > this.options.mostBytes)
+      )
         break;
-      group.push(one);
-      bytes += one.bytes;
+      group.push(waiting);
+      bytes += waiting.bytes;
     }
     this.waiting = this.waiting.slice(group.length);
     this.waitingBytes -= bytes;
@@ -104,7 +107,7 @@ export class GroupCommit<T, R> {
       }
     } catch (error) {
       if (group.length > 1 && this.options.isOfOneItem(error)) {
-        for (const one of group) await this.commit([one]);
+        for (const waiting of group) await this.commit([waiting]);
       } else {
         for (const { reject } of group) reject(error);
       }

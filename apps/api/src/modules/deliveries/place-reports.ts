@@ -46,32 +46,33 @@ export function placeReports(
 ): { reports: IncomingReport[]; aside: SetAside[] } {
   const reports: IncomingReport[] = [];
   const strays = new Map<string, { kind: SetAside['kind']; of: Reported; intervals: unknown[]; subject: string }>();
-  for (const one of reported) {
-    const machine = machines.get(machineKey(source.sourceId, one.machine));
-    const circuit = machine?.circuits.get(one.circuit);
+  for (const report of reported) {
+    const machine = machines.get(machineKey(source.sourceId, report.machine));
+    const circuit = machine?.circuits.get(report.circuit);
     if (circuit?.circuitId != null) {
       reports.push({
         customerId: circuit.customerId,
         circuitId: circuit.circuitId,
         sourceId: source.sourceId,
         webhookId: source.webhookId,
-        fromMs: one.fromMs,
-        toMs: one.toMs,
-        revision: one.revision,
-        numbersHash: one.numbersHash,
-        clampCycles: one.clampCycles,
-        alarms: one.alarms,
-        measures: one.measures,
+        fromMs: report.fromMs,
+        toMs: report.toMs,
+        revision: report.revision,
+        numbersHash: report.numbersHash,
+        clampCycles: report.clampCycles,
+        alarms: report.alarms,
+        measures: report.measures,
         chosenAtMs: null,
         prevails: true,
       });
       continue;
     }
     const kind = machine === undefined ? 'unknown-machine' : 'unknown-circuit';
-    const subject = machine === undefined ? one.machine : `${one.machine}: ${one.circuit}`;
-    const stray = strays.get(`${one.item} ${subject}`);
-    if (stray === undefined) strays.set(`${one.item} ${subject}`, { kind, of: one, intervals: [one.raw], subject });
-    else stray.intervals.push(one.raw);
+    const subject = machine === undefined ? report.machine : `${report.machine}: ${report.circuit}`;
+    const stray = strays.get(`${report.item} ${subject}`);
+    if (stray === undefined)
+      strays.set(`${report.item} ${subject}`, { kind, of: report, intervals: [report.raw], subject });
+    else stray.intervals.push(report.raw);
   }
   const aside = [...strays.values()].map(({ kind, of, intervals, subject }) => ({
     kind,

@@ -80,9 +80,9 @@ function canonical(value: unknown, isRight: (one: unknown) => one is number, kee
   if (names.length > MOST_KINDS) return null;
   let text = '';
   for (const name of names.length > 1 ? names.sort() : names) {
-    const one = value[name];
-    if (!ALARM_KIND.test(name) || !isRight(one)) return null;
-    if (one !== 0 || keepsZero) text += `${text === '' ? '' : ','}"${name}":${one}`;
+    const member = value[name];
+    if (!ALARM_KIND.test(name) || !isRight(member)) return null;
+    if (member !== 0 || keepsZero) text += `${text === '' ? '' : ','}"${name}":${member}`;
   }
   return `{${text}}`;
 }

@@ -95,7 +95,7 @@ function countKeys(value: unknown): number {
   if (typeof value !== 'object' || value === null) return 0;
   const inner: unknown[] = Array.isArray(value) ? value : Object.values(value);
   let keys = Array.isArray(value) ? 0 : inner.length;
-  for (const one of inner) if (typeof one === 'object') keys += countKeys(one);
+  for (const part of inner) if (typeof part === 'object') keys += countKeys(part);
   return keys;
 }
 

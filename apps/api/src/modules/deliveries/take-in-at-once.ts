@@ -22,12 +22,12 @@ export interface AtOnce extends OfOrganisation {
 }
 
 /** null when they cannot be taken in at once: one is there twice, nothing of them is placed, or intervals reach into each other. */
-export function placeAtOnce(of: OfOrganisation, remembered: Machines): AtOnce | null {
-  const placed = [...placeFirsts(of.deliveries, remembered).values()];
+export function placeAtOnce(group: OfOrganisation, remembered: Machines): AtOnce | null {
+  const placed = [...placeFirsts(group.deliveries, remembered).values()];
   const reports = placed.flatMap((one) => one.reports);
-  if (placed.length < of.deliveries.length || reports.length === 0) return null;
+  if (placed.length < group.deliveries.length || reports.length === 0) return null;
   const byCircuit = groupBy(reports, ({ circuitId }) => circuitId);
-  return [...byCircuit.values()].every(areApart) ? { ...of, remembered, placed, reports } : null;
+  return [...byCircuit.values()].every(areApart) ? { ...group, remembered, placed, reports } : null;
 }
 
 /**

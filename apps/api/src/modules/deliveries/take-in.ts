@@ -84,7 +84,7 @@ export async function takeIn(
     all.length === 0 ? [] : readTouched(sql, organisationId, all),
   ]);
   const [fresh, known]: [Placed[], Placed[]] = [[], []];
-  for (const [key, one] of firsts) (freshKeys.has(key) ? fresh : known).push(one);
+  for (const [key, first] of firsts) (freshKeys.has(key) ? fresh : known).push(first);
   const others = await findOthers(sql, organisationId, deliveries, { fresh, known });
   const changes = foldIn(
     stored,
@@ -105,10 +105,10 @@ export async function takeIn(
   const other = new Set(others);
   return deliveries.map((delivery) => {
     if (other.has(delivery)) return { isDuplicate: false, intervals: 0, findings: ['same-id-other-body'] };
-    const one = taken.get(delivery);
-    return one === undefined
+    const result = taken.get(delivery);
+    return result === undefined
       ? { isDuplicate: true, intervals: 0, findings: [] }
-      : outcomeOf(one, contradictions(one, changes.findings));
+      : outcomeOf(result, contradictions(result, changes.findings));
   });
 }
 

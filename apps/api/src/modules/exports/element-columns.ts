@@ -3,7 +3,7 @@ import type { ExportColumn } from './export-columns.js';
 
 /** A figure of an element of a fixture: a quantity as typed, with its SI value beside. */
 function toColumn(name: string, figure: Figure, header: string): ExportColumn {
-  const said = `e.element ->> '${name}'`;
+  const elementText = `e.element ->> '${name}'`;
   switch (figure.type) {
     case 'quantity': {
       const sql = `(e.element -> 'si' ->> '${factNameOf(name, figure)}')::float8`;
@@ -11,11 +11,11 @@ function toColumn(name: string, figure: Figure, header: string): ExportColumn {
       return { header, type: 'quantity', kind: figure.kind, sql, entered };
     }
     case 'number':
-      return { header, type: 'number', sql: `(${said})::float8` };
+      return { header, type: 'number', sql: `(${elementText})::float8` };
     case 'answer':
-      return { header, type: 'boolean', sql: `(${said})::boolean` };
+      return { header, type: 'boolean', sql: `(${elementText})::boolean` };
     case 'choice':
-      return { header, type: 'text', sql: said };
+      return { header, type: 'text', sql: elementText };
   }
 }
 

@@ -23,8 +23,8 @@ export class ExportsRepository {
   }
 
   private where({ where }: ExportSource): Prisma.Sql {
-    const own = Prisma.sql`t.organisation_id = ${this.organisationId}::uuid`;
-    return where === undefined ? own : Prisma.sql`${own} AND ${Prisma.raw(`(${where})`)}`;
+    const ofOrganisation = Prisma.sql`t.organisation_id = ${this.organisationId}::uuid`;
+    return where === undefined ? ofOrganisation : Prisma.sql`${ofOrganisation} AND ${Prisma.raw(`(${where})`)}`;
   }
 
   async count(source: ExportSource): Promise<number> {

@@ -104,8 +104,8 @@ export class FindingsService {
       });
     }
     const done = [row];
-    for (const one of body.alike ? await this.desk.listAlike(row, ALIKE_AT_ONCE) : []) {
-      if ((await this.takeIn(one, actor.organisationId)).length === 0) done.push(one);
+    for (const alike of body.alike ? await this.desk.listAlike(row, ALIKE_AT_ONCE) : []) {
+      if ((await this.takeIn(alike, actor.organisationId)).length === 0) done.push(alike);
     }
     return this.finish(row, done, { state: 'taken-in', settlement: '' }, actor);
   }

@@ -41,9 +41,9 @@ function columnsOf(reading: ImportReading, mapping: ImportMapping, sheet: number
     const field = key === null ? undefined : importField(key);
     const about = described.columns[column];
     if (field === undefined || about === undefined || (about.hidden && !mapping.hiddenColumns)) return [];
-    const said = splitHeading(about.header).unit;
-    const headed = said === null || field.kind === undefined ? null : unitOf(said, field.kind);
-    const told = about.numbers === 'comma' ? 'comma' : about.numbers === 'point' ? 'point' : null;
+    const headingUnit = splitHeading(about.header).unit;
+    const headed = headingUnit === null || field.kind === undefined ? null : unitOf(headingUnit, field.kind);
+    const numberStyle = about.numbers === 'comma' ? 'comma' : about.numbers === 'point' ? 'point' : null;
     const order = about.dates === 'day-month' || about.dates === 'month-day' ? about.dates : null;
     return [
       {
@@ -52,7 +52,7 @@ function columnsOf(reading: ImportReading, mapping: ImportMapping, sheet: number
         field,
         style: {
           unit: unit ?? headed,
-          decimal: isNumberType(field) ? (decimal ?? told) : null,
+          decimal: isNumberType(field) ? (decimal ?? numberStyle) : null,
           dateOrder: isDateType(field) ? (dateOrder ?? order) : null,
         },
       },
@@ -223,15 +223,15 @@ export class RecordCollector {
     here: Partial<Record<ImportEntity, Rec>>,
     row: PlannedRow,
   ): void {
-    for (const [name, one] of given) {
+    for (const [name, text] of given) {
       const before = rec.values.get(name);
-      if (before === undefined) rec.values.set(name, one);
-      else if (name !== 'name' && name !== 'designation' && name !== 'stations' && !isSame(before.value, one.value)) {
+      if (before === undefined) rec.values.set(name, text);
+      else if (name !== 'name' && name !== 'designation' && name !== 'stations' && !isSame(before.value, text.value)) {
         row.remarks.push(
           remark(
             'contradicts',
             { other: before.cell ?? '', name: rec.label },
-            { cell: one.cell, field: `${rec.entity}.${name}` },
+            { cell: text.cell, field: `${rec.entity}.${name}` },
           ),
         );
       }

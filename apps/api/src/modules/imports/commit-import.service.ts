@@ -29,8 +29,8 @@ const resulting =
   (rec: Rec) =>
   (field: string): Value | null =>
     given(rec, field) ?? rec.existing?.values[field] ?? null;
-const required = (id: string | null, of: string): string => {
-  if (id === null) throw new Error(`an import lost the id of its ${of}`);
+const required = (id: string | null, what: string): string => {
+  if (id === null) throw new Error(`an import lost the id of its ${what}`);
   return id;
 };
 
@@ -272,7 +272,7 @@ export class CommitImportService {
 
   private toAudit(rec: Rec, importId: string): ImportAudit {
     const isNew = rec.outcome === 'created' || rec.isExchange;
-    const said = isNew
+    const values = isNew
       ? Object.fromEntries([...rec.values].map(([field, one]) => [field, display(one.value)]))
       : Object.fromEntries(rec.changes.map(({ field, from, to }) => [field, { from: display(from), to: display(to) }]));
     return {
@@ -280,7 +280,7 @@ export class CommitImportService {
       entity: rec.entity,
       entityId: required(rec.id ?? idOf(rec), rec.entity),
       customerId: rec.entity === 'customer' ? idOf(rec) : idOf(rec.parents.customer),
-      changes: { importId, ...said },
+      changes: { importId, ...values },
     };
   }
 

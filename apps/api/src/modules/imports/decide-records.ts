@@ -276,17 +276,17 @@ const decideSettings: Rule = (rec) => {
     refuse(rec, 'switch-order', {}, rec.values.has('resetPoint') ? 'resetPoint' : 'setPoint');
   }
   const { existing } = rec;
-  const said = new Map([...rec.values].filter(([name]) => rec.entity === 'setup-record' || name !== 'reason'));
+  const values = new Map([...rec.values].filter(([name]) => rec.entity === 'setup-record' || name !== 'reason'));
   if (existing !== null) {
-    rec.changes = differences(rec, existing, said);
+    rec.changes = differences(rec, existing, values);
     rec.outcome = rec.changes.length > 0 ? 'changed' : 'unchanged';
     if (rec.outcome === 'unchanged') return;
   } else rec.outcome = 'created';
   requireFields(rec);
   if (rec.entity !== 'setup-record') return;
-  for (const [one, other] of SETUP_PAIRS) {
-    if ((given(rec, one) === null) === (given(rec, other) === null)) continue;
-    refuse(rec, 'both-or-neither', {}, rec.values.has(one) ? one : other);
+  for (const [first, other] of SETUP_PAIRS) {
+    if ((given(rec, first) === null) === (given(rec, other) === null)) continue;
+    refuse(rec, 'both-or-neither', {}, rec.values.has(first) ? first : other);
   }
 };
 

@@ -39,7 +39,7 @@ function entitiesOf(mapping: ImportMapping): Set<ImportEntity> {
   for (const sheet of mapping.sheets.filter((one) => one.use)) {
     for (const { field } of [...sheet.columns, ...sheet.constants]) {
       const entity = field === null ? undefined : importField(field)?.entity;
-      if (entity !== undefined) for (const one of [entity, ...THROUGH[entity]]) entities.add(one);
+      if (entity !== undefined) for (const through of [entity, ...THROUGH[entity]]) entities.add(through);
     }
   }
   return entities;

@@ -122,7 +122,7 @@ export class ImportsService {
       const packed = await this.files.get(row.rowsFileId);
       if (packed === null) throw new AppError('import.state');
       const headerRows: (number | undefined)[] = [];
-      for (const one of mapping.sheets) headerRows[one.sheet] = one.headerRow;
+      for (const sheet of mapping.sheets) headerRows[sheet.sheet] = sheet.headerRow;
       const question: Undescribed = { packed, headerRows };
       ({ reading } = await this.pool.run<Described>(DESCRIBE, question));
       mapping = moveHeadings(mapping, row.reading, reading);

@@ -58,16 +58,16 @@ function distinct(remarks: PlannedRow['remarks']): PlannedRow['remarks'] {
   const causes = remarks.filter((one) => one.code !== 'parent-refused' && one.code !== 'parent-missing');
   const kept = causes.length > 0 ? causes : remarks;
   const seen = new Set<string>();
-  return kept.filter((one) => {
-    const key = JSON.stringify(one);
+  return kept.filter((remark) => {
+    const key = JSON.stringify(remark);
     return !seen.has(key) && seen.add(key);
   });
 }
 
 const outcomeOf = (row: PlannedRow, position: number): ImportOutcome => {
-  const own = row.recs.filter((rec) => rec.rows[0] === position).map((rec) => rec.outcome);
-  if (own.includes('created')) return 'created';
-  return own.includes('changed') ? 'changed' : 'unchanged';
+  const ownOutcomes = row.recs.filter((rec) => rec.rows[0] === position).map((rec) => rec.outcome);
+  if (ownOutcomes.includes('created')) return 'created';
+  return ownOutcomes.includes('changed') ? 'changed' : 'unchanged';
 };
 
 /** Every value that will be written: of a record that is there what changes, of a new one all that the file says of it. */

@@ -37,10 +37,10 @@ export class UndoImportService {
     const followed = await this.changesOf(changes);
     let done = 0;
     for (const entity of [...IMPORT_ENTITIES].reverse()) {
-      const own = changes.filter((change) => change.entity === entity);
+      const ownChanges = changes.filter((change) => change.entity === entity);
       await tell('taking-back', done, changes.length);
-      await this.takeBack(entity, own);
-      done += own.length;
+      await this.takeBack(entity, ownChanges);
+      done += ownChanges.length;
     }
     await this.writer.recordAudit(
       lazily(changes, (change) => ({
@@ -57,7 +57,7 @@ export class UndoImportService {
   }
 
   private async assertNothingBuilt(changes: readonly ImportChangeRow[]): Promise<void> {
-    const own = changes.map((change) => change.entityId);
+    const ownIds = changes.map((change) => change.entityId);
     const names = new Map(changes.map((change) => [change.entityId, change]));
     const built: BuiltUpon[] = [];
     for (const entity of IMPORT_ENTITIES) {
@@ -65,7 +65,7 @@ export class UndoImportService {
       const written = here.map((change) => ({ id: change.entityId, version: change.versionAfter }));
       built.push(...(await this.undo.findChangedSince(entity, written)));
       const made = here.filter((change) => change.operation === 'created').map((change) => change.entityId);
-      built.push(...(await this.undo.findHanging(entity, made, own)));
+      built.push(...(await this.undo.findHanging(entity, made, ownIds)));
     }
     if (built.length === 0) return;
     throw new AppError('import.built-upon', {
@@ -81,9 +81,10 @@ export class UndoImportService {
   }
 
   private async takeBack(entity: ImportEntity, changes: readonly ImportChangeRow[]): Promise<void> {
-    const of = (operation: ImportChangeRow['operation']) => changes.filter((change) => change.operation === operation);
+    const ofOperation = (operation: ImportChangeRow['operation']) =>
+      changes.filter((change) => change.operation === operation);
     const key = (change: ImportChangeRow) => ({ id: change.entityId, version: change.versionAfter });
-    const created = of('created');
+    const created = ofOperation('created');
     if (created.length > 0) {
       const rows = created.map(key);
       const count = hasPeriod(entity)
@@ -94,19 +95,19 @@ export class UndoImportService {
         : await this.undo.archive(entity, rows);
       if (count !== rows.length) throw new AppError('import.built-upon');
     }
-    const ended = of('ended');
+    const ended = ofOperation('ended');
     if (ended.length > 0 && hasPeriod(entity)) {
       const rows = ended.map((change) => ({ ...key(change), validTo: null, reason: '' }));
       if ((await this.writer.setPeriodEnd(entity, rows)) !== rows.length) throw new AppError('import.built-upon');
     }
-    const changed = of('changed').map((change) => ({
+    const changed = ofOperation('changed').map((change) => ({
       ...columnsBefore.read(change.before, change.name),
       ...key(change),
     }));
     if (changed.length > 0 && (await this.writer.update(entity, changed)) !== changed.length) {
       throw new AppError('import.built-upon');
     }
-    const revised = of('revised').map((change) => change.entityId);
+    const revised = ofOperation('revised').map((change) => change.entityId);
     if (revised.length > 0 && isRevised(entity)) {
       await this.undo.reviseBack(entity, revised, REASON);
     }

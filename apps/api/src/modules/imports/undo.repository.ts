@@ -93,14 +93,14 @@ export class UndoRepository {
   }
 
   /** Records of others that hang on ones that the import made. */
-  async findHanging(entity: ImportEntity, made: readonly string[], own: readonly string[]): Promise<BuiltUpon[]> {
+  async findHanging(entity: ImportEntity, made: readonly string[], ownIds: readonly string[]): Promise<BuiltUpon[]> {
     const found: BuiltUpon[] = [];
     const isImportable = (what: string): boolean => Object.hasOwn(TABLES, what);
     for (const [table, column, what] of made.length === 0 ? [] : (HANGS_ON[entity] ?? [])) {
       const rows = await this.db.tx.$queryRaw<{ entityId: string }[]>`
         SELECT DISTINCT c.${Prisma.raw(column)} AS "entityId" FROM ${Prisma.raw(table)} c
         WHERE c.organisation_id = ${this.organisationId}::uuid AND c.${Prisma.raw(column)} = ANY (${made}::uuid[])
-          ${isImportable(what) ? Prisma.sql`AND NOT c.id = ANY (${own}::uuid[])` : Prisma.empty} LIMIT ${SHOWN}`;
+          ${isImportable(what) ? Prisma.sql`AND NOT c.id = ANY (${ownIds}::uuid[])` : Prisma.empty} LIMIT ${SHOWN}`;
       found.push(...rows.map((row) => ({ ...row, what })));
     }
     return found;

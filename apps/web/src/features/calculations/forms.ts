@@ -104,6 +104,8 @@ function readText(field: FieldDescription, draft: FieldDraft): Read {
       const value = readNumbers(text);
       return value === null ? { problem: 'not-a-number' } : { value };
     }
+    case 'word-list':
+      return { value: text.split(/[;\s]+/).filter((word) => word !== '') };
     case 'like':
       return readLike(text);
     case 'boolean':

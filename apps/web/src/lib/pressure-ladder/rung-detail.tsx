@@ -39,15 +39,31 @@ function RungFacts({ rung }: { rung: Rung }) {
   return <Facts rows={rows} />;
 }
 
-/** What stands at a mark: what it is, how it came about, what from. Components of one rating are listed one by one. */
-export function RungDetail({ ladder, rungId }: { ladder: LadderResult; rungId: string }) {
+/** What stands at a mark: what it is, how it came about, what from. Components of one rating are listed one by one; `of` is the circuit, where a page shows several. */
+export function RungDetail({
+  ladder,
+  rungId,
+  of = null,
+}: {
+  ladder: LadderResult;
+  rungId: string;
+  of?: string | null;
+}) {
   const t = useTranslate();
   const group = toRungGroups(ladder.rungs).find((candidate) => candidate.id === rungId);
   if (group === undefined) return null;
   const [first] = group.rungs;
   return (
     <div className={styles['body']}>
-      <h3>{toGroupLabel(group, t)}</h3>
+      <h3>
+        {of === null ? null : <>{of}: </>}
+        {group.rungs.length === 1 || first.pressurePa === null
+          ? toGroupLabel(group, t)
+          : t.rich('rung.severalRated', {
+              count: group.rungs.length,
+              pressure: <Pressure pressurePa={first.pressurePa} places={1} />,
+            })}
+      </h3>
       <p>{t(`rung.${first.code}.meaning`)}</p>
       <div className={styles['formula']}>{t(`rung.${first.code}.formula`)}</div>
       {group.rungs.map((rung, index) => (

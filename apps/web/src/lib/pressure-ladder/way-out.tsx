@@ -8,6 +8,7 @@ import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { NumberWithUnit, Pressure } from '@/lib/quantity/number';
 import { CheckNumber } from './check-number';
 import { toMissingText } from './sentences';
+import styles from './checks.module.css';
 
 type Change = WayOutAnswer['changes'][number];
 
@@ -44,7 +45,7 @@ function toRange({ kind, lowest, highest }: Change, t: Translate): ReactNode {
 function toReaction({ field, choice }: Change, t: Translate): string {
   const name = t.find(`control.behaviour.${field}`) ?? field;
   const answer = choice === 'true' ? t('value.yes') : choice === 'false' ? t('value.no') : null;
-  return `${name}: ${answer ?? t.find(`control.does.${choice ?? ''}`) ?? choice ?? ''}`;
+  return t('wayOut.reaction', { name, answer: answer ?? t.find(`control.does.${choice ?? ''}`) ?? choice ?? '' });
 }
 
 function ChangeSentence({ change }: { change: Change }): ReactNode {
@@ -105,7 +106,7 @@ function Found({ wayOut }: { wayOut: WayOutAnswer }): ReactNode {
       ) : (
         <>
           {t(outcome === 'whole' ? 'wayOut.all' : 'wayOut.mends')}
-          <ol>
+          <ol className={styles['steps']}>
             {changes.map((change) => (
               <li key={`${change.code} ${change.holder} ${change.id} ${change.field}`}>
                 <ChangeSentence change={change} />

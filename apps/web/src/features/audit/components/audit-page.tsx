@@ -76,6 +76,22 @@ function Changes({ entry }: { entry: AuditEntry }) {
   );
 }
 
+/** The record by its name, with the machine that it belongs to. */
+function Subject({ subject }: { subject: NonNullable<AuditEntry['subject']> }) {
+  const { name, machineId, machineName } = subject;
+  return (
+    <span className={tableStyles['small']}>
+      {name}
+      {machineId === null || machineName === null || machineName === name ? null : (
+        <>
+          {' · '}
+          <Link href={`/machines/${machineId}`}>{machineName}</Link>
+        </>
+      )}
+    </span>
+  );
+}
+
 /** "Who did what?", newest first. */
 export function AuditPage() {
   const t = useTranslate();
@@ -143,6 +159,7 @@ export function AuditPage() {
                       ) : (
                         <Link href={`${PAGES[row.entity]}/${row.entityId}`}>{nounOf(row.entity)}</Link>
                       )}
+                      {row.subject === null ? null : <Subject subject={row.subject} />}
                     </>
                   ),
                 },

@@ -16,6 +16,7 @@ import { useOutcome, type Outcome } from '../use-outcome';
 import { useWork } from '../work/use-work';
 import { CalculationFields } from './calculation-fields';
 import { CalculationResult } from './calculation-result';
+import { WorkedExample } from './worked-example';
 import { MaterialChoice } from './material-choice';
 import { Plot } from './plot';
 import styles from './calculations.module.css';
@@ -152,6 +153,7 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
       <MainAndAside
         main={
           <Panel title={t('calculations.inputs')}>
+            <WorkedExample calculation={calculation} onFill={setDrafts} />
             {'kc11' in calculation.inputs && 'mc' in calculation.inputs ? (
               <div className={styles['search']}>
                 <MaterialChoice drafts={drafts} onChange={setDrafts} />

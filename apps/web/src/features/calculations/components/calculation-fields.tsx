@@ -7,7 +7,7 @@ import { Symbol } from '@/lib/formula/formula';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { QuantityField } from '@/lib/quantity/quantity-field';
 import { Button } from '@/ui/button';
-import { Field, FieldRow, fieldStyles, SelectField, TextField } from '@/ui/field';
+import { CheckGroup, Field, FieldRow, fieldStyles, SelectField, TextField } from '@/ui/field';
 import { toBlankDrafts, toWords, type Drafts, type FieldDraft, type Fields } from '../forms';
 import styles from './calculations.module.css';
 
@@ -117,6 +117,19 @@ function OneField({
           </span>
         )}
       </Field>
+    );
+  }
+  if (field.type === 'word-list') {
+    const words = field.words ?? [];
+    return (
+      <div className={styles['wide']}>
+        <CheckGroup
+          {...shared}
+          choices={words.map((word) => ({ value: word, label: word.replaceAll('-', ' ') }))}
+          values={words.filter((word) => draft.text.split('; ').includes(word))}
+          onChange={(values) => onChange({ ...draft, text: values.join('; ') })}
+        />
+      </div>
     );
   }
   if (field.words !== undefined || field.type === 'boolean') {

@@ -2,7 +2,7 @@
 
 import { routes, type CircuitOverview, type Machine, type MachineOverview } from '@repo/contracts';
 import { useRouter } from 'next/navigation';
-import { useEffect, useMemo, type ReactNode } from 'react';
+import { useEffect, useMemo, useRef, type ReactNode } from 'react';
 import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { useMachineOverview } from '@/lib/machine-overview';
@@ -23,6 +23,7 @@ import { PageHead, Panel } from '@/ui/panel';
 import { Halves, MainAndAside, StackedPanels } from '@/ui/stack';
 import { EndOfServiceForm } from './end-of-service-form';
 import { ChangeMachineForm } from './machine-form';
+import { MachineSections, Section, SectionBar, useSections } from './machine-sections';
 import { SetupGuide, type GuideStep } from './setup-guide';
 import { Verdict } from './verdict';
 import styles from './machine.module.css';
@@ -148,15 +149,21 @@ function LadderPanel({ overview, machineId }: { overview: MachineOverview; machi
   );
   const rungId = url.get('rung');
   const selected = rungId !== null && circuit !== null ? { circuitId: circuit.circuit.id, rungId } : null;
+  const detail = useRef<HTMLDivElement>(null);
   return (
     <Panel title={t('ladder.title')} note={note}>
       <PressureLadderView
         circuits={drawn}
         selected={selected}
-        onSelect={(rung) => url.set({ circuit: rung.circuitId, rung: rung.rungId })}
+        onSelect={(rung) => {
+          url.set({ circuit: rung.circuitId, rung: rung.rungId });
+          requestAnimationFrame(() => detail.current?.scrollIntoView({ block: 'nearest' }));
+        }}
       />
-      <div role="status" className={selected === null ? undefined : styles['detail']}>
-        {selected === null || circuit === null ? null : <RungDetail ladder={circuit.ladder} rungId={selected.rungId} />}
+      <div ref={detail} role="status" className={selected === null ? undefined : styles['detail']}>
+        {selected === null || circuit === null ? null : (
+          <RungDetail ladder={circuit.ladder} rungId={selected.rungId} of={circuit.circuit.name} />
+        )}
       </div>
     </Panel>
   );
@@ -181,7 +188,11 @@ function StaffMachinePage({ machineId, panels }: { machineId: string; panels: Ma
   const { query } = useMachineOverview(machineId);
   return (
     <Loaded isPage query={query}>
-      {({ data }) => <Shown overview={data} panels={panels} />}
+      {({ data }) => (
+        <MachineSections>
+          <Shown overview={data} panels={panels} />
+        </MachineSections>
+      )}
     </Loaded>
   );
 }
@@ -207,6 +218,7 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
   const dates = useDates();
   const { machine, circuits } = overview;
   const { circuit, day, basis, asOn, url } = useMachineOverview(machine.id);
+  const { jump } = useSections();
   const title = toTitle(overview, basis === 'target' ? 'titleTarget' : day === null ? 'title' : 'titlePast', t);
   const under = useUnder(machine);
   useEffect(() => {
@@ -248,11 +260,12 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
             actions={panels.guide}
             onShowSettings={(id) => {
               url.set({ circuit: id, rung: null });
-              document.getElementById('settings')?.scrollIntoView();
+              jump('settings');
             }}
           />
         </div>
       ) : null}
+      <SectionBar />
       {circuit === null ? (
         day === null ? null : (
           <StateNote
@@ -264,32 +277,38 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
         )
       ) : (
         <MainAndAside
-          main={<LadderPanel overview={overview} machineId={machine.id} />}
+          main={
+            <Section id="ladder">
+              <LadderPanel overview={overview} machineId={machine.id} />
+            </Section>
+          }
           aside={
             <>
-              <Panel title={t('machine.checksOf', { name: circuit.circuit.name })}>
-                <CircuitPicker
-                  circuits={circuits}
-                  selectedId={circuit.circuit.id}
-                  onSelect={(id) => url.set({ circuit: id, rung: null })}
-                />
-                <CheckList checks={circuit.ladder.checks} />
-              </Panel>
-              {panels.issues}
+              <Section id="checks">
+                <Panel title={t('machine.checksOf', { name: circuit.circuit.name })}>
+                  <CircuitPicker
+                    circuits={circuits}
+                    selectedId={circuit.circuit.id}
+                    onSelect={(id) => url.set({ circuit: id, rung: null })}
+                  />
+                  <CheckList checks={circuit.ladder.checks} />
+                </Panel>
+              </Section>
+              <Section id="issues">{panels.issues}</Section>
             </>
           }
         />
       )}
       <div className={styles['panels']}>
         <StackedPanels>
-          {circuit === null ? null : panels.settings}
-          {circuit === null ? null : panels.counts}
-          {panels.plant}
-          {overview.powerUnits.length === 0 ? null : panels.components}
-          {panels.fixtures}
+          {circuit === null ? null : <Section id="settings">{panels.settings}</Section>}
+          {circuit === null ? null : <Section id="counts">{panels.counts}</Section>}
+          <Section id="plant">{panels.plant}</Section>
+          {overview.powerUnits.length === 0 ? null : <Section id="components">{panels.components}</Section>}
+          <Section id="fixtures">{panels.fixtures}</Section>
           <Halves>
-            {panels.sizing}
-            {panels.events}
+            <Section id="sizing">{panels.sizing}</Section>
+            <Section id="events">{panels.events}</Section>
           </Halves>
         </StackedPanels>
       </div>

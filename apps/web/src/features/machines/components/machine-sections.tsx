@@ -1,0 +1,162 @@
+'use client';
+
+import {
+  createContext,
+  useCallback,
+  useContext,
+  useMemo,
+  useState,
+  useSyncExternalStore,
+  type MouseEvent,
+  type ReactNode,
+} from 'react';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { keepOpenSections, readOpenSections } from '@/lib/preferences/open-sections';
+import { useSession } from '@/lib/session/session';
+import { FoldProvider, type Fold } from '@/ui/fold';
+import styles from './machine-sections.module.css';
+
+/** In the order of the page. */
+const SECTIONS = [
+  'ladder',
+  'checks',
+  'issues',
+  'settings',
+  'counts',
+  'plant',
+  'components',
+  'fixtures',
+  'sizing',
+  'events',
+] as const;
+export type SectionId = (typeof SECTIONS)[number];
+
+interface Sections {
+  /** those that the machine has */
+  present: readonly SectionId[];
+  isOpen: (id: SectionId) => boolean;
+  setOpen: (id: SectionId, isOpen: boolean) => void;
+  setAll: (isOpen: boolean) => void;
+  jump: (id: SectionId) => void;
+  announce: (id: string) => () => void;
+}
+
+const SectionsContext = createContext<Sections | null>(null);
+
+export function useSections(): Sections {
+  const sections = useContext(SectionsContext);
+  if (sections === null) throw new Error('useSections needs MachineSections above it');
+  return sections;
+}
+
+/** Where one column is all there is room for, only the pressure ladder is open from the start. */
+const NARROW = '(max-width: 640px)';
+
+function subscribeWidth(notify: () => void): () => void {
+  const list = window.matchMedia(NARROW);
+  list.addEventListener('change', notify);
+  return () => list.removeEventListener('change', notify);
+}
+
+const useNarrow = (): boolean =>
+  useSyncExternalStore(
+    subscribeWidth,
+    () => window.matchMedia(NARROW).matches,
+    () => false,
+  );
+
+/** Once what was opened is drawn: there, with the keyboard at its heading. */
+function showSection(id: SectionId): void {
+  requestAnimationFrame(() => {
+    const section = document.getElementById(id);
+    section?.scrollIntoView();
+    section?.querySelector<HTMLElement>('h2 button')?.focus({ preventScroll: true });
+  });
+}
+
+/** Which sections of the machine page are there, and which are open: as the person left them, on any machine. */
+export function MachineSections({ children }: { children: ReactNode }) {
+  const { userId } = useSession().me;
+  const isNarrow = useNarrow();
+  const [chosen, setChosen] = useState(() => readOpenSections(localStorage, userId));
+  const [present, setPresent] = useState<readonly SectionId[]>([]);
+  const choose = useCallback(
+    (changes: Readonly<Record<string, boolean>>) => {
+      const next = { ...readOpenSections(localStorage, userId), ...changes };
+      keepOpenSections(localStorage, userId, next);
+      setChosen((before) => ({ ...before, ...next }));
+    },
+    [userId],
+  );
+  const announce = useCallback(
+    (name: string) => {
+      const id = SECTIONS.find((candidate) => candidate === name);
+      if (id === undefined) return () => undefined;
+      setPresent((before) => SECTIONS.filter((candidate) => candidate === id || before.includes(candidate)));
+      // A link from elsewhere names the section that it means.
+      if (window.location.hash === `#${id}`) {
+        choose({ [id]: true });
+        showSection(id);
+      }
+      return () => setPresent((before) => before.filter((candidate) => candidate !== id));
+    },
+    [choose],
+  );
+  const sections = useMemo<Sections>(
+    () => ({
+      present,
+      isOpen: (id) => chosen[id] ?? (!isNarrow || id === 'ladder'),
+      setOpen: (id, isOpen) => choose({ [id]: isOpen }),
+      setAll: (isOpen) => choose(Object.fromEntries(SECTIONS.map((id) => [id, isOpen]))),
+      jump: (id) => {
+        choose({ [id]: true });
+        showSection(id);
+      },
+      announce,
+    }),
+    [present, chosen, isNarrow, choose, announce],
+  );
+  return <SectionsContext.Provider value={sections}>{children}</SectionsContext.Provider>;
+}
+
+/** The panel in it can be closed, and jumped to. */
+export function Section({ id, children }: { id: SectionId; children: ReactNode }) {
+  const { isOpen: isOpenNow, setOpen, announce } = useSections();
+  const isOpen = isOpenNow(id);
+  const fold = useMemo<Fold>(
+    () => ({ id, isOpen, setOpen: (next) => setOpen(id, next), announce }),
+    [id, isOpen, setOpen, announce],
+  );
+  return <FoldProvider value={fold}>{children}</FoldProvider>;
+}
+
+/** Stays at the top while one reads: every section of the page, one press away. */
+export function SectionBar() {
+  const t = useTranslate();
+  const { present, isOpen, setAll, jump } = useSections();
+  if (present.length < 2) return null;
+  const areAllOpen = present.every(isOpen);
+  const follow = (event: MouseEvent, id: SectionId): void => {
+    if (event.ctrlKey || event.metaKey || event.shiftKey) return;
+    event.preventDefault();
+    jump(id);
+  };
+  return (
+    <nav className={styles['bar']} aria-label={t('machine.sections')}>
+      <ul>
+        {present.map((id) => (
+          <li key={id}>
+            <a href={`#${id}`} onClick={(event) => follow(event, id)}>
+              {t(`machine.section.${id}`)}
+            </a>
+          </li>
+        ))}
+        <li>
+          <button type="button" onClick={() => setAll(!areAllOpen)}>
+            {t(areAllOpen ? 'machine.sections.closeAll' : 'machine.sections.openAll')}
+          </button>
+        </li>
+      </ul>
+    </nav>
+  );
+}
