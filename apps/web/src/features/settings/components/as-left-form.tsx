@@ -64,14 +64,13 @@ const toFields = (unit: PressureUnit, timeZone: string, compared: Compared, isCo
 
 const toGaugeClass = (text: string): GaugeClass => GAUGE_CLASSES.find((value) => value === text) ?? '';
 
-/** Nothing is read yet; the gauge is most likely the one of the last time. */
-const toBlank = (last: SetupRecord | null, measuredByName: string) => ({
+/** Nothing is read yet, and no gauge is named until somebody names it. */
+const toBlank = (measuredByName: string) => ({
   ...toSettingValues(null),
   ...NOTHING_MEASURED,
-  gaugeSpan: last?.gaugeSpan ?? null,
-  gaugeClass: toGaugeClass(last?.gaugeClass ?? ''),
-  gaugeIdentity: last?.gaugeIdentity ?? '',
-  gaugeCalibratedOn: last?.gaugeCalibratedOn ?? null,
+  gaugeClass: toGaugeClass(''),
+  gaugeIdentity: '',
+  gaugeCalibratedOn: null,
   reportName: '',
   measuredByName,
   measuredAt: new Date().toISOString(),
@@ -112,7 +111,7 @@ export function AsLeftForm({
     name: corrects === null ? `as-left:${circuit.id}` : `as-left-correct:${corrects.id}`,
     fields: toFields(unit, timeZone, compared, corrects !== null, t),
     check: (values) => listContradictions(values, t),
-    initial: corrects === null ? toBlank(asLeft, me.displayName) : toWhatWasRead(corrects),
+    initial: corrects === null ? toBlank(me.displayName) : toWhatWasRead(corrects),
   });
   const record = useApiChange(routes.setupRecords.create, { onDone: form.clearThen(onDone) });
   const revision = asLeft?.revision ?? 0;
