@@ -143,6 +143,45 @@ describe('an installer who writes down what was left', () => {
   });
 });
 
+describe('a figure that looks wrong', () => {
+  it('is asked about before it is saved, and saved all the same when told so', async () => {
+    const { page, context } = await stack.as('installer');
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
+    await page.getByRole('button', { name: 'Enter as-left values' }).click();
+    const form = page.getByRole('dialog');
+    await retype(page, 'Setting', '2030');
+    await retype(page, 'Report that the values come from', 'Report of the first day');
+    await retype(page, 'Why', 'read at the gauge');
+    await form.getByRole('button', { name: /^Record revision/ }).click();
+    const question = form.getByRole('alert').filter({ hasText: 'Look once more before this is saved' });
+    await question.getByText(/^Setting 2030/).waitFor();
+    await retype(page, 'Setting', '2031');
+    expect(await question.count()).toBe(0);
+    await form.getByRole('button', { name: /^Record revision/ }).click();
+    await question.getByText(/^Setting 2031/).waitFor();
+    await question.getByRole('button', { name: 'Save all the same' }).click();
+    await form.waitFor({ state: 'detached' });
+    await page.locator('#settings').getByText('2031').first().waitFor();
+    await context.close();
+  });
+
+  it('can be corrected, starting from what was read', async () => {
+    const { page, context } = await stack.as('installer');
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
+    await page.getByRole('button', { name: 'Correct the last reading' }).click();
+    const form = page.getByRole('dialog');
+    expect(await form.getByLabel('Setting', { exact: true }).inputValue()).toBe('2031');
+    await retype(page, 'Setting', '150');
+    await retype(page, 'Why', 'a typing error: the gauge said 150');
+    await form.getByRole('button', { name: /^Record revision/ }).click();
+    const again = form.getByRole('button', { name: 'Save all the same' });
+    await Promise.race([again.waitFor().then(() => again.click()), form.waitFor({ state: 'detached' })]);
+    await form.waitFor({ state: 'detached' });
+    await page.locator('#settings').getByText('2031').waitFor({ state: 'detached' });
+    await context.close();
+  });
+});
+
 describe('an administrator', () => {
   it('is told that an issuer is an address', async () => {
     const { page, context } = await stack.as('admin');

@@ -1,46 +1,23 @@
-import { toSi, type QuantityKind } from '@repo/quantity';
+import { toSi } from '@repo/quantity';
 import type { Translate } from '@/lib/i18n/i18n';
 import { quantity } from '@/lib/forms';
 import type { EnteredQuantity } from '@/lib/quantity/format';
-
-/** The pressures that both target and as-left settings have, in the order in which they are set. */
-export const SETTING_FIELDS = [
-  'setting',
-  'settingTolerance',
-  'setPoint',
-  'resetPoint',
-  'airPressure',
-  'pumpRestart',
-  'pumpRestartTolerance',
-] as const;
-export type SettingField = (typeof SETTING_FIELDS)[number];
-
-export const MEASURED_FIELDS = [
-  'clampTime',
-  'contactTime',
-  'unclampTime',
-  'timeTolerance',
-  'decay',
-  'decayDuration',
-  'oilTemperature',
-  'lowestWhileShared',
-  'gaugeSpan',
-] as const;
-type MeasuredField = (typeof MEASURED_FIELDS)[number];
+import type { MessageKey } from '@/messages';
+import {
+  MEASURED_FIELDS,
+  MEASURED_KINDS,
+  SETTING_FIELDS,
+  type MeasuredField,
+  type SettingField,
+} from './setting-names';
 
 type Quantities<F extends string> = Record<F, EnteredQuantity | null>;
 
-/** Kind of what is measured, and the unit in which it is usually read; pressures come in the reader's own. */
-const MEASURED: Readonly<Record<MeasuredField, { kind: QuantityKind; unit?: string }>> = {
-  clampTime: { kind: 'time', unit: 's' },
-  contactTime: { kind: 'time', unit: 's' },
-  unclampTime: { kind: 'time', unit: 's' },
-  timeTolerance: { kind: 'time', unit: 's' },
-  decay: { kind: 'pressure' },
-  decayDuration: { kind: 'time', unit: 'min' },
-  oilTemperature: { kind: 'temperature', unit: 'Cel' },
-  lowestWhileShared: { kind: 'pressure' },
-  gaugeSpan: { kind: 'pressure' },
+/** What each time proves; it is taken for itself. */
+const TIME_HINTS: Partial<Record<MeasuredField, MessageKey>> = {
+  clampTime: 'settings.clampTimeHint',
+  contactTime: 'settings.contactTimeHint',
+  unclampTime: 'settings.unclampTimeHint',
 };
 
 const byName = <F extends string, T>(names: readonly F[], make: (name: F) => T): Record<F, T> =>
@@ -58,8 +35,17 @@ export const toSettingValues = (
 
 export const toMeasuredFields = (pressureUnit: string) =>
   byName(MEASURED_FIELDS, (name) =>
-    quantity({ label: `settings.${name}`, kind: MEASURED[name].kind, unit: MEASURED[name].unit ?? pressureUnit }),
+    quantity({
+      label: `settings.${name}`,
+      ...(TIME_HINTS[name] === undefined ? {} : { hint: TIME_HINTS[name] }),
+      kind: MEASURED_KINDS[name].kind,
+      unit: MEASURED_KINDS[name].unit ?? pressureUnit,
+    }),
   );
+
+export const toMeasuredValues = (
+  from: Partial<Record<MeasuredField, EnteredQuantity | null>>,
+): Quantities<MeasuredField> => byName(MEASURED_FIELDS, (name) => from[name] ?? null);
 
 export const NOTHING_MEASURED: Quantities<MeasuredField> = byName(MEASURED_FIELDS, () => null);
 

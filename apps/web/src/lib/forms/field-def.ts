@@ -31,6 +31,8 @@ export interface ControlProps<D> {
 export interface FieldDef<D, V> {
   readonly label: MessageKey;
   readonly hint?: MessageKey | undefined;
+  /** what stands beside it while it is typed, after its hint */
+  note?(draft: D): string | undefined;
   /** takes a row of its own */
   readonly isWide?: boolean;
   /** never kept anywhere but on the page */

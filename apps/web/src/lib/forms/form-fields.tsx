@@ -37,6 +37,9 @@ function toRows<K extends string>(fields: FieldDefs, names: readonly K[]): K[][]
   return rows;
 }
 
+const toHint = (...parts: readonly (string | undefined)[]): string | undefined =>
+  parts.filter((part) => part !== undefined).join(' ') || undefined;
+
 function Group<F extends FieldDefs>({ form, group }: { form: FormOfFields<F>; group: FieldGroup<keyof F & string> }) {
   const t = useTranslate();
   const { errors } = form;
@@ -48,7 +51,7 @@ function Group<F extends FieldDefs>({ form, group }: { form: FormOfFields<F>; gr
         {def.render({
           id: errors.idOf(name),
           label: form.labels[name] ?? name,
-          hint: def.hint === undefined ? undefined : t(def.hint),
+          hint: toHint(def.hint === undefined ? undefined : t(def.hint), def.note?.(form.drafts[name])),
           error: errors.errorOf(name),
           errorOf: (part) => errors.errorOf(`${name}.${part}`),
           draft: form.drafts[name],

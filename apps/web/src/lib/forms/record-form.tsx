@@ -1,6 +1,6 @@
 'use client';
 
-import { useEffect, useRef, type ReactNode } from 'react';
+import { useEffect, useRef, useState, type ReactNode } from 'react';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { Button } from '@/ui/button';
 import { ErrorSummary, Form, FormActions } from '@/ui/field';
@@ -35,6 +35,24 @@ function ClashNote({ clashes, onTakeTheirs }: { clashes: readonly Clash[]; onTak
   );
 }
 
+/** Figures that look wrong are asked about, never refused. Its own button says yes, so that a second click on the first one does not. */
+function QuestionNote({ lines, onConfirm }: { lines: readonly string[]; onConfirm: () => void }) {
+  const t = useTranslate();
+  const box = useRef<HTMLDivElement>(null);
+  useEffect(() => box.current?.focus(), [lines]);
+  return (
+    <div ref={box} tabIndex={-1} role="alert" className={styles['clash']}>
+      <h3>{t('form.question')}</h3>
+      <ul>
+        {lines.map((line) => (
+          <li key={line}>{line}</li>
+        ))}
+      </ul>
+      <Button onClick={onConfirm}>{t('form.saveAllTheSame')}</Button>
+    </div>
+  );
+}
+
 /** What was typed before is here again: since when, and that it was not sent. */
 function RestoredNote({ at }: { at: number }) {
   const t = useTranslate();
@@ -52,6 +70,8 @@ export function RecordForm<F extends FieldDefs>({
   submitText,
   isPending,
   isDanger = false,
+  question,
+  second,
   onSubmit,
 }: {
   form: RecordFormState<F>;
@@ -63,17 +83,29 @@ export function RecordForm<F extends FieldDefs>({
   submitText: string;
   isPending: boolean;
   isDanger?: boolean;
+  /** what looks wrong with values that can be read: asked before they are saved */
+  question?: (values: ValuesOf<F>) => readonly string[];
+  /** another way to send the same fields, said at its own button */
+  second?: { text: string; onSubmit: (values: ValuesOf<F>) => void };
   onSubmit: (values: ValuesOf<F>, changed: Partial<ValuesOf<F>>) => void;
 }) {
   const t = useTranslate();
   const { describe } = form;
+  const [asked, setAsked] = useState<readonly string[]>([]);
   useEffect(() => describe(label), [describe, label]);
   const submit = (): void => {
     const reading = form.read();
+    const doubts = reading === null ? [] : (question?.(reading.values) ?? []);
+    setAsked(doubts);
+    if (reading !== null && doubts.length === 0) onSubmit(reading.values, reading.changed);
+  };
+  const confirm = (): void => {
+    const reading = form.read();
+    setAsked([]);
     if (reading !== null) onSubmit(reading.values, reading.changed);
   };
   return (
-    <Form onSubmit={submit} label={label}>
+    <Form onSubmit={submit} onInput={() => setAsked([])} label={label}>
       <ErrorSummary title={t('form.problem')} summary={form.errors.summary} />
       {form.restoredAt === null ? null : <RestoredNote at={form.restoredAt} />}
       {form.isKept ? null : <Notice role="status">{t('form.notKept')}</Notice>}
@@ -81,10 +113,22 @@ export function RecordForm<F extends FieldDefs>({
       {cautions.length === 0 ? null : <Caution title={t('caution.title')} lines={cautions} />}
       {children}
       <FormFields form={form} groups={groups} />
+      {asked.length === 0 ? null : <QuestionNote lines={asked} onConfirm={confirm} />}
       <FormActions>
         <Button look={isDanger ? 'quiet' : 'strong'} type="submit" disabled={isPending}>
           {isPending ? t('form.sending') : submitText}
         </Button>
+        {second === undefined ? null : (
+          <Button
+            disabled={isPending}
+            onClick={() => {
+              const reading = form.read();
+              if (reading !== null) second.onSubmit(reading.values);
+            }}
+          >
+            {second.text}
+          </Button>
+        )}
         {form.isTyped ? (
           <Button look="plain" onClick={() => form.clear()}>
             {t('form.discard')}

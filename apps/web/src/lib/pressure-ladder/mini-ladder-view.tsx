@@ -40,20 +40,4 @@ export function MiniLadder({
   );
 }
 
-const STEP_PA = 50e5;
-
-/** One axis for all rows: round ends around all that is required, set or possible in any of them. */
-export function toSharedAxis(rows: readonly LadderMarks[]): { lowPa: number; highPa: number } {
-  const lows: number[] = [];
-  const highs: number[] = [4 * STEP_PA];
-  for (const { requiredPa, resetPointPa, settingPa, highestPossiblePa } of rows) {
-    for (const pa of [requiredPa, resetPointPa, settingPa]) if (pa !== null) lows.push(pa);
-    for (const pa of [requiredPa, settingPa, highestPossiblePa]) if (pa !== null) highs.push(pa);
-  }
-  const least = lows.length === 0 ? 0 : Math.min(...lows);
-  const most = Math.max(...highs);
-  return {
-    lowPa: Math.max(0, Math.floor((least * 0.9) / STEP_PA) * STEP_PA),
-    highPa: Math.ceil((most * 1.05) / STEP_PA) * STEP_PA,
-  };
-}
+export { toSharedAxis } from './shared-axis';

@@ -56,6 +56,8 @@ export const commonMessages = {
   'form.restored': 'What you typed on {date} is here again. It was not sent.',
   'form.unsent': 'You typed something here on {date} and did not send it: {form}. Open it to go on.',
   'form.notKept': 'This is too much to be kept on this device: send it before you leave the page.',
+  'form.question': 'Look once more before this is saved',
+  'form.saveAllTheSame': 'Save all the same',
   'form.discard': 'Throw away what is typed',
   'form.takeTheirs': 'Start again from theirs',
 

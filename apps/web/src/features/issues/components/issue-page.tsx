@@ -4,7 +4,7 @@ import { routes, type IssueDetail } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import { RuleEvidence, SilenceEvidence } from '@/features/alarm-counts';
 import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
-import { area, check, RecordForm, useRecordForm } from '@/lib/forms';
+import { area, RecordForm, useRecordForm } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { isCustomerRole, useRole, useSession } from '@/lib/session/session';
 import { Loaded, useProblemText } from '@/lib/states';
@@ -16,7 +16,6 @@ import styles from './issues.module.css';
 
 const COMMENT = {
   text: area({ label: 'issues.comment', isRequired: true }),
-  isInternal: check({ label: 'issues.onlyStaff' }),
 };
 
 function NewComment({ issue }: { issue: IssueDetail }) {
@@ -25,19 +24,25 @@ function NewComment({ issue }: { issue: IssueDetail }) {
   const form = useRecordForm({
     name: `comment:${issue.id}`,
     fields: COMMENT,
-    initial: { text: '', isInternal: false },
+    initial: { text: '' },
   });
   const comment = useApiChange(routes.issues.comment, { onDone: () => form.clear() });
+  const send = (isInternal: boolean, values: { text: string }): void =>
+    comment.mutate(
+      { params: { id: issue.id }, body: { id: form.id, ...values, isInternal } },
+      { onError: form.takeFailure },
+    );
   return (
     <RecordForm
       form={form}
-      groups={[{ fields: isCustomer ? ['text'] : ['text', 'isInternal'] }]}
+      groups={[{ fields: ['text'] }]}
       label={t('issues.comment')}
-      submitText={t('issues.writeComment')}
+      submitText={t(isCustomer ? 'issues.writeComment' : 'issues.sendToAll')}
       isPending={comment.isPending}
-      onSubmit={(values) =>
-        comment.mutate({ params: { id: issue.id }, body: { id: form.id, ...values } }, { onError: form.takeFailure })
-      }
+      onSubmit={(values) => send(false, values)}
+      {...(isCustomer
+        ? {}
+        : { second: { text: t('issues.sendToStaff'), onSubmit: (values: { text: string }) => send(true, values) } })}
     />
   );
 }

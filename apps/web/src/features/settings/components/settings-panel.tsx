@@ -12,7 +12,7 @@ import { Dialog } from '@/ui/dialog';
 import { Panel } from '@/ui/panel';
 import { AsLeftForm } from './as-left-form';
 import { TargetForm } from './target-form';
-import { SETTING_FIELDS, type SettingField } from '../forms';
+import { SETTING_FIELDS, type SettingField } from '../setting-names';
 import styles from './settings.module.css';
 
 type Record_ = TargetSetting | SetupRecord;
@@ -138,7 +138,7 @@ function Revisions({ circuitId, timeZone }: { circuitId: string; timeZone: strin
 function Forms({ overview, timeZone }: { overview: CircuitOverview; timeZone: string }) {
   const t = useTranslate();
   const role = useRole();
-  const [open, setOpen] = useState<'target' | 'as-left' | null>(null);
+  const [open, setOpen] = useState<'target' | 'as-left' | 'correction' | null>(null);
   const close = (): void => setOpen(null);
   return (
     <div className={styles['actions']}>
@@ -148,7 +148,12 @@ function Forms({ overview, timeZone }: { overview: CircuitOverview; timeZone: st
         </Button>
       ) : null}
       {role === 'engineer' || role === 'installer' || role === 'lead' ? (
-        <Button onClick={() => setOpen('as-left')}>{t('settings.enterAsLeft')}</Button>
+        <>
+          <Button onClick={() => setOpen('as-left')}>{t('settings.enterAsLeft')}</Button>
+          {overview.asLeft === null ? null : (
+            <Button onClick={() => setOpen('correction')}>{t('settings.correctAsLeft')}</Button>
+          )}
+        </>
       ) : null}
       <Dialog
         isWide
@@ -167,6 +172,21 @@ function Forms({ overview, timeZone }: { overview: CircuitOverview; timeZone: st
         title={t('settings.asLeftFor', { name: overview.circuit.name })}
       >
         <AsLeftForm overview={overview} timeZone={timeZone} onDone={close} />
+      </Dialog>
+      <Dialog
+        isWide
+        isOpen={open === 'correction'}
+        onClose={close}
+        closeText={t('action.close')}
+        title={t('settings.correctFor', { name: overview.circuit.name })}
+      >
+        <AsLeftForm
+          key={overview.asLeft?.id}
+          overview={overview}
+          corrects={overview.asLeft}
+          timeZone={timeZone}
+          onDone={close}
+        />
       </Dialog>
     </div>
   );

@@ -6,7 +6,9 @@ import { area, RecordForm, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { WayOut } from '@/lib/pressure-ladder/way-out';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
-import { listSwitchContradictions, SETTING_FIELDS, toSettingFields, toSettingValues } from '../forms';
+import { listDoubts, toCompared } from '../doubts';
+import { listSwitchContradictions, toSettingFields, toSettingValues } from '../forms';
+import { SETTING_FIELDS } from '../setting-names';
 
 /** An engineer releases a new revision of the target settings, starting from the newest. */
 export function TargetForm({ overview, onDone }: { overview: CircuitOverview; onDone: () => void }) {
@@ -33,6 +35,7 @@ export function TargetForm({ overview, onDone }: { overview: CircuitOverview; on
       cautions={[t('caution.target'), t('caution.judgement')]}
       submitText={t('settings.releaseRevision', { revision: revision + 1 })}
       isPending={release.isPending}
+      question={(values) => listDoubts(values, { ...toCompared(overview), former: null }, unit, t)}
       onSubmit={({ setting, ...values }) => {
         if (setting === null) return;
         release.mutate(
