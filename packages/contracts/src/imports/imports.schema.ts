@@ -156,12 +156,9 @@ export const importRowSchema = z
             field: z.string(),
             from: z.string(),
             to: z.string().meta({ description: 'as it was read' }),
-            converted: z
-              .string()
-              .default('')
-              .meta({
-                description: 'a quantity in the unit in which it is shown elsewhere, where that is another one',
-              }),
+            converted: z.string().default('').meta({
+              description: 'a quantity in the unit in which it is shown elsewhere, where that is another one',
+            }),
             cell: z.string().nullable(),
           }),
         ),
