@@ -173,6 +173,20 @@ describe('the way out of one circuit', () => {
     expect(isEnough(facts, wayOut.changes, wayOut)).toBe(true);
   });
 
+  it('a relief that opens too early is set to open later, without a gauge too', () => {
+    const components = aCircuit()
+      .components.filter(({ kind }) => kind !== 'gauge')
+      .map((each) =>
+        each.kind === 'relief-valve'
+          ? { ...each, figures: { ...each.figures, openingPressure: 90e5, fullFlowPressure: 95e5 } }
+          : each,
+      );
+    const readings = { ...READINGS, gaugeSpanPa: null, gaugeClass: null };
+    const { wayOut } = find({ components, settings: { inUse: SETTINGS, isAsLeft: true, readings } });
+    const [relief] = wayOut.changes.filter(({ code }) => code === 'relief');
+    expect(relief?.lowest).toBeGreaterThan(Number(SETTINGS.settingPa));
+  });
+
   it('a fixture rated too low is one thing to change, by the next usual rating', () => {
     const { wayOut } = find({ fixture: aFixture({ ratedPressurePa: 170e5, elements: [ELEMENT] }) });
     expect(wayOut.changes[0]).toMatchObject({ code: 'rating', lowest: 200e5, highest: null, from: 170e5 });
