@@ -160,32 +160,32 @@ const lost = (hours: number, count: number, more: object = {}) =>
 describe('An alarm rule', () => {
   it('opens one issue with its evidence, adds to it while it is open, and does not flap when it is closed', async () => {
     await rule(machine.circuitId, 4).expect(201);
-    await send(lost(40, 2));
+    await send(lost(5, 2));
     expect(await issues()).toEqual([]);
-    await send(lost(39, 3));
+    await send(lost(4, 3));
     const [issue] = await issues();
     if (issue === undefined) throw new Error('there is no issue');
     expect(issue).toMatchObject({ kind: 'alarm', circuitId: machine.circuitId, openedByCustomer: false });
     expect(issue.title).toBe('5 alarms within 6 h: Station 1');
     expect(issue.openedByName).toMatch(/^Gateway /);
     expect(await evidence(issue.id)).toMatchObject({ total: 5, intervals: [{ count: 2 }, { count: 3 }] });
-    await send(lost(38, 1), lost(20, 9));
+    await send(lost(3, 1), lost(20, 9));
     expect(await issues()).toHaveLength(1);
     expect(await evidence(issue.id)).toMatchObject({ total: 15 });
     // A revision takes back what was counted; the same delivery again adds nothing.
-    await send(lost(38, 0, { revision: 2 }));
+    await send(lost(3, 0, { revision: 2 }));
     expect(await evidence(issue.id)).toMatchObject({ total: 14 });
     const current = (await issues())[0];
     const closing = { 'if-match': `"v${current?.version}"` };
     await lead.call('POST', `/issues/${issue.id}/closing`, closing, { reason: 'seal exchanged' }).expect(200);
-    await send(lost(37, 9), lost(2, 9));
+    await send(lost(6, 9), lost(2, 9));
     expect(await issues()).toEqual([]);
     expect(await issues('all')).toHaveLength(1);
   });
 
   it("tells why to people of the integrator; a customer's are told that it is open", async () => {
     await rule(machine.circuitId, 4, { alarmKind: 'clamping-pressure-lost' }).expect(201);
-    await send(lost(40, 2), lost(39, 3));
+    await send(lost(5, 2), lost(4, 3));
     const [issue] = await issues();
     const { body } = await lead.get(`/issues/${issue?.id ?? ''}`).expect(200);
     expect(body.evidence).toEqual({
@@ -193,8 +193,8 @@ describe('An alarm rule', () => {
       total: 5,
       most: 5,
       intervals: [
-        { from: hoursAgo(40).toISOString(), to: hoursAgo(39).toISOString(), count: 2, sourceId: gateway.sourceId },
-        { from: hoursAgo(39).toISOString(), to: hoursAgo(38).toISOString(), count: 3, sourceId: gateway.sourceId },
+        { from: hoursAgo(5).toISOString(), to: hoursAgo(4).toISOString(), count: 2, sourceId: gateway.sourceId },
+        { from: hoursAgo(4).toISOString(), to: hoursAgo(3).toISOString(), count: 3, sourceId: gateway.sourceId },
       ],
     });
     await addPerson(api, home, 'viewer', 'viewer', base.customerId);
@@ -207,16 +207,16 @@ describe('An alarm rule', () => {
 
   it('opens anew by what happens after the closing', async () => {
     await rule(machine.circuitId, 4).expect(201);
-    await send(lost(40, 9));
+    await send(lost(5, 9));
     const [issue] = await issues();
     const closing = { 'if-match': `"v${issue?.version}"` };
     await lead.call('POST', `/issues/${issue?.id}/closing`, closing, { reason: 'seal exchanged' }).expect(200);
     await asSuperuser(api, (client) =>
-      client.query('UPDATE issues SET closed_at = $2 WHERE id = $1', [issue?.id, hoursAgo(10)]),
+      client.query('UPDATE issues SET closed_at = $2 WHERE id = $1', [issue?.id, hoursAgo(4)]),
     );
-    await send(lost(11, 9), lost(9, 3));
+    await send(lost(6, 9), lost(3, 3));
     expect(await issues()).toEqual([]);
-    await send(lost(8, 1));
+    await send(lost(2, 1));
     const [again] = await issues();
     expect(again).toMatchObject({ number: (issue?.number ?? 0) + 1 });
     expect(await evidence(again?.id ?? '')).toMatchObject({ total: 4 });

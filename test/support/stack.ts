@@ -76,7 +76,8 @@ async function visit(
   context.on('console', (message) => {
     const text = message.text();
     // A 401 before sign-in is how the page learns that nobody is signed in.
-    if (message.type() === 'error' && !text.includes('status of 401')) complaints.push(text);
+    if (message.type() === 'error' && !text.includes('status of 401'))
+      complaints.push(`${text} ${message.location().url}`);
   });
   const page = await context.newPage();
   if (name !== null) await signIn(page, name);

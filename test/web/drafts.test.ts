@@ -41,6 +41,7 @@ describe('what was typed and not sent', () => {
     expect(await note.count()).toBe(0);
     await form.getByLabel('Why').fill('the new fixture is rated lower');
     await form.getByRole('button', { name: /Release revision/ }).click();
+    await form.getByRole('button', { name: 'Save all the same' }).click();
     await form.waitFor({ state: 'detached' });
     expect(await readKept(again)).not.toContain('2050');
     await again.reload();

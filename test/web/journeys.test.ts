@@ -60,6 +60,7 @@ describe('the engineer', () => {
     expect(await page.getByLabel('Unit of Setting', { exact: true }).inputValue()).toBe('[psi]');
     await page.request.delete('/api/v1/me/session', { headers: { 'sec-fetch-site': 'same-origin' } });
     await page.getByRole('button', { name: /Release revision/ }).click();
+    await page.getByRole('button', { name: 'Save all the same' }).click();
     const again = page.getByRole('dialog', { name: 'Sign in again' });
     await again.getByLabel('Password').fill(PASSWORD);
     await again.getByRole('button', { name: 'Sign in', exact: true }).click();

@@ -52,6 +52,7 @@ describe('after a change on the machine page', () => {
     await page.waitForLoadState('networkidle');
     const asked = listen(page);
     await form.getByRole('button', { name: /Release revision/ }).click();
+    await form.getByRole('button', { name: 'Save all the same' }).click();
     await form.waitFor({ state: 'detached' });
     await page
       .getByText(/revision 2/)
@@ -59,7 +60,11 @@ describe('after a change on the machine page', () => {
       .waitFor();
     await page.waitForLoadState('networkidle');
     expect(asked[0]).toBe('POST /target-settings');
-    expect([...new Set(asked.slice(1))].sort()).toEqual(['GET /machines/{id}/overview', 'GET /sizing-records']);
+    expect([...new Set(asked.slice(1))].sort()).toEqual([
+      'GET /circuits/{id}/way-out',
+      'GET /machines/{id}/overview',
+      'GET /sizing-records',
+    ]);
     await context.close();
   });
 });

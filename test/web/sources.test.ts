@@ -129,6 +129,7 @@ describe('the pages of sources', () => {
         await page.getByRole('heading', { name: 'Why it was opened' }).waitFor();
       } else {
         await page.getByRole('link', { name: /^[VH]MC-/ }).click();
+        if (width === 360) await page.getByRole('button', { name: 'Open all' }).click();
         await page.locator('#counts').getByText('Pump strokes while holding').first().waitFor();
       }
       await page.waitForLoadState('networkidle');

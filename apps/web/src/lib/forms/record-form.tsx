@@ -36,10 +36,21 @@ function ClashNote({ clashes, onTakeTheirs }: { clashes: readonly Clash[]; onTak
 }
 
 /** Figures that look wrong are asked about, never refused. Its own button says yes, so that a second click on the first one does not. */
-function QuestionNote({ lines, onConfirm }: { lines: readonly string[]; onConfirm: () => void }) {
+function QuestionNote({
+  lines,
+  typed,
+  onConfirm,
+}: {
+  lines: readonly string[];
+  /** what stands in the fields: as soon as it is another, the question is gone */
+  typed: string;
+  onConfirm: () => void;
+}) {
   const t = useTranslate();
+  const [askedOf] = useState(typed);
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => box.current?.focus(), [lines]);
+  if (typed !== askedOf) return null;
   return (
     <div ref={box} tabIndex={-1} role="alert" className={styles['clash']}>
       <h3>{t('form.question')}</h3>
@@ -91,21 +102,21 @@ export function RecordForm<F extends FieldDefs>({
 }) {
   const t = useTranslate();
   const { describe } = form;
-  const [asked, setAsked] = useState<readonly string[]>([]);
+  const [asked, setAsked] = useState<{ lines: readonly string[]; times: number }>({ lines: [], times: 0 });
   useEffect(() => describe(label), [describe, label]);
   const submit = (): void => {
     const reading = form.read();
     const doubts = reading === null ? [] : (question?.(reading.values) ?? []);
-    setAsked(doubts);
+    setAsked(({ times }) => ({ lines: doubts, times: times + 1 }));
     if (reading !== null && doubts.length === 0) onSubmit(reading.values, reading.changed);
   };
   const confirm = (): void => {
     const reading = form.read();
-    setAsked([]);
+    setAsked(({ times }) => ({ lines: [], times }));
     if (reading !== null) onSubmit(reading.values, reading.changed);
   };
   return (
-    <Form onSubmit={submit} onInput={() => setAsked([])} label={label}>
+    <Form onSubmit={submit} label={label}>
       <ErrorSummary title={t('form.problem')} summary={form.errors.summary} />
       {form.restoredAt === null ? null : <RestoredNote at={form.restoredAt} />}
       {form.isKept ? null : <Notice role="status">{t('form.notKept')}</Notice>}
@@ -113,7 +124,9 @@ export function RecordForm<F extends FieldDefs>({
       {cautions.length === 0 ? null : <Caution title={t('caution.title')} lines={cautions} />}
       {children}
       <FormFields form={form} groups={groups} />
-      {asked.length === 0 ? null : <QuestionNote lines={asked} onConfirm={confirm} />}
+      {asked.lines.length === 0 ? null : (
+        <QuestionNote key={asked.times} lines={asked.lines} typed={JSON.stringify(form.drafts)} onConfirm={confirm} />
+      )}
       <FormActions>
         <Button look={isDanger ? 'quiet' : 'strong'} type="submit" disabled={isPending}>
           {isPending ? t('form.sending') : submitText}
