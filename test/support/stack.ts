@@ -76,8 +76,9 @@ async function visit(
   context.on('console', (message) => {
     const text = message.text();
     // A 401 before sign-in is how the page learns that nobody is signed in.
-    if (message.type() === 'error' && !text.includes('status of 401'))
-      complaints.push(`${text} ${message.location().url}`);
+    if (message.type() !== 'error' || text.includes('status of 401')) return;
+    // Of what could not be loaded the browser says only that it could not.
+    complaints.push(text.startsWith('Failed to load') ? `${text} ${message.location().url}` : text);
   });
   const page = await context.newPage();
   if (name !== null) await signIn(page, name);
