@@ -53,4 +53,11 @@ describe('the first page', () => {
     }
     await context.close();
   });
+
+  it('leads a browser that asks for an icon by itself to the icon of the pages', async () => {
+    const { page, context } = await stack.as(null);
+    const answer = await page.request.get('/favicon.ico');
+    expect([answer.status(), answer.headers()['content-type']]).toEqual([200, 'image/svg+xml']);
+    await context.close();
+  });
 });
