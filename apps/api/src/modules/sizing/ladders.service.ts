@@ -23,6 +23,9 @@ export interface ProvedCircuit {
   placeDependencies: Dependency[];
 }
 
+/** As which day, and by which settings; the way out asks as the pressure ladder does. */
+type OfCircuit = InputOf<typeof routes.circuits.pressureLadder | typeof routes.circuits.wayOut>['query'];
+
 /** The pressure ladders of circuits with all their checks, computed from what is recorded, as on one instant. */
 @Injectable()
 export class LaddersService {
@@ -51,23 +54,25 @@ export class LaddersService {
   }
 
   /** The pressure ladder of one circuit, as a page shows it. */
-  async ofCircuit(circuitId: string, query: InputOf<typeof routes.circuits.pressureLadder>['query']) {
-    const asOn = query.asOn === undefined ? undefined : new Date(query.asOn);
-    const [ladder] = await this.compute([circuitId], query.basis, asOn);
-    if (ladder === undefined) throw notFound();
+  async ofCircuit(circuitId: string, query: OfCircuit) {
+    const { settings, result } = await this.computeOne(circuitId, query);
     return {
-      settings: { ...ladder.settings, on: ladder.settings.on?.toISOString() ?? null },
-      ladder: fromLadderResult(ladder.result),
+      settings: { ...settings, on: settings.on?.toISOString() ?? null },
+      ladder: fromLadderResult(result),
     };
   }
 
   /** What makes every check of a circuit hold; nothing where each does. It takes far longer than the proof: only who shows it asks for it. */
-  async findWayOut(circuitId: string, query: InputOf<typeof routes.circuits.wayOut>['query']) {
-    const asOn = query.asOn === undefined ? undefined : new Date(query.asOn);
-    const [ladder] = await this.compute([circuitId], query.basis, asOn);
-    if (ladder === undefined) throw notFound();
-    const isRight = ladder.result.checks.every(({ status }) => status === 'holds' || status === 'not-applicable');
-    return { wayOut: isRight ? null : fromWayOut(await this.proofs.findWayOut(ladder.facts)) };
+  async findWayOut(circuitId: string, query: OfCircuit) {
+    const { facts, result } = await this.computeOne(circuitId, query);
+    const isRight = result.status === 'holds' || result.status === 'not-applicable';
+    return { wayOut: isRight ? null : fromWayOut(await this.proofs.findWayOut(facts)) };
+  }
+
+  private async computeOne(circuitId: string, { basis, asOn }: OfCircuit): Promise<ProvedCircuit> {
+    const [circuit] = await this.compute([circuitId], basis, asOn === undefined ? undefined : new Date(asOn));
+    if (circuit === undefined) throw notFound();
+    return circuit;
   }
 
   /** The control of a machine with every circuit of it, as it is now. */
