@@ -5,16 +5,13 @@ import { runStep } from './step.mjs';
 
 /** Tests that measure time, or change sources that others read: what ran beside them would be measured or changed as well. */
 const MEASURED = [
-  'test/launcher/start',
+  'test/launcher/start-again',
   'test/web/calculations',
   'test/api/accounts',
   'test/api/compute',
   'test/imports/large-files',
   'test/launcher/dev',
 ];
-
-/** Suites that wait for a database, a browser or another process half of their time. A third worker saves a minute and costs calm. */
-const WAITING_WORKERS = 2;
 
 /**
  * @typedef {object} Suite
@@ -26,29 +23,23 @@ const WAITING_WORKERS = 2;
  * @property {number} [workers]
  */
 
-/** @type {readonly Suite[]} what computes without a pause */
+/** @type {readonly Suite[]} what computes without a pause; then what starts programs one after the other */
 const COMPUTING = [
   // What its own suite must run to the last branch.
   { name: 'calc', projects: ['calc'], covered: 'packages/calc/src' },
   { name: 'units', projects: ['quantity', 'contracts', 'drawing', 'api-unit', 'web-unit', 'architecture'] },
+  { name: 'launcher', projects: ['launcher'], without: MEASURED, workers: 1 },
 ];
 
-/** @type {readonly Suite[]} in one run, so that no core waits for the last file of each */
-const WAITING = [
-  {
-    name: 'api, launcher and web',
-    projects: ['api', 'launcher', 'web'],
-    without: MEASURED,
-    workers: WAITING_WORKERS,
-  },
-];
+/** @type {readonly Suite[]} what waits for a database or a browser half of its time, in one run, so that no core waits for the last file of each */
+const WAITING = [{ name: 'api and web', projects: ['api', 'web'], without: MEASURED, workers: 2 }];
 
 /** @type {readonly Suite[]} */
 const ALONE = [{ name: 'measured', projects: ['api', 'launcher', 'web'], patterns: MEASURED, workers: 1 }];
 
 /**
- * Checks and suites in two lanes: what computes, one after the other, beside what mostly waits. What is measured comes last,
- * alone.
+ * Checks and suites in two lanes: what computes or starts programs, one after the other, beside what mostly waits. What is
+ * measured comes last, alone.
  * @param {(text: string) => void} tell
  * @returns {Promise<{ passed: number, failed: number }>} counts of checks and tests
  */
