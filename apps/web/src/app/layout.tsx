@@ -7,8 +7,9 @@ import './tokens.css';
 import './global.css';
 import type { Metadata, Viewport } from 'next';
 import { cookies, headers } from 'next/headers';
-import { Suspense, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { findRequestLocale } from '@/lib/i18n/request-locale';
+import { toZone, ZONE_COOKIE } from '@/lib/i18n/zone-cookie';
 import { Providers } from '@/lib/providers';
 import { isTheme, THEME_COOKIE } from '@/lib/preferences/theme';
 import { isPressureUnit } from '@/lib/quantity/format';
@@ -41,11 +42,13 @@ export default async function RootLayout({ children }: { children: ReactNode }) 
         <a className="skip" href="#main">
           {toMessage(locale, 'app.skip')}
         </a>
-        <Suspense>
-          <Providers locale={locale} unit={isPressureUnit(unit) ? unit : 'bar'}>
-            {children}
-          </Providers>
-        </Suspense>
+        <Providers
+          locale={locale}
+          unit={isPressureUnit(unit) ? unit : 'bar'}
+          zone={toZone(store.get(ZONE_COOKIE)?.value)}
+        >
+          {children}
+        </Providers>
       </body>
     </html>
   );

@@ -5,6 +5,7 @@ import { useState, type ReactNode } from 'react';
 import type { Locale } from '@/messages';
 import { isApiError } from './api/problem';
 import { LocaleProvider } from './i18n/i18n';
+import { ReaderZoneProvider } from './i18n/reader-zone';
 import type { PressureUnit } from './quantity/format';
 import { PressureUnitProvider } from './quantity/pressure-unit';
 
@@ -14,7 +15,17 @@ function canRetry(failures: number, error: Error): boolean {
   return isApiError(error) && (error.status === 0 || error.status >= 502);
 }
 
-export function Providers({ locale, unit, children }: { locale: Locale; unit: PressureUnit; children: ReactNode }) {
+export function Providers({
+  locale,
+  unit,
+  zone,
+  children,
+}: {
+  locale: Locale;
+  unit: PressureUnit;
+  zone: string;
+  children: ReactNode;
+}) {
   const [client] = useState(
     () =>
       new QueryClient({
@@ -27,7 +38,9 @@ export function Providers({ locale, unit, children }: { locale: Locale; unit: Pr
   return (
     <LocaleProvider initial={locale}>
       <QueryClientProvider client={client}>
-        <PressureUnitProvider initial={unit}>{children}</PressureUnitProvider>
+        <PressureUnitProvider initial={unit}>
+          <ReaderZoneProvider initial={zone}>{children}</ReaderZoneProvider>
+        </PressureUnitProvider>
       </QueryClientProvider>
     </LocaleProvider>
   );

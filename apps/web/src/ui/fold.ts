@@ -6,6 +6,8 @@ import { createContext, useContext } from 'react';
 export interface Fold {
   id: string;
   isOpen: boolean;
+  /** it is open only where there is room: the server, which draws first, does not know whether there is */
+  isByWidth: boolean;
   setOpen: (isOpen: boolean) => void;
   /** says that its panel is there; what is returned says that it went */
   announce: (id: string) => () => void;

@@ -33,10 +33,14 @@ export function Panel(parts: PanelParts) {
 
 /** A panel that its heading opens and closes. On paper it is open. */
 function FoldedPanel({ title, note, children, fold }: PanelParts & { fold: Fold }) {
-  const { id, isOpen, setOpen, announce } = fold;
+  const { id, isOpen, isByWidth, setOpen, announce } = fold;
   useEffect(() => announce(id), [announce, id]);
   return (
-    <section className={`${styles['panel']} ${styles['folded']}`} id={id} data-closed={isOpen ? undefined : ''}>
+    <section
+      className={`${styles['panel']} ${styles['folded']}`}
+      id={id}
+      data-closed={isOpen ? (isByWidth ? 'narrow' : undefined) : ''}
+    >
       <div className={styles['head']}>
         <h2>
           <button type="button" aria-expanded={isOpen} aria-controls={`${id}-body`} onClick={() => setOpen(!isOpen)}>

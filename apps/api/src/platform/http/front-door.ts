@@ -121,6 +121,8 @@ export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<voi
         'content-security-policy': policy,
         'x-forwarded-host': request.headers.host ?? '',
         'x-forwarded-proto': env.TLS_CERT === undefined ? 'http' : 'https',
+        // Where the page server finds this API if nobody has told it; of TLS it could not check the certificate.
+        'x-api-port': env.TLS_CERT === undefined ? String(request.socket.localPort ?? '') : '',
       }),
       rewriteHeaders: (headers) => {
         const kept = new Map(Object.entries(headers as Record<string, string | string[] | undefined>));

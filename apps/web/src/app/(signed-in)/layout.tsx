@@ -1,9 +1,13 @@
 import { routes } from '@repo/contracts';
 import type { ReactNode } from 'react';
 import { AppFrame } from '@/features/users';
-import { readEarly } from '@/lib/api/read-early';
+import { FirstData } from '@/lib/api/first-data';
+import { firstOf } from '@/lib/api/first-read';
 
-export default async function SignedInLayout({ children }: { children: ReactNode }) {
-  await readEarly(routes.users.me, {});
-  return <AppFrame>{children}</AppFrame>;
+export default function SignedInLayout({ children }: { children: ReactNode }) {
+  return (
+    <FirstData reads={[firstOf(routes.users.me, {})]}>
+      <AppFrame>{children}</AppFrame>
+    </FirstData>
+  );
 }

@@ -12,6 +12,7 @@ import type { ResponseOf, Route } from '@repo/contracts';
 import { useCallback, useMemo, useRef } from 'react';
 import { callApi, type Answer, type CallArguments } from './client';
 import { isApiError } from './problem';
+import { toPagesKey, toQueryKey } from './query-keys';
 import { isTouched } from './touched';
 
 type ReadArguments<R extends Route> = Omit<CallArguments<R>, 'signal' | 'etag' | 'idempotencyKey'>;
@@ -34,7 +35,7 @@ export function useApi<const R extends Route>(
 ): UseQueryResult<Answer<ResponseOf<R>>> {
   const { againMs } = options;
   return useQuery({
-    queryKey: [route.id, call],
+    queryKey: toQueryKey(route, call),
     queryFn: ({ signal }) => callApi(route, { ...call, signal } as CallArguments<R>),
     enabled: options.isEnabled ?? true,
     ...(options.isSticky === true ? { placeholderData: keepPreviousData } : {}),
@@ -51,7 +52,7 @@ type ItemOf<R extends Route> = ResponseOf<R> extends Page<infer T> ? T : never;
 /** Reads a paged route, page after page; `items` holds all that were read. */
 export function useApiPages<const R extends Route>(route: R, call: ReadArguments<R>, options: ReadOptions = {}) {
   const query = useInfiniteQuery({
-    queryKey: [route.id, 'pages', call],
+    queryKey: toPagesKey(route, call),
     queryFn: async ({ signal, pageParam }): Promise<Page<ItemOf<R>>> => {
       const paged = {
         ...call,

@@ -16,6 +16,7 @@ import {
   type MessageParameters,
 } from '@/messages';
 import { LOCALE_COOKIE } from './locale-cookie';
+import { useReaderZone } from './reader-zone';
 
 type Elements = Readonly<Record<string, ReactNode>>;
 
@@ -79,8 +80,14 @@ export function useTranslate(): Translate {
 /** Dates in the zone of the place they belong to, with the zone named where it is not the reader's own. */
 export function useDates() {
   const { languageTag } = useTranslate();
+  const readerZone = useReaderZone();
   return useMemo(() => {
-    const day = new Intl.DateTimeFormat(languageTag, { day: 'numeric', month: 'short', year: 'numeric' });
+    const day = new Intl.DateTimeFormat(languageTag, {
+      day: 'numeric',
+      month: 'short',
+      year: 'numeric',
+      timeZone: readerZone,
+    });
     const localDay = new Intl.DateTimeFormat(languageTag, {
       day: 'numeric',
       month: 'short',
@@ -106,8 +113,8 @@ export function useDates() {
           hour: '2-digit',
           minute: '2-digit',
           timeZoneName: 'short',
-          ...(timeZone === undefined ? {} : { timeZone }),
+          timeZone: timeZone ?? readerZone,
         }).format(new Date(instant)),
     };
-  }, [languageTag]);
+  }, [languageTag, readerZone]);
 }

@@ -44,7 +44,7 @@ export function SessionProvider({ children }: { children: ReactNode }) {
   const router = useRouter();
   const path = usePathname();
   const query = useApi(routes.users.me, {});
-  const { setUnit } = usePressureUnit();
+  const { unit: shownUnit, setUnit } = usePressureUnit();
   const me = query.data?.data;
   const isSignedOut = isApiError(query.error) && query.error.status === 401 && me === undefined;
 
@@ -54,7 +54,8 @@ export function SessionProvider({ children }: { children: ReactNode }) {
 
   const unit = me?.pressureUnit;
   const theme = me?.theme;
-  const [applied, setApplied] = useState(false);
+  // The cookie has said it already, as a rule; where it says another, the page waits a moment rather than change its figures.
+  const [applied, setApplied] = useState(unit !== undefined && unit === shownUnit);
   useEffect(() => {
     if (unit !== undefined && isPressureUnit(unit)) setUnit(unit);
     if (theme !== undefined) applyTheme(theme);

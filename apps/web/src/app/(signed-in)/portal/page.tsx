@@ -1,15 +1,19 @@
 import { routes } from '@repo/contracts';
 import { PortalPage } from '@/features/machines';
-import { readEarly } from '@/lib/api/read-early';
+import { FirstData } from '@/lib/api/first-data';
+import { firstOf, firstPageOf } from '@/lib/api/first-read';
 import { titleOf } from '@/lib/i18n/request-locale';
 
 export const generateMetadata = titleOf('nav.portal');
 
-export default async function Page({ searchParams }: { searchParams: Promise<object> }) {
-  // Of the plain page: what else the address may ask for is told by the page itself.
-  if (Object.keys(await searchParams).length === 0) {
-    await readEarly(routes.standings.list, { query: { status: 'all', limit: 200 } });
-    await readEarly(routes.standings.counts, {});
-  }
-  return <PortalPage />;
+export default function Page() {
+  const reads = [
+    firstPageOf(routes.standings.list, { query: { status: 'all', limit: 200 } }),
+    firstOf(routes.standings.counts, { query: {} }),
+  ];
+  return (
+    <FirstData reads={reads}>
+      <PortalPage />
+    </FirstData>
+  );
 }

@@ -23,7 +23,7 @@ import { PageHead, Panel } from '@/ui/panel';
 import { Halves, MainAndAside, StackedPanels } from '@/ui/stack';
 import { EndOfServiceForm } from './end-of-service-form';
 import { ChangeMachineForm } from './machine-form';
-import { MachineSections, Section, SectionBar, useSections } from './machine-sections';
+import { MachineSections, Section, SectionBar, useSections, type SectionId } from './machine-sections';
 import { SetupGuide, type GuideStep } from './setup-guide';
 import { Verdict } from './verdict';
 import styles from './machine.module.css';
@@ -189,12 +189,24 @@ function StaffMachinePage({ machineId, panels }: { machineId: string; panels: Ma
   return (
     <Loaded isPage query={query}>
       {({ data }) => (
-        <MachineSections>
+        <MachineSections expected={listSections(data)}>
           <Shown overview={data} panels={panels} />
         </MachineSections>
       )}
     </Loaded>
   );
+}
+
+const OF_CIRCUITS: readonly SectionId[] = ['ladder', 'checks', 'issues', 'settings', 'counts'];
+
+/** The sections of a machine, in the order of the page. */
+function listSections({ circuits, powerUnits }: MachineOverview): SectionId[] {
+  return [
+    ...(circuits.length === 0 ? [] : OF_CIRCUITS),
+    'plant',
+    ...(powerUnits.length === 0 ? [] : (['components'] as const)),
+    ...(['fixtures', 'sizing', 'events'] as const),
+  ];
 }
 
 function Changes({ machine }: { machine: Machine }) {

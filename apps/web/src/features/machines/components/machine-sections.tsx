@@ -2,8 +2,10 @@
 
 import {
   createContext,
+  Suspense,
   useCallback,
   useContext,
+  useLayoutEffect,
   useMemo,
   useState,
   useSyncExternalStore,
@@ -11,7 +13,7 @@ import {
   type ReactNode,
 } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { keepOpenSections, readOpenSections } from '@/lib/preferences/open-sections';
+import { keepOpenSections, readOpenSections, type OpenSections } from '@/lib/preferences/open-sections';
 import { useSession } from '@/lib/session/session';
 import { FoldProvider, type Fold } from '@/ui/fold';
 import styles from './machine-sections.module.css';
@@ -35,6 +37,8 @@ interface Sections {
   /** those that the machine has */
   present: readonly SectionId[];
   isOpen: (id: SectionId) => boolean;
+  /** open by itself, unless there is room for one column alone */
+  isByWidth: (id: SectionId) => boolean;
   setOpen: (id: SectionId, isOpen: boolean) => void;
   setAll: (isOpen: boolean) => void;
   jump: (id: SectionId) => void;
@@ -74,12 +78,18 @@ function showSection(id: SectionId): void {
   });
 }
 
-/** Which sections of the machine page are there, and which are open: as the person left them, on any machine. */
-export function MachineSections({ children }: { children: ReactNode }) {
+/**
+ * Which sections of the machine page are there, and which are open: as the person left them, on any machine.
+ * @param expected those that will be there, as long as none has said so: the page does not move when they do
+ */
+export function MachineSections({ expected, children }: { expected: readonly SectionId[]; children: ReactNode }) {
   const { userId } = useSession().me;
   const isNarrow = useNarrow();
-  const [chosen, setChosen] = useState(() => readOpenSections(localStorage, userId));
-  const [present, setPresent] = useState<readonly SectionId[]>([]);
+  const [chosen, setChosen] = useState<OpenSections>({});
+  // The server, which draws the page first, knows nothing of it.
+  useLayoutEffect(() => setChosen(readOpenSections(localStorage, userId)), [userId]);
+  const [announced, setAnnounced] = useState<readonly SectionId[]>([]);
+  const present = announced.length === 0 ? expected : announced;
   const choose = useCallback(
     (changes: Readonly<Record<string, boolean>>) => {
       const next = { ...readOpenSections(localStorage, userId), ...changes };
@@ -92,13 +102,13 @@ export function MachineSections({ children }: { children: ReactNode }) {
     (name: string) => {
       const id = SECTIONS.find((candidate) => candidate === name);
       if (id === undefined) return () => undefined;
-      setPresent((before) => SECTIONS.filter((candidate) => candidate === id || before.includes(candidate)));
+      setAnnounced((before) => SECTIONS.filter((candidate) => candidate === id || before.includes(candidate)));
       // A link from elsewhere names the section that it means.
       if (window.location.hash === `#${id}`) {
         choose({ [id]: true });
         showSection(id);
       }
-      return () => setPresent((before) => before.filter((candidate) => candidate !== id));
+      return () => setAnnounced((before) => before.filter((candidate) => candidate !== id));
     },
     [choose],
   );
@@ -106,6 +116,7 @@ export function MachineSections({ children }: { children: ReactNode }) {
     () => ({
       present,
       isOpen: (id) => chosen[id] ?? (!isNarrow || id === 'ladder'),
+      isByWidth: (id) => chosen[id] === undefined && id !== 'ladder',
       setOpen: (id, isOpen) => choose({ [id]: isOpen }),
       setAll: (isOpen) => choose(Object.fromEntries(SECTIONS.map((id) => [id, isOpen]))),
       jump: (id) => {
@@ -121,13 +132,18 @@ export function MachineSections({ children }: { children: ReactNode }) {
 
 /** The panel in it can be closed, and jumped to. */
 export function Section({ id, children }: { id: SectionId; children: ReactNode }) {
-  const { isOpen: isOpenNow, setOpen, announce } = useSections();
-  const isOpen = isOpenNow(id);
+  const { isOpen: isOpenNow, isByWidth: isByWidthNow, setOpen, announce } = useSections();
+  const [isOpen, isByWidth] = [isOpenNow(id), isByWidthNow(id)];
   const fold = useMemo<Fold>(
-    () => ({ id, isOpen, setOpen: (next) => setOpen(id, next), announce }),
-    [id, isOpen, setOpen, announce],
+    () => ({ id, isOpen, isByWidth, setOpen: (next) => setOpen(id, next), announce }),
+    [id, isOpen, isByWidth, setOpen, announce],
   );
-  return <FoldProvider value={fold}>{children}</FoldProvider>;
+  // A section of its own for React too: each comes to life by itself, and the page answers in between.
+  return (
+    <FoldProvider value={fold}>
+      <Suspense>{children}</Suspense>
+    </FoldProvider>
+  );
 }
 
 /** Stays at the top while one reads: every section of the page, one press away. */

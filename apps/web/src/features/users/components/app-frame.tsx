@@ -13,6 +13,7 @@ import { isCustomerRole, SessionProvider, useMay, useSession } from '@/lib/sessi
 import { speakWhole, type MessageKey } from '@/messages';
 import { en } from '@/messages/en';
 import { ProofDialog } from './proof-dialog';
+import { useIsReady } from '@/ui/use-is-ready';
 import { SecondFactorPage } from './second-factor-page';
 import { SignInDialog } from './sign-in-dialog';
 import styles from './app-frame.module.css';
@@ -148,9 +149,10 @@ function Content({ children }: { children: ReactNode }) {
 
 /** What stands around every page of a person who is signed in. */
 export function AppFrame({ children }: { children: ReactNode }) {
+  const isReady = useIsReady();
   return (
     <SessionProvider>
-      <div className={styles['frame']}>
+      <div className={styles['frame']} inert={!isReady}>
         <Side />
         <main id="main" tabIndex={-1} className={styles['main']}>
           <OfflineNote />
