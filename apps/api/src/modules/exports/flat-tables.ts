@@ -79,6 +79,8 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
   'machine-placements': {
     title: 'places of machines',
     from: `machine_placements t ${customer} ${machine} ${join('sites', 's', 't.site_id')}`,
+    // One that was withdrawn never was.
+    where: "t.valid_to IS NULL OR t.valid_to > t.valid_from + interval '1 microsecond'",
     key: UUID_KEY,
     columns: [
       text('Customer', 'c.name'),

@@ -24,11 +24,16 @@ const DIRECTLY = 1_000;
 type Tell = (step: string, done: number, total: number) => Promise<void>;
 
 const given = (rec: Rec, field: string): Value | null => rec.values.get(field)?.value ?? null;
+/** What a record is found by: however a file spells it, the record keeps its own spelling. */
+const FOUND_BY = new Set(['name', 'designation']);
 /** The value afterwards: what the file says, else what is there. */
 const resulting =
   (rec: Rec) =>
   (field: string): Value | null =>
-    given(rec, field) ?? rec.existing?.values[field] ?? null;
+    (FOUND_BY.has(field) ? rec.existing?.values[field] : null) ??
+    given(rec, field) ??
+    rec.existing?.values[field] ??
+    null;
 const required = (id: string | null, what: string): string => {
   if (id === null) throw new Error(`an import lost the id of its ${what}`);
   return id;

@@ -152,7 +152,7 @@ export class ImportTasks {
   private async commit(job: RunningJob): Promise<void> {
     const { importId } = parametersSchema.parse(job.parameters);
     await job.finish(async () => {
-      await this.writer.lock();
+      await this.writer.lock(importId);
       const record = await this.find(importId);
       const plan = await this.plan(record, job);
       // What was shown is what is written: anything else is shown again first.
