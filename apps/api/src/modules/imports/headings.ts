@@ -110,6 +110,7 @@ export function suggestFields(headings: readonly string[], title: string): (stri
 export const textOf = (cell: Cell | undefined): string => {
   if (cell === undefined || cell === null) return '';
   if (typeof cell !== 'object') return String(cell);
+  if (cell.t === 'number') return `${cell.v} ${cell.unit}`;
   return cell.t === 'formula' ? textOf(cell.v) : cell.v;
 };
 

@@ -7,7 +7,7 @@ import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
 import { readInThread, runInReaderThread, UnreadableFile, unpackInTurns } from '../../platform/sheets/index.js';
 import { CommitImportService } from './commit-import.service.js';
 import type { Described, Undescribed } from './describe.thread.js';
-import { fingerprintOfReading, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
+import { fingerprintOfReading, hasRows, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
 import { ImportWriterRepository } from './import-writer.repository.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 import { planImport, type Plan } from './plan-import.js';
@@ -82,7 +82,7 @@ export class ImportTasks {
       return;
     }
     const { fingerprint } = found;
-    if (!found.reading.sheets.some((sheet) => sheet.rows > 0)) {
+    if (!found.reading.sheets.some(hasRows)) {
       await this.refuse(job, importId, new UnreadableFile('nothing'));
       return;
     }
@@ -179,7 +179,7 @@ export class ImportTasks {
     await job.progress('loading', 0, 1);
     const file = await unpackInTurns(await this.bytesOf(record.rowsFileId));
     const snapshot = await this.snapshots.read(entitiesOf(record.mapping));
-    return planImport(file, record.reading, record.mapping, { snapshot, role: job.actor.role }, (done, total) =>
+    return planImport(file, record.reading, record.mapping, { snapshot }, (done, total) =>
       job.progress('comparing', done, total),
     );
   }
