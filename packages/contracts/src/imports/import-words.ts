@@ -37,8 +37,9 @@ export const IMPORT_WORDS = {
   'imports.remark.future': '{got} lies in the future',
   'imports.remark.machine-without-station': '{name} has no station: name at least one',
   'imports.remark.single-station': 'a single-station machine has one station, this one would have {stations}',
-  'imports.remark.cannot-move': 'a circuit stays where it is: {name} is another one',
+  'imports.remark.cannot-move': 'it stays where it is: {name} is another one',
   'imports.remark.component-type-unknown': 'no component type is called “{got}”: enter it in the library first',
+  'imports.remark.component-unknown': 'nothing at {got} is installed on the machine',
   'imports.remark.installed-otherwise': 'it is recorded as installed on {on}, and history is not rewritten',
   'imports.remark.component-differs':
     'another component is at {name} since {since}: say from when this one is installed',

@@ -14,7 +14,7 @@ import { behindNumber, readBothWays } from './column-style.js';
 import { recordRows } from './describe-file.js';
 import { FillDown, type CellContent } from './fill-down.js';
 import { splitHeading, unitOf } from './headings.js';
-import { IDENTITY } from './identity.js';
+import { hangsOn, IDENTITY } from './identity.js';
 import { fold, isSame, remark, type Given, type PlannedRow, type Rec } from './plan-model.js';
 import { readValue, type ColumnStyle } from './read-value.js';
 
@@ -249,7 +249,7 @@ export class RecordCollector {
         entity,
         key,
         label: by === null || by === 'measuredAt' ? (parent?.label ?? name) : name,
-        parents: { ...here },
+        parents: Object.fromEntries(Object.entries(here).filter(([other]) => hangsOn(entity, other as ImportEntity))),
         values: new Map(),
         rows: [],
         existing: null,
@@ -259,6 +259,7 @@ export class RecordCollector {
         unread: new Set(),
         isExchange: false,
         typeId: null,
+        componentId: null,
         id: null,
       };
       known.set(key, rec);
@@ -291,9 +292,9 @@ export class RecordCollector {
         );
       }
     }
-    for (const entity of ['station', 'power-unit', 'circuit', 'fixture'] as const) {
+    for (const entity of ['station', 'power-unit', 'circuit', 'm-code', 'fixture'] as const) {
       const parent = here[entity];
-      if (parent === undefined || rec.entity === entity) continue;
+      if (parent === undefined || !hangsOn(rec.entity, entity)) continue;
       if (rec.parents[entity] === undefined) rec.parents[entity] = parent;
       else if (rec.entity === 'circuit' && rec.parents[entity] !== parent) {
         row.remarks.push(remark('contradicts', { other: rec.parents[entity].label, name: rec.label }));

@@ -15,7 +15,7 @@ export interface DecideContext {
 }
 
 /** Names that a record is found by, and columns that stand for other records. */
-const NOT_COMPARED = new Set(['name', 'designation', 'stations', 'componentType']);
+const NOT_COMPARED = new Set(['name', 'designation', 'code', 'number', 'stations', 'componentType', 'component']);
 
 /** Decides for every record what becomes of it. Parents come before what hangs on them. */
 export async function decideAll(
@@ -71,7 +71,11 @@ function lookUp(rec: Rec, snapshot: Snapshot): Existing | null {
     case 'power-unit':
     case 'circuit':
     case 'installed-component':
+    case 'm-code':
+    case 'signal':
       return find(within('machine'), rec.label);
+    case 'wire':
+      return find(within('signal'), rec.label);
     case 'fixture-fitting':
       return find(within('station'), '');
     case 'target-setting':
@@ -173,13 +177,49 @@ const decideMachine: Rule = (rec, { snapshot }, { recs }) => {
   if (!fitsForm(String(resulting(rec, 'form')), stations)) refuse(rec, 'single-station', { stations }, 'form');
 };
 
+/** What a record that is there hangs on is not changed by a file. */
+function staysWith(rec: Rec, ...entities: readonly ImportEntity[]): void {
+  const { existing } = rec;
+  if (existing === null) return;
+  for (const entity of entities) {
+    const parent = rec.parents[entity];
+    const isOther = parent !== undefined && parent.existing?.id !== existing.links[entity];
+    if (isOther) refuse(rec, 'cannot-move', { entity, name: parent.label });
+  }
+}
+
 const decideCircuit: Rule = (rec) => {
   createOrChange(rec);
   for (const entity of ['station', 'power-unit'] as const) {
-    const parent = rec.parents[entity];
-    if (rec.existing === null && parent === undefined) refuse(rec, 'parent-missing', { entity });
-    const isOther = rec.existing !== null && parent !== undefined && parent.existing?.id !== rec.existing.links[entity];
-    if (isOther) refuse(rec, 'cannot-move', { entity, name: parent.label });
+    if (rec.existing === null && rec.parents[entity] === undefined) refuse(rec, 'parent-missing', { entity });
+  }
+  staysWith(rec, 'station', 'power-unit');
+};
+
+const decideMCode: Rule = (rec) => {
+  createOrChange(rec);
+  staysWith(rec, 'station');
+};
+
+/** A signal names its component by the designation at which it is installed on the machine, before or by the same file. */
+const decideSignal: Rule = (rec, { snapshot }, { recs }) => {
+  createOrChange(rec);
+  staysWith(rec, 'circuit', 'm-code');
+  const { machine } = rec.parents;
+  const designation = given(rec, 'component');
+  if (designation === null || machine === undefined) return;
+  const key = `${machine.key}|${fold(String(designation))}|`;
+  const ofFile = recs.get('installed-component')?.get(key);
+  const there = snapshot.find('installed-component', `${machine.existing?.id ?? ''}|${fold(String(designation))}`);
+  if (ofFile === undefined && there === undefined) {
+    refuse(rec, 'component-unknown', { got: String(designation) }, 'component');
+  }
+  if (ofFile !== undefined) rec.parents['installed-component'] = ofFile;
+  rec.componentId = there?.id ?? null;
+  const was = rec.existing?.links['installed-component'];
+  const comesWithFile = ofFile !== undefined && (ofFile.existing === null || ofFile.isExchange);
+  if (rec.existing !== null && (comesWithFile || was !== rec.componentId)) {
+    refuse(rec, 'cannot-move', { entity: 'installed-component', name: String(designation) }, 'component');
   }
 };
 
@@ -287,6 +327,9 @@ const RULES: Record<ImportEntity, Rule> = {
   'power-unit': decidePowerUnit,
   circuit: decideCircuit,
   'installed-component': decideComponent,
+  'm-code': decideMCode,
+  signal: decideSignal,
+  wire: createOrChange,
   fixture: createOrChange,
   'fixture-fitting': decideFitting,
   'target-setting': decideSettings,

@@ -58,6 +58,8 @@ export interface Rec {
   isExchange: boolean;
   /** of a component: the type that its name stands for */
   typeId: string | null;
+  /** of a signal: the component that is there at the designation that it names; one of the same file is among its parents */
+  componentId: string | null;
   /** made for a record that is new */
   id: string | null;
 }

@@ -39,6 +39,12 @@ const EMAIL = /^[^\s@]+@[^\s@]+\.[^\s@]+$/;
 /** What stands for nothing in lists kept by hand. */
 const NOTHING = new Set(['', '-', '–', 'n/a', 'na', 'none', 'unknown', '?']);
 
+/** A word for nothing, unless it is one that can be chosen: a coil with the suppression “none” is known to have none. */
+function isNothing(cell: string, field: ImportField): boolean {
+  const word = cell.trim().toLowerCase();
+  return NOTHING.has(word) && field.type !== 'boolean' && field.choices?.includes(word) !== true;
+}
+
 /** Reads a cell for a field. Empty is `null`: not given, which never erases what is there. */
 export function readValue(cell: Cell, field: ImportField, style: ColumnStyle): ReadResult {
   if (cell === null) return take(null);
@@ -49,7 +55,7 @@ export function readValue(cell: Cell, field: ImportField, style: ColumnStyle): R
     if (cell.t === 'number') return readWithUnit(cell, field, style);
     return readDateCell(cell.v, field);
   }
-  if (typeof cell === 'string' && NOTHING.has(cell.trim().toLowerCase()) && field.type !== 'boolean') return take(null);
+  if (typeof cell === 'string' && isNothing(cell, field)) return take(null);
   if (typeof cell === 'string' && cell.trim() === '') return take(null);
   switch (field.type) {
     case 'text':

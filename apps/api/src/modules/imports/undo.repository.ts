@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { ImportEntity } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { TABLES, type RevisedEntity } from './entity-tables.js';
+import { IDENTITY } from './identity.js';
 import type { WrittenRecord } from './touched-by.js';
 
 /** What may have been hung on a record since: table, column, what to call it. */
@@ -31,6 +32,7 @@ const HANGS_ON: Partial<Record<ImportEntity, readonly (readonly [table: string, 
   station: [
     ['circuits', 'station_id', 'circuit'],
     ['fixture_fittings', 'station_id', 'fixture-fitting'],
+    ['m_codes', 'station_id', 'm-code'],
   ],
   'power-unit': [
     ['circuits', 'power_unit_id', 'circuit'],
@@ -43,16 +45,28 @@ const HANGS_ON: Partial<Record<ImportEntity, readonly (readonly [table: string, 
     ['sizing_records', 'circuit_id', 'sizing-record'],
     ['issues', 'circuit_id', 'issue'],
     ['alarm_counts', 'circuit_id', 'alarm-counts'],
+    ['alarm_rules', 'circuit_id', 'alarm-rule'],
+    ['signals', 'circuit_id', 'signal'],
+    ['service_events', 'circuit_id', 'service-event'],
+    ['readings', 'circuit_id', 'reading'],
   ],
   fixture: [
     ['fixture_fittings', 'fixture_id', 'fixture-fitting'],
     ['operations', 'fixture_id', 'operation'],
   ],
-  'installed-component': [['due_work', 'component_id', 'due-work']],
+  'installed-component': [
+    ['due_work', 'component_id', 'due-work'],
+    ['signals', 'component_id', 'signal'],
+  ],
+  'm-code': [['signals', 'm_code_id', 'signal']],
+  signal: [['wires', 'signal_id', 'wire']],
 };
 const SHOWN = 20;
-/** Told from others that are made under the same name; the longest name, 120 characters, is not exceeded. */
-const UNDONE_NAME = `left(t.name, 100) || ' (undone ' || right(t.id::text, 6) || ')'`;
+/** Told from others that are made under the same name; of the longest mark, 60 characters, the rest is left off. */
+const toUndoneName = (column: string): string => `left(t.${column}, 44) || ' (undone ' || right(t.id::text, 6) || ')'`;
+/** A wire hangs on its machine through its signal. */
+const MACHINE_OF_WIRE = `(SELECT s.machine_id FROM signals s
+  WHERE s.organisation_id = wires.organisation_id AND s.id = wires.signal_id)`;
 /** What is archived, or was withdrawn, hangs on nothing any more. */
 const LIVES: Readonly<Partial<Record<string, string>>> = {
   archived: 'c.archived_at IS NULL',
@@ -120,8 +134,9 @@ export class UndoRepository {
 
   /** Archives records that never were; their names are free again. */
   async archive(entity: ImportEntity, rows: readonly { id: string; version: number }[]): Promise<number> {
+    const column = IDENTITY[entity].by ?? 'name';
     return this.db.tx.$executeRaw`
-      UPDATE ${Prisma.raw(TABLES[entity].table)} t SET archived_at = now(), name = ${Prisma.raw(UNDONE_NAME)}, version = t.version + 1
+      UPDATE ${Prisma.raw(TABLES[entity].table)} t SET archived_at = now(), ${Prisma.raw(`${column} = ${toUndoneName(column)}`)}, version = t.version + 1
       FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS r (id uuid, version int)
       WHERE t.organisation_id = ${this.organisationId}::uuid AND t.id = r.id AND t.version = r.version`;
   }
@@ -134,7 +149,7 @@ export class UndoRepository {
     const { table, links } = TABLES[entity];
     const place = (of: string) => Prisma.raw(links[of] ?? 'NULL::uuid');
     const rows = await this.db.tx.$queryRaw<Omit<WrittenRecord, 'comesOrGoes'>[]>`
-      SELECT id, ${place('machine')} AS "machineId", ${place('power-unit')} AS "powerUnitId",
+      SELECT id, ${entity === 'wire' ? Prisma.raw(MACHINE_OF_WIRE) : place('machine')} AS "machineId", ${place('power-unit')} AS "powerUnitId",
              ${place('circuit')} AS "circuitId", ${place('station')} AS "stationId"
       FROM ${Prisma.raw(table)}
       WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${ids}::uuid[])`;
