@@ -96,6 +96,41 @@ describe('the engineer', () => {
     await context.close();
   });
 
+  it('says once what a separator is, fills empty cells from above, keeps a row that begins like a sum, chooses a fixed value from words', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    const lines = [
+      'Customer;Site;Place;Time zone;Machine;Way in;Stations;Power unit;Drive;Plant air, highest',
+      'Fonte Test;Hall 1;Porto;Europe/Lisbon;MC 1;direct;A, B;HPU 1;air;1.500 psi',
+      ';;;;MC 2;direct;A, B;HPU 2;air;',
+      'Total Works Test;Hall 1;Porto;Europe/Lisbon;MC 3;direct;A, B;HPU 3;air;',
+    ];
+    await page.goto(`${stack.base}/imports`);
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'asked.csv', mimeType: 'text/csv', buffer: Buffer.from(lines.join('\r\n')) });
+    const show = page.getByRole('button', { name: 'Show what would happen' });
+    await show.waitFor();
+    expect(await show.isDisabled()).toBe(true);
+    const sign = page.getByLabel('How is “1.500 psi” meant, in the whole file?');
+    await sign.selectOption('a comma is the decimal sign: 1.500 psi is 1500 psi');
+    for (const letter of ['A', 'B']) await page.getByLabel(`Fill empty cells of ${letter} from above`).check();
+    await page.getByLabel('Import rows that seem to be sums too').check();
+    await page.getByLabel('What', { exact: true }).selectOption('Form');
+    await page.getByLabel('Value').selectOption('pallets');
+    await page.getByRole('button', { name: 'Add', exact: true }).click();
+    await page.getByText('Form: pallets').waitFor();
+    await page.waitForLoadState('networkidle');
+    expect(await violationsOf(page)).toEqual([]);
+    await show.click();
+    await page.getByRole('heading', { name: 'What would happen' }).waitFor();
+    await page.getByText('Plant air, highest: nothing → 1500 psi = 103.4 bar').waitFor();
+    await page.getByText('Filled from above: A3, B3').waitFor();
+    await page.getByText('Customer: nothing → Total Works Test').waitFor();
+    expect(await violationsOf(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
   it.each([
     [360, 'light'],
     [820, 'dark'],

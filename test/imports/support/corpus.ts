@@ -222,7 +222,7 @@ export const CORPUS: UglyFile[] = [
   {
     name: 'a comma that is a decimal sign or groups is asked',
     fileName: 'a.csv',
-    bytes: () => encode(lines(`${SITES};Latitude`, `${site(22)};1,234`)),
+    bytes: () => encode(lines(`${UNITS};Plant air, highest`, `${unit(22)};1,234 bar`)),
     questions: ['decimal-sign'],
   },
   {
@@ -302,7 +302,7 @@ export const CORPUS: UglyFile[] = [
     name: 'a record that is new and says too little',
     fileName: 'a.csv',
     bytes: () => encode(lines('Customer;Site;Machine;Model', 'Ugly 30;Hall;MC 1;X')),
-    findings: ['row 2 missing'],
+    findings: ['row 2 missing', 'row 2 missing', 'row 2 machine-without-station'],
     rows: [0, 0, 0, 1],
   },
   {

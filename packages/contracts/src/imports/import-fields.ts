@@ -8,63 +8,16 @@ import {
   type Figure,
   type Figures,
 } from '@repo/calc/figures';
-import type { QuantityKind } from '@repo/quantity';
+import { CONTROL_WIRING_FIELDS } from './control-wiring-fields.js';
+import {
+  fieldsOf,
+  type ImportEntity,
+  type ImportField,
+  type ImportFieldType,
+  type Rest,
+} from './import-field-model.js';
 
-/**
- * The one table of what a spreadsheet may hold: templates, the reading of files and exports are made from it, so that what
- * was exported reads back unchanged.
- */
-export type ImportFieldType =
-  'text' | 'integer' | 'number' | 'boolean' | 'date' | 'instant' | 'choice' | 'list' | 'quantity' | 'component-type';
-
-export interface ImportField {
-  /** `entity.name`; the name is that of the contract */
-  readonly key: string;
-  readonly entity: ImportEntity;
-  readonly name: string;
-  /** heading in templates and exports; a unit follows in brackets where the column has one: `Setting [bar]` */
-  readonly header: string;
-  readonly type: ImportFieldType;
-  /** of a quantity */
-  readonly kind?: QuantityKind;
-  /** of a choice, and of a list of choices */
-  readonly choices?: readonly string[];
-  /** needed to make a new record; a record that is there may leave it out */
-  readonly required?: true;
-  /** zero is allowed (quantities) */
-  readonly zero?: true;
-  readonly max?: number;
-  readonly min?: number;
-  /** other headings by which the column is recognised, lower case */
-  readonly synonyms?: readonly string[];
-}
-
-export const IMPORT_ENTITIES = [
-  'customer',
-  'site',
-  'machine',
-  'station',
-  'power-unit',
-  'circuit',
-  'installed-component',
-  'fixture',
-  'fixture-fitting',
-  'target-setting',
-  'setup-record',
-] as const;
-export type ImportEntity = (typeof IMPORT_ENTITIES)[number];
-
-type Rest = Omit<ImportField, 'key' | 'entity' | 'name' | 'header' | 'type'>;
-const fieldsOf =
-  (entity: ImportEntity) =>
-  (name: string, header: string, type: ImportFieldType, rest: Rest = {}): ImportField => ({
-    key: `${entity}.${name}`,
-    entity,
-    name,
-    header,
-    type,
-    ...rest,
-  });
+export { IMPORT_ENTITIES, type ImportEntity, type ImportField } from './import-field-model.js';
 
 /** How a figure stands in a spreadsheet; null: in none. */
 function toColumn(figure: Figure): [header: string, type: ImportFieldType, rest: Rest] | null {
@@ -139,7 +92,11 @@ const settingsOf = (field: ReturnType<typeof fieldsOf>): ImportField[] => [
   field('pumpRestartTolerance', 'Pump restart tolerance', 'quantity', pressure({ zero: true })),
 ];
 
-/** Every field, parents before what hangs on them. */
+/**
+ * The one table of what a spreadsheet may hold: templates, the reading of files and exports are made from it, so that what
+ * was exported reads back unchanged.
+ * Parents come before what hangs on them.
+ */
 export const IMPORT_FIELDS: readonly ImportField[] = [
   customer('name', 'Customer', 'text', {
     required: true,
@@ -238,6 +195,8 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   }),
   component('reason', 'Installed because', 'text', SHORT),
 
+  ...CONTROL_WIRING_FIELDS,
+
   fixture('name', 'Fixture', 'text', { required: true, ...NAME, synonyms: ['fixture name', 'fixture no'] }),
   fixture('description', 'Fixture description', 'text', SHORT),
   ...fieldsOfFigures('fixture', FIXTURE_FIGURES),
@@ -316,6 +275,9 @@ const PARENT_KEYS: Record<ImportEntity, readonly string[]> = {
   'power-unit': ['customer.name', 'site.name', 'machine.name'],
   circuit: ['customer.name', 'site.name', 'machine.name', 'station.name', 'power-unit.name'],
   'installed-component': ['customer.name', 'site.name', 'machine.name', 'power-unit.name', 'circuit.name'],
+  'm-code': ['customer.name', 'site.name', 'machine.name', 'station.name'],
+  signal: ['customer.name', 'site.name', 'machine.name', 'circuit.name', 'm-code.code'],
+  wire: ['customer.name', 'site.name', 'machine.name', 'signal.name'],
   fixture: ['customer.name'],
   'fixture-fitting': ['customer.name', 'site.name', 'machine.name', 'station.name', 'fixture.name'],
   'target-setting': ['customer.name', 'site.name', 'machine.name', 'circuit.name'],

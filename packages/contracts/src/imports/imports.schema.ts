@@ -63,6 +63,8 @@ const columnMappingSchema = z.strictObject({
   unit: z.string().max(40).nullable().default(null),
   decimal: z.enum(['point', 'comma']).nullable().default(null),
   dateOrder: z.enum(['day-month', 'month-day']).nullable().default(null),
+  /** an empty cell says what the cell above it says */
+  fillDown: z.boolean().default(false),
 });
 const sheetMappingSchema = z.strictObject({
   sheet: z.int().min(0).max(49),
@@ -77,6 +79,10 @@ export const importMappingSchema = z
     sheets: z.array(sheetMappingSchema).max(50),
     hiddenRows: z.boolean(),
     hiddenColumns: z.boolean(),
+    /** what the separator is in the numbers that read two ways, such as 1.500; null: nobody has said */
+    decimal: z.enum(['point', 'comma']).nullable().default(null),
+    /** rows whose first word is that of a sum are records all the same */
+    keepTotals: z.boolean().default(false),
   })
   .meta({ id: 'ImportMapping' });
 export type ImportMapping = z.infer<typeof importMappingSchema>;
@@ -95,6 +101,8 @@ export const importQuestionSchema = z.object({
   letter: z.string(),
   header: z.string(),
   examples: z.array(z.string()),
+  /** of a decimal sign, which is asked once for the file: the first example, read either way */
+  readings: z.object({ point: z.string(), comma: z.string() }).nullable(),
 });
 
 export const importSchema = z
@@ -164,6 +172,8 @@ export const importRowSchema = z
         ),
       }),
     ),
+    /** cells that were empty, and took over what stands above them */
+    filled: z.array(z.string()).default([]),
     /** remarks; they keep the name that they had in this version of the API */
     findings: z.array(importRemarkSchema),
   })

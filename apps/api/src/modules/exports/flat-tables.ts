@@ -1,5 +1,4 @@
 import type { ExportTable } from '@repo/contracts';
-import type { QuantityKind } from '@repo/quantity';
 import { ELEMENT_COLUMNS } from './element-columns.js';
 import { join, UUID_KEY, type ExportColumn, type ExportColumnType, type ExportSource } from './export-columns.js';
 
@@ -18,14 +17,6 @@ const pressure = (header: string, name: string): ExportColumn => ({
   kind: 'pressure',
   sql: `t.${name}_pa`,
   entered: `t.${name}_entered`,
-});
-
-const quantity = (header: string, kind: QuantityKind, sql: string, entered: string): ExportColumn => ({
-  header,
-  type: 'quantity',
-  kind,
-  sql,
-  entered,
 });
 
 const customer = join('customers', 'c', 't.customer_id');
@@ -79,6 +70,8 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
   'machine-placements': {
     title: 'places of machines',
     from: `machine_placements t ${customer} ${machine} ${join('sites', 's', 't.site_id')}`,
+    // One that was withdrawn never was.
+    where: "t.valid_to IS NULL OR t.valid_to > t.valid_from + interval '1 microsecond'",
     key: UUID_KEY,
     columns: [
       text('Customer', 'c.name'),
@@ -182,71 +175,6 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       text('Reason', 't.reason'),
       instant('Recorded at', 't.recorded_at'),
       text('Recorded by', 'me.display_name'),
-      text('Id', 't.id'),
-    ],
-  },
-  'm-codes': {
-    title: 'M-codes',
-    from: `m_codes t ${customer} ${machine} ${join('stations', 'st', 't.station_id', true)}`,
-    where: 't.archived_at IS NULL',
-    key: UUID_KEY,
-    columns: [
-      text('Customer', 'c.name'),
-      text('Machine', 'm.name'),
-      text('Station', 'st.name'),
-      text('Code', 't.code'),
-      text('Action', 't.action'),
-      yes('Waits for the answer', 't.waits_for_answer'),
-      quantity('Time-out', 'time', 't.time_out_s', 't.time_out_entered'),
-      text('Note', 't.note'),
-      text('Id', 't.id'),
-    ],
-  },
-  signals: {
-    title: 'signals',
-    from: `signals t ${customer} ${machine} ${circuit} ${join('m_codes', 'mc', 't.m_code_id', true)} ${join('installed_components', 'ic', 't.component_id', true)}`,
-    where: 't.archived_at IS NULL',
-    key: UUID_KEY,
-    columns: [
-      ...NAMES,
-      text('Name', 't.name'),
-      text('Direction', 't.direction'),
-      text('Address', 't.address'),
-      text('M-code', 'mc.code'),
-      text('Acts on', 't.acts_on'),
-      text('Component', 'ic.designation'),
-      text('Relay', 't.relay'),
-      text('Contact', 't.contact'),
-      text('Alarm', 't.alarm'),
-      text('Reaction', 't.reaction'),
-      text('Suppression', 't.suppression'),
-      number('Suppression voltage [V]', 't.suppression_voltage_v'),
-      yes('Polarity right', 't.is_polarity_right'),
-      yes('Held on', 't.is_held_on'),
-      text('Note', 't.note'),
-      text('Id', 't.id'),
-    ],
-  },
-  wires: {
-    title: 'wires',
-    from: `wires t ${customer} ${join('signals', 'si', 't.signal_id')} ${join('machines', 'm', 'si.machine_id')}`,
-    where: 't.archived_at IS NULL',
-    key: UUID_KEY,
-    columns: [
-      text('Customer', 'c.name'),
-      text('Machine', 'm.name'),
-      text('Signal', 'si.name'),
-      text('Wire', 't.number'),
-      text('From terminal', 't.from_terminal'),
-      text('To terminal', 't.to_terminal'),
-      text('Colour', 't.colour'),
-      quantity('Cross-section', 'area', 't.cross_section_m2', 't.cross_section_entered'),
-      quantity('Length', 'length', 't.length_m', 't.length_entered'),
-      number('Insulated for [V]', 't.insulation_voltage_v'),
-      number('Protected by [A]', 't.protection_a'),
-      number('Conductor carries [A]', 't.conductor_limit_a'),
-      number('Highest voltage in its cable [V]', 't.highest_in_cable_v'),
-      text('Note', 't.note'),
       text('Id', 't.id'),
     ],
   },

@@ -3,7 +3,8 @@ import { columnsOfEntity, type ImportEntity, type ImportField } from '@repo/cont
 import type { QuantityKind } from '@repo/quantity';
 import { join, snake, UUID_KEY, type ExportColumn, type ExportSource } from './export-columns.js';
 
-const ENDINGS: Readonly<Partial<Record<QuantityKind, string>>> = SI_ENDINGS;
+/** Of figures, and of the cross-section of a wire, which is none. */
+const ENDINGS: Readonly<Partial<Record<QuantityKind, string>>> = { ...SI_ENDINGS, area: 'M2' };
 
 const customer = join('customers', 'c', 't.customer_id');
 const machineOf = (on: string): string => join('machines', 'm', on);
@@ -53,6 +54,21 @@ const PLACES: Readonly<Record<ImportEntity, Place>> = {
     parents: { customer: 'c', site: 's', machine: 'm', 'power-unit': 'p', circuit: 'ci' },
     timeZone: 's.time_zone',
   },
+  'm-code': {
+    from: `m_codes t ${ofMachine} ${join('stations', 'st', 't.station_id', true)}`,
+    where: IN_USE,
+    parents: { customer: 'c', site: 's', machine: 'm', station: 'st' },
+  },
+  signal: {
+    from: `signals t ${ofMachine} ${join('circuits', 'ci', 't.circuit_id', true)} ${join('m_codes', 'mc', 't.m_code_id', true)} ${join('installed_components', 'ic', 't.component_id', true)}`,
+    where: IN_USE,
+    parents: { customer: 'c', site: 's', machine: 'm', circuit: 'ci', 'm-code': 'mc' },
+  },
+  wire: {
+    from: `wires t ${customer} ${join('signals', 'si', 't.signal_id')} ${machineOf('si.machine_id')} ${site}`,
+    where: IN_USE,
+    parents: { customer: 'c', site: 's', machine: 'm', signal: 'si' },
+  },
   fixture: { from: `fixtures t ${customer}`, where: IN_USE, parents: { customer: 'c' } },
   'fixture-fitting': {
     from: `fixture_fittings t ${customer} ${join('stations', 'st', 't.station_id')} ${machineOf('st.machine_id')} ${site} ${join('fixtures', 'f', 't.fixture_id')}`,
@@ -76,13 +92,14 @@ const PLACES: Readonly<Record<ImportEntity, Place>> = {
 function toColumn(field: ImportField, alias: string): ExportColumn {
   const { header, name, kind } = field;
   const column = `${alias}.${snake(name)}`;
+  if (field.key === 'signal.component') return { header, type: 'text', sql: 'ic.designation' };
   switch (field.type) {
     case 'component-type':
       return { header, type: 'text', sql: 'ty.name' };
     case 'quantity': {
       if (kind === undefined) throw new Error(`${field.key} is a quantity of no kind`);
       // Its unit is in its name: it is stored as it was typed.
-      if (name.endsWith('V')) return { header, type: 'quantity', kind, sql: column };
+      if (/[a-z][AV]$/.test(name)) return { header, type: 'quantity', kind, sql: column };
       const ending = ENDINGS[kind];
       if (ending === undefined) throw new Error(`${field.key}: where are figures of ${kind} stored?`);
       return { header, type: 'quantity', kind, sql: `${column}${snake(ending)}`, entered: `${column}_entered` };

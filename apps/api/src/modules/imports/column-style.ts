@@ -1,4 +1,4 @@
-import type { ImportColumn } from '@repo/contracts';
+import type { ImportColumn, ImportField } from '@repo/contracts';
 import type { Cell } from '../../platform/sheets/index.js';
 
 type NumberStyle = ImportColumn['numbers'];
@@ -24,6 +24,34 @@ export function decimalOf(text: string): Reading {
   if (commas === 1) return /^[1-9]\d{0,2},\d{3}$/.test(body) ? 'either' : 'comma';
   return /^[1-9]\d{0,2}\.\d{3}$/.test(body) ? 'either' : 'point';
 }
+
+export interface ReadBothWays {
+  point: number;
+  comma: number;
+}
+
+/** A number such as "1.500" or "1,500", read either way; null where it reads one way only, or only one of the two is possible. */
+export function readBothWays(text: string, field: Pick<ImportField, 'type' | 'min' | 'max'>): ReadBothWays | null {
+  if (decimalOf(text) !== 'either') return null;
+  const body = String(LEADING.exec(text.trim())?.[0]).replaceAll(new RegExp(GAP, 'g'), '').replace('−', '-');
+  const [decimal, grouped] = [Number(body.replace(',', '.')), Number(body.replace(/[.,]/, ''))];
+  const isPossible = (value: number): boolean =>
+    value >= (field.min ?? -Infinity) &&
+    value <= (field.max ?? Infinity) &&
+    (field.type !== 'integer' || Number.isInteger(value));
+  if (!isPossible(decimal) || !isPossible(grouped)) return null;
+  return body.includes('.') ? { point: decimal, comma: grouped } : { point: grouped, comma: decimal };
+}
+
+/** Which sign is the decimal one in a text that `readBothWays` finds to read one way. */
+export function onlySignOf(text: string, field: Pick<ImportField, 'type' | 'min' | 'max'>): 'point' | 'comma' {
+  const body = String(LEADING.exec(text.trim())?.[0]);
+  const isDecimal = Number(body.replace(/[.,]/, '')) > (field.max ?? Infinity);
+  return body.includes('.') === isDecimal ? 'point' : 'comma';
+}
+
+/** The unit, or whatever stands behind the number. */
+export const behindNumber = (text: string): string => text.trim().replace(LEADING, '').trim();
 
 export interface DateParts {
   first: number;
@@ -83,14 +111,13 @@ function numberStyleOf(texts: readonly string[]): { style: NumberStyle; examples
   }
   const examples = [...new Set(tally.either)].slice(0, 5);
   if (tally.point > 0 && tally.comma > 0) return { style: 'mixed', examples };
-  // A point that may group counts as decimal only where no comma says otherwise: "1.234" beside "1,5" is asked.
+  // Nothing else in the column says what the sign in "1.234" or "1,234" is: that is asked.
   const points = tally.either.filter((text) => text.includes('.'));
   const commas = tally.either.filter((text) => text.includes(','));
   if (points.length > 0 && commas.length > 0) return { style: 'ambiguous', examples };
   if (tally.comma > 0) return { style: 'comma', examples };
   if (tally.point > 0) return { style: 'point', examples };
-  if (commas.length > 0) return { style: 'ambiguous', examples };
-  if (points.length > 0) return { style: 'point', examples };
+  if (tally.either.length > 0) return { style: 'ambiguous', examples };
   return { style: tally.plain > 0 ? 'plain' : 'none', examples: [] };
 }
 

@@ -24,11 +24,16 @@ const DIRECTLY = 1_000;
 type Tell = (step: string, done: number, total: number) => Promise<void>;
 
 const given = (rec: Rec, field: string): Value | null => rec.values.get(field)?.value ?? null;
+/** What a record is found by: however a file spells it, the record keeps its own spelling. */
+const FOUND_BY = new Set(['name', 'designation', 'code', 'number']);
 /** The value afterwards: what the file says, else what is there. */
 const resulting =
   (rec: Rec) =>
   (field: string): Value | null =>
-    given(rec, field) ?? rec.existing?.values[field] ?? null;
+    (FOUND_BY.has(field) ? rec.existing?.values[field] : null) ??
+    given(rec, field) ??
+    rec.existing?.values[field] ??
+    null;
 const required = (id: string | null, what: string): string => {
   if (id === null) throw new Error(`an import lost the id of its ${what}`);
   return id;
@@ -40,7 +45,7 @@ function linksOf(rec: Rec): ColumnValues {
     customer_id: required(rec.entity === 'customer' ? rec.id : id('customer'), 'customer'),
   };
   if (rec.entity === 'machine') links.site_id = required(id('site'), 'site');
-  if (['station', 'power-unit', 'circuit', 'installed-component'].includes(rec.entity)) {
+  if (['station', 'power-unit', 'circuit', 'installed-component', 'm-code', 'signal'].includes(rec.entity)) {
     links.machine_id = required(id('machine'), 'machine');
   }
   if (rec.entity === 'circuit') {
@@ -52,6 +57,15 @@ function linksOf(rec: Rec): ColumnValues {
     links.power_unit_id = rec.parents.circuit === undefined ? required(id('power-unit'), 'power unit') : null;
     links.component_type_id = rec.typeId ?? rec.existing?.links.type ?? null;
   }
+  if (rec.entity === 'm-code') links.station_id = id('station');
+  if (rec.entity === 'signal') {
+    const component = rec.parents['installed-component'];
+    links.circuit_id = id('circuit');
+    links.m_code_id = id('m-code');
+    // Of one that is exchanged by the same file, the one that comes.
+    links.component_id = component?.id ?? rec.componentId;
+  }
+  if (rec.entity === 'wire') links.signal_id = required(id('signal'), 'signal');
   if (rec.entity === 'fixture-fitting') {
     links.station_id = required(id('station'), 'station');
     links.fixture_id = required(id('fixture'), 'fixture');

@@ -1,4 +1,4 @@
-import { fieldsOfEntity, IMPORT_ENTITIES, routes, SETUP_PAIRS, type ImportEntity, type Role } from '@repo/contracts';
+import { fieldsOfEntity, IMPORT_ENTITIES, SETUP_PAIRS, type ImportEntity } from '@repo/contracts';
 import { beginsAfter } from '../../platform/clock/period.js';
 import { isAhead } from '../../platform/clock/tolerance.js';
 import { groupBy } from '../../platform/group-by.js';
@@ -12,16 +12,10 @@ const BREATHE_EVERY = 1_000;
 
 export interface DecideContext {
   snapshot: Snapshot;
-  role: Role;
 }
 
-/** Who may write what not everybody may who imports. */
-const WRITERS: Partial<Record<ImportEntity, readonly Role[]>> = {
-  'target-setting': routes.targetSettings.release.access,
-  'setup-record': routes.setupRecords.create.access,
-};
 /** Names that a record is found by, and columns that stand for other records. */
-const NOT_COMPARED = new Set(['name', 'designation', 'stations', 'componentType']);
+const NOT_COMPARED = new Set(['name', 'designation', 'code', 'number', 'stations', 'componentType', 'component']);
 
 /** Decides for every record what becomes of it. Parents come before what hangs on them. */
 export async function decideAll(
@@ -34,21 +28,14 @@ export async function decideAll(
     for (const rec of recs.get(entity)?.values() ?? []) {
       decided += 1;
       if (decided % BREATHE_EVERY === 0) await breathe();
-      const refused = Object.values(rec.parents).find((parent) => parent.refusal !== null);
+      const refused = Object.values(rec.parents).find((parent) => parent.refusals.length > 0);
       if (refused !== undefined) {
-        rec.refusal = remark('parent-refused', { entity: refused.entity, name: refused.label });
-        rec.outcome = 'refused';
-        continue;
+        rec.refusals.push(remark('parent-refused', { entity: refused.entity, name: refused.label }));
       }
-      const writers = WRITERS[entity];
-      if (writers !== undefined && !writers.includes(context.role)) {
-        rec.refusal = remark('role', { needs: writers.join(', ') });
-      } else {
-        settleInstants(rec);
-        rec.existing = lookUp(rec, context.snapshot);
-        RULES[entity](rec, context, { recs, fitted });
-      }
-      if (rec.refusal !== null) rec.outcome = 'refused';
+      settleInstants(rec);
+      rec.existing = lookUp(rec, context.snapshot);
+      RULES[entity](rec, context, { recs, fitted });
+      if (rec.refusals.length > 0) rec.outcome = 'refused';
     }
   }
 }
@@ -63,7 +50,7 @@ function settleInstants(rec: Rec): void {
     const instant = toInstant(given.value, String(zone));
     rec.values.set(name, { ...given, value: instant });
     if (isAhead(instant)) {
-      rec.refusal = remark('future', { got: given.value }, { cell: given.cell, field: `${rec.entity}.${name}` });
+      rec.refusals.push(remark('future', { got: given.value }, { cell: given.cell, field: `${rec.entity}.${name}` }));
     }
   }
 }
@@ -84,7 +71,11 @@ function lookUp(rec: Rec, snapshot: Snapshot): Existing | null {
     case 'power-unit':
     case 'circuit':
     case 'installed-component':
+    case 'm-code':
+    case 'signal':
       return find(within('machine'), rec.label);
+    case 'wire':
+      return find(within('signal'), rec.label);
     case 'fixture-fitting':
       return find(within('station'), '');
     case 'target-setting':
@@ -105,10 +96,8 @@ interface Others {
 type Rule = (rec: Rec, context: DecideContext, others: Others) => void;
 
 const refuse = (rec: Rec, code: string, params: Record<string, string | number> = {}, field?: string): void => {
-  rec.refusal ??= remark(code, params, {
-    cell: field === undefined ? null : (rec.values.get(field)?.cell ?? null),
-    field: field === undefined ? null : `${rec.entity}.${field}`,
-  });
+  const cell = field === undefined ? null : (rec.values.get(field)?.cell ?? null);
+  rec.refusals.push(remark(code, params, { cell, field: field === undefined ? null : `${rec.entity}.${field}` }));
 };
 
 const given = (rec: Rec, name: string): Value | null => rec.values.get(name)?.value ?? null;
@@ -116,8 +105,11 @@ const given = (rec: Rec, name: string): Value | null => rec.values.get(name)?.va
 /** The value afterwards: what the file says, else what is there. */
 const resulting = (rec: Rec, name: string): Value | null => given(rec, name) ?? rec.existing?.values[name] ?? null;
 
+/** Whether the file says it, be it in a cell that cannot be read. */
+const isSaid = (rec: Rec, name: string): boolean => rec.values.has(name) || rec.unread.has(name);
+
 function requireFields(rec: Rec): void {
-  const missing = fieldsOfEntity(rec.entity).filter((field) => field.required === true && !rec.values.has(field.name));
+  const missing = fieldsOfEntity(rec.entity).filter((field) => field.required === true && !isSaid(rec, field.name));
   if (missing.length > 0) {
     refuse(rec, 'missing', {
       entity: rec.entity,
@@ -180,17 +172,54 @@ const decideMachine: Rule = (rec, { snapshot }, { recs }) => {
     const isThere = rec.existing !== null && snapshot.find('station', `${rec.existing.id}|${fold(station.label)}`);
     if (!isThere) stations += 1;
   }
-  if (rec.existing === null && stations === 0) refuse(rec, 'machine-without-station', { name: rec.label }, 'stations');
+  if (rec.existing === null && stations === 0 && !rec.unread.has('stations'))
+    refuse(rec, 'machine-without-station', { name: rec.label }, 'stations');
   if (!fitsForm(String(resulting(rec, 'form')), stations)) refuse(rec, 'single-station', { stations }, 'form');
 };
+
+/** What a record that is there hangs on is not changed by a file. */
+function staysWith(rec: Rec, ...entities: readonly ImportEntity[]): void {
+  const { existing } = rec;
+  if (existing === null) return;
+  for (const entity of entities) {
+    const parent = rec.parents[entity];
+    const isOther = parent !== undefined && parent.existing?.id !== existing.links[entity];
+    if (isOther) refuse(rec, 'cannot-move', { entity, name: parent.label });
+  }
+}
 
 const decideCircuit: Rule = (rec) => {
   createOrChange(rec);
   for (const entity of ['station', 'power-unit'] as const) {
-    const parent = rec.parents[entity];
-    if (rec.existing === null && parent === undefined) refuse(rec, 'parent-missing', { entity });
-    const isOther = rec.existing !== null && parent !== undefined && parent.existing?.id !== rec.existing.links[entity];
-    if (isOther) refuse(rec, 'cannot-move', { entity, name: parent.label });
+    if (rec.existing === null && rec.parents[entity] === undefined) refuse(rec, 'parent-missing', { entity });
+  }
+  staysWith(rec, 'station', 'power-unit');
+};
+
+const decideMCode: Rule = (rec) => {
+  createOrChange(rec);
+  staysWith(rec, 'station');
+};
+
+/** A signal names its component by the designation at which it is installed on the machine, before or by the same file. */
+const decideSignal: Rule = (rec, { snapshot }, { recs }) => {
+  createOrChange(rec);
+  staysWith(rec, 'circuit', 'm-code');
+  const { machine } = rec.parents;
+  const designation = given(rec, 'component');
+  if (designation === null || machine === undefined) return;
+  const key = `${machine.key}|${fold(String(designation))}|`;
+  const ofFile = recs.get('installed-component')?.get(key);
+  const there = snapshot.find('installed-component', `${machine.existing?.id ?? ''}|${fold(String(designation))}`);
+  if (ofFile === undefined && there === undefined) {
+    refuse(rec, 'component-unknown', { got: String(designation) }, 'component');
+  }
+  if (ofFile !== undefined) rec.parents['installed-component'] = ofFile;
+  rec.componentId = there?.id ?? null;
+  const was = rec.existing?.links['installed-component'];
+  const comesWithFile = ofFile !== undefined && (ofFile.existing === null || ofFile.isExchange);
+  if (rec.existing !== null && (comesWithFile || was !== rec.componentId)) {
+    refuse(rec, 'cannot-move', { entity: 'installed-component', name: String(designation) }, 'component');
   }
 };
 
@@ -285,7 +314,7 @@ const decideSettings: Rule = (rec) => {
   requireFields(rec);
   if (rec.entity !== 'setup-record') return;
   for (const [first, other] of SETUP_PAIRS) {
-    if ((given(rec, first) === null) === (given(rec, other) === null)) continue;
+    if (isSaid(rec, first) === isSaid(rec, other)) continue;
     refuse(rec, 'both-or-neither', {}, rec.values.has(first) ? first : other);
   }
 };
@@ -298,6 +327,9 @@ const RULES: Record<ImportEntity, Rule> = {
   'power-unit': decidePowerUnit,
   circuit: decideCircuit,
   'installed-component': decideComponent,
+  'm-code': decideMCode,
+  signal: decideSignal,
+  wire: createOrChange,
   fixture: createOrChange,
   'fixture-fitting': decideFitting,
   'target-setting': decideSettings,

@@ -15,8 +15,8 @@ export function isTotalsRow(row: Row): boolean {
 }
 
 /** The rows that hold records, below the headings. */
-export const recordRows = (sheet: Sheet, headerRow: number): Row[] =>
-  sheet.rows.filter((row) => row.n > headerRow && !isEmptyRow(row) && !isTotalsRow(row));
+export const recordRows = (sheet: Sheet, headerRow: number, keepTotals = false): Row[] =>
+  sheet.rows.filter((row) => row.n > headerRow && !isEmptyRow(row) && (keepTotals || !isTotalsRow(row)));
 
 export function headingsOf(sheet: Sheet, headerRow: number): string[] {
   const width = sheet.rows.reduce((widest, row) => Math.max(widest, row.cells.length), 0);
@@ -30,11 +30,20 @@ interface Tallies {
   formulasWithout: number;
   errors: number;
   zeros: number;
+  units: number;
   first: Map<string, string>;
 }
 
 function tally(rows: readonly Row[]): Tallies {
-  const found: Tallies = { spaces: 0, formulas: 0, formulasWithout: 0, errors: 0, zeros: 0, first: new Map() };
+  const found: Tallies = {
+    spaces: 0,
+    formulas: 0,
+    formulasWithout: 0,
+    errors: 0,
+    zeros: 0,
+    units: 0,
+    first: new Map(),
+  };
   const count = (what: Exclude<keyof Tallies, 'first'>, row: Row, column: number): void => {
     found[what] += 1;
     if (!found.first.has(what)) found.first.set(what, `${columnLetter(column)}${row.n}`);
@@ -45,6 +54,8 @@ function tally(rows: readonly Row[]): Tallies {
         if (cell !== cell.trim()) count('spaces', row, column);
         if (/^0\d+$/.test(cell.trim())) count('zeros', row, column);
       } else if (typeof cell === 'object' && cell !== null) {
+        if (cell.t === 'number' || (cell.t === 'formula' && typeof cell.v === 'object' && cell.v?.t === 'number'))
+          count('units', row, column);
         if (cell.t === 'error') count('errors', row, column);
         if (cell.t === 'formula') count(cell.v === null ? 'formulasWithout' : 'formulas', row, column);
       }
@@ -65,6 +76,7 @@ function notesOf(sheet: Sheet, headerRow: number, headings: readonly string[]): 
   add('leading-zeros', found.zeros, found.first.get('zeros'));
   add('formulas', found.formulas, found.first.get('formulas'));
   add('formulas-without-value', found.formulasWithout, found.first.get('formulasWithout'));
+  add('number-formats', found.units, found.first.get('units'));
   add('error-cells', found.errors, found.first.get('errors'));
   add('merged-cells', sheet.merged.length, sheet.merged[0]);
   add('hidden-rows', rows.filter((row) => row.hidden === true).length);
@@ -136,11 +148,17 @@ export function describeFile(
 export const fingerprintOfReading = (reading: ImportReading): string =>
   fingerprintOf(reading.sheets.map((sheet) => sheet.columns.map((column) => column.header)));
 
+/** Whether there is something to import, rows that may be sums among it. */
+export const hasRows = (sheet: ImportReading['sheets'][number]): boolean =>
+  sheet.rows > 0 || sheet.notes.some((note) => note.code === 'totals-rows');
+
 /** How the columns are understood until somebody says otherwise. */
 export function suggestMapping(reading: ImportReading, fileName: string): ImportMapping {
   return {
     hiddenRows: false,
     hiddenColumns: false,
+    decimal: null,
+    keepTotals: false,
     sheets: reading.sheets.map((sheet, index) => {
       const title = reading.sheets.length === 1 ? `${sheet.name} ${fileName}` : sheet.name;
       const fields = suggestFields(
@@ -149,7 +167,7 @@ export function suggestMapping(reading: ImportReading, fileName: string): Import
       );
       return {
         sheet: index,
-        use: !sheet.hidden && sheet.rows > 0 && fields.some((field) => field !== null),
+        use: !sheet.hidden && hasRows(sheet) && fields.some((field) => field !== null),
         headerRow: sheet.headerRow,
         columns: sheet.columns.map((column) => ({
           column: column.column,
@@ -157,6 +175,7 @@ export function suggestMapping(reading: ImportReading, fileName: string): Import
           unit: null,
           decimal: null,
           dateOrder: null,
+          fillDown: false,
         })),
         constants: [],
       };
@@ -187,11 +206,13 @@ export function otherHeaderRows(earlier: ImportMapping, reading: ImportReading):
 }
 
 /**
- * A mapping of an earlier file with the same headings, for this one. What was said about dates and decimal signs was said of
+ * A mapping of an earlier file with the same headings, for this one. What was said about dates, decimal signs and sums was said of
  * that file: it is asked anew where it reads two ways again. The headings may stand in another row.
  */
 export const recallMapping = (earlier: ImportMapping, reading: ImportReading): ImportMapping => ({
   ...earlier,
+  decimal: null,
+  keepTotals: false,
   sheets: earlier.sheets.map((sheet) => ({
     ...sheet,
     headerRow: reading.sheets[sheet.sheet]?.headerRow ?? sheet.headerRow,

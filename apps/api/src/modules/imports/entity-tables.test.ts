@@ -31,7 +31,7 @@ const PLANTED = {
 } as const satisfies Figures;
 
 /** What a row is found by, and what is not a column of its own. */
-const ELSEWHERE = ['machine.stations', 'installed-component.componentType'];
+const ELSEWHERE = ['machine.stations', 'installed-component.componentType', 'signal.component'];
 
 describe('where an import writes', () => {
   it('has the columns of a figure that is planted, where it has one in a spreadsheet', () => {

@@ -76,7 +76,7 @@ const SETTINGS = quantity(
   'pumpRestartTolerance',
 );
 
-/** Where each field of an import lies. Figures of operation, elements of fixtures and the like are not imported. */
+/** Where each field of an import lies. Component types, elements of fixtures and operations are not imported. */
 export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
   customer: {
     table: 'customers',
@@ -143,6 +143,44 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
       type: 'component_type_id',
     },
     life: 'period',
+  },
+  'm-code': {
+    table: 'm_codes',
+    fields: [...text('code', 'action', 'note'), ...plain('bool', 'waitsForAnswer'), ...quantity('s', 'timeOut')],
+    links: { customer: 'customer_id', machine: 'machine_id', station: 'station_id' },
+    life: 'archived',
+  },
+  signal: {
+    table: 'signals',
+    fields: [
+      ...text('name', 'direction', 'address', 'relay', 'contact', 'alarm', 'reaction', 'note'),
+      { field: 'actsOn', column: 'acts_on', type: 'text', fallback: 'none' },
+      ...plain('text', 'suppression'),
+      ...plain('bool', 'isPolarityRight', 'isHeldOn'),
+      { field: 'suppressionVoltageV', column: 'suppression_voltage_v', type: 'float8', unit: 'V' },
+    ],
+    links: {
+      customer: 'customer_id',
+      machine: 'machine_id',
+      circuit: 'circuit_id',
+      'm-code': 'm_code_id',
+      'installed-component': 'component_id',
+    },
+    life: 'archived',
+  },
+  wire: {
+    table: 'wires',
+    fields: [
+      ...text('number', 'fromTerminal', 'toTerminal', 'colour', 'note'),
+      ...quantity('m2', 'crossSection'),
+      ...quantity('m', 'length'),
+      { field: 'insulationVoltageV', column: 'insulation_voltage_v', type: 'float8', unit: 'V' },
+      { field: 'highestInCableV', column: 'highest_in_cable_v', type: 'float8', unit: 'V' },
+      { field: 'protectionA', column: 'protection_a', type: 'float8', unit: 'A' },
+      { field: 'conductorLimitA', column: 'conductor_limit_a', type: 'float8', unit: 'A' },
+    ],
+    links: { customer: 'customer_id', signal: 'signal_id' },
+    life: 'archived',
   },
   fixture: {
     table: 'fixtures',

@@ -64,6 +64,9 @@ const KEY_OF: Record<ImportEntity, string> = {
   'power-unit': 'power-unit.name',
   circuit: 'circuit.name',
   'installed-component': 'installed-component.designation',
+  'm-code': 'm-code.code',
+  signal: 'signal.name',
+  wire: 'wire.number',
   fixture: 'fixture.name',
   'fixture-fitting': 'fixture.name',
   'target-setting': 'circuit.name',
@@ -110,6 +113,7 @@ export function suggestFields(headings: readonly string[], title: string): (stri
 export const textOf = (cell: Cell | undefined): string => {
   if (cell === undefined || cell === null) return '';
   if (typeof cell !== 'object') return String(cell);
+  if (cell.t === 'number') return `${cell.v} ${cell.unit}`;
   return cell.t === 'formula' ? textOf(cell.v) : cell.v;
 };
 

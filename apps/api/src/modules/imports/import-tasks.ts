@@ -7,7 +7,7 @@ import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
 import { readInThread, runInReaderThread, UnreadableFile, unpackInTurns } from '../../platform/sheets/index.js';
 import { CommitImportService } from './commit-import.service.js';
 import type { Described, Undescribed } from './describe.thread.js';
-import { fingerprintOfReading, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
+import { fingerprintOfReading, hasRows, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
 import { ImportWriterRepository } from './import-writer.repository.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 import { planImport, type Plan } from './plan-import.js';
@@ -28,6 +28,9 @@ const THROUGH: Record<ImportEntity, readonly ImportEntity[]> = {
   'power-unit': ['customer', 'site', 'machine'],
   circuit: ['customer', 'site', 'machine', 'station', 'power-unit'],
   'installed-component': ['customer', 'site', 'machine', 'power-unit', 'circuit'],
+  'm-code': ['customer', 'site', 'machine', 'station'],
+  signal: ['customer', 'site', 'machine', 'station', 'power-unit', 'circuit', 'm-code', 'installed-component'],
+  wire: ['customer', 'site', 'machine', 'signal'],
   fixture: ['customer'],
   'fixture-fitting': ['customer', 'site', 'machine', 'station', 'fixture'],
   'target-setting': ['customer', 'site', 'machine', 'circuit'],
@@ -82,7 +85,7 @@ export class ImportTasks {
       return;
     }
     const { fingerprint } = found;
-    if (!found.reading.sheets.some((sheet) => sheet.rows > 0)) {
+    if (!found.reading.sheets.some(hasRows)) {
       await this.refuse(job, importId, new UnreadableFile('nothing'));
       return;
     }
@@ -152,7 +155,7 @@ export class ImportTasks {
   private async commit(job: RunningJob): Promise<void> {
     const { importId } = parametersSchema.parse(job.parameters);
     await job.finish(async () => {
-      await this.writer.lock();
+      await this.writer.lock(importId);
       const record = await this.find(importId);
       const plan = await this.plan(record, job);
       // What was shown is what is written: anything else is shown again first.
@@ -179,7 +182,7 @@ export class ImportTasks {
     await job.progress('loading', 0, 1);
     const file = await unpackInTurns(await this.bytesOf(record.rowsFileId));
     const snapshot = await this.snapshots.read(entitiesOf(record.mapping));
-    return planImport(file, record.reading, record.mapping, { snapshot, role: job.actor.role }, (done, total) =>
+    return planImport(file, record.reading, record.mapping, { snapshot }, (done, total) =>
       job.progress('comparing', done, total),
     );
   }

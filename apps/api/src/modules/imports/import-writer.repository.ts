@@ -70,10 +70,11 @@ export class ImportWriterRepository {
   }
 
   /**
-   * One import, or undo, of an organisation at a time. Tables that this transaction has just filled have no statistics yet:
+   * One import, or undo, of an organisation at a time; the database lets it do what only an import may. Tables that this transaction has just filled have no statistics yet:
    * joined by nested loops they would be read once for every row, so these are avoided until `followNormally`.
    */
-  async lock(): Promise<void> {
+  async lock(importId: string): Promise<void> {
+    await this.db.tx.$queryRaw`SELECT set_config('app.import_id', ${importId}, true)`;
     await this.db.tx.$queryRaw`SELECT set_config('enable_nestloop', 'off', true)`;
     await this.db.tx.$queryRaw`
       SELECT pg_advisory_xact_lock(hashtextextended(${`import ${this.organisationId}`}, 0))::text`;
@@ -183,6 +184,13 @@ export class ImportWriterRepository {
       changed += written;
     }
     return changed;
+  }
+
+  /** New machines never stood anywhere. */
+  async withdrawPlacements(machineIds: readonly string[]): Promise<void> {
+    await this.db.tx.$executeRaw`
+      UPDATE machine_placements SET valid_to = valid_from + interval '1 microsecond'
+      WHERE organisation_id = ${this.organisationId}::uuid AND machine_id = ANY (${machineIds}::uuid[])`;
   }
 
   /** Where new machines stand from today. */

@@ -133,10 +133,10 @@ export class ImportsRepository {
         .slice(start, start + CHUNK)
         .map(({ sheet, ...row }) => ({ ...row, sheet: sheets.get(sheet) ?? 0 }));
       await this.db.tx.$executeRaw`
-        INSERT INTO import_rows (organisation_id, import_id, sequence, sheet, "row", outcome, records, findings)
-        SELECT ${this.organisationId}::uuid, ${importId}::uuid, r.sequence, r.sheet, r."row", r.outcome, r.records, r.findings
+        INSERT INTO import_rows (organisation_id, import_id, sequence, sheet, "row", outcome, records, filled, findings)
+        SELECT ${this.organisationId}::uuid, ${importId}::uuid, r.sequence, r.sheet, r."row", r.outcome, r.records, r.filled, r.findings
         FROM jsonb_to_recordset(${JSON.stringify(chunk)}::jsonb)
-          AS r (sequence int, sheet int, "row" int, outcome text, records jsonb, findings jsonb)`;
+          AS r (sequence int, sheet int, "row" int, outcome text, records jsonb, filled text[], findings jsonb)`;
     }
   }
 

@@ -142,7 +142,7 @@ export class ImportsService {
           pointer: `/mapping/sheets/${question.sheet}/columns/${question.column}`,
           field: question.header,
           got: question.examples.join(', '),
-          needs: question.kind === 'date-order' ? 'which comes first, day or month' : 'what the comma is',
+          needs: question.kind === 'date-order' ? 'which comes first, day or month' : 'what the separator is',
           code: question.kind,
         })),
       });
@@ -176,6 +176,7 @@ export class ImportsService {
       row: one.row,
       outcome: importOutcomeSchema.parse(one.outcome),
       records: rowRecords.read(one.records, `row ${one.row}`),
+      filled: one.filled,
       findings: rowRemarks.read(one.findings, `row ${one.row}`),
     }));
     return { items, nextCursor: page.nextCursor };

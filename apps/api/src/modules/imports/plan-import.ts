@@ -46,7 +46,7 @@ async function planRound(
   await decideAll(collector.recs, context);
   for (const row of collector.rows) {
     for (const rec of row.recs) {
-      if (rec.refusal !== null) row.remarks.push(rec.refusal);
+      row.remarks.push(...rec.refusals);
     }
     if (row.remarks.length > 1) row.remarks = distinct(row.remarks);
   }
@@ -97,6 +97,16 @@ const toRecords = (row: PlannedRow, position: number | null): ImportRow['records
       })),
     }));
 
+const toRefused = (row: PlannedRow, sequence: number): ImportRow => ({
+  sequence,
+  sheet: row.sheet,
+  row: row.row,
+  outcome: 'refused',
+  records: toRecords(row, null),
+  filled: [...row.filled],
+  findings: row.remarks,
+});
+
 const none = () => ({ created: 0, changed: 0, unchanged: 0, refused: 0 });
 
 function digestOf(recs: readonly Rec[]): string {
@@ -122,7 +132,8 @@ export async function planImport(
   const read = await readRows(file, reading, mapping);
   const planned: ImportRow[] = [];
   const refusedRecords = new Map<ImportEntity, Set<string>>();
-  let open = read.map((row, sequence) => ({ row, sequence }));
+  const all = read.map((row, sequence) => ({ row, sequence }));
+  let open = all.filter(({ row }) => row.remarks.length === 0);
   let round: Round = { rows: [], recs: new Map() };
   for (let n = 0; n < ROUNDS; n += 1) {
     round = await planRound(
@@ -139,21 +150,23 @@ export async function planImport(
         return;
       }
       for (const rec of row.recs) {
-        if (rec.refusal !== null)
+        if (rec.refusals.length > 0)
           refusedRecords.set(rec.entity, (refusedRecords.get(rec.entity) ?? new Set()).add(rec.key));
       }
-      planned.push({
-        sequence: candidate.sequence,
-        sheet: row.sheet,
-        row: row.row,
-        outcome: 'refused',
-        records: toRecords(row, null),
-        findings: row.remarks,
-      });
+      planned.push(toRefused(row, candidate.sequence));
     });
     if (kept.length === open.length) break;
     open = kept;
     if (n === ROUNDS - 1) throw new Error('an import does not settle');
+  }
+  const unreadable = all.filter(({ row }) => row.remarks.length > 0);
+  if (unreadable.length > 0) {
+    // What else is wrong with them is seen beside what will be written, so that a person mends a row once.
+    const together = await planRound(
+      [...open, ...unreadable].map(({ row }) => row),
+      context,
+    );
+    together.rows.slice(open.length).forEach((row, n) => planned.push(toRefused(row, unreadable[n]?.sequence ?? 0)));
   }
   const counts: ImportCounts = { rows: none(), records: {} };
   round.rows.forEach((row, position) => {
@@ -163,6 +176,7 @@ export async function planImport(
       row: row.row,
       outcome: outcomeOf(row, position),
       records: toRecords(row, position),
+      filled: [...row.filled],
       findings: [],
     });
   });

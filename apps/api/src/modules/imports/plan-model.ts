@@ -50,11 +50,16 @@ export interface Rec {
   existing: Existing | null;
   outcome: ImportOutcome;
   changes: FieldChange[];
-  refusal: ImportRemark | null;
+  /** why it is refused; empty where it is not */
+  refusals: ImportRemark[];
+  /** fields whose cells cannot be read: they are said, whatever they say */
+  readonly unread: Set<string>;
   /** it takes the place of `existing`, whose period ends */
   isExchange: boolean;
   /** of a component: the type that its name stands for */
   typeId: string | null;
+  /** of a signal: the component that is there at the designation that it names; one of the same file is among its parents */
+  componentId: string | null;
   /** made for a record that is new */
   id: string | null;
 }
@@ -63,6 +68,8 @@ export interface PlannedRow {
   sheet: string;
   row: number;
   remarks: ImportRemark[];
+  /** cells that took over what stands above them */
+  filled: readonly string[];
   recs: Rec[];
 }
 

@@ -1,8 +1,9 @@
 import { timeZoneSchema, type ImportField } from '@repo/contracts';
 import { checkUnit, parseQuantity, toSi } from '@repo/quantity';
 import { wallClockMs } from '../../platform/clock/wall-clock.js';
-import type { Cell } from '../../platform/sheets/index.js';
-import { decimalOf, toDateParts, toPlainDate } from './column-style.js';
+import type { Cell, NumberWithUnit } from '../../platform/sheets/index.js';
+import { decimalOf, onlySignOf, readBothWays, toDateParts, toPlainDate } from './column-style.js';
+import { unitOf } from './headings.js';
 
 export interface QuantityValue {
   value: number;
@@ -17,6 +18,8 @@ export interface ColumnStyle {
   /** UCUM; of numbers without a unit */
   unit: string | null;
   decimal: 'point' | 'comma' | null;
+  /** what the separator is in a number that reads two ways, where its column does not say */
+  either: 'point' | 'comma' | null;
   dateOrder: 'day-month' | 'month-day' | null;
 }
 
@@ -36,6 +39,12 @@ const EMAIL = /^[^\s@]+@[^\s@]+\.[^\s@]+$/;
 /** What stands for nothing in lists kept by hand. */
 const NOTHING = new Set(['', '-', '–', 'n/a', 'na', 'none', 'unknown', '?']);
 
+/** A word for nothing, unless it is one that can be chosen: a coil with the suppression “none” is known to have none. */
+function isNothing(cell: string, field: ImportField): boolean {
+  const word = cell.trim().toLowerCase();
+  return NOTHING.has(word) && field.type !== 'boolean' && field.choices?.includes(word) !== true;
+}
+
 /** Reads a cell for a field. Empty is `null`: not given, which never erases what is there. */
 export function readValue(cell: Cell, field: ImportField, style: ColumnStyle): ReadResult {
   if (cell === null) return take(null);
@@ -43,9 +52,10 @@ export function readValue(cell: Cell, field: ImportField, style: ColumnStyle): R
     if (cell.t === 'error') return refuse('error-cell', { got: cell.v });
     if (cell.t === 'formula')
       return cell.v === null ? refuse('formula-without-value') : readValue(cell.v, field, style);
+    if (cell.t === 'number') return readWithUnit(cell, field, style);
     return readDateCell(cell.v, field);
   }
-  if (typeof cell === 'string' && NOTHING.has(cell.trim().toLowerCase()) && field.type !== 'boolean') return take(null);
+  if (typeof cell === 'string' && isNothing(cell, field)) return take(null);
   if (typeof cell === 'string' && cell.trim() === '') return take(null);
   switch (field.type) {
     case 'text':
@@ -127,11 +137,20 @@ function readBoolean(cell: string | number | boolean): ReadResult {
   return refuse('yes-or-no', { got: String(cell) });
 }
 
+/** A number of a workbook whose format names its unit. */
+function readWithUnit({ v, unit }: NumberWithUnit, field: ImportField, style: ColumnStyle): ReadResult {
+  if (field.kind === undefined) return readValue(v, field, style);
+  const known = unitOf(unit, field.kind);
+  if (known === null) return refuse('unit-not-understood', { got: `${v} ${unit}` });
+  return readValue(v, field, { ...style, unit: known });
+}
+
 /** How the column's comma is meant; a text that reads one way only is read that way in a mixed column. */
-function commaOf(text: string, style: ColumnStyle): boolean | undefined | 'ask' {
+function commaOf(text: string, field: ImportField, style: ColumnStyle): boolean | undefined | 'ask' {
   if (style.decimal !== null) return style.decimal === 'comma';
-  const reading = decimalOf(text);
-  return reading === 'either' && text.includes(',') ? 'ask' : undefined;
+  if (decimalOf(text) !== 'either') return undefined;
+  if (readBothWays(text, field) === null) return onlySignOf(text, field) === 'comma';
+  return style.either === null ? 'ask' : style.either === 'comma';
 }
 
 function readNumber(cell: string | number | boolean, field: ImportField, style: ColumnStyle): ReadResult {
@@ -139,7 +158,7 @@ function readNumber(cell: string | number | boolean, field: ImportField, style: 
   if (typeof cell === 'number') value = cell;
   else {
     const text = String(cell);
-    const decimalComma = commaOf(text, style);
+    const decimalComma = commaOf(text, field, style);
     if (decimalComma === 'ask') return refuse('ambiguous-number', { got: text });
     const parsed = parseQuantity(text, { kind: 'ratio', ...(decimalComma === undefined ? {} : { decimalComma }) });
     if (!parsed.ok || parsed.quantity.unit !== '1') return refuse('number-needed', { got: text });
@@ -167,7 +186,7 @@ function readQuantity(cell: string | number | boolean, field: ImportField, style
     parsed = { value: cell, unit: style.unit };
     digits = decimalsOf(String(cell));
   } else {
-    const decimalComma = commaOf(cell, style);
+    const decimalComma = commaOf(cell, field, style);
     if (decimalComma === 'ask') return refuse('ambiguous-number', { got: cell });
     const result = parseQuantity(cell, {
       kind,
@@ -177,7 +196,8 @@ function readQuantity(cell: string | number | boolean, field: ImportField, style
     if (!result.ok) return refuse(result.problem.code, { got: cell.trim(), needs: result.problem.needs });
     parsed = result.quantity;
     const plain = String(parsed.value);
-    digits = Math.max(decimalsOf(plain), decimalComma === true || !/\d[.,]\d{3}\b/.test(cell) ? decimalsOf(cell) : 0);
+    const isComma = decimalComma ?? decimalOf(cell) === 'comma';
+    digits = Math.max(decimalsOf(plain), decimalsOf(cell.replaceAll(isComma ? '.' : ',', '')));
   }
   if (checkUnit(parsed.unit, kind) !== null) return refuse('unit-not-understood', { got: parsed.unit });
   const si = toSi(parsed.value, parsed.unit, kind);

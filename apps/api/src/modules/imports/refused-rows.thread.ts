@@ -13,6 +13,7 @@ export interface RefusedRows {
 
 const toOut = (cell: Cell | undefined): OutCell => {
   if (cell === undefined || cell === null || typeof cell !== 'object') return cell ?? null;
+  if (cell.t === 'number') return `${cell.v} ${cell.unit}`;
   return cell.t === 'formula' ? toOut(cell.v) : cell.v;
 };
 

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
+import { IDENTITY } from './identity.js';
 import { fold, type ComponentTypeFacts, type Existing, type Snapshot } from './plan-model.js';
 import { SnapshotRepository, type ComponentTypeRow } from './snapshot.repository.js';
 
@@ -11,6 +12,9 @@ const PER_LINK: Partial<Record<ImportEntity, string>> = {
   'power-unit': 'machine',
   circuit: 'machine',
   'installed-component': 'machine',
+  'm-code': 'machine',
+  signal: 'machine',
+  wire: 'signal',
   'fixture-fitting': 'station',
   'target-setting': 'circuit',
   'setup-record': 'circuit',
@@ -22,7 +26,8 @@ function keyOf(entity: ImportEntity, existing: Existing): string {
   const within = link === undefined ? '' : `${existing.links[link] ?? ''}|`;
   const { values } = existing;
   if (entity === 'setup-record') return within + fold(`${String(values.measuredAt)}|${String(values.reportName)}`);
-  return within + fold(String(values.name ?? values.designation ?? ''));
+  const { by } = IDENTITY[entity];
+  return within + fold(String((by === null ? null : values[by]) ?? ''));
 }
 
 /** Of two that differ in case alone, the one in use goes first. */

@@ -40,6 +40,10 @@ export function touchedBy(entity: ImportEntity, written: WrittenRecord): Depende
       return dependOn('target-settings-of-circuit', circuitId);
     case 'setup-record':
       return dependOn('setup-records-of-circuit', circuitId);
+    case 'm-code':
+    case 'signal':
+    case 'wire':
+      return dependOn('control-of-machine', machineId);
     case 'station':
       return [];
   }

@@ -16,9 +16,9 @@ const REASON = 'import undone';
 const SHOWN = 20;
 
 /**
- * Takes a whole import back. What it made is archived, or its period is withdrawn so that no day shows it; what it changed
- * becomes what it was; settings get a further revision that says what stood before. Nothing is deleted: the trail keeps that
- * the import was there. Refused when anything was built on it since.
+ * Takes a whole import back. What it made is archived under a name that nobody else wants, or its period is withdrawn so that no
+ * day shows it; what it changed becomes what it was; settings that it brought no longer stand among those that somebody measured
+ * or released, and are kept apart. The trail keeps that the import was there. Refused when anything was built on it since.
  */
 @Injectable()
 export class UndoImportService {
@@ -30,7 +30,7 @@ export class UndoImportService {
   ) {}
 
   async run(importId: string, tell: Tell): Promise<{ records: number; circuits: number }> {
-    await this.writer.lock();
+    await this.writer.lock(importId);
     const changes = await this.imports.listChanges(importId);
     await tell('looking', 0, changes.length);
     await this.assertNothingBuilt(changes);
@@ -39,7 +39,7 @@ export class UndoImportService {
     for (const entity of [...IMPORT_ENTITIES].reverse()) {
       const ownChanges = changes.filter((change) => change.entity === entity);
       await tell('taking-back', done, changes.length);
-      await this.takeBack(entity, ownChanges);
+      await this.takeBack(importId, entity, ownChanges);
       done += ownChanges.length;
     }
     await this.writer.recordAudit(
@@ -80,7 +80,7 @@ export class UndoImportService {
     });
   }
 
-  private async takeBack(entity: ImportEntity, changes: readonly ImportChangeRow[]): Promise<void> {
+  private async takeBack(importId: string, entity: ImportEntity, changes: readonly ImportChangeRow[]): Promise<void> {
     const ofOperation = (operation: ImportChangeRow['operation']) =>
       changes.filter((change) => change.operation === operation);
     const key = (change: ImportChangeRow) => ({ id: change.entityId, version: change.versionAfter });
@@ -94,6 +94,7 @@ export class UndoImportService {
           )
         : await this.undo.archive(entity, rows);
       if (count !== rows.length) throw new AppError('import.built-upon');
+      if (entity === 'machine') await this.writer.withdrawPlacements(rows.map(({ id }) => id));
     }
     const ended = ofOperation('ended');
     if (ended.length > 0 && hasPeriod(entity)) {
@@ -109,7 +110,8 @@ export class UndoImportService {
     }
     const revised = ofOperation('revised').map((change) => change.entityId);
     if (revised.length > 0 && isRevised(entity)) {
-      await this.undo.reviseBack(entity, revised, REASON);
+      const count = await this.undo.takeOut(entity, importId, revised);
+      if (count !== revised.length) throw new AppError('import.built-upon');
     }
   }
 

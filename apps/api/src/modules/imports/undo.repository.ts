@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import type { ImportEntity } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { TABLES, type RevisedEntity } from './entity-tables.js';
+import { IDENTITY } from './identity.js';
 import type { WrittenRecord } from './touched-by.js';
 
 /** What may have been hung on a record since: table, column, what to call it. */
@@ -31,6 +32,7 @@ const HANGS_ON: Partial<Record<ImportEntity, readonly (readonly [table: string, 
   station: [
     ['circuits', 'station_id', 'circuit'],
     ['fixture_fittings', 'station_id', 'fixture-fitting'],
+    ['m_codes', 'station_id', 'm-code'],
   ],
   'power-unit': [
     ['circuits', 'power_unit_id', 'circuit'],
@@ -43,14 +45,38 @@ const HANGS_ON: Partial<Record<ImportEntity, readonly (readonly [table: string, 
     ['sizing_records', 'circuit_id', 'sizing-record'],
     ['issues', 'circuit_id', 'issue'],
     ['alarm_counts', 'circuit_id', 'alarm-counts'],
+    ['alarm_rules', 'circuit_id', 'alarm-rule'],
+    ['signals', 'circuit_id', 'signal'],
+    ['service_events', 'circuit_id', 'service-event'],
+    ['readings', 'circuit_id', 'reading'],
   ],
   fixture: [
     ['fixture_fittings', 'fixture_id', 'fixture-fitting'],
     ['operations', 'fixture_id', 'operation'],
   ],
-  'installed-component': [['due_work', 'component_id', 'due-work']],
+  'installed-component': [
+    ['due_work', 'component_id', 'due-work'],
+    ['signals', 'component_id', 'signal'],
+  ],
+  'm-code': [['signals', 'm_code_id', 'signal']],
+  signal: [['wires', 'signal_id', 'wire']],
 };
 const SHOWN = 20;
+/** Told from others that are made under the same name; of the longest mark, 60 characters, the rest is left off. */
+const toUndoneName = (column: string): string => `left(t.${column}, 44) || ' (undone ' || right(t.id::text, 6) || ')'`;
+/** A wire hangs on its machine through its signal. */
+const MACHINE_OF_WIRE = `(SELECT s.machine_id FROM signals s
+  WHERE s.organisation_id = wires.organisation_id AND s.id = wires.signal_id)`;
+/** What is archived, or was withdrawn, hangs on nothing any more. */
+const LIVES: Readonly<Partial<Record<string, string>>> = {
+  archived: 'c.archived_at IS NULL',
+  period: "(c.valid_to IS NULL OR c.valid_to > c.valid_from + interval '1 microsecond')",
+};
+const livesOf = (what: string): Prisma.Sql => {
+  const life = isImportable(what) ? LIVES[TABLES[what].life] : undefined;
+  return life === undefined ? Prisma.empty : Prisma.raw(`AND ${life}`);
+};
+const isImportable = (what: string): what is ImportEntity => Object.hasOwn(TABLES, what);
 
 export interface BuiltUpon {
   entityId: string;
@@ -95,20 +121,22 @@ export class UndoRepository {
   /** Records of others that hang on ones that the import made. */
   async findHanging(entity: ImportEntity, made: readonly string[], ownIds: readonly string[]): Promise<BuiltUpon[]> {
     const found: BuiltUpon[] = [];
-    const isImportable = (what: string): boolean => Object.hasOwn(TABLES, what);
     for (const [table, column, what] of made.length === 0 ? [] : (HANGS_ON[entity] ?? [])) {
       const rows = await this.db.tx.$queryRaw<{ entityId: string }[]>`
         SELECT DISTINCT c.${Prisma.raw(column)} AS "entityId" FROM ${Prisma.raw(table)} c
         WHERE c.organisation_id = ${this.organisationId}::uuid AND c.${Prisma.raw(column)} = ANY (${made}::uuid[])
-          ${isImportable(what) ? Prisma.sql`AND NOT c.id = ANY (${ownIds}::uuid[])` : Prisma.empty} LIMIT ${SHOWN}`;
+          ${isImportable(what) ? Prisma.sql`AND NOT c.id = ANY (${ownIds}::uuid[])` : Prisma.empty}
+          ${livesOf(what)} LIMIT ${SHOWN}`;
       found.push(...rows.map((row) => ({ ...row, what })));
     }
     return found;
   }
 
+  /** Archives records that never were; their names are free again. */
   async archive(entity: ImportEntity, rows: readonly { id: string; version: number }[]): Promise<number> {
+    const column = IDENTITY[entity].by ?? 'name';
     return this.db.tx.$executeRaw`
-      UPDATE ${Prisma.raw(TABLES[entity].table)} t SET archived_at = now(), version = t.version + 1
+      UPDATE ${Prisma.raw(TABLES[entity].table)} t SET archived_at = now(), ${Prisma.raw(`${column} = ${toUndoneName(column)}`)}, version = t.version + 1
       FROM jsonb_to_recordset(${JSON.stringify(rows)}::jsonb) AS r (id uuid, version int)
       WHERE t.organisation_id = ${this.organisationId}::uuid AND t.id = r.id AND t.version = r.version`;
   }
@@ -121,7 +149,7 @@ export class UndoRepository {
     const { table, links } = TABLES[entity];
     const place = (of: string) => Prisma.raw(links[of] ?? 'NULL::uuid');
     const rows = await this.db.tx.$queryRaw<Omit<WrittenRecord, 'comesOrGoes'>[]>`
-      SELECT id, ${place('machine')} AS "machineId", ${place('power-unit')} AS "powerUnitId",
+      SELECT id, ${entity === 'wire' ? Prisma.raw(MACHINE_OF_WIRE) : place('machine')} AS "machineId", ${place('power-unit')} AS "powerUnitId",
              ${place('circuit')} AS "circuitId", ${place('station')} AS "stationId"
       FROM ${Prisma.raw(table)}
       WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${ids}::uuid[])`;
@@ -129,40 +157,17 @@ export class UndoRepository {
   }
 
   /**
-   * Settings are never removed: a further revision says what stood before the imported ones, or that nothing did.
-   * @param why kept with the revision
+   * Takes revisions of settings out of those that hold. A revision that covered them would be a reading that nobody took: each row is
+   * kept as it was among what was undone, and only then goes.
+   * @returns how many went
    */
-  async reviseBack(entity: RevisedEntity, ids: readonly string[], why: string): Promise<void> {
-    const { table, fields } = TABLES[entity];
-    const isSetup = entity === 'setup-record';
-    const kept = new Set(['reason', 'measuredAt', 'reportName', 'measuredByName', 'gaugeClass', 'gaugeIdentity']);
-    const copied = fields
-      .filter((field) => !kept.has(field.field))
-      .flatMap(({ column, entered }) => (entered === undefined ? [column] : [column, entered]));
-    const names = copied.join(', ');
-    const values = copied.map((column) => `p.${column}`).join(', ');
-    const { actor } = this.db;
-    const before = isSetup ? 'x.measured_at <= w.measured_at' : 'true';
-    const order = isSetup ? 'x.measured_at DESC, x.revision DESC' : 'x.revision DESC';
-    const extra = isSetup
-      ? `, basis, fixture_id, measured_at, gauge_class, gauge_identity, report_name, measured_by_name, recorded_by, recorded_by_name`
-      : `, released_by, released_by_name`;
-    const extraValues = isSetup
-      ? `, 'report', w.fixture_id, w.measured_at, coalesce(p.gauge_class, ''), coalesce(p.gauge_identity, ''),
-         coalesce(p.report_name, w.report_name), coalesce(p.measured_by_name, w.measured_by_name)`
-      : '';
+  async takeOut(entity: RevisedEntity, importId: string, ids: readonly string[]): Promise<number> {
+    const table = Prisma.raw(TABLES[entity].table);
     await this.db.tx.$executeRaw`
-      INSERT INTO ${Prisma.raw(`${table} (organisation_id, customer_id, id, circuit_id, revision, reason, ${names}${extra})`)}
-      SELECT w.organisation_id, w.customer_id, gen_random_uuid(), w.circuit_id,
-             (SELECT max(m.revision) FROM ${Prisma.raw(table)} m
-               WHERE m.organisation_id = w.organisation_id AND m.circuit_id = w.circuit_id)
-             + row_number() OVER (PARTITION BY w.circuit_id ORDER BY w.revision)::int,
-             ${why}, ${Prisma.raw(`${values}${extraValues}`)}, ${actor.membershipId}::uuid, ${actor.displayName}
-      FROM ${Prisma.raw(table)} w
-      LEFT JOIN LATERAL (
-        SELECT x.* FROM ${Prisma.raw(table)} x
-        WHERE x.organisation_id = w.organisation_id AND x.circuit_id = w.circuit_id AND NOT x.id = ANY (${ids}::uuid[])
-          AND ${Prisma.raw(before)} ORDER BY ${Prisma.raw(order)} LIMIT 1) p ON true
-      WHERE w.organisation_id = ${this.organisationId}::uuid AND w.id = ANY (${ids}::uuid[])`;
+      INSERT INTO undone_settings (organisation_id, customer_id, id, import_id, entity, record)
+      SELECT t.organisation_id, t.customer_id, t.id, ${importId}::uuid, ${entity}, to_jsonb(t)::text FROM ${table} t
+      WHERE t.organisation_id = ${this.organisationId}::uuid AND t.id = ANY (${ids}::uuid[])`;
+    return this.db.tx.$executeRaw`
+      DELETE FROM ${table} WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${ids}::uuid[])`;
   }
 }

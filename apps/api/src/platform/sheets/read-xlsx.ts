@@ -6,7 +6,6 @@ import {
   UnreadableFile,
   type Cell,
   type FileNote,
-  type PlainCell,
   type Row,
   type Sheet,
   type SheetFile,
@@ -22,16 +21,37 @@ function toDate(date: Date): { t: 'date'; v: string } | { t: 'error'; v: string 
 
 const isError = (value: object): value is { error: string } => 'error' in value;
 
-function toCell(value: ExcelJS.CellValue): Cell {
+/**
+ * What a number format writes behind every number, such as `0.0" bar"` or `0\ "psi"`; null where it writes nothing. Of formats for
+ * positive and negative numbers the first counts.
+ */
+export function unitOfFormat(format: string | undefined): string | null {
+  const [positive = ''] = (format ?? '').split(';');
+  const behind = /[0#?](?:[^0#?"\\]*)((?:"[^"]*"|\\.|[ _])+)$/u.exec(positive.trim())?.[1];
+  if (behind === undefined) return null;
+  const text = behind.replaceAll(
+    /"([^"]*)"|\\(.)|_/gu,
+    (_, quoted?: string, escaped?: string) => quoted ?? escaped ?? '',
+  );
+  return text.trim() === '' ? null : text.trim();
+}
+
+function toNumber(value: number, format: string | undefined): Cell {
+  if (!Number.isFinite(value)) return { t: 'error', v: '#NUM!' };
+  const unit = unitOfFormat(format);
+  return unit === null ? value : { t: 'number', v: value, unit };
+}
+
+function toCell(value: ExcelJS.CellValue, format?: string): Cell {
   if (value === null || value === undefined || value === '') return null;
   if (typeof value === 'string') return unguardText(value.slice(0, LIMITS.cellCharacters));
-  if (typeof value === 'number') return Number.isFinite(value) ? value : { t: 'error', v: '#NUM!' };
+  if (typeof value === 'number') return toNumber(value, format);
   if (typeof value === 'boolean') return value;
   if (value instanceof Date) return toDate(value);
   if ('richText' in value) return unguardText(value.richText.map((part) => part.text).join(''));
   if ('formula' in value || 'sharedFormula' in value) {
-    const inner = value.result === undefined ? null : toCell(value.result as ExcelJS.CellValue);
-    return { t: 'formula', v: inner as PlainCell };
+    const inner = value.result === undefined ? null : toCell(value.result as ExcelJS.CellValue, format);
+    return { t: 'formula', v: inner as Extract<Cell, { t: 'formula' }>['v'] };
   }
   if ('text' in value) return unguardText(String(value.text));
   if (isError(value)) return { t: 'error', v: String(value.error) };
@@ -48,7 +68,7 @@ function toSheet(worksheet: ExcelJS.Worksheet, count: { cells: number }): Sheet 
     const cells: Cell[] = [];
     row.eachCell({ includeEmpty: false }, (cell, column) => {
       while (cells.length < column - 1) cells.push(null);
-      cells[column - 1] = toCell(cell.value);
+      cells[column - 1] = toCell(cell.value, cell.numFmt);
     });
     count.cells += cells.length;
     if (count.cells > LIMITS.cells) throw new UnreadableFile('too-many-cells', { limit: LIMITS.cells });

@@ -1,11 +1,18 @@
 /** A cell as a file holds it: text, number, yes or no, or one of the kinds below. `null` is an empty cell. */
 export type PlainCell = string | number | boolean | null;
+/** A number whose format writes a unit behind it. */
+export interface NumberWithUnit {
+  t: 'number';
+  v: number;
+  unit: string;
+}
 export type Cell =
   | PlainCell
+  | NumberWithUnit
   /** a day, or a day with a time of day; in the zone of whoever wrote it */
   | { t: 'date'; v: string }
   /** the value that the formula had when the file was saved; null when the file keeps none */
-  | { t: 'formula'; v: PlainCell | { t: 'date'; v: string } | { t: 'error'; v: string } }
+  | { t: 'formula'; v: PlainCell | NumberWithUnit | { t: 'date'; v: string } | { t: 'error'; v: string } }
   | { t: 'error'; v: string };
 
 export interface Row {

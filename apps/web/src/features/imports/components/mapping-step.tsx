@@ -7,7 +7,7 @@ import { callApi } from '@/lib/api/client';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
-import { CheckField } from '@/ui/field';
+import { CheckField, SelectField } from '@/ui/field';
 import { Notice } from '@/ui/notice';
 import { Panel } from '@/ui/panel';
 import { SheetMapping } from './sheet-mapping';
@@ -22,6 +22,41 @@ export function Notes({ notes }: { notes: readonly ImportNote[] }) {
         <li key={JSON.stringify(note)}>{t.find(`imports.note.${note.code}`, note.params) ?? note.code}</li>
       ))}
     </ul>
+  );
+}
+
+/** What the separator is in numbers that read two ways: asked once for the file, with an example and both its readings. */
+function DecimalSign({
+  question,
+  value,
+  onChange,
+}: {
+  question: Import['questions'][number] | undefined;
+  value: ImportMapping['decimal'];
+  onChange: (value: ImportMapping['decimal']) => void;
+}) {
+  const t = useTranslate();
+  // Once answered the question is gone: what it showed stays beside the answer.
+  const [asked, setAsked] = useState(question);
+  if (question !== undefined && question !== asked) setAsked(question);
+  if (asked === undefined && value === null) return null;
+  const example = asked?.examples[0] ?? '';
+  const says = (sign: 'point' | 'comma'): string =>
+    asked === undefined || asked.readings === null
+      ? t(`imports.decimal.${sign}`)
+      : t(`imports.decimal.${sign}Reads`, { example, reading: asked.readings[sign] });
+  return (
+    <SelectField
+      label={example === '' ? t('imports.decimalAgain') : t('imports.decimal', { example })}
+      hint={asked === undefined ? undefined : t('imports.examples', { examples: t.list(asked.examples.slice(0, 3)) })}
+      value={value ?? ''}
+      onChange={(next) => onChange(next === 'comma' || next === 'point' ? next : null)}
+      choices={[
+        { value: '', label: t('imports.decimal.ask') },
+        { value: 'point', label: says('point') },
+        { value: 'comma', label: says('comma') },
+      ]}
+    />
   );
 }
 
@@ -82,6 +117,7 @@ export function MappingStep({
   const notes = [...reading.notes, ...reading.sheets.flatMap((sheet) => sheet.notes)];
   const hasHiddenRows = reading.sheets.some((sheet) => sheet.hiddenRows > 0);
   const hasHiddenColumns = reading.sheets.some((sheet) => sheet.columns.some((column) => column.hidden));
+  const hasTotals = notes.some((note) => note.code === 'totals-rows');
   return (
     <>
       <Panel title={t('imports.found')}>
@@ -101,6 +137,18 @@ export function MappingStep({
             onChange={(hiddenColumns) => change({ ...mapping, hiddenColumns })}
           />
         ) : null}
+        {hasTotals ? (
+          <CheckField
+            label={t('imports.keepTotals')}
+            isChecked={mapping.keepTotals}
+            onChange={(keepTotals) => change({ ...mapping, keepTotals })}
+          />
+        ) : null}
+        <DecimalSign
+          question={questions.find((question) => question.kind === 'decimal-sign')}
+          value={mapping.decimal}
+          onChange={(decimal) => change({ ...mapping, decimal })}
+        />
       </Panel>
       {mapping.sheets.map((sheet) => (
         <SheetMapping

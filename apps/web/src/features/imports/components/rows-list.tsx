@@ -25,6 +25,7 @@ function RowDetail({ row }: { row: ImportRow }) {
           {t.find(`imports.remark.${remark.code}`, remark.params) ?? remark.code}
         </li>
       ))}
+      {row.filled.length === 0 ? null : <li>{t('imports.filled', { cells: t.list(row.filled) })}</li>}
       {row.records.map((record) => (
         <li key={`${record.entity} ${record.name}`}>
           {t(`imports.entity.${record.entity}`)}: {record.name}

@@ -59,7 +59,7 @@ function FieldSelect({
   );
 }
 
-/** What a column leaves open: the order of day and month, the decimal sign, the unit. */
+/** What a column leaves open: the order of day and month, the unit, what an empty cell means. */
 function HowToRead({
   letter,
   column,
@@ -93,19 +93,6 @@ function HowToRead({
           ]}
         />
       ) : null}
-      {!isDate(field.type) && (question !== undefined || column.decimal !== null) ? (
-        <SelectField
-          label={t('imports.decimal', { letter })}
-          hint={hint}
-          value={column.decimal ?? ''}
-          onChange={(value) => onChange({ ...column, decimal: value === 'comma' || value === 'point' ? value : null })}
-          choices={[
-            { value: '', label: t('imports.decimal.ask') },
-            { value: 'comma', label: t('imports.decimal.comma') },
-            { value: 'point', label: t('imports.decimal.point') },
-          ]}
-        />
-      ) : null}
       {field.kind === undefined ? null : (
         <SelectField
           label={t('imports.unit', { letter })}
@@ -117,6 +104,11 @@ function HowToRead({
           ]}
         />
       )}
+      <CheckField
+        label={t('imports.fillDown', { letter })}
+        isChecked={column.fillDown}
+        onChange={(fillDown) => onChange({ ...column, fillDown })}
+      />
     </>
   );
 }
@@ -257,6 +249,7 @@ export function SheetMapping({
       unit: null,
       decimal: null,
       dateOrder: null,
+      fillDown: false,
     };
   const used = new Set([
     ...mapping.columns.flatMap((column) => column.field ?? []),
@@ -316,7 +309,9 @@ export function SheetMapping({
                   <HowToRead
                     letter={column.letter}
                     column={columnOf(column.column)}
-                    question={questions.find((question) => question.column === column.column)}
+                    question={questions.find(
+                      (question) => question.kind === 'date-order' && question.column === column.column,
+                    )}
                     onChange={changeColumn}
                   />
                 ),

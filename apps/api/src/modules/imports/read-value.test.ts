@@ -1,0 +1,46 @@
+import { IMPORT_FIELDS, type ImportField } from '@repo/contracts';
+import { readValue, type ColumnStyle } from './read-value.js';
+
+const STYLE: ColumnStyle = { unit: null, decimal: null, either: null, dateOrder: null };
+const read = (cell: string, field: ImportField) => readValue(cell, field, STYLE);
+
+/** As a screen shows what can be chosen. */
+const spellings = (choice: string): string[] => {
+  const words = choice.replaceAll('-', ' ');
+  return [choice, words, words.charAt(0).toUpperCase() + words.slice(1), ` ${choice.toUpperCase()} `];
+};
+
+describe('a value that is chosen from words', () => {
+  const withChoices = IMPORT_FIELDS.filter(({ type }) => type === 'choice').flatMap((field) =>
+    (field.choices ?? []).map((choice): [string, string, ImportField] => [field.key, choice, field]),
+  );
+
+  it('is there for every field that has choices', () => {
+    expect(IMPORT_FIELDS.filter(({ type, choices }) => type === 'choice' && (choices ?? []).length < 2)).toEqual([]);
+    expect(withChoices.length).toBeGreaterThan(30);
+  });
+
+  it.each(withChoices)('%s: %s', (_key, choice, field) => {
+    for (const spelling of spellings(choice)) {
+      expect([spelling, read(spelling, field)]).toEqual([spelling, { ok: true, value: choice }]);
+    }
+    expect(read('nothing of the kind', field)).toMatchObject({ ok: false, code: 'choice' });
+  });
+
+  const answers = IMPORT_FIELDS.filter(({ type }) => type === 'boolean').map((field): [string, ImportField] => [
+    field.key,
+    field,
+  ]);
+  it.each(answers)('%s: yes and no', (_key, field) => {
+    for (const yes of ['yes', 'Yes', ' YES ', 'true']) expect(read(yes, field)).toEqual({ ok: true, value: true });
+    for (const no of ['no', 'No', ' NO ', 'false']) expect(read(no, field)).toEqual({ ok: true, value: false });
+    expect(read('perhaps', field)).toMatchObject({ ok: false, code: 'yes-or-no' });
+  });
+
+  const lists = IMPORT_FIELDS.filter(({ type, choices }) => type === 'list' && choices !== undefined);
+  it.each(lists.map((field): [string, ImportField] => [field.key, field]))('%s: several at once', (_key, field) => {
+    const choices = [...(field.choices ?? [])];
+    expect(read(choices.join('; '), field)).toEqual({ ok: true, value: choices });
+    expect(read(choices.map((choice) => choice.toUpperCase()).join(', '), field)).toEqual({ ok: true, value: choices });
+  });
+});
