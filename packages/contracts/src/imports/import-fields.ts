@@ -8,7 +8,7 @@ import {
   type Figure,
   type Figures,
 } from '@repo/calc/figures';
-import { CONTROL_WIRING_FIELDS } from './control-wiring-fields.js';
+import { CONTROL_WIRING_FIELDS } from './wiring-fields.js';
 import {
   fieldsOf,
   type ImportEntity,
