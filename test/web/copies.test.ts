@@ -113,6 +113,8 @@ describe('a second like circuit and fixture', () => {
     const typist = new Typist(page);
     await page.goto(`/machines/${machine.id}`);
     await page.getByRole('button', { name: `Copy ${circuit.name}`, exact: true }).click();
+    // Every station has a circuit: no name that is taken is offered.
+    expect(await form.getByLabel('Name', { exact: true }).inputValue()).toBe('');
     await typist.type('Name', 'Steady rest');
     await form.getByRole('button', { name: 'Make the copy' }).click();
     await form.waitFor({ state: 'hidden' });

@@ -53,7 +53,8 @@ export function CopyCircuitForm({
     name: `circuit-copy-${circuit.id}`,
     fields,
     initial: {
-      name: station?.name ?? '',
+      // Where every station has a circuit, a name of its own is asked for.
+      name: bare?.name ?? '',
       stationId: station?.id ?? '',
       powerUnitId: circuit.powerUnitId,
       number: String(free),
