@@ -121,6 +121,32 @@ const CHANGES: Record<string, Change[]> = {
     { make: () => changed(`/machines/${world.second.machineId}`, { disposition: 'decommissioned' }), on: everywhere },
     { make: () => changed(`/machines/${world.second.machineId}`, { disposition: 'in-service' }), on: everywhere },
   ],
+  copyMachine: [
+    {
+      make: () =>
+        made(`/machines/${world.first.machineId}/copies`, {
+          ...{ id: uuidv7(), siteId: world.first.siteId, name: 'Like the first', fittedFrom: ago(2), reason: 'second' },
+          stations: [{ id: uuidv7(), likeStationId: world.first.stationId, name: 'S' }],
+        }),
+    },
+  ],
+  copyCircuit: [
+    {
+      make: () =>
+        made(`/circuits/${world.neighbourId}/copies`, {
+          ...{ id: uuidv7(), powerUnitId: world.first.powerUnitId, stationId: world.first.stationId },
+          ...{ name: 'Like the neighbour', fittedFrom: ago(2), reason: 'one more' },
+        }),
+    },
+  ],
+  copyFixture: [
+    {
+      make: () => {
+        const copy = { id: uuidv7(), customerId: world.first.customerId, name: 'Copy', operationsFrom: ago(2) };
+        return made(`/fixtures/${world.first.fixtureId}/copies`, copy);
+      },
+    },
+  ],
   createPowerUnit: [
     {
       make: () =>

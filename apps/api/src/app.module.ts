@@ -8,6 +8,7 @@ import { AuditModule } from './modules/audit/index.js';
 import { CalculationsModule } from './modules/calculations/index.js';
 import { CircuitsModule } from './modules/circuits/index.js';
 import { ComponentsModule } from './modules/components/index.js';
+import { CopiesModule } from './modules/copies/index.js';
 import { CustomersModule } from './modules/customers/index.js';
 import { DeliveriesModule } from './modules/deliveries/index.js';
 import { ExportsModule } from './modules/exports/index.js';
@@ -57,6 +58,7 @@ export class AppModule {
         FixturesModule,
         OperationsModule,
         SettingsModule,
+        CopiesModule,
         IssuesModule,
         VisitsModule,
         SourcesModule,

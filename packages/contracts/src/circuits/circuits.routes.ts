@@ -1,6 +1,7 @@
 import { z } from 'zod';
 import { idParamsSchema, idSchema, instantSchema } from '../common/ids.js';
 import { pageOf, pageQueryShape } from '../common/paging.js';
+import { copyCircuitBodySchema } from '../copies/copies.schema.js';
 import { wayOutSchema } from '../sizing/way-out.schema.js';
 import { defineRoutes, EVERYONE, OFFICE, STAFF } from '../common/route.js';
 import {
@@ -67,6 +68,22 @@ export const circuitsRoutes = defineRoutes({
     summary: 'Create a circuit',
     access: OFFICE,
     body: createCircuitBodySchema,
+    response: circuitSchema,
+    status: 201,
+    etag: true,
+    idempotent: true,
+    errors: ['request.not_found', 'request.conflict'],
+  },
+  copy: {
+    id: 'copyCircuit',
+    method: 'POST',
+    path: '/circuits/{id}/copies',
+    area: 'circuits',
+    summary: 'A second like circuit: its components and target, nothing that was read at it',
+    // A target is released with it.
+    access: ['engineer'],
+    params: idParamsSchema,
+    body: copyCircuitBodySchema,
     response: circuitSchema,
     status: 201,
     etag: true,

@@ -3,6 +3,8 @@ import { idSchema, instantSchema, localDateSchema, shortTextSchema } from '../co
 import { componentKindSchema } from './component-kind.schema.js';
 import { figuresInSchema, figuresOutSchema } from './figures.schema.js';
 
+/** item designation, ISO 1219-2, such as H1.4 */
+export const designationSchema = z.string().trim().min(1).max(40);
 export const lineFunctionSchema = z.enum(['supply', 'tank', 'clamp', 'unclamp']);
 export const sensingSchema = z.enum(['pump', 'manifold', 'clamp-line']);
 
@@ -43,8 +45,7 @@ export const installComponentBodySchema = z
     powerUnitId: idSchema.nullable().default(null),
     circuitId: idSchema.nullable().default(null),
     componentTypeId: idSchema,
-    /** item designation, ISO 1219-2, such as H1.4 */
-    designation: z.string().trim().min(1).max(40),
+    designation: designationSchema,
     lineFunctions: z.array(lineFunctionSchema).max(4).default([]),
     serial: shortTextSchema.default(''),
     lot: shortTextSchema.default(''),

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { idParamsSchema, idSchema, instantSchema } from '../common/ids.js';
 import { pageOf, pageQueryShape } from '../common/paging.js';
 import { defineRoutes, EVERYONE, OFFICE, STAFF } from '../common/route.js';
+import { copyMachineBodySchema } from '../copies/copies.schema.js';
 import { interlockSchema } from '../signals/interlock.schema.js';
 import { machineOverviewSchema, machineSetupSchema } from './machine-overview.schema.js';
 import { createMachineBodySchema, machineSchema, updateMachineBodySchema } from './machines.schema.js';
@@ -72,6 +73,22 @@ export const machinesRoutes = defineRoutes({
     summary: 'Create a machine with its stations',
     access: OFFICE,
     body: createMachineBodySchema,
+    response: machineSchema,
+    status: 201,
+    etag: true,
+    idempotent: true,
+    errors: ['request.not_found', 'request.conflict'],
+  },
+  copy: {
+    id: 'copyMachine',
+    method: 'POST',
+    path: '/machines/{id}/copies',
+    area: 'machines',
+    summary: 'A second like machine: its circuits, components, targets and control, nothing that was read at it',
+    // Targets are released with it.
+    access: ['engineer'],
+    params: idParamsSchema,
+    body: copyMachineBodySchema,
     response: machineSchema,
     status: 201,
     etag: true,

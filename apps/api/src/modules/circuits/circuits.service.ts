@@ -6,7 +6,7 @@ import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { figuresFrom } from '../../platform/http/figures-out.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
-import { ConsequencesService, dependOn } from '../sizing/index.js';
+import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
 import { CircuitsRepository, type CircuitRow } from './circuits.repository.js';
 
 type Circuits = typeof routes.circuits;
@@ -59,7 +59,8 @@ export class CircuitsService {
     return toCircuit(row);
   }
 
-  async create(body: InputOf<Circuits['create']>['body']): Promise<Circuit> {
+  /** Writes it; what follows from it is left to the caller. */
+  async add(body: InputOf<Circuits['create']>['body']): Promise<Added> {
     const place = await this.repository.findPlace(body.powerUnitId, body.stationId);
     if (place === null) throw notFound();
     if (place.unit.machineId !== place.station.machineId) {
@@ -67,10 +68,15 @@ export class CircuitsService {
     }
     await this.repository.insert(place.station, body);
     const { customerId, machineId } = place.station;
-    await this.consequences.of({ action: 'create', entity: 'circuit', entityId: body.id, customerId, changes: body }, [
-      ...dependOn('circuit', body.id),
-      ...amongOthers(machineId, body.powerUnitId),
-    ]);
+    return {
+      done: { action: 'create', entity: 'circuit', entityId: body.id, customerId, changes: body },
+      touched: [...dependOn('circuit', body.id), ...amongOthers(machineId, body.powerUnitId)],
+    };
+  }
+
+  async create(body: InputOf<Circuits['create']>['body']): Promise<Circuit> {
+    const { done, touched } = await this.add(body);
+    await this.consequences.of(done, touched);
     return this.get(body.id);
   }
 

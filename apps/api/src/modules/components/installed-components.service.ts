@@ -14,7 +14,7 @@ import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { dayOrNull, isoOrNull } from '../../platform/http/quantity-out.js';
 import { assertNotAhead } from '../../platform/http/not-ahead.js';
-import { ConsequencesService, dependOn } from '../sizing/index.js';
+import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
 import { InstalledComponentsRepository, type InstalledRow } from './installed-components.repository.js';
 import { fromStoredFigures, toStoredFigures } from './stored-figures.js';
 
@@ -76,7 +76,8 @@ export class InstalledComponentsService {
     return toInstalled(row);
   }
 
-  async create(body: InputOf<Installed['create']>['body']): Promise<InstalledComponent> {
+  /** Writes it; what follows from it is left to the caller. */
+  async add(body: InputOf<Installed['create']>['body']): Promise<Added> {
     assertNotAhead('validFrom', body.validFrom);
     const place = await this.repository.findPlace(body);
     if (place.machine === null || place.type === null) throw notFound();
@@ -90,7 +91,12 @@ export class InstalledComponentsService {
     const replaced = body.replacesId === null ? [] : [await this.endReplaced(body.replacesId, body)];
     await this.repository.insert(place.machine.customerId, body, toStoredFigures(body.figures, kind));
     const { customerId } = place.machine;
-    await this.follow(body, customerId, body.replacesId === null ? 'fit' : 'exchange', { ...body }, replaced);
+    return this.toChange(body, customerId, body.replacesId === null ? 'fit' : 'exchange', { ...body }, replaced);
+  }
+
+  async create(body: InputOf<Installed['create']>['body']): Promise<InstalledComponent> {
+    const { done, touched } = await this.add(body);
+    await this.consequences.of(done, touched);
     return this.get(body.id);
   }
 
@@ -104,7 +110,8 @@ export class InstalledComponentsService {
     }
     if (!(await this.repository.end(id, version, new Date(body.validTo), body.reason)))
       throw new AppError('request.stale');
-    await this.follow(before, before.customerId, 'remove', { ...body });
+    const { done, touched } = this.toChange(before, before.customerId, 'remove', { ...body });
+    await this.consequences.of(done, touched);
     return this.get(id);
   }
 
@@ -121,20 +128,20 @@ export class InstalledComponentsService {
     return replaced;
   }
 
-  private follow(
+  private toChange(
     component: Pick<InstalledComponent, 'id' | 'circuitId' | 'powerUnitId'>,
     customerId: string,
     action: string,
     changes: Record<string, unknown>,
     replaced: readonly InstalledComponent[] = [],
-  ) {
-    return this.consequences.of(
-      { action, entity: 'installed-component', entityId: component.id, customerId, changes },
+  ): Added {
+    return {
+      done: { action, entity: 'installed-component', entityId: component.id, customerId, changes },
       // What is replaced may have sat elsewhere on the machine.
-      [component, ...replaced].flatMap(({ circuitId, powerUnitId }) => [
+      touched: [component, ...replaced].flatMap(({ circuitId, powerUnitId }) => [
         ...dependOn('components-of-circuit', circuitId),
         ...dependOn('components-of-power-unit', powerUnitId),
       ]),
-    );
+    };
   }
 }

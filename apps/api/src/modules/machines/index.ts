@@ -1,2 +1,3 @@
 export { fitsForm } from './station-count.js';
 export { MachinesModule } from './machines.module.js';
+export { MachinesService } from './machines.service.js';

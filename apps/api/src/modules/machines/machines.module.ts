@@ -26,5 +26,6 @@ import { MachinesService } from './machines.service.js';
   ],
   controllers: [MachinesController, MachineOverviewController],
   providers: [MachinesService, MachinesRepository, MachineOverviewService],
+  exports: [MachinesService],
 })
 export class MachinesModule {}

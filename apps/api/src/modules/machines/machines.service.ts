@@ -7,7 +7,7 @@ import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { figuresFrom } from '../../platform/http/figures-out.js';
 import { dayOrNull, isoOrNull } from '../../platform/http/quantity-out.js';
-import { ConsequencesService, dependOn } from '../sizing/index.js';
+import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
 import { MachinesRepository, type MachineRow } from './machines.repository.js';
 import { fitsForm } from './station-count.js';
 
@@ -84,7 +84,8 @@ export class MachinesService {
     return (await this.repository.findSilence(id))?.toISOString() ?? null;
   }
 
-  async create(body: InputOf<Machines['create']>['body']): Promise<Machine> {
+  /** Writes it; what follows from it is left to the caller. */
+  async add(body: InputOf<Machines['create']>['body']): Promise<Added> {
     const customerId = await this.repository.findCustomerOfSite(body.siteId);
     if (customerId === null) throw notFound();
     if (!fitsForm(body.form, body.stations.length)) {
@@ -95,16 +96,13 @@ export class MachinesService {
       throw invalidField('predecessorMachineId', body.predecessorMachineId, 'a machine of the same customer');
     }
     await this.repository.insert(customerId, body);
-    await this.consequences.of(
-      {
-        action: 'create',
-        entity: 'machine',
-        entityId: body.id,
-        customerId,
-        changes: body,
-      },
-      dependOn('machine', body.id),
-    );
+    const done = { action: 'create', entity: 'machine', entityId: body.id, customerId, changes: body };
+    return { done, touched: dependOn('machine', body.id) };
+  }
+
+  async create(body: InputOf<Machines['create']>['body']): Promise<Machine> {
+    const { done, touched } = await this.add(body);
+    await this.consequences.of(done, touched);
     return this.get(body.id);
   }
 

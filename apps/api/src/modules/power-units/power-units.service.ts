@@ -5,7 +5,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { figuresFrom } from '../../platform/http/figures-out.js';
-import { ConsequencesService, dependOn } from '../sizing/index.js';
+import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
 import { PowerUnitsRepository, type PowerUnitRow } from './power-units.repository.js';
 
 type PowerUnits = typeof routes.powerUnits;
@@ -57,21 +57,19 @@ export class PowerUnitsService {
     return toPowerUnit(row);
   }
 
-  async create(body: InputOf<PowerUnits['create']>['body']): Promise<PowerUnit> {
+  /** Writes it; what follows from it is left to the caller. */
+  async add(body: InputOf<PowerUnits['create']>['body']): Promise<Added> {
     const customerId = await this.repository.findCustomerOfMachine(body.machineId);
     if (customerId === null) throw notFound();
     assertAirInOrder(body);
     await this.repository.insert(customerId, body);
-    await this.consequences.of(
-      {
-        action: 'create',
-        entity: 'power-unit',
-        entityId: body.id,
-        customerId,
-        changes: body,
-      },
-      dependOn('power-unit', body.id),
-    );
+    const done = { action: 'create', entity: 'power-unit', entityId: body.id, customerId, changes: body };
+    return { done, touched: dependOn('power-unit', body.id) };
+  }
+
+  async create(body: InputOf<PowerUnits['create']>['body']): Promise<PowerUnit> {
+    const { done, touched } = await this.add(body);
+    await this.consequences.of(done, touched);
     return this.get(body.id);
   }
 

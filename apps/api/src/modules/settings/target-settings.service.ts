@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { toSiOf, type InputOf, type routes, type TargetSetting, type WireQuantity } from '@repo/contracts';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
-import { ConsequencesService, dependOn } from '../sizing/index.js';
+import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
 import { toTargetSetting } from './settings.mapper.js';
 import { SettingsRepository } from './settings.repository.js';
 import { isSwitchPossible } from './switch-points.js';
@@ -56,23 +56,24 @@ export class TargetSettingsService {
     return toTargetSetting(row);
   }
 
-  async release(body: InputOf<Targets['release']>['body']): Promise<TargetSetting> {
+  /** Writes it; what follows from it is left to the caller. */
+  async add(body: InputOf<Targets['release']>['body']): Promise<Added> {
     assertSwitchOrder(body.setPoint, body.resetPoint);
     const circuit = await this.repository.lockCircuit(body.circuitId);
     if (circuit === null) throw notFound();
     const newest = await this.repository.newestRevision('target', body.circuitId);
     assertNewest(newest, body.afterRevision);
     await this.repository.insertTarget(circuit.customerId, newest + 1, body);
-    await this.consequences.of(
-      {
-        action: 'release',
-        entity: 'target-setting',
-        entityId: body.id,
-        customerId: circuit.customerId,
-        changes: { ...body },
-      },
-      dependOn('target-settings-of-circuit', body.circuitId),
-    );
+    const { customerId } = circuit;
+    return {
+      done: { action: 'release', entity: 'target-setting', entityId: body.id, customerId, changes: { ...body } },
+      touched: dependOn('target-settings-of-circuit', body.circuitId),
+    };
+  }
+
+  async release(body: InputOf<Targets['release']>['body']): Promise<TargetSetting> {
+    const { done, touched } = await this.add(body);
+    await this.consequences.of(done, touched);
     return this.get(body.id);
   }
 }

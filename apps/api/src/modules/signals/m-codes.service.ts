@@ -4,7 +4,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
-import { ConsequencesService, dependOn } from '../sizing/index.js';
+import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
 import { MCodesRepository, type MCodeRow } from './m-codes.repository.js';
 import { SignalsRepository } from './signals.repository.js';
 
@@ -47,7 +47,8 @@ export class MCodesService {
     return toMCode(row);
   }
 
-  async create(body: InputOf<MCodes['create']>['body']): Promise<MCode> {
+  /** Writes it; what follows from it is left to the caller. */
+  async add(body: InputOf<MCodes['create']>['body']): Promise<Added> {
     const machine = await this.signals.findMachine(body.machineId);
     if (machine === null) throw notFound();
     const { stationId } = body;
@@ -55,27 +56,32 @@ export class MCodesService {
       throw invalidField('stationId', stationId, 'a station of the same machine');
     }
     await this.repository.insert(machine.customerId, body);
-    const made = await this.get(body.id);
-    await this.follow('create', made, body);
-    return made;
+    return this.toChange('create', { ...body, customerId: machine.customerId }, body);
+  }
+
+  async create(body: InputOf<MCodes['create']>['body']): Promise<MCode> {
+    const { done, touched } = await this.add(body);
+    await this.consequences.of(done, touched);
+    return this.get(body.id);
   }
 
   async update(id: string, version: number, body: InputOf<MCodes['update']>['body']): Promise<MCode> {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    await this.follow('update', before, body);
+    const { done, touched } = this.toChange('update', before, body);
+    await this.consequences.of(done, touched);
     return this.get(id);
   }
 
-  private follow(
+  private toChange(
     action: 'create' | 'update',
-    { id, customerId, machineId }: MCode,
+    { id, customerId, machineId }: Pick<MCode, 'id' | 'customerId' | 'machineId'>,
     changes: Record<string, unknown>,
-  ): Promise<void> {
-    return this.consequences.of(
-      { action, entity: 'm-code', entityId: id, customerId, changes },
-      dependOn('control-of-machine', machineId),
-    );
+  ): Added {
+    return {
+      done: { action, entity: 'm-code', entityId: id, customerId, changes },
+      touched: dependOn('control-of-machine', machineId),
+    };
   }
 }

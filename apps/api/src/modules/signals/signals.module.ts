@@ -21,5 +21,6 @@ import { WiresService } from './wires.service.js';
     WiresRepository,
     WiresService,
   ],
+  exports: [MCodesService, SignalsService, WiresService],
 })
 export class SignalsModule {}

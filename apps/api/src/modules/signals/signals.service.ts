@@ -4,7 +4,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
-import { ConsequencesService, dependOn } from '../sizing/index.js';
+import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
 import { SignalsRepository, type SignalRow } from './signals.repository.js';
 
 type Signals = typeof routes.signals;
@@ -56,14 +56,19 @@ export class SignalsService {
     return toSignal(row);
   }
 
-  async create(body: InputOf<Signals['create']>['body']): Promise<Signal> {
+  /** Writes it; what follows from it is left to the caller. */
+  async add(body: InputOf<Signals['create']>['body']): Promise<Added> {
     const machine = await this.repository.findMachine(body.machineId);
     if (machine === null) throw notFound();
     await this.requireOfMachine(body.machineId, body);
     await this.repository.insert(machine.customerId, body);
-    const made = await this.get(body.id);
-    await this.follow('create', made, body);
-    return made;
+    return this.toChange('create', { ...body, customerId: machine.customerId }, body);
+  }
+
+  async create(body: InputOf<Signals['create']>['body']): Promise<Signal> {
+    const { done, touched } = await this.add(body);
+    await this.consequences.of(done, touched);
+    return this.get(body.id);
   }
 
   async update(id: string, version: number, body: InputOf<Signals['update']>['body']): Promise<Signal> {
@@ -71,7 +76,8 @@ export class SignalsService {
     assertVersion(before.version, version);
     await this.requireOfMachine(before.machineId, body);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    await this.follow('update', before, body);
+    const { done, touched } = this.toChange('update', before, body);
+    await this.consequences.of(done, touched);
     return this.get(id);
   }
 
@@ -84,14 +90,14 @@ export class SignalsService {
     }
   }
 
-  private follow(
+  private toChange(
     action: 'create' | 'update',
-    { id, customerId, machineId }: Signal,
+    { id, customerId, machineId }: Pick<Signal, 'id' | 'customerId' | 'machineId'>,
     changes: Record<string, unknown>,
-  ): Promise<void> {
-    return this.consequences.of(
-      { action, entity: 'signal', entityId: id, customerId, changes },
-      dependOn('control-of-machine', machineId),
-    );
+  ): Added {
+    return {
+      done: { action, entity: 'signal', entityId: id, customerId, changes },
+      touched: dependOn('control-of-machine', machineId),
+    };
   }
 }

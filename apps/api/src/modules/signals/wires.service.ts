@@ -4,7 +4,7 @@ import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
-import { ConsequencesService, dependOn } from '../sizing/index.js';
+import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
 import { SignalsRepository } from './signals.repository.js';
 import { WiresRepository, type WireRow } from './wires.repository.js';
 
@@ -50,11 +50,18 @@ export class WiresService {
     return toWire(await this.find(id));
   }
 
-  async create(body: InputOf<Wires['create']>['body']): Promise<Wire> {
+  /** Writes it; what follows from it is left to the caller. */
+  async add(body: InputOf<Wires['create']>['body']): Promise<Added> {
     const signal = await this.signals.find(body.signalId);
     if (signal === null) throw notFound();
     await this.repository.insert(signal.customerId, body);
-    await this.follow('create', await this.find(body.id), body);
+    const { customerId, machineId } = signal;
+    return this.toChange('create', { id: body.id, customerId, signal: { machineId } }, body);
+  }
+
+  async create(body: InputOf<Wires['create']>['body']): Promise<Wire> {
+    const { done, touched } = await this.add(body);
+    await this.consequences.of(done, touched);
     return this.get(body.id);
   }
 
@@ -62,7 +69,8 @@ export class WiresService {
     const before = await this.find(id);
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    await this.follow('update', before, body);
+    const { done, touched } = this.toChange('update', before, body);
+    await this.consequences.of(done, touched);
     return this.get(id);
   }
 
@@ -72,14 +80,14 @@ export class WiresService {
     return row;
   }
 
-  private follow(
+  private toChange(
     action: 'create' | 'update',
-    { id, customerId, signal }: WireRow,
+    { id, customerId, signal }: Pick<WireRow, 'id' | 'customerId' | 'signal'>,
     changes: Record<string, unknown>,
-  ): Promise<void> {
-    return this.consequences.of(
-      { action, entity: 'wire', entityId: id, customerId, changes },
-      dependOn('control-of-machine', signal.machineId),
-    );
+  ): Added {
+    return {
+      done: { action, entity: 'wire', entityId: id, customerId, changes },
+      touched: dependOn('control-of-machine', signal.machineId),
+    };
   }
 }

@@ -6,6 +6,11 @@ import type { Dependency } from './dependency.js';
 import { LaddersService } from './ladders.service.js';
 import { DependenciesRepository, type Change } from './dependencies.repository.js';
 
+/** What was written, as the audit trail tells it and as proofs look it up. */
+export interface Added extends Change {
+  done: AuditFact;
+}
+
 /** Circuits computed in one go: keeps memory flat when a change bears on thousands. */
 const CHUNK = 500;
 
@@ -34,8 +39,13 @@ export class ConsequencesService {
    * @param more facts for the audit trail that belong to the same change
    */
   async of(fact: AuditFact, touched: readonly Dependency[], ...more: AuditFact[]): Promise<void> {
-    await this.audit.record(...more, fact);
-    const circuitIds = await this.follow([{ done: fact, touched }]);
+    await this.ofAll([{ done: fact, touched }], ...more);
+  }
+
+  /** The same of many records that were written in one go: every circuit is computed once. */
+  async ofAll(added: readonly Added[], ...more: AuditFact[]): Promise<void> {
+    await this.audit.record(...more, ...added.map(({ done }) => done));
+    const circuitIds = await this.follow(added);
     if (circuitIds.length <= this.mostAtOnce) await this.refresh(circuitIds);
     else await this.leaveToJob(circuitIds);
   }

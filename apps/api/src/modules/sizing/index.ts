@@ -1,4 +1,4 @@
-export { ConsequencesService } from './consequences.service.js';
+export { ConsequencesService, type Added } from './consequences.service.js';
 export type { Change } from './dependencies.repository.js';
 export { dependOn, type Dependency } from './dependency.js';
 export { LaddersService } from './ladders.service.js';

@@ -10,6 +10,7 @@ import { useMay } from '@/lib/session/session';
 import { FormActions } from '@/ui/field';
 import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
+import { CopyCircuitForm } from './copy-circuit-form';
 import { ChangeCircuitForm, NewCircuitForm } from './circuit-form';
 
 /** Adds a power unit to the machine; for whoever may, and only today. */
@@ -112,14 +113,27 @@ export function PlantPanel({ machineId }: { machineId: string }) {
               title: t('table.actions'),
               isActions: true,
               cell: ({ circuit }) =>
-                isToday && may(routes.circuits.update) ? (
-                  <FormDialog
-                    look="plain"
-                    action={t('plant.changeOf', { name: circuit.name })}
-                    title={t('plant.changeOf', { name: circuit.name })}
-                  >
-                    {(close) => <ChangeCircuitForm circuitId={circuit.id} onDone={close} />}
-                  </FormDialog>
+                isToday ? (
+                  <>
+                    {may(routes.circuits.update) ? (
+                      <FormDialog
+                        look="plain"
+                        action={t('plant.changeOf', { name: circuit.name })}
+                        title={t('plant.changeOf', { name: circuit.name })}
+                      >
+                        {(close) => <ChangeCircuitForm circuitId={circuit.id} onDone={close} />}
+                      </FormDialog>
+                    ) : null}
+                    {may(routes.circuits.copy) ? (
+                      <FormDialog
+                        look="plain"
+                        action={t('copy.circuit', { name: circuit.name })}
+                        title={t('copy.circuit', { name: circuit.name })}
+                      >
+                        {(close) => <CopyCircuitForm circuit={circuit} overview={overview} onDone={close} />}
+                      </FormDialog>
+                    ) : null}
+                  </>
                 ) : (
                   ''
                 ),

@@ -22,6 +22,7 @@ import { Segments } from '@/ui/segments';
 import { PageHead, Panel } from '@/ui/panel';
 import { Halves, MainAndAside, StackedPanels } from '@/ui/stack';
 import { EndOfServiceForm } from './end-of-service-form';
+import { CopyMachine } from './copy-machine-form';
 import { ChangeMachineForm } from './machine-form';
 import { MachineSections, Section, SectionBar, useSections, type SectionId } from './machine-sections';
 import { SetupGuide, type GuideStep } from './setup-guide';
@@ -218,6 +219,7 @@ function Changes({ machine }: { machine: Machine }) {
       <FormDialog action={t('machine.change')} title={t('machine.changeOf', { name: machine.name })}>
         {(close) => <ChangeMachineForm machineId={machine.id} onDone={close} />}
       </FormDialog>
+      <CopyMachine machine={machine} />
       <FormDialog action={t('machine.end')} title={t('machine.endOf', { name: machine.name })}>
         {(close) => <EndOfServiceForm machineId={machine.id} onDone={close} />}
       </FormDialog>

@@ -1,0 +1,1 @@
+export { CopiesModule } from './copies.module.js';

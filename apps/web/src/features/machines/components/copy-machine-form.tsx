@@ -1,0 +1,112 @@
+'use client';
+
+import { routes, type Machine } from '@repo/contracts';
+import { useRouter } from 'next/navigation';
+import { useMemo } from 'react';
+import { useApiChange, useApiPages } from '@/lib/api/hooks';
+import { combo, FormDialog, list, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { createId } from '@/lib/ids';
+import { useMay } from '@/lib/session/session';
+import { Notice } from '@/ui/notice';
+
+/** Sites that a machine may stand at: those of its customer first, as most second machines stand beside the first. */
+function useSiteChoices(machine: Machine) {
+  const { items: near } = useApiPages(routes.sites.list, { query: { customerId: machine.customerId, limit: 200 } });
+  const { items: all } = useApiPages(routes.sites.list, { query: { limit: 200 } });
+  return useMemo(() => {
+    const here = { value: machine.siteId, label: `${machine.customerName}: ${machine.siteName}, ${machine.place}` };
+    const others = [...near, ...all].map((site) => ({
+      value: site.id,
+      label: `${site.customerName}: ${site.name}, ${site.place}`,
+    }));
+    return [...new Map([here, ...others].map((choice) => [choice.value, choice])).values()];
+  }, [near, all, machine]);
+}
+
+/** What differs on a second like machine, asked once. */
+function CopyMachineForm({ machine, onDone }: { machine: Machine; onDone: (copy: Machine) => void }) {
+  const t = useTranslate();
+  const sites = useSiteChoices(machine);
+  const fields = useMemo(
+    () => ({
+      name: text({ label: 'machine.name', hint: 'machine.form.nameHint', isRequired: true, maxLength: 120 }),
+      serial: text({ label: 'machine.serial' }),
+      siteId: combo({ label: 'machine.site', hint: 'copy.siteHint', isRequired: true, choices: sites }),
+      stations: list({
+        label: 'machine.form.stations',
+        hint: 'copy.stationsHint',
+        itemLabel: 'machine.form.station',
+        addText: 'machine.form.addStation',
+        least: 1,
+        // Each stands for one of the original: there are no more to copy.
+        most: 0,
+        parts: { name: text({ label: 'machine.form.stationName', isRequired: true, maxLength: 120 }) },
+        blank: { name: '' },
+      }),
+      fittedFrom: moment({ label: 'copy.fittedFrom', hint: 'form.emptyIsNow', timeZone: machine.timeZone }),
+      reason: text({ label: 'copy.reason', hint: 'copy.reasonHint', isRequired: true, maxLength: 400 }),
+    }),
+    [sites, machine.timeZone],
+  );
+  const form = useRecordForm({
+    name: `machine-copy-${machine.id}`,
+    fields,
+    initial: {
+      name: '',
+      serial: '',
+      siteId: machine.siteId,
+      // Each keeps the id of the station that it is a copy of.
+      stations: machine.stations.map(({ id, name }) => ({ id, name })),
+      fittedFrom: null,
+      reason: t('copy.usualReason', { name: machine.name }),
+    },
+  });
+  const copy = useApiChange(routes.machines.copy, { onDone: form.clearThen(({ data }) => onDone(data)) });
+  return (
+    <RecordForm
+      form={form}
+      groups={[{ fields: ['name', 'serial', 'siteId', 'stations', 'fittedFrom', 'reason'] }]}
+      label={t('copy.machine', { name: machine.name })}
+      submitText={t('copy.save')}
+      isPending={copy.isPending}
+      onSubmit={({ stations, fittedFrom, ...values }) =>
+        copy.mutate(
+          {
+            params: { id: machine.id },
+            body: {
+              id: form.id,
+              ...values,
+              stations: stations.map(({ id, name }) => ({ id: createId(), likeStationId: id ?? '', name })),
+              fittedFrom: fittedFrom ?? new Date().toISOString(),
+            },
+          },
+          { onError: form.takeFailure },
+        )
+      }
+    >
+      <Notice role="status">{t('copy.machineTakes')}</Notice>
+    </RecordForm>
+  );
+}
+
+/** For whoever may: a second like machine. Goes there, where the guide leads on. */
+export function CopyMachine({ machine }: { machine: Machine }) {
+  const t = useTranslate();
+  const router = useRouter();
+  const may = useMay();
+  if (!may(routes.machines.copy)) return null;
+  return (
+    <FormDialog action={t('copy.action')} title={t('copy.machine', { name: machine.name })}>
+      {(close) => (
+        <CopyMachineForm
+          machine={machine}
+          onDone={(copy) => {
+            close();
+            router.push(`/machines/${copy.id}`);
+          }}
+        />
+      )}
+    </FormDialog>
+  );
+}

@@ -1,0 +1,43 @@
+import { z } from 'zod';
+import { designationSchema } from '../components/installed-components.schema.js';
+import { idSchema, instantSchema, nameSchema, shortTextSchema } from '../common/ids.js';
+
+/** Why the copy is there, and when its components were fitted. */
+const circumstances = {
+  fittedFrom: instantSchema.meta({ description: 'when the components of the copy were fitted' }),
+  /** said of each component and of each target that is released with the copy */
+  reason: shortTextSchema.min(1),
+};
+
+/** What differs on a second like machine. Stations that are not named are left out, with all that hangs on them. */
+export const copyMachineBodySchema = z.strictObject({
+  id: idSchema,
+  siteId: idSchema,
+  name: nameSchema,
+  serial: shortTextSchema.default(''),
+  stations: z
+    .array(z.strictObject({ id: idSchema, likeStationId: idSchema, name: nameSchema }))
+    .min(1)
+    .max(40),
+  ...circumstances,
+});
+
+export const copyCircuitBodySchema = z.strictObject({
+  id: idSchema,
+  powerUnitId: idSchema,
+  stationId: idSchema,
+  name: nameSchema,
+  /** on one machine no two components bear the same; those that are not named keep theirs */
+  designations: z
+    .array(z.strictObject({ likeComponentId: idSchema, designation: designationSchema }))
+    .max(1000)
+    .default([]),
+  ...circumstances,
+});
+
+export const copyFixtureBodySchema = z.strictObject({
+  id: idSchema,
+  customerId: idSchema,
+  name: nameSchema,
+  operationsFrom: instantSchema.meta({ description: 'from when on the operations of the copy are cut' }),
+});
