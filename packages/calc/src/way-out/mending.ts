@@ -1,4 +1,4 @@
-import { CHECK_CODES, type CheckCode, type CheckReason } from '../circuit-checks/checks.js';
+import { CHECK_CODES, isRight, type CheckCode, type CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { toLadderInput } from '../circuit-facts/ladder-input.js';
 import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
@@ -256,9 +256,7 @@ export class Mending {
     const steps = Array.from({ length: 60 }, (_, index) => (index + 10) * 5 * BAR);
     const isProved = (value: number): boolean =>
       this.corners.every((facts) =>
-        this.prover
-          .prove(applyValue(facts, lever, value), ['shared-supply'])
-          .every(({ status }) => status === 'holds' || status === 'not-applicable'),
+        this.prover.prove(applyValue(facts, lever, value), ['shared-supply']).every(isRight),
       );
     this.take(
       steps
