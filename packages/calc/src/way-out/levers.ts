@@ -7,6 +7,8 @@ import type { Holder, WayOutChange } from './way-out.types.js';
 /** A change of which it is not yet found out how far it has to go. */
 export type Lever = Omit<WayOutChange, 'lowest' | 'highest'>;
 
+export const idOf = ({ code, holder, id, field }: Lever): string => `${code} ${holder} ${id} ${field}`;
+
 interface At {
   holder: Holder;
   id?: string;

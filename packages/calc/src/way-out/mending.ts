@@ -1,20 +1,16 @@
 import { CHECK_CODES, isRight, type CheckCode, type CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
-import { toLadderInput } from '../circuit-facts/ladder-input.js';
 import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import { applyChange, applyValue, toAnswer } from './apply-change.js';
 import { CHANGE_CODES, CHANGES, type ChangeCode } from './changes.js';
-import { toLever, type Lever } from './levers.js';
-import { listBadPairs, listMends, type BadPair } from './mends.js';
+import { listBetween } from './between.js';
+import { idOf, toLever, type Lever } from './levers.js';
+import { keyOf, listBadPairs, listMends, type BadPair } from './mends.js';
 import { type Prover } from './prover.js';
 import { SETTING_CODES, type SettingCode, type SettingLever } from './setting-levers.js';
 import type { Ranges } from './settings-search.js';
 import { BAR, findNearest, findRun, listSteps } from './steps.js';
 import type { WayOutChange } from './way-out.types.js';
-
-const idOf = ({ code, holder, id, field }: Lever): string => `${code} ${holder} ${id} ${field}`;
-const keyOf = ({ code, reason, subject, governing }: BadPair): string =>
-  [code, reason, subject?.id, subject?.name, governing].join();
 
 /** Reasons that say how near it is, not what it is. */
 const NEARNESS: ReadonlySet<CheckReason> = new Set(['inside-margin', 'gauge-error-decides', 'probability-too-low']);
@@ -186,7 +182,7 @@ export class Mending {
     const { way } = CHANGES[lever.code];
     if (way === 'only') return isMended(toAnswer(lever.choice)) ? { ...lever, lowest: null, highest: null } : null;
     if (way === 'between') {
-      const run = findRun(this.listBetween(lever, pair), isMended);
+      const run = findRun(listBetween(this.facts, lever, pair, this.corners), isMended);
       return run === null ? null : { ...lever, ...run };
     }
     const made = this.changes.find((change) => idOf(change) === idOf(lever));
@@ -205,37 +201,6 @@ export class Mending {
         ? this.facts.fixture?.elements.find((one) => one.id === id)?.kind
         : this.facts.components.find((one) => one.id === id)?.kind;
     return code === 'rating' && (kind === 'support' || kind === 'work-support');
-  }
-
-  /** Figures that lie between two ends, in the order in which they are tried. */
-  private listBetween({ code, from }: Lever, { subject }: BadPair): number[] {
-    const steps = (start: number, step: number, count: number): number[] =>
-      Array.from({ length: count }, (_, index) => (Math.ceil(start / step) + index) * step);
-    // Above a setting with all that it may be off.
-    const settings = this.corners
-      .map(toLadderInput)
-      .map((input) =>
-        [input.settingPa, input.settingHalfWidthPa, input.gaugeErrorPa].reduce<number>(
-          (sum, part) => sum + (part ?? 0),
-          0,
-        ),
-      );
-    switch (code) {
-      case 'relief':
-      case 'fit-relief':
-        return steps(Math.max(...settings), BAR, 80);
-      case 'sequence-valve':
-      case 'fit-sequence-valve': {
-        const element = this.facts.fixture?.elements.find(({ name }) => subject?.name.endsWith(`: ${name}`) === true);
-        const component = this.facts.components.find(({ id }) => id === subject?.id);
-        const locks = [element?.leastWorkingPressurePa, component?.figures.leastWorkingPressure];
-        return steps(Math.max(...locks.map((pressurePa) => pressurePa ?? 0)), BAR, 12);
-      }
-      case 'coil-voltage':
-        return [24, 12, 48, 110, 230];
-      default:
-        return steps(Number(from) * 0.7, 0.5, Math.ceil(Number(from) * 1.4));
-    }
   }
 
   /** What holds only once it has been read again is read again: how low it may then be is known before. */

@@ -29,6 +29,9 @@ export interface BadPair {
   governing: LadderCheck['governing'];
 }
 
+export const keyOf = ({ code, reason, subject, governing }: BadPair): string =>
+  [code, reason, subject?.id, subject?.name, governing].join();
+
 /** Every part of a check that does not hold. */
 export function listBadPairs({ code, status, reason, subject, pairs, governing }: LadderCheck): BadPair[] {
   const all = code === 'holds-workpiece' || pairs === undefined ? [{ status, reason, subject }] : pairs;

@@ -52,6 +52,8 @@ export interface WayOut {
    *  recorded decides; `none`: no set of changes makes every check hold */
   outcome: 'nothing' | 'whole' | 'to-record' | 'none';
   changes: readonly WayOutChange[];
+  /** it is shown that no fewer changes, with what they leave to be found out, do; else no shorter way was found */
+  isFewest: boolean;
   /** figures that somebody has to find out; none of them is put in for them */
   records: readonly LadderMissing[];
   /** checks that no set of these changes makes hold */
