@@ -5,6 +5,7 @@ import { Fewest } from './fewest.js';
 import { Mending } from './mending.js';
 import { isBad, Prover } from './prover.js';
 import { SETTING_CODES, SETTING_RULES, type SettingCode, type SettingRule } from './setting-levers.js';
+import { withReach } from './reach.js';
 import { SettingsSearch, type Fit, type Ranges } from './settings-search.js';
 import type { WayOut, WayOutBound, WayOutChange } from './way-out.types.js';
 
@@ -49,11 +50,11 @@ function listRecords(checks: readonly LadderCheck[]): LadderMissing[] {
 
 /** What it takes, and what there is. */
 function toBound(check: LadderCheck): WayOutBound {
-  const { code, reason, subject, status, numbers, parameters } = check;
+  const { code, reason, subject, status, numbers, parameters, loadCase = null } = check;
   const view = status === 'marginal' ? 'worstCase' : 'stated';
   const [pressure, number] = [check[view], numbers?.[view]];
   return {
-    ...{ code, reason, subject },
+    ...{ code, reason, subject, loadCase },
     // Whatever is set: what holds the workpiece is more than what it bears.
     demand: reason === 'no-window' ? Number(parameters.requiredPa) : (pressure?.demandPa ?? number?.demand ?? null),
     capacity: pressure?.capacityPa ?? number?.capacity ?? null,
@@ -105,7 +106,13 @@ class WayOutSearch {
     const found = this.findFewest(this.takeAway(all));
     if (found.bad.length > 0) return this.tellNone(found.bad.map(({ code }) => code));
     const { changes, isFewest, records } = this.provedFewest(found);
-    return { outcome: records.length > 0 ? 'to-record' : 'whole', changes, isFewest, records, bounds: [] };
+    return {
+      outcome: records.length > 0 ? 'to-record' : 'whole',
+      changes: withReach(this.facts, changes),
+      isFewest,
+      records,
+      bounds: [],
+    };
   }
 
   /** What is not needed is taken away, what costs most first: none of what is left can be spared. */

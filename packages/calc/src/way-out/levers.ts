@@ -23,7 +23,7 @@ export const toLever = (code: ChangeCode, { holder, id = '', field, ref = null, 
   code,
   kind: CHANGES[code].kind,
   ...{ holder, id, field, ref },
-  ...{ from: from ?? null, apart: apart ?? null, choice: choice ?? null },
+  ...{ from: from ?? null, apart: apart ?? null, choice: choice ?? null, alsoReaches: [] },
 });
 
 /** Of a record of the facts that has such a figure; a figure that nobody knows is recorded, not changed. */

@@ -22,6 +22,13 @@ const isSamePart = (a: BadPair, b: BadPair): boolean =>
   a.subject?.name === b.subject?.name &&
   (a.reason === b.reason || NEARNESS.has(a.reason) || NEARNESS.has(b.reason));
 
+/** A spring holds a clamp back, a wider line holds more oil, and clamps that move sooner move too fast one day. */
+const EXACT: ReadonlySet<ChangeCode> = new Set([
+  'spring-force',
+  'line-bore',
+  'flow-to-cylinders',
+  'flow-from-cylinders',
+]);
 /** Between these two a relief has to open. */
 const AROUND_RELIEF: ReadonlySet<BadPair['governing']> = new Set(['source', 'relief-opening']);
 const SEVERITY = { fails: 3, marginal: 2, unproven: 1, holds: 0, 'not-applicable': 0 } as const;
@@ -193,9 +200,9 @@ export class Mending {
     return { ...lever, lowest: nearest, highest: this.isExact(lever) ? nearest : null };
   }
 
-  /** More of it is not only better: a support carries its load at its rating, and a spring holds a clamp back. */
+  /** More of it is not only better: a support carries its load at its rating. */
   private isExact({ code, holder, id }: Lever): boolean {
-    if (code === 'spring-force') return true;
+    if (EXACT.has(code)) return true;
     const kind =
       holder === 'element'
         ? this.facts.fixture?.elements.find((one) => one.id === id)?.kind

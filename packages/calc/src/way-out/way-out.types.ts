@@ -35,6 +35,8 @@ export interface WayOutChange {
   apart: number | null;
   /** what it is set to, where that is no number; null: it is a number, or a yes */
   choice: string | null;
+  /** other circuits that what is changed feeds or serves too: they are to be looked at */
+  alsoReaches: readonly FigureRef[];
 }
 
 /** Why no change, or no more of them, can make a check hold. */
@@ -45,6 +47,8 @@ export interface WayOutBound {
   /** what it takes and what bounds it, in the unit of the check [SI]; null: that is no number */
   demand: number | null;
   capacity: number | null;
+  /** of what no pressure holds: the load case */
+  loadCase: string | null;
 }
 
 export interface WayOut {
