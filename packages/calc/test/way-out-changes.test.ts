@@ -1,4 +1,4 @@
-import { isRight, type CheckCode, type CheckReason } from '../src/circuit-checks/checks.js';
+import type { CheckCode, CheckReason } from '../src/circuit-checks/checks.js';
 import type { CircuitFacts, ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
 import type { FigureRef, LadderCheck } from '../src/pressure-ladder/pressure-ladder.types.js';
@@ -20,7 +20,7 @@ const ofFixture: FigureRef = { entity: 'fixture', id: 'fixture', name: 'F-1' };
 const idOf = (kind: ComponentFacts['kind']): string => COMPONENTS.find((one) => one.kind === kind)!.id;
 const ofHose: FigureRef = { entity: 'installed-component', id: idOf('hose'), name: '' };
 
-const FLOW_CONTROL: ComponentFacts = {
+const FLOW_VALVE: ComponentFacts = {
   ...{ id: 'flow control', place: 'circuit', kind: 'flow-control-valve', name: '', lineFunctions: ['clamp'] },
   ...{ sensing: null, figures: { ratedPressure: 300e5, flowToCylinders: 1e-5, flowFromCylinders: 1e-5 } },
 };
@@ -34,11 +34,11 @@ const basis = aCircuit({
     ...{ unclampLineCanBlock: true, isProvedAgain: false, hasOpenProof: false, timeWithoutSupplyS: 600 },
   },
   components: [
-    ...COMPONENTS.map((one): ComponentFacts => {
-      if (one.kind === 'pressure-switch') return { ...one, sensing: 'manifold' };
-      return one.kind === 'hose' ? { ...one, figures: { ...one.figures, burstFlow: 3e-5 } } : one;
+    ...COMPONENTS.map((each): ComponentFacts => {
+      if (each.kind === 'pressure-switch') return { ...each, sensing: 'manifold' };
+      return each.kind === 'hose' ? { ...each, figures: { ...each.figures, burstFlow: 3e-5 } } : each;
     }),
-    FLOW_CONTROL,
+    FLOW_VALVE,
   ],
   control: {
     ...asWired,
@@ -409,119 +409,5 @@ describe('what mends a circuit', () => {
     const { changes } = findWayOut(facts);
     const [change] = changes.filter((one) => one.code === 'spring-force');
     expect(change).toMatchObject({ field: 'springForceN', from: 60, lowest: change?.highest });
-  });
-});
-
-describe('what is shared', () => {
-  const shared = (
-    names: readonly [string, string],
-    codes: readonly [string, string] = ['M21', 'M31'],
-  ): CircuitFacts => {
-    const control = aControl();
-    return aCircuit({
-      control: {
-        ...control,
-        signals: control.signals.map((one) => ({
-          ...one,
-          name: one.id === 'circuit switch' ? names[0] : one.id === 'other switch' ? names[1] : one.name,
-        })),
-        mCodes: control.mCodes.map((one) => ({
-          ...one,
-          code: one.id === 'circuit in' ? codes[0] : one.id === 'other in' ? codes[1] : one.code,
-        })),
-      },
-    });
-  };
-
-  it('a switch that another station hears too gets a wire and a contact of its own, under a name that nothing has', () => {
-    const facts = shared(['B9', ' b9']);
-    const { outcome, changes, isFewest } = findWayOut(facts);
-    expect({ outcome, isFewest }).toEqual({ outcome: 'whole', isFewest: true });
-    expect(changes).toEqual([
-      expect.objectContaining({ code: 'own-signal', holder: 'signal', id: 'circuit switch', choice: 'B9.2' }),
-    ]);
-    const { checks } = proveFacts(changes.reduce((made, change) => applyChange(made, change), facts));
-    expect(checks.every(isRight)).toBe(true);
-  });
-
-  it('so does a code, and both where both are', () => {
-    const { outcome, changes } = findWayOut(shared(['B9', 'B9'], ['M50', 'm50']));
-    expect(outcome).toBe('whole');
-    expect(changes.map(({ code, choice }) => `${code} ${choice}`)).toEqual(['own-signal B9.2', 'own-code M50.2']);
-  });
-
-  it('a name that is taken already is not given again', () => {
-    const facts = shared(['Y31', 'B31']);
-    const control = {
-      ...facts.control,
-      signals: facts.control.signals.map((one) => (one.id === 'other unclamp' ? { ...one, name: 'Y31.2' } : one)),
-    };
-    expect(findWayOut({ ...facts, control }).changes.map(({ choice }) => choice)).toEqual(['Y31.3']);
-  });
-});
-
-describe('what nothing could mend before', () => {
-  const rightAfter = (facts: CircuitFacts): { codes: string[]; isAllRight: boolean; outcome: string } => {
-    const { changes, outcome } = findWayOut(facts);
-    const { checks } = proveFacts(changes.reduce((made, change) => applyChange(made, change), facts));
-    return { codes: changes.map(({ code }) => code), isAllRight: checks.every(isRight), outcome };
-  };
-
-  it('a hose whose burst lets the clamps go gets a hose burst valve', () => {
-    const components = COMPONENTS.map((one) =>
-      one.kind === 'hose' ? { ...one, figures: { ...one.figures, burstFlow: 3e-5 } } : one,
-    );
-    expect(proveFacts(aCircuit({ components })).checks[0]).toMatchObject({ status: 'fails', reason: 'burst-hose' });
-    expect(rightAfter(aCircuit({ components }))).toMatchObject({ isAllRight: true, outcome: 'whole' });
-  });
-
-  it('pads that press too hard are made rounder, or it is set lower', () => {
-    const fixture = aFixture({ elements: [{ ...ELEMENT, ...PADS, padRadiusM: 0.2 }] });
-    expect(proveFacts(aCircuit({ fixture })).checks[8]).toMatchObject({ reason: 'pad-presses-too-hard' });
-    expect(rightAfter(aCircuit({ fixture }))).toEqual({ codes: ['pad-radius'], isAllRight: true, outcome: 'whole' });
-  });
-
-  it('an operation that no pressure holds has no way out, and the load case is told', () => {
-    const [operation] = aCircuit().operations;
-    const unheld = {
-      ...operation!,
-      requiredPressurePa: null,
-      requiredBasis: 'computed',
-      unheldCase: '1/through',
-    } as const;
-    const { outcome, changes, bounds } = findWayOut(aCircuit({ operations: [unheld] }));
-    expect({ outcome, changes }).toEqual({ outcome: 'none', changes: [] });
-    expect(bounds).toContainEqual(expect.objectContaining({ reason: 'no-pressure-holds', loadCase: '1/through' }));
-  });
-});
-
-describe('what a change reaches beside this circuit', () => {
-  const reached = (changes: readonly { code: string; alsoReaches: readonly FigureRef[] }[]): string[] =>
-    changes.map(({ code, alsoReaches }) => `${code}: ${alsoReaches.map(({ name }) => name).join()}`);
-
-  it('a setting of the power unit reaches what it feeds, one behind a reducing valve nothing, a point of the own switch nothing', () => {
-    const { circuit, operations } = aCircuit();
-    const thin = { ...operations[0]!, workpieceLimitPa: 176e5, workpieceNotLimiting: false };
-    const ofUnit = reached(findWayOut(aCircuit({ operations: [thin] })).changes);
-    expect(ofUnit).toContain('setting: Station 2');
-    const behind = findWayOut(aCircuit({ operations: [thin], circuit: { ...circuit, hasReducingValve: true } }));
-    expect(reached(behind.changes)).toContain('setting: ');
-    const low = { inUse: { ...SETTINGS, setPointPa: 128e5, resetPointPa: 118e5 }, isAsLeft: true, readings: READINGS };
-    expect(reached(findWayOut(aCircuit({ settings: low })).changes)).toContain('switch: ');
-  });
-
-  it('what serves the whole machine reaches its other circuits', () => {
-    const { machine, ...control } = aCircuit().control;
-    const small = { ...control, machine: { ...machine, supplyRatingW: 60 } };
-    expect(reached(findWayOut(aCircuit({ control: small })).changes)).toEqual(['supply-power: Station 2']);
-  });
-
-  it('a relief of the power unit reaches what it feeds', () => {
-    const components = COMPONENTS.map((one) =>
-      one.kind === 'relief-valve'
-        ? { ...one, figures: { ...one.figures, openingPressure: 90e5, fullFlowPressure: 95e5 } }
-        : one,
-    );
-    expect(reached(findWayOut(aCircuit({ components })).changes)).toContain('relief: Station 2');
   });
 });

@@ -24,9 +24,9 @@ interface Candidate {
 const IN_PARTS: ReadonlySet<CheckCode> = new Set(['control-wiring', 'unclamping', 'order-and-speed', 'reservoir']);
 /** Checks of how its cylinders move: whatever is set may bear on them, and to try it takes long. */
 const MOVING: ReadonlySet<CheckCode> = new Set(['clamping-time', 'unclamping', 'order-and-speed', 'reservoir']);
-/** So many figures of each of two changes are tried together, and so many pairs of changes. */
-const MOST_VALUES = 64;
-const MOST_TOGETHER = 16;
+/** So many figures of a change are tried, so many of each of two together, and so many pairs of changes: with more, nothing is shown. */
+const MOST_VALUES = 240;
+const MOST_TOGETHER = 40;
 const MOST_PAIRS = 40;
 /** Places in its figures at which it is looked whether a change bears on anything. */
 const SAMPLES = 5;
@@ -155,25 +155,26 @@ export class Fewest {
         .filter(({ bearsOn }) => keys.every((key) => a.bearsOn.has(key) || bearsOn.has(key)))
         .map((b) => [a, b] as const),
     );
+    let isAll = pairs.length <= MOST_PAIRS;
     for (const [a, b] of pairs.slice(0, MOST_PAIRS)) {
-      for (const first of this.worth(a, b)) {
+      const [ofFirst, ofSecond] = [this.worth(a, b), this.worth(b, a)];
+      isAll &&= ofFirst.isAll && ofSecond.isAll;
+      for (const first of ofFirst.values) {
         const made = applyValue(this.facts, a.lever, first);
-        for (const second of this.worth(b, a)) {
+        for (const second of ofSecond.values) {
           if (this.isRight(applyValue(made, b.lever, second), 2))
             return { changes: [toChange(a.lever, first), toChange(b.lever, second)], isAll: true };
         }
       }
     }
-    return { changes: null, isAll: pairs.length <= MOST_PAIRS };
+    return { changes: null, isAll };
   }
 
   /** Figures of a change that mend by themselves what the other does not bear on. */
-  private worth(candidate: Candidate, { bearsOn }: Candidate): readonly Value[] {
+  private worth(candidate: Candidate, { bearsOn }: Candidate): { values: readonly Value[]; isAll: boolean } {
     const worth = [...this.tryOut(candidate)].filter(([, left]) => left.every((key) => bearsOn.has(key)));
-    return thin(
-      worth.map(([value]) => value),
-      MOST_TOGETHER,
-    );
+    const isAll = worth.length <= MOST_TOGETHER && candidate.values.length <= MOST_VALUES;
+    return { values: thin(worth, MOST_TOGETHER).map(([value]) => value), isAll };
   }
 
   /** What is still wrong with each figure of a change; of what its cylinders do nothing is said. */

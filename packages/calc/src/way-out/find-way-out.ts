@@ -171,12 +171,12 @@ class WayOutSearch {
       return { changes, bad: [], records: listRecords(checks), cost: toCost(checks, changes.length) };
     };
     if (least >= found.cost) return { ...found, isFewest: true };
-    const one = least > 1 ? null : fewest.findOne();
-    if (one !== null) return { ...toFound(one), isFewest: true };
+    const single = least > 1 ? null : fewest.findOne();
+    if (single !== null) return { ...toFound(single), isFewest: true };
     if (found.cost <= 2) return { ...found, isFewest: true };
-    const two = least > 2 ? { changes: null, isAll: true } : fewest.findTwo();
-    if (two.changes !== null) return { ...toFound(two.changes), isFewest: true };
-    return { ...found, isFewest: found.cost <= 3 && two.isAll };
+    const pair = least > 2 ? { changes: null, isAll: true } : fewest.findTwo();
+    if (pair.changes !== null) return { ...toFound(pair.changes), isFewest: true };
+    return { ...found, isFewest: found.cost <= 3 && pair.isAll };
   }
 
   /** What was not known before has to be found out whatever is done. */
