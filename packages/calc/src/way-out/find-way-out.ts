@@ -173,10 +173,11 @@ class WayOutSearch {
     if (least >= found.cost) return { ...found, isFewest: true };
     const single = least > 1 ? null : fewest.findOne();
     if (single !== null) return { ...toFound(single), isFewest: true };
-    if (found.cost <= 2) return { ...found, isFewest: true };
-    const pair = least > 2 ? { changes: null, isAll: true } : fewest.findTwo();
+    // After no one change two are the fewest; after no two, three.
+    if (found.cost === 2 || least > 2) return { ...found, isFewest: found.cost === 2 };
+    const pair = fewest.findTwo();
     if (pair.changes !== null) return { ...toFound(pair.changes), isFewest: true };
-    return { ...found, isFewest: found.cost <= 3 && pair.isAll };
+    return { ...found, isFewest: pair.isAll && found.cost === 3 };
   }
 
   /** What was not known before has to be found out whatever is done. */
