@@ -56,7 +56,7 @@ export interface WayOut {
    *  recorded decides; `none`: no set of changes makes every check hold */
   outcome: 'nothing' | 'whole' | 'to-record' | 'none';
   changes: readonly WayOutChange[];
-  /** it is shown that no fewer changes, with what they leave to be found out, do; else no shorter way was found */
+  /** it is shown that no fewer changes do that leave no more to be found out; else no shorter way was found */
   isFewest: boolean;
   /** figures that somebody has to find out; none of them is put in for them */
   records: readonly LadderMissing[];
