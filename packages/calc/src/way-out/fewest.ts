@@ -139,6 +139,16 @@ export class Fewest {
     return most;
   }
 
+  /** One change that does, else two, where fewer than so many may do; null: none was found, which may show that there are none. */
+  findFewer(least: number, than: number): { changes: WayOutChange[] | null; isFewest: boolean } {
+    const single = least > 1 ? null : this.findOne();
+    if (single !== null) return { changes: single, isFewest: true };
+    // After no one change two are the fewest; after no two, three.
+    if (than === 2 || least > 2) return { changes: null, isFewest: this.isComplete && than === 2 };
+    const { changes, isAll } = this.findTwo();
+    return { changes, isFewest: this.isComplete && (changes !== null || (isAll && than === 3)) };
+  }
+
   /** One change that does, at the first figure at which it does; null: none does. */
   findOne(): WayOutChange[] | null {
     for (const { lever, values, bearsOn } of this.candidates) {
@@ -199,7 +209,7 @@ export class Fewest {
   }
 
   /** Whether all that was to be tried was. */
-  get isComplete(): boolean {
+  private get isComplete(): boolean {
     return this.moved <= MOST_MOVED;
   }
 

@@ -163,9 +163,8 @@ class WayOutSearch {
   private provedFewest(found: Found & { least: number }): Found & { isFewest: boolean } {
     const toCost = (checks: readonly LadderCheck[], changes: number): number => changes + this.countNew(checks);
     // What is left to be found out is no saving.
-    const left = found.cost - found.changes.length;
     const isAsGood = (checks: readonly LadderCheck[], changes: number): boolean =>
-      !checks.some(isBad) && toCost(checks, changes) < found.cost && this.countNew(checks) <= left;
+      !checks.some(isBad) && toCost(checks, changes) < found.cost && listRecords(checks).length <= found.records.length;
     const fewest = new Fewest(this.prover, this.facts, this.search.levers, isAsGood);
     const least = Math.max(fewest.findLeast(found.cost), found.least + fewest.findLeastApart());
     const toFound = (changes: readonly WayOutChange[]): Found => {
@@ -173,13 +172,8 @@ class WayOutSearch {
       return { changes, bad: [], records: listRecords(checks), cost: toCost(checks, changes.length) };
     };
     if (least >= found.cost) return { ...found, isFewest: true };
-    const single = least > 1 ? null : fewest.findOne();
-    if (single !== null) return { ...toFound(single), isFewest: true };
-    // After no one change two are the fewest; after no two, three.
-    if (found.cost === 2 || least > 2) return { ...found, isFewest: fewest.isComplete && found.cost === 2 };
-    const pair = fewest.findTwo();
-    if (pair.changes !== null) return { ...toFound(pair.changes), isFewest: true };
-    return { ...found, isFewest: fewest.isComplete && pair.isAll && found.cost === 3 };
+    const { changes, isFewest } = fewest.findFewer(least, found.cost);
+    return { ...(changes === null ? found : toFound(changes)), isFewest };
   }
 
   /** What was not known before has to be found out whatever is done. */
