@@ -7,8 +7,8 @@ const RATINGS_BAR = [100, 125, 160, 200, 210, 250, 280, 315, 350, 400, 420, 500,
 const CROSS_SECTIONS_MM2 = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16];
 /** Protections as they are sold [A], and what coils are wound for [V] (common practice, no source). */
 const PROTECTIONS_A = [25, 20, 16, 13, 10, 8, 6, 5, 4, 3, 2, 1, 0.5];
-/** Accuracy classes of gauges (EN 837-1, from memory). */
-const GAUGE_CLASSES = [4, 2.5, 1.6, 1, 0.6, 0.25, 0.1];
+/** Accuracy classes of gauges (EN 837-1, from memory); finer ones are for laboratories. */
+const GAUGE_CLASSES = [4, 2.5, 1.6, 1, 0.6];
 const COILS_V = [12, 24, 48, 110, 230];
 export const BAR = 1e5;
 const UNITS: Partial<Readonly<Record<ChangeKind, number>>> = { flow: 1 / 60_000, pressure: BAR, length: 1e-3 };
