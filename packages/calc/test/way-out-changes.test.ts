@@ -20,14 +20,26 @@ const ofFixture: FigureRef = { entity: 'fixture', id: 'fixture', name: 'F-1' };
 const idOf = (kind: ComponentFacts['kind']): string => COMPONENTS.find((one) => one.kind === kind)!.id;
 const ofHose: FigureRef = { entity: 'installed-component', id: idOf('hose'), name: '' };
 
+const FLOW_VALVE: ComponentFacts = {
+  ...{ id: 'flow control', place: 'circuit', kind: 'flow-control-valve', name: '', lineFunctions: ['clamp'] },
+  ...{ sensing: null, figures: { ratedPressure: 300e5, flowToCylinders: 1e-5, flowFromCylinders: 1e-5 } },
+};
+/** Pads of steel on aluminium: invented. */
+const PADS = { padForm: 'sphere', padRadiusM: 0.25, contactModulusPa: 58.6e9, surfacePressureLimitPa: 3.3e8 } as const;
 const single = { ...ELEMENT, acting: 'single', springForceN: 300 } as const;
 const basis = aCircuit({
-  fixture: aFixture({ elements: [ELEMENT, aSupport(), { ...single, id: 'levers', name: 'Levers' }] }),
+  fixture: aFixture({ elements: [{ ...ELEMENT, ...PADS }, aSupport(), { ...single, id: 'levers', name: 'Levers' }] }),
   circuit: {
     ...aCircuit().circuit,
     ...{ unclampLineCanBlock: true, isProvedAgain: false, hasOpenProof: false, timeWithoutSupplyS: 600 },
   },
-  components: COMPONENTS.map((one) => (one.kind === 'pressure-switch' ? { ...one, sensing: 'manifold' } : one)),
+  components: [
+    ...COMPONENTS.map((each): ComponentFacts => {
+      if (each.kind === 'pressure-switch') return { ...each, sensing: 'manifold' };
+      return each.kind === 'hose' ? { ...each, figures: { ...each.figures, burstFlow: 3e-5 } } : each;
+    }),
+    FLOW_VALVE,
+  ],
   control: {
     ...asWired,
     machine: {
@@ -53,7 +65,10 @@ const listOf = (
 const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, string[]][] = [
   ['holds-workpiece', 'switch-senses-supply', null, undefined, ['move-switch']],
   ['holds-workpiece', 'below-required', null, undefined, ['control-reaction', 'leak']],
-  ['holds-workpiece', 'no-pressure-holds', null, undefined, ['control-reaction', 'leak']],
+  ['holds-workpiece', 'no-pressure-holds', null, undefined, []],
+  ['no-nuisance-stop', 'gauge-error-decides', null, undefined, ['gauge-class', 'gauge-class']],
+  ['workpiece-limit', 'pad-presses-too-hard', ofElement('Swing clamps'), undefined, ['pad-radius']],
+  ['holds-workpiece', 'burst-hose', ofHose, undefined, ['burst-flow']],
   ['no-nuisance-stop', 'set-point-above-setting', null, undefined, []],
   ['setting-within-rating', 'above-rating', ofFixture, undefined, ['rating']],
   ['setting-within-rating', 'inside-margin', ofHose, undefined, ['rating']],
@@ -82,16 +97,15 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
     ['relief', 'keep-unclamp-open', 'rating', 'fit-relief'],
   ],
   ['highest-within-rating', 'relief-opens-below-setting', null, 'relief-opening', ['relief', 'fit-relief']],
-  ['clamping-time', 'clamps-too-slowly', null, undefined, ['clamp-time']],
-  ['clamping-time', 'inside-margin', null, undefined, ['clamp-time']],
+  ['clamping-time', 'clamps-too-slowly', null, undefined, ['clamp-time', 'flow-to-cylinders', 'line-bore']],
+  ['clamping-time', 'inside-margin', null, undefined, ['clamp-time', 'flow-to-cylinders', 'line-bore']],
   [
     'unclamping',
     'unclamps-too-slowly',
     null,
     undefined,
-    ['unclamp-time', 'return-pressure', 'spring-force', 'spring-force'],
+    [...['unclamp-time', 'return-pressure', 'spring-force', 'spring-force'], ...['flow-from-cylinders', 'line-bore']],
   ],
-  ['unclamping', 'inside-margin', null, undefined, ['unclamp-time', 'return-pressure', 'spring-force', 'spring-force']],
   ['unclamping', 'open-not-proved', null, undefined, ['prove-open']],
   ['unclamping', 'spring-too-weak', ofElement('Levers'), undefined, ['return-pressure', 'spring-force']],
   ['control-wiring', 'supply-too-small', null, undefined, ['supply-power']],

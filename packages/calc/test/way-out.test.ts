@@ -1,7 +1,9 @@
+import { isRight } from '../src/circuit-checks/checks.js';
 import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
 import type { LadderCheck, LadderMissing } from '../src/pressure-ladder/pressure-ladder.types.js';
 import { applyChange } from '../src/way-out/apply-change.js';
+import { isBad, Prover } from '../src/way-out/prover.js';
 import { findWayOut } from '../src/way-out/find-way-out.js';
 import type { WayOut, WayOutChange } from '../src/way-out/way-out.types.js';
 import { aCircuit, aFixture, aRandomCircuit, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
@@ -10,6 +12,9 @@ import { aCircuit, aFixture, aRandomCircuit, ELEMENT, READINGS, SETTINGS } from 
 const CIRCUITS = Number(process.env.KEDGE_WAYS_OUT ?? 30);
 /** Of so many changes every proper part is tried, of more each but one. */
 const MOST_PARTS = 5;
+
+/** Of so many circuits every change, and every two, are tried. */
+const MOST_TRIED = 5;
 
 type End = 'lowest' | 'middle' | 'highest';
 /** A figure of a change at one of its ends; where it has but one, further than that. */
@@ -50,6 +55,70 @@ function* properPartsOf(changes: readonly WayOutChange[]): Generator<WayOutChang
   }
 }
 
+type Tried = readonly [string, readonly ((facts: CircuitFacts) => CircuitFacts)[]];
+const FACTORS = [0.6, 0.75, 0.85, 0.92, 0.97, 1.03, 1.1, 1.2, 1.4, 1.8];
+/** Everything that is set, every rating and what the machine's supply gives, brought to other figures by a plain rule. */
+function listTried(facts: CircuitFacts): Tried[] {
+  const { settings, circuit, fixture, components, control } = facts;
+  const scaled = <T extends object>(record: T, name: keyof T, factor: number): T => ({
+    ...record,
+    [name]: typeof record[name] === 'number' ? Number(record[name]) * factor : record[name],
+  });
+  const byFactors = (name: string, change: (made: CircuitFacts, factor: number) => CircuitFacts): Tried => [
+    name,
+    FACTORS.map((factor) => (made: CircuitFacts) => change(made, factor)),
+  ];
+  const names = Object.keys(settings.inUse ?? {}) as (keyof NonNullable<typeof settings.inUse>)[];
+  const ofSettings = names.map((name) =>
+    byFactors(name, (made, factor) => ({
+      ...made,
+      settings: {
+        ...made.settings,
+        isAsLeft: false,
+        inUse: made.settings.inUse && scaled(made.settings.inUse, name, factor),
+      },
+    })),
+  );
+  const ofComponents = components.flatMap(({ id, kind, figures }) =>
+    ['ratedPressure', 'openingPressure', 'accuracy', 'pistonRatio', 'coilTolerance', 'coilVoltage']
+      .filter((name) => name in figures)
+      .map((name) =>
+        byFactors(`${kind} ${name}`, (made, factor) => ({
+          ...made,
+          components: made.components.map((one) =>
+            one.id === id ? { ...one, figures: scaled(one.figures, name, factor) } : one,
+          ),
+        })),
+      ),
+  );
+  const times = (['clampTimeAllowedS', 'unclampTimeAllowedS', 'returnPressurePa', 'timeWithoutSupplyS'] as const)
+    .filter((name) => circuit[name] !== null)
+    .map((name) => byFactors(name, (made, factor) => ({ ...made, circuit: scaled(made.circuit, name, factor) })));
+  const ofMachine = (['supplyRatingW', 'supplyPeakW', 'controlVoltageV', 'outputRatingV', 'controlReactionS'] as const)
+    .filter((name) => control.machine[name] !== null)
+    .map((name) =>
+      byFactors(name, (made, factor) => ({
+        ...made,
+        control: { ...made.control, machine: scaled(made.control.machine, name, factor) },
+      })),
+    );
+  const rating = byFactors('fixture', (made, factor) => ({
+    ...made,
+    fixture: made.fixture && scaled(made.fixture, 'ratedPressurePa', factor),
+  }));
+  return [...ofSettings, ...ofComponents, ...times, ...ofMachine, ...(fixture === null ? [] : [rating])];
+}
+/** What failed before is looked at first, so that most of what is tried ends there. */
+const prover = new Prover();
+function isCleared(made: CircuitFacts, before: CircuitFacts, known: ReadonlySet<string>): boolean {
+  const bad = prover.prove(before).filter(isBad);
+  if (bad.some(({ code }) => prover.prove(made, [code]).some(isBad))) return false;
+  const { checks } = proveFacts(made);
+  return checks.every(
+    (check) => isRight(check) || (check.status === 'unproven' && check.missing.every((one) => known.has(nameOf(one)))),
+  );
+}
+
 describe('the way out of random circuits', () => {
   const all = Array.from({ length: CIRCUITS }, (_, seed) => {
     const facts = aRandomCircuit(seed);
@@ -77,6 +146,27 @@ describe('the way out of random circuits', () => {
         ),
     );
     expect(spared).toEqual([]);
+  });
+
+  it('no one change, and no two, do what is said to take more: tried apart from how it was found', () => {
+    const wrong: string[] = [];
+    const claimed = mended.filter(({ wayOut }) => wayOut.isFewest && wayOut.changes.length > 1);
+    for (const { seed, facts, wayOut } of claimed.slice(0, MOST_TRIED)) {
+      const known = new Set(wayOut.records.map(nameOf));
+      const does = (made: CircuitFacts): boolean => isCleared(made, facts, known);
+      const tried = listTried(facts);
+      for (const [index, [name, firsts]] of tried.entries()) {
+        for (const first of firsts) {
+          if (does(first(facts))) wrong.push(`${seed}: ${name}`);
+          if (wayOut.changes.length < 3) continue;
+          for (const [other, seconds] of tried.slice(index + 1)) {
+            if (seconds.some((second) => does(second(first(facts))))) wrong.push(`${seed}: ${name} and ${other}`);
+          }
+        }
+      }
+    }
+    expect(claimed.length).toBeGreaterThan(CIRCUITS / 15);
+    expect(wrong).toEqual([]);
   });
 
   it('is whole where nothing has to be recorded, and the same whenever it is asked for', () => {
@@ -119,7 +209,9 @@ const codesOf = ({ changes }: WayOut): string[] => changes.map(({ code }) => cod
 
 describe('the way out of one circuit', () => {
   it('of one that holds there is nothing to do', () => {
-    expect(find({}).wayOut).toEqual({ outcome: 'nothing', changes: [], records: [], bounds: [] });
+    expect(find({}).wayOut).toEqual({
+      ...{ outcome: 'nothing', changes: [], isFewest: true, records: [], bounds: [] },
+    });
   });
 
   it('a switch that is set too low is set higher, and nothing else is touched', () => {

@@ -172,6 +172,10 @@ export type CheckReason<Code extends CheckCode = CheckCode> =
   | 'missing'
   | (typeof CHECKS)[Code]['reasons'][number];
 
+/** A check, or a circuit, of which nothing is wrong and nothing open: it holds, or does not apply. */
+export const isRight = ({ status }: { readonly status: string }): boolean =>
+  status === 'holds' || status === 'not-applicable';
+
 /** In the order of their numbers. */
 export const CHECK_CODES = (Object.keys(CHECKS) as CheckCode[]).sort((a, b) => CHECKS[a].number - CHECKS[b].number);
 export const hasMargin = (code: CheckCode): code is MarginCode => CHECKS[code].usualMargin !== null;

@@ -11,12 +11,11 @@ import type {
   LadderCheck,
   LadderCheckCode,
   LadderMissing,
-  LadderWindow,
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpringArea } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
-import { findStall } from '../pressure-ladder/ladder-figures.js';
+import { findStall, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
 import { isExact, toSpan, type Span } from '../pressure-ladder/span.js';
 import type { MarginCode } from './checks.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
@@ -365,7 +364,7 @@ const toAtSwitch = ({ actuation }: Input, { warm }: ActuationResult): Readonly<R
 
 /** What several checks ask for, computed once. */
 export interface Computed {
-  window: LadderWindow;
+  figures: LadderFigures;
   /** lowest pressure to which the pump surely lifts the circuit; unbounded where that is not reckoned with */
   lift: Span;
   /** the movement of the circuit's cylinders */

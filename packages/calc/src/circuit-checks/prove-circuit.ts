@@ -1,6 +1,8 @@
-import { findLowestLift, findRequired } from '../pressure-ladder/ladder-figures.js';
 import { byHolding } from '../pressure-ladder/ladder-checks.js';
-import { findWorstStatus, pressureLadder } from '../pressure-ladder/pressure-ladder.js';
+import { findFigures, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
+import { listRungs } from '../pressure-ladder/ladder-rungs.js';
+import { findWindow } from '../pressure-ladder/ladder-window.js';
+import { findWorstStatus, LADDER_RULES, pressureLadder } from '../pressure-ladder/pressure-ladder.js';
 import type {
   FigureRef,
   LadderCheck,
@@ -9,7 +11,7 @@ import type {
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import { actuate } from './actuation.js';
-import type { ActuationResult } from './actuation.types.js';
+import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
 import { PART_RULES, toLadderCheck, withPairs, type Computed, type PartChecksInput } from './part-checks.js';
 import { checkHoldsWithoutSupply, checkSharedSupply } from './supply-checks.js';
@@ -37,13 +39,37 @@ export interface SupplyProofInput {
 /** All that a circuit is proved from. */
 export type CircuitProofInput = SupplyProofInput & PartChecksInput;
 
-export type BesideLadder = Exclude<CheckCode, LadderCheckCode>;
-/** The rule of every check that the pressure ladder does not make by itself. */
-export const RULES = {
-  ...PART_RULES,
-  'shared-supply': judgeSharedSupply,
-  'holds-without-supply': judgeWithoutSupply,
-} as const satisfies Readonly<Record<BesideLadder, (input: CircuitProofInput, computed: Computed) => LadderCheck>>;
+/** A circuit whose checks are asked for, one or all: each is made from what it needs and no more. */
+interface Asked {
+  readonly figures: LadderFigures;
+  readonly input: () => CircuitProofInput;
+  readonly computed: () => Computed;
+}
+const beside =
+  (rule: (input: CircuitProofInput, computed: Computed) => LadderCheck) =>
+  ({ input, computed }: Asked): LadderCheck =>
+    rule(input(), computed());
+const ofLadder =
+  (code: LadderCheckCode) =>
+  ({ figures }: Asked): LadderCheck =>
+    LADDER_RULES[code](figures);
+
+/** The rule of every check: there is no other place from which a circuit is judged. */
+const RULES: Readonly<Record<CheckCode, (asked: Asked) => LadderCheck>> = {
+  'holds-workpiece': ofLadder('holds-workpiece'),
+  'no-nuisance-stop': ofLadder('no-nuisance-stop'),
+  'setting-within-rating': ofLadder('setting-within-rating'),
+  'highest-within-rating': ofLadder('highest-within-rating'),
+  'clamping-time': beside(PART_RULES['clamping-time']),
+  unclamping: beside(PART_RULES.unclamping),
+  'control-wiring': beside(PART_RULES['control-wiring']),
+  'interlock-sound': beside(PART_RULES['interlock-sound']),
+  'workpiece-limit': ofLadder('workpiece-limit'),
+  'shared-supply': beside(judgeSharedSupply),
+  'holds-without-supply': beside(judgeWithoutSupply),
+  'order-and-speed': beside(PART_RULES['order-and-speed']),
+  reservoir: beside(PART_RULES.reservoir),
+};
 
 function judgeSharedSupply(
   { pressureLadder: ladder, sharedSupply, marginsAsked }: SupplyProofInput,
@@ -68,7 +94,7 @@ function judgeSharedSupply(
 
 function judgeWithoutSupply(
   { pressureLadder: ladder, withoutSupply, marginsAsked }: SupplyProofInput,
-  { window, lift }: Pick<Computed, 'window' | 'lift'>,
+  { figures, lift }: Pick<Computed, 'figures' | 'lift'>,
 ): LadderCheck {
   const { netExpansionPerK, bulkModulusPa } = ladder.thermal;
   const { sensesClamps, isFromFacts, pump } = ladder;
@@ -79,11 +105,11 @@ function judgeWithoutSupply(
       ? {
           restart: { pressurePa: pump.restartPressurePa, halfWidthPa: pump.restartHalfWidthPa },
           lift,
-          requiredAtLeastPa: findRequired(ladder).span.lo,
+          requiredAtLeastPa: figures.required.span.lo,
         }
       : {}),
     leastProbability: ladder.leastProbability,
-    requiredPressurePa: window.lowPa,
+    requiredPressurePa: findWindow(figures).lowPa,
     settingPa: ladder.settingPa,
     settingHalfWidthPa: ladder.settingHalfWidthPa,
     gaugeErrorPa: ladder.gaugeErrorPa,
@@ -94,7 +120,39 @@ function judgeWithoutSupply(
   });
   const row = toLadderCheck(check);
   // Of a circuit that is never without its supply, or of which nobody has said, nothing is claimed.
-  return withoutSupply.isDecoupled === true ? byHolding(row, findRequired(ladder)) : row;
+  return withoutSupply.isDecoupled === true ? byHolding(row, figures.required) : row;
+}
+
+/** How a circuit stands, each check made when it is first asked for. */
+export class CircuitProof {
+  readonly figures: LadderFigures;
+  private readonly made = new Map<CheckCode, LadderCheck>();
+  private readonly asked: Asked;
+
+  /** What the checks beside the pressure ladder stand on is made, and moved, only if one of them is asked for. */
+  constructor(
+    ladder: PressureLadderInput,
+    toInput: () => CircuitProofInput,
+    move: (actuation: ActuationInput) => ActuationResult = actuate,
+  ) {
+    const figures = findFigures(ladder);
+    const input = once(toInput);
+    const moved = once(() => move(input().actuation));
+    const computed = once(() => ({ figures, lift: figures.lowestLift.span, moved }));
+    this.figures = figures;
+    this.asked = { figures, input, computed };
+  }
+
+  check(code: CheckCode): LadderCheck {
+    const check = this.made.get(code) ?? RULES[code](this.asked);
+    this.made.set(code, check);
+    return check;
+  }
+}
+
+function once<T extends object>(make: () => T): () => T {
+  let made: T | undefined;
+  return () => (made ??= make());
 }
 
 /**
@@ -102,22 +160,17 @@ function judgeWithoutSupply(
  * What is not known is never replaced: the check is then `unproven` and says what is missing. Never throws.
  */
 export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
-  const { window, rungs, checks: ladderChecks } = pressureLadder(input.pressureLadder);
-  let movement: ActuationResult | undefined;
-  const lift = findLowestLift(input.pressureLadder).span;
-  const computed = { window, lift, moved: (): ActuationResult => (movement ??= actuate(input.actuation)) };
-  const made = new Map<CheckCode, LadderCheck>(ladderChecks.map((check) => [check.code, check]));
-  for (const [code, rule] of Object.entries(RULES) as [BesideLadder, (typeof RULES)['clamping-time']][]) {
-    made.set(code, rule(input, computed));
-  }
-  const checks = CHECK_CODES.map((code) => made.get(code) as LadderCheck);
-  return { status: findWorstStatus(checks), window, rungs, checks };
+  const proof = new CircuitProof(input.pressureLadder, () => input);
+  const { figures } = proof;
+  const checks = CHECK_CODES.map((code) => proof.check(code));
+  return { status: findWorstStatus(checks), window: findWindow(figures), rungs: listRungs(figures), checks };
 }
 
 /** The checks that were made of a circuit before there were others: those of its pressure ladder, and of its supply. */
 export function proveSupply(input: SupplyProofInput): PressureLadderResult {
   const { window, rungs, checks: ladderChecks } = pressureLadder(input.pressureLadder);
-  const computed = { window, lift: findLowestLift(input.pressureLadder).span };
+  const figures = findFigures(input.pressureLadder);
+  const computed = { figures, lift: figures.lowestLift.span };
   const checks = [...ladderChecks, judgeSharedSupply(input, computed), judgeWithoutSupply(input, computed)];
   return { status: findWorstStatus(checks), window, rungs, checks };
 }

@@ -157,7 +157,7 @@ function toBehaviour(machine: ControlMachineFacts): InterlockMachine | LadderMis
 }
 
 /** A name as a person reads it: `y2 ` on one drawing is `Y2` on another. */
-const asRead = (name: string): string => name.normalize('NFKC').trim().replaceAll(/\s+/g, ' ').toUpperCase();
+export const asRead = (name: string): string => name.normalize('NFKC').trim().replaceAll(/\s+/g, ' ').toUpperCase();
 
 /** One circuit as a station of the model, or what is missing for it. */
 function toStation(control: ControlFacts, circuit: ControlCircuitFacts): InterlockStation | LadderMissing[] {

@@ -34,7 +34,7 @@ function findSpreads(operations: PressureLadderInput['operations']): readonly (n
 }
 
 /** Least pressure of the worst operation, never below what an element needs to do its work. */
-export function findRequired({ operations, leastWorking }: PressureLadderInput): RequiredFigure {
+function findRequired({ operations, leastWorking }: PressureLadderInput): RequiredFigure {
   const missing: LadderMissing[] = operations.length === 0 ? [{ field: 'operations', ref: null }] : [];
   let most = -Infinity;
   let subject: FigureRef | null = null;
@@ -209,7 +209,7 @@ export function findStall({ pump }: PressureLadderInput, airPressurePa: number |
 }
 
 /** The lowest pressure to which the pump surely lifts the circuit: what plant air at its lowest allows, where air drives it. */
-export function findLowestLift(input: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
+function findLowestLift(input: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
   const { pump } = input;
   if (input.isFromFacts !== true || pump.drive !== 'air') return { span: UNBOUNDED, missing: [] };
   const fields = ['pistonRatio', 'stallEfficiencyRatio', 'airPressurePa', 'airPressureLowPa'] as const;

@@ -5,10 +5,25 @@ import {
   checkSettingWithinRating,
   checkWorkpieceLimit,
 } from './ladder-checks.js';
-import { findFigures } from './ladder-figures.js';
+import { findFigures, type LadderFigures } from './ladder-figures.js';
 import { listRungs } from './ladder-rungs.js';
 import { findWindow } from './ladder-window.js';
-import type { LadderCheck, LadderStatus, PressureLadderInput, PressureLadderResult } from './pressure-ladder.types.js';
+import type {
+  LadderCheck,
+  LadderCheckCode,
+  LadderStatus,
+  PressureLadderInput,
+  PressureLadderResult,
+} from './pressure-ladder.types.js';
+
+/** The rule of every check that pressures alone decide. */
+export const LADDER_RULES: Readonly<Record<LadderCheckCode, (figures: LadderFigures) => LadderCheck>> = {
+  'holds-workpiece': checkHoldsWorkpiece,
+  'no-nuisance-stop': checkNoNuisanceStop,
+  'setting-within-rating': checkSettingWithinRating,
+  'highest-within-rating': checkHighestWithinRating,
+  'workpiece-limit': checkWorkpieceLimit,
+};
 
 const WORST_FIRST: readonly LadderStatus[] = ['fails', 'unproven', 'marginal', 'holds'];
 
@@ -26,12 +41,6 @@ export function findWorstStatus(checks: readonly Pick<LadderCheck, 'status'>[]):
  */
 export function pressureLadder(input: PressureLadderInput): PressureLadderResult {
   const figures = findFigures(input);
-  const checks = [
-    checkHoldsWorkpiece(figures),
-    checkNoNuisanceStop(figures),
-    checkSettingWithinRating(figures),
-    checkHighestWithinRating(figures),
-    checkWorkpieceLimit(figures),
-  ];
+  const checks = Object.values(LADDER_RULES).map((rule) => rule(figures));
   return { status: findWorstStatus(checks), window: findWindow(figures), rungs: listRungs(figures), checks };
 }

@@ -4,7 +4,18 @@
 export type Way = 'up' | 'down' | 'between' | 'only';
 /** What its figure is, so that it can be shown: `none` of what is no figure. */
 export type ChangeKind =
-  'pressure' | 'time' | 'power' | 'voltage' | 'current' | 'force' | 'flow' | 'volume' | 'area' | 'ratio' | 'none';
+  | 'pressure'
+  | 'time'
+  | 'power'
+  | 'voltage'
+  | 'current'
+  | 'force'
+  | 'flow'
+  | 'volume'
+  | 'area'
+  | 'length'
+  | 'ratio'
+  | 'none';
 
 interface Change {
   readonly way: Way;
@@ -14,6 +25,8 @@ interface Change {
 export const CHANGES = {
   'move-switch': { way: 'only', kind: 'none' },
   reaction: { way: 'only', kind: 'none' },
+  'own-signal': { way: 'only', kind: 'none' },
+  'own-code': { way: 'only', kind: 'none' },
   'code-waits': { way: 'only', kind: 'none' },
   'prove-again': { way: 'only', kind: 'none' },
   'prove-open': { way: 'only', kind: 'none' },
@@ -28,12 +41,18 @@ export const CHANGES = {
   'support-load': { way: 'up', kind: 'force' },
   'spring-force': { way: 'up', kind: 'force' },
   'return-pressure': { way: 'down', kind: 'pressure' },
+  'burst-flow': { way: 'down', kind: 'flow' },
+  'pad-radius': { way: 'up', kind: 'length' },
+  'line-bore': { way: 'up', kind: 'length' },
+  'flow-to-cylinders': { way: 'up', kind: 'flow' },
+  'flow-from-cylinders': { way: 'up', kind: 'flow' },
   'usable-volume': { way: 'up', kind: 'volume' },
   'free-volume': { way: 'up', kind: 'volume' },
   'pump-ratio': { way: 'up', kind: 'ratio' },
   'plant-air-low': { way: 'up', kind: 'pressure' },
   'plant-air-high': { way: 'down', kind: 'pressure' },
   'switch-accuracy': { way: 'down', kind: 'pressure' },
+  'gauge-class': { way: 'down', kind: 'ratio' },
   'control-reaction': { way: 'down', kind: 'time' },
   'supply-power': { way: 'up', kind: 'power' },
   'supply-peak': { way: 'up', kind: 'power' },

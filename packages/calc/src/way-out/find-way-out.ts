@@ -1,9 +1,11 @@
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import type { LadderCheck, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import { applyChange } from './apply-change.js';
+import { Fewest } from './fewest.js';
 import { Mending } from './mending.js';
 import { isBad, Prover } from './prover.js';
 import { SETTING_CODES, SETTING_RULES, type SettingCode, type SettingRule } from './setting-levers.js';
+import { withReach } from './reach.js';
 import { SettingsSearch, type Fit, type Ranges } from './settings-search.js';
 import type { WayOut, WayOutBound, WayOutChange } from './way-out.types.js';
 
@@ -28,6 +30,12 @@ interface Found {
 const keyOf = ({ free, left }: Trial): string =>
   `${free.join()} ${SETTING_RULES.flatMap((rule, index) => (left.has(rule) ? [index] : [])).join()}`;
 const sizeOf = ({ free, left }: Trial): number => free.length + left.size;
+/** One higher rating mends both checks of ratings. */
+const RATINGS: ReadonlySet<string> = new Set(['setting-within-rating', 'highest-within-rating']);
+function leastOf({ free, left }: Trial): number {
+  const rules = [...left].map(({ rule }) => (RATINGS.has(rule) ? 'rating' : rule));
+  return free.length + new Set(rules).size;
+}
 /** The fewest things that are wrong, then the fewest to do or to find out. */
 const isBetter = (a: Found, b: Found): boolean =>
   a.bad.length < b.bad.length || (a.bad.length === b.bad.length && a.cost < b.cost);
@@ -42,11 +50,11 @@ function listRecords(checks: readonly LadderCheck[]): LadderMissing[] {
 
 /** What it takes, and what there is. */
 function toBound(check: LadderCheck): WayOutBound {
-  const { code, reason, subject, status, numbers, parameters } = check;
+  const { code, reason, subject, status, numbers, parameters, loadCase = null } = check;
   const view = status === 'marginal' ? 'worstCase' : 'stated';
   const [pressure, number] = [check[view], numbers?.[view]];
   return {
-    ...{ code, reason, subject },
+    ...{ code, reason, subject, loadCase },
     // Whatever is set: what holds the workpiece is more than what it bears.
     demand: reason === 'no-window' ? Number(parameters.requiredPa) : (pressure?.demandPa ?? number?.demand ?? null),
     capacity: pressure?.capacityPa ?? number?.capacity ?? null,
@@ -83,7 +91,13 @@ class WayOutSearch {
   find(): WayOut {
     if (!this.checks.some(isBad)) {
       const records = listRecords(this.checks);
-      return { outcome: records.length === 0 ? 'nothing' : 'to-record', changes: [], records, bounds: [] };
+      return {
+        outcome: records.length === 0 ? 'nothing' : 'to-record',
+        changes: [],
+        isFewest: true,
+        records,
+        bounds: [],
+      };
     }
     const all = { free: SETTING_CODES.filter((code) => this.search.levers.has(code)), left: this.leaveable };
     const most = this.fit(all);
@@ -91,8 +105,14 @@ class WayOutSearch {
     this.apart.mend(APART);
     const found = this.findFewest(this.takeAway(all));
     if (found.bad.length > 0) return this.tellNone(found.bad.map(({ code }) => code));
-    const { changes, records } = found;
-    return { outcome: records.length > 0 ? 'to-record' : 'whole', changes, records, bounds: [] };
+    const { changes, isFewest, records } = this.provedFewest(found);
+    return {
+      outcome: records.length > 0 ? 'to-record' : 'whole',
+      changes: withReach(this.facts, changes),
+      isFewest,
+      records,
+      bounds: [],
+    };
   }
 
   /** What is not needed is taken away, what costs most first: none of what is left can be spared. */
@@ -111,19 +131,23 @@ class WayOutSearch {
   }
 
   /** Whether fewer will do, by their number: each that does not fit names what is in its way, and one thing more is tried against that. */
-  private findFewest(enough: Trial): Found {
+  private findFewest(enough: Trial): Found & { least: number } {
     const least = this.apart.changes.length;
     let best = this.mend(enough);
+    // Of whatever holds one of these lies within: it takes no fewer changes than that.
     const open: Trial[] = [{ free: [], left: new Set() }];
+    const fits: Trial[] = [enough];
     const seen = new Set<string>([keyOf(enough)]);
     for (let tried = 0; tried < MOST_TRIED; tried += 1) {
       open.sort((a, b) => sizeOf(a) - sizeOf(b));
-      const trial = open.shift();
+      const [trial] = open;
       if (trial === undefined || (best.bad.length === 0 && sizeOf(trial) + least >= best.cost)) break;
+      open.shift();
       const fit = this.fit(trial);
       if ('ranges' in fit) {
         const found = this.mend(trial);
         if (isBetter(found, best)) best = found;
+        fits.push(trial);
         continue;
       }
       for (const next of this.listNext(trial, fit.inTheWay)) {
@@ -132,7 +156,29 @@ class WayOutSearch {
         open.push(next);
       }
     }
-    return best;
+    return { ...best, least: Math.min(...[...open, ...fits].map(leastOf)) };
+  }
+
+  /** One change in its place if there is one, else two; and whether it is shown that no fewer do than are told. */
+  private provedFewest(found: Found & { least: number }): Found & { isFewest: boolean } {
+    const toCost = (checks: readonly LadderCheck[], changes: number): number => changes + this.countNew(checks);
+    // What is left to be found out is no saving.
+    const isAsGood = (checks: readonly LadderCheck[], changes: number): boolean =>
+      !checks.some(isBad) && toCost(checks, changes) < found.cost && listRecords(checks).length <= found.records.length;
+    const fewest = new Fewest(this.prover, this.facts, this.search.levers, isAsGood);
+    const least = Math.max(fewest.findLeast(found.cost), found.least + fewest.findLeastApart());
+    const toFound = (changes: readonly WayOutChange[]): Found => {
+      const checks = this.prover.prove(changes.reduce((made, change) => applyChange(made, change), this.facts));
+      return { changes, bad: [], records: listRecords(checks), cost: toCost(checks, changes.length) };
+    };
+    if (least >= found.cost) return { ...found, isFewest: true };
+    const { changes, isFewest } = fewest.findFewer(least, found.cost);
+    return { ...(changes === null ? found : toFound(changes)), isFewest };
+  }
+
+  /** What was not known before has to be found out whatever is done. */
+  private countNew(checks: readonly LadderCheck[]): number {
+    return listRecords(checks).filter((record) => !this.known.has(nameOf(record))).length;
   }
 
   private fit({ free, left }: Trial, isDrawnOut = false): Fit {
@@ -158,15 +204,14 @@ class WayOutSearch {
     mending.mendAll();
     const checks = mending.proveAll();
     const records = listRecords(checks);
-    // What was not known before has to be found out whatever is done.
-    const cost = mending.changes.length + records.filter((record) => !this.known.has(nameOf(record))).length;
+    const cost = mending.changes.length + this.countNew(checks);
     return { changes: mending.changes, bad: checks.filter(isBad), records, cost };
   }
 
   /** What is told is how the checks stand, not how they would with some of the changes made. */
   private tellNone(codes: readonly string[]): WayOut {
     const bounds = this.checks.filter(({ code }) => codes.includes(code)).map(toBound);
-    return { outcome: 'none', changes: [], records: listRecords(this.checks), bounds };
+    return { outcome: 'none', changes: [], isFewest: false, records: listRecords(this.checks), bounds };
   }
 }
 

@@ -7,6 +7,8 @@ import type { Holder, WayOutChange } from './way-out.types.js';
 /** A change of which it is not yet found out how far it has to go. */
 export type Lever = Omit<WayOutChange, 'lowest' | 'highest'>;
 
+export const idOf = ({ code, holder, id, field }: Lever): string => `${code} ${holder} ${id} ${field}`;
+
 interface At {
   holder: Holder;
   id?: string;
@@ -21,7 +23,7 @@ export const toLever = (code: ChangeCode, { holder, id = '', field, ref = null, 
   code,
   kind: CHANGES[code].kind,
   ...{ holder, id, field, ref },
-  ...{ from: from ?? null, apart: apart ?? null, choice: choice ?? null },
+  ...{ from: from ?? null, apart: apart ?? null, choice: choice ?? null, alsoReaches: [] },
 });
 
 /** Of a record of the facts that has such a figure; a figure that nobody knows is recorded, not changed. */

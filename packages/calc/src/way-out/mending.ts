@@ -1,20 +1,16 @@
-import { CHECK_CODES, type CheckCode, type CheckReason } from '../circuit-checks/checks.js';
+import { CHECK_CODES, isRight, type CheckCode, type CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
-import { toLadderInput } from '../circuit-facts/ladder-input.js';
 import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import { applyChange, applyValue, toAnswer } from './apply-change.js';
 import { CHANGE_CODES, CHANGES, type ChangeCode } from './changes.js';
-import { toLever, type Lever } from './levers.js';
-import { listBadPairs, listMends, type BadPair } from './mends.js';
+import { listBetween } from './between.js';
+import { idOf, toLever, type Lever } from './levers.js';
+import { keyOf, listBadPairs, listMends, type BadPair } from './mends.js';
 import { type Prover } from './prover.js';
 import { SETTING_CODES, type SettingCode, type SettingLever } from './setting-levers.js';
 import type { Ranges } from './settings-search.js';
 import { BAR, findNearest, findRun, listSteps } from './steps.js';
 import type { WayOutChange } from './way-out.types.js';
-
-const idOf = ({ code, holder, id, field }: Lever): string => `${code} ${holder} ${id} ${field}`;
-const keyOf = ({ code, reason, subject, governing }: BadPair): string =>
-  [code, reason, subject?.id, subject?.name, governing].join();
 
 /** Reasons that say how near it is, not what it is. */
 const NEARNESS: ReadonlySet<CheckReason> = new Set(['inside-margin', 'gauge-error-decides', 'probability-too-low']);
@@ -26,6 +22,13 @@ const isSamePart = (a: BadPair, b: BadPair): boolean =>
   a.subject?.name === b.subject?.name &&
   (a.reason === b.reason || NEARNESS.has(a.reason) || NEARNESS.has(b.reason));
 
+/** A spring holds a clamp back, a wider line holds more oil, and clamps that move sooner move too fast one day. */
+const EXACT: ReadonlySet<ChangeCode> = new Set([
+  'spring-force',
+  'line-bore',
+  'flow-to-cylinders',
+  'flow-from-cylinders',
+]);
 /** Between these two a relief has to open. */
 const AROUND_RELIEF: ReadonlySet<BadPair['governing']> = new Set(['source', 'relief-opening']);
 const SEVERITY = { fails: 3, marginal: 2, unproven: 1, holds: 0, 'not-applicable': 0 } as const;
@@ -186,7 +189,7 @@ export class Mending {
     const { way } = CHANGES[lever.code];
     if (way === 'only') return isMended(toAnswer(lever.choice)) ? { ...lever, lowest: null, highest: null } : null;
     if (way === 'between') {
-      const run = findRun(this.listBetween(lever, pair), isMended);
+      const run = findRun(listBetween(this.facts, lever, pair, this.corners), isMended);
       return run === null ? null : { ...lever, ...run };
     }
     const made = this.changes.find((change) => idOf(change) === idOf(lever));
@@ -197,45 +200,14 @@ export class Mending {
     return { ...lever, lowest: nearest, highest: this.isExact(lever) ? nearest : null };
   }
 
-  /** More of it is not only better: a support carries its load at its rating, and a spring holds a clamp back. */
+  /** More of it is not only better: a support carries its load at its rating. */
   private isExact({ code, holder, id }: Lever): boolean {
-    if (code === 'spring-force') return true;
+    if (EXACT.has(code)) return true;
     const kind =
       holder === 'element'
         ? this.facts.fixture?.elements.find((one) => one.id === id)?.kind
         : this.facts.components.find((one) => one.id === id)?.kind;
     return code === 'rating' && (kind === 'support' || kind === 'work-support');
-  }
-
-  /** Figures that lie between two ends, in the order in which they are tried. */
-  private listBetween({ code, from }: Lever, { subject }: BadPair): number[] {
-    const steps = (start: number, step: number, count: number): number[] =>
-      Array.from({ length: count }, (_, index) => (Math.ceil(start / step) + index) * step);
-    // Above a setting with all that it may be off.
-    const settings = this.corners
-      .map(toLadderInput)
-      .map((input) =>
-        [input.settingPa, input.settingHalfWidthPa, input.gaugeErrorPa].reduce<number>(
-          (sum, part) => sum + (part ?? 0),
-          0,
-        ),
-      );
-    switch (code) {
-      case 'relief':
-      case 'fit-relief':
-        return steps(Math.max(...settings), BAR, 80);
-      case 'sequence-valve':
-      case 'fit-sequence-valve': {
-        const element = this.facts.fixture?.elements.find(({ name }) => subject?.name.endsWith(`: ${name}`) === true);
-        const component = this.facts.components.find(({ id }) => id === subject?.id);
-        const locks = [element?.leastWorkingPressurePa, component?.figures.leastWorkingPressure];
-        return steps(Math.max(...locks.map((pressurePa) => pressurePa ?? 0)), BAR, 12);
-      }
-      case 'coil-voltage':
-        return [24, 12, 48, 110, 230];
-      default:
-        return steps(Number(from) * 0.7, 0.5, Math.ceil(Number(from) * 1.4));
-    }
   }
 
   /** What holds only once it has been read again is read again: how low it may then be is known before. */
@@ -256,9 +228,7 @@ export class Mending {
     const steps = Array.from({ length: 60 }, (_, index) => (index + 10) * 5 * BAR);
     const isProved = (value: number): boolean =>
       this.corners.every((facts) =>
-        this.prover
-          .prove(applyValue(facts, lever, value), ['shared-supply'])
-          .every(({ status }) => status === 'holds' || status === 'not-applicable'),
+        this.prover.prove(applyValue(facts, lever, value), ['shared-supply']).every(isRight),
       );
     this.take(
       steps

@@ -5,6 +5,7 @@ import type { FigureRef, LadderCheck } from '../pressure-ladder/pressure-ladder.
 import {
   ofAnswer,
   ofCircuit,
+  ofComponent,
   ofKind,
   ofMachine,
   ofPowerUnit,
@@ -19,7 +20,7 @@ import {
   toLever,
   type Lever,
 } from './levers.js';
-import { listInterlockLevers } from './interlock-levers.js';
+import { listInterlockLevers, listSharing } from './interlock-levers.js';
 
 /** What of a check does not hold. */
 export interface BadPair {
@@ -28,6 +29,9 @@ export interface BadPair {
   subject: FigureRef | null;
   governing: LadderCheck['governing'];
 }
+
+export const keyOf = ({ code, reason, subject, governing }: BadPair): string =>
+  [code, reason, subject?.id, subject?.name, governing].join();
 
 /** Every part of a check that does not hold. */
 export function listBadPairs({ code, status, reason, subject, pairs, governing }: LadderCheck): BadPair[] {
@@ -120,20 +124,54 @@ const keepLonger: Mend = (facts) => [
   ...ofCircuit(facts)('time-without', 'timeWithoutSupplyS'),
   ...ofReadings(facts)('leak', 'decayPa'),
 ];
+/** Where the flow is held back on the way there, or back. */
+const ofFlow = (facts: CircuitFacts, code: 'flow-to-cylinders' | 'flow-from-cylinders', field: string): Lever[] =>
+  ofKind(facts, 'flow-control-valve', code, field);
+const ofBores = ({ components }: CircuitFacts, lineFunction: 'clamp' | 'unclamp'): Lever[] =>
+  components
+    .filter(
+      ({ kind, place, lineFunctions }) =>
+        kind === 'hose' && place === 'circuit' && lineFunctions.includes(lineFunction),
+    )
+    .flatMap((hose) => ofComponent(hose, 'line-bore', 'innerDiameter'));
+const clampSooner: Mend = (facts) => [
+  ...ofCircuit(facts)('clamp-time', 'clampTimeAllowedS'),
+  ...ofFlow(facts, 'flow-to-cylinders', 'flowToCylinders'),
+  ...ofBores(facts, 'clamp'),
+];
+/** By the gauge of the last readings, or by the one that is fitted. */
+const gaugeOf: Mend = (facts) => [
+  ...ofReadings(facts)('gauge-class', 'gaugeClass'),
+  ...ofKind(facts, 'gauge', 'gauge-class', 'accuracyClass'),
+];
 const unclampSooner: Mend = (facts) => [
   ...ofCircuit(facts)('unclamp-time', 'unclampTimeAllowedS'),
   ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),
   ...ofSprings(facts),
+  ...ofFlow(facts, 'flow-from-cylinders', 'flowFromCylinders'),
+  ...ofBores(facts, 'unclamp'),
 ];
 
 /** By the reason that a part of a check gives; those of the pressures that are set are looked for apart. */
 const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   'switch-senses-supply': moveSwitch,
   'above-rating': (facts, { subject }) => ofRating(facts, subject),
+  // A flow fuse, or a hose burst valve: it lets out so much and no more.
+  'burst-hose': (facts, { subject }) =>
+    ofComponent(
+      facts.components.find(({ id }) => id === subject?.id),
+      'burst-flow',
+      'burstFlow',
+    ),
+  // No figure of the circuit holds it: the operation has to be computed again with other clamps, supports or cuts.
+  'no-pressure-holds': () => [],
+  'signals-shared': listSharing,
+  'pad-presses-too-hard': (facts, { subject }) =>
+    ofSubject(facts, subject, 'pad-radius', { component: 'padRadius', element: 'padRadiusM' }),
   'not-proved-again': (facts) => ofAnswer('prove-again', 'circuit', 'isProvedAgain', facts.circuit.isProvedAgain),
   'open-not-proved': (facts) => ofAnswer('prove-open', 'circuit', 'hasOpenProof', facts.circuit.hasOpenProof),
   'falls-below-required': keepLonger,
-  'clamps-too-slowly': (facts) => ofCircuit(facts)('clamp-time', 'clampTimeAllowedS'),
+  'clamps-too-slowly': clampSooner,
   'unclamps-too-slowly': unclampSooner,
   'spring-too-weak': (facts, { subject }) => [
     ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),
@@ -194,11 +232,13 @@ const BY_CHECK: Partial<Readonly<Record<CheckCode, Mend>>> = {
     ...ofReadings(facts)('shared-lowest', 'lowestWhileSharedPa'),
   ],
   'holds-without-supply': keepLonger,
-  'clamping-time': (facts) => ofCircuit(facts)('clamp-time', 'clampTimeAllowedS'),
+  'clamping-time': clampSooner,
   unclamping: unclampSooner,
   'interlock-sound': listInterlockLevers,
 };
 
 /** What can mend a part of a check, what costs a practitioner least first; none: nothing that is a change does. */
-export const listMends = (facts: CircuitFacts, pair: BadPair): Lever[] =>
-  (MENDS[pair.reason] ?? BY_CHECK[pair.code] ?? (() => []))(facts, pair);
+export const listMends = (facts: CircuitFacts, pair: BadPair): Lever[] => [
+  ...(MENDS[pair.reason] ?? BY_CHECK[pair.code] ?? (() => []))(facts, pair),
+  ...(pair.reason === 'gauge-error-decides' ? gaugeOf(facts, pair) : []),
+];

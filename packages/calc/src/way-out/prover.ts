@@ -1,59 +1,11 @@
 import { actuate } from '../circuit-checks/actuation.js';
 import type { ActuationInput, ActuationResult } from '../circuit-checks/actuation.types.js';
 import { CHECK_CODES, type CheckCode } from '../circuit-checks/checks.js';
-import { RULES, type BesideLadder, type CircuitProofInput } from '../circuit-checks/prove-circuit.js';
+import { CircuitProof } from '../circuit-checks/prove-circuit.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { toLadderInput } from '../circuit-facts/ladder-input.js';
 import { toProofInput } from '../circuit-facts/prove-facts.js';
-import {
-  checkHighestWithinRating,
-  checkHoldsWorkpiece,
-  checkNoNuisanceStop,
-  checkSettingWithinRating,
-  checkWorkpieceLimit,
-} from '../pressure-ladder/ladder-checks.js';
-import { findFigures, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
-import { findWindow } from '../pressure-ladder/ladder-window.js';
-import type { LadderCheck, LadderCheckCode } from '../pressure-ladder/pressure-ladder.types.js';
-
-const OF_LADDER: Readonly<Record<LadderCheckCode, (figures: LadderFigures) => LadderCheck>> = {
-  'holds-workpiece': checkHoldsWorkpiece,
-  'no-nuisance-stop': checkNoNuisanceStop,
-  'setting-within-rating': checkSettingWithinRating,
-  'highest-within-rating': checkHighestWithinRating,
-  'workpiece-limit': checkWorkpieceLimit,
-};
-
-/** The proof of one state of the circuit, as far as it was asked for. */
-class Proof {
-  private readonly made = new Map<CheckCode, LadderCheck>();
-  private input: CircuitProofInput | null = null;
-  private readonly figures: LadderFigures;
-
-  constructor(
-    private readonly facts: CircuitFacts,
-    private readonly move: (input: CircuitProofInput) => ActuationResult,
-  ) {
-    this.figures = findFigures(toLadderInput(facts));
-  }
-
-  check(code: CheckCode): LadderCheck {
-    const check = this.made.get(code) ?? this.make(code);
-    this.made.set(code, check);
-    return check;
-  }
-
-  private make(code: CheckCode): LadderCheck {
-    if (code in OF_LADDER) return OF_LADDER[code as LadderCheckCode](this.figures);
-    const input = (this.input ??= toProofInput(this.facts));
-    const lift = this.figures.lowestLift.span;
-    return RULES[code as BesideLadder](input, {
-      window: findWindow(this.figures),
-      lift,
-      moved: () => this.move(input),
-    });
-  }
-}
+import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
 
 /**
  * Proofs of one circuit with its figures changed again and again. How its cylinders move is computed once for each way in which they can be
@@ -61,13 +13,29 @@ class Proof {
  */
 export class Prover {
   private readonly moved = new Map<string, ActuationResult>();
-  private readonly proofs = new WeakMap<CircuitFacts, Proof>();
+  private readonly interlocks = new WeakMap<CircuitFacts['control'], Map<string, LadderCheck>>();
+  private readonly proofs = new WeakMap<CircuitFacts, CircuitProof>();
 
   /** Of all checks, or of some. */
   prove(facts: CircuitFacts, codes: readonly CheckCode[] = CHECK_CODES): LadderCheck[] {
-    const proof = this.proofs.get(facts) ?? new Proof(facts, ({ actuation }) => this.move(actuation));
+    const proof =
+      this.proofs.get(facts) ??
+      new CircuitProof(
+        toLadderInput(facts),
+        () => toProofInput(facts),
+        (actuation) => this.move(actuation),
+      );
     this.proofs.set(facts, proof);
-    return codes.map((code) => proof.check(code));
+    return codes.map((code) => (code === 'interlock-sound' ? this.proveInterlock(facts, proof) : proof.check(code)));
+  }
+
+  /** Every state of the control takes long to explore, and most of what is changed is not of it. */
+  private proveInterlock({ control }: CircuitFacts, proof: CircuitProof): LadderCheck {
+    const senses = String(proof.figures.input.sensesClamps);
+    const ofControl = this.interlocks.get(control) ?? new Map<string, LadderCheck>();
+    const check = ofControl.get(senses) ?? proof.check('interlock-sound');
+    this.interlocks.set(control, ofControl.set(senses, check));
+    return check;
   }
 
   private move(actuation: ActuationInput): ActuationResult {

@@ -1,4 +1,4 @@
-import type { ChangeCode } from './changes.js';
+import type { ChangeCode, ChangeKind } from './changes.js';
 import type { Lever } from './levers.js';
 
 /** Nominal pressures by which parts are rated [bar] (preferred numbers as of ISO 2944, from memory). */
@@ -7,9 +7,11 @@ const RATINGS_BAR = [100, 125, 160, 200, 210, 250, 280, 315, 350, 400, 420, 500,
 const CROSS_SECTIONS_MM2 = [0.5, 0.75, 1, 1.5, 2.5, 4, 6, 10, 16];
 /** Protections as they are sold [A], and what coils are wound for [V] (common practice, no source). */
 const PROTECTIONS_A = [25, 20, 16, 13, 10, 8, 6, 5, 4, 3, 2, 1, 0.5];
+/** Accuracy classes of gauges (EN 837-1, from memory); finer ones are for laboratories. */
+const GAUGE_CLASSES = [4, 2.5, 1.6, 1, 0.6];
 const COILS_V = [12, 24, 48, 110, 230];
 export const BAR = 1e5;
-const LITRE_PER_MINUTE = 1 / 60_000;
+const UNITS: Partial<Readonly<Record<ChangeKind, number>>> = { flow: 1 / 60_000, pressure: BAR, length: 1e-3 };
 
 const USUAL: Partial<Readonly<Record<ChangeCode, readonly number[]>>> = {
   rating: RATINGS_BAR.map((bar) => bar * BAR),
@@ -17,17 +19,21 @@ const USUAL: Partial<Readonly<Record<ChangeCode, readonly number[]>>> = {
   'cross-section': CROSS_SECTIONS_MM2.map((area) => area * 1e-6),
   protection: PROTECTIONS_A,
   'coil-voltage': COILS_V,
+  'gauge-class': GAUGE_CLASSES,
   'coil-duty': [1],
 };
 
 /** How often a figure may be taken again before another way is better. */
 const LARGEST_FACTOR = 20;
 
+/** A flow fuse lets out far less than a hose that bursts. */
+const LARGEST_FACTORS: Partial<Readonly<Record<ChangeCode, number>>> = { 'burst-flow': 1000 };
+
 /** Numbers of two digits from a figure on, up or down: as a person would say them. */
-function listRound(from: number, way: 'up' | 'down', unit: number): number[] {
+function listRound(from: number, way: 'up' | 'down', unit: number, largest: number): number[] {
   const numbers: number[] = [];
   const start = from / unit;
-  const [least, most] = way === 'up' ? [start, start * LARGEST_FACTOR] : [start / LARGEST_FACTOR, start];
+  const [least, most] = way === 'up' ? [start, start * largest] : [start / largest, start];
   for (let power = Math.floor(Math.log10(least)) - 1; 10 ** power <= most; power += 1) {
     for (let digits = 10; digits < 100; digits += 1) {
       // Divided where it is a fraction, so that 0.3 is 0.3.
@@ -43,7 +49,7 @@ export function listSteps({ code, kind, from }: Lever, way: 'up' | 'down'): read
   if (from === null || from <= 0) return [];
   const usual = USUAL[code];
   if (usual !== undefined) return usual.filter((figure) => (way === 'up' ? figure > from : figure < from));
-  return listRound(from, way, kind === 'flow' ? LITRE_PER_MINUTE : kind === 'pressure' ? BAR : 1);
+  return listRound(from, way, UNITS[kind] ?? 1, LARGEST_FACTORS[code] ?? LARGEST_FACTOR);
 }
 
 /** The nearest figure that will do, where every one beyond it does as well; null: none does. */

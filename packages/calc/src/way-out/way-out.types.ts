@@ -35,6 +35,8 @@ export interface WayOutChange {
   apart: number | null;
   /** what it is set to, where that is no number; null: it is a number, or a yes */
   choice: string | null;
+  /** other circuits that what is changed feeds or serves too: they are to be looked at */
+  alsoReaches: readonly FigureRef[];
 }
 
 /** Why no change, or no more of them, can make a check hold. */
@@ -45,6 +47,8 @@ export interface WayOutBound {
   /** what it takes and what bounds it, in the unit of the check [SI]; null: that is no number */
   demand: number | null;
   capacity: number | null;
+  /** of what no pressure holds: the load case */
+  loadCase: string | null;
 }
 
 export interface WayOut {
@@ -52,6 +56,8 @@ export interface WayOut {
    *  recorded decides; `none`: no set of changes makes every check hold */
   outcome: 'nothing' | 'whole' | 'to-record' | 'none';
   changes: readonly WayOutChange[];
+  /** it is shown that no fewer changes do that leave no more to be found out; else no shorter way was found */
+  isFewest: boolean;
   /** figures that somebody has to find out; none of them is put in for them */
   records: readonly LadderMissing[];
   /** checks that no set of these changes makes hold */

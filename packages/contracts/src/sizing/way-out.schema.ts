@@ -7,7 +7,20 @@ const refSchema = z.object({ entity: z.string(), id: z.string(), name: z.string(
 /** One thing to do: a figure brought between two ends, or something that is so or not. SI numbers, of `kind`. */
 const wayOutChangeSchema = z.object({
   code: z.string(),
-  kind: z.enum(['pressure', 'time', 'power', 'voltage', 'current', 'force', 'flow', 'volume', 'area', 'ratio', 'none']),
+  kind: z.enum([
+    'pressure',
+    'time',
+    'power',
+    'voltage',
+    'current',
+    'force',
+    'flow',
+    'volume',
+    'area',
+    'length',
+    'ratio',
+    'none',
+  ]),
   ref: refSchema.nullable(),
   /** the record and the figure of it that is set */
   holder: z.string(),
@@ -20,6 +33,8 @@ const wayOutChangeSchema = z.object({
   /** what goes with it: how far a set point lies above its reset point, full flow above opening */
   apart: z.number().nullable(),
   choice: z.string().nullable(),
+  /** other circuits that it reaches: what it does to them is not looked at */
+  alsoReaches: z.array(refSchema),
 });
 
 /** What makes every check of a circuit hold, in the order in which it is done; or what bounds it. */
@@ -27,6 +42,8 @@ export const wayOutSchema = z
   .object({
     outcome: z.enum(['nothing', 'whole', 'to-record', 'none']),
     changes: z.array(wayOutChangeSchema),
+    /** it is shown that no fewer changes do; else no shorter way was found */
+    isFewest: z.boolean(),
     /** figures that somebody has to find out */
     records: z.array(z.object({ field: z.string(), ref: refSchema.nullable() })),
     /** checks that no set of changes makes hold */
@@ -37,15 +54,18 @@ export const wayOutSchema = z
         subject: refSchema.nullable(),
         demand: z.number().nullable(),
         capacity: z.number().nullable(),
+        /** of what no pressure holds: the load case */
+        loadCase: z.string().nullable(),
       }),
     ),
   })
   .meta({ id: 'WayOut' });
 export type WayOutAnswer = z.infer<typeof wayOutSchema>;
 /** The compiler's proof that what the calculation gives is what the contract says. */
-export const fromWayOut = ({ outcome, changes, records, bounds }: WayOut): WayOutAnswer => ({
+export const fromWayOut = ({ outcome, changes, isFewest, records, bounds }: WayOut): WayOutAnswer => ({
   outcome,
-  changes: [...changes],
+  changes: changes.map((change) => ({ ...change, alsoReaches: [...change.alsoReaches] })),
+  isFewest,
   records: [...records],
   bounds: [...bounds],
 });

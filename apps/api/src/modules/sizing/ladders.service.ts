@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { CircuitFacts, ControlFacts, PressureLadderResult } from '@repo/calc';
+import { isRight } from '@repo/calc/checks';
 import { fromLadderResult, fromWayOut, type InputOf, type routes } from '@repo/contracts';
 import { notFound } from '../../platform/errors/app-error.js';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
@@ -65,8 +66,7 @@ export class LaddersService {
   /** What makes every check of a circuit hold; nothing where each does. It takes far longer than the proof: only who shows it asks for it. */
   async findWayOut(circuitId: string, query: OfCircuit) {
     const { facts, result } = await this.computeOne(circuitId, query);
-    const isRight = result.status === 'holds' || result.status === 'not-applicable';
-    return { wayOut: isRight ? null : fromWayOut(await this.proofs.findWayOut(facts)) };
+    return { wayOut: isRight(result) ? null : fromWayOut(await this.proofs.findWayOut(facts)) };
   }
 
   private async computeOne(circuitId: string, { basis, asOn }: OfCircuit): Promise<ProvedCircuit> {

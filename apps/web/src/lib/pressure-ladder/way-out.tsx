@@ -7,7 +7,7 @@ import { useApi } from '@/lib/api/hooks';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { NumberWithUnit, Pressure } from '@/lib/quantity/number';
 import { CheckNumber } from './check-number';
-import { toMissingText } from './sentences';
+import { toCaseText, toMissingText } from './sentences';
 import styles from './checks.module.css';
 
 type Change = WayOutAnswer['changes'][number];
@@ -21,6 +21,10 @@ function Figure({ kind, value }: { kind: Change['kind']; value: number }): React
       return isFine(value) ? <Pressure pressurePa={value} places={2} /> : <Pressure pressurePa={value} />;
     case 'area': {
       const { text, unitSymbol } = formatQuantity(value, 'mm2', { digits: 3 });
+      return <NumberWithUnit number={text} unit={unitSymbol} />;
+    }
+    case 'length': {
+      const { text, unitSymbol } = formatQuantity(value, 'mm', { digits: 3 });
       return <NumberWithUnit number={text} unit={unitSymbol} />;
     }
     case 'ratio':
@@ -50,12 +54,20 @@ function toReaction({ field, choice }: Change, t: Translate): string {
 
 function ChangeSentence({ change }: { change: Change }): ReactNode {
   const t = useTranslate();
-  return t.findRich(`wayOut.change.${change.code}`, {
-    subject: change.ref?.name ?? t('wayOut.wholeCircuit'),
-    range: toRange(change, t),
-    apart: change.apart === null ? '' : <Figure kind="pressure" value={change.apart} />,
-    reaction: toReaction(change, t),
-  });
+  return (
+    <>
+      {t.findRich(`wayOut.change.${change.code}`, {
+        subject: change.ref?.name ?? t('wayOut.wholeCircuit'),
+        range: toRange(change, t),
+        apart: change.apart === null ? '' : <Figure kind="pressure" value={change.apart} />,
+        reaction: toReaction(change, t),
+        name: change.choice ?? '',
+      })}
+      {change.alsoReaches.length === 0
+        ? null
+        : ` ${t('wayOut.alsoReaches', { circuits: t.list(change.alsoReaches.map(({ name }) => name)) })}`}
+    </>
+  );
 }
 
 /** Why nothing that can be set or fitted makes every check hold. */
@@ -67,6 +79,13 @@ function Bounds({ bounds }: { bounds: WayOutAnswer['bounds'] }): ReactNode {
     return t.rich('wayOut.noWindow', {
       required: <Pressure pressurePa={demand} />,
       allowed: <Pressure pressurePa={capacity} />,
+    });
+  }
+  const [unheld] = bounds.filter(({ reason }) => reason === 'no-pressure-holds');
+  if (unheld !== undefined) {
+    return t('wayOut.unheld', {
+      operation: unheld.subject?.name ?? t('wayOut.wholeCircuit'),
+      case: toCaseText(unheld.loadCase ?? '', t),
     });
   }
   return t('wayOut.none', { checks: t.list(bounds.map(({ code }) => t(`check.${code}.name`))) });
@@ -96,7 +115,7 @@ export function WayOut({
 /** One thing after the other; or what nothing mends. */
 function Found({ wayOut }: { wayOut: WayOutAnswer }): ReactNode {
   const t = useTranslate();
-  const { outcome, changes, records, bounds } = wayOut;
+  const { outcome, changes, isFewest, records, bounds } = wayOut;
   if (outcome === 'none') return <Bounds bounds={bounds} />;
   const [only, ...more] = changes;
   return (
@@ -113,6 +132,7 @@ function Found({ wayOut }: { wayOut: WayOutAnswer }): ReactNode {
               </li>
             ))}
           </ol>
+          {isFewest ? null : t('wayOut.notFewest')}
         </>
       )}{' '}
       {records.length === 0 ? null : t('wayOut.records', { missing: toMissingText({ missing: records }, t) })}

@@ -1,5 +1,6 @@
 'use client';
 
+import { isRight } from '@repo/calc/checks';
 import type { CircuitOverview } from '@repo/contracts';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { getWorst } from '@/lib/pressure-ladder/rungs';
@@ -58,8 +59,8 @@ export function Verdict({
   view: View;
 }) {
   const status = getWorst(circuits.map((circuit) => circuit.ladder.status));
-  if (status === 'holds' || status === 'not-applicable') return null;
-  const troubling = circuits.filter(({ ladder }) => ladder.status !== 'holds' && ladder.status !== 'not-applicable');
+  if (isRight({ status })) return null;
+  const troubling = circuits.filter(({ ladder }) => !isRight(ladder));
   return (
     <div className={`${styles['verdict']} ${styles[status]}`}>
       <Status status={status} />

@@ -1,5 +1,6 @@
 'use client';
 
+import { isRight } from '@repo/calc/checks';
 import { routes, type CircuitOverview } from '@repo/contracts';
 import { useApiChange } from '@/lib/api/hooks';
 import { area, RecordForm, useRecordForm } from '@/lib/forms';
@@ -15,7 +16,7 @@ export function TargetForm({ overview, onDone }: { overview: CircuitOverview; on
   const t = useTranslate();
   const { unit } = usePressureUnit();
   const { circuit, target, asLeft, ladder } = overview;
-  const isRight = ladder.checks.every(({ status }) => status === 'holds' || status === 'not-applicable');
+  const isAllRight = ladder.checks.every(isRight);
   const form = useRecordForm({
     name: `target:${circuit.id}`,
     fields: {
@@ -44,7 +45,7 @@ export function TargetForm({ overview, onDone }: { overview: CircuitOverview; on
         );
       }}
     >
-      <div>{isRight ? null : <WayOut circuitId={circuit.id} />}</div>
+      <div>{isAllRight ? null : <WayOut circuitId={circuit.id} />}</div>
     </RecordForm>
   );
 }

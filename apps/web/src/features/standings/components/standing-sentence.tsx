@@ -1,5 +1,6 @@
 'use client';
 
+import { isRight } from '@repo/calc/checks';
 import type { Standing } from '@repo/contracts';
 import type { ReactNode } from 'react';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
@@ -38,7 +39,7 @@ function DecidingSentence({ standing }: { standing: Standing }): ReactNode {
   const dates = useDates();
   const check = standing.checks.find((candidate) => candidate.code === standing.checkCode) ?? standing.checks[0];
   if (check === undefined) return t('fleet.noChecks');
-  if (check.status === 'holds' || check.status === 'not-applicable') return t('fleet.allHold');
+  if (isRight(check)) return t('fleet.allHold');
   const { lowPa, highPa, exists } = standing.window;
   if (exists === false && lowPa !== null && highPa !== null) {
     return t.rich('fleet.noWindow', {

@@ -1,0 +1,26 @@
+import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
+import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import type { ChangeCode } from './changes.js';
+import type { WayOutChange } from './way-out.types.js';
+
+/** What is set at the power unit, and by that for each circuit that it feeds. */
+const AT_POWER_UNIT: ReadonlySet<ChangeCode> = new Set(['air-pressure', 'pump-restart', 'restart-tolerance']);
+/** A circuit with a reducing valve of its own has a setting of its own. */
+const OWN_IF_REDUCED: ReadonlySet<ChangeCode> = new Set(['setting', 'setting-tolerance']);
+
+function listReached({ circuit, neighbours, components, control }: CircuitFacts, change: WayOutChange): FigureRef[] {
+  const { holder, id, code } = change;
+  const toRef = (one: { id: string; name: string }): FigureRef => ({ entity: 'circuit', id: one.id, name: one.name });
+  const isOfUnit =
+    holder === 'power-unit' ||
+    (holder === 'component' && components.some((one) => one.id === id && one.place === 'power-unit')) ||
+    AT_POWER_UNIT.has(code) ||
+    (OWN_IF_REDUCED.has(code) && circuit.hasReducingValve !== true);
+  if (isOfUnit) return neighbours.map(toRef);
+  const isOfMachine = holder === 'machine' || holder === 'behaviour';
+  return isOfMachine ? control.circuits.filter((one) => one.id !== circuit.id).map(toRef) : [];
+}
+
+/** The changes, each with the other circuits that it reaches: what it does to them is not looked at here. */
+export const withReach = (facts: CircuitFacts, changes: readonly WayOutChange[]): WayOutChange[] =>
+  changes.map((change) => ({ ...change, alsoReaches: listReached(facts, change) }));
