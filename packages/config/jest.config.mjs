@@ -34,6 +34,15 @@ function project(displayName, testMatch, { decorators, jsx, needs } = {}) {
     resolver: '<rootDir>/packages/config/jest-resolver.cjs',
     modulePathIgnorePatterns: ['/\\.next/', '/\\.data/', '/dist/.*package\\.json$'],
     transform: transform({ decorators, jsx }),
+    // As the pages' own tsconfig has it; a test looks at no style.
+    ...(jsx
+      ? {
+          moduleNameMapper: {
+            '\\.css$': '<rootDir>/packages/config/no-styles.cjs',
+            '^@/(.*)$': '<rootDir>/apps/web/src/$1',
+          },
+        }
+      : {}),
     ...(needs === undefined ? {} : shared),
   };
 }

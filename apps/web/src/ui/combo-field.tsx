@@ -10,6 +10,7 @@ export interface ComboFieldProps {
   label: string;
   hint?: string | undefined;
   error: string | null;
+  needed?: string | undefined;
   choices: readonly Choice[];
   value: string;
   onChange: (value: string) => void;
@@ -18,7 +19,18 @@ export interface ComboFieldProps {
 }
 
 /** One of many, found by typing a part of its name. `onSearch` hears what is typed, to bring more choices. */
-export function ComboField({ id, label, hint, error, choices, value, onChange, onSearch, emptyText }: ComboFieldProps) {
+export function ComboField({
+  id,
+  label,
+  hint,
+  error,
+  needed,
+  choices,
+  value,
+  onChange,
+  onSearch,
+  emptyText,
+}: ComboFieldProps) {
   const made = useId();
   const fieldId = id ?? made;
   // Over a dialog nothing of the page is reached: there the list opens inside it.
@@ -32,10 +44,14 @@ export function ComboField({ id, label, hint, error, choices, value, onChange, o
       onSelectionChange={(key) => onChange(key === null ? '' : String(key))}
       {...(onSearch === undefined ? {} : { onInputChange: onSearch })}
       isInvalid={error !== null}
+      isRequired={needed !== undefined}
+      validationBehavior="aria"
       menuTrigger="focus"
       allowsEmptyCollection
     >
-      <Label className={fieldStyles['label'] ?? ''}>{label}</Label>
+      <Label className={fieldStyles['label'] ?? ''} data-needed={needed}>
+        {label}
+      </Label>
       {hint === undefined ? null : (
         <Text slot="description" className={fieldStyles['hint'] ?? ''}>
           {hint}

@@ -7,6 +7,8 @@ interface Frame {
   label: ReactNode;
   hint?: ReactNode;
   error?: string | null | undefined;
+  /** the word that marks a field which cannot be left empty */
+  needed?: string | undefined;
 }
 
 /** Label, hint, control and error, tied together for those who hear them. */
@@ -14,16 +16,22 @@ export function Field({
   label,
   hint,
   error,
+  needed,
   id,
   children,
 }: Frame & {
   id: string;
-  children: (aria: { id: string; 'aria-describedby'?: string; 'aria-invalid'?: true }) => ReactNode;
+  children: (aria: {
+    id: string;
+    'aria-describedby'?: string;
+    'aria-invalid'?: true;
+    'aria-required'?: true;
+  }) => ReactNode;
 }) {
   const described = [hint === undefined ? null : `${id}-hint`, error ? `${id}-error` : null].filter(Boolean).join(' ');
   return (
     <div className={styles['field']}>
-      <label className={styles['label']} htmlFor={id}>
+      <label className={styles['label']} htmlFor={id} data-needed={needed}>
         {label}
       </label>
       {hint === undefined ? null : (
@@ -35,6 +43,7 @@ export function Field({
         id,
         ...(described === '' ? {} : { 'aria-describedby': described }),
         ...(error ? { 'aria-invalid': true as const } : {}),
+        ...(needed === undefined ? {} : { 'aria-required': true as const }),
       })}
       {error ? (
         <span className={styles['error']} id={`${id}-error`}>
@@ -51,10 +60,10 @@ type InputProps = Frame &
     onChange: (value: string) => void;
   };
 
-export function TextField({ label, hint, error, id, value, onChange, className, ...rest }: InputProps) {
+export function TextField({ label, hint, error, needed, id, value, onChange, className, ...rest }: InputProps) {
   const made = useId();
   return (
-    <Field label={label} hint={hint} error={error} id={id ?? made}>
+    <Field label={label} hint={hint} error={error} needed={needed} id={id ?? made}>
       {(aria) => (
         <input
           {...rest}
@@ -72,6 +81,7 @@ export function TextArea({
   label,
   hint,
   error,
+  needed,
   id,
   value,
   onChange,
@@ -80,7 +90,7 @@ export function TextArea({
   Omit<ComponentProps<'textarea'>, 'onChange' | 'value'> & { value: string; onChange: (value: string) => void }) {
   const made = useId();
   return (
-    <Field label={label} hint={hint} error={error} id={id ?? made}>
+    <Field label={label} hint={hint} error={error} needed={needed} id={id ?? made}>
       {(aria) => (
         <textarea
           {...rest}
@@ -103,6 +113,7 @@ export function SelectField({
   label,
   hint,
   error,
+  needed,
   id,
   value,
   onChange,
@@ -116,7 +127,7 @@ export function SelectField({
   }) {
   const made = useId();
   return (
-    <Field label={label} hint={hint} error={error} id={id ?? made}>
+    <Field label={label} hint={hint} error={error} needed={needed} id={id ?? made}>
       {(aria) => (
         <select
           {...rest}

@@ -15,6 +15,8 @@ type FigureDraft = QuantityDraft & { source: string };
 type Drafts = Record<string, FigureDraft>;
 export type Figures = Record<string, { value: number; unit: string; digits?: number | undefined; source: string }>;
 
+/** Under this name: the source of every typed figure that names none. */
+const ALL = 'all';
 const BLANK: FigureDraft = { text: '', unit: '1', source: '' };
 
 function FiguresControl({ kind, control }: { kind: ComponentKind; control: ControlProps<Drafts> }) {
@@ -27,6 +29,14 @@ function FiguresControl({ kind, control }: { kind: ComponentKind; control: Contr
       <legend className={fieldStyles['label']}>{control.label}</legend>
       <p className={fieldStyles['hint']}>{control.hint}</p>
       {error === null ? null : <p className={fieldStyles['error']}>{error}</p>}
+      <TextField
+        id={`${id}.${ALL}Source`}
+        label={t('componentTypes.sourceOfAll')}
+        hint={t('componentTypes.sourceOfAllHint')}
+        maxLength={400}
+        value={draft[ALL]?.source ?? ''}
+        onChange={(source) => set(ALL, { source })}
+      />
       {listFigures(kind).map((name) => {
         const figure = draft[name] ?? BLANK;
         return (
@@ -84,18 +94,19 @@ export function figuresField(kind: ComponentKind, pressureUnit: string, t: Trans
       const figures: Figures = {};
       for (const name of listFigures(kind)) {
         const typed = drafts[name] ?? BLANK;
+        const source = typed.source.trim() || (drafts[ALL]?.source ?? '').trim();
         const figureKind = toFigureKind(kind, name);
         const reading = readQuantity(typed, figureKind);
         if (!reading.ok) problems.push({ part: name, code: reading.code, label: nameFigure(name, t) });
         else if (reading.quantity !== null) {
-          if (typed.source.trim() === '') {
+          if (source === '') {
             const label = t('componentTypes.sourceOf', { name: nameFigure(name, t) });
             problems.push({ part: `${name}Source`, code: 'missing', label });
           }
           if (figureKind !== 'temperature' && reading.quantity.value < 0) {
             problems.push({ part: name, code: 'negative', label: nameFigure(name, t) });
           }
-          figures[name] = { ...toPlain(reading.quantity), source: typed.source.trim() };
+          figures[name] = { ...toPlain(reading.quantity), source };
         }
       }
       return problems.length === 0 ? { ok: true, value: figures } : { ok: false, problems };

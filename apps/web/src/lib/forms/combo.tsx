@@ -32,6 +32,7 @@ export function combo(options: {
   return {
     label: options.label,
     hint: options.hint,
+    isRequired: options.isRequired,
     toDraft: (value) => value,
     read: (draft) => (options.isRequired === true && draft === '' ? readBadly('missing') : readWell(draft)),
     toText: (draft) => options.choices.find(({ value }) => value === draft)?.label ?? '–',

@@ -21,6 +21,8 @@ export interface ControlProps<D> {
   label: string;
   hint?: string | undefined;
   error: string | null;
+  /** the word that marks a field which cannot be left empty */
+  needed?: string | undefined;
   /** what is wrong with a part of a composite field */
   errorOf: (part: string) => string | null;
   draft: D;
@@ -33,6 +35,8 @@ export interface FieldDef<D, V> {
   readonly hint?: MessageKey | undefined;
   /** what stands beside it while it is typed, after its hint */
   note?(draft: D): string | undefined;
+  /** cannot be left empty */
+  readonly isRequired?: boolean | undefined;
   /** takes a row of its own */
   readonly isWide?: boolean;
   /** never kept anywhere but on the page */

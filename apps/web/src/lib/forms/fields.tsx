@@ -13,7 +13,15 @@ interface About {
   hint?: MessageKey;
   isRequired?: boolean;
 }
-const about = ({ label, hint }: About): { label: MessageKey; hint: MessageKey | undefined } => ({ label, hint });
+const about = ({
+  label,
+  hint,
+  isRequired,
+}: About): Pick<FieldDef<unknown, unknown>, 'label' | 'hint' | 'isRequired'> => ({
+  label,
+  hint,
+  isRequired,
+});
 const asTyped = (draft: string): string => (draft === '' ? '–' : draft);
 
 /** A line of text; spaces around it are no part of it. */
@@ -49,6 +57,7 @@ export function text(
 export function oneTimeCode(options: About & { isAny?: boolean }): FieldDef<string, string> {
   return {
     ...text(options),
+    isRequired: true,
     isSecret: true,
     read: (draft) => {
       const typed = draft.replace(/\s/g, '');
@@ -139,8 +148,11 @@ export function choice<const V extends string>(
     options.noneText === undefined
       ? options.choices
       : [{ value: '', label: options.noneText }, ...options.choices.filter(({ value }) => (value as string) !== '')];
+  const takesNone = options.choices.some(({ value }) => (value as string) === '');
   return {
     ...about(options),
+    // Where one of the values stands there from the start nobody can leave it empty.
+    isRequired: options.noneText !== undefined && !takesNone,
     toDraft: (value) => value,
     read: (draft) => {
       const choice = options.choices.find(({ value }) => value === draft);
@@ -158,6 +170,7 @@ export function choiceOrNone<const V extends string>(
   const inner = choice<V>(options);
   return {
     ...inner,
+    isRequired: false,
     toDraft: (value) => value ?? '',
     read: (draft) => (draft === '' ? readWell(null) : inner.read(draft)),
   };

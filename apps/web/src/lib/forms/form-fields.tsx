@@ -53,6 +53,7 @@ function Group<F extends FieldDefs>({ form, group }: { form: FormOfFields<F>; gr
           label: form.labels[name] ?? name,
           hint: toHint(def.hint === undefined ? undefined : t(def.hint), def.note?.(form.drafts[name])),
           error: errors.errorOf(name),
+          needed: def.isRequired === true ? t('form.needed') : undefined,
           errorOf: (part) => errors.errorOf(`${name}.${part}`),
           draft: form.drafts[name],
           onChange: (draft) => form.setField(name, draft as never),

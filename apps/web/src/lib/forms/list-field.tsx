@@ -56,6 +56,7 @@ function ListControl<S extends FieldDefs>({
           label: t(def.label),
           hint: def.hint === undefined ? undefined : t(def.hint),
           error: errorOf(`${index}.${name}`),
+          needed: def.isRequired === true ? t('form.needed') : undefined,
           errorOf: (part) => errorOf(`${index}.${name}.${part}`),
           draft: item.drafts[name],
           onChange: (value) => change(index, name, value),

@@ -21,6 +21,7 @@ const defineSecret = (
 ): FieldDef<string, string> => ({
   label,
   hint,
+  isRequired: true,
   isSecret: true,
   isWide: true,
   toDraft: (value) => value,

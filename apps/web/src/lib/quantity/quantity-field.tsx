@@ -36,6 +36,7 @@ export function QuantityField({
   label,
   hint,
   error,
+  needed,
   id,
   kind,
   draft,
@@ -44,6 +45,7 @@ export function QuantityField({
   label: string;
   hint?: ReactNode;
   error?: string | null | undefined;
+  needed?: string | undefined;
   id?: string;
   kind: QuantityKind;
   draft: QuantityDraft;
@@ -54,7 +56,7 @@ export function QuantityField({
   const units = getKindInfo(kind).displayUnits;
   const fieldId = id ?? made;
   return (
-    <Field label={label} hint={hint} error={error} id={fieldId}>
+    <Field label={label} hint={hint} error={error} needed={needed} id={fieldId}>
       {(aria) => (
         <span className={fieldStyles['pair']}>
           <input

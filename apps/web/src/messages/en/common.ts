@@ -61,6 +61,7 @@ export const commonMessages = {
   'form.discard': 'Throw away what is typed',
   'form.takeTheirs': 'Start again from theirs',
 
+  'form.needed': 'needed',
   'form.emptyIsNow': 'Left empty: now',
   'form.sending': 'Saving',
   'form.nothingChanged': 'Nothing was changed',

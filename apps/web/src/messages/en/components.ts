@@ -75,6 +75,9 @@ export const componentMessages = {
   'componentTypes.noFigures': 'No figure is recorded. Nothing is assumed in its place.',
   'componentTypes.source': 'Source',
   'componentTypes.sourceOf': 'Source of {name}',
+  'componentTypes.sourceOfAll': 'Source of all figures',
+  'componentTypes.sourceOfAllHint':
+    'Counts for every figure that names no source of its own: a data sheet with its date, a name plate',
   'componentTypes.before': 'What the figures were before',
   'componentTypes.recorded': 'Recorded',
   'componentTypes.affected': 'Which machines does this affect?',

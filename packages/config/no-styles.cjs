@@ -1,0 +1,2 @@
+/** Stands in for a style file where nothing is drawn. */
+module.exports = {};
