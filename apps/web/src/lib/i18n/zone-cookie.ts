@@ -4,7 +4,7 @@ export const ZONE_COOKIE = 'kedge-zone';
 export function toZone(text: string | undefined): string {
   if (text === undefined) return 'UTC';
   try {
-    return new Intl.DateTimeFormat('en', { timeZone: decodeURIComponent(text) }).resolvedOptions().timeZone;
+    return new Intl.DateTimeFormat(undefined, { timeZone: decodeURIComponent(text) }).resolvedOptions().timeZone;
   } catch (error) {
     if (error instanceof RangeError || error instanceof URIError) return 'UTC';
     throw error;
