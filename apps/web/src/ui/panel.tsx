@@ -1,8 +1,10 @@
 'use client';
 
-import { useEffect, type ReactNode } from 'react';
+import { useEffect, useState, type ReactNode } from 'react';
+import { flushSync } from 'react-dom';
 import { FoldProvider, useFold, type Fold } from './fold';
 import { Link } from './link';
+import { useIsReady } from './use-is-ready';
 import styles from './panel.module.css';
 
 interface PanelParts {
@@ -31,10 +33,31 @@ export function Panel(parts: PanelParts) {
   );
 }
 
+/**
+ * Whether what a panel holds is drawn: once it was open, and all of it for paper. What is open only where there is room waits until the
+ * page knows how much there is, so that a phone draws nothing that it does not show.
+ */
+function useDrawn(isOpen: boolean, isByWidth: boolean): boolean {
+  const isReady = useIsReady();
+  const isShown = isOpen && (isReady || !isByWidth);
+  const [wasShown, setShown] = useState(isShown);
+  if (isShown && !wasShown) setShown(true);
+  useEffect(() => {
+    const paper = window.matchMedia('print');
+    const draw = (): void => {
+      if (paper.matches) flushSync(() => setShown(true));
+    };
+    paper.addEventListener('change', draw);
+    return () => paper.removeEventListener('change', draw);
+  }, []);
+  return wasShown;
+}
+
 /** A panel that its heading opens and closes. On paper it is open. */
 function FoldedPanel({ title, note, children, fold }: PanelParts & { fold: Fold }) {
   const { id, isOpen, isByWidth, setOpen, announce } = fold;
   useEffect(() => announce(id), [announce, id]);
+  const isDrawn = useDrawn(isOpen, isByWidth);
   return (
     <section
       className={`${styles['panel']} ${styles['folded']}`}
@@ -50,7 +73,7 @@ function FoldedPanel({ title, note, children, fold }: PanelParts & { fold: Fold 
         {note === undefined ? null : <div className={styles['note']}>{note}</div>}
       </div>
       <div className={styles['body']} id={`${id}-body`}>
-        <FoldProvider value={null}>{children}</FoldProvider>
+        <FoldProvider value={null}>{isDrawn ? children : null}</FoldProvider>
       </div>
     </section>
   );

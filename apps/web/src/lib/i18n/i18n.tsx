@@ -77,44 +77,36 @@ export function useTranslate(): Translate {
   return translate;
 }
 
+const DAY = { day: 'numeric', month: 'short', year: 'numeric' } as const;
+const TIME = { ...DAY, hour: '2-digit', minute: '2-digit', timeZoneName: 'short' } as const;
+type DateFormat = typeof DAY | typeof TIME;
+
+const formatters = new Map<DateFormat, Map<string, Intl.DateTimeFormat>>();
+
+/** Making one takes longer than drawing a row of a table. */
+function findFormatter(format: DateFormat, languageTag: string, timeZone: string): Intl.DateTimeFormat {
+  const made = formatters.get(format) ?? new Map<string, Intl.DateTimeFormat>();
+  formatters.set(format, made);
+  const key = `${languageTag} ${timeZone}`;
+  const formatter = made.get(key) ?? new Intl.DateTimeFormat(languageTag, { ...format, timeZone });
+  made.set(key, formatter);
+  return formatter;
+}
+
 /** Dates in the zone of the place they belong to, with the zone named where it is not the reader's own. */
 export function useDates() {
   const { languageTag } = useTranslate();
   const readerZone = useReaderZone();
   return useMemo(() => {
-    const day = new Intl.DateTimeFormat(languageTag, {
-      day: 'numeric',
-      month: 'short',
-      year: 'numeric',
-      timeZone: readerZone,
-    });
-    const localDay = new Intl.DateTimeFormat(languageTag, {
-      day: 'numeric',
-      month: 'short',
-      year: 'numeric',
-      timeZone: 'UTC',
-    });
+    const format = (kind: DateFormat, instant: string, timeZone: string): string =>
+      findFormatter(kind, languageTag, timeZone).format(new Date(instant));
     return {
       /** a calendar day written as 2026-11-25: no zone is involved */
-      onDay: (date: string): string => localDay.format(new Date(`${date.slice(0, 10)}T00:00:00Z`)),
+      onDay: (date: string): string => format(DAY, `${date.slice(0, 10)}T00:00:00Z`, 'UTC'),
       /** an instant, as the day it was in `timeZone` */
-      atDay: (instant: string, timeZone?: string): string =>
-        timeZone === undefined
-          ? day.format(new Date(instant))
-          : new Intl.DateTimeFormat(languageTag, { day: 'numeric', month: 'short', year: 'numeric', timeZone }).format(
-              new Date(instant),
-            ),
+      atDay: (instant: string, timeZone = readerZone): string => format(DAY, instant, timeZone),
       /** an instant with its time and the zone's short name */
-      atTime: (instant: string, timeZone?: string): string =>
-        new Intl.DateTimeFormat(languageTag, {
-          day: 'numeric',
-          month: 'short',
-          year: 'numeric',
-          hour: '2-digit',
-          minute: '2-digit',
-          timeZoneName: 'short',
-          timeZone: timeZone ?? readerZone,
-        }).format(new Date(instant)),
+      atTime: (instant: string, timeZone = readerZone): string => format(TIME, instant, timeZone),
     };
   }, [languageTag, readerZone]);
 }

@@ -2,7 +2,6 @@
 
 import {
   createContext,
-  Suspense,
   useCallback,
   useContext,
   useLayoutEffect,
@@ -138,12 +137,7 @@ export function Section({ id, children }: { id: SectionId; children: ReactNode }
     () => ({ id, isOpen, isByWidth, setOpen: (next) => setOpen(id, next), announce }),
     [id, isOpen, isByWidth, setOpen, announce],
   );
-  // A section of its own for React too: each comes to life by itself, and the page answers in between.
-  return (
-    <FoldProvider value={fold}>
-      <Suspense>{children}</Suspense>
-    </FoldProvider>
-  );
+  return <FoldProvider value={fold}>{children}</FoldProvider>;
 }
 
 /** Stays at the top while one reads: every section of the page, one press away. */
