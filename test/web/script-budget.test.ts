@@ -170,6 +170,15 @@ describe('what a page reads first', () => {
     const context = await fresh(stack.browser, undefined);
     const strange = await (await context.request.get('/fleet', { headers: { 'sec-fetch-dest': 'document' } })).text();
     expect(strange).not.toContain('organisationName');
+    const reader = await fresh(stack.browser, people['admin']);
+    const [plain, asked] = await Promise.all(
+      ['/fleet', '/fleet?search=chosen'].map(async (address) =>
+        (await reader.request.get(address, { headers: { 'sec-fetch-dest': 'document', 'x-api-port': '1' } })).text(),
+      ),
+    );
+    // What a stranger may have chosen and what is somebody's own never travel in one compressed answer.
+    expect([plain?.includes('organisationName'), asked?.includes('organisationName')]).toEqual([true, false]);
+    await reader.close();
     const page = await context.newPage();
     await page.goto('/fleet');
     await page.waitForURL(/sign-in/);

@@ -89,6 +89,14 @@ export function answerBrokenRequests(env: Env): (error: NodeJS.ErrnoException, s
   };
 }
 
+/**
+ * Where the page server may read here what a page reads first; empty: the page reads for itself. An address with a query is one that a
+ * stranger may have chosen, and an answer that is compressed never holds somebody's data beside that. Of TLS it could not check the
+ * certificate.
+ */
+const findFirstDataPort = (request: FastifyRequest, env: Env): string =>
+  env.TLS_CERT !== undefined || request.url.includes('?') ? '' : String(request.socket.localPort ?? '');
+
 /** One origin: the API here, every page from Next behind it. */
 export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<void> {
   let document: string | null = null;
@@ -121,8 +129,7 @@ export async function openFrontDoor(app: FastifyInstance, env: Env): Promise<voi
         'content-security-policy': policy,
         'x-forwarded-host': request.headers.host ?? '',
         'x-forwarded-proto': env.TLS_CERT === undefined ? 'http' : 'https',
-        // Where the page server finds this API if nobody has told it; of TLS it could not check the certificate.
-        'x-api-port': env.TLS_CERT === undefined ? String(request.socket.localPort ?? '') : '',
+        'x-api-port': findFirstDataPort(request, env),
       }),
       rewriteHeaders: (headers) => {
         const kept = new Map(Object.entries(headers as Record<string, string | string[] | undefined>));

@@ -3,4 +3,4 @@ export { PortalPage } from './components/portal-page';
 export { SetupPage } from './components/setup-page';
 export { MachineTable } from './components/machine-table';
 export { AddMachine } from './components/machine-form';
-export { listFirstReads, type MachinePlace } from './first-reads';
+export { listFirstReads } from './first-reads';

@@ -6,12 +6,12 @@ import type { FirstRead } from './first-read';
 /** Who waits longer for the API is better off with a page that asks by itself. */
 const PATIENCE_MS = 2_000;
 
-/** Where the API is: as the page server was told, else on this machine, at the door through which the request came. */
+/** Where the API is: as the page server was told, else on this machine at the door through which the request came; null: it may not. */
 async function findApi(): Promise<string | null> {
-  const named = process.env['API_URL'];
-  if (named !== undefined && named !== '') return named;
   const port = (await headers()).get('x-api-port') ?? '';
-  return /^\d{1,5}$/.test(port) ? `http://127.0.0.1:${port}` : null;
+  if (!/^\d{1,5}$/.test(port)) return null;
+  const named = process.env['API_URL'];
+  return named === undefined || named === '' ? `http://127.0.0.1:${port}` : named;
 }
 
 /**
@@ -21,7 +21,7 @@ async function findApi(): Promise<string | null> {
 export async function FirstData({ reads, children }: { reads: readonly FirstRead[]; children: ReactNode }) {
   const [asked, store] = await Promise.all([headers(), cookies()]);
   const api = asked.get('sec-fetch-dest') === 'document' ? await findApi() : null;
-  if (api === null || reads.length === 0) return children;
+  if (api === null) return children;
   const client = new QueryClient();
   const read = async ({ url, key, isPaged }: FirstRead): Promise<void> => {
     const response = await fetch(api + url, {

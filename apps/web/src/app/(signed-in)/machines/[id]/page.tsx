@@ -3,7 +3,7 @@ import { AddCircuit, AddPowerUnit, PlantPanel } from '@/features/circuits';
 import { FitComponent, InstalledPanel } from '@/features/components';
 import { FitFixture, OperationLinks, StationsPanel } from '@/features/fixtures';
 import { IssuesPanel } from '@/features/issues';
-import { listFirstReads, MachinePage, type MachinePlace } from '@/features/machines';
+import { listFirstReads, MachinePage } from '@/features/machines';
 import { SettingsPanel } from '@/features/settings';
 import { SizingPanel } from '@/features/sizing';
 import { EventsPanel } from '@/features/visits';
@@ -12,10 +12,10 @@ import { titleOf } from '@/lib/i18n/request-locale';
 
 export const generateMetadata = titleOf('fleet.machine');
 
-export default async function Page({ params, searchParams }: MachinePlace) {
+export default async function Page({ params }: { params: Promise<{ id: string }> }) {
   const { id } = await params;
   return (
-    <FirstData reads={listFirstReads(id, await searchParams)}>
+    <FirstData reads={listFirstReads(id)}>
       <MachinePage
         machineId={id}
         panels={{
