@@ -128,13 +128,25 @@ function toTrapping({ circuit, components }: CircuitFacts): { canTrap: boolean; 
   return unsaid.length === 0 ? { canTrap: false } : { canTrap: true, unsaid };
 }
 
-/** Whether the switch senses the clamps' own pressure: where they can be shut off, what it senses of the supply says nothing of them. */
+/**
+ * Whether one switch senses the clamps' own pressure. At the pump it is made whichever way the valve stands, and so it is in any line but
+ * the clamps'; at the manifold it does in the clamp line alone, as long as nothing shuts the clamps off beyond it.
+ */
+function doesSense({ sensing, lineFunctions }: ComponentFacts, shutOff: boolean | null): boolean | null {
+  const isElsewhere = lineFunctions.length > 0 && !lineFunctions.includes('clamp');
+  if (sensing === 'pump' || isElsewhere) return false;
+  if (sensing === 'clamp-line') return true;
+  if (shutOff === true) return sensing === null ? null : false;
+  return shutOff === false && lineFunctions.includes('clamp') ? true : null;
+}
+
+/** Whether what the control hears is of the clamps: of several switches nobody says which one it is, and the worst counts. */
 function sensesClamps(facts: CircuitFacts, switches: readonly ComponentFacts[]): boolean | null {
-  const isSurelyThere = switches.length > 0 && switches.every(({ sensing }) => sensing === 'clamp-line');
   const shutOff = isShutOff(facts);
-  if (isSurelyThere || shutOff === false) return true;
-  const isUnsaid = switches.length === 0 || switches.some(({ sensing }) => sensing === null);
-  return isUnsaid || shutOff === null ? null : false;
+  if (switches.length === 0) return shutOff === false ? true : null;
+  const each = switches.map((pressureSwitch) => doesSense(pressureSwitch, shutOff));
+  if (each.includes(false)) return false;
+  return each.includes(null) ? null : true;
 }
 
 /** The circuit's own switches, else those of its power unit: of several nobody says which one the control hears, and the worst counts. */
@@ -168,6 +180,23 @@ function onlySaid<T, K extends keyof T>(from: T, names: readonly K[]): Partial<P
   const namedFigures = names.filter((name) => from[name] !== undefined).map((name) => [name, from[name]] as const);
   return Object.fromEntries(namedFigures) as Partial<Pick<T, K>>;
 }
+
+/** A check valve within the clamp line: of what else is in that line nobody knows on which side of it. */
+const isSplit = (components: readonly ComponentFacts[]): boolean =>
+  components.some(
+    ({ kind, place, lineFunctions }) =>
+      kind === 'check-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
+  );
+
+/** What shuts a line, or throttles what comes back through it. */
+const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
+
+/** The unclamp line can be blocked whatever somebody has said: something in it shuts or throttles it, or the pallet leaves it shut. */
+const isUnclampShut = ({ circuit, components }: CircuitFacts): boolean =>
+  circuit.isDecoupled === true ||
+  components.some(
+    ({ kind, place, lineFunctions }) => SHUTTING.has(kind) && place === 'circuit' && lineFunctions.includes('unclamp'),
+  );
 
 /** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */
 export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
@@ -225,7 +254,8 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
             openingPressurePa: figureOf(relief, 'openingPressure'),
             fullFlowPressurePa: fullFlowOf(relief),
             // Oil that is shut in reaches a relief of its own line alone.
-            relievesTrappedOil: relief.place === 'circuit' && relief.lineFunctions.includes('clamp'),
+            relievesTrappedOil:
+              relief.place === 'circuit' && relief.lineFunctions.includes('clamp') && !isSplit(components),
           },
     thermal: {
       ...toTrapping(facts),
@@ -243,7 +273,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       ...components.filter(({ kind }) => !WITHOUT_PRESSURE.has(kind)).map(toRated),
     ],
     isFixtureFitted: fixture !== null,
-    unclampLineCanBlock: circuit.unclampLineCanBlock ?? true,
+    unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) || isUnclampShut(facts),
     // A check valve that is not piloted open, and a coupling, block it; what nobody has said can.
     clampLineCanBlock:
       circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutOff(facts) !== false,

@@ -126,7 +126,10 @@ function toOrder(
   circuitComponents: readonly ComponentFacts[],
   operations: readonly OperationFacts[],
 ): PartChecksInput['order'] {
-  const sequence = circuitComponents.filter(({ kind }) => kind === 'sequence-valve');
+  // Before the clamps alone it holds them back until supports have locked.
+  const sequence = circuitComponents.filter(
+    ({ kind, lineFunctions }) => kind === 'sequence-valve' && lineFunctions.includes('clamp'),
+  );
   const opening = sequence.map((valve) => figureOf(valve, 'openingPressure'));
   const isKnown = opening.length > 0 && opening.every((pressure) => pressure !== null);
   const supports = [

@@ -211,7 +211,11 @@ export function findStall({ pump }: PressureLadderInput, airPressurePa: number |
 /** The lowest pressure to which the pump surely lifts the circuit: what plant air at its lowest allows, where air drives it. */
 function findLowestLift(input: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
   const { pump } = input;
-  if (input.isFromFacts !== true || pump.drive !== 'air') return { span: UNBOUNDED, missing: [] };
+  if (input.isFromFacts !== true) return { span: UNBOUNDED, missing: [] };
+  if (pump.drive !== 'air') {
+    const highest = known(pump.highestPressurePa);
+    return highest === null ? { span: UNBOUNDED, missing: [] } : { span: toSpan(highest), missing: [] };
+  }
   const fields = ['pistonRatio', 'stallEfficiencyRatio', 'airPressurePa', 'airPressureLowPa'] as const;
   const missing = fields.filter((field) => known(pump[field]) === null).map((field) => ({ field, ref: null }));
   // The regulator gives what it is set to, and no more than comes in.

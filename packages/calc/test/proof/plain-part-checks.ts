@@ -4,7 +4,16 @@
  * verdict says that it is the best that the check can be (`isBound`).
  */
 import type { CircuitFacts } from '../../src/index.js';
-import { figure, fittedOf, pullsAsSaid, readingsInForce, seesClamps, settingOf, stallAt } from './plain-pressures.js';
+import {
+  figure,
+  fittedOf,
+  ofSwitches,
+  pullsAsSaid,
+  readingsInForce,
+  seesClamps,
+  settingOf,
+  stallAt,
+} from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -290,7 +299,10 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
   const { settingPa, tolerancePa, lowest } = settingOf(facts);
   const asked = facts.marginsAsked['order-and-speed'];
   const flow = figure(fittedOf(facts, 'pump'), 'freeFlow');
-  const sequence = figure(fittedOf(facts, 'sequence-valve'), 'openingPressure');
+  const sequence = figure(
+    facts.components.find(({ kind, lineFunctions }) => kind === 'sequence-valve' && lineFunctions.includes('clamp')),
+    'openingPressure',
+  );
   const parts: Verdict[] = [];
   let isBound = false;
   for (const swing of swings) {

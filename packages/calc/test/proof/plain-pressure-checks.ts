@@ -2,7 +2,7 @@
 import type { CircuitFacts } from '../../src/index.js';
 import { burstRate, clampLineCanBlock, decayRate, figure, gaugeError, highestOfSource } from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, seesClamps, settingOf } from './plain-pressures.js';
-import { pullsAsSaid, shutsIn, warmUp } from './plain-pressures.js';
+import { pullsAsSaid, shutsIn, unclampLineCanBlock, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -143,11 +143,15 @@ function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: n
 
 /** Of shut-in oil: relieved only by a relief on the clamps' side of what shuts it in. */
 function reliefOfTrapped(facts: CircuitFacts): number | null {
-  const relief = facts.components.find(
-    ({ kind, place, lineFunctions }) =>
-      kind === 'relief-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
+  const inClampLine = facts.components.filter(
+    ({ place, lineFunctions }) => place === 'circuit' && lineFunctions.includes('clamp'),
   );
-  return figure(relief, 'fullFlowPressure');
+  // With a check valve in the same line nobody knows which side the relief is on.
+  if (inClampLine.some(({ kind }) => kind === 'check-valve')) return null;
+  return figure(
+    inClampLine.find(({ kind }) => kind === 'relief-valve'),
+    'fullFlowPressure',
+  );
 }
 
 /** 4: source, shut-in oil that warms up, and the blocked rod side within the weakest rating; the relief opens above the setting. */
@@ -180,7 +184,7 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
     );
   }
   const lines: BlockedLine[] = [
-    ...(facts.circuit.unclampLineCanBlock === false ? [] : (['unclamp'] as const)),
+    ...(unclampLineCanBlock(facts) ? (['unclamp'] as const) : []),
     ...(clampLineCanBlock(facts) ? (['clamp'] as const) : []),
   ];
   for (const line of lines) {

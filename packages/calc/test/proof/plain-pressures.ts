@@ -54,7 +54,7 @@ export interface Setting {
   low: number | null;
   settingPa: number | null;
   tolerancePa: number | null;
-  /** stall at the lowest plant air, of an air-driven pump */
+  /** stall at the lowest plant air of an air-driven pump; the highest that another is made for */
   stallLowPa: number | null;
   /** the setting's own low end, or the stall where that is lower */
   lowest: number | null;
@@ -71,9 +71,18 @@ export function settingOf(facts: CircuitFacts): Setting {
   // The regulator gives what it is set to, and no more than comes in.
   const stallLowPa = stallAt(facts, setAirPa === null || plantAirPa === null ? null : Math.min(setAirPa, plantAirPa));
   const isAir = facts.powerUnit.drive === 'air';
-  const lowest = !isAir ? low : low === null || stallLowPa === null ? null : Math.min(low, stallLowPa);
-  const isStarved = isAir && low !== null && stallLowPa !== null && stallLowPa < low;
-  return { high: add(settingPa, tolerancePa), low, settingPa, tolerancePa, stallLowPa, lowest, isStarved };
+  const most = figure(fittedOf(facts, 'pump'), 'highestPressure');
+  const lowest = !isAir
+    ? low === null
+      ? null
+      : Math.min(low, most ?? low)
+    : low === null || stallLowPa === null
+      ? null
+      : Math.min(low, stallLowPa);
+  // What the source surely lifts to: the stall, or of another drive what it is made for.
+  const liftPa = isAir ? stallLowPa : most;
+  const isStarved = low !== null && liftPa !== null && liftPa < low;
+  return { high: add(settingPa, tolerancePa), low, settingPa, tolerancePa, stallLowPa: liftPa, lowest, isStarved };
 }
 
 /** Least pressure needed: the worst operation, never below what an element or a valve needs to work at all. */
@@ -173,17 +182,38 @@ export function warmUp(facts: CircuitFacts): number | null {
 }
 
 /**
- * Behind a check valve, or a valve whose middle lets the clamps go, a switch on the supply's side sees nothing of them. `null`: it is not
- * known where it senses, or what holds the oil that can be shut in: the pump's own outlet check would be before the switch.
+ * A switch tells of the clamps where it sits in their line: at the clamps, or at the manifold where nothing shuts the clamps off beyond. At the
+ * pump, or in another line, it is made without them. `null`: it is not known where it senses, or what holds the oil that can be shut in.
  */
 export function seesClamps(facts: CircuitFacts): boolean | null {
-  const sensing = fittedOf(facts, 'pressure-switch')?.sensing ?? null;
-  if (sensing === 'clamp-line') return true;
   const { isCheckHeld, id } = facts.circuit;
   const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
-  if (isBehindCheck(facts) || isCentred) return sensing === null ? null : false;
-  return isCheckHeld === false ? true : null;
+  const isShut = isBehindCheck(facts) || isCentred;
+  const all = facts.components.filter(({ kind }) => kind === 'pressure-switch');
+  const inCircuit = all.filter(({ place }) => place === 'circuit');
+  const heard = inCircuit.length > 0 ? inCircuit : all;
+  if (heard.length === 0) return !isShut && isCheckHeld === false ? true : null;
+  let answer: boolean | null = true;
+  for (const { sensing, lineFunctions } of heard) {
+    const isInLine = lineFunctions.includes('clamp');
+    if (sensing === 'pump' || (lineFunctions.length > 0 && !isInLine)) return false;
+    if (sensing === 'clamp-line') continue;
+    if (isShut && sensing === 'manifold') return false;
+    if (isShut || isCheckHeld !== false || !isInLine) answer = null;
+  }
+  return answer;
 }
+
+/** Something in the unclamp line shuts it or throttles what comes back, or the pallet is taken off with it shut: whatever was said of it. */
+export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
+  circuit.unclampLineCanBlock !== false ||
+  circuit.isDecoupled === true ||
+  components.some(
+    ({ kind, place, lineFunctions }) =>
+      ['quick-coupling', 'check-valve', 'flow-control-valve'].includes(kind) &&
+      place === 'circuit' &&
+      lineFunctions.includes('unclamp'),
+  );
 
 /** The clamp line can be shut while oil presses on the unclamp side: nobody has said that no line can, or something shuts the clamps off. */
 export function clampLineCanBlock(facts: CircuitFacts): boolean {

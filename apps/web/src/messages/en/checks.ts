@@ -23,7 +23,8 @@ export const checkMessages = {
   'check.holds-workpiece.subject': 'The worst operation',
   'check.holds-workpiece.formula':
     'demand   = required + loss until the spindle has stopped\ncapacity = reset point − switch accuracy (− gauge error)',
-  'check.holds-workpiece.holds': 'Needed: {demand}. The machine stops before the pressure falls below {capacity}.',
+  'check.holds-workpiece.holds':
+    'Needed: {demand}. The machine is told to stop before the pressure falls below {capacity}.',
   'check.holds-workpiece.below-required':
     '{subject} needs {demand}; the machine may not stop before the pressure has fallen to {capacity}.',
   'check.holds-workpiece.burst-hose':
