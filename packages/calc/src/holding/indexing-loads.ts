@@ -52,7 +52,7 @@ type Moving = CutFigures & { partMassKg: number; centreOfMassM: Vector3 };
  * runs, and a pallet may have two: both are taken in every direction, each together with each of the other. What a fixture holds at a given
  * clamping is convex, so that the corners of a body around all directions ask for at least as much as any of them. As loads they
  * are multiplied by the safety factor; the weight is not.
- * @source Newton–Euler, as in any textbook of dynamics (Meriam & Kraige, Engineering Mechanics: Dynamics, from memory).
+ * Source: Newton–Euler, as in any textbook of dynamics (Meriam & Kraige, Engineering Mechanics: Dynamics, from memory).
  */
 export function indexingLoads(cut: Moving): HoldingLoad[] {
   const { partMassKg, centreOfMassM, otherGravities = [] } = cut;
