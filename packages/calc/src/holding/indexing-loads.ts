@@ -56,11 +56,12 @@ type Moving = CutFigures & { partMassKg: number; centreOfMassM: Vector3 };
  */
 export function indexingLoads(cut: Moving): HoldingLoad[] {
   const { partMassKg, centreOfMassM, otherGravities = [] } = cut;
-  const [speed = 0, acceleration = 0, radius = 0, workpieceRadius = 0] = FIELDS.map((field) => cut[field] ?? 0);
+  // What is asked for is there: what is not there now stands still, or nobody says that it moves.
+  const figure = (field: Field): number => cut[field] ?? 0;
   // Of each metre from the axis.
-  const perMetre = Math.hypot(acceleration, speed ** 2);
-  const forces = cornersOf(partMassKg * radius * perMetre);
-  const moments = cornersOf(partMassKg * workpieceRadius ** 2 * perMetre);
+  const perMetre = Math.hypot(figure('indexingAccelerationRadPerS2'), figure('indexingSpeedRadPerS') ** 2);
+  const forces = cornersOf(partMassKg * figure('indexingRadiusM') * perMetre);
+  const moments = cornersOf(partMassKg * figure('workpieceRadiusM') ** 2 * perMetre);
   if (forces.length + moments.length === 2) return [];
   return [undefined, ...otherGravities].flatMap((gravity, index) =>
     forces.flatMap((forceN) =>
