@@ -161,6 +161,33 @@ describe('required pressure, computed', () => {
     });
   });
 
+  it('a pallet that tilts is asked how fast; what its moving does to the workpiece is then held as well', async () => {
+    // Hardly a cut: what holds the workpiece while it is moved is what is asked for.
+    const heavy = { ...drilling, feed: mm(0.0001), workpieceMass: { value: 30, unit: 'kg' } };
+    const tilting = { ...heavy, otherGravities: [{ x: 1, y: 0, z: 0 }] };
+    const unknown = await changeOperation({ cut: tilting });
+    expect(unknown).toMatchObject({ requiredPressure: null, computed: { status: 'missing' } });
+    expect((await ladder()).checks[0]).toMatchObject({ code: 'holds-workpiece', status: 'unproven' });
+    const moving = (speed: number, acceleration: number) =>
+      changeOperation({
+        cut: {
+          ...tilting,
+          indexingSpeed: { value: speed, unit: 'circ/min' },
+          indexingAcceleration: { value: acceleration, unit: 'deg/s2' },
+          indexingRadius: mm(300),
+          workpieceRadius: mm(150),
+        },
+      });
+    const slow = await moving(0, 0);
+    const fast = await moving(30, 900);
+    expect(fast.cut).toMatchObject({ indexingSpeed: { value: 30, unit: 'circ/min' } });
+    expect(fast.computed).toMatchObject({ status: 'held', governingCase: 'indexing/2' });
+    expect(fast.requiredPressure.value).toBeGreaterThan(slow.requiredPressure.value);
+    // π rad/s and 5π rad/s² make 18.56 rad/s²: with the safety factor at least 2 · 30 kg · 0.3 m of it beside the weight, by friction on two faces.
+    const forceN = (30 * 9.80665 + 2 * 30 * 0.3 * Math.hypot(5 * Math.PI, Math.PI ** 2)) / 0.4;
+    expect((fast.requiredPressure.value / 250) * 8000).toBeGreaterThanOrEqual(forceN);
+  });
+
   it('what its supports bear is computed, and judged by what they carry at the pressure that is there', async () => {
     const support = {
       ...{ id: uuidv7(), kind: 'support', name: 'Support', quantity: 1, frictionCoefficient: 0.2, acting: 'single' },

@@ -3,7 +3,7 @@ import type { LinearProgramSolver } from '../src/holding/linear-program.js';
 import { requiredOfCut } from '../src/holding/required-of-cut.js';
 import type { CutFigures, HoldingElement } from '../src/holding/required-of-cut.types.js';
 import type { Vector3 } from '../src/holding/vector.js';
-import { clamp, drilling, locators, milling, onCircle, support } from './cut-builder.js';
+import { clamp, drilling, locators, milling, onCircle, STILL, support } from './cut-builder.js';
 
 let solver: LinearProgramSolver;
 beforeAll(async () => {
@@ -78,7 +78,7 @@ test('clamped, it stands in every direction that its pallet turns it to, at all 
   });
   const turnedTo = (...otherGravities: Vector3[]) =>
     requiredOfCut({
-      cut: drilling({ kc11Pa: 1, partMassKg: 60, pointsM: [[0.02, 0, 0.04]], otherGravities }),
+      cut: drilling({ ...STILL, kc11Pa: 1, partMassKg: 60, pointsM: [[0.02, 0, 0.04]], otherGravities }),
       elements: [locators(), stop, beside],
       solver,
     });
@@ -206,7 +206,7 @@ test('a worse input never asks for less: heavier cut, less grip, more safety, we
     askedFor({}, { ratedForceN: 1000 }),
     askedFor({}, { ratedPressurePa: 500e5 }),
     askedFor({}, { leastWorkingPressurePa: 200e5 }),
-    askedFor({ otherGravities: [[1, 0, 0]] }),
+    askedFor({ ...STILL, otherGravities: [[1, 0, 0]] }),
   ];
   for (const pressurePa of worse) expect(pressurePa).toBeGreaterThanOrEqual(before * (1 - 1e-8));
 });

@@ -67,6 +67,9 @@ export const milling = (change: Partial<CutFigures> = {}): CutFigures => ({
   ...change,
 });
 
+/** A pallet that moves so slowly that nothing of it is felt. */
+export const STILL = { indexingSpeedRadPerS: 0, indexingAccelerationRadPerS2: 0 } as const;
+
 export const RADIUS = 0.08;
 export const onCircle = (angle: number): Vector3 => [RADIUS * Math.cos(angle), RADIUS * Math.sin(angle), 0];
 export const locators = (change: Partial<HoldingElement> = {}): HoldingElement => ({

@@ -4,7 +4,7 @@ import type { LinearProgramSolver } from '../src/holding/linear-program.js';
 import { requiredOfCut } from '../src/holding/required-of-cut.js';
 import type { CutFigures, HoldingElement } from '../src/holding/required-of-cut.types.js';
 import type { Vector3 } from '../src/holding/vector.js';
-import { NO_FIGURES, RADIUS, clamp, drilling, locators, milling, onCircle, support } from './cut-builder.js';
+import { NO_FIGURES, RADIUS, clamp, drilling, locators, milling, onCircle, support, STILL } from './cut-builder.js';
 
 let solver: LinearProgramSolver;
 beforeAll(async () => {
@@ -128,6 +128,7 @@ test('a pallet that turns: the weight is held in every direction that is said, c
   const turned = requiredOfCut({
     cut: {
       ...heavy,
+      ...STILL,
       otherGravities: [
         [1, 0, 0],
         [0, 0, 1],
@@ -142,7 +143,7 @@ test('a pallet that turns: the weight is held in every direction that is said, c
   expect((Number(turned.requiredPressurePa) / 250e5) * 8000).toBeGreaterThanOrEqual((30 * 9.80665) / 0.4 - 1);
   expect(Number(turned.requiredPressurePa)).toBeGreaterThan(Number(flat.requiredPressurePa));
   const slippery = requiredOfCut({
-    cut: { ...heavy, otherGravities: [[1, 0, 0]] },
+    cut: { ...heavy, ...STILL, otherGravities: [[1, 0, 0]] },
     elements: [locators({ frictionCoefficient: 0 }), clamp({ frictionCoefficient: 0 })],
     solver,
   });

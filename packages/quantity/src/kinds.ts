@@ -52,6 +52,11 @@ export const QUANTITY_KINDS = {
   energy: { siUnit: 'J', displayUnits: [show('J'), show('kJ')] },
   torque: { siUnit: 'N.m', displayUnits: [show('N.m', 'N·m'), show('[lbf_av].[ft_i]', 'lbf·ft')] },
   angle: { siUnit: 'rad', displayUnits: [show('deg', '°'), show('rad')] },
+  'angular-speed': {
+    siUnit: 'rad/s',
+    displayUnits: [show('deg/s', '°/s'), show('rad/s'), show('circ/min', 'rev/min')],
+  },
+  'angular-acceleration': { siUnit: 'rad/s2', displayUnits: [show('deg/s2', '°/s²'), show('rad/s2', 'rad/s²')] },
   frequency: { siUnit: '1/s', displayUnits: [show('1/min'), show('Hz'), show('1/s')] },
   rate: { siUnit: '1/s', displayUnits: [show('1/d'), show('1/h'), show('1/a')] },
   resistance: { siUnit: 'Ohm', displayUnits: [show('Ohm', 'Ω'), show('mOhm', 'mΩ'), show('kOhm', 'kΩ')] },

@@ -113,6 +113,13 @@ describe('conversion', () => {
     expect(toSi(175, 'mm', 'length')).toBe(0.175);
   });
 
+  test('a turn is 360 degrees, and 2π rad', () => {
+    expect(toSi(30, 'circ/min', 'angular-speed')).toBeCloseTo(Math.PI, 12);
+    expect(toSi(180, 'deg/s', 'angular-speed')).toBeCloseTo(Math.PI, 12);
+    expect(toSi(180, 'deg/s2', 'angular-acceleration')).toBeCloseTo(Math.PI, 12);
+    expect(checkUnit('1/min', 'angular-speed')).toBe('wrong-kind');
+  });
+
   test('temperatures are points, differences are not', () => {
     expect(toSi(20, 'Cel', 'temperature')).toBe(293.15);
     expect(toSi(68, '[degF]', 'temperature')).toBeCloseTo(293.15, 10);

@@ -29,9 +29,11 @@ describe('documents of former shapes', () => {
     expect(operationCut.read({})).toEqual({ cut: null, computed: null, typedRequired: null });
   });
 
-  it('a cut from before its spread and other weights could be said does not say them', () => {
+  it('a cut from before its spread, other weights and the moving of its pallet could be said does not say them', () => {
     const stored = operationCut.read({ cut: { method: 'milling' }, computed: null, typedRequired: null });
     expect(stored.cut).toMatchObject({ otherGravities: [], specificForceSpread: null, frictionSpread: null });
+    const moving = { indexingSpeed: null, indexingAcceleration: null, indexingRadius: null, workpieceRadius: null };
+    expect(stored.cut).toMatchObject(moving);
   });
 
   it('an issue that no rule opened has no evidence, and an import of which nothing is suggested no mapping', () => {

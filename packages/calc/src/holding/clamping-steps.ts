@@ -6,19 +6,21 @@ import { ZERO_VECTOR, type Vector3 } from './vector.js';
 
 const NOTHING_CUTS: HoldingLoad = { name: 'clamped', forceN: ZERO_VECTOR, pointM: ZERO_VECTOR };
 
-/** Clamped and not cutting: after a step of clamping, or with all clamps pressing and the pallet turned. */
+/** Clamped and not cutting: after a step of clamping, or with all clamps pressing and the pallet turned, or moving. */
 export interface ClampedStep {
   readonly name: string;
   /** the clamps that press by then */
   readonly pressing: ReadonlySet<number>;
   /** direction of the weight; left out: that in which it is clamped */
   readonly gravity?: Vector3;
+  /** what its moving does to the workpiece meanwhile; left out: it stands */
+  readonly loads?: readonly HoldingLoad[];
 }
 
-/** The fixture while only these clamps press, and nothing cuts: the weight is all that loads the workpiece. */
-function whilePressing(input: HoldingForceInput, { pressing, gravity }: ClampedStep): HoldingForceInput {
-  const loads = [gravity === undefined ? NOTHING_CUTS : { ...NOTHING_CUTS, gravity }];
-  return { ...input, loads, clamps: input.clamps.filter((_, index) => pressing.has(index)) };
+/** The fixture while only these clamps press, and nothing cuts: the weight is all that loads the workpiece, unless it is moved. */
+function whilePressing(input: HoldingForceInput, { pressing, gravity, loads }: ClampedStep): HoldingForceInput {
+  const resting = gravity === undefined ? NOTHING_CUTS : { ...NOTHING_CUTS, gravity };
+  return { ...input, loads: loads ?? [resting], clamps: input.clamps.filter((_, index) => pressing.has(index)) };
 }
 
 function solveStep<T>(
@@ -47,7 +49,9 @@ export function findStepScales({ holding, steps }: ClampingOrder): readonly (num
 }
 
 const staysAt = (holding: HoldingForceInput, step: ClampedStep, scale: number): boolean =>
-  solveStep(holding, step, (session, program) => holdsAt(session, program, 0, scale / program.scaleUnit));
+  solveStep(holding, step, (session, program) =>
+    (step.loads ?? [NOTHING_CUTS]).every((_, index) => holdsAt(session, program, index, scale / program.scaleUnit)),
+  );
 
 /**
  * The first step after which the workpiece tips or slides on its pads with all that the clamps are rated for, whatever a locator bears.

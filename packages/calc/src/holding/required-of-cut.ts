@@ -7,6 +7,7 @@ import { CalcInputError, requireThat } from '../errors.js';
 import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import { findOverloadedStep, findStepScales, findTippingStep, type ClampedStep } from './clamping-steps.js';
 import type { HoldingContact, HoldingForceInput, HoldingLoad } from './holding-force.js';
+import { indexingLoads, listMissingOfIndexing } from './indexing-loads.js';
 import { operationRequiredPressure } from './operation-required-pressure.js';
 import { SURE } from './holding-cases.js';
 import { findRequiredSpread, resistingMore, spreadRatiosOf } from './required-spread.js';
@@ -60,6 +61,7 @@ function listMissing(cut: CutFigures, elements: readonly HoldingElement[]): Ladd
   const figures: (keyof CutFigures)[] = [...ASKED[cut.method], ...ALWAYS];
   const missing: LadderMissing[] = figures.filter((name) => cut[name] === null).map((field) => ({ field, ref: null }));
   if (cut.pointsM.length === 0) missing.push({ field: 'pointsM', ref: null });
+  missing.push(...listMissingOfIndexing(cut).map((field) => ({ field, ref: null })));
   for (const kind of ['clamp', 'locator'] as const) {
     if (!elements.some((element) => element.kind === kind)) missing.push({ field: `${kind}s`, ref: null });
   }
@@ -92,10 +94,10 @@ function withOtherGravities(loads: readonly HoldingLoad[], { otherGravities = []
   return [...loads, ...turned];
 }
 
-/** What the cut does to the part, and its load cases. */
+/** What the cut does to the part, and its load cases; then those of the pallet that moves. */
 function toLoads(cut: Known): { forces: Forces; loads: HoldingLoad[] } {
   const { forces, loads } = toCutting(cut);
-  return { forces, loads: withOtherGravities(loads, cut) };
+  return { forces, loads: [...withOtherGravities(loads, cut), ...indexingLoads(cut)] };
 }
 
 function toCutting(cut: Known): { forces: Forces; loads: HoldingLoad[] } {
@@ -207,6 +209,8 @@ interface Held {
   referencePa: number;
   /** clamped and not cutting: after each step of the clamping order, then as the pallet turns */
   steps: readonly ClampedStep[];
+  /** the pallet moving, all clamps pressing, by the direction of the weight; what it asks for is among the load cases */
+  moving: readonly ClampedStep[];
   loads: readonly HoldingLoad[];
 }
 
@@ -226,6 +230,7 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
   );
   // Elements clamp in the order in which they are listed; the pieces of one go together.
   const order = [...new Set(clamps.map(({ elementId }) => elementId))];
+  const moved = indexingLoads(cut);
   return {
     clamps,
     passive,
@@ -242,6 +247,11 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
         gravity,
       })),
     ],
+    moving: [...new Set(moved.map(({ name }) => String(name)))].map((name) => ({
+      name,
+      pressing: new Set(clamps.keys()),
+      loads: moved.filter((load) => load.name === name),
+    })),
     holding: {
       solver,
       partMassKg,
@@ -301,7 +311,7 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const { forces, loads } = toLoads(cut);
   const ratios = spreadRatiosOf(cut);
   const held = toHeld(cut, input, loads);
-  const { clamps, passive, steps } = held;
+  const { clamps, passive, steps, moving } = held;
   // Turned, it is among the load cases as well.
   const inOrder = steps.filter(({ gravity }) => gravity === undefined).length;
   const common = { ...NOTHING, forces, cases: loads.length + inOrder };
@@ -310,6 +320,8 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
   const loose = stepScales.indexOf(null);
   const tipping = loose >= 0 ? loose : findTippingStep(held);
   if (tipping >= 0) return { ...common, status: 'not-held', governingCase: stepName(tipping) };
+  const swaying = moving[findTippingStep({ ...held, steps: moving })];
+  if (swaying !== undefined) return { ...common, status: 'not-held', governingCase: swaying.name };
   const slowest = Math.max(...stepScales.map(Number));
   const holding = { ...held.holding, leastScale: slowest };
   const ratings = clamps.map(({ element }) => ({

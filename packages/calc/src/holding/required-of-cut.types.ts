@@ -44,6 +44,13 @@ export interface CutFigures {
   gravity: Vector3 | null;
   /** further directions of the weight, of a pallet that tilts or turns while the workpiece is clamped; left out: none */
   otherGravities?: readonly Vector3[];
+  /** the pallet as it tilts or turns with the workpiece clamped, its most each; left out or null: not said [rad/s], [rad/s2] */
+  indexingSpeedRadPerS?: number | null;
+  indexingAccelerationRadPerS2?: number | null;
+  /** from an axis about which it does to the centre of mass, at most [m] */
+  indexingRadiusM?: number | null;
+  /** from the centre of mass to the furthest point of the workpiece [m] */
+  workpieceRadiusM?: number | null;
   /** by how much of itself the specific cutting force, and friction, may be off; left out or null: what is usual */
   specificForceSpreadRatio?: number | null;
   frictionSpreadRatio?: number | null;
@@ -97,7 +104,7 @@ export interface RequiredOfCutResult {
   /** what the cut does to the part; null: not known */
   forces: { tangentialN: number | null; thrustN: number | null; torqueNm: number | null } | null;
   cases: number;
-  /** the case that needs the most, or the one that nothing holds: `1/45/part`, `2/through`, `clamped/1` */
+  /** the case that needs the most, or the one that nothing holds: `1/45/part`, `2/through`, `clamped/1`, `indexing/2` */
   governingCase: string | null;
   governingClamp: NamedPiece | null;
   /** one possible set of contact forces of the governing case at the required pressure */

@@ -64,6 +64,8 @@ export const SI_SUFFIX = {
   energy: 'J',
   torque: 'Nm',
   angle: 'Rad',
+  'angular-speed': 'RadPerS',
+  'angular-acceleration': 'RadPerS2',
   frequency: 'Hz',
   rate: 'PerS',
   resistance: 'Ohm',

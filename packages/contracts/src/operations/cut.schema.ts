@@ -56,6 +56,13 @@ export const cutSchema = z
     gravity: directionSchema.nullable().default(null),
     /** further directions of the weight, of a pallet that tilts or turns while the workpiece is clamped */
     otherGravities: z.array(directionSchema).max(MOST_GRAVITIES).default([]),
+    /** the pallet as it tilts or turns with the workpiece clamped, its most each; asked for where it does; zero and zero: nothing of it is felt */
+    indexingSpeed: maybe('angular-speed', { zero: true }),
+    indexingAcceleration: maybe('angular-acceleration', { zero: true }),
+    /** from an axis about which it does to the centre of mass, at most */
+    indexingRadius: maybe('length', { zero: true }),
+    /** from the centre of mass to the furthest point of the workpiece */
+    workpieceRadius: maybe('length'),
     /** by how much of itself each may be off; null: what is usual */
     specificForceSpread: plain(0, 1),
     frictionSpread: plain(0, 0.9),

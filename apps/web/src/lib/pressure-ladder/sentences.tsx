@@ -28,7 +28,7 @@ export function toMissingText(check: Pick<Check, 'missing'>, t: Translate): stri
 export function toCaseText(loadCase: string, t: Translate): string {
   const [first = '', ...words] = loadCase.split('/');
   if (first === 'clamped') return t('operations.case.clamped', { step: words.join('/') });
-  if (first === 'turned') return t('operations.case.turned', { number: words.join('/') });
+  if (first === 'turned' || first === 'indexing') return t(`operations.case.${first}`, { number: words.join('/') });
   const toWord = (word: string): string => {
     if (/^\d+$/.test(word)) return t('operations.case.direction', { angle: word });
     const [, number] = /^weight-(\d+)$/.exec(word) ?? [];
