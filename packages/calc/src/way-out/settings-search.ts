@@ -21,8 +21,8 @@ interface Range {
 export type Ranges = ReadonlyMap<SettingCode, Range>;
 type Point = ReadonlyMap<SettingCode, number>;
 
-/** Where settings fit; else the rules that leave them no room. */
-export type Fit = { ranges: Ranges } | { inTheWay: readonly SettingRule[] };
+/** Where settings fit; else the rules that leave them no room, or that no place was found for. */
+export type Fit = { ranges: Ranges } | { inTheWay: readonly SettingRule[]; isShown: boolean };
 
 const AS_IT_IS: Point = new Map();
 /** So many steps above the least, so that there is something to set. */
@@ -39,6 +39,8 @@ export class SettingsSearch {
   constructor(
     private readonly prover: Prover,
     private readonly facts: CircuitFacts,
+    /** what is set already, and stays so */
+    private readonly set: readonly SettingCode[] = [],
   ) {
     this.levers = listSettingLevers(facts);
   }
@@ -64,7 +66,7 @@ export class SettingsSearch {
 
   /** The settings that are free, each between two ends, so that every one of some rules is kept wherever between them they are set. */
   fit(free: readonly SettingCode[], asked: readonly SettingRule[], isDrawnOut: boolean): Fit {
-    const rules = asked.filter(({ rule }) => isAskedOf(rule, free));
+    const rules = asked.filter(({ rule }) => isAskedOf(rule, [...free, ...this.set]));
     const ranges = new Map<SettingCode, Range>(
       free.map((code) => {
         const { lowest, highest, step } = this.leverOf(code);
@@ -72,7 +74,7 @@ export class SettingsSearch {
       }),
     );
     const inTheWay = this.narrowAll(rules, ranges);
-    if (inTheWay !== null) return { inTheWay };
+    if (inTheWay !== null) return { inTheWay, isShown: true };
     const isRight = (box: Ranges): boolean =>
       rules.every((rule) => cornersOf(box).every((corner) => this.isKept(rule, corner)));
     // Where parts have to bear it, it is set no higher than it has to be.
@@ -80,7 +82,8 @@ export class SettingsSearch {
       (rule) => rule.isLeftToParts === true && rule.wants.setting === -1 && !asked.includes(rule),
     );
     const seed = this.findSeed(rules, ranges, isRight, isLeast ? [LOW, MIDDLE, HIGH] : [MIDDLE, LOW, HIGH]);
-    if (seed === null) return { inTheWay: rules.filter((rule) => free.some((code) => code in rule.wants)) };
+    if (seed === null)
+      return { inTheWay: rules.filter((rule) => free.some((code) => code in rule.wants)), isShown: false };
     if (!isDrawnOut) return { ranges: seed };
     const setting = seed.get('setting');
     const within = new Map(ranges);
