@@ -14,13 +14,16 @@ import type { WayOutChange } from './way-out.types.js';
 
 /** Reasons that say how near it is, not what it is. */
 const NEARNESS: ReadonlySet<CheckReason> = new Set(['inside-margin', 'gauge-error-decides', 'probability-too-low']);
+/** Reasons that no figure is near to. */
+const ANSWERS: ReadonlySet<CheckReason> = new Set(['not-proved-again', 'open-not-proved']);
+const isNear = (a: BadPair, b: BadPair): boolean => NEARNESS.has(a.reason) && !ANSWERS.has(b.reason);
 /** The same part of a check, be it that it fails or is only too near. */
 const isSamePart = (a: BadPair, b: BadPair): boolean =>
   a.code === b.code &&
   a.governing === b.governing &&
   a.subject?.id === b.subject?.id &&
   a.subject?.name === b.subject?.name &&
-  (a.reason === b.reason || NEARNESS.has(a.reason) || NEARNESS.has(b.reason));
+  (a.reason === b.reason || isNear(a, b) || isNear(b, a));
 
 /** A spring holds a clamp back, a wider line holds more oil, and clamps that move sooner move too fast one day. */
 const EXACT: ReadonlySet<ChangeCode> = new Set([

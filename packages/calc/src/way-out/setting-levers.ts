@@ -1,7 +1,7 @@
 import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { figureOf, findOfKind } from '../circuit-facts/component-figures.js';
-import { ofKind, ofPowerUnit, ofSettings, toLever, type Lever } from './levers.js';
+import { ofKind, ofPowerUnit, ofSettings, type Lever } from './levers.js';
 import { BAR } from './steps.js';
 
 /** What lies between the same bounds as what is set: set at the machine, fed to it, or made more accurate. In the order in which they are tried. */
