@@ -79,9 +79,9 @@ export class Attempt {
 
   /** A rating, a time and a chart can always be larger; of the rest only what parts mend as it stands. */
   private isLeaveable(rule: SettingRule): boolean {
-    const { rule: code, isLeftToParts, isAlone } = rule;
+    const { rule: code, isLeftToParts, isAlone, isWithoutPads } = rule;
     if (isLeftToParts === true) return true;
-    if (code === 'attainable' || code === 'restarts-below' || isAlone === true) return false;
+    if (code === 'attainable' || code === 'restarts-below' || isAlone === true || isWithoutPads === true) return false;
     return !this.search.isKept(rule, new Map()) && this.apart.canMend(code);
   }
 

@@ -90,6 +90,8 @@ export interface SettingRule {
   readonly isLeftToParts?: true;
   /** as if no other circuit were fed by its power unit */
   readonly isAlone?: true;
+  /** as if nothing were known of pads, nor asked */
+  readonly isWithoutPads?: true;
 }
 const BELOW: Wants = { setting: -1, 'setting-tolerance': -1 };
 const AIR: Wants = { 'air-pressure': 1, 'plant-air-low': 1, 'pump-ratio': 1 };
@@ -106,7 +108,9 @@ export const SETTING_RULES: readonly SettingRule[] = [
   },
   { rule: 'setting-within-rating', reasons: null, wants: BELOW, isLeftToParts: true },
   { rule: 'highest-within-rating', reasons: null, wants: { ...BELOW, 'pump-ratio': -1 }, isLeftToParts: true },
-  { rule: 'workpiece-limit', reasons: null, wants: BELOW },
+  { rule: 'workpiece-limit', reasons: null, isWithoutPads: true, wants: BELOW },
+  // A pad can be rounder.
+  { rule: 'workpiece-limit', reasons: null, isLeftToParts: true, wants: BELOW },
   // Apart from other stations: how far they pull it down can be made less, and read again.
   {
     rule: 'shared-supply',

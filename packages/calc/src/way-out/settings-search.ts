@@ -152,8 +152,9 @@ export class SettingsSearch {
     return this.levers.get(code) as SettingLever;
   }
 
-  private judge({ rule: code, reasons, isAlone }: SettingRule, given: CircuitFacts): boolean {
-    const facts = isAlone === true ? { ...given, neighbours: [] } : given;
+  private judge({ rule: code, reasons, isAlone, isWithoutPads }: SettingRule, given: CircuitFacts): boolean {
+    const beside = isAlone === true ? { ...given, neighbours: [] } : given;
+    const facts = isWithoutPads === true ? withoutPads(beside) : beside;
     if (code === 'attainable') return isAttainable(facts);
     if (code === 'restarts-below') return restartsBelow(facts);
     const checks = this.prover.prove(facts, [code]).filter(isBad);
@@ -183,6 +184,18 @@ export class SettingsSearch {
     return true;
   }
 }
+
+const NO_PAD = {
+  padForm: null,
+  padRadiusM: null,
+  padLengthM: null,
+  contactModulusPa: null,
+  surfacePressureLimitPa: null,
+};
+const withoutPads = ({ fixture, ...facts }: CircuitFacts): CircuitFacts => ({
+  ...facts,
+  fixture: fixture && { ...fixture, elements: fixture.elements.map((element) => ({ ...element, ...NO_PAD })) },
+});
 
 /** That the pump starts again below its setting, and reaches it, is asked of what is set anew. */
 function isAskedOf(code: SettingRule['rule'], free: readonly SettingCode[]): boolean {
