@@ -14,13 +14,16 @@ import type { WayOutChange } from './way-out.types.js';
 
 /** Reasons that say how near it is, not what it is. */
 const NEARNESS: ReadonlySet<CheckReason> = new Set(['inside-margin', 'gauge-error-decides', 'probability-too-low']);
+/** Reasons that no figure is near to. */
+const ANSWERS: ReadonlySet<CheckReason> = new Set(['not-proved-again', 'open-not-proved']);
+const isNear = (a: BadPair, b: BadPair): boolean => NEARNESS.has(a.reason) && !ANSWERS.has(b.reason);
 /** The same part of a check, be it that it fails or is only too near. */
 const isSamePart = (a: BadPair, b: BadPair): boolean =>
   a.code === b.code &&
   a.governing === b.governing &&
   a.subject?.id === b.subject?.id &&
   a.subject?.name === b.subject?.name &&
-  (a.reason === b.reason || NEARNESS.has(a.reason) || NEARNESS.has(b.reason));
+  (a.reason === b.reason || isNear(a, b) || isNear(b, a));
 
 /** A spring holds a clamp back, a wider line holds more oil, and clamps that move sooner move too fast one day. */
 const EXACT: ReadonlySet<ChangeCode> = new Set([
@@ -41,6 +44,14 @@ const endsOf = ({ lowest, highest }: WayOutChange): readonly (number | undefined
   const ends = [lowest, highest].filter((end) => end !== null);
   return ends.length === 0 ? [undefined] : [...new Set(ends)];
 };
+
+const isSet = ({ code }: WayOutChange): boolean => (SETTING_CODES as readonly string[]).includes(code);
+/** Of two ends one; of one end there is no other. */
+function toEnd(change: WayOutChange, end: 'lowest' | 'highest'): WayOutChange {
+  const { lowest, highest } = change;
+  if (lowest === null || highest === null) return change;
+  return { ...change, lowest: change[end], highest: change[end] };
+}
 
 /** A tolerance may be less than what is told; a larger pump lifts too high one day. */
 function toEnds(
@@ -136,7 +147,6 @@ export class Mending {
 
   private toCorners(changes: readonly WayOutChange[]): CircuitFacts[] {
     // Of what is set every corner; of parts all low and all high, since no two of them serve one check with ranges of their own.
-    const isSet = ({ code }: WayOutChange): boolean => (SETTING_CODES as readonly string[]).includes(code);
     const corners = [0, -1].flatMap((end) =>
       changes.reduce(
         (made, change) => {
@@ -245,14 +255,33 @@ export class Mending {
       this.proveOf(corners).every(
         (check, index) => SEVERITY[check.status] <= SEVERITY[(before[index] as LadderCheck).status],
       );
-    const spare = this.changes.find((change) => {
-      const corners = this.toCorners(this.changes.filter((other) => other !== change));
+    for (const spare of this.changes) {
+      const left = this.changes.filter((other) => other !== spare);
+      const corners = this.toCorners(left);
       // One state in which it is missed is enough.
-      return isNoWorse(corners.slice(0, 1)) && isNoWorse(corners);
-    });
-    if (spare === undefined) return;
-    this.changes = this.changes.filter((other) => other !== spare);
-    this.corners = this.toCorners(this.changes);
-    this.leaveOut();
+      if (!isNoWorse(corners.slice(0, 1))) continue;
+      const changes = isNoWorse(corners) ? left : this.bringNearer(left, isNoWorse);
+      if (changes === null) continue;
+      this.changes = changes;
+      this.corners = this.toCorners(changes);
+      this.leaveOut();
+      return;
+    }
+  }
+
+  /** What is missed only where others lie at opposite ends can be left out if one of these is set to one end; null: it is missed at the same ends too. */
+  private bringNearer(
+    left: WayOutChange[],
+    isNoWorse: (corners: readonly CircuitFacts[]) => boolean,
+  ): WayOutChange[] | null {
+    const [atLow, atHigh] = [left.map((one) => toEnd(one, 'lowest')), left.map((one) => toEnd(one, 'highest'))];
+    if (!isNoWorse([...this.toCorners(atLow), ...this.toCorners(atHigh)])) return null;
+    // What is set keeps its room first.
+    return [...left]
+      .sort((a, b) => Number(isSet(b)) - Number(isSet(a)))
+      .reduce((made, change) => {
+        const wider = made.map((one) => (idOf(one) === idOf(change) ? change : one));
+        return isNoWorse(this.toCorners(wider)) ? wider : made;
+      }, atHigh);
   }
 }

@@ -1,7 +1,7 @@
 import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { figureOf, findOfKind } from '../circuit-facts/component-figures.js';
-import { ofKind, ofPowerUnit, ofSettings, toLever, type Lever } from './levers.js';
+import { ofKind, ofPowerUnit, ofSettings, type Lever } from './levers.js';
 import { BAR } from './steps.js';
 
 /** What lies between the same bounds as what is set: set at the machine, fed to it, or made more accurate. In the order in which they are tried. */
@@ -32,6 +32,8 @@ const MOST_AIR_PA = 16 * BAR;
 const LEAST_APART_PA = BAR;
 /** Tolerance and accuracy that can be bought (common practice, no source). */
 const FINEST_PA = 0.5 * BAR;
+/** So far above its reset point is the set point of a switch of which nobody has said it (common practice, no source). */
+const USUAL_APART_PA = 5 * BAR;
 /** A pump of the next size, and of the one after that. */
 const MOST_RATIO = 2;
 
@@ -41,7 +43,7 @@ export function listSettingLevers(facts: CircuitFacts): ReadonlyMap<SettingCode,
   const { setPointPa = null, resetPointPa = null, airPressurePa = null } = settings.inUse ?? {};
   const set = ofSettings(facts);
   const apart =
-    setPointPa === null || resetPointPa === null ? null : Math.max(LEAST_APART_PA, setPointPa - resetPointPa);
+    setPointPa === null || resetPointPa === null ? USUAL_APART_PA : Math.max(LEAST_APART_PA, setPointPa - resetPointPa);
   const isAir = powerUnit.drive === 'air';
   const airPa = Math.max(airPressurePa ?? 0, powerUnit.plantAirHighPa ?? MOST_AIR_PA);
   const pressures = { step: BAR, lowest: LEAST_PA, highest: MOST_PA };
@@ -57,13 +59,8 @@ export function listSettingLevers(facts: CircuitFacts): ReadonlyMap<SettingCode,
   const accuracy = ofKind(facts, 'pressure-switch', 'switch-accuracy', 'accuracy');
   const all: readonly (readonly [readonly Lever[], Partial<SettingLever>])[] = [
     [set('setting', 'settingPa'), {}],
-    // Both points go together: a switch keeps what lies between them.
-    [
-      apart === null
-        ? []
-        : [toLever('switch', { holder: 'settings', field: 'resetPointPa', from: resetPointPa, apart })],
-      {},
-    ],
+    // Both points go together: a switch keeps what lies between them, and what is set anew is known.
+    [set('switch', 'resetPointPa').map((lever) => ({ ...lever, apart })), {}],
     // Further from its reset point a set point can be; nearer, not every switch allows: it then stays as far as it was.
     [set('set-point', 'setPointPa').map((lever) => ({ ...lever, apart })), {}],
     [set('pump-restart', 'pumpRestartPa'), {}],
@@ -93,6 +90,8 @@ export interface SettingRule {
   readonly isLeftToParts?: true;
   /** as if no other circuit were fed by its power unit */
   readonly isAlone?: true;
+  /** as if nothing were known of pads, nor asked */
+  readonly isWithoutPads?: true;
 }
 const BELOW: Wants = { setting: -1, 'setting-tolerance': -1 };
 const AIR: Wants = { 'air-pressure': 1, 'plant-air-low': 1, 'pump-ratio': 1 };
@@ -109,7 +108,9 @@ export const SETTING_RULES: readonly SettingRule[] = [
   },
   { rule: 'setting-within-rating', reasons: null, wants: BELOW, isLeftToParts: true },
   { rule: 'highest-within-rating', reasons: null, wants: { ...BELOW, 'pump-ratio': -1 }, isLeftToParts: true },
-  { rule: 'workpiece-limit', reasons: null, wants: BELOW },
+  { rule: 'workpiece-limit', reasons: null, isWithoutPads: true, wants: BELOW },
+  // A pad can be rounder.
+  { rule: 'workpiece-limit', reasons: null, isLeftToParts: true, wants: BELOW },
   // Apart from other stations: how far they pull it down can be made less, and read again.
   {
     rule: 'shared-supply',

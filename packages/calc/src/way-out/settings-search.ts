@@ -21,8 +21,8 @@ interface Range {
 export type Ranges = ReadonlyMap<SettingCode, Range>;
 type Point = ReadonlyMap<SettingCode, number>;
 
-/** Where settings fit; else the rules that leave them no room. */
-export type Fit = { ranges: Ranges } | { inTheWay: readonly SettingRule[] };
+/** Where settings fit; else the rules that leave them no room, or that no place was found for. */
+export type Fit = { ranges: Ranges } | { inTheWay: readonly SettingRule[]; isShown: boolean };
 
 const AS_IT_IS: Point = new Map();
 /** So many steps above the least, so that there is something to set. */
@@ -39,6 +39,8 @@ export class SettingsSearch {
   constructor(
     private readonly prover: Prover,
     private readonly facts: CircuitFacts,
+    /** what is set already, and stays so */
+    private readonly set: readonly SettingCode[] = [],
   ) {
     this.levers = listSettingLevers(facts);
   }
@@ -64,7 +66,7 @@ export class SettingsSearch {
 
   /** The settings that are free, each between two ends, so that every one of some rules is kept wherever between them they are set. */
   fit(free: readonly SettingCode[], asked: readonly SettingRule[], isDrawnOut: boolean): Fit {
-    const rules = asked.filter(({ rule }) => isAskedOf(rule, free));
+    const rules = asked.filter(({ rule }) => isAskedOf(rule, [...free, ...this.set]));
     const ranges = new Map<SettingCode, Range>(
       free.map((code) => {
         const { lowest, highest, step } = this.leverOf(code);
@@ -72,7 +74,7 @@ export class SettingsSearch {
       }),
     );
     const inTheWay = this.narrowAll(rules, ranges);
-    if (inTheWay !== null) return { inTheWay };
+    if (inTheWay !== null) return { inTheWay, isShown: true };
     const isRight = (box: Ranges): boolean =>
       rules.every((rule) => cornersOf(box).every((corner) => this.isKept(rule, corner)));
     // Where parts have to bear it, it is set no higher than it has to be.
@@ -80,7 +82,8 @@ export class SettingsSearch {
       (rule) => rule.isLeftToParts === true && rule.wants.setting === -1 && !asked.includes(rule),
     );
     const seed = this.findSeed(rules, ranges, isRight, isLeast ? [LOW, MIDDLE, HIGH] : [MIDDLE, LOW, HIGH]);
-    if (seed === null) return { inTheWay: rules.filter((rule) => free.some((code) => code in rule.wants)) };
+    if (seed === null)
+      return { inTheWay: rules.filter((rule) => free.some((code) => code in rule.wants)), isShown: false };
     if (!isDrawnOut) return { ranges: seed };
     const setting = seed.get('setting');
     const within = new Map(ranges);
@@ -149,8 +152,9 @@ export class SettingsSearch {
     return this.levers.get(code) as SettingLever;
   }
 
-  private judge({ rule: code, reasons, isAlone }: SettingRule, given: CircuitFacts): boolean {
-    const facts = isAlone === true ? { ...given, neighbours: [] } : given;
+  private judge({ rule: code, reasons, isAlone, isWithoutPads }: SettingRule, given: CircuitFacts): boolean {
+    const beside = isAlone === true ? { ...given, neighbours: [] } : given;
+    const facts = isWithoutPads === true ? withoutPads(beside) : beside;
     if (code === 'attainable') return isAttainable(facts);
     if (code === 'restarts-below') return restartsBelow(facts);
     const checks = this.prover.prove(facts, [code]).filter(isBad);
@@ -180,6 +184,18 @@ export class SettingsSearch {
     return true;
   }
 }
+
+const NO_PAD = {
+  padForm: null,
+  padRadiusM: null,
+  padLengthM: null,
+  contactModulusPa: null,
+  surfacePressureLimitPa: null,
+};
+const withoutPads = ({ fixture, ...facts }: CircuitFacts): CircuitFacts => ({
+  ...facts,
+  fixture: fixture && { ...fixture, elements: fixture.elements.map((element) => ({ ...element, ...NO_PAD })) },
+});
 
 /** That the pump starts again below its setting, and reaches it, is asked of what is set anew. */
 function isAskedOf(code: SettingRule['rule'], free: readonly SettingCode[]): boolean {
