@@ -52,9 +52,9 @@ describe('nothing is credited for', () => {
     // What pushes has its rod's side on the unclamp line.
     const fixture = aFixture({ elements: [{ ...ELEMENT, pulls: false }] });
     const said = { ...circuit, unclampLineCanBlock: false };
-    const reached = (extra: ComponentFacts[], more: Partial<CircuitFacts['circuit']> = {}) =>
-      check({ circuit: { ...said, ...more }, fixture, components: [...COMPONENTS, ...extra] }, 'highest-within-rating')
-        ?.stated?.demandPa;
+    const reached = (extra: ComponentFacts[]) =>
+      check({ circuit: said, fixture, components: [...COMPONENTS, ...extra] }, 'highest-within-rating')?.stated
+        ?.demandPa;
     const free = reached([]);
     const blocked = check({ circuit: { ...said, unclampLineCanBlock: true }, fixture }, 'highest-within-rating')?.stated
       ?.demandPa;
@@ -63,7 +63,6 @@ describe('nothing is credited for', () => {
       expect([kind, reached([fitted(kind, ['unclamp'])])]).toEqual([kind, blocked]);
     }
     expect(reached([fitted('quick-coupling', ['tank'])])).toBe(free);
-    expect(reached([], { isDecoupled: true })).toBeGreaterThanOrEqual(Number(blocked));
   });
 
   it('a relief that a check valve in the same line may part from the oil that is shut in', () => {

@@ -191,9 +191,8 @@ const isSplit = (components: readonly ComponentFacts[]): boolean =>
 /** What shuts a line, or throttles what comes back through it. */
 const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
 
-/** The unclamp line can be blocked whatever somebody has said: something in it shuts or throttles it, or the pallet leaves it shut. */
-const isUnclampShut = ({ circuit, components }: CircuitFacts): boolean =>
-  circuit.isDecoupled === true ||
+/** The unclamp line can be blocked whatever somebody has said: something in it shuts or throttles it. */
+const isUnclampShut = (components: readonly ComponentFacts[]): boolean =>
   components.some(
     ({ kind, place, lineFunctions }) => SHUTTING.has(kind) && place === 'circuit' && lineFunctions.includes('unclamp'),
   );
@@ -273,7 +272,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       ...components.filter(({ kind }) => !WITHOUT_PRESSURE.has(kind)).map(toRated),
     ],
     isFixtureFitted: fixture !== null,
-    unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) || isUnclampShut(facts),
+    unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) || isUnclampShut(components),
     // A check valve that is not piloted open, and a coupling, block it; what nobody has said can.
     clampLineCanBlock:
       circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutOff(facts) !== false,

@@ -204,10 +204,9 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
   return answer;
 }
 
-/** Something in the unclamp line shuts it or throttles what comes back, or the pallet is taken off with it shut: whatever was said of it. */
+/** Something in the unclamp line shuts it or throttles what comes back: whatever was said of it. */
 export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
   circuit.unclampLineCanBlock !== false ||
-  circuit.isDecoupled === true ||
   components.some(
     ({ kind, place, lineFunctions }) =>
       ['quick-coupling', 'check-valve', 'flow-control-valve'].includes(kind) &&
