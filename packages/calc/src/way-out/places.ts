@@ -37,15 +37,16 @@ function listAsRead({ settings: { readings } }: CircuitFacts, levers: Levers): P
   const [setting, air] = [levers.get('setting'), levers.get('air-pressure')];
   const settingPa = readings?.settingPa;
   if (setting === undefined || settingPa == null) return [];
-  const read = [
+  const begun = [
     { ...setting.lever, lowest: settingPa, highest: settingPa },
     // Without air pressure to set, or to go by, it is looked at as it is.
-    ...[air].flatMap((one) => {
-      const airPa = readings?.airPressurePa;
-      return one === undefined || airPa == null ? [] : [{ ...one.lever, lowest: airPa, highest: airPa }];
+    ...[air].flatMap((airSetting) => {
+      const readAirPa = readings?.airPressurePa;
+      return airSetting === undefined || readAirPa == null
+        ? []
+        : [{ ...airSetting.lever, lowest: readAirPa, highest: readAirPa }];
     }),
-  ];
-  const begun = read.filter(({ from, lowest }) => from !== lowest);
+  ].filter(({ from, lowest }) => from !== lowest);
   return [{ begun, fixed: ['setting', 'air-pressure'], isAsRead: true }];
 }
 
