@@ -3,7 +3,9 @@ import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
 import { applyChange } from '../src/way-out/apply-change.js';
 import { findWayOut } from '../src/way-out/find-way-out.js';
+import { listPlaces } from '../src/way-out/places.js';
 import { isBad, Prover } from '../src/way-out/prover.js';
+import { listSettingLevers } from '../src/way-out/setting-levers.js';
 import type { WayOut, WayOutChange } from '../src/way-out/way-out.types.js';
 import { aCircuit, aRandomCircuit, READINGS, SETTINGS } from './facts-builder.js';
 
@@ -75,6 +77,30 @@ describe('a way out that one thing after the other does not come to', () => {
     const { setPointPa, resetPointPa } = follow(facts, wayOut.changes).settings.inUse ?? SETTINGS;
     expect(Number(setPointPa) - Number(resetPointPa)).toBe(5e5);
     expect(listWrong(facts, wayOut)).toEqual([]);
+  });
+});
+
+describe('where it was read', () => {
+  const asRead = (settings: Partial<CircuitFacts['settings']>, drive: 'air' | 'electric' = 'air'): string[][] => {
+    const { powerUnit, settings: usual } = aCircuit();
+    const facts = aCircuit({ powerUnit: { ...powerUnit, drive }, settings: { ...usual, ...settings } });
+    return listPlaces(facts, listSettingLevers(facts))
+      .filter(({ isAsRead }) => isAsRead)
+      .map(({ begun }) => begun.map(({ code, lowest }) => `${code} ${Number(lowest) / 1e5}`));
+  };
+
+  it('setting and air are as they were then; what is the same now is no change', () => {
+    const readings = { ...READINGS, settingPa: 168e5, airPressurePa: 4.9e5 };
+    expect(asRead({ readings })).toEqual([['setting 168', 'air-pressure 4.9']]);
+    expect(asRead({ readings }, 'electric')).toEqual([['setting 168']]);
+    expect(asRead({ readings: { ...readings, airPressurePa: null } })).toEqual([['setting 168']]);
+    expect(asRead({})).toEqual([[]]);
+  });
+
+  it('where nothing is set, or nobody has read, there is no such place', () => {
+    expect(asRead({ readings: null })).toEqual([]);
+    expect(asRead({ readings: { ...READINGS, settingPa: null } })).toEqual([]);
+    expect(asRead({ inUse: null })).toEqual([]);
   });
 });
 

@@ -52,7 +52,7 @@ export class Attempt {
   private readonly apart: Mending;
   private readonly free: readonly SettingCode[];
   /** rules that parts can be left to mend */
-  private leaveable: ReadonlySet<SettingRule>;
+  private readonly leaveable: ReadonlySet<SettingRule>;
 
   constructor(
     private readonly prover: Prover,
@@ -85,26 +85,7 @@ export class Attempt {
     return !this.search.isKept(rule, new Map()) && this.apart.canMend(code);
   }
 
-  /** What parts were left to mend, and did not, is asked of what is set, until nothing is wrong or nothing more can be asked. */
   find(): Attempted {
-    const first = this.findOnce();
-    if ('inTheWay' in first) return first;
-    let best = first;
-    for (let last = first; best.bad.length > 0;) {
-      const bad = new Set<string>(last.bad.map(({ code }) => code));
-      const leaveable = [...this.leaveable].filter(({ rule }) => !bad.has(rule));
-      if (leaveable.length === this.leaveable.size) break;
-      this.leaveable = new Set(leaveable);
-      const next = this.findOnce();
-      if ('inTheWay' in next) break;
-      // Of what was asked further on nothing is shown of all that might be left to parts.
-      last = { ...next, least: first.least };
-      if (isBetter(last, best)) best = last;
-    }
-    return best;
-  }
-
-  private findOnce(): Attempted {
     const all = { free: this.free, left: this.leaveable };
     const most = this.fit(all);
     if ('inTheWay' in most)

@@ -79,7 +79,7 @@ class WayOutSearch {
       if (!isRight) continue;
       const bad = codesOf(this.prover.prove(facts).filter(isBad));
       const known = bad.filter((code) => inTheWayOf(tried).includes(code));
-      for (const code of known.length === 0 ? bad : known) named.add(code);
+      for (const code of [...known, ...bad].slice(0, Math.max(1, known.length))) named.add(code);
     }
     return null;
   }

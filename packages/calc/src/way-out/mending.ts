@@ -73,7 +73,7 @@ export class Mending {
   constructor(
     private readonly prover: Prover,
     private readonly facts: CircuitFacts,
-    begun: readonly WayOutChange[] = [],
+    begun: readonly WayOutChange[],
   ) {
     this.corners = [facts];
     this.take(begun);

@@ -21,33 +21,33 @@ export const AS_IT_IS: Place = { begun: [], fixed: [], isAsRead: false };
 type Levers = ReadonlyMap<SettingCode, SettingLever>;
 
 /** A setting at some figures, the nearest to what it is first. */
-function listFigures(levers: Levers, code: SettingCode): WayOutChange[] {
-  const setting = levers.get(code);
-  if (setting === undefined) return [];
-  const { lever, lowest, highest } = setting;
-  const from = Number(lever.from);
-  const least = Math.ceil(Math.max(lowest, NEAREST * from) / STEP_PA);
-  const most = Math.floor(Math.min(highest, FURTHEST * from) / STEP_PA);
-  return Array.from({ length: Math.max(0, most - least + 1) }, (_, index) => (least + index) * STEP_PA)
-    .sort((a, b) => Math.abs(a - from) - Math.abs(b - from))
-    .map((figure) => ({ ...lever, lowest: figure, highest: figure }));
-}
+const listFigures = (levers: Levers, code: SettingCode): WayOutChange[] =>
+  [...levers].flatMap(([one, { lever, lowest, highest }]) => {
+    if (one !== code) return [];
+    const from = Number(lever.from);
+    const least = Math.ceil(Math.max(lowest, NEAREST * from) / STEP_PA);
+    const most = Math.floor(Math.min(highest, FURTHEST * from) / STEP_PA);
+    return Array.from({ length: Math.max(0, most - least + 1) }, (_, index) => (least + index) * STEP_PA)
+      .sort((a, b) => Math.abs(a - from) - Math.abs(b - from))
+      .map((figure) => ({ ...lever, lowest: figure, highest: figure }));
+  });
 
 /** Where it was read: there, and nowhere else, what was measured counts. */
-function listAsRead({ settings: { inUse, readings } }: CircuitFacts, levers: Levers): Place[] {
-  const read = [
-    ['setting', inUse?.settingPa, readings?.settingPa],
-    ['air-pressure', inUse?.airPressurePa, readings?.airPressurePa],
-  ] as const;
-  const begun = read.flatMap(([code, isPa, wasPa]) => {
-    const setting = levers.get(code);
-    if (setting === undefined || wasPa == null || isPa === wasPa) return [];
-    return [{ ...setting.lever, lowest: wasPa, highest: wasPa }];
-  });
-  const isThere = read.every(
-    ([code, isPa, wasPa]) => (isPa ?? null) === (wasPa ?? null) || begun.some((one) => one.code === code),
-  );
-  return isThere && readings !== null ? [{ begun, fixed: ['setting', 'air-pressure'], isAsRead: true }] : [];
+function listAsRead({ settings: { readings } }: CircuitFacts, levers: Levers): Place[] {
+  const [setting, air] = [levers.get('setting'), levers.get('air-pressure')];
+  const settingPa = readings?.settingPa;
+  if (setting === undefined || settingPa == null) return [];
+  const begun = [
+    { ...setting.lever, lowest: settingPa, highest: settingPa },
+    // Without air pressure to set, or to go by, it is looked at as it is.
+    ...[air].flatMap((airSetting) => {
+      const readAirPa = readings?.airPressurePa;
+      return airSetting === undefined || readAirPa == null
+        ? []
+        : [{ ...airSetting.lever, lowest: readAirPa, highest: readAirPa }];
+    }),
+  ].filter(({ from, lowest }) => from !== lowest);
+  return [{ begun, fixed: ['setting', 'air-pressure'], isAsRead: true }];
 }
 
 /** As it was read first, then each setting. */

@@ -40,7 +40,7 @@ export class SettingsSearch {
     private readonly prover: Prover,
     private readonly facts: CircuitFacts,
     /** what is set already, and stays so */
-    private readonly set: readonly SettingCode[] = [],
+    private readonly set: readonly SettingCode[],
   ) {
     this.levers = listSettingLevers(facts);
   }
