@@ -309,6 +309,8 @@ test('a second output or input that two circuits have is told, at one station to
   expect(sharedOf({ ...codes, place: 'Q', signals: ['Y3', 'Y6', 'X2', 'X9'] })).toEqual([both('Y3'), both('X9')]);
   expect(sharedOf({ place: 'P', signals: ['Y5', 'Y6', 'X1'] })).toEqual([both('X1')]);
   expect(sharedOf({ place: 'Q' })).toEqual([both('clamp A'), both('unclamp A')]);
+  // An output that is called as the code that sets it is that code's.
+  expect(sharedOf({ ...codes, clampCode: 'M5', clampOutput: 'M5' })).toEqual([]);
   expect(sharedOf({ ...codes, signals: ['Y5', 'Y6', 'X2', 'Y5'] })).toEqual([{ signal: 'Y5', stations: ['B', 'B'] }]);
 });
 
