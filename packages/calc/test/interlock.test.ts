@@ -259,7 +259,8 @@ test('a code that waits and is not answered lets no pallet change and no cut beg
   // The switch hangs: the clamps are open, the unclamping is not answered, and the control still believes the clamp.
   const unanswered: InterlockState = {
     ...{ power: true, air: true, stopped: false, clampOut: false, unclampOut: true, valve: 1, pressurised: false },
-    ...{ leaking: false, spindle: false, cutting: false, command: 2, alarm: false, believed: true },
+    ...{ leaking: false, spindle: false, cutting: false, command: 2, waits: true },
+    ...{ alarm: false, believed: true },
     ...{ hasOpened: false, hasMade: true, otherMade: false },
   };
   const stuck: InterlockCase = { station: STATION, machine: SOUND_MACHINE, fault: 'stuck-switch' };
@@ -272,6 +273,45 @@ test('a code that waits and is not answered lets no pallet change and no cut beg
 
 test('wires that cross two switches are found: the other station clamps, and this one is believed', () => {
   expect(broken({}, {}, 'crossed-switches')['no-pallet-unclamped']).toMatch(/other-clamps.*pallet-to-spindle/);
+});
+
+test('every code of a station is explored: what one that waits breaks, and what one that does not wait breaks', () => {
+  const code = (action: 'clamp' | 'unclamp', waits: boolean) => ({ action, code: `${action}, waits: ${waits}`, waits });
+  const waiting = [code('clamp', true), code('unclamp', true)];
+  const machine = { alarmLatches: false };
+  expect(broken({ codes: waiting }, machine, 'stuck-switch')).not.toHaveProperty('alarm-latches');
+  const second = { codes: [...waiting, code('clamp', false)], codesWait: false };
+  expect(broken(second, machine, 'stuck-switch')).toHaveProperty('alarm-latches');
+  // Where no code waits this one is not broken: the code that waits is explored beside the one that does not.
+  const hasty = { valve: 'double-centred', outputs: 'pulsed', codesWait: false } as const;
+  expect(broken(hasty, { switchMustOpen: false })).not.toHaveProperty('return-moves-nothing');
+  const found = interlockProof({
+    stations: [{ ...STATION, ...hasty, codes: [code('clamp', false), ...waiting] }],
+    machine: { ...SOUND_MACHINE, switchMustOpen: false },
+    faults: ['none'],
+  }).stations[0]?.broken.find(({ rule }) => rule === 'return-moves-nothing');
+  expect(found?.story.map(({ signal }) => signal)).toContain('clamp, waits: true');
+});
+
+test('a second output or input that two circuits have is told, at one station too; the codes of that station are not', () => {
+  const first = { ...STATION, place: 'P', signals: ['Y1', 'Y2', 'Y3', 'X1', 'X9'] };
+  const codes = { clampCode: 'clamp B', unclampCode: 'unclamp B' };
+  const sharedOf = (second: Partial<InterlockStation>) =>
+    interlockProof({
+      stations: [
+        first,
+        { ...STATION, name: 'B', clampOutput: 'Y5', unclampOutput: 'Y6', switchInput: 'X2', ...second },
+      ],
+      machine: SOUND_MACHINE,
+      faults: ['none'],
+    }).shared;
+  const both = (signal: string) => ({ signal, stations: ['A', 'B'] });
+  expect(sharedOf({ ...codes, place: 'Q', signals: ['Y3', 'Y6', 'X2', 'X9'] })).toEqual([both('Y3'), both('X9')]);
+  expect(sharedOf({ place: 'P', signals: ['Y5', 'Y6', 'X1'] })).toEqual([both('X1')]);
+  expect(sharedOf({ place: 'Q' })).toEqual([both('clamp A'), both('unclamp A')]);
+  // An output that is called as the code that sets it is that code's.
+  expect(sharedOf({ ...codes, clampCode: 'M5', clampOutput: 'M5' })).toEqual([]);
+  expect(sharedOf({ ...codes, signals: ['Y5', 'Y6', 'X2', 'Y5'] })).toEqual([{ signal: 'Y5', stations: ['B', 'B'] }]);
 });
 
 test('many machines of different reactions are explored one after the other, and the first one again with the same result', () => {

@@ -49,7 +49,13 @@ export interface PartChecksInput {
   controlWiring: Omit<ControlWiringInput, 'marginAsked'>;
   interlock: {
     /** the circuit's own station among all of its machine; null: something is missing */
-    proof: { station: number; stations: readonly InterlockStation[]; machine: InterlockMachine } | null;
+    proof: {
+      station: number;
+      stations: readonly InterlockStation[];
+      machine: InterlockMachine;
+      /** its signals and codes that serve something else too; left out: those that a station of the list has too */
+      shared?: readonly string[];
+    } | null;
     missing: readonly LadderMissing[];
   };
   order: {
@@ -267,7 +273,8 @@ function judgeInterlock({
   const twice =
     Number(ownStation.clampCode === ownStation.unclampCode) +
     Number(ownStation.clampOutput === ownStation.unclampOutput);
-  const sharedSignals = signalsOf(ownStation).filter((signal) => others.includes(signal)).length + twice;
+  const sharedSignals =
+    proof.shared?.length ?? signalsOf(ownStation).filter((signal) => others.includes(signal)).length + twice;
   if (isFromFacts !== true) {
     const { states, rules } = listBroken({
       station: ownStation,

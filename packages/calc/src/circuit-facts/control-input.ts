@@ -2,13 +2,14 @@ import type { PartChecksInput } from '../circuit-checks/part-checks.js';
 import type { ControlWiringInput } from '../circuit-checks/wiring-check.js';
 import { coilRelease } from '../electrical/coil-release.js';
 import { conductorResistance } from '../electrical/conductor-resistance.js';
-import type { InterlockMachine, InterlockStation } from '../interlock/interlock-model.js';
+import type { InterlockCode, InterlockMachine, InterlockStation } from '../interlock/interlock-model.js';
 import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import type {
   CircuitFacts,
   ControlCircuitFacts,
   ControlFacts,
   ControlMachineFacts,
+  MCodeFacts,
   SignalFacts,
   WireFacts,
 } from './circuit-facts.types.js';
@@ -159,6 +160,39 @@ function toBehaviour(machine: ControlMachineFacts): InterlockMachine | LadderMis
 /** A name as a person reads it: `y2 ` on one drawing is `Y2` on another. */
 export const asRead = (name: string): string => name.normalize('NFKC').trim().replaceAll(/\s+/g, ' ').toUpperCase();
 
+/** What moves clamps at a station: codes of its own, and those of no station, which act on each of them. */
+const listCodes = ({ mCodes }: ControlFacts, stationId: string): (MCodeFacts & Pick<InterlockCode, 'action'>)[] =>
+  mCodes.flatMap((code) => {
+    const { action } = code;
+    return action !== 'other' && [stationId, null].includes(code.stationId) ? [{ ...code, action }] : [];
+  });
+
+/** Names of a circuit's outputs, inputs and codes that serve something else of the machine too, as a person reads them. */
+function listShared(control: ControlFacts, { id, stationId }: ControlCircuitFacts): string[] {
+  const { circuits, signals, mCodes } = control;
+  const hasOtherStations = circuits.some((other) => other.stationId !== stationId);
+  const ownSignals = signals.filter(({ circuitId }) => circuitId === id).map(({ name }) => asRead(name));
+  const ownCodes = listCodes(control, stationId).map(({ code }) => asRead(code));
+  // Circuits of one station are worked by the same codes: that is no sharing.
+  const codesElsewhere = mCodes.filter((code) =>
+    code.stationId === null ? hasOtherStations : code.stationId !== stationId,
+  );
+  const elsewhere = new Set([
+    ...signals.filter(({ circuitId }) => circuitId !== id).map(({ name }) => asRead(name)),
+    ...codesElsewhere.map(({ code }) => asRead(code)),
+  ]);
+  const isTwice = (name: string): boolean => ownSignals.filter((one) => one === name).length > 1;
+  const actionsOf = (name: string) =>
+    new Set(
+      mCodes
+        .filter((code) => [stationId, null].includes(code.stationId) && asRead(code.code) === name)
+        .map(({ action }) => action),
+    );
+  return [...new Set([...ownSignals, ...ownCodes])].filter(
+    (name) => elsewhere.has(name) || isTwice(name) || actionsOf(name).size > 1,
+  );
+}
+
 /** One circuit as a station of the model, or what is missing for it. */
 function toStation(control: ControlFacts, circuit: ControlCircuitFacts): InterlockStation | LadderMissing[] {
   const ref: FigureRef = { entity: 'circuit', id: circuit.id, name: circuit.name };
@@ -169,8 +203,10 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
     return null;
   };
   const ownSignals = control.signals.filter(({ circuitId }) => circuitId === circuit.id);
-  const codes = control.mCodes.filter(({ stationId }) => stationId === circuit.stationId);
-  const codeOf = (action: 'clamp' | 'unclamp') => codes.find((code) => code.action === action);
+  const codes = listCodes(control, circuit.stationId);
+  // Whether a code of no station is meant for this one, or nobody has said its station, is not known: it needs its own.
+  const codeOf = (way: InterlockCode['action']) =>
+    codes.find(({ action, stationId }) => action === way && stationId !== null);
   const [clampCode, unclampCode] = [codeOf('clamp'), codeOf('unclamp')];
   const outputs = ownSignals.filter(({ direction }) => direction === 'output');
   const outputOf = (coil: string) => outputs.find(({ actsOn }) => actsOn === coil);
@@ -179,8 +215,13 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
   const spare = (name: string) => ({ name: `${circuit.id} ${name}`, isHeldOn: null });
   const clamp = outputOf('clamp-coil') ?? (valve === 'single-rests-clamped' ? spare('clamp') : null);
   const unclamp = outputOf('unclamp-coil') ?? (valve === 'single-rests-unclamped' ? spare('unclamp') : null);
-  const held = [clamp, unclamp].flatMap((output) => (output?.isHeldOn === null || !output ? [] : [output.isHeldOn]));
-  const waits = [clampCode?.waitsForAnswer ?? null, unclampCode?.waitsForAnswer ?? null];
+  const held = outputs.flatMap(({ actsOn, isHeldOn }) =>
+    COILS.includes(actsOn) && isHeldOn !== null ? [isHeldOn] : [],
+  );
+  const knownCodes = codes.flatMap(({ action, code, waitsForAnswer }) =>
+    waitsForAnswer === null ? [] : [{ action, code: asRead(code), waits: waitsForAnswer }],
+  );
+  const isEachSaid = clampCode !== undefined && unclampCode !== undefined && knownCodes.length === codes.length;
   const station = {
     checkValve: need(circuit.isCheckHeld, 'isCheckHeld'),
     clampOutput: need(clamp, 'clampOutput')?.name,
@@ -191,7 +232,7 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
     )?.name,
     clampCode: need(clampCode, 'clampCode')?.code,
     unclampCode: need(unclampCode, 'unclampCode')?.code,
-    codesWait: need(waits.includes(null) ? null : waits.every(Boolean), 'waitsForAnswer'),
+    codesWait: need(isEachSaid ? knownCodes.every(({ waits }) => waits) : null, 'waitsForAnswer'),
     isHeld: need(held.length === 0 ? null : held.every(Boolean), 'isHeldOn'),
   };
   const { checkValve, clampOutput, unclampOutput, switchInput, codesWait, isHeld } = station;
@@ -219,6 +260,9 @@ function toStation(control: ControlFacts, circuit: ControlCircuitFacts): Interlo
     unclampCode: asRead(station.unclampCode),
     codesWait,
     outputs: isHeld ? 'held' : 'pulsed',
+    codes: knownCodes,
+    signals: ownSignals.map(({ name }) => asRead(name)),
+    place: circuit.stationId,
   };
 }
 
@@ -240,5 +284,6 @@ export function toInterlock(control: ControlFacts, circuitId: string): PartCheck
     .filter(({ stationId }) => stationId !== circuit.stationId)
     .map((other) => toStation(control, other))
     .flatMap((station) => (Array.isArray(station) ? [] : [station]));
-  return { proof: { station: 0, stations: [station, ...others], machine: behaviour }, missing: [] };
+  const shared = listShared(control, circuit);
+  return { proof: { station: 0, stations: [station, ...others], machine: behaviour, shared }, missing: [] };
 }

@@ -1,6 +1,13 @@
 /** What a station's valve does: moved by two coils and held, by two coils and sprung to the middle, or by one coil. */
 export type InterlockValve = 'double-detented' | 'double-centred' | 'single-rests-clamped' | 'single-rests-unclamped';
 
+/** A code that moves a station's clamps, and whether it waits for the switch before the program goes on. */
+export interface InterlockCode {
+  action: 'clamp' | 'unclamp';
+  code: string;
+  waits: boolean;
+}
+
 export interface InterlockStation {
   name: string;
   valve: InterlockValve;
@@ -15,6 +22,12 @@ export interface InterlockStation {
   codesWait: boolean;
   /** the output stays on after the movement, or is a pulse */
   outputs: 'held' | 'pulsed';
+  /** every code that moves it, of the whole machine too; left out: the two above and no more */
+  codes?: readonly InterlockCode[];
+  /** every output and input, one that is recorded twice twice; left out: the three above and no more */
+  signals?: readonly string[];
+  /** where its clamps are: what stands at one place is worked by the same codes; left out: where nothing else is */
+  place?: string;
 }
 
 export interface InterlockMachine {
@@ -92,6 +105,8 @@ export interface InterlockState {
   cutting: boolean;
   /** 0 none, 1 clamping, 2 unclamping */
   command: number;
+  /** the code of that command waits for its answer; without a command as the station's codes do */
+  waits: boolean;
   alarm: boolean;
   /** what the control takes for true */
   believed: boolean;
@@ -120,6 +135,7 @@ const BITS = [
   'hasOpened',
   'hasMade',
   'otherMade',
+  'waits',
 ] as const;
 
 /** The state as one number, for the table of states seen. */
@@ -192,14 +208,14 @@ export function settle(interlock: InterlockCase, s: InterlockState): void {
   const isMade = readSwitch(interlock, s);
   if (!isMade) s.hasOpened = true;
   const isLost = s.believed && !isMade && (s.command === 0 || !machine.alarmMasked);
-  if (s.command === 1 && (isMade ? s.hasOpened || !machine.switchMustOpen : !station.codesWait)) {
+  if (s.command === 1 && (isMade ? s.hasOpened || !machine.switchMustOpen : !s.waits)) {
     s.believed = true;
     s.command = 0;
     // Before it is believed again it must have opened again.
     s.hasOpened = !isMade;
     if (isMade) s.alarm = false;
     if (station.outputs === 'pulsed') s.clampOut = false;
-  } else if (s.command === 2 && (!isMade || !station.codesWait)) {
+  } else if (s.command === 2 && (!isMade || !s.waits)) {
     s.believed = false;
     s.command = 0;
     if (station.outputs === 'pulsed') s.unclampOut = false;
@@ -214,8 +230,8 @@ export function settle(interlock: InterlockCase, s: InterlockState): void {
 }
 
 /** A code that waits for its answer lets nothing else begin. */
-const isWaiting = ({ station, isFormer }: InterlockCase, s: InterlockState): boolean =>
-  station.codesWait && s.command !== 0 && isFormer !== true;
+const isWaiting = ({ isFormer }: InterlockCase, s: InterlockState): boolean =>
+  s.waits && s.command !== 0 && isFormer !== true;
 
 function mayGoOn(interlock: InterlockCase, s: InterlockState): boolean {
   const isReady = s.power && !s.stopped && !s.alarm && !isWaiting(interlock, s);
@@ -233,17 +249,32 @@ function setOutputs(s: InterlockState, how: 'keep' | 'drop' | 'unclamp'): void {
   s.unclampOut = how === 'unclamp';
 }
 
-function unclamp(s: InterlockState): void {
+function unclamp(s: InterlockState, waits: boolean): void {
   s.command = 2;
+  s.waits = waits;
   s.clampOut = false;
   s.unclampOut = true;
 }
 
-/** The state after an event, or null when it cannot happen or is refused. */
+/** Codes by which a station is moved one way. */
+export const codesOf = (station: InterlockStation, action: InterlockCode['action']): readonly InterlockCode[] =>
+  station.codes?.filter((code) => code.action === action) ?? [
+    { action, code: action === 'clamp' ? station.clampCode : station.unclampCode, waits: station.codesWait },
+  ];
+
+/** In which ways an event can happen: a code that waits and one that does not go on differently. */
+export function waysOf(station: InterlockStation, event: InterlockEvent): readonly boolean[] {
+  const action =
+    event === 'clamp-code' ? 'clamp' : event === 'unclamp-code' || event === 'manual-unclamp' ? 'unclamp' : null;
+  return action === null ? [station.codesWait] : [...new Set(codesOf(station, action).map(({ waits }) => waits))];
+}
+
+/** The state after an event, or null when it cannot happen or is refused; `waits`: as the code does that the event is. */
 export function applyEvent(
   interlock: InterlockCase,
   from: InterlockState,
   event: InterlockEvent,
+  waits = interlock.station.codesWait,
 ): InterlockState | null {
   const { station, machine, fault } = interlock;
   const s = { ...from };
@@ -254,16 +285,17 @@ export function applyEvent(
       // What is clamped and known to be so is answered at once; else the old belief ends with the new command.
       s.believed &&= readSwitch(interlock, s);
       s.command = s.believed ? 0 : 1;
+      s.waits = waits;
       s.clampOut = station.outputs === 'held' || !s.believed;
       s.unclampOut = false;
       break;
     case 'unclamp-code':
       if (!canRun || !mayUnclamp(interlock, s)) return null;
-      unclamp(s);
+      unclamp(s, waits);
       break;
     case 'manual-unclamp':
       if (fault !== 'manual-mode' || !canRun || (machine.manualInterlocked && !mayUnclamp(interlock, s))) return null;
-      unclamp(s);
+      unclamp(s, waits);
       break;
     case 'spindle-start':
       if (s.spindle || !mayGoOn(interlock, s)) return null;
@@ -348,5 +380,6 @@ export function applyEvent(
       break;
   }
   settle(interlock, s);
+  if (s.command === 0) s.waits = station.codesWait;
   return s;
 }

@@ -1,9 +1,11 @@
 import { requireThat, type CalcNote } from '../errors.js';
 import {
   applyEvent,
+  codesOf,
   INTERLOCK_EVENTS,
   settle,
   toKey,
+  waysOf,
   type InterlockCase,
   type InterlockEvent,
   type InterlockFault,
@@ -68,6 +70,7 @@ function toStart(interlock: InterlockCase): InterlockState {
     spindle: false,
     cutting: false,
     command: 0,
+    waits: interlock.station.codesWait,
     alarm: false,
     believed: false,
     hasOpened: false,
@@ -78,17 +81,15 @@ function toStart(interlock: InterlockCase): InterlockState {
   return start;
 }
 
-function toSignal(
-  { clampCode, unclampCode, clampOutput, unclampOutput }: InterlockStation,
-  event: InterlockEvent,
-): string | undefined {
+function toSignal(station: InterlockStation, event: InterlockEvent, way: boolean): string | undefined {
+  const codeOf = (action: 'clamp' | 'unclamp') => codesOf(station, action).find(({ waits }) => waits === way)?.code;
   switch (event) {
     case 'clamp-code':
-      return clampCode;
+      return codeOf('clamp');
     case 'unclamp-code':
-      return unclampCode;
+      return codeOf('unclamp');
     case 'output-loss':
-      return `${clampOutput}, ${unclampOutput}`;
+      return `${station.clampOutput}, ${station.unclampOutput}`;
     default:
       return undefined;
   }
@@ -97,14 +98,15 @@ function toSignal(
 interface Node {
   state: InterlockState;
   event: InterlockEvent | null;
+  waits: boolean;
   parent: Node | null;
 }
 
 function toStory(station: InterlockStation, last: Node): InterlockStep[] {
   const steps: InterlockStep[] = [];
   for (let node: Node | null = last; node?.event; node = node.parent) {
-    const { state, event } = node;
-    const signal = toSignal(station, event);
+    const { state, event, waits } = node;
+    const signal = toSignal(station, event, waits);
     const { pressurised, spindle, cutting, alarm } = state;
     steps.push({ event, ...(signal === undefined ? {} : { signal }), clamped: pressurised, spindle, cutting, alarm });
   }
@@ -119,17 +121,19 @@ interface Exploration {
 
 /** Every state that can be reached, breadth first, so that the first story found for a rule is a shortest one. */
 function explore(interlock: InterlockCase): Exploration {
-  const first: Node = { state: toStart(interlock), event: null, parent: null };
+  const { station } = interlock;
+  const first: Node = { state: toStart(interlock), event: null, waits: station.codesWait, parent: null };
+  const steps = INTERLOCK_EVENTS.flatMap((event) => waysOf(station, event).map((waits) => ({ event, waits })));
   const seen = new Set([toKey(first.state)]);
   const queue = [first];
   const broken = new Map<InterlockRule, Node>();
   const rules = interlock.isFormer === true ? FORMER_RULE_NAMES : INTERLOCK_RULE_NAMES;
   for (let at = 0; at < queue.length; at += 1) {
     const node = queue[at] as Node;
-    for (const event of INTERLOCK_EVENTS) {
-      const state = applyEvent(interlock, node.state, event);
+    for (const { event, waits } of steps) {
+      const state = applyEvent(interlock, node.state, event, waits);
       if (!state) continue;
-      const next: Node = { state, event, parent: node };
+      const next: Node = { state, event, waits, parent: node };
       for (const rule of rules) {
         if (broken.has(rule) || !INTERLOCK_RULES[rule]({ interlock, before: node.state, event, after: state }))
           continue;
@@ -155,7 +159,8 @@ function exploreOnce(interlock: InterlockCase): Exploration {
   const reactions = Object.keys(machine)
     .sort()
     .map((name) => machine[name as keyof InterlockMachine]);
-  const key = [valve, checkValve, codesWait, outputs, fault, isFormer === true, ...reactions].join();
+  const ways = (['clamp-code', 'unclamp-code'] as const).map((event) => waysOf(station, event).join('/'));
+  const key = [valve, checkValve, codesWait, ...ways, outputs, fault, isFormer === true, ...reactions].join();
   const found = explored.get(key) ?? explore(interlock);
   // The latest last: what is dropped is what nobody has asked for longest.
   explored.delete(key);
@@ -190,12 +195,24 @@ export const signalsOf = ({
   unclampCode,
 }: InterlockStation): string[] => [...new Set([clampOutput, unclampOutput, switchInput, clampCode, unclampCode])];
 
+/** Signals that two stations have, or one station for two ends; codes by which two places are worked. */
 function findShared(stations: readonly InterlockStation[]): { signal: string; stations: string[] }[] {
-  const users = new Map<string, string[]>();
+  const users = new Map<string, { name: string; place: string | null }[]>();
+  const usersOf = (signal: string) => users.get(signal) ?? [];
   for (const station of stations) {
-    for (const signal of signalsOf(station)) users.set(signal, [...(users.get(signal) ?? []), station.name]);
+    const { name, place = null, clampOutput, unclampOutput, switchInput } = station;
+    const codes = new Set([...codesOf(station, 'clamp'), ...codesOf(station, 'unclamp')].map(({ code }) => code));
+    for (const code of codes) {
+      const isOfPlace = place !== null && usersOf(code).some((user) => user.place === place);
+      if (!isOfPlace) users.set(code, [...usersOf(code), { name, place }]);
+    }
+    for (const signal of station.signals ?? new Set([clampOutput, unclampOutput, switchInput])) {
+      if (!codes.has(signal)) users.set(signal, [...usersOf(signal), { name, place: null }]);
+    }
   }
-  return [...users].filter(([, names]) => names.length > 1).map(([signal, names]) => ({ signal, stations: names }));
+  return [...users]
+    .filter(([, those]) => those.length > 1)
+    .map(([signal, those]) => ({ signal, stations: those.map(({ name }) => name) }));
 }
 
 /**

@@ -276,16 +276,24 @@ export function interlockSound(facts: CircuitFacts): Bounded {
     ['reset', behaviour.onReset, kept],
     ['power returns', behaviour.onPowerReturn, kept],
   ];
-  const ownSignals = facts.control.signals.filter(({ circuitId }) => circuitId === facts.circuit.id);
-  const others = facts.control.signals.filter(({ circuitId }) => circuitId !== facts.circuit.id);
-  const shared = ownSignals.some(({ name }) =>
-    others.some((other) => other.name.trim().toLowerCase() === name.trim().toLowerCase()),
+  const { signals, circuits, mCodes } = facts.control;
+  const plain = (name: string): string => name.trim().toLowerCase();
+  // Each output and input of the circuit is a wire of its own: its name stands once on the machine.
+  const shared = signals.some(
+    ({ circuitId, name }) =>
+      circuitId === facts.circuit.id && signals.filter((one) => plain(one.name) === plain(name)).length > 1,
   );
+  const { stationId } = facts.circuit;
+  const moving = mCodes.filter((code) => code.action !== 'other' && (code.stationId ?? stationId) === stationId);
+  const isWide = moving.some((code) => code.stationId === null) && circuits.some((one) => one.stationId !== stationId);
+  const isUnsaid = moving.some(({ waitsForAnswer }) => waitsForAnswer === null);
   return atBest(
     worst([
       ...answers.map(([part, answer]) => stands(answer == null ? 'unproven' : answer ? 'holds' : 'fails', part)),
       ...words.map(([part, is, must]) => stands(is == null ? 'unproven' : must.includes(is) ? 'holds' : 'fails', part)),
       stands(shared ? 'fails' : 'holds', 'signals apart'),
+      stands(isWide ? 'fails' : 'holds', 'codes apart'),
+      stands(isUnsaid ? 'unproven' : 'holds', 'codes wait'),
     ]),
   );
 }
