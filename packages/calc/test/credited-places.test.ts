@@ -64,15 +64,4 @@ describe('nothing is credited for', () => {
     }
     expect(reached([fitted('quick-coupling', ['tank'])])).toBe(free);
   });
-
-  it('a relief that a check valve in the same line may part from the oil that is shut in', () => {
-    const shutIn = { ...circuit, canTrap: true, trappedTemperatureRiseK: 60 };
-    const relief = fitted('relief-valve', ['clamp'], { openingPressure: 200e5, fullFlowPressure: 210e5 });
-    const others = COMPONENTS.filter(({ kind }) => kind !== 'relief-valve');
-    const demand = (extra: ComponentFacts[]) =>
-      check({ circuit: shutIn, components: [...others, relief, ...extra] }, 'highest-within-rating')?.stated?.demandPa;
-    expect(demand([])).toBeLessThanOrEqual(215e5);
-    expect(demand([fitted('check-valve', ['supply'])])).toBeLessThanOrEqual(215e5);
-    expect(demand([fitted('check-valve', ['clamp'])])).toBeGreaterThan(250e5);
-  });
 });

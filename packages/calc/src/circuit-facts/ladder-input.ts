@@ -181,13 +181,6 @@ function onlySaid<T, K extends keyof T>(from: T, names: readonly K[]): Partial<P
   return Object.fromEntries(namedFigures) as Partial<Pick<T, K>>;
 }
 
-/** A check valve within the clamp line: of what else is in that line nobody knows on which side of it. */
-const isSplit = (components: readonly ComponentFacts[]): boolean =>
-  components.some(
-    ({ kind, place, lineFunctions }) =>
-      kind === 'check-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
-  );
-
 /** What shuts a line, or throttles what comes back through it. */
 const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
 
@@ -253,8 +246,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
             openingPressurePa: figureOf(relief, 'openingPressure'),
             fullFlowPressurePa: fullFlowOf(relief),
             // Oil that is shut in reaches a relief of its own line alone.
-            relievesTrappedOil:
-              relief.place === 'circuit' && relief.lineFunctions.includes('clamp') && !isSplit(components),
+            relievesTrappedOil: relief.place === 'circuit' && relief.lineFunctions.includes('clamp'),
           },
     thermal: {
       ...toTrapping(facts),

@@ -146,8 +146,6 @@ function reliefOfTrapped(facts: CircuitFacts): number | null {
   const inClampLine = facts.components.filter(
     ({ place, lineFunctions }) => place === 'circuit' && lineFunctions.includes('clamp'),
   );
-  // With a check valve in the same line nobody knows which side the relief is on.
-  if (inClampLine.some(({ kind }) => kind === 'check-valve')) return null;
   return figure(
     inClampLine.find(({ kind }) => kind === 'relief-valve'),
     'fullFlowPressure',

@@ -1,11 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import {
-  INTERLOCK_FAULTS,
-  toInterlock,
-  type ControlFacts,
-  type InterlockProofInput,
-  type InterlockProofResult,
-} from '@repo/calc';
+import { INTERLOCK_FAULTS, toInterlock, type InterlockProofInput, type InterlockProofResult } from '@repo/calc';
 import { fromInterlockProof, type Interlock } from '@repo/contracts';
 import { ComputePool } from '../../platform/compute/index.js';
 import { notFound } from '../../platform/errors/app-error.js';
@@ -32,20 +26,15 @@ export class InterlockService {
     const missing = circuits.flatMap((circuit) => circuit.missing);
     const none = { field: 'circuits', ref: null };
     return {
-      proof: known.length === 0 ? null : await this.proveAll(control, known),
+      proof: known.length === 0 ? null : await this.proveAll(known),
       missing: circuits.length === 0 ? [none] : missing,
     };
   }
 
-  private async proveAll(control: ControlFacts, known: readonly KnownCircuit[]): Promise<Interlock['proof']> {
+  private async proveAll(known: readonly KnownCircuit[]): Promise<Interlock['proof']> {
     const stations = known.flatMap(({ stations: [own] }) => (own === undefined ? [] : [own]));
     const [{ machine }] = known as [KnownCircuit];
     const input: InterlockProofInput = { stations, machine, faults: INTERLOCK_FAULTS };
-    const proof = fromInterlockProof(await this.pool.run<InterlockProofResult>(THREAD, input));
-    const stationOf = (name: string) => control.circuits.find((circuit) => circuit.name === name)?.stationId;
-    // Circuits of one station are worked by the same codes: that is no sharing.
-    const shared = proof.shared.filter(({ stations: names }) => new Set(names.map(stationOf)).size > 1);
-    const holds = proof.stations.every(({ broken }) => broken.every(({ fault }) => fault !== 'none'));
-    return { ...proof, shared, sound: holds && shared.length === 0 };
+    return fromInterlockProof(await this.pool.run<InterlockProofResult>(THREAD, input));
   }
 }
