@@ -51,13 +51,13 @@ describe('nothing is credited for', () => {
   it('a statement that the unclamp line cannot be blocked, where something in it shuts it or throttles what comes back', () => {
     // What pushes has its rod's side on the unclamp line.
     const fixture = aFixture({ elements: [{ ...ELEMENT, pulls: false }] });
-    const said = { ...circuit, unclampLineCanBlock: false };
+    const cannotBlock = { ...circuit, unclampLineCanBlock: false };
     const reached = (extra: ComponentFacts[]) =>
-      check({ circuit: said, fixture, components: [...COMPONENTS, ...extra] }, 'highest-within-rating')?.stated
+      check({ circuit: cannotBlock, fixture, components: [...COMPONENTS, ...extra] }, 'highest-within-rating')?.stated
         ?.demandPa;
     const free = reached([]);
-    const blocked = check({ circuit: { ...said, unclampLineCanBlock: true }, fixture }, 'highest-within-rating')?.stated
-      ?.demandPa;
+    const blocked = check({ circuit: { ...circuit, unclampLineCanBlock: true }, fixture }, 'highest-within-rating')
+      ?.stated?.demandPa;
     expect(blocked).toBeGreaterThan(Number(free));
     for (const kind of ['quick-coupling', 'check-valve', 'flow-control-valve'] as const) {
       expect([kind, reached([fitted(kind, ['unclamp'])])]).toEqual([kind, blocked]);

@@ -4,16 +4,7 @@
  * verdict says that it is the best that the check can be (`isBound`).
  */
 import type { CircuitFacts } from '../../src/index.js';
-import {
-  figure,
-  fittedOf,
-  ofSwitches,
-  pullsAsSaid,
-  readingsInForce,
-  seesClamps,
-  settingOf,
-  stallAt,
-} from './plain-pressures.js';
+import { figure, fittedOf, pullsAsSaid, readingsInForce, seesClamps, settingOf, stallAt } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
