@@ -6,7 +6,6 @@ import '@fontsource/ibm-plex-mono/500.css';
 import './tokens.css';
 import './global.css';
 import bold from '@fontsource/ibm-plex-sans/files/ibm-plex-sans-latin-600-normal.woff2';
-import medium from '@fontsource/ibm-plex-sans/files/ibm-plex-sans-latin-500-normal.woff2';
 import regular from '@fontsource/ibm-plex-sans/files/ibm-plex-sans-latin-400-normal.woff2';
 import type { Metadata, Viewport } from 'next';
 import { cookies, headers } from 'next/headers';
@@ -18,9 +17,6 @@ import { Providers } from '@/lib/providers';
 import { isTheme, THEME_COOKIE } from '@/lib/preferences/theme';
 import { isPressureUnit } from '@/lib/quantity/format';
 import { toLanguageTag, toMessage } from '@/messages';
-
-/** Of most words; what other letters need comes when they are met. */
-const FONTS = [regular, medium, bold];
 
 export async function generateMetadata(): Promise<Metadata> {
   const locale = await findRequestLocale();
@@ -36,8 +32,8 @@ export const viewport: Viewport = { width: 'device-width', initialScale: 1, colo
 
 /** Reading the request makes every page rendered per request: only then can its scripts carry that request's nonce. */
 export default async function RootLayout({ children }: { children: ReactNode }) {
-  // With the page, so that its text does not move when they come.
-  for (const font of FONTS) preload(font, { as: 'font', type: 'font/woff2', crossOrigin: 'anonymous' });
+  // Those of most words come with the page, so that its text hardly moves; more of them would keep a slow line from the page itself.
+  for (const font of [regular, bold]) preload(font, { as: 'font', type: 'font/woff2', crossOrigin: 'anonymous' });
   const policy = (await headers()).get('content-security-policy') ?? '';
   const nonce = /'nonce-([^']+)'/.exec(policy)?.[1];
   const store = await cookies();
