@@ -132,14 +132,20 @@ const FIRST: readonly [route: string, read: string][] = [
   ['/calculations', '/api/v1/calculations'],
 ];
 
+/** All that the browser complains about from here on, as it comes. */
+function complaintsIn(context: BrowserContext): string[] {
+  const complaints: string[] = [];
+  context.on('console', (message) => (message.type() === 'error' ? complaints.push(message.text()) : 0));
+  context.on('weberror', (failure) => complaints.push(failure.error().message));
+  return complaints;
+}
+
 describe('what a page reads first', () => {
   it.each(FIRST)('%s comes with it: it is read before any script, and not asked for again', async (route, read) => {
     const context = await fresh(stack.browser, people[readerOf(route)]);
     const address = await addressOf(route, context);
     const asked: string[] = [];
-    const complaints: string[] = [];
-    context.on('console', (message) => (message.type() === 'error' ? complaints.push(message.text()) : 0));
-    context.on('weberror', (failure) => complaints.push(failure.error().message));
+    const complaints = complaintsIn(context);
     context.on('request', (request) => {
       const { pathname, search } = new URL(request.url());
       if (pathname.startsWith('/api/')) asked.push(pathname + search);
@@ -191,8 +197,7 @@ describe('what a page reads first', () => {
       storageState: people['viewer'],
       timezoneId: 'Pacific/Auckland',
     });
-    const complaints: string[] = [];
-    context.on('console', (message) => (message.type() === 'error' ? complaints.push(message.text()) : 0));
+    const complaints = complaintsIn(context);
     const page = await context.newPage();
     for (const visit of ['first', 'second']) {
       await page.goto('/portal');
