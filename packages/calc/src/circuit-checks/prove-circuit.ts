@@ -2,7 +2,7 @@ import { byHolding } from '../pressure-ladder/ladder-checks.js';
 import { findFigures, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
 import { listRungs } from '../pressure-ladder/ladder-rungs.js';
 import { findWindow } from '../pressure-ladder/ladder-window.js';
-import { findWorstStatus, LADDER_RULES, pressureLadder } from '../pressure-ladder/pressure-ladder.js';
+import { findWorstStatus, LADDER_RULES } from '../pressure-ladder/pressure-ladder.js';
 import type {
   FigureRef,
   LadderCheck,
@@ -168,9 +168,9 @@ export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
 
 /** The checks that were made of a circuit before there were others: those of its pressure ladder, and of its supply. */
 export function proveSupply(input: SupplyProofInput): PressureLadderResult {
-  const { window, rungs, checks: ladderChecks } = pressureLadder(input.pressureLadder);
   const figures = findFigures(input.pressureLadder);
+  const ladderChecks = Object.values(LADDER_RULES).map((rule) => rule(figures));
   const computed = { figures, lift: figures.lowestLift.span };
   const checks = [...ladderChecks, judgeSharedSupply(input, computed), judgeWithoutSupply(input, computed)];
-  return { status: findWorstStatus(checks), window, rungs, checks };
+  return { status: findWorstStatus(checks), window: findWindow(figures), rungs: listRungs(figures), checks };
 }

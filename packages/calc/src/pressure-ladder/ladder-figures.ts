@@ -208,13 +208,13 @@ export function findStall({ pump }: PressureLadderInput, airPressurePa: number |
   return multiply(multiply(ratio, toSpan(airPressurePa)), efficiency);
 }
 
-/** The lowest pressure to which the pump surely lifts the circuit: what plant air at its lowest allows, where air drives it. */
+/** The lowest pressure to which the pump surely lifts the circuit: what plant air at its lowest allows where air drives it, else what it is made for. */
 function findLowestLift(input: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
   const { pump } = input;
   if (input.isFromFacts !== true) return { span: UNBOUNDED, missing: [] };
   if (pump.drive !== 'air') {
-    const highest = known(pump.highestPressurePa);
-    return highest === null ? { span: UNBOUNDED, missing: [] } : { span: toSpan(highest), missing: [] };
+    const isBounded = known(pump.highestPressurePa) !== null;
+    return { span: isBounded ? toSpan(pump.highestPressurePa) : UNBOUNDED, missing: [] };
   }
   const fields = ['pistonRatio', 'stallEfficiencyRatio', 'airPressurePa', 'airPressureLowPa'] as const;
   const missing = fields.filter((field) => known(pump[field]) === null).map((field) => ({ field, ref: null }));
