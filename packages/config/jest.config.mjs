@@ -43,7 +43,7 @@ function project(displayName, testMatch, { decorators, jsx, needs } = {}) {
           },
         }
       : {}),
-    ...(needs === undefined ? {} : shared),
+    ...(needs === undefined ? {} : { ...shared, testEnvironment: '<rootDir>/test/support/environment.mjs' }),
   };
 }
 

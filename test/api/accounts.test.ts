@@ -1,7 +1,8 @@
-import request from 'supertest';
+import type { Response } from 'supertest';
 import { Secret, TOTP } from 'otpauth';
 import { addPerson, anOrganisation, asSuperuser, type Organisation } from '../builders/world.js';
 import { PASSWORD, startApi, TestClient, type TestApi } from '../support/api.js';
+import { request } from '../support/shared.js';
 
 let api: TestApi;
 let organisation: Organisation;
@@ -40,7 +41,7 @@ const post = (where: string, body: object, { address = '192.0.2.254', cookie }: 
 const signIn = (email: string, password: string, from: From = {}, more: object = {}) =>
   post('/sessions', { email, password, ...more }, from);
 
-const deviceOf = (response: request.Response): string =>
+const deviceOf = (response: Response): string =>
   (response.get('Set-Cookie') ?? [])
     .map((cookie) => cookie.split(';', 1)[0] ?? '')
     .find((one) => one.includes('device')) ?? '';

@@ -1,5 +1,4 @@
 import { allRoutes, type Route } from '@repo/contracts';
-import request from 'supertest';
 import { uuidv7 } from 'uuidv7';
 import {
   aCircuit,
@@ -10,6 +9,7 @@ import {
   type Organisation,
 } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { request } from '../support/shared.js';
 
 let api: TestApi;
 let organisation: Organisation;

@@ -1,13 +1,12 @@
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import { readEnv } from '@repo/api/env';
-import { createWorker } from '@repo/api/worker';
 import { verifyAudit } from '@repo/launcher/audit';
 import { readOptions } from '@repo/launcher/options';
 import { uuidv7 } from 'uuidv7';
 import { anOrganisation, asSuperuser, type Organisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { createWorker, readEnv } from '../support/shared.js';
 
 const ENTRIES = 8;
 

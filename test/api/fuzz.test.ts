@@ -1,8 +1,8 @@
 import type { AddressInfo } from 'node:net';
-import request from 'supertest';
 import { aCircuit, addPerson, anOrganisation, asSuperuser } from '../builders/world.js';
 import { fuzz } from '../fuzz/fuzz.mjs';
 import { PASSWORD, startApi, type TestApi } from '../support/api.js';
+import { request } from '../support/shared.js';
 
 let api: TestApi;
 const cookies: Record<string, string> = {};

@@ -1,9 +1,10 @@
 import net from 'node:net';
-import request from 'supertest';
+import type { Response, Test } from 'supertest';
 import { uuidv7 } from 'uuidv7';
 import { anOrganisation, asSuperuser, type Organisation } from '../builders/world.js';
 import { PASSWORD, startApi, TestClient, type TestApi } from '../support/api.js';
 import { CLIENT, startOpenIdProvider, type OpenIdProvider } from '../support/open-id-provider.js';
+import { request } from '../support/shared.js';
 
 const SITE = 'https://kedge.test.example';
 
@@ -38,11 +39,11 @@ async function setUp(organisation: Organisation): Promise<string> {
 
 const post = (where: string, body: object, cookie = '') =>
   request(api.app.getHttpServer()).post(`/api/v1${where}`).set('cookie', cookie).send(body);
-const cookiesOf = (response: request.Response): string =>
+const cookiesOf = (response: Response): string =>
   (response.get('Set-Cookie') ?? []).map((cookie) => cookie.split(';', 1)[0]).join('; ');
 
 /** Leaves, goes through the provider's pages as `subject`, and comes back in the same browser. */
-async function goThrough(left: request.Response, subject: string) {
+async function goThrough(left: Response, subject: string) {
   const query = await provider.signIn((left.body as { url: string }).url, subject);
   return post('/provider-sign-ins/completion', { query }, cookiesOf(left));
 }
@@ -129,7 +130,7 @@ describe("an organisation's own sign-in", () => {
     // The administrator of B has B's provider say whatever they like: in A that is nobody.
     expect((await signIn(a, 'both')).status).toBe(403);
     const byB = TestClient.withCookie(api.app, await signIn(b, 'both'));
-    const closed: [() => request.Test, string][] = [
+    const closed: [() => Test, string][] = [
       [() => byB.post('/me/session/membership', { membershipId: a.memberships.lead }), 'switch'],
       [() => byB.post('/me/password', { currentPassword: 'x', newPassword: 'three slow tides' }), 'password'],
       [() => byB.post('/me/passkeys/options'), 'passkey'],

@@ -1,10 +1,10 @@
 import { gzipSync } from 'node:zlib';
 import type { DeliveryReceipt, Finding, Issue, IssueDetail } from '@repo/contracts';
-import request from 'supertest';
 import { uuidv7 } from 'uuidv7';
 import { aCircuit, anOrganisation, asSuperuser, type CircuitWorld, type Organisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { aBody, aGateway, anHour, aPlainMachine, type Gateway, type PlainMachine } from '../support/gateway.js';
+import { request } from '../support/shared.js';
 
 let api: TestApi;
 let organisation: Organisation;

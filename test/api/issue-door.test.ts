@@ -1,8 +1,9 @@
-import { IssueDoor, type DoorState } from '@repo/api/issues';
+import type { DoorState } from '@repo/api/issues';
 import type pg from 'pg';
 import { aCircuit, anOrganisation, asSuperuser, type CircuitWorld, type Organisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { aPlainMachine, type PlainMachine } from '../support/gateway.js';
+import { IssueDoor } from '../support/shared.js';
 
 let api: TestApi;
 let home: Organisation;

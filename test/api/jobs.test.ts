@@ -5,12 +5,12 @@ import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { setTimeout as delay } from 'node:timers/promises';
 import { fileURLToPath } from 'node:url';
-import { readEnv } from '@repo/api/env';
 import type { Job } from '@repo/contracts';
 import pg from 'pg';
 import { uuidv7 } from 'uuidv7';
 import { addPerson, aCircuit, anOrganisation, type Organisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { readEnv } from '../support/shared.js';
 
 const WORKER = fileURLToPath(new URL('../support/job-worker.mjs', import.meta.url));
 const SECRET = 'a secret of at least thirty-two bytes for tests';

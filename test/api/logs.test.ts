@@ -1,7 +1,7 @@
 import { Writable } from 'node:stream';
-import request from 'supertest';
 import { anOrganisation, type Organisation } from '../builders/world.js';
 import { PASSWORD, startApi, type TestApi } from '../support/api.js';
+import { request } from '../support/shared.js';
 
 let api: TestApi;
 let organisation: Organisation;

@@ -2,11 +2,11 @@ import { randomBytes } from 'node:crypto';
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
-import request from 'supertest';
 import { uuidv7 } from 'uuidv7';
 import { aCircuit, addPerson, anOrganisation, asSuperuser, type Organisation } from '../builders/world.js';
 import { PASSWORD, startApi, TestClient, type TestApi } from '../support/api.js';
 import { readMessages, type ReadMessage } from '../support/messages.js';
+import { request } from '../support/shared.js';
 
 /** The ways in which somebody who should not could get into an organisation, each with what stands against it. */
 

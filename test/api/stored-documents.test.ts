@@ -1,10 +1,10 @@
 import { createHash } from 'node:crypto';
 import fs from 'node:fs';
-import { documentOf } from '@repo/api/stored-documents';
 import { uuidv7 } from 'uuidv7';
 import { asSuperuser } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { createDemoDatabase } from '../support/database.mjs';
+import { documentOf } from '../support/shared.js';
 
 /** Nothing of the product reads or writes them yet. */
 const UNUSED = ['commissioning_runs.steps', 'idempotency_keys.response_headers'];

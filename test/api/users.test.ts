@@ -1,5 +1,4 @@
 import { uuidv7 } from 'uuidv7';
-import request from 'supertest';
 import {
   aCircuit,
   addPerson,
@@ -9,6 +8,7 @@ import {
   type Organisation,
 } from '../builders/world.js';
 import { PASSWORD, SESSION_COOKIE, startApi, type TestApi } from '../support/api.js';
+import { request } from '../support/shared.js';
 
 let api: TestApi;
 let organisation: Organisation;

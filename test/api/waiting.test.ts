@@ -1,6 +1,5 @@
 import { uuidv7 } from 'uuidv7';
 import pg from 'pg';
-import request from 'supertest';
 import {
   aCircuit,
   addPerson,
@@ -10,6 +9,7 @@ import {
   type Organisation,
 } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { request } from '../support/shared.js';
 
 let api: TestApi;
 let a: Organisation;

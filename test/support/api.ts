@@ -1,7 +1,6 @@
-import { createApp } from '@repo/api/app';
-import { readEnv } from '@repo/api/env';
-import request from 'supertest';
+import type { Response, Test } from 'supertest';
 import { createDatabase, PASSWORD } from './database.mjs';
+import { createApp, readEnv, request } from './shared.js';
 
 export { PASSWORD };
 export const SESSION_COOKIE = '__Host-kedge-session';
@@ -65,39 +64,39 @@ export class TestClient {
   }
 
   /** Whoever an answer has signed in. */
-  static withCookie(app: App, response: request.Response): TestClient {
+  static withCookie(app: App, response: Response): TestClient {
     const cookies = (response.get('Set-Cookie') ?? []).map((cookie) => cookie.split(';', 1)[0]);
     return new TestClient(app, cookies.join('; '));
   }
 
-  private with(test: request.Test, headers: Record<string, string>): request.Test {
+  private with(test: Test, headers: Record<string, string>): Test {
     if (this.cookie !== null) test.set('cookie', this.cookie);
     for (const [name, value] of Object.entries(headers)) test.set(name, value);
     return test;
   }
 
-  get(path: string, headers: Record<string, string> = {}): request.Test {
+  get(path: string, headers: Record<string, string> = {}): Test {
     return this.with(request(this.app.getHttpServer()).get(`/api/v1${path}`), headers);
   }
 
   /** A create: a new Idempotency-Key unless one is given. */
-  post(path: string, body: object = {}, headers: Record<string, string> = {}): request.Test {
+  post(path: string, body: object = {}, headers: Record<string, string> = {}): Test {
     keys += 1;
     const all = { 'idempotency-key': `"test-${keys}"`, ...headers };
     return this.with(request(this.app.getHttpServer()).post(`/api/v1${path}`), all).send(body);
   }
 
-  patch(path: string, version: number, body: object): request.Test {
+  patch(path: string, version: number, body: object): Test {
     const test = request(this.app.getHttpServer()).patch(`/api/v1${path}`);
     return this.with(test, { 'if-match': `"v${version}"` }).send(body);
   }
 
-  delete(path: string): request.Test {
+  delete(path: string): Test {
     return this.with(request(this.app.getHttpServer()).delete(`/api/v1${path}`), {});
   }
 
   /** Any call, whole: for walks over all routes. */
-  call(method: string, path: string, headers: Record<string, string>, body?: object): request.Test {
+  call(method: string, path: string, headers: Record<string, string>, body?: object): Test {
     const agent = request(this.app.getHttpServer());
     const url = `/api/v1${path}`;
     const test =
@@ -114,7 +113,7 @@ export class TestClient {
 }
 
 /** Reads the answer as the bytes that came. */
-export const binary = (test: request.Test): request.Test =>
+export const binary = (test: Test): Test =>
   test.buffer(true).parse((response, done) => {
     const parts: Buffer[] = [];
     response.on('data', (part: Buffer) => parts.push(part));

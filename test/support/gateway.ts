@@ -1,8 +1,9 @@
 import { createHmac } from 'node:crypto';
 import { Webhook } from 'standardwebhooks';
-import request from 'supertest';
+import type { Test } from 'supertest';
 import { uuidv7 } from 'uuidv7';
 import type { TestApi, TestClient } from './api.js';
+import { request } from './shared.js';
 
 export const HOUR_MS = 3_600_000;
 
@@ -64,13 +65,13 @@ export class Gateway {
   }
 
   /** Sends a text as it is. */
-  raw(payload: string, headers: Record<string, string>, sourceId = this.sourceId): request.Test {
+  raw(payload: string, headers: Record<string, string>, sourceId = this.sourceId): Test {
     const test = request(this.api.app.getHttpServer()).post(`/api/v1/sources/${sourceId}/alarm-counts`);
     for (const [name, value] of Object.entries(headers)) test.set(name, value);
     return test.send(payload);
   }
 
-  send(body: object | string, { id = `msg_${uuidv7()}`, at = new Date(), secret = this.secret } = {}): request.Test {
+  send(body: object | string, { id = `msg_${uuidv7()}`, at = new Date(), secret = this.secret } = {}): Test {
     const payload = typeof body === 'string' ? body : JSON.stringify(body);
     return this.raw(payload, this.headers(id, payload, { at, secret }));
   }

@@ -1,8 +1,9 @@
 import { isDeepStrictEqual } from 'node:util';
-import { withSeeding, type SeedingServices } from '@repo/api/seeding';
+import type { SeedingServices } from '@repo/api/seeding';
 import { uuidv7 } from 'uuidv7';
 import { asSuperuser, type Organisation } from '../builders/world.js';
 import type { TestApi } from './api.js';
+import { withSeeding } from './shared.js';
 
 const BASES = ['as-left', 'target'] as const;
 

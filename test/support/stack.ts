@@ -1,11 +1,10 @@
 import path from 'node:path';
-import { createApp } from '@repo/api/app';
-import { readEnv } from '@repo/api/env';
 import axe from 'axe-core';
-import { chromium, type Browser, type BrowserContext, type Page } from 'playwright-core';
+import type { Browser, BrowserContext, Page } from 'playwright-core';
 import { withConnection } from '@repo/launcher/connection';
 import { createDemoDatabase, PASSWORD } from './database.mjs';
 import { findPages } from './pages.mjs';
+import { chromium, createApp, readEnv } from './shared.js';
 
 const STATIC_DIR = path.resolve(import.meta.dirname, '../../apps/web/.next/static');
 

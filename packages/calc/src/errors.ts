@@ -28,14 +28,23 @@ export function requireThat(
 }
 
 /** @throws CalcInputError not-finite for a NaN or infinite number anywhere in the input. */
-export function requireFinite(input: unknown, path = ''): void {
-  if (typeof input === 'number') {
-    requireThat(Number.isFinite(input), 'not-finite', [path], 'a finite number');
-  } else if (Array.isArray(input)) {
-    input.forEach((item, index) => requireFinite(item, `${path}[${index}]`));
-  } else if (typeof input === 'object' && input !== null) {
-    for (const [key, value] of Object.entries(input)) requireFinite(value, path === '' ? key : `${path}.${key}`);
+export function requireFinite(input: unknown): void {
+  const path = findNotFinite(input);
+  if (path !== null) throw new CalcInputError('not-finite', [path], 'a finite number');
+}
+
+/** Path of the first number that is not finite; null: each is. Paths are put together only where there is one. */
+function findNotFinite(input: unknown): string | null {
+  if (typeof input === 'number') return Number.isFinite(input) ? null : '';
+  if (typeof input !== 'object' || input === null) return null;
+  const isList = Array.isArray(input);
+  for (const key in input) {
+    const rest = findNotFinite((input as Record<string, unknown>)[key]);
+    if (rest === null) continue;
+    const name = isList ? `[${key}]` : key;
+    return rest === '' || rest.startsWith('[') ? `${name}${rest}` : `${name}.${rest}`;
   }
+  return null;
 }
 
 /** A remark on a result: outside a source's range, or a caution. Words belong to the translations. */

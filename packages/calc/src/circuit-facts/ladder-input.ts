@@ -46,7 +46,16 @@ const DERATINGS = ['temperatureDerating', 'bendDerating', 'ageDerating'] as cons
 const toDerating = (component: ComponentFacts): number =>
   DERATINGS.reduce((share, name) => share * Math.min(1, Math.max(0, figureOf(component, name) ?? 1)), 1);
 
-const toRated = (component: ComponentFacts): LadderComponent => ({
+/** Of one component it is always the same; a way out proves a circuit thousands of times, and changes few of its components. */
+const ratedParts = new WeakMap<ComponentFacts, LadderComponent>();
+
+function toRated(component: ComponentFacts): LadderComponent {
+  const rated = ratedParts.get(component) ?? makeRated(component);
+  ratedParts.set(component, rated);
+  return rated;
+}
+
+const makeRated = (component: ComponentFacts): LadderComponent => ({
   ref: refOf(component),
   kind: component.kind,
   ratedPressurePa: figureOf(component, 'ratedPressure'),

@@ -6,11 +6,10 @@ import { isAsRead } from './component-figures.js';
 import { toLadderInput } from './ladder-input.js';
 import { toMovementInput } from './movement-input.js';
 
-/** The input of the checks, derived from what is recorded. */
-export function toProofInput(facts: CircuitFacts): CircuitProofInput {
+/** The input of the checks, derived from what is recorded; that of the pressure ladder may be there already. */
+export function toProofInput(facts: CircuitFacts, pressureLadder = toLadderInput(facts)): CircuitProofInput {
   const { circuit, neighbours, control, marginsAsked } = facts;
   const { readings } = facts.settings;
-  const pressureLadder = toLadderInput(facts);
   return {
     pressureLadder,
     sharedSupply: {

@@ -18,15 +18,18 @@ export class Prover {
 
   /** Of all checks, or of some. */
   prove(facts: CircuitFacts, codes: readonly CheckCode[] = CHECK_CODES): LadderCheck[] {
-    const proof =
-      this.proofs.get(facts) ??
-      new CircuitProof(
-        toLadderInput(facts),
-        () => toProofInput(facts),
-        (actuation) => this.move(actuation),
-      );
+    const proof = this.proofs.get(facts) ?? this.begin(facts);
     this.proofs.set(facts, proof);
     return codes.map((code) => (code === 'interlock-sound' ? this.proveInterlock(facts, proof) : proof.check(code)));
+  }
+
+  private begin(facts: CircuitFacts): CircuitProof {
+    const ladder = toLadderInput(facts);
+    return new CircuitProof(
+      ladder,
+      () => toProofInput(facts, ladder),
+      (actuation) => this.move(actuation),
+    );
   }
 
   /** Every state of the control takes long to explore, and most of what is changed is not of it. */

@@ -1,0 +1,26 @@
+/**
+ * What every file of a worker shares: loaded by Node itself, not by Jest for each file. A class of the application that a test asks for must
+ * come from here as well, or it is another one.
+ */
+const { loadShared } = globalThis as unknown as { loadShared<T>(specifier: string): Promise<T> };
+
+const [app, env, issues, seeding, storedDocuments, worker, tester, browser] = await Promise.all([
+  loadShared<typeof import('@repo/api/app')>('@repo/api/app'),
+  loadShared<typeof import('@repo/api/env')>('@repo/api/env'),
+  loadShared<typeof import('@repo/api/issues')>('@repo/api/issues'),
+  loadShared<typeof import('@repo/api/seeding')>('@repo/api/seeding'),
+  loadShared<typeof import('@repo/api/stored-documents')>('@repo/api/stored-documents'),
+  loadShared<typeof import('@repo/api/worker')>('@repo/api/worker'),
+  loadShared<{ default: typeof import('supertest') }>('supertest'),
+  loadShared<typeof import('playwright-core')>('playwright-core'),
+]);
+
+export const { createApp } = app;
+export const { readEnv } = env;
+export const { IssueDoor } = issues;
+export type IssueDoor = InstanceType<typeof IssueDoor>;
+export const { withSeeding } = seeding;
+export const { documentOf } = storedDocuments;
+export const { createWorker } = worker;
+export const request = tester.default;
+export const { chromium } = browser;
