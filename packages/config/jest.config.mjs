@@ -52,7 +52,7 @@ export default {
   rootDir,
   maxWorkers: 2,
   // Jest takes this for all projects at once; what starts servers on two busy cores needs it.
-  testTimeout: 60_000,
+  testTimeout: 120_000,
   projects: [
     project('quantity', ['packages/quantity/**/*.test.ts']),
     project('calc', ['packages/calc/**/*.test.ts', 'test/calc/**/*.test.ts']),

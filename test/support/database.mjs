@@ -74,6 +74,12 @@ export function createDatabase() {
  * @returns {Promise<TestDatabase>}
  */
 export async function createDemoDatabase() {
+  await makeDemoTemplate();
+  return createFrom(`TEMPLATE ${DEMO_TEMPLATE} STRATEGY file_copy`);
+}
+
+/** Loads the demonstration into a template, if nobody has. */
+export async function makeDemoTemplate() {
   await withConnection(toServerUrl(), async (client) => {
     await client.query('SELECT pg_advisory_lock($1)', [DEMO_LOCK]);
     const { rowCount } = await client.query('SELECT 1 FROM pg_database WHERE datname = $1', [DEMO_TEMPLATE]);
@@ -84,7 +90,6 @@ export async function createDemoDatabase() {
     // Its name says that it is whole: nobody finds one that is half loaded.
     await client.query(`ALTER DATABASE ${made.name} RENAME TO ${DEMO_TEMPLATE}`);
   });
-  return createFrom(`TEMPLATE ${DEMO_TEMPLATE} STRATEGY file_copy`);
 }
 
 /**

@@ -10,6 +10,7 @@ afterAll(() => stack.stop());
 const UNSENT = /You typed something here on .+ and did not send it: (.+)\. Open it to go on\./;
 
 async function openMachine(page: Page): Promise<string> {
+  await page.goto('/fleet');
   await page.getByRole('row').filter({ hasText: 'F-231' }).getByRole('link').first().click();
   await page.getByRole('heading', { level: 1, name: /is not set right/ }).waitFor();
   return new URL(page.url()).pathname;

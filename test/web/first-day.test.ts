@@ -259,6 +259,7 @@ describe('where a second factor is demanded', () => {
     await stack.query(`INSERT INTO sign_in_policies (organisation_id, demands_second_factor)
       SELECT id, true FROM organisations ON CONFLICT (organisation_id) DO UPDATE SET demands_second_factor = true`);
     const { page, context } = await stack.as('installer');
+    await page.goto('/');
     await page.getByRole('button', { name: 'Set one-time codes up' }).click();
     const secret = await readSecret(page);
     await page.getByLabel('The code that the app shows now').waitFor();

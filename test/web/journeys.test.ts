@@ -1,5 +1,5 @@
 import { PASSWORD } from '../support/api.js';
-import { startStack, type Stack } from '../support/stack.js';
+import { signIn, startStack, type Stack } from '../support/stack.js';
 
 let stack: Stack;
 beforeAll(async () => {
@@ -9,7 +9,8 @@ afterAll(() => stack.stop());
 
 describe('the engineer', () => {
   it('finds the worst machine, reads why, releases a new target, makes a sizing record, and sees it hold', async () => {
-    const { page, context, complaints } = await stack.as('engineer');
+    const { page, context, complaints } = await stack.as(null);
+    await signIn(page, 'engineer');
     await page.getByRole('heading', { level: 1, name: /\d+ of \d+ circuits need you/ }).waitFor();
     const row = page.getByRole('row').filter({ hasText: 'Rough pocket' });
     expect(await row.textContent()).toMatch(/needs 150/);
@@ -43,6 +44,7 @@ describe('the engineer', () => {
 
   it('loses nothing typed: not to an error, not to a reload, not to a session that ended', async () => {
     const { page, context } = await stack.as('engineer');
+    await page.goto('/fleet');
     await page.getByRole('row').filter({ hasText: 'F-231' }).getByRole('link').first().click();
     await page.getByRole('button', { name: 'Release a new target' }).click();
     const setting = page.getByLabel('Setting', { exact: true });
@@ -74,6 +76,7 @@ describe('the engineer', () => {
 
   it('switches units in place, and the choice is remembered', async () => {
     const { page, context } = await stack.as('engineer');
+    await page.goto('/fleet');
     await page.getByRole('row').filter({ hasText: 'F-231' }).getByRole('link').first().click();
     await page.getByRole('heading', { level: 1, name: /is not set right/ }).waitFor();
     const verdict = page.getByText(/F-231 is rated/).first();
@@ -130,7 +133,8 @@ describe('the engineer', () => {
 
 describe('the viewer', () => {
   it('sees only their own machines and setup record, in plain words, and reports a problem', async () => {
-    const { page, context, complaints } = await stack.as('viewer');
+    const { page, context, complaints } = await stack.as(null);
+    await signIn(page, 'viewer');
     await page.waitForURL(/portal/);
     const text = (await page.getByRole('main').textContent()) ?? '';
     expect(text).not.toMatch(/Ledrado|Tesnal|Amerosa/);

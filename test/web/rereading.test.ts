@@ -19,6 +19,7 @@ function listen(page: Page): string[] {
 }
 
 async function openMachine(page: Page): Promise<void> {
+  await page.goto('/fleet');
   await page.getByRole('row').filter({ hasText: 'F-231' }).getByRole('link').first().click();
   await page.getByRole('heading', { level: 1, name: /is not set right/ }).waitFor();
   await page.waitForLoadState('networkidle');

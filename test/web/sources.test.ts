@@ -23,6 +23,7 @@ const toSource = async (page: Page, name: string): Promise<void> => {
 describe('the pages of sources', () => {
   it('say which gateway is silent; the lead settles a contradiction and takes in what a stranger sent', async () => {
     const { page, context, complaints } = await stack.as('lead');
+    await page.goto('/fleet');
     await page.getByRole('link', { name: 'Sources' }).click();
     await page.getByRole('heading', { level: 1, name: '1 of 2 sources is silent' }).waitFor();
     await page.getByText('2 findings to settle').waitFor();

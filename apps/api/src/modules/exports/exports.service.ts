@@ -95,7 +95,7 @@ export class ExportsService {
   /** Writes a whole table, page after page; what is written can be taken from the sink after each. How many rows. */
   async write(table: ExportTable, style: CellStyle, sink: PartSink, onPage: OnPage): Promise<number> {
     const source = await this.spread(toSource(table));
-    const sheet = openSheet(style.format, source.title, toHeadings(source, style), sink);
+    const sheet = await openSheet(style.format, source.title, toHeadings(source, style), sink);
     let written = 0;
     for (let after: readonly string[] | null = null; ;) {
       const page: Awaited<ReturnType<ExportsRepository['page']>> = await this.repository.page(source, after, PAGE);

@@ -1,5 +1,6 @@
-import ExcelJS from 'exceljs';
+import type ExcelJS from 'exceljs';
 import { fillMerged } from './fill-merged.js';
+import { loadExcel } from './load-excel.js';
 import {
   LIMITS,
   unguardText,
@@ -86,7 +87,8 @@ function toSheet(worksheet: ExcelJS.Worksheet, count: { cells: number }): Sheet 
 
 export async function readXlsx(bytes: Buffer): Promise<SheetFile> {
   assertHarmlessZip(bytes);
-  const workbook = new ExcelJS.Workbook();
+  const { Workbook } = await loadExcel();
+  const workbook = new Workbook();
   try {
     await workbook.xlsx.load(bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length) as ArrayBuffer);
   } catch (error) {

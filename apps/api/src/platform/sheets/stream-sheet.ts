@@ -1,5 +1,5 @@
 import { Writable } from 'node:stream';
-import ExcelJS from 'exceljs';
+import { loadExcel } from './load-excel.js';
 import { guardText } from './sheet-model.js';
 import { toCsvCell, type OutCell } from './write-sheets.js';
 
@@ -45,9 +45,10 @@ function openCsv(columns: readonly StreamColumn[], sink: Writable): SheetStream 
   };
 }
 
-function openXlsx(name: string, columns: readonly StreamColumn[], sink: Writable): SheetStream {
+async function openXlsx(name: string, columns: readonly StreamColumn[], sink: Writable): Promise<SheetStream> {
+  const { stream } = await loadExcel();
   // Shared strings would have to be kept until the end.
-  const workbook = new ExcelJS.stream.xlsx.WorkbookWriter({ stream: sink, useStyles: true, useSharedStrings: false });
+  const workbook = new stream.xlsx.WorkbookWriter({ stream: sink, useStyles: true, useSharedStrings: false });
   const sheet = workbook.addWorksheet(name.slice(0, 31), { views: [{ state: 'frozen', ySplit: 1 }] });
   sheet.columns = columns.map(({ header, numFmt }) => ({
     width: Math.min(40, Math.max(12, header.length + 2)),
@@ -62,11 +63,11 @@ function openXlsx(name: string, columns: readonly StreamColumn[], sink: Writable
   };
 }
 
-export function openSheet(
+export async function openSheet(
   format: 'csv' | 'xlsx',
   name: string,
   columns: readonly StreamColumn[],
   sink: Writable,
-): SheetStream {
+): Promise<SheetStream> {
   return format === 'csv' ? openCsv(columns, sink) : openXlsx(name, columns, sink);
 }

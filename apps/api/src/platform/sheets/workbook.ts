@@ -1,4 +1,4 @@
-import ExcelJS from 'exceljs';
+import { loadExcel } from './load-excel.js';
 import { guardText } from './sheet-model.js';
 import { PartSink } from './stream-sheet.js';
 import { writeCsv, type OutSheet } from './write-sheets.js';
@@ -27,7 +27,8 @@ function toSheetName(name: string, taken: Set<string>): string {
  */
 async function writeXlsx(sheets: readonly OutSheet[]): Promise<Uint8Array> {
   const sink = new PartSink();
-  const workbook = new ExcelJS.stream.xlsx.WorkbookWriter({ stream: sink, useStyles: true, useSharedStrings: false });
+  const { stream } = await loadExcel();
+  const workbook = new stream.xlsx.WorkbookWriter({ stream: sink, useStyles: true, useSharedStrings: false });
   const taken = new Set<string>();
   for (const { name, headers, rows } of sheets) {
     const sheet = workbook.addWorksheet(toSheetName(name, taken), { views: [{ state: 'frozen', ySplit: 1 }] });
