@@ -30,6 +30,8 @@ const MOST_TOGETHER = 40;
 const MOST_PAIRS = 40;
 /** So often it is computed how its cylinders move: that takes longest by far. */
 const MOST_MOVED = 12;
+/** So many circuits with one or two changes made are looked at: somebody waits for the answer. */
+const MOST_LOOKED_AT = 12_000;
 /** Places in its figures at which it is looked whether a change bears on anything. */
 const SAMPLES = 5;
 
@@ -52,6 +54,7 @@ export class Fewest {
   private readonly bad: readonly BadPair[];
   private readonly candidates: readonly Candidate[];
   private moved = 0;
+  private lookedAt = 0;
   private readonly tried = new Map<string, ReadonlyMap<Value, readonly string[]>>();
 
   constructor(
@@ -210,11 +213,13 @@ export class Fewest {
 
   /** Whether all that was to be tried was. */
   private get isComplete(): boolean {
-    return this.moved <= MOST_MOVED;
+    return this.moved <= MOST_MOVED && this.lookedAt <= MOST_LOOKED_AT;
   }
 
   /** Those that are wrong as it is are looked at first: they are wrong still, as a rule. */
   private isRight(facts: CircuitFacts, changes: number): boolean {
+    this.lookedAt += 1;
+    if (this.lookedAt > MOST_LOOKED_AT) return false;
     const codes = [...new Set([...this.bad.map(({ code }) => code), ...CHECK_CODES])];
     if (codes.some((code) => !MOVING.has(code) && this.prover.prove(facts, [code]).some(isBad))) return false;
     this.moved += 1;

@@ -41,7 +41,11 @@ export function toCaseText(loadCase: string, t: Translate): string {
 /** The most particular sentence that the catalogue has for a check. */
 function findKey(check: Check, t: Translate): MessageKey {
   const isNever = check.status === 'fails' && (check.stated ?? check.numbers?.stated ?? null) === null;
+  const { governing } = check;
   const keys = [
+    ...(governing === undefined
+      ? []
+      : [`check.${check.code}.${check.reason}.${governing}`, `check.${check.code}.${check.status}.${governing}`]),
     ...(isNever ? [`check.${check.code}.${check.reason}.never`] : []),
     `check.${check.code}.${check.reason}`,
     `check.${check.code}.${check.status}`,

@@ -76,6 +76,12 @@ export const checkMessages = {
   'check.highest-within-rating.formula':
     'demand   = the worst of: the source at its highest; trapped oil warmed up; rod side with the unclamp line blocked\ncapacity = min over components that see it of rated pressure × derating',
   'check.highest-within-rating.holds': 'It can rise to {demand}; {subject} bears {capacity}.',
+  'check.highest-within-rating.holds.relief-opening':
+    '{subject} begins to open at {capacity}, above a setting of at most {demand}.',
+  'check.highest-within-rating.inside-margin.relief-opening':
+    '{subject} begins to open at {capacity}; with every known error the setting may be {demand}.',
+  'check.highest-within-rating.gauge-error-decides.relief-opening':
+    '{subject} begins to open at {capacity}; if the gauge is off by as much as it may be, the setting is {demand}.',
   'check.highest-within-rating.source-above-rating':
     '{subject} is rated {capacity}; with the regulator opened fully or creeping the pressure rises to {demand}, and nothing relieves it below.',
   'check.highest-within-rating.trapped-oil-above-rating':
@@ -280,7 +286,7 @@ export const checkMessages = {
   'wayOut.noWindow':
     'No setting can be right: holding takes {required}, and no more than {allowed} is allowed. Change the operation, the clamps or the weakest component.',
   'wayOut.none':
-    'Nothing that can be set or fitted makes every check hold. In the way: {checks}. Change the operation, the clamps or the layout.',
+    'No setting and no part was found with which every check holds. In the way: {checks}. Change the operation, the clamps or the layout.',
   'wayOut.unheld':
     'No pressure holds {operation} ({case}). Give it a larger clamp, another support or locator, or a lighter cut, and compute it again.',
   'wayOut.alsoReaches': 'It reaches {circuits} too: look at it afterwards.',
