@@ -4,6 +4,8 @@ const config = {
   reactStrictMode: true,
   // The front door compresses; doing it twice only costs time.
   compress: false,
+  // Whoever starts the product waits for its build; types are checked with those of everything else.
+  typescript: { ignoreBuildErrors: true },
   // A browser that asks before it has read the page's own link is led to the same icon.
   redirects: () => [{ source: '/favicon.ico', destination: '/icon.svg', permanent: true }],
   // The solver's loader asks for this where it finds itself in Node; in a browser it never gets there.

@@ -1,5 +1,5 @@
 import { ensureBuilt, ensureGenerated } from './steps/build.mjs';
-import { runPackagesStep } from './steps/checks.mjs';
+import { runPackagesStep, runTextChecks } from './steps/checks.mjs';
 import { ensureChromium } from './steps/chromium.mjs';
 import { ensureInstalled } from './steps/install.mjs';
 import { runChecksAndSuites, runMatchingTests } from './steps/suites.mjs';
@@ -21,7 +21,11 @@ await runEntry(async (tell) => {
     add(await runMatchingTests(words, tell));
     return;
   }
-  const build = await runStep({ name: 'build', run: () => tryToBuild(tell) }, tell);
+  const [build, texts] = await Promise.all([
+    runStep({ name: 'build', run: () => tryToBuild(tell) }, tell),
+    runTextChecks(tell),
+  ]);
+  add(texts);
   add({ passed: build.isOk ? 1 : 0, failed: build.isOk ? 0 : 1 });
   // Before everything that reads what it builds.
   add(await runPackagesStep(tell));

@@ -18,12 +18,36 @@ const CONFIG = path.join('packages', 'config');
 /**
  * Everything that can be said about the code without running the product, cheap and broad first.
  * @param {(text: string) => void} tell
- * @param {object} [options]
- * @param {number} [options.atOnce] two cores are what a small build machine has
  * @returns {Promise<Counts>} of steps
  */
-export async function runChecks(tell, { atOnce = 2 } = {}) {
-  const outcomes = await runSteps(listSteps(), atOnce, tell);
+export function runChecks(tell) {
+  return runAll([...listSteps(), ...listTextSteps()], 2, tell);
+}
+
+/**
+ * Those of them that read what is built, one after the other.
+ * @param {(text: string) => void} tell
+ */
+export function runBuiltChecks(tell) {
+  return runAll(listSteps(), 1, tell);
+}
+
+/**
+ * Those of them that read the sources alone, one after the other: they need no build, and can run beside it.
+ * @param {(text: string) => void} tell
+ */
+export function runTextChecks(tell) {
+  return runAll(listTextSteps(), 1, tell);
+}
+
+/**
+ * @param {Step[]} steps
+ * @param {number} atOnce two cores are what a small build machine has
+ * @param {(text: string) => void} tell
+ * @returns {Promise<Counts>}
+ */
+async function runAll(steps, atOnce, tell) {
+  const outcomes = await runSteps(steps, atOnce, tell);
   const failed = outcomes.filter(({ isOk }) => !isOk).length;
   return { passed: outcomes.length - failed, failed };
 }
@@ -40,19 +64,25 @@ export async function runPackagesStep(tell) {
 
 /** @returns {Step[]} */
 function listSteps() {
-  const prettier = ['--check', '--log-level', 'warn', '.'];
   const arrows = ['--config', path.join(CONFIG, 'dependency-rules.cjs'), '--output-type', 'err'];
   return [
     { name: 'types and lint', run: checkTypesAndLint },
-    { name: 'format', run: () => runTool('prettier/bin/prettier.cjs', prettier) },
     { name: 'arrows', run: () => runTool('dependency-cruiser/bin/dependency-cruise.mjs', [...arrows, ...CODE]) },
     { name: 'arrows between packages', run: () => runTool('turbo/bin/turbo', ['boundaries']) },
     {
       name: 'dead code',
       run: () => runTool('knip/bin/knip.js', ['--config', path.join(CONFIG, 'knip.json'), '--no-progress']),
     },
-    { name: 'area names', run: checkAreas },
     { name: 'docs of calculations', run: () => runJest({ projects: ['calc'], patterns: ['doc-contract'] }) },
+  ];
+}
+
+/** @returns {Step[]} */
+function listTextSteps() {
+  const prettier = ['--check', '--log-level', 'warn', '.'];
+  return [
+    { name: 'format', run: () => runTool('prettier/bin/prettier.cjs', prettier) },
+    { name: 'area names', run: checkAreas },
   ];
 }
 

@@ -1,5 +1,5 @@
 import { buildPackages } from './build.mjs';
-import { runChecks } from './checks.mjs';
+import { runBuiltChecks } from './checks.mjs';
 import { hasTestFiles, runJest } from './jest.mjs';
 import { runStep } from './step.mjs';
 
@@ -44,7 +44,7 @@ const ALONE = [{ name: 'measured', projects: ['api', 'launcher', 'web'], pattern
  * @returns {Promise<{ passed: number, failed: number }>} counts of checks and tests
  */
 export async function runChecksAndSuites(tell) {
-  const computing = async () => [await runChecks(tell, { atOnce: 1 }), ...(await runSuites(COMPUTING, tell))];
+  const computing = async () => [await runBuiltChecks(tell), ...(await runSuites(COMPUTING, tell))];
   const lanes = await Promise.all([computing(), runSuites(WAITING, tell)]);
   const all = [...lanes.flat(), ...(await runSuites(ALONE, tell))];
   return {
