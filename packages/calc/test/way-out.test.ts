@@ -5,6 +5,7 @@ import type { LadderCheck, LadderMissing } from '../src/pressure-ladder/pressure
 import { applyChange } from '../src/way-out/apply-change.js';
 import { isBad, Prover } from '../src/way-out/prover.js';
 import { findWayOut } from '../src/way-out/find-way-out.js';
+import { isAttainable, restartsBelow } from '../src/way-out/setting-levers.js';
 import type { WayOut, WayOutChange } from '../src/way-out/way-out.types.js';
 import { aCircuit, aFixture, aRandomCircuit, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
 
@@ -26,8 +27,21 @@ function figureAt({ lowest, highest }: WayOutChange, end: End): number | undefin
   if (only === null || end === 'middle') return only ?? undefined;
   return end === 'lowest' ? only : lowest === null ? only * 0.8 : only * 1.5;
 }
+const make = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): CircuitFacts =>
+  changes.reduce((made, change) => applyChange(made, change, figureAt(change, end)), facts);
 const follow = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): readonly LadderCheck[] =>
-  proveFacts(changes.reduce((made, change) => applyChange(made, change, figureAt(change, end)), facts)).checks;
+  proveFacts(make(facts, changes, end)).checks;
+
+/** What a pump can do, and what bears on it. */
+const ABILITIES: readonly (readonly [(facts: CircuitFacts) => boolean, readonly string[]])[] = [
+  [isAttainable, ['setting', 'air-pressure', 'pump-ratio']],
+  [restartsBelow, ['setting', 'pump-restart']],
+];
+/** To lift above its stall at the air set, or to start again no lower than it stops. */
+const asksTooMuch = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): boolean =>
+  ABILITIES.some(
+    ([isAble, codes]) => changes.some(({ code }) => codes.includes(code)) && !isAble(make(facts, changes, end)),
+  );
 
 const nameOf = ({ field, ref }: LadderMissing): string => `${field} of ${ref?.id ?? ''} ${ref?.name ?? ''}`;
 /** Checks that do not hold, nor lack what is named as to be recorded and nothing else. */
@@ -43,7 +57,7 @@ function listWrong(checks: readonly LadderCheck[], { records }: WayOut): string[
 }
 const ENDS: readonly End[] = ['lowest', 'middle', 'highest'];
 const isEnough = (facts: CircuitFacts, changes: readonly WayOutChange[], wayOut: WayOut): boolean =>
-  ENDS.every((end) => listWrong(follow(facts, changes, end), wayOut).length === 0);
+  ENDS.every((end) => listWrong(follow(facts, changes, end), wayOut).length === 0 && !asksTooMuch(facts, changes, end));
 
 function* properPartsOf(changes: readonly WayOutChange[]): Generator<WayOutChange[]> {
   if (changes.length > MOST_PARTS) {
@@ -134,6 +148,15 @@ describe('the way out of random circuits', () => {
     );
     expect(wrong).toEqual([]);
     expect(mended.length).toBeGreaterThan(CIRCUITS / 2);
+  });
+
+  it('asks of no pump what it cannot do', () => {
+    const wrong = mended.flatMap(({ seed, facts, wayOut: { changes } }) =>
+      ENDS.filter((end) => asksTooMuch(facts, changes, end)).map(
+        (end) => `${seed} ${end}: ${changes.map(({ code }) => code).join()}`,
+      ),
+    );
+    expect(wrong).toEqual([]);
   });
 
   it('none of its changes can be spared', () => {

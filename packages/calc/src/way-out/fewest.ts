@@ -7,7 +7,7 @@ import { CHANGES } from './changes.js';
 import { idOf, type Lever } from './levers.js';
 import { keyOf, listBadPairs, listMends, type BadPair } from './mends.js';
 import { isBad, type Prover } from './prover.js';
-import { SETTING_CODES, SETTING_RULES, type SettingLever } from './setting-levers.js';
+import { asksTooMuch, SETTING_CODES, SETTING_RULES, type SettingLever } from './setting-levers.js';
 import { listSteps } from './steps.js';
 import type { WayOutChange } from './way-out.types.js';
 
@@ -219,7 +219,7 @@ export class Fewest {
   /** Those that are wrong as it is are looked at first: they are wrong still, as a rule. */
   private isRight(facts: CircuitFacts, changes: number): boolean {
     this.lookedAt += 1;
-    if (this.lookedAt > MOST_LOOKED_AT) return false;
+    if (this.lookedAt > MOST_LOOKED_AT || asksTooMuch(facts, this.facts)) return false;
     const codes = [...new Set([...this.bad.map(({ code }) => code), ...CHECK_CODES])];
     if (codes.some((code) => !MOVING.has(code) && this.prover.prove(facts, [code]).some(isBad))) return false;
     this.moved += 1;

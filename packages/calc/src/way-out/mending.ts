@@ -7,7 +7,7 @@ import { listBetween } from './between.js';
 import { idOf, toLever, type Lever } from './levers.js';
 import { keyOf, listBadPairs, listMends, type BadPair } from './mends.js';
 import { type Prover } from './prover.js';
-import { SETTING_CODES, type SettingCode, type SettingLever } from './setting-levers.js';
+import { asksTooMuch, SETTING_CODES, type SettingCode, type SettingLever } from './setting-levers.js';
 import type { Ranges } from './settings-search.js';
 import { BAR, findNearest, findRun, listSteps } from './steps.js';
 import type { WayOutChange } from './way-out.types.js';
@@ -252,6 +252,7 @@ export class Mending {
   private leaveOut(): void {
     const before = this.proveAll();
     const isNoWorse = (corners: readonly CircuitFacts[]): boolean =>
+      !corners.some((facts) => asksTooMuch(facts, this.facts)) &&
       this.proveOf(corners).every(
         (check, index) => SEVERITY[check.status] <= SEVERITY[(before[index] as LadderCheck).status],
       );

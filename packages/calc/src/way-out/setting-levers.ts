@@ -134,16 +134,41 @@ export const SETTING_RULES: readonly SettingRule[] = [
   { rule: 'order-and-speed', reasons: ['pressure-above-arm-chart'], wants: BELOW, isLeftToParts: true },
 ];
 
-/** What no check asks, but a pump does: it lifts no higher than it stalls at its air. */
-export function isAttainable({ settings: { inUse }, components, powerUnit }: CircuitFacts): boolean {
+/** What bears on whether a pump lifts to its setting, and starts again below it. */
+export const PUMP_SETTINGS: Readonly<Record<'attainable' | 'restarts-below', ReadonlySet<SettingCode>>> = {
+  attainable: new Set(['setting', 'air-pressure', 'pump-ratio']),
+  'restarts-below': new Set(['setting', 'pump-restart']),
+};
+
+/** What decides whether a pump lifts to its setting; null: not known. */
+function listLift({ settings: { inUse }, components, powerUnit }: CircuitFacts): readonly (number | null)[] {
   const pump = findOfKind(components, 'pump');
+  const isAir = powerUnit.drive === 'air';
   const stall = [figureOf(pump, 'pistonRatio'), figureOf(pump, 'stallEfficiency'), inUse?.airPressurePa ?? null];
-  if (powerUnit.drive !== 'air' || stall.includes(null)) return true;
-  return (inUse?.settingPa ?? 0) <= stall.reduce<number>((product, factor) => product * Number(factor), 1);
+  return [inUse?.settingPa ?? null, ...(isAir ? stall : [])];
 }
 
+/** What no check asks, but a pump does: it lifts no higher than it stalls at its air. */
+export function isAttainable(facts: CircuitFacts): boolean {
+  const [settingPa, ...stall] = listLift(facts);
+  if (stall.length === 0 || stall.includes(null)) return true;
+  return Number(settingPa) <= stall.reduce<number>((product, factor) => product * Number(factor), 1);
+}
+
+const listRestart = ({ settings: { inUse } }: CircuitFacts): readonly (number | null)[] => [
+  inUse?.settingPa ?? null,
+  inUse?.pumpRestartPa ?? null,
+];
+
 /** And it starts again below where it stops. */
-export function restartsBelow({ settings: { inUse } }: CircuitFacts): boolean {
-  const { settingPa = null, pumpRestartPa = null } = inUse ?? {};
-  return settingPa === null || pumpRestartPa === null || pumpRestartPa < settingPa;
+export function restartsBelow(facts: CircuitFacts): boolean {
+  const [settingPa = null, restartPa = null] = listRestart(facts);
+  return settingPa === null || restartPa === null || restartPa < settingPa;
+}
+
+/** Whether of a pump is asked what it cannot do, and was not asked before in the same way. */
+export function asksTooMuch(facts: CircuitFacts, before: CircuitFacts): boolean {
+  const isChanged = (list: (given: CircuitFacts) => readonly (number | null)[]): boolean =>
+    list(facts).join() !== list(before).join();
+  return (!isAttainable(facts) && isChanged(listLift)) || (!restartsBelow(facts) && isChanged(listRestart));
 }

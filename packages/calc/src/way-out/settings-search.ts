@@ -5,6 +5,7 @@ import { isBad, type Prover } from './prover.js';
 import {
   isAttainable,
   listSettingLevers,
+  PUMP_SETTINGS,
   RESOURCES,
   restartsBelow,
   SETTING_RULES,
@@ -197,10 +198,10 @@ const withoutPads = ({ fixture, ...facts }: CircuitFacts): CircuitFacts => ({
   fixture: fixture && { ...fixture, elements: fixture.elements.map((element) => ({ ...element, ...NO_PAD })) },
 });
 
-/** That the pump starts again below its setting, and reaches it, is asked of what is set anew. */
-function isAskedOf(code: SettingRule['rule'], free: readonly SettingCode[]): boolean {
-  if (code === 'restarts-below') return free.includes('pump-restart');
-  return code !== 'attainable' || (free.includes('setting') && !free.includes('air-pressure'));
+/** What no check asks of a pump is asked of what is set anew. */
+function isAskedOf(rule: SettingRule['rule'], free: readonly SettingCode[]): boolean {
+  const isOfPump = rule === 'attainable' || rule === 'restarts-below';
+  return !isOfPump || free.some((code) => PUMP_SETTINGS[rule].has(code));
 }
 
 /** Where in its range a setting is put. */
