@@ -125,6 +125,7 @@ export const CHECKS = {
     isMarginOptional: true,
     reasons: [
       'falls-below-required',
+      'warms-below-required',
       'no-pressure-holds',
       'not-proved-again',
       'switch-senses-supply',

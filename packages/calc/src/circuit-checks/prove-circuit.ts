@@ -106,6 +106,11 @@ function judgeWithoutSupply(
           restart: { pressurePa: pump.restartPressurePa, halfWidthPa: pump.restartHalfWidthPa },
           lift,
           requiredAtLeastPa: figures.required.span.lo,
+          warming: {
+            rise: figures.rise.span,
+            ratio: figures.opposed.ratio,
+            missing: [...figures.rise.missing, ...figures.opposed.missing],
+          },
         }
       : {}),
     leastProbability: ladder.leastProbability,

@@ -157,6 +157,9 @@ export interface HoldsWithoutSupplyInput {
   coolingK: number | null;
   /** fall of pressure for each kelvin of cooling [Pa/K] */
   pressurePerKelvinPaPerK: number | null;
+  /** oil shut in that warms up: rise of pressure in both lines, and the largest area upon the unclamp line over that upon the clamp line;
+   *  left out: not reckoned with */
+  warming?: { rise: Span; ratio: Span; missing: readonly LadderMissing[] };
   /** pressure is proved again before the pallet enters the machine */
   isProvedAgain: boolean | null;
   /** the switch that proves it senses the clamps; null: nobody has said; left out: it does */
@@ -166,7 +169,14 @@ export interface HoldsWithoutSupplyInput {
   leastProbability?: number | undefined;
 }
 
-/** Check 11: without its supply the circuit keeps what it needs for the stated time, leak and cooling included. */
+/** What a rise of pressure in both lines takes of the clamping force, as pressure in the clamp line: nothing of what pushes. */
+const lostToWarming = ({ rise, ratio }: { rise: Span; ratio: Span }): Span =>
+  multiply(rise, { lo: Math.max(0, ratio.lo - 1), hi: Math.max(0, ratio.hi - 1) });
+
+/**
+ * Check 11: without its supply the circuit keeps what it needs for the stated time, leak included: as it cools, and as it warms up. Then both
+ * lines rise alike, and a clamp that pulls has the larger area in the unclamp line: it holds less while its switch reads more.
+ */
 export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): CircuitCheck {
   if (input.isDecoupled === false) return judgePairs('holds-without-supply', [], input.marginAsked, 'always-supplied');
   if (input.isDecoupled === null) {
@@ -191,11 +201,12 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
   const start = lift === undefined ? fromGauge : leastViews(fromGauge, same(lift));
   const all: [Bound, ...Bound[]] = lift === undefined ? bounds : [...bounds, { pressure: lift, halfWidth: ZERO }];
   const from = governs(all);
-  const left = {
-    nominal: subtract(start.nominal, lost),
-    stated: subtract(start.stated, lost),
-    worstCase: subtract(start.worstCase, lost),
-  };
+  const leftAfter = (taken: Span): ThreeViews => ({
+    nominal: subtract(start.nominal, taken),
+    stated: subtract(start.stated, taken),
+    worstCase: subtract(start.worstCase, taken),
+  });
+  const warmth = input.warming === undefined ? ZERO : lostToWarming(input.warming);
   const ofRestart =
     restart === undefined
       ? []
@@ -203,23 +214,34 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
           { field: 'restartPressurePa', value: restart.pressurePa },
           { field: 'restartHalfWidthPa', value: restart.halfWidthPa },
         ];
-  const figures = ['requiredPressurePa', 'settingPa', 'settingHalfWidthPa', 'gaugeErrorPa', 'decayRatePaPerS', 'timeWithoutS', 'coolingK', 'pressurePerKelvinPaPerK'] as const; // prettier-ignore
+  const ofStart = ['requiredPressurePa', 'settingPa', 'settingHalfWidthPa', 'gaugeErrorPa', 'decayRatePaPerS', 'timeWithoutS'] as const; // prettier-ignore
+  type Field = (typeof ofStart)[number] | 'coolingK' | 'pressurePerKelvinPaPerK';
+  const part = (
+    failReason: CheckPair['failReason'],
+    taken: Span,
+    fields: readonly Field[],
+    more: readonly LadderMissing[],
+  ): CheckPair => ({
+    kind: 'pressure',
+    demand: same(required),
+    capacity: leftAfter(taken),
+    failReason,
+    subject: null,
+    missing: [
+      ...listMissing(...fields.map((field) => ({ field, value: input[field] })), ...ofRestart),
+      ...listOfLift(lift),
+      ...more,
+    ],
+    source: 'hold-time',
+    errors: { marginPa: from.pressure.lo - taken.lo - required.lo, halfWidthsPa: [from.halfWidth.lo, error.lo] },
+  });
   return judgePairs(
     'holds-without-supply',
     [
-      {
-        kind: 'pressure',
-        demand: same(required),
-        capacity: left,
-        failReason: 'falls-below-required',
-        subject: null,
-        missing: [
-          ...listMissing(...figures.map((field) => ({ field, value: input[field] })), ...ofRestart),
-          ...listOfLift(lift),
-        ],
-        source: 'hold-time',
-        errors: { marginPa: from.pressure.lo - lost.lo - required.lo, halfWidthsPa: [from.halfWidth.lo, error.lo] },
-      },
+      part('falls-below-required', lost, [...ofStart, 'coolingK', 'pressurePerKelvinPaPerK'], []),
+      ...(input.warming === undefined || (warmth.lo === 0 && warmth.hi === 0)
+        ? []
+        : [part('warms-below-required', add(leak, warmth), ofStart, input.warming.missing)]),
       factPair(input.isProvedAgain, 'isProvedAgain', 'not-proved-again', 'interlock-proof'),
       ...(input.sensesClamps === undefined
         ? []

@@ -1,5 +1,5 @@
 import { cylinderForce } from '../cylinders/cylinder-force.js';
-import type { BlockedSide } from '../pressure-ladder/pressure-ladder.types.js';
+import type { BlockedSide, OpposedSide } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts } from './circuit-facts.types.js';
 import { CYLINDERS, figureOf, pulls, pullsOf, refOf } from './component-figures.js';
 
@@ -29,8 +29,8 @@ function toBlockedSides({ ref, pulls: isPulling, ratio }: Sides): BlockedSide[] 
   ];
 }
 
-/** Every side of a circuit's cylinders that a blocked line shuts in, each by its own areas. */
-export function listBlockedSides({ fixture, components }: CircuitFacts): BlockedSide[] {
+/** Cylinders that oil moves both ways; null: nobody knows what moves in the circuit. */
+function listSides({ fixture, components }: CircuitFacts): Sides[] | null {
   const fixtures = fixture === null ? [] : [fixture];
   const moving = fixtures.flatMap(({ id, name, elements }) =>
     elements
@@ -38,8 +38,7 @@ export function listBlockedSides({ fixture, components }: CircuitFacts): Blocked
       .map((element) => ({ id, name: `${name}: ${element.name}`, element })),
   );
   const ownCylinders = components.filter(({ kind, place }) => CYLINDERS.has(kind) && place === 'circuit');
-  // Nobody knows what moves in the circuit: rod sides of some areas.
-  if (moving.length === 0 && ownCylinders.length === 0) return [{ ref: null, line: 'unclamp', ratio: null }];
+  if (moving.length === 0 && ownCylinders.length === 0) return null;
   const ofFixture = moving
     .filter(({ element }) => element.acting !== 'single')
     .map(({ id, name, element }): Sides => ({
@@ -54,5 +53,24 @@ export function listBlockedSides({ fixture, components }: CircuitFacts): Blocked
       pulls: pulls(component),
       ratio: areaRatio(figureOf(component, 'bore'), figureOf(component, 'rod')),
     }));
-  return [...ofFixture, ...ofCircuit].flatMap(toBlockedSides);
+  return [...ofFixture, ...ofCircuit];
+}
+
+/** Every side of a circuit's cylinders that a blocked line shuts in, each by its own areas. */
+export function listBlockedSides(facts: CircuitFacts): BlockedSide[] {
+  // Nobody knows what moves in the circuit: rod sides of some areas.
+  return listSides(facts)?.flatMap(toBlockedSides) ?? [{ ref: null, line: 'unclamp', ratio: null }];
+}
+
+/**
+ * What the unclamp line works upon while clamping, over what the clamp line does: of what pulls piston over annulus, of what pushes the
+ * other way round, of what may do either the larger.
+ */
+export function listOpposedSides(facts: CircuitFacts): OpposedSide[] {
+  const sides = listSides(facts);
+  if (sides === null) return [{ ref: null, ratio: null }];
+  return sides.map(({ ref, pulls: isPulling, ratio }) => ({
+    ref,
+    ratio: isPulling === false && ratio !== null ? 1 / ratio : ratio,
+  }));
 }

@@ -6,7 +6,7 @@ import type {
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from './circuit-facts.types.js';
-import { areaRatio, listBlockedSides } from './blocked-sides.js';
+import { areaRatio, listBlockedSides, listOpposedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
 import { toPads } from './pad-limits.js';
 import { figureOf, findOfKind, refOf } from './component-figures.js';
@@ -273,11 +273,15 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       ...components.filter(({ kind }) => !WITHOUT_PRESSURE.has(kind)).map(toRated),
     ],
     isFixtureFitted: fixture !== null,
-    unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) || isUnclampShut(components),
+    // A pallet that leaves its supply takes both lines with it, shut.
+    unclampLineCanBlock:
+      (circuit.unclampLineCanBlock ?? true) || circuit.isDecoupled === true || isUnclampShut(components),
     // A check valve that is not piloted open, and a coupling, block it; what nobody has said can.
     clampLineCanBlock:
       circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutOff(facts) !== false,
     blockedSides: listBlockedSides(facts),
+    opposedSides: listOpposedSides(facts),
+    returnPressurePa: circuit.returnPressurePa,
     marginsAsked: facts.marginsAsked,
   };
 }

@@ -79,7 +79,11 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
       marginPa: nominal.lo - demand.lo,
       halfWidthsPa: [switchAccuracy.lo, gaugeError.lo, ...spreads.map(Number)],
     },
-    parameters: { requiredPa: required.span.lo, reactionLossPa: loss.span.lo },
+    parameters: {
+      requiredPa: required.span.lo,
+      reactionLossPa: loss.span.lo,
+      ...(required.backPressurePa > 0 ? { backPressurePa: required.backPressurePa } : {}),
+    },
     source: 'switch-window',
   };
   return byHolding(bySensing(withBurst(draft, figures), input.sensesClamps), required);

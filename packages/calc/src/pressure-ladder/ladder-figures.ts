@@ -6,7 +6,7 @@ import type {
   LadderOperation,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
-import { known, leastOf, multiply, toSpan, UNBOUNDED, UNKNOWN, ZERO, type Span } from './span.js';
+import { isExact, known, leastOf, multiply, toSpan, UNBOUNDED, UNKNOWN, ZERO, type Span } from './span.js';
 
 /** A figure that is the worst of several, what governs it and what is missing for it. */
 export interface GoverningFigure {
@@ -17,6 +17,8 @@ export interface GoverningFigure {
 
 export interface RequiredFigure extends GoverningFigure {
   readonly basis: LadderOperation['requiredBasis'] | 'least-working';
+  /** what of it the return line takes, as far as that is known [Pa] */
+  readonly backPressurePa: number;
   /** widths by which computed operations may require more, of the one that they make wider than any other; `null`: not known [Pa] */
   readonly spreadsPa: readonly (number | null)[];
   /** an operation that no pressure holds, and in which load case; null: none is known */
@@ -33,8 +35,34 @@ function findSpreads(operations: PressureLadderInput['operations']): readonly (n
     .reduce((widest, spreads) => (wide(spreads) > wide(widest) ? spreads : widest), []);
 }
 
-/** Least pressure of the worst operation, never below what an element needs to do its work. */
-function findRequired({ operations, leastWorking }: PressureLadderInput): RequiredFigure {
+/** Largest share of the unclamp line's pressure that is lost to the clamps: its area over that of the clamp line. */
+export interface OpposedFigure {
+  readonly ratio: Span;
+  readonly missing: readonly LadderMissing[];
+}
+
+function findOpposed({ opposedSides = [] }: PressureLadderInput): OpposedFigure {
+  const missing = opposedSides
+    .filter(({ ratio }) => known(ratio) === null)
+    .map(({ ref }) => ({ field: 'rodSideAreaRatio', ref }));
+  const most = Math.max(0, ...opposedSides.map(({ ratio }) => known(ratio) ?? 0));
+  return { ratio: { lo: most, hi: missing.length > 0 ? Infinity : most }, missing };
+}
+
+/** What stands in the return line works against the clamps: so much more is required at them. */
+function findBackPressure(
+  { returnPressurePa }: PressureLadderInput,
+  { ratio, missing }: OpposedFigure,
+): { span: Span; missing: readonly LadderMissing[] } {
+  const span = multiply(ratio, toSpan(returnPressurePa));
+  if (isExact(span)) return { span, missing: [] };
+  const isUnsaid = known(returnPressurePa) === null;
+  return { span, missing: [...missing, ...(isUnsaid ? [{ field: 'returnPressurePa', ref: null }] : [])] };
+}
+
+/** Least pressure of the worst operation, never below what an element needs to do its work, with what the return line takes of it. */
+function findRequired(input: PressureLadderInput, opposed: OpposedFigure): RequiredFigure {
+  const { operations, leastWorking } = input;
   const missing: LadderMissing[] = operations.length === 0 ? [{ field: 'operations', ref: null }] : [];
   let most = -Infinity;
   let subject: FigureRef | null = null;
@@ -56,12 +84,14 @@ function findRequired({ operations, leastWorking }: PressureLadderInput): Requir
   for (const { leastWorkingPressurePa, ref } of leastWorking) {
     take(leastWorkingPressurePa, 'leastWorkingPressurePa', ref, 'least-working');
   }
-  const lo = most === -Infinity ? 0 : most;
-  const isExactly = missing.length === 0 && unheld === null;
+  const back = findBackPressure(input, opposed);
+  const lo = (most === -Infinity ? 0 : most) + back.span.lo;
+  const isExactly = missing.length === 0 && back.missing.length === 0 && unheld === null;
   return {
     span: { lo, hi: isExactly ? lo : Infinity },
+    backPressurePa: back.span.lo,
     subject,
-    missing,
+    missing: [...missing, ...back.missing],
     basis,
     unheld,
     spreadsPa: findSpreads(operations),
@@ -287,6 +317,7 @@ export interface LadderFigures {
   readonly weakest: GoverningFigure;
   readonly blocked: readonly BlockedLine[];
   readonly highest: HighestFigure;
+  readonly opposed: OpposedFigure;
   readonly rise: { span: Span; missing: readonly LadderMissing[] };
   /** largest piston over annulus area of the cylinders on the unclamp line; null: none known */
   readonly areaRatio: number | null;
@@ -304,13 +335,15 @@ export function findFigures(input: PressureLadderInput): LadderFigures {
     const ratio = known(rodSideAreaRatio);
     if (ratio !== null && (areaRatio === null || ratio > areaRatio)) areaRatio = ratio;
   }
+  const opposed = findOpposed(input);
   return {
     input,
-    required: findRequired(input),
+    required: findRequired(input, opposed),
     limit: findWorkpieceLimit(input),
     weakest: withFixture(input, findWeakest(input.components, ['supply', 'clamp', 'unclamp'])),
     blocked: findBlockedLines(input, areaRatio),
     highest: findHighest(input),
+    opposed,
     rise: findThermalRise(input),
     areaRatio,
     lowestLift: findLowestLift(input),

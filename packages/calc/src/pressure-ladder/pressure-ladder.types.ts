@@ -129,6 +129,14 @@ export interface BlockedSide {
   ratio: number | null;
 }
 
+/** A cylinder that oil moves both ways: what stands in the unclamp line takes of its clamping force. */
+export interface OpposedSide {
+  /** null: nobody knows what moves in the circuit */
+  ref: FigureRef | null;
+  /** area upon the unclamp line over area upon the clamp line [1]; null: not known */
+  ratio: number | null;
+}
+
 export interface PressureLadderInput {
   operations: readonly LadderOperation[];
   leastWorking: readonly LadderLeastWorking[];
@@ -165,6 +173,10 @@ export interface PressureLadderInput {
   clampLineCanBlock?: boolean;
   /** every side of a cylinder that a blocked line shuts in; left out: the rod sides of `components`, on the unclamp line */
   blockedSides?: readonly BlockedSide[];
+  /** cylinders against which the unclamp line works; left out: not reckoned with */
+  opposedSides?: readonly OpposedSide[];
+  /** highest pressure in the line into which they unclamp [Pa]; null: not known */
+  returnPressurePa?: number | null;
   /** made from a circuit's facts: judged by every rule of today, such as that an air-driven pump lifts no higher than its stall at the
    *  lowest plant air; left out: by those of a record that kept inputs */
   isFromFacts?: boolean;

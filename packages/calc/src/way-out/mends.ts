@@ -171,6 +171,7 @@ const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   'not-proved-again': (facts) => ofAnswer('prove-again', 'circuit', 'isProvedAgain', facts.circuit.isProvedAgain),
   'open-not-proved': (facts) => ofAnswer('prove-open', 'circuit', 'hasOpenProof', facts.circuit.hasOpenProof),
   'falls-below-required': keepLonger,
+  'warms-below-required': keepLonger,
   'clamps-too-slowly': clampSooner,
   'unclamps-too-slowly': unclampSooner,
   'spring-too-weak': (facts, { subject }) => [

@@ -121,7 +121,13 @@ export const SETTING_RULES: readonly SettingRule[] = [
   { rule: 'shared-supply', reasons: null, isLeftToParts: true, wants: { switch: -1, 'switch-accuracy': -1 } },
   {
     rule: 'holds-without-supply',
-    reasons: ['falls-below-required', 'inside-margin', 'gauge-error-decides', 'probability-too-low'],
+    reasons: [
+      'falls-below-required',
+      'warms-below-required',
+      'inside-margin',
+      'gauge-error-decides',
+      'probability-too-low',
+    ],
     wants: { setting: 1, 'pump-restart': 1, 'setting-tolerance': -1, ...AIR },
   },
   { rule: 'clamping-time', reasons: ['switch-before-contact'], wants: { switch: 1, 'set-point': 1 } },

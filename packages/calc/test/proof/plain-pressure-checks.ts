@@ -2,7 +2,7 @@
 import type { CircuitFacts } from '../../src/index.js';
 import { burstRate, clampLineCanBlock, decayRate, figure, gaugeError, highestOfSource } from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, seesClamps, settingOf } from './plain-pressures.js';
-import { pullsAsSaid, shutsIn, unclampLineCanBlock, warmUp } from './plain-pressures.js';
+import { opposingAreas, pullsAsSaid, shutsIn, unclampLineCanBlock, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -326,23 +326,31 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const leastRead = Math.min(restart ?? Infinity, low ?? settingPa ?? Infinity) - known(gauge);
   const leastStart = Math.min(leastRead, settingOf(facts).stallLowPa ?? Infinity);
   const isFromRestart = restart !== null && start === restart;
-  const part = compare({
-    part: 'required',
-    demand: required.atLeast,
-    capacity: add(start, -known(leak) - known(cooling)),
-    tolerances: [isFromRestart ? (inUse?.pumpRestartTolerancePa ?? null) : settingOf(facts).tolerancePa],
-    gauge,
-    gaugeOn: 'capacity',
-    least: leastStart - known(leak) - known(cooling),
-    asked: facts.marginsAsked['holds-without-supply'],
-    isIncomplete:
-      !required.isComplete ||
-      restart === null ||
-      (inUse?.pumpRestartTolerancePa ?? null) === null ||
-      lowest === null ||
-      leak === null ||
-      cooling === null,
-  });
+  const part = (name: string, lost: number | null) =>
+    compare({
+      part: name,
+      demand: required.atLeast,
+      capacity: add(start, -known(leak) - known(lost)),
+      tolerances: [isFromRestart ? (inUse?.pumpRestartTolerancePa ?? null) : settingOf(facts).tolerancePa],
+      gauge,
+      gaugeOn: 'capacity',
+      least: leastStart - known(leak) - known(lost),
+      asked: facts.marginsAsked['holds-without-supply'],
+      isIncomplete:
+        !required.isComplete ||
+        restart === null ||
+        (inUse?.pumpRestartTolerancePa ?? null) === null ||
+        lowest === null ||
+        leak === null ||
+        lost === null,
+    });
+  // Both lines warm up: p_c + dp holds, p_u + dp works against it on the larger area of what pulls.
+  const areas = opposingAreas(facts);
+  const warm = warmUp(facts);
+  const rise = warm === null ? null : Math.max(0, warm);
+  const share = areas.isComplete ? Math.max(0, areas.atLeast - 1) : null;
+  const taken = share === 0 || rise === 0 ? 0 : times(share, rise);
+  const parts = [part('required', cooling), ...(taken === 0 ? [] : [part('required, warm', taken)])];
   const again = isProvedAgain === true ? [] : [stands(isProvedAgain === null ? 'unproven' : 'fails', 'proved again')];
-  return worst([part, ...again, ...blindness(facts)]);
+  return worst([...parts, ...again, ...blindness(facts)]);
 }

@@ -85,7 +85,36 @@ export function settingOf(facts: CircuitFacts): Setting {
   return { high: add(settingPa, tolerancePa), low, settingPa, tolerancePa, stallLowPa: liftPa, lowest, isStarved };
 }
 
-/** Least pressure needed: the worst operation, never below what an element or a valve needs to work at all. */
+/**
+ * Largest area upon the unclamp line over that upon the clamp line, of what oil moves both ways: a force F = p_c A_c - p_u A_u needs
+ * p_c = F / A_c + p_u A_u / A_c. null: not known of something; 0: nothing moves both ways.
+ */
+export function opposingAreas({ fixture, components }: CircuitFacts): { atLeast: number; isComplete: boolean } {
+  const elements = (fixture?.elements ?? []).filter(({ kind }) => kind !== 'locator');
+  const cylinders = components.filter(({ kind, place }) => place === 'circuit' && kind in MOVES);
+  if (elements.length === 0 && cylinders.length === 0) return { atLeast: 0, isComplete: false };
+  const all = [
+    ...elements
+      .filter(({ acting }) => acting !== 'single')
+      .map((element) => ({ ...element, isPull: element.kind === 'support' ? false : pullsAsSaid(element) })),
+    ...cylinders
+      .filter(({ lineFunctions }) => lineFunctions.includes('unclamp'))
+      .map((one) => ({
+        ...{ boreM: figure(one, 'bore'), rodM: figure(one, 'rod') },
+        isPull: one.kind === 'swing-clamp' || known(figure(one, 'clampsOnRodSide')) > 0,
+      })),
+  ];
+  const ratios = all.map(({ boreM, rodM, isPull }) => {
+    if (boreM === null || rodM === null || rodM <= 0 || rodM >= boreM) return null;
+    const piston = boreM ** 2;
+    const annulus = boreM ** 2 - rodM ** 2;
+    return isPull === false ? annulus / piston : piston / annulus;
+  });
+  return { atLeast: Math.max(0, ...ratios.map(known)), isComplete: !ratios.includes(null) };
+}
+const MOVES: Readonly<Record<string, true>> = { 'swing-clamp': true, 'lever-clamp': true, cylinder: true, 'work-support': true }; // prettier-ignore
+
+/** Least pressure needed: the worst operation, never below what an element or a valve needs to work at all, and what the return line takes. */
 export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComplete: boolean } {
   const ofOperations = facts.operations.map(({ requiredPressurePa }) => requiredPressurePa);
   const ofElements = (facts.fixture?.elements ?? [])
@@ -95,9 +124,12 @@ export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComp
     .filter(({ kind }) => kind === 'sequence-valve' || kind === 'work-support')
     .map((component) => figure(component, 'leastWorkingPressure'));
   const all = [...ofOperations, ...ofElements, ...ofComponents];
+  const { atLeast, isComplete } = opposingAreas(facts);
+  const { returnPressurePa } = facts.circuit;
+  const isTaken = (isComplete && atLeast === 0) || returnPressurePa === 0 || (isComplete && returnPressurePa !== null);
   return {
-    atLeast: Math.max(0, ...all.map(known)),
-    isComplete: facts.operations.length > 0 && facts.fixture !== null && !all.includes(null),
+    atLeast: Math.max(0, ...all.map(known)) + atLeast * known(returnPressurePa),
+    isComplete: facts.operations.length > 0 && facts.fixture !== null && !all.includes(null) && isTaken,
   };
 }
 
@@ -207,6 +239,7 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
 /** Something in the unclamp line shuts it or throttles what comes back: whatever was said of it. */
 export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
   circuit.unclampLineCanBlock !== false ||
+  circuit.isDecoupled === true ||
   components.some(
     ({ kind, place, lineFunctions }) =>
       ['quick-coupling', 'check-valve', 'flow-control-valve'].includes(kind) &&

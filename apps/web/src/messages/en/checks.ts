@@ -22,7 +22,7 @@ export const checkMessages = {
   'check.holds-workpiece.name': 'Holds the workpiece',
   'check.holds-workpiece.subject': 'The worst operation',
   'check.holds-workpiece.formula':
-    'demand   = required + loss until the spindle has stopped\ncapacity = reset point − switch accuracy (− gauge error)',
+    'demand   = required (with return pressure × unclamp area / clamp area) + loss until the spindle has stopped\ncapacity = reset point − switch accuracy (− gauge error)',
   'check.holds-workpiece.holds':
     'Needed: {demand}. The machine is told to stop before the pressure falls below {capacity}.',
   'check.holds-workpiece.below-required':
@@ -139,11 +139,13 @@ export const checkMessages = {
   'check.holds-without-supply.name': 'Holds without supply',
   'check.holds-without-supply.subject': 'The circuit',
   'check.holds-without-supply.formula':
-    'demand   = required\ncapacity = setting − tolerance − leak in that time − cooling × pressure per kelvin (− gauge error)',
+    'demand   = required\ncapacity = setting − tolerance − leak in that time − the larger of: cooling × pressure per kelvin; warming × pressure per kelvin × (unclamp area / clamp area − 1) (− gauge error)',
   'check.holds-without-supply.holds':
     'Needed: {demand}. After the longest time without supply {capacity} is left, and it is proved again.',
   'check.holds-without-supply.falls-below-required':
     'Without supply the pressure falls to {capacity}; {demand} is needed.',
+  'check.holds-without-supply.warms-below-required':
+    'As the oil shut in on both sides warms up, the clamps hold with no more than {capacity}; {demand} is needed. The switch reads more meanwhile.',
   'check.holds-without-supply.no-pressure-holds':
     'In {subject} no pressure holds the workpiece, with supply or without: {case}.',
   'check.holds-without-supply.not-proved-again':

@@ -308,6 +308,7 @@ export const machineMessages = {
   'figure.hasRelief': 'has a relief valve',
   'figure.knownAtLeastPa': 'known to be at least',
   'figure.requiredPa': 'required',
+  'figure.backPressurePa': 'of it against the return line',
   'figure.reactionLossPa': 'lost until the spindle has stopped',
   'figure.burstLossPa': 'lost until the spindle has stopped, if a hose bursts',
   'figure.usualFittings': 'fittings of which nobody has said what they lose: the usual of their kind counts',
