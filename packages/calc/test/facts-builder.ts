@@ -264,6 +264,17 @@ function withPad(element: FixtureElementFacts, random: () => number): FixtureEle
   };
 }
 
+/** Read with oil of another day, or before something was exchanged. Drawn apart from all else of the circuit. */
+function withChanges(readings: ReadingFacts | null, random: () => number): ReadingFacts | null {
+  if (readings === null) return null;
+  const oilTemperatureK = random() < 0.5 ? readings.oilTemperatureK : 280 + 40 * random();
+  const kinds = ['pressure-switch', 'pump', 'gauge', 'hose', 'reservoir', 'relief-valve', 'reducing-valve'] as const;
+  const kind = kinds[Math.floor(random() * kinds.length)] ?? 'hose';
+  return random() < 0.85
+    ? { ...readings, oilTemperatureK }
+    : { ...readings, oilTemperatureK, changed: [{ kind, lineFunctions: random() < 0.5 ? ['clamp'] : ['supply'] }] };
+}
+
 /** What was computed of an operation: of some nothing, of a few that no pressure holds it. Drawn apart from all else of the circuit. */
 function withComputed(
   operation: OperationFacts,
@@ -393,6 +404,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const { fixture, operations, powerUnit } = facts;
   const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
   const isAsked = apart() < 0.3;
+  const settings = { ...facts.settings, readings: withChanges(facts.settings.readings, seeded(seed + 800_000)) };
   const described = (element: FixtureElementFacts): FixtureElementFacts => ({
     ...(isAsked ? withPad(element, apart) : element),
     pulls: apart() < 0.8 ? null : apart() < 0.5,
@@ -401,6 +413,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,
+    settings,
     neighbours,
     fixture: withPads,
     powerUnit: { ...powerUnit, gaugeOffReferenceK },

@@ -77,7 +77,10 @@ export interface SettingsFacts {
   pumpRestartTolerancePa: number | null;
 }
 
-/** What an installer read when the settings were left: it holds for the setting, the air and the fixture at which it was read. */
+/** A component that was fitted or taken away. */
+export type ChangedComponent = Pick<ComponentFacts, 'kind' | 'lineFunctions'>;
+
+/** What an installer read when the settings were left: it holds for the setting, the air, the oil, the fixture and the hardware of that day. */
 export interface ReadingFacts {
   settingPa: number | null;
   airPressurePa: number | null;
@@ -94,6 +97,8 @@ export interface ReadingFacts {
   unclampTimeS: number | null;
   timeToleranceS: number | null;
   oilTemperatureK: number | null;
+  /** what was fitted to the circuit or its power unit since, or taken away; left out: nothing, or of a record made before it was asked */
+  changed?: readonly ChangedComponent[];
 }
 
 export interface CircuitRowFacts extends FactsOf<typeof CIRCUIT_FIGURES> {

@@ -1,4 +1,3 @@
-import { GAUGE_REFERENCE_K, gaugeError } from '../gauges/gauge-error.js';
 import type {
   LadderComponent,
   LadderLeastWorking,
@@ -10,6 +9,7 @@ import { areaRatio, listBlockedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
 import { toPads } from './pad-limits.js';
 import { figureOf, findOfKind, refOf } from './component-figures.js';
+import { findDecayRate, gaugeErrorOf } from './reading-conditions.js';
 
 /** Kinds that see no pressure, or none to speak of. */
 const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
@@ -57,12 +57,6 @@ const toRated = (component: ComponentFacts): LadderComponent => ({
     : null,
 });
 
-/** The gauge's permissible error by its class, which is stated for 20 °C, and by how far from that it is read; null without the gauge's data. */
-function gaugeErrorOf(spanPa: number | null, accuracyClass: number | null, offReferenceK: number): number | null {
-  if (spanPa === null || accuracyClass === null) return null;
-  return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_REFERENCE_K + offReferenceK }).errorPa;
-}
-
 function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorking[] {
   const ofComponents = components
     .map((component) => ({ component, leastWorkingPressurePa: figureOf(component, 'leastWorkingPressure') }))
@@ -78,18 +72,6 @@ function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorki
       leastWorkingPressurePa,
     }));
   return [...ofComponents, ...ofElements];
-}
-
-/**
- * Fall of pressure with the supply shut off [Pa/s], as it was timed with the fixture that is fitted; null: it was not. Through a gap it grows
- * with the pressure (laminar flow), so that at a higher setting than that of the reading it is reckoned larger, at a lower one as it was.
- */
-function findDecayRate({ fixture, settings: { inUse, readings } }: CircuitFacts): number | null {
-  const settingPa = inUse?.settingPa ?? null;
-  if (readings === null || settingPa === null || readings.fixtureId !== (fixture?.id ?? null)) return null;
-  const { decayPa, decayDurationS, settingPa: readAtPa } = readings;
-  if (decayPa === null || decayDurationS === null || readAtPa === null || readAtPa <= 0) return null;
-  return (decayPa / decayDurationS) * Math.max(1, settingPa / readAtPa);
 }
 
 const addUp = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a + b);

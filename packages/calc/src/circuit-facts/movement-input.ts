@@ -8,8 +8,9 @@ import type {
   FixtureFacts,
   OperationFacts,
 } from './circuit-facts.types.js';
-import { CYLINDERS, figureOf, findOfKind, isAsRead, pulls, pullsOf, refOf } from './component-figures.js';
+import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf } from './component-figures.js';
 import { toLines, toPieces } from './line-input.js';
+import { isAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
 export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
@@ -184,7 +185,7 @@ function toOrder(
   };
 }
 
-/** What was read at the setting in use; of unclamping only what was read with cold oil. */
+/** What was read at the setting in use; with oil warmer than the coldest it takes no less, and may take more. */
 function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
   const { powerUnit, settings } = facts;
   const { readings } = settings;
@@ -195,6 +196,7 @@ function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
   return {
     timeToSwitchS: clampTimeS,
     timeToContactS: contactTimeS,
+    isCold,
     unclampColdS: isCold ? unclampTimeS : null,
     unclampS: unclampTimeS,
     halfWidthS: timeToleranceS,

@@ -131,8 +131,14 @@ export function clampingTime(facts: CircuitFacts): Bounded {
   const measured = readings?.clampTimeS ?? null;
   const contact = readings?.contactTimeS ?? null;
   // Read with the air of that day: with the lowest it may take longer.
-  if (measured !== null) {
-    const halfWidth = readings?.timeToleranceS ?? null;
+  const halfWidth = readings?.timeToleranceS ?? null;
+  const [oil, coldest] = [readings?.oilTemperatureK ?? null, facts.powerUnit.coldOilTemperatureK];
+  const isCold = oil !== null && coldest !== null && oil <= coldest;
+  // Read with warmer oil it can be too late, but not soon enough.
+  const late = add(measured, known(halfWidth));
+  const warm =
+    measured !== null && allowed !== null && Number(late) > allowed ? [stands('fails', 'time to switch')] : [];
+  if (measured !== null && isCold) {
     const common = { tolerances: [], gauge: 0, isIncomplete: halfWidth === null };
     const inOrder =
       contact === null
@@ -159,7 +165,7 @@ export function clampingTime(facts: CircuitFacts): Bounded {
     least === null || allowed === null
       ? stands('unproven', 'time to fill')
       : stands(least > allowed ? 'fails' : 'holds', 'time to fill');
-  return atBest(worst([...blind, reaches, fill]));
+  return atBest(worst([...blind, ...warm, reaches, fill]));
 }
 
 /** 6: open within the time with oil as cold as it gets; open is proved where a robot loads; a spring beats the pressure behind it. */

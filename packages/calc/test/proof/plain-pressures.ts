@@ -31,12 +31,36 @@ export function stallAt(facts: CircuitFacts, airPa: number | null): number | nul
   return times(times(figure(pump, 'pistonRatio'), figure(pump, 'stallEfficiency')), airPa);
 }
 
-/** Readings speak of what is set now only when the setting that they were read at is the one in use. */
+/** Everything with oil under pressure in it changes what was read when it is exchanged; a relief on the pump's side or in the tank line does not. */
+const isUnchanged = ({ settings: { readings } }: CircuitFacts): boolean =>
+  (readings?.changed ?? []).every(
+    ({ kind, lineFunctions: lines }) =>
+      kind === 'reservoir' ||
+      kind === 'relay' ||
+      kind === 'power-supply' ||
+      (kind === 'relief-valve' && lines.length > 0 && !lines.includes('clamp')),
+  );
+
+/** Readings speak of what is set now only when setting, air, fixture and hardware are those that they were read with. */
 export function readingsInForce(facts: CircuitFacts): CircuitFacts['settings']['readings'] {
   const { inUse, readings } = facts.settings;
-  if (readings === null || inUse === null || readings.settingPa === null) return null;
+  if (readings === null || inUse === null || readings.settingPa === null || !isUnchanged(facts)) return null;
   const isSame = readings.settingPa === inUse.settingPa && readings.airPressurePa === inUse.airPressurePa;
   return isSame && readings.fixtureId === (facts.fixture?.id ?? null) ? readings : null;
+}
+
+/** As it was left, less what was set on something that was exchanged since: the pump, the regulators, the switch, and the gauge that all was read on. */
+export function standing(facts: CircuitFacts): CircuitFacts {
+  const { inUse, isAsLeft, readings } = facts.settings;
+  if (inUse === null || !isAsLeft) return facts;
+  const gone = new Set<string>((readings?.changed ?? []).map(({ kind }) => kind));
+  const isGone = (...kinds: string[]) => kinds.some((kind) => gone.has(kind));
+  const left = { ...inUse };
+  if (isGone('pump', 'pressure-regulator', 'reducing-valve', 'gauge')) left.settingPa = null;
+  if (isGone('pressure-regulator')) left.airPressurePa = null;
+  if (isGone('pressure-switch', 'gauge')) [left.setPointPa, left.resetPointPa] = [null, null];
+  if (isGone('pump', 'gauge')) left.pumpRestartPa = null;
+  return { ...facts, settings: { ...facts.settings, inUse: left } };
 }
 
 /** EN 837-1: class in per cent of the span, and 0.04 % more for each kelvin from 20 C; the gauge it was set by, else the one that is fitted. */
@@ -222,16 +246,34 @@ export function clampLineCanBlock(facts: CircuitFacts): boolean {
   return !(unclampLineCanBlock === false && isDecoupled !== true && isOpen);
 }
 
+/** Kinematic viscosity by ASTM D341: log log (nu + 0.7) is straight over log T, through 40 and 100 C. */
+function viscosityAt(facts: CircuitFacts, temperatureK: number): number | null {
+  const { oilViscosityAt40M2PerS: at40, oilViscosityAt100M2PerS: at100 } = facts.powerUnit;
+  if (at40 === null || at100 === null) return null;
+  const height = (m2PerS: number) => Math.log10(Math.log10(m2PerS / 1e-6 + 0.7));
+  const share = Math.log10(temperatureK / 313.15) / Math.log10(373.15 / 313.15);
+  return (10 ** (10 ** (height(at40) + share * (height(at100) - height(at40)))) - 0.7) * 1e-6;
+}
+
 /**
- * Fall of pressure in Pa/s, from what was measured with the supply shut off and the fixture that is fitted. Through a laminar gap it grows
- * with the pressure; below the setting of the reading it is taken as it was.
+ * Fall of pressure in Pa/s, from what was measured with the supply shut off, the fixture and the hardware that are fitted, and by the error of the
+ * gauge more. Through a laminar gap it grows with the pressure, below the setting of the reading it is taken as it was, and with thinner oil.
  */
 export function decayRate(facts: CircuitFacts): number | null {
   const { readings, inUse } = facts.settings;
   const setting = inUse?.settingPa ?? null;
   if (readings === null || setting === null || readings.fixtureId !== (facts.fixture?.id ?? null)) return null;
   if (readings.decayPa === null || readings.decayDurationS === null || readings.settingPa === null) return null;
-  return (readings.decayPa / readings.decayDurationS) * Math.max(1, setting / readings.settingPa);
+  if (!isUnchanged(facts) || readings.gaugeSpanPa === null || readings.gaugeClass === null) return null;
+  const error = (readings.gaugeSpanPa * (readings.gaugeClass + 0.04 * known(facts.powerUnit.gaugeOffReferenceK))) / 100;
+  const read = ((readings.decayPa + error) / readings.decayDurationS) * Math.max(1, setting / readings.settingPa);
+  const { coldOilTemperatureK, workingOilTemperatureK: working } = facts.powerUnit;
+  const readAt = readings.oilTemperatureK ?? coldOilTemperatureK;
+  if (readAt === null || working === null) return null;
+  if (readAt >= working) return read;
+  const [thick, thin] = [viscosityAt(facts, readAt), viscosityAt(facts, working)];
+  if (thick === null || thin === null) return null;
+  return thick >= thin ? (read * thick) / thin : null;
 }
 
 /**
