@@ -165,6 +165,7 @@ function toSpringReturn(groups: readonly Group[], at: SpringReturn): number | 'n
 
 /** All that is known of how the cylinders are fed, and what is missing. */
 function takeFeed(figures: Figures, input: ActuationInput) {
+  for (const ref of input.unplaced ?? []) figures.missing.push({ field: 'lineFunctions', ref });
   const takeLine = (line: LineName): Line => {
     const pieces = figures.takeLine(input.lines[line], `${line}Line`);
     return { pieces, fittings: takeFittings(figures, fittingsOf(input, line), pieces) };

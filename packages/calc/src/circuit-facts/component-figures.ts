@@ -1,6 +1,6 @@
 import type { ReadComponentFigureName } from '../figures/component-figures.js';
 import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
-import type { ComponentFacts, ComponentKind, FixtureElementFacts } from './circuit-facts.types.js';
+import type { ComponentFacts, ComponentKind, FixtureElementFacts, LineFunction } from './circuit-facts.types.js';
 
 /** Kinds that move. */
 export const CYLINDERS: ReadonlySet<ComponentKind> = new Set([
@@ -9,6 +9,13 @@ export const CYLINDERS: ReadonlySet<ComponentKind> = new Set([
   'cylinder',
   'work-support',
 ]);
+
+/** Kinds that see no pressure, or none to speak of. */
+export const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
+
+/** Whether it may be in a line: as somebody has said; of what nobody has spoken of it may be in any. */
+export const mayBeIn = ({ lineFunctions }: Pick<ComponentFacts, 'lineFunctions'>, line: LineFunction): boolean =>
+  lineFunctions.length === 0 || lineFunctions.includes(line);
 
 /** A figure of a component [SI]; null: not known, or no such component. */
 export const figureOf = (component: ComponentFacts | undefined, name: ReadComponentFigureName): number | null =>

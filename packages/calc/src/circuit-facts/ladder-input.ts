@@ -8,11 +8,9 @@ import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from '
 import { areaRatio, listBlockedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
 import { toPads } from './pad-limits.js';
-import { figureOf, findOfKind, refOf } from './component-figures.js';
+import { figureOf, findOfKind, mayBeIn, refOf, WITHOUT_PRESSURE } from './component-figures.js';
 import { findDecayRate, gaugeErrorOf } from './reading-conditions.js';
 
-/** Kinds that see no pressure, or none to speak of. */
-const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
 const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support']);
 
@@ -51,8 +49,9 @@ const toRated = (component: ComponentFacts): LadderComponent => ({
   kind: component.kind,
   ratedPressurePa: figureOf(component, 'ratedPressure'),
   deratingRatio: toDerating(component),
-  lineFunctions: component.lineFunctions,
-  rodSideAreaRatio: component.lineFunctions.includes('unclamp')
+  // In which line nobody has said: it sees the most of any.
+  lineFunctions: component.lineFunctions.length > 0 ? component.lineFunctions : ['supply', 'clamp', 'unclamp'],
+  rodSideAreaRatio: mayBeIn(component, 'unclamp')
     ? areaRatio(figureOf(component, 'bore'), figureOf(component, 'rod'))
     : null,
 });
@@ -96,6 +95,10 @@ function hasCheckValve(components: readonly ComponentFacts[]): boolean {
       !(lineFunctions.length > 0 && lineFunctions.every((line) => aside.has(line))),
   );
 }
+
+/** A check valve that surely stands on that way; one of which nobody has said where it sits keeps no oil from a burst hose. */
+const hasSureCheckValve = (components: readonly ComponentFacts[]): boolean =>
+  hasCheckValve(components.filter(({ lineFunctions }) => lineFunctions.length > 0));
 
 /**
  * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in; of those that
@@ -169,7 +172,7 @@ const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-v
 /** The unclamp line can be blocked whatever somebody has said: something in it shuts or throttles it. */
 const isUnclampShut = (components: readonly ComponentFacts[]): boolean =>
   components.some(
-    ({ kind, place, lineFunctions }) => SHUTTING.has(kind) && place === 'circuit' && lineFunctions.includes('unclamp'),
+    (component) => SHUTTING.has(component.kind) && component.place === 'circuit' && mayBeIn(component, 'unclamp'),
   );
 
 /** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */
@@ -239,7 +242,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     hold: {
       decayRatePaPerS: findDecayRate(facts),
       reactionTimeS: addUp(control.machine.controlReactionS, largestOf(switches, 'delay')),
-      burst: findBurst(facts, hasCheckValve(components) || circuit.isCheckHeld === true),
+      burst: findBurst(facts, hasSureCheckValve(components) || circuit.isCheckHeld === true),
     },
     components: [
       ...(fixture === null ? [] : toFixtureParts(fixture)),

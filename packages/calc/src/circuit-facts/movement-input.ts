@@ -4,16 +4,23 @@ import type { LoadByPressure, SupportInput } from '../circuit-checks/support-loa
 import type {
   CircuitFacts,
   ComponentFacts,
+  ComponentKind,
   FixtureElementFacts,
   FixtureFacts,
   OperationFacts,
 } from './circuit-facts.types.js';
-import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf } from './component-figures.js';
+import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf, WITHOUT_PRESSURE } from './component-figures.js';
 import { toLines, toPieces } from './line-input.js';
 import { isAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
 export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
+
+/** No oil passes through them on its way, or it is known by what they are where they stand. */
+const ASIDE: ReadonlySet<ComponentKind> = new Set<ComponentKind>([
+  ...(['pump', 'gauge', 'pressure-switch', 'relief-valve'] as const),
+  ...(['directional-valve', 'pressure-regulator', 'reducing-valve'] as const),
+]);
 
 /** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
 const NEARLY_COLD_K = 0.5;
@@ -45,8 +52,9 @@ function toComponentGroup(component: ComponentFacts): ActuationGroup {
     count: 1,
     pulls: pulls(component),
     isSequenced: component.kind !== 'work-support',
-    // What has an unclamp line is pushed back by oil.
-    acting: component.lineFunctions.includes('unclamp') ? 'double' : 'single',
+    // What has an unclamp line is pushed back by oil; of what has no line that anybody has said it is not known.
+    acting:
+      component.lineFunctions.length === 0 ? null : component.lineFunctions.includes('unclamp') ? 'double' : 'single',
     boreM: figureOf(component, 'bore'),
     rodM: figureOf(component, 'rod'),
     strokeM: figureOf(component, 'stroke'),
@@ -203,6 +211,11 @@ function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
   };
 }
 
+/** Oil passes through it or moves it, and nobody has said in which line. */
+const isUnplaced = ({ kind, lineFunctions }: ComponentFacts): boolean =>
+  lineFunctions.length === 0 && !WITHOUT_PRESSURE.has(kind) && !ASIDE.has(kind);
+const inClampLine = (component: ComponentFacts): ComponentFacts => ({ ...component, lineFunctions: ['clamp'] });
+
 /** The facts of one circuit as the checks of time, opening, order and reservoir take them. What is not recorded stays null. */
 export function toMovementInput(facts: CircuitFacts): MovementInput {
   const { circuit, powerUnit, components, fixture, operations, neighbours } = facts;
@@ -225,6 +238,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
               lossAtRatedFlowPa: figureOf(valve, 'lossAtRatedFlow'),
             },
       ...toLines(components),
+      unplaced: components.filter(isUnplaced).map(refOf),
       oil: {
         viscosityAt40M2PerS: powerUnit.oilViscosityAt40M2PerS,
         viscosityAt100M2PerS: powerUnit.oilViscosityAt100M2PerS,
@@ -253,7 +267,11 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
         (drawing) => ({
           ref: { entity: 'circuit', id: drawing.id, name: drawing.name },
           groups: toMoved(drawing.fixture, drawing.components).groups,
-          clampLine: toPieces(drawing.components, 'clamp'),
+          // What nobody has said where it lies holds oil as well.
+          clampLine: [
+            ...toPieces(drawing.components, 'clamp'),
+            ...toPieces(drawing.components.filter(isUnplaced).map(inClampLine), 'clamp'),
+          ],
         }),
       ),
       usableVolumeM3: figureOf(reservoir, 'usableVolume'),

@@ -1,9 +1,8 @@
 import { gaugeError, GAUGE_REFERENCE_K } from '../gauges/gauge-error.js';
 import { toViscosityAt } from '../oil/oil-viscosity.js';
 import type { ChangedComponent, CircuitFacts, ComponentKind, PowerUnitFacts } from './circuit-facts.types.js';
+import { mayBeIn, WITHOUT_PRESSURE } from './component-figures.js';
 
-/** Exchanged, they change nothing that was read: no oil under pressure is in them. */
-const WITHOUT_READING: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
 /** What makes the working setting, and what it was read on. */
 const MAKES_SETTING: ReadonlySet<ComponentKind> = new Set(['pump', 'pressure-regulator', 'reducing-valve', 'gauge']);
 const MAKES_AIR: ReadonlySet<ComponentKind> = new Set(['pressure-regulator']);
@@ -12,10 +11,9 @@ const MAKES_RESTART: ReadonlySet<ComponentKind> = new Set(['pump', 'gauge']);
 
 const changedOf = ({ settings: { readings } }: CircuitFacts): readonly ChangedComponent[] => readings?.changed ?? [];
 
-/** A relief that is known to sit away from the clamps has no part in a leak, a time or a pull. */
-const bearsOnReadings = ({ kind, lineFunctions }: ChangedComponent): boolean =>
-  !WITHOUT_READING.has(kind) &&
-  !(kind === 'relief-valve' && lineFunctions.length > 0 && !lineFunctions.includes('clamp'));
+/** A relief that is known to sit away from the clamps has no part in a leak, a time or a pull, nor has what no oil under pressure is in. */
+const bearsOnReadings = (changed: ChangedComponent): boolean =>
+  !WITHOUT_PRESSURE.has(changed.kind) && (changed.kind !== 'relief-valve' || mayBeIn(changed, 'clamp'));
 
 /** Nothing that a reading depends on was fitted or taken away since. */
 const isSameHardware = (facts: CircuitFacts): boolean => !changedOf(facts).some(bearsOnReadings);

@@ -85,7 +85,7 @@ function movers(
       kind: component.kind === 'work-support' ? 'support' : 'clamp',
       isSwing: component.kind === 'swing-clamp',
       pulls: component.kind === 'swing-clamp',
-      isSingle: !component.lineFunctions.includes('unclamp'),
+      isSingle: component.lineFunctions.length > 0 && !component.lineFunctions.includes('unclamp'),
       count: 1,
       boreM: figure(component, 'bore'),
       rodM: figure(component, 'rod'),

@@ -1,6 +1,14 @@
 /** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9, 10 and 11. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`, `leak-down`. */
 import type { CircuitFacts } from '../../src/index.js';
-import { burstRate, clampLineCanBlock, decayRate, figure, gaugeError, highestOfSource } from './plain-pressures.js';
+import {
+  burstRate,
+  clampLineCanBlock,
+  decayRate,
+  figure,
+  gaugeError,
+  highestOfSource,
+  isIn,
+} from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, seesClamps, settingOf } from './plain-pressures.js';
 import { pullsAsSaid, shutsIn, unclampLineCanBlock, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
@@ -123,7 +131,7 @@ function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: n
       return { boreM, rodM, rodOn };
     });
   const ofComponents = facts.components
-    .filter(({ kind, lineFunctions }) => kind.endsWith('clamp') && lineFunctions.includes('unclamp'))
+    .filter((component) => component.kind.endsWith('clamp') && isIn(component, 'unclamp'))
     .map((component) => ({
       ...{ boreM: figure(component, 'bore'), rodM: figure(component, 'rod') },
       rodOn: component.kind === 'swing-clamp' ? 'clamp' : 'unclamp',

@@ -125,6 +125,10 @@ export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComp
   };
 }
 
+const UNPRESSURED: readonly string[] = ['reservoir', 'relay', 'power-supply'];
+/** Where nobody has said a line, it is taken for each: the worst. */
+export const isIn = ({ lineFunctions }: Component, line: Component['lineFunctions'][number]): boolean =>
+  lineFunctions.includes(line) || lineFunctions.length === 0;
 const PRESSURED: readonly Component['lineFunctions'][number][] = ['supply', 'clamp', 'unclamp'];
 
 export interface Rating {
@@ -155,12 +159,12 @@ export function ratings(facts: CircuitFacts): Rating[] {
       isOnClampLine: true,
     }));
   const ofComponents = facts.components
-    .filter(({ lineFunctions }) => lineFunctions.some((line) => PRESSURED.includes(line)))
+    .filter((component) => PRESSURED.some((line) => isIn(component, line)) && !UNPRESSURED.includes(component.kind))
     .map((component) => ({
       name: component.name,
       ratedPa: derated(component),
-      isOnUnclampLine: component.lineFunctions.includes('unclamp'),
-      isOnClampLine: component.lineFunctions.includes('clamp'),
+      isOnUnclampLine: isIn(component, 'unclamp'),
+      isOnClampLine: isIn(component, 'clamp'),
     }));
   return [...ofFixture, ...ofElements, ...ofComponents];
 }
@@ -232,10 +236,10 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
 export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
   circuit.unclampLineCanBlock !== false ||
   components.some(
-    ({ kind, place, lineFunctions }) =>
-      ['quick-coupling', 'check-valve', 'flow-control-valve'].includes(kind) &&
-      place === 'circuit' &&
-      lineFunctions.includes('unclamp'),
+    (component) =>
+      ['quick-coupling', 'check-valve', 'flow-control-valve'].includes(component.kind) &&
+      component.place === 'circuit' &&
+      isIn(component, 'unclamp'),
   );
 
 /** The clamp line can be shut while oil presses on the unclamp side: nobody has said that no line can, or something shuts the clamps off. */
@@ -282,9 +286,12 @@ export function decayRate(facts: CircuitFacts): number | null {
  */
 export function burstRate(facts: CircuitFacts): number | null | 'not typed' {
   const hoses = facts.components.filter(({ kind }) => kind === 'hose');
-  const exposed = hoses.filter(
-    ({ lineFunctions: lines }) => lines.includes('clamp') || (lines.includes('supply') && !isBehindCheck(facts)),
+  // A check valve that may sit anywhere keeps nothing back.
+  const placed = facts.components.filter(
+    ({ kind, lineFunctions }) => kind !== 'check-valve' || lineFunctions.length > 0,
   );
+  const isKept = isBehindCheck({ ...facts, components: placed });
+  const exposed = hoses.filter((hose) => isIn(hose, 'clamp') || (isIn(hose, 'supply') && !isKept));
   const flows = exposed.map((hose) => figure(hose, 'burstFlow')).filter((flow) => flow !== null);
   if (flows.length === 0) return 'not typed';
   const modulus = facts.powerUnit.oilBulkModulusPa;
