@@ -264,6 +264,26 @@ function withPad(element: FixtureElementFacts, random: () => number): FixtureEle
   };
 }
 
+/** Of some, reliefs and a check valve of their own. Drawn apart from all else of the circuit. */
+function withReliefs(components: readonly ComponentFacts[], random: () => number): readonly ComponentFacts[] {
+  const pick = <T>(...choices: readonly T[]): T => choices[Math.floor(random() * choices.length)] as T;
+  const some = (value: number): number => value * (0.9 + 0.3 * random());
+  const aRelief = (index: number): ComponentFacts => ({
+    ...component(
+      'relief-valve',
+      'circuit',
+      pick<LineFunction[]>(['clamp'], ['clamp'], ['supply'], ['supply', 'clamp']),
+      {
+        ...{ ratedPressure: 350e5, openingPressure: some(190e5), fullFlowPressure: some(200e5) },
+      },
+    ),
+    ...{ id: `circuit relief ${index}`, isBeyondShutOff: pick(null, true, true, false) },
+  });
+  const count = pick(0, 0, 0, 1, 2);
+  const checked = random() < 0.1 ? [component('check-valve', 'circuit', [pick('supply', 'clamp')], { ratedPressure: 350e5 })] : []; // prettier-ignore
+  return [...components, ...Array.from({ length: count }, (_, index) => aRelief(index)), ...checked];
+}
+
 /** In one circuit of ten nobody has said in which line something sits. Drawn apart from all else of the circuit. */
 function withUnplaced(components: readonly ComponentFacts[], random: () => number): readonly ComponentFacts[] {
   if (random() > 0.1) return components;
@@ -420,7 +440,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,
-    components: withUnplaced(facts.components, seeded(seed + 900_000)),
+    components: withUnplaced(withReliefs(facts.components, seeded(seed + 950_000)), seeded(seed + 900_000)),
     settings,
     neighbours,
     fixture: withPads,

@@ -10,6 +10,8 @@ import { findBurst } from './burst-hose.js';
 import { toPads } from './pad-limits.js';
 import { figureOf, findOfKind, mayBeIn, refOf, WITHOUT_PRESSURE } from './component-figures.js';
 import { findDecayRate, gaugeErrorOf } from './reading-conditions.js';
+import { toReliefs } from './reliefs.js';
+import { hasCheckValve, hasSureCheckValve, isShutOff } from './shut-off.js';
 
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
 const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support']);
@@ -76,31 +78,6 @@ function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorki
 const addUp = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a + b);
 
 /**
- * Whether something between supply and clamps shuts them off: a check valve, said or fitted, or a valve that springs to the middle. The
- * pump's own outlet check is before the supply line and shuts off nothing. null: nobody has said.
- */
-function isShutOff({ circuit, components, control }: CircuitFacts): boolean | null {
-  const valve = control.circuits.find(({ id }) => id === circuit.id)?.valveBehaviour ?? null;
-  if (circuit.isCheckHeld === true || hasCheckValve(components) || valve === 'double-centred') return true;
-  return circuit.isCheckHeld === null ? null : false;
-}
-
-/** A check valve on the way from supply to clamps; one in the tank line or the unclamp line shuts off nothing that holds. */
-function hasCheckValve(components: readonly ComponentFacts[]): boolean {
-  const aside: ReadonlySet<string> = new Set(['tank', 'unclamp']);
-  return components.some(
-    ({ kind, place, lineFunctions }) =>
-      kind === 'check-valve' &&
-      place === 'circuit' &&
-      !(lineFunctions.length > 0 && lineFunctions.every((line) => aside.has(line))),
-  );
-}
-
-/** A check valve that surely stands on that way; one of which nobody has said where it sits keeps no oil from a burst hose. */
-const hasSureCheckValve = (components: readonly ComponentFacts[]): boolean =>
-  hasCheckValve(components.filter(({ lineFunctions }) => lineFunctions.length > 0));
-
-/**
  * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in; of those that
  * nobody has spoken of it is not known.
  */
@@ -146,20 +123,6 @@ function largestOf(switches: readonly ComponentFacts[], name: 'accuracy' | 'dela
   return figures.length === 0 || figures.includes(null) ? null : Math.max(...figures.map(Number));
 }
 
-/** A relief on the way from pump to clamps; one in another line holds nothing of it back. The circuit's own goes first. */
-function findRelief(components: readonly ComponentFacts[]): ComponentFacts | undefined {
-  const onTheWay = components.filter(({ lineFunctions }) =>
-    lineFunctions.some((line) => line === 'supply' || line === 'clamp'),
-  );
-  return findOfKind(onTheWay, 'relief-valve');
-}
-
-/** At full flow a relief never stands lower than where it opens. */
-function fullFlowOf(relief: ComponentFacts): number | null {
-  const [opening, fullFlow] = [figureOf(relief, 'openingPressure'), figureOf(relief, 'fullFlowPressure')];
-  return opening === null || fullFlow === null ? fullFlow : Math.max(opening, fullFlow);
-}
-
 /** Those of some members that are there at all. */
 function onlySaid<T, K extends keyof T>(from: T, names: readonly K[]): Partial<Pick<T, K>> {
   const namedFigures = names.filter((name) => from[name] !== undefined).map((name) => [name, from[name]] as const);
@@ -181,7 +144,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
   const { inUse, isAsLeft, readings } = facts.settings;
   const switches = findSwitches(components);
   const pump = findOfKind(components, 'pump');
-  const relief = findRelief(components);
+  const reliefs = toReliefs(facts);
   const gauge = findOfKind(components, 'gauge');
   // Where nobody has said, it is what the class is stated for, and shown.
   const offReferenceK = powerUnit.gaugeOffReferenceK ?? 0;
@@ -223,16 +186,8 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       restartPressurePa: inUse?.pumpRestartPa ?? null,
       restartHalfWidthPa: inUse?.pumpRestartTolerancePa ?? null,
     },
-    relief:
-      relief === undefined
-        ? null
-        : {
-            ref: refOf(relief),
-            openingPressurePa: figureOf(relief, 'openingPressure'),
-            fullFlowPressurePa: fullFlowOf(relief),
-            // Oil that is shut in reaches a relief of its own line alone.
-            relievesTrappedOil: relief.place === 'circuit' && relief.lineFunctions.includes('clamp'),
-          },
+    relief: reliefs[0] ?? null,
+    reliefs,
     thermal: {
       ...toTrapping(facts),
       temperatureRiseK: circuit.trappedTemperatureRiseK,

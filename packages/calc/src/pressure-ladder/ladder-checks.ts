@@ -1,6 +1,16 @@
 import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
-import { listUnknown, type BlockedLine, type LadderFigures, type RequiredFigure } from './ladder-figures.js';
-import type { LadderCheck, LadderMissing, PressureLadderInput } from './pressure-ladder.types.js';
+import {
+  findTrappedBound,
+  findWeakestOn,
+  listReliefs,
+  listUnknown,
+  type BlockedLine,
+  type GoverningFigure,
+  type HighestFigure,
+  type LadderFigures,
+  type RequiredFigure,
+} from './ladder-figures.js';
+import type { LadderCheck, LadderMissing, LadderRelief, PressureLadderInput } from './pressure-ladder.types.js';
 import {
   add,
   isAbove,
@@ -185,8 +195,7 @@ export function checkSettingWithinRating(figures: LadderFigures): LadderCheck {
   });
 }
 
-function draftSource(figures: LadderFigures): CheckDraft {
-  const { input, highest, weakest } = figures;
+function draftSource({ input }: LadderFigures, highest: HighestFigure, weakest: GoverningFigure): CheckDraft {
   return {
     code: 'highest-within-rating',
     governing: 'source',
@@ -199,22 +208,28 @@ function draftSource(figures: LadderFigures): CheckDraft {
     marginAsked: input.marginsAsked['highest-within-rating'],
     errors: { marginPa: weakest.span.lo - highest.span.lo, halfWidthsPa: [] },
     // A reducing valve may fail open: it lowers the setting, not the highest possible.
-    parameters: { hasReducingValve: input.hasReducingValve ? 1 : 0, hasRelief: input.relief ? 1 : 0 },
+    parameters: { hasReducingValve: input.hasReducingValve ? 1 : 0, hasRelief: listReliefs(input).length > 0 ? 1 : 0 },
     source: 'air-driven-pump',
   };
 }
 
-/** The relief's full-flow pressure where it relieves trapped oil; unbounded where nothing does. */
-function findTrappedBound({ input }: LadderFigures): { span: Span; missing: LadderMissing[] } {
-  const { relief } = input;
-  if (!relief || relief.relievesTrappedOil === false) return { span: UNBOUNDED, missing: [] };
-  const missing = known(relief.fullFlowPressurePa) === null ? [{ field: 'fullFlowPressurePa', ref: relief.ref }] : [];
-  return { span: toSpan(relief.fullFlowPressurePa), missing };
+/** The source against what it reaches: where a relief of the clamp line holds that back and nothing else, against each by its own highest. */
+function draftSources(figures: LadderFigures): readonly [CheckDraft, ...CheckDraft[]] {
+  const { input, highest, highestAtClamps, weakest } = figures;
+  const isOfClampsAlone = (relief: LadderRelief): boolean =>
+    relief.relievesSource === false && relief.relievesClamps !== false;
+  if (!listReliefs(input).some(isOfClampsAlone)) {
+    return [draftSource(figures, highest, weakest)];
+  }
+  return [
+    draftSource(figures, highest, findWeakestOn(input, ['supply', 'unclamp'])),
+    draftSource(figures, highestAtClamps, findWeakestOn(input, ['clamp'])),
+  ];
 }
 
 function draftTrappedOil(figures: LadderFigures): CheckDraft {
   const { input, rise, weakest, setting, settingHalfWidth, gaugeError } = figures;
-  const bound = findTrappedBound(figures);
+  const bound = findTrappedBound(input);
   const isBounded = !isAbove(bound.span.lo, weakest.span.lo);
   return {
     code: 'highest-within-rating',
@@ -237,8 +252,10 @@ function draftTrappedOil(figures: LadderFigures): CheckDraft {
   };
 }
 
-function draftIntensified(figures: LadderFigures, { ratio, weakest, relieved, missing }: BlockedLine): CheckDraft {
-  const { input, highest, setting, settingHalfWidth, gaugeError } = figures;
+function draftIntensified(figures: LadderFigures, blocked: BlockedLine): CheckDraft {
+  const { input, setting, settingHalfWidth, gaugeError } = figures;
+  const { ratio, weakest, relieved, missing } = blocked;
+  const highest = blocked.pressedBy === 'clamps' ? figures.highestAtClamps : figures.highest;
   const factor = ratio.lo;
   const highestMargin = weakest.span.lo - highest.span.lo * factor;
   const isRelieved = !isAbove(relieved.hi, highest.span.lo * factor);
@@ -265,10 +282,8 @@ function draftIntensified(figures: LadderFigures, { ratio, weakest, relieved, mi
   };
 }
 
-function draftReliefOpening(figures: LadderFigures): CheckDraft | null {
+function draftReliefOpening(figures: LadderFigures, relief: LadderRelief): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;
-  const { relief } = input;
-  if (!relief) return null;
   const opening = toSpan(relief.openingPressurePa);
   return {
     code: 'highest-within-rating',
@@ -303,10 +318,10 @@ export function checkHighestWithinRating(figures: LadderFigures): LadderCheck {
   const drafts: CheckDraft[] = [];
   if (input.thermal.canTrap) drafts.push(draftTrappedOil(figures));
   for (const line of figures.blocked) drafts.push(draftIntensified(figures, line));
-  const relief = draftReliefOpening(figures);
-  if (relief) drafts.push(relief);
-  const source = judgeCheck(draftSource(figures));
-  const worst = drafts.map(judgeCheck).reduce((governing, check) => {
+  for (const relief of listReliefs(input)) drafts.push(draftReliefOpening(figures, relief));
+  const [first, ...others] = draftSources(figures);
+  const source = judgeCheck(first);
+  const worst = [...others, ...drafts].map(judgeCheck).reduce((governing, check) => {
     const difference = SEVERITY[check.status] - SEVERITY[governing.status];
     return difference > 0 || (difference === 0 && toUse(check) > toUse(governing)) ? check : governing;
   }, source);

@@ -23,6 +23,8 @@ const withComponent = (
 const withFigures = (facts: CircuitFacts, id: string, figures: Readonly<Record<string, number>>): CircuitFacts =>
   withComponent(facts, id, (component) => ({ ...component, figures: { ...component.figures, ...figures } }));
 
+/** A relief before the valve, and one between what shuts the clamps off and the clamps: oil that is shut in reaches no other. */
+const RELIEFS: Partial<ComponentFacts> = { lineFunctions: ['supply', 'clamp'], isBeyondShutOff: true };
 /** What is fitted bears whatever the circuit can reach: its own rating is asked for with it. */
 const FITTED_RATING_PA = 700e5;
 const fit = (facts: CircuitFacts, kind: ComponentFacts['kind'], figures: Record<string, number>): CircuitFacts => ({
@@ -32,6 +34,7 @@ const fit = (facts: CircuitFacts, kind: ComponentFacts['kind'], figures: Record<
     ...facts.components.filter(({ id }) => id !== `fitted ${kind}`),
     {
       ...{ id: `fitted ${kind}`, place: 'circuit', kind, name: '', lineFunctions: ['clamp'], sensing: null },
+      ...(kind === 'relief-valve' ? RELIEFS : {}),
       figures: { ratedPressure: FITTED_RATING_PA, ...figures },
     },
   ],

@@ -4,7 +4,16 @@
  * verdict says that it is the best that the check can be (`isBound`).
  */
 import type { CircuitFacts } from '../../src/index.js';
-import { figure, fittedOf, pullsAsSaid, readingsInForce, seesClamps, settingOf, stallAt } from './plain-pressures.js';
+import {
+  figure,
+  fittedOf,
+  isIn,
+  pullsAsSaid,
+  readingsInForce,
+  seesClamps,
+  settingOf,
+  stallAt,
+} from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -344,9 +353,7 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
 }
 
 const lineVolume = (components: CircuitFacts['components']): number | null => {
-  const pieces = components.filter(
-    ({ kind, lineFunctions }) => (kind === 'tube' || kind === 'hose') && lineFunctions.includes('clamp'),
-  );
+  const pieces = components.filter((one) => (one.kind === 'tube' || one.kind === 'hose') && isIn(one, 'clamp'));
   if (pieces.length === 0) return null;
   return pieces.reduce<number | null>((sum, piece) => {
     const [outer, wall] = [figure(piece, 'outerDiameter'), figure(piece, 'wall')];

@@ -134,8 +134,7 @@ const PRESSURED: readonly Component['lineFunctions'][number][] = ['supply', 'cla
 export interface Rating {
   name: string;
   ratedPa: number | null;
-  isOnUnclampLine: boolean;
-  isOnClampLine: boolean;
+  lines: readonly Component['lineFunctions'][number][];
 }
 /** What temperature, bend and age leave of a hose, each as typed. */
 function derated(component: Component): number | null {
@@ -149,40 +148,50 @@ export function ratings(facts: CircuitFacts): Rating[] {
   const ofFixture =
     fixture === null
       ? []
-      : [{ name: fixture.name, ratedPa: fixture.ratedPressurePa, isOnUnclampLine: true, isOnClampLine: true }];
+      : [{ name: fixture.name, ratedPa: fixture.ratedPressurePa, lines: ['clamp', 'unclamp'] as const }];
   const ofElements = (fixture?.elements ?? [])
     .filter(({ kind }) => kind !== 'locator')
     .map(({ name, ratedPressurePa, acting }) => ({
       name,
       ratedPa: ratedPressurePa,
-      isOnUnclampLine: acting === 'double',
-      isOnClampLine: true,
+      lines: acting === 'double' ? (['clamp', 'unclamp'] as const) : (['clamp'] as const),
     }));
   const ofComponents = facts.components
     .filter((component) => PRESSURED.some((line) => isIn(component, line)) && !UNPRESSURED.includes(component.kind))
     .map((component) => ({
       name: component.name,
       ratedPa: derated(component),
-      isOnUnclampLine: isIn(component, 'unclamp'),
-      isOnClampLine: isIn(component, 'clamp'),
+      lines: PRESSURED.filter((line) => isIn(component, line)),
     }));
   return [...ofFixture, ...ofElements, ...ofComponents];
 }
 
+/** What the lowest of some reliefs lets through at full flow, where it never stands lower than where it opens; null: of none of them it is known. */
+export function lowestFullFlow(reliefs: readonly Component[]): number | null {
+  const flows = reliefs.flatMap((relief) => {
+    const atFullFlow = figure(relief, 'fullFlowPressure');
+    return atFullFlow === null ? [] : [Math.max(atFullFlow, figure(relief, 'openingPressure') ?? atFullFlow)];
+  });
+  return flows.length === 0 ? null : Math.min(...flows);
+}
+export const reliefsOf = ({ components }: CircuitFacts): readonly Component[] =>
+  components.filter(({ kind }) => kind === 'relief-valve');
+
 /**
- * The source's own highest: stall at the highest plant air (wrong knob, creep), or what the relief lets through at full flow. Of a drive whose
- * highest is not known the relief's is a bound: good enough to hold, not to fail.
+ * The source's own highest: stall at the highest plant air (wrong knob, creep), or what the lowest relief of its line lets through at full flow; at
+ * the clamps one of their own line counts too. Of a drive whose highest is not known the relief's is a bound: good enough to hold, not to fail.
  */
-export function highestOfSource(facts: CircuitFacts): { pa: number | null; isBoundOnly: boolean } {
+export function highestOfSource(
+  facts: CircuitFacts,
+  at: 'supply' | 'clamps',
+): { pa: number | null; isBoundOnly: boolean } {
   const stall = stallAt(facts, facts.powerUnit.plantAirHighPa);
-  const relief = facts.components.find(
-    ({ kind, lineFunctions }) => kind === 'relief-valve' && lineFunctions.includes('supply'),
+  const reaching = reliefsOf(facts).filter(
+    ({ lineFunctions: lines }) => lines.includes('supply') || (at === 'clamps' && lines.includes('clamp')),
   );
-  const [atFullFlow, opening] = [figure(relief, 'fullFlowPressure'), figure(relief, 'openingPressure')];
-  // At full flow it never stands lower than where it opens.
-  const fullFlow = atFullFlow === null ? null : Math.max(atFullFlow, opening ?? atFullFlow);
+  const fullFlow = lowestFullFlow(reaching);
   // A relief of which that is not known may or may not be in time.
-  if (relief !== undefined && fullFlow === null) return { pa: stall, isBoundOnly: true };
+  if (reaching.length > 0 && fullFlow === null) return { pa: stall, isBoundOnly: true };
   if (stall === null) return { pa: fullFlow, isBoundOnly: true };
   return { pa: fullFlow === null ? stall : Math.min(stall, fullFlow), isBoundOnly: false };
 }

@@ -305,7 +305,7 @@ export const checkMessages = {
   'wayOut.change.rating': '{subject}: fit one rated {range}.',
   'wayOut.change.relief': '{subject}: let it open at {range}, with its full flow as far above that as now.',
   'wayOut.change.fit-relief':
-    'Fit a relief valve in the clamp line that opens at {range} and passes the whole flow at no more than {apart} above that.',
+    'Fit a relief valve in the supply line, and one between what shuts the clamps off and the clamps, that open at {range} and pass the whole flow at no more than {apart} above that.',
   'wayOut.change.sequence-valve': '{subject}: let it open at {range}.',
   'wayOut.change.fit-sequence-valve': 'Fit a sequence valve before the clamps that opens at {range}.',
   'wayOut.change.arm-pressure': '{subject}: fit an arm that may have {range}.',
