@@ -26,7 +26,10 @@ describe('a component in a line that nobody has said', () => {
     for (const code of ['setting-within-rating', 'highest-within-rating']) {
       expect(checkOf(weak([]), code)).toMatchObject({ status: 'fails', subject: { name: 'Extra fitting' } });
     }
-    expect(checkOf(withExtra(extra('relay', [], {})), 'setting-within-rating')?.status).toBe('holds');
+    for (const kind of ['relay', 'power-supply', 'pressure-regulator'] as const) {
+      const ofNoOil = extra(kind, [], { ratedPressure: 10e5 });
+      expect(checkOf(withExtra(ofNoOil), 'setting-within-rating')?.status).toBe('holds');
+    }
   });
 
   it('is a hose whose burst lets the clamps go, and no check valve that keeps their oil', () => {

@@ -13,6 +13,10 @@ export const CYLINDERS: ReadonlySet<ComponentKind> = new Set([
 /** Kinds that see no pressure, or none to speak of. */
 export const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
 
+/** Whether it sees the oil's pressure: a pressure regulator sees air, unless somebody has put it in a line of the oil. */
+export const seesPressure = ({ kind, lineFunctions }: ComponentFacts): boolean =>
+  !WITHOUT_PRESSURE.has(kind) && (kind !== 'pressure-regulator' || lineFunctions.length > 0);
+
 /** Whether it may be in a line: as somebody has said; of what nobody has spoken of it may be in any. */
 export const mayBeIn = ({ lineFunctions }: Pick<ComponentFacts, 'lineFunctions'>, line: LineFunction): boolean =>
   lineFunctions.length === 0 || lineFunctions.includes(line);

@@ -8,7 +8,7 @@ import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from '
 import { areaRatio, listBlockedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
 import { toPads } from './pad-limits.js';
-import { figureOf, findOfKind, mayBeIn, refOf, WITHOUT_PRESSURE } from './component-figures.js';
+import { figureOf, findOfKind, mayBeIn, refOf, seesPressure } from './component-figures.js';
 import { findDecayRate, gaugeErrorOf } from './reading-conditions.js';
 import { toReliefs } from './reliefs.js';
 import { hasCheckValve, hasSureCheckValve, isShutOff } from './shut-off.js';
@@ -199,10 +199,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       reactionTimeS: addUp(control.machine.controlReactionS, largestOf(switches, 'delay')),
       burst: findBurst(facts, hasSureCheckValve(components) || circuit.isCheckHeld === true),
     },
-    components: [
-      ...(fixture === null ? [] : toFixtureParts(fixture)),
-      ...components.filter(({ kind }) => !WITHOUT_PRESSURE.has(kind)).map(toRated),
-    ],
+    components: [...(fixture === null ? [] : toFixtureParts(fixture)), ...components.filter(seesPressure).map(toRated)],
     isFixtureFitted: fixture !== null,
     unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) || isUnclampShut(components),
     // A check valve that is not piloted open, and a coupling, block it; what nobody has said can.

@@ -158,6 +158,8 @@ export function ratings(facts: CircuitFacts): Rating[] {
     }));
   const ofComponents = facts.components
     .filter((component) => PRESSURED.some((line) => isIn(component, line)) && !UNPRESSURED.includes(component.kind))
+    // A regulator in no line of the oil is one of the air.
+    .filter(({ kind, lineFunctions }) => kind !== 'pressure-regulator' || lineFunctions.length > 0)
     .map((component) => ({
       name: component.name,
       ratedPa: derated(component),

@@ -189,6 +189,9 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   component('lot', 'Lot', 'text', { ...SHORT, synonyms: ['batch', 'lot no', 'lot number'] }),
   component('madeOn', 'Made on', 'date', { synonyms: ['made date', 'manufactured', 'date made'] }),
   component('sensing', 'Senses at', 'choice', { choices: ['pump', 'manifold', 'clamp-line'] }),
+  component('isBeyondShutOff', 'Between shut-off and clamps', 'boolean', {
+    synonyms: ['beyond shut-off', 'beyond check valve'],
+  }),
   component('validFrom', 'Installed from', 'instant', {
     required: true,
     synonyms: ['installed', 'installed on', 'fitted', 'install date'],

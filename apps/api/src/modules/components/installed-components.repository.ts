@@ -57,7 +57,7 @@ export class InstalledComponentsRepository {
 
   async insert(customerId: string, body: InputOf<Installed['create']>['body'], figures: StoredFigures): Promise<void> {
     const { id, machineId, powerUnitId, circuitId, componentTypeId, designation, lineFunctions } = body;
-    const { serial, lot, sensing, reason, madeOn, validFrom } = body;
+    const { serial, lot, sensing, isBeyondShutOff, reason, madeOn, validFrom } = body;
     await this.db.tx.installedComponent.create({
       data: {
         id,
@@ -70,6 +70,7 @@ export class InstalledComponentsRepository {
         serial,
         lot,
         sensing,
+        isBeyondShutOff,
         reason,
         organisationId: this.organisationId,
         customerId,

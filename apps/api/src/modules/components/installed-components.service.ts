@@ -40,6 +40,7 @@ const toInstalled = (row: InstalledRow): InstalledComponent => ({
     ...fromStoredFigures(row.figures, row.designation),
   },
   sensing: sensingSchema.nullable().parse(row.sensing),
+  isBeyondShutOff: row.isBeyondShutOff,
   validFrom: row.validFrom.toISOString(),
   validTo: isoOrNull(row.validTo),
   reason: row.reason,

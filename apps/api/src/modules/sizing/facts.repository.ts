@@ -132,7 +132,8 @@ export class FactsRepository {
       (Unread<InstalledRow, 'figures'> & { circuitId: string | null; powerUnitId: string | null })[]
     >`
       SELECT i.id, i.component_type_id AS "componentTypeId", i.circuit_id AS "circuitId", i.power_unit_id AS "powerUnitId",
-             t.kind, i.designation, i.line_functions AS "lineFunctions", i.sensing, i.figures
+             t.kind, i.designation, i.line_functions AS "lineFunctions", i.sensing,
+             i.is_beyond_shut_off AS "isBeyondShutOff", i.figures
       FROM installed_components i
       JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
       WHERE i.organisation_id = ${o}::uuid

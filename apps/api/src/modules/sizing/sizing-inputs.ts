@@ -121,6 +121,7 @@ const componentFacts = z.looseObject({
   kind: z.enum(COMPONENT_KINDS),
   lineFunctions: z.array(lineFunction),
   sensing: z.enum(['pump', 'manifold', 'clamp-line']).nullable(),
+  isBeyondShutOff: answer.optional(),
   figures: z.record(z.string(), z.number()),
 });
 const fixtureFacts = facts(FIXTURE_FIGURES).extend({
