@@ -279,9 +279,21 @@ function withReliefs(components: readonly ComponentFacts[], random: () => number
     ),
     ...{ id: `circuit relief ${index}`, isBeyondShutOff: pick(null, true, true, false) },
   });
+  const stored = random() < 0.07 ? [component('accumulator', 'circuit', ['clamp'], { ratedPressure: 350e5, size: 1e-4 * random(), prechargePressure: some(90e5) })] : []; // prettier-ignore
+  const drifting = random() < 0.15 ? [component('pressure-regulator', 'power-unit', [], { drift: 0.2e5 * random() }), component('reducing-valve', 'circuit', ['clamp'], { ratedPressure: 350e5, drift: 8e5 * random() })] : []; // prettier-ignore
   const count = pick(0, 0, 0, 1, 2);
   const checked = random() < 0.1 ? [component('check-valve', 'circuit', [pick('supply', 'clamp')], { ratedPressure: 350e5 })] : []; // prettier-ignore
-  return [...components, ...Array.from({ length: count }, (_, index) => aRelief(index)), ...checked];
+  const deadband = random() < 0.2 ? 15e5 * random() : null;
+  const described = components.map((one) =>
+    one.kind === 'pressure-switch' && deadband !== null ? { ...one, figures: { ...one.figures, deadband } } : one,
+  );
+  return [
+    ...described,
+    ...stored,
+    ...drifting,
+    ...Array.from({ length: count }, (_, index) => aRelief(index)),
+    ...checked,
+  ];
 }
 
 /** In one circuit of ten nobody has said in which line something sits. Drawn apart from all else of the circuit. */

@@ -76,6 +76,8 @@ export interface PartChecksInput {
     /** every circuit of the power unit, this one included */
     circuits: readonly ({ ref: FigureRef } & Pick<ActuationInput, 'groups'> & {
         clampLine: ActuationInput['lines']['clamp'];
+        /** each may take its whole size; left out: there is none */
+        accumulators?: readonly { ref: FigureRef; sizeM3: number | null }[];
       })[];
     usableVolumeM3: number | null;
     freeVolumeM3: number | null;
@@ -238,11 +240,14 @@ function judgeReservoir({ reservoir, actuation, marginsAsked, pressureLadder }: 
     source.drive === 'air' ? findStall(pressureLadder, source.airPressureHighPa) : toSpan(source.highestPressurePa);
   const reachedPa = isFromFacts !== true ? actuation.pump.stallPressurePa : isExact(highest) ? highest.lo : null;
   return checkReservoir({
-    circuits: reservoir.circuits.map(({ ref, groups, clampLine }) => {
+    circuits: reservoir.circuits.map(({ ref, groups, clampLine, accumulators = [] }) => {
       const { oil } = actuation;
       const lines = { ...actuation.lines, clamp: clampLine };
       // No circuit of the power unit is above what its pump reaches.
-      const { clampVolumeM3, returnVolumeM3, missing } = toOilVolumes({ groups, lines, oil }, reachedPa);
+      const { clampVolumeM3, returnVolumeM3, missing } = toOilVolumes(
+        { groups, lines, oil, stores: accumulators },
+        reachedPa,
+      );
       const whole = [{ field: 'clampVolumeM3', ref }];
       return { ref, clampVolumeM3, returnVolumeM3, missing: missing.length > NAMED ? whole : missing };
     }),

@@ -14,7 +14,7 @@ import { toReliefs } from './reliefs.js';
 import { hasCheckValve, hasSureCheckValve, isShutOff } from './shut-off.js';
 
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
-const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support']);
+const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support', 'accumulator']);
 
 function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
   const lineFunctions = ['clamp', 'unclamp'] as const;
@@ -58,9 +58,13 @@ const toRated = (component: ComponentFacts): LadderComponent => ({
     : null,
 });
 
+/** Below the pressure of its gas an accumulator gives no oil: what was read with it holds no further. */
+const leastWorkingOf = (component: ComponentFacts): number | null =>
+  figureOf(component, component.kind === 'accumulator' ? 'prechargePressure' : 'leastWorkingPressure');
+
 function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorking[] {
   const ofComponents = components
-    .map((component) => ({ component, leastWorkingPressurePa: figureOf(component, 'leastWorkingPressure') }))
+    .map((component) => ({ component, leastWorkingPressurePa: leastWorkingOf(component) }))
     .filter(
       ({ component, leastWorkingPressurePa }) => NEEDS_LEAST.has(component.kind) || leastWorkingPressurePa !== null,
     )
@@ -118,6 +122,26 @@ function findSwitches(components: readonly ComponentFacts[]): readonly Component
   return ownSwitches.length > 0 ? ownSwitches : all;
 }
 
+/** The largest that is known: of a switch of which it is not, the points are as they were read. */
+const deadbandOf = (switches: readonly ComponentFacts[]): number =>
+  Math.max(0, ...switches.map((component) => figureOf(component, 'deadband') ?? 0));
+
+/**
+ * The tolerance of the setting, never less than what makes it drifts by: a reducing valve of the circuit itself, and the regulator of an air-driven
+ * pump, whose air is multiplied by the pump's ratio.
+ */
+function findSettingHalfWidth({ components, powerUnit, settings: { inUse } }: CircuitFacts): number | null {
+  const typedPa = inUse?.settingTolerancePa ?? null;
+  if (typedPa === null) return null;
+  const driftOf = (kind: ComponentKind): number =>
+    Math.max(0, ...components.filter((one) => one.kind === kind).map((one) => figureOf(one, 'drift') ?? 0));
+  const airDriftPa = powerUnit.drive === 'air' ? driftOf('pressure-regulator') : 0;
+  const ratio = figureOf(findOfKind(components, 'pump'), 'pistonRatio');
+  // What a drift of the air comes to is not known without the ratio.
+  if (airDriftPa > 0 && ratio === null) return null;
+  return Math.max(typedPa, driftOf('reducing-valve'), airDriftPa * (ratio ?? 0));
+}
+
 function largestOf(switches: readonly ComponentFacts[], name: 'accuracy' | 'delay'): number | null {
   const figures = switches.map((component) => figureOf(component, name));
   return figures.length === 0 || figures.includes(null) ? null : Math.max(...figures.map(Number));
@@ -164,9 +188,10 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     pads: toPads(facts.fixture),
     setPointPa: inUse?.setPointPa ?? null,
     resetPointPa: inUse?.resetPointPa ?? null,
+    switchDeadbandPa: deadbandOf(switches),
     switchAccuracyPa: largestOf(switches, 'accuracy'),
     settingPa: inUse?.settingPa ?? null,
-    settingHalfWidthPa: inUse?.settingTolerancePa ?? null,
+    settingHalfWidthPa: findSettingHalfWidth(facts),
     // Of a gauge that is fitted and not described nothing is known; without one, settings are made by that of the last readings.
     gaugeErrorPa: isAsLeft || gauge === undefined ? errorOfReadings : errorOfFitted,
     gaugeOffReferenceK: offReferenceK,

@@ -239,6 +239,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
             },
       ...toLines(components),
       unplaced: components.filter(isUnplaced).map(refOf),
+      accumulators: components.filter(({ kind }) => kind === 'accumulator').map(refOf),
       oil: {
         viscosityAt40M2PerS: powerUnit.oilViscosityAt40M2PerS,
         viscosityAt100M2PerS: powerUnit.oilViscosityAt100M2PerS,
@@ -272,6 +273,9 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
             ...toPieces(drawing.components, 'clamp'),
             ...toPieces(drawing.components.filter(isUnplaced).map(inClampLine), 'clamp'),
           ],
+          accumulators: drawing.components
+            .filter(({ kind }) => kind === 'accumulator')
+            .map((component) => ({ ref: refOf(component), sizeM3: figureOf(component, 'size') })),
         }),
       ),
       usableVolumeM3: figureOf(reservoir, 'usableVolume'),

@@ -49,10 +49,11 @@ function findReactionLoss({ input }: LadderFigures): { span: Span; missing: Ladd
   return { span: mostOf(multiply(toSpan(decayRatePaPerS), toSpan(reactionTimeS)), ZERO), missing };
 }
 
-/** A switch breaks below where it makes: a reset point above the set point cannot be, and is no better than the set point. */
-function findReset({ isFromFacts, resetPointPa, setPointPa }: PressureLadderInput): Span {
+/** A switch breaks below where it makes, by its deadband at least: a reset point above that cannot be, and is no better. */
+function findReset({ isFromFacts, resetPointPa, setPointPa, switchDeadbandPa }: PressureLadderInput): Span {
   const reset = toSpan(resetPointPa);
-  return isFromFacts === true ? leastOf(reset, toSpan(setPointPa)) : reset;
+  const highest = subtract(toSpan(setPointPa), toSpan(switchDeadbandPa ?? 0));
+  return isFromFacts === true ? leastOf(reset, highest) : reset;
 }
 
 /** Check 1: the switch stops the machine before the pressure falls below what holds the workpiece. */

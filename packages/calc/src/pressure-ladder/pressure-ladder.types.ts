@@ -142,6 +142,8 @@ export interface PressureLadderInput {
   setPointPa: number | null;
   /** the switch's falling point, at which the control must stop [Pa] */
   resetPointPa: number | null;
+  /** by how much at least it drops out below where it makes [Pa]; left out: as the two points say */
+  switchDeadbandPa?: number | null;
   /** half width of each of the two points [Pa] */
   switchAccuracyPa: number | null;
   /** the working setting [Pa] */

@@ -377,8 +377,11 @@ export function reservoir(facts: CircuitFacts): Bounded {
       all.length === 0 ? null : 0,
     );
     const line = lineVolume(circuit.components.filter(({ place }) => place === 'circuit'));
+    const stored = circuit.components
+      .filter(({ kind, place }) => kind === 'accumulator' && place === 'circuit')
+      .reduce<number | null>((sum, one) => add(sum, figure(one, 'size')), 0);
     const compressed = modulus === null ? null : times(times(add(strokes, line), pressure), 1 / modulus);
-    demand = add(demand, strokes, compressed);
+    demand = add(demand, strokes, compressed, stored);
   }
   const isIncomplete = facts.powerUnit.oilAirFraction === null;
   const parts = (['usableVolume', 'freeVolume'] as const).map((name) =>

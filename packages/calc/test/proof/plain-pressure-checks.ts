@@ -37,10 +37,14 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
   const required = requiredPressure(facts);
   const accuracy = ofSwitches(facts, 'accuracy');
   const reaction = add(ofSwitches(facts, 'delay'), facts.control.machine.controlReactionS);
-  // A switch drops out below where it makes: a reset point typed above the set point is no better than the set point.
+  // A switch drops out below where it makes, by its deadband: a reset point typed above that is no better.
   const typed = facts.settings.inUse?.resetPointPa ?? null;
   const setPoint = facts.settings.inUse?.setPointPa ?? null;
-  const reset = typed === null ? null : Math.min(typed, setPoint ?? typed);
+  const deadbands = facts.components.map((one) =>
+    one.kind === 'pressure-switch' ? known(figure(one, 'deadband')) : 0,
+  );
+  const highest = setPoint === null ? null : setPoint - Math.max(0, ...deadbands);
+  const reset = typed === null ? null : Math.min(typed, highest ?? typed);
   const after = (part: string, loss: number | null) =>
     compare({
       part,

@@ -86,10 +86,28 @@ export interface Setting {
   isStarved: boolean;
 }
 
+/** As typed; never less than the drift of a reducing valve, or of an air regulator times the pump's ratio. */
+function toleranceOf({ components, settings, powerUnit }: CircuitFacts): number | null {
+  const typed = settings.inUse?.settingTolerancePa ?? null;
+  let most = typed;
+  for (const part of components) {
+    const drift = figure(part, 'drift');
+    if (drift === null || drift === 0 || most === null) continue;
+    if (part.kind === 'reducing-valve') most = Math.max(most, drift);
+    if (part.kind !== 'pressure-regulator' || powerUnit.drive !== 'air') continue;
+    const ratio = figure(
+      components.find(({ kind }) => kind === 'pump'),
+      'pistonRatio',
+    );
+    most = ratio === null ? null : Math.max(most, drift * ratio);
+  }
+  return most;
+}
+
 /** Working setting with its tolerance; the lowest a circuit gets is the lesser of setting - tolerance and stall at the lowest plant air. */
 export function settingOf(facts: CircuitFacts): Setting {
   const settingPa = facts.settings.inUse?.settingPa ?? null;
-  const tolerancePa = facts.settings.inUse?.settingTolerancePa ?? null;
+  const tolerancePa = toleranceOf(facts);
   const low = add(settingPa, tolerancePa === null ? null : -tolerancePa);
   const [setAirPa, plantAirPa] = [facts.settings.inUse?.airPressurePa ?? null, facts.powerUnit.plantAirLowPa];
   // The regulator gives what it is set to, and no more than comes in.
@@ -116,8 +134,8 @@ export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComp
     .filter(({ kind }) => kind === 'support')
     .map(({ leastWorkingPressurePa }) => leastWorkingPressurePa);
   const ofComponents = facts.components
-    .filter(({ kind }) => kind === 'sequence-valve' || kind === 'work-support')
-    .map((component) => figure(component, 'leastWorkingPressure'));
+    .filter(({ kind }) => kind === 'sequence-valve' || kind === 'work-support' || kind === 'accumulator')
+    .map((one) => figure(one, one.kind === 'accumulator' ? 'prechargePressure' : 'leastWorkingPressure'));
   const all = [...ofOperations, ...ofElements, ...ofComponents];
   return {
     atLeast: Math.max(0, ...all.map(known)),

@@ -29,7 +29,12 @@ function toColumn(figure: Figure): [header: string, type: ImportFieldType, rest:
       return [
         header,
         'quantity',
-        { kind: figure.kind, ...(figure.isZeroAllowed === true ? { zero: true } : {}), ...rest },
+        {
+          kind: figure.kind,
+          ...(figure.isZeroAllowed === true ? { zero: true } : {}),
+          ...('within' in figure && figure.within !== undefined ? { within: figure.within } : {}),
+          ...rest,
+        },
       ];
     case 'answer':
       return [header, 'boolean', rest];

@@ -51,7 +51,10 @@ export class InstalledComponentsRepository {
       machine: await tx.machine.findUnique({ where: this.key(machineId), select: { customerId: true } }),
       unit: powerUnitId === null ? null : await tx.powerUnit.findUnique({ where: this.key(powerUnitId), select }),
       circuit: circuitId === null ? null : await tx.circuit.findUnique({ where: this.key(circuitId), select }),
-      type: await tx.componentType.findUnique({ where: this.key(componentTypeId), select: { kind: true } }),
+      type: await tx.componentType.findUnique({
+        where: this.key(componentTypeId),
+        select: { kind: true, name: true, figures: true },
+      }),
     };
   }
 
