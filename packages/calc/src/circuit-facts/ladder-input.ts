@@ -9,9 +9,9 @@ import { areaRatio, listBlockedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
 import { toPads } from './pad-limits.js';
 import { figureOf, findOfKind, mayBeIn, refOf, seesPressure } from './component-figures.js';
-import { findDecayRate, gaugeErrorOf } from './reading-conditions.js';
+import { findDecayRate, gaugeErrorOf, offReferenceOf } from './reading-conditions.js';
 import { toReliefs } from './reliefs.js';
-import { hasCheckValve, hasSureCheckValve, isShutOff } from './shut-off.js';
+import { clampLineCanBlock, isShutOff, isUnclampShut, keepsOilFromHoses, toTrapping } from './shut-off.js';
 
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
 const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support', 'accumulator']);
@@ -82,19 +82,6 @@ function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorki
 const addUp = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a + b);
 
 /**
- * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in; of those that
- * nobody has spoken of it is not known.
- */
-function toTrapping({ circuit, components }: CircuitFacts): { canTrap: boolean; unsaid?: readonly string[] } {
-  const { canTrap, isDecoupled, isCheckHeld } = circuit;
-  if (canTrap !== false || isDecoupled === true || isCheckHeld === true || hasCheckValve(components)) {
-    return { canTrap: true };
-  }
-  const unsaid = [...(isDecoupled === null ? ['isDecoupled'] : []), ...(isCheckHeld === null ? ['isCheckHeld'] : [])];
-  return unsaid.length === 0 ? { canTrap: false } : { canTrap: true, unsaid };
-}
-
-/**
  * Whether one switch senses the clamps' own pressure. At the pump it is made whichever way the valve stands, and so it is in any line but
  * the clamps'; at the manifold it does in the clamp line alone, as long as nothing shuts the clamps off beyond it.
  */
@@ -153,15 +140,6 @@ function onlySaid<T, K extends keyof T>(from: T, names: readonly K[]): Partial<P
   return Object.fromEntries(namedFigures) as Partial<Pick<T, K>>;
 }
 
-/** What shuts a line, or throttles what comes back through it. */
-const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
-
-/** The unclamp line can be blocked whatever somebody has said: something in it shuts or throttles it. */
-const isUnclampShut = (components: readonly ComponentFacts[]): boolean =>
-  components.some(
-    (component) => SHUTTING.has(component.kind) && component.place === 'circuit' && mayBeIn(component, 'unclamp'),
-  );
-
 /** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */
 export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
   const { circuit, powerUnit, components, fixture, operations, control } = facts;
@@ -170,8 +148,7 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
   const pump = findOfKind(components, 'pump');
   const reliefs = toReliefs(facts);
   const gauge = findOfKind(components, 'gauge');
-  // Where nobody has said, it is what the class is stated for, and shown.
-  const offReferenceK = powerUnit.gaugeOffReferenceK ?? 0;
+  const offReferenceK = offReferenceOf(powerUnit);
   const errorOfReadings =
     readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass, offReferenceK);
   const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'), offReferenceK);
@@ -222,14 +199,12 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     hold: {
       decayRatePaPerS: findDecayRate(facts),
       reactionTimeS: addUp(control.machine.controlReactionS, largestOf(switches, 'delay')),
-      burst: findBurst(facts, hasSureCheckValve(components) || circuit.isCheckHeld === true),
+      burst: findBurst(facts, keepsOilFromHoses(facts)),
     },
     components: [...(fixture === null ? [] : toFixtureParts(fixture)), ...components.filter(seesPressure).map(toRated)],
     isFixtureFitted: fixture !== null,
     unclampLineCanBlock: (circuit.unclampLineCanBlock ?? true) || isUnclampShut(components),
-    // A check valve that is not piloted open, and a coupling, block it; what nobody has said can.
-    clampLineCanBlock:
-      circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutOff(facts) !== false,
+    clampLineCanBlock: clampLineCanBlock(facts),
     blockedSides: listBlockedSides(facts),
     marginsAsked: facts.marginsAsked,
   };

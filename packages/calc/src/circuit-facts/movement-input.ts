@@ -11,6 +11,7 @@ import type {
 } from './circuit-facts.types.js';
 import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf, WITHOUT_PRESSURE } from './component-figures.js';
 import { toLines, toPieces } from './line-input.js';
+import { toOil } from './oil-input.js';
 import { isAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
@@ -199,7 +200,7 @@ function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
   const { readings } = settings;
   if (readings === null || !isAsRead(facts)) return null;
   const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS, oilTemperatureK } = readings;
-  const coldK = powerUnit.coldOilTemperatureK;
+  const coldK = toOil(powerUnit).coldTemperatureK;
   const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;
   return {
     timeToSwitchS: clampTimeS,
@@ -240,15 +241,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
       ...toLines(components),
       unplaced: components.filter(isUnplaced).map(refOf),
       accumulators: components.filter(({ kind }) => kind === 'accumulator').map(refOf),
-      oil: {
-        viscosityAt40M2PerS: powerUnit.oilViscosityAt40M2PerS,
-        viscosityAt100M2PerS: powerUnit.oilViscosityAt100M2PerS,
-        densityKgPerM3: powerUnit.oilDensityKgPerM3,
-        bulkModulusPa: powerUnit.oilBulkModulusPa,
-        airFraction: powerUnit.oilAirFraction,
-        coldTemperatureK: powerUnit.coldOilTemperatureK,
-        workingTemperatureK: powerUnit.workingOilTemperatureK,
-      },
+      oil: toOil(powerUnit),
       returnPressurePa: circuit.returnPressurePa,
       switchRisingPa: setPointPa,
       switchAt: sensing,

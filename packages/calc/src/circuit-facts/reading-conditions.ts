@@ -2,6 +2,7 @@ import { gaugeError, GAUGE_REFERENCE_K } from '../gauges/gauge-error.js';
 import { toViscosityAt } from '../oil/oil-viscosity.js';
 import type { ChangedComponent, CircuitFacts, ComponentKind, PowerUnitFacts } from './circuit-facts.types.js';
 import { mayBeIn, WITHOUT_PRESSURE } from './component-figures.js';
+import { toOil } from './oil-input.js';
 
 /** What makes the working setting, and what it was read on. */
 const MAKES_SETTING: ReadonlySet<ComponentKind> = new Set(['pump', 'pressure-regulator', 'reducing-valve', 'gauge']);
@@ -32,6 +33,9 @@ export function isAsRead(facts: CircuitFacts): boolean {
   );
 }
 
+/** Where nobody has said, gauges are read where their class is stated, which is shown. */
+export const offReferenceOf = ({ gaugeOffReferenceK }: PowerUnitFacts): number => gaugeOffReferenceK ?? 0;
+
 /** The gauge's permissible error by its class, which is stated for 20 °C, and by how far from that it is read; null without the gauge's data. */
 export function gaugeErrorOf(
   spanPa: number | null,
@@ -44,8 +48,9 @@ export function gaugeErrorOf(
 
 /** By how much more leaks through a gap with oil at work than with oil as it was read: the thinner, the more (laminar flow); null: not known. */
 function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number | null {
-  const { oilViscosityAt40M2PerS: at40, oilViscosityAt100M2PerS: at100 } = powerUnit;
-  const { coldOilTemperatureK: coldK, workingOilTemperatureK: workingK } = powerUnit;
+  const oil = toOil(powerUnit);
+  const { viscosityAt40M2PerS: at40, viscosityAt100M2PerS: at100 } = oil;
+  const { coldTemperatureK: coldK, workingTemperatureK: workingK } = oil;
   // Of oil of which nobody has said how warm it was, it was the coldest that there is.
   const fromK = readAtK ?? coldK;
   if (fromK === null || workingK === null) return null;
@@ -68,7 +73,7 @@ export function findDecayRate(facts: CircuitFacts): number | null {
   if (readings === null || settingPa === null || readings.fixtureId !== (fixture?.id ?? null)) return null;
   const { decayPa, decayDurationS, settingPa: readAtPa, gaugeSpanPa, gaugeClass, oilTemperatureK } = readings;
   if (decayPa === null || decayDurationS === null || readAtPa === null || readAtPa <= 0) return null;
-  const errorPa = gaugeErrorOf(gaugeSpanPa, gaugeClass, powerUnit.gaugeOffReferenceK ?? 0);
+  const errorPa = gaugeErrorOf(gaugeSpanPa, gaugeClass, offReferenceOf(powerUnit));
   const thinning = findThinning(powerUnit, oilTemperatureK);
   if (errorPa === null || thinning === null || !isSameHardware(facts)) return null;
   return ((decayPa + errorPa) / decayDurationS) * thinning * Math.max(1, settingPa / readAtPa);

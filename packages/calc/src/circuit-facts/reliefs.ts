@@ -1,22 +1,12 @@
 import type { LadderRelief } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts } from './circuit-facts.types.js';
 import { figureOf, mayBeIn, refOf } from './component-figures.js';
+import { mayBeShutInClampLine } from './shut-off.js';
 
 /** At full flow a relief never stands lower than where it opens. */
 function fullFlowOf(relief: ComponentFacts): number | null {
   const [opening, fullFlow] = [figureOf(relief, 'openingPressure'), figureOf(relief, 'fullFlowPressure')];
   return opening === null || fullFlow === null ? fullFlow : Math.max(opening, fullFlow);
-}
-
-/**
- * Whether something in the clamp line itself may shut the clamps off from what else is in it: a check valve there, or one of which nobody has
- * said where it is; the coupling of a pallet that is at times without supply.
- */
-function mayBeShutInClampLine({ circuit, components }: CircuitFacts): boolean {
-  const checkValves = components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
-  if (checkValves.some((valve) => mayBeIn(valve, 'clamp'))) return true;
-  const isElsewhere = checkValves.some(({ lineFunctions }) => lineFunctions.includes('supply'));
-  return (circuit.isCheckHeld !== false && !isElsewhere) || circuit.isDecoupled !== false;
 }
 
 /** Oil that is shut in reaches a relief of its own line alone, and where the line itself may be shut, one beyond that, as somebody has said. */

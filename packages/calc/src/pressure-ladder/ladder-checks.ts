@@ -11,20 +11,7 @@ import {
   type RequiredFigure,
 } from './ladder-figures.js';
 import type { LadderCheck, LadderMissing, LadderRelief, PressureLadderInput } from './pressure-ladder.types.js';
-import {
-  add,
-  isAbove,
-  isExact,
-  known,
-  leastOf,
-  mostOf,
-  multiply,
-  subtract,
-  toSpan,
-  UNBOUNDED,
-  ZERO,
-  type Span,
-} from './span.js';
+import { add, isAbove, isExact, known, leastOf, mostOf, multiply, subtract, toSpan, ZERO, type Span } from './span.js';
 
 const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
 

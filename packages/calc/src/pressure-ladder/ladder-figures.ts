@@ -192,8 +192,7 @@ export const findTrappedBound = (input: PressureLadderInput): ReturnType<typeof 
   findReliefBound(listReliefs(input).filter(({ relievesTrappedOil }) => relievesTrappedOil !== false));
 
 /** Pressure that the pump could reach with its regulator open or faulty, held back by a relief where there is one. */
-export function findHighest(input: PressureLadderInput, place: 'supply' | 'clamps' = 'supply'): HighestFigure {
-  const { pump } = input;
+function findHeldBack({ pump }: PressureLadderInput, reliefs: readonly LadderRelief[]): HighestFigure {
   const missing: LadderMissing[] = [];
   const take = (figure: number | null, field: string, unknown: Span): Span => {
     if (known(figure) === null) missing.push({ field, ref: null });
@@ -210,14 +209,25 @@ export function findHighest(input: PressureLadderInput, place: 'supply' | 'clamp
     pumpSpan = take(pump.highestPressurePa, 'highestPressurePa', UNKNOWN);
   }
   const pumpBasis = pump.drive === 'air' ? 'air-driven-pump' : 'highest-pressure';
-  const bound = findReliefBound(
-    listReliefs(input).filter((one) => (place === 'clamps' ? one.relievesClamps : one.relievesSource) !== false),
-  );
+  const bound = findReliefBound(reliefs);
   missing.push(...bound.missing);
   const span = leastOf(pumpSpan, bound.span);
   if (bound.relief === null || pumpSpan.hi <= bound.span.hi) return { span, missing, basis: pumpBasis, relief: null };
   return { span, missing, basis: 'relief-full-flow', relief: bound.relief };
 }
+
+export const findHighest = (input: PressureLadderInput): HighestFigure =>
+  findHeldBack(
+    input,
+    listReliefs(input).filter(({ relievesSource }) => relievesSource !== false),
+  );
+
+/** What is left of it in the clamp line, where reliefs of that line hold it back too. */
+const findHighestAtClamps = (input: PressureLadderInput): HighestFigure =>
+  findHeldBack(
+    input,
+    listReliefs(input).filter(({ relievesClamps }) => relievesClamps !== false),
+  );
 
 /** Rise of pressure in oil that is shut in and warms up; none where nothing can be shut in, or where it cools. */
 export function findThermalRise({ thermal }: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
@@ -351,7 +361,7 @@ export function findFigures(input: PressureLadderInput): LadderFigures {
     weakest: findWeakestOn(input, ['supply', 'clamp', 'unclamp']),
     blocked: findBlockedLines(input, areaRatio),
     highest: findHighest(input),
-    highestAtClamps: findHighest(input, 'clamps'),
+    highestAtClamps: findHighestAtClamps(input),
     rise: findThermalRise(input),
     areaRatio,
     lowestLift: findLowestLift(input),
