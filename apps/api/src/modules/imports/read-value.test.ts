@@ -52,9 +52,9 @@ describe('a quantity that is within bounds', () => {
     expect(read('50 MPa', field)).toMatchObject({
       ok: false,
       code: 'range',
-      parameters: { min: '100', max: '5000 MPa' },
+      params: { min: '100', max: '5000 MPa' },
     });
-    expect(read('15 GPa', field)).toMatchObject({ ok: false, code: 'range', parameters: { min: '0.1', max: '5 GPa' } });
+    expect(read('15 GPa', field)).toMatchObject({ ok: false, code: 'range', params: { min: '0.1', max: '5 GPa' } });
   });
 
   it('are the moduli of oil', () => {
