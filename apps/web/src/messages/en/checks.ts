@@ -286,6 +286,8 @@ export const checkMessages = {
   'wayOut.alsoReaches': 'It reaches {circuits} too: look at it afterwards.',
   'wayOut.notFewest': 'No shorter way was found; that there is none is not proved.',
   'wayOut.records': 'Still to be found out and recorded: {missing}.',
+  'wayOut.readAgain':
+    'Whatever is fitted or exchanged for it is measured again: it is reckoned with what was read before, which counts no more from then on.',
   'wayOut.all': 'All of these together put it right:',
   'wayOut.mends': 'Together these mend what is known to fail:',
   'wayOut.between': 'between {lowest} and {highest}',
