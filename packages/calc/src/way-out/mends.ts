@@ -68,7 +68,7 @@ const reliefOf: Mend = ({ components }) =>
 /** Unless there is one already that holds it back. */
 const fitRelief: Mend = (facts, { governing }) =>
   toReliefs(facts).some(({ relievesSource, relievesTrappedOil }) =>
-    governing === 'source' ? relievesSource : relievesTrappedOil,
+    (governing ?? 'source') === 'source' ? relievesSource : relievesTrappedOil,
   )
     ? []
     : [toLever('fit-relief', { holder: 'component', field: 'openingPressure', apart: FITTED_APART_PA })];
