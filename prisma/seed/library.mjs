@@ -42,7 +42,7 @@ const TYPES = {
     },
   ],
   reservoir: ['reservoir', 'Reservoir, 8 L', { usableVolume: [5.5, 'L'], freeVolume: [1.5, 'L'] }],
-  regulator: ['pressure-regulator', 'Air regulator with gauge', { drift: [0.1, 'bar'] }],
+  regulator: ['pressure-regulator', 'Air regulator with gauge', { drift: [0.05, 'bar'] }],
   relief: [
     'relief-valve',
     'Relief valve, sealed at 190',

@@ -230,7 +230,7 @@ function buildCircuit(world, machine, station, index, install) {
   if (plan.canTrap) {
     install('checkValve', here, `H${n}.9`, ['clamp']);
     // What is shut in behind it warms up, and swing clamps that are unclamped against it press upon it.
-    install('relief', here, `H${n}.11`, ['clamp']);
+    install('relief', here, `H${n}.11`, ['clamp'], { is_beyond_shut_off: true });
   }
   const required = plan.required === undefined ? random.whole(98, 118) : plan.required;
   const fixture = addFixture(world, station, installedAt, {

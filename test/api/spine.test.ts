@@ -16,6 +16,9 @@ beforeAll(async () => {
 });
 afterAll(() => api.stop());
 
+/** What is read when settings are left. */
+const READ = ['setting', 'settingTolerance', 'setPoint', 'resetPoint', 'airPressure', 'pumpRestart', 'pumpRestartTolerance', 'clampTime', 'contactTime', 'timeTolerance', 'decay', 'decayDuration', 'oilTemperature', 'gaugeSpan', 'gaugeClass', 'reportName'] as const; // prettier-ignore
+
 const standing = async () => {
   const { body } = await engineer.get('/circuits/standings').expect(200);
   return body.items.find((one: { circuitId: string }) => one.circuitId === world.circuitId);
@@ -109,6 +112,16 @@ describe('from facts to standing', () => {
         validFrom: ago(1),
         reason: 'rating too low',
         replacesId: world.hoseId,
+      })
+      .expect(201);
+    // What was read before says nothing of what is fitted now.
+    expect(await standing()).toMatchObject({ status: 'unproven' });
+    const { body: lists } = await engineer.get(`/setup-records?circuitId=${world.circuitId}`).expect(200);
+    const asRead = Object.fromEntries(READ.map((name) => [name, lists.items[0][name]]));
+    await engineer
+      .post('/setup-records', {
+        ...{ ...asRead, id: uuidv7(), circuitId: world.circuitId, afterRevision: lists.items[0].revision },
+        ...{ reason: 'read again with the new hose', measuredAt: ago(0.5), measuredByName: 'Test installer' },
       })
       .expect(201);
     expect(await standing()).toMatchObject({ status: 'holds' });

@@ -309,6 +309,7 @@ export async function aCircuit(engineer: TestClient, name: string): Promise<Circ
       timeTolerance: seconds(0.1),
       decay: bar(3),
       decayDuration: { value: 5, unit: 'min' },
+      oilTemperature: { value: 10, unit: 'Cel' },
       gaugeSpan: bar(250),
       gaugeClass: '1.6',
       reportName: 'Commissioning report',

@@ -1,34 +1,15 @@
 import type {
   CircuitFacts,
   ComponentFacts,
-  ComponentKind,
   ControlFacts,
   FixtureElementFacts,
   FixtureFacts,
-  LineFunction,
   NeighbourFacts,
-  OperationFacts,
   ReadingFacts,
   SettingsFacts,
 } from '../src/circuit-facts/circuit-facts.types.js';
 import { SOUND_MACHINE } from './proof-builder.js';
-
-type Place = ComponentFacts['place'];
-const component = (
-  kind: ComponentKind,
-  place: Place,
-  lineFunctions: readonly LineFunction[],
-  figures: Record<string, number>,
-  sensing: ComponentFacts['sensing'] = null,
-): ComponentFacts => ({
-  id: `${place} ${kind} ${lineFunctions.join('+')}`,
-  place,
-  kind,
-  name: `${kind} of the ${place}`,
-  lineFunctions,
-  sensing,
-  figures,
-});
+import { component, withPad, withReliefs, withUnplaced, withChanges, withComputed } from './random-parts.js';
 
 const TUBE = { ratedPressure: 300e5, outerDiameter: 0.012, wall: 0.0015 };
 const HOSE = { ratedPressure: 275e5, innerDiameter: 0.006, length: 2, expansionModulus: 1.4e9 };
@@ -249,41 +230,6 @@ function shake<T>(value: T, random: () => number, unknown: number): T {
   ) as T;
 }
 
-/** A crowned pad, or a round one along a line, that the workpiece mostly bears. Drawn apart from all else of the circuit. */
-function withPad(element: FixtureElementFacts, random: () => number): FixtureElementFacts {
-  if (element.kind !== 'clamp') return element;
-  const some = (value: number): number | null => (random() < 0.05 ? null : value * (0.7 + 0.6 * random()));
-  const isRound = random() < 0.5;
-  return {
-    ...element,
-    padForm: random() < 0.05 ? null : isRound ? 'sphere' : 'cylinder',
-    padRadiusM: some(isRound ? 0.3 : 0.05),
-    padLengthM: isRound ? null : some(0.025),
-    contactModulusPa: some(58e9),
-    surfacePressureLimitPa: some(isRound ? 3.2e8 : 2.5e8),
-  };
-}
-
-/** What was computed of an operation: of some nothing, of a few that no pressure holds it. Drawn apart from all else of the circuit. */
-function withComputed(
-  operation: OperationFacts,
-  elements: readonly FixtureElementFacts[],
-  random: () => number,
-): OperationFacts {
-  if (operation.requiredBasis === 'typed' || random() < 0.3) return operation;
-  if (random() < 0.05) return { ...operation, requiredPressurePa: null, unheldCase: '1/through' };
-  const supportLoads = elements
-    .filter(({ kind }) => kind === 'support')
-    .map(({ id }) => ({
-      elementId: id,
-      loadN: random() < 0.05 ? null : 500 + 5000 * random(),
-      atPressurePa: operation.requiredPressurePa ?? 100e5,
-      loadPerPaN: 3e-4 * random(),
-    }));
-  const spread = (most: number): number | null => (random() < 0.05 ? null : most * random());
-  return { ...operation, supportLoads, specificForceSpreadPa: spread(20e5), frictionSpreadPa: spread(15e5) };
-}
-
 /** A circuit made from a seed: of every kind that there is, mostly known, sometimes sound. */
 /** Every reaction of a control, the best of each first. */
 const REACTIONS = {
@@ -393,6 +339,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const { fixture, operations, powerUnit } = facts;
   const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
   const isAsked = apart() < 0.3;
+  const settings = { ...facts.settings, readings: withChanges(facts.settings.readings, seeded(seed + 800_000)) };
   const described = (element: FixtureElementFacts): FixtureElementFacts => ({
     ...(isAsked ? withPad(element, apart) : element),
     pulls: apart() < 0.8 ? null : apart() < 0.5,
@@ -401,6 +348,8 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,
+    components: withUnplaced(withReliefs(facts.components, seeded(seed + 950_000)), seeded(seed + 900_000)),
+    settings,
     neighbours,
     fixture: withPads,
     powerUnit: { ...powerUnit, gaugeOffReferenceK },

@@ -73,7 +73,12 @@ describe('the pressure ladder of a circuit', () => {
   });
 
   it("reckons with the reaction of the control and the switch's delay", () => {
-    expect(ladderOf({}).hold).toMatchObject({ decayRatePaPerS: 3e5 / 300, reactionTimeS: 1.2 + 0.02 });
+    // 3 bar, and 4 bar of the gauge.
+    const atWork = { inUse: SETTINGS, isAsLeft: true, readings: { ...READINGS, oilTemperatureK: 313.15 } };
+    expect(ladderOf({ settings: atWork }).hold).toMatchObject({
+      decayRatePaPerS: 7e5 / 300,
+      reactionTimeS: 1.2 + 0.02,
+    });
     const control = aControl();
     const machine = { ...control.machine, controlReactionS: null };
     expect(ladderOf({ control: { ...control, machine } }).hold.reactionTimeS).toBeNull();

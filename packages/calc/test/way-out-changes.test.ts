@@ -74,20 +74,8 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
   ['setting-within-rating', 'inside-margin', ofHose, undefined, ['rating']],
   ['setting-within-rating', 'inside-margin', ofElement('Swing clamps'), undefined, ['rating']],
   ['setting-within-rating', 'inside-margin', null, undefined, []],
-  [
-    'highest-within-rating',
-    'source-above-rating',
-    ofFixture,
-    'source',
-    ['relief', 'fit-relief', 'rating', 'plant-air-high'],
-  ],
-  [
-    'highest-within-rating',
-    'inside-margin',
-    ofFixture,
-    undefined,
-    ['relief', 'fit-relief', 'rating', 'plant-air-high'],
-  ],
+  ['highest-within-rating', 'source-above-rating', ofFixture, 'source', ['relief', 'rating', 'plant-air-high']],
+  ['highest-within-rating', 'inside-margin', ofFixture, undefined, ['relief', 'rating', 'plant-air-high']],
   ['highest-within-rating', 'trapped-oil-above-rating', ofFixture, 'trapped-oil', ['relief', 'fit-relief', 'rating']],
   [
     'highest-within-rating',
@@ -96,7 +84,7 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
     'intensified',
     ['relief', 'keep-unclamp-open', 'rating', 'fit-relief'],
   ],
-  ['highest-within-rating', 'relief-opens-below-setting', null, 'relief-opening', ['relief', 'fit-relief']],
+  ['highest-within-rating', 'relief-opens-below-setting', null, 'relief-opening', ['relief']],
   ['clamping-time', 'clamps-too-slowly', null, undefined, ['clamp-time', 'flow-to-cylinders', 'line-bore']],
   ['clamping-time', 'inside-margin', null, undefined, ['clamp-time', 'flow-to-cylinders', 'line-bore']],
   [
@@ -155,6 +143,14 @@ describe('what can be changed', () => {
       expect(
         listOf('highest-within-rating', 'relief-opens-below-setting', null, facts, 'relief-opening'),
       ).not.toContain('relief');
+  });
+
+  it('a relief is fitted where there is none that the source reaches', () => {
+    const components = basis.components.filter(({ kind }) => kind !== 'relief-valve');
+    const fixture = { entity: 'fixture', id: 'fixture', name: 'F-1' };
+    expect(listOf('highest-within-rating', 'source-above-rating', fixture, { ...basis, components }, 'source')).toEqual(
+      ['fit-relief', 'rating', 'plant-air-high'],
+    );
   });
 
   it('each of them changes the facts, and only when it is made', () => {

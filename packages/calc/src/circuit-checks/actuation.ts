@@ -165,6 +165,8 @@ function toSpringReturn(groups: readonly Group[], at: SpringReturn): number | 'n
 
 /** All that is known of how the cylinders are fed, and what is missing. */
 function takeFeed(figures: Figures, input: ActuationInput) {
+  for (const ref of input.unplaced ?? []) figures.missing.push({ field: 'lineFunctions', ref });
+  for (const ref of input.accumulators ?? []) figures.missing.push({ field: 'timeWithAccumulator', ref });
   const takeLine = (line: LineName): Line => {
     const pieces = figures.takeLine(input.lines[line], `${line}Line`);
     return { pieces, fittings: takeFittings(figures, fittingsOf(input, line), pieces) };

@@ -79,6 +79,10 @@ export interface ActuationInput {
   /** what stands in the lines beside them; left out: nothing */
   fittings?: Readonly<Record<LineName, readonly LineFitting[]>>;
   flowControls?: readonly FlowControl[];
+  /** what oil passes through, of which nobody has said in which line it stands; left out: nothing */
+  unplaced?: readonly FigureRef[];
+  /** they take and give oil on its way, by how much is not computed: times with them are read, not computed; left out: there is none */
+  accumulators?: readonly FigureRef[];
   /** what is sequenced moves only when each of them has opened; left out: there is none */
   sequenceValves?: readonly { ref: FigureRef; openingPressurePa: number | null }[];
   oil: {

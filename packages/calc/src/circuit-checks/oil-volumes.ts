@@ -1,11 +1,18 @@
-import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 import { toRelativeVolume } from '../trapped-oil/effective-bulk-modulus.js';
 import type { ActuationInput } from './actuation.types.js';
 import { Figures, isNotNegative, isPositive, sumOf, toArea, toVolume } from './figures.js';
 
 /** Oil that a circuit takes to clamp, and gives back net of what the other side takes, at a pressure [m3]; null: not known. */
 export function toOilVolumes(
-  { groups, lines, oil }: Pick<ActuationInput, 'groups' | 'lines' | 'oil'>,
+  {
+    groups,
+    lines,
+    oil,
+    stores = [],
+  }: Pick<ActuationInput, 'groups' | 'lines' | 'oil'> & {
+    stores?: readonly { ref: FigureRef; sizeM3: number | null }[];
+  },
   pressurePa: number | null,
 ): { clampVolumeM3: number | null; returnVolumeM3: number | null; missing: readonly LadderMissing[] } {
   const figures = new Figures();
@@ -24,14 +31,15 @@ export function toOilVolumes(
   const modulusPa = figures.take(oil.bulkModulusPa, 'bulkModulusPa', null, isPositive);
   const airFraction = figures.take(oil.airFraction, 'airFraction', null, (share) => share >= 0 && share < 1);
   const reached = figures.take(pressurePa, 'stallPressurePa', null, isPositive);
+  const stored = sumOf(stores, ({ ref, sizeM3 }) => figures.take(sizeM3, 'size', ref, isPositive));
   if (figures.missing.length > 0) return { clampVolumeM3: null, returnVolumeM3: null, missing: figures.missing };
   const strokes = sumOf(cylinders, ({ taken }) => taken);
   const volume = strokes + sumOf(line, toVolume);
   const widened = sumOf(line, (piece) => toVolume(piece) * piece.compliance * reached);
   const compressed = volume * (1 / toRelativeVolume(modulusPa, airFraction, reached) - 1) + widened;
   return {
-    clampVolumeM3: strokes + compressed,
-    returnVolumeM3: sumOf(cylinders, ({ returned }) => returned) + compressed,
+    clampVolumeM3: strokes + compressed + stored,
+    returnVolumeM3: sumOf(cylinders, ({ returned }) => returned) + compressed + stored,
     missing: [],
   };
 }

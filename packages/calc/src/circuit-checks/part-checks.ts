@@ -29,6 +29,8 @@ import { checkControlWiring, type ControlWiringInput } from './wiring-check.js';
 export interface MeasuredTimes {
   timeToSwitchS: number | null;
   timeToContactS: number | null;
+  /** both were read with oil no warmer than the coldest to be reckoned with; false: with it they may be later; left out: they were */
+  isCold?: boolean;
   /** with oil no warmer than the coldest to be reckoned with */
   unclampColdS: number | null;
   /** with oil of any temperature: with colder oil it takes no less; left out: as the one above */
@@ -74,6 +76,8 @@ export interface PartChecksInput {
     /** every circuit of the power unit, this one included */
     circuits: readonly ({ ref: FigureRef } & Pick<ActuationInput, 'groups'> & {
         clampLine: ActuationInput['lines']['clamp'];
+        /** each may take its whole size; left out: there is none */
+        accumulators?: readonly { ref: FigureRef; sizeM3: number | null }[];
       })[];
     usableVolumeM3: number | null;
     freeVolumeM3: number | null;
@@ -97,6 +101,13 @@ const toNumber = (time: CheckedTime): number => (time === 'never' ? Infinity : N
 const isAboveLift = ({ isFromFacts, setPointPa }: PressureLadderInput, lift: Span): boolean =>
   isFromFacts === true && setPointPa !== null && setPointPa > lift.hi;
 
+/** Switch and contact as they were read, as close together as they may have been; null: not both were. */
+function toReadOrder(read: MeasuredTimes | null): { timeToSwitchS: number; timeToContactS: number } | null {
+  if (read === null || read.timeToSwitchS === null || read.timeToContactS === null) return null;
+  const halfWidthS = read.halfWidthS ?? 0;
+  return { timeToSwitchS: read.timeToSwitchS - halfWidthS, timeToContactS: read.timeToContactS + halfWidthS };
+}
+
 function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResult, lift: Span): CircuitCheck {
   const { measured, clampTimeAllowedS: allowedTimeS } = input;
   const { sensesClamps } = input.pressureLadder;
@@ -106,7 +117,8 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
   };
   const marginAsked = input.marginsAsked['clamping-time'];
   const { isFromFacts } = input.pressureLadder;
-  if (measured !== null && measured.timeToSwitchS !== null && measured.timeToContactS !== null) {
+  const isColdRead = measured !== null && measured.isCold !== false;
+  if (isColdRead && measured.timeToSwitchS !== null && measured.timeToContactS !== null) {
     const { timeToSwitchS, timeToContactS, halfWidthS } = measured;
     return checkClampingTime({
       ...{ timeToSwitchS, timeToContactS, timeHalfWidthS: halfWidthS, allowedTimeS, marginAsked },
@@ -115,27 +127,34 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
     });
   }
   const timesMissing = nameWhat(clampMissing, 'timeToSwitchS');
-  // Read without the contact.
+  // Read without the contact, or with warmer oil.
   const read = isFromFacts === true && measured !== null && measured.timeToSwitchS !== null ? measured : null;
   const readSpan = read === null ? {} : { timeToSwitchS: read.timeToSwitchS, timeHalfWidthS: read.halfWidthS };
   if (warm === null || cold === null) {
     // Whatever the transient would be: what the lowest air does not reach never comes, and what was read took as long as it took.
     const isNeverReached = isAboveLift(input.pressureLadder, lift);
     return checkClampingTime({
-      ...{ timeToSwitchS: isNeverReached ? 'never' : null, timeHalfWidthS: isNeverReached ? 0 : null, ...readSpan },
+      ...{ timeToSwitchS: null, timeHalfWidthS: null, ...readSpan },
+      ...(isNeverReached ? { timeToSwitchS: 'never' as const, timeHalfWidthS: 0 } : {}),
       ...{ timeToContactS: null, allowedTimeS, timesMissing, marginAsked, ...sensing },
     });
   }
   const gap = ({ soonestSwitchS, timeToContactS }: typeof warm): number =>
     timeToContactS === 'never' ? -Infinity : toNumber(soonestSwitchS) - toNumber(timeToContactS);
-  const closest = gap(cold) < gap(warm) ? cold : warm;
+  const computedClosest = gap(cold) < gap(warm) ? cold : warm;
+  const readOrder = toReadOrder(read);
+  const readGap = readOrder === null ? Infinity : readOrder.timeToSwitchS - readOrder.timeToContactS;
+  const closest =
+    readOrder !== null && readGap < gap(computedClosest)
+      ? readOrder
+      : { timeToSwitchS: computedClosest.soonestSwitchS, timeToContactS: computedClosest.timeToContactS };
   const isNever = warm.timeToSwitchS === 'never' || cold.timeToSwitchS === 'never';
   const computed = {
     // What never comes with cold oil and low air does not come in time.
     timeToSwitchS: isNever ? ('never' as const) : warm.timeToSwitchS,
     timeHalfWidthS: isNever ? 0 : Math.abs(toNumber(cold.timeToSwitchS) - toNumber(warm.timeToSwitchS)),
   };
-  // Of what was read and what is computed the later counts, and the order as it is computed.
+  // Of what was read and what is computed the later counts, and the order in which they lie closer together.
   const latest = toNumber(computed.timeToSwitchS) + computed.timeHalfWidthS;
   const isReadLater = read !== null && toNumber(read.timeToSwitchS) + Number(read.halfWidthS) > latest;
   return checkClampingTime({
@@ -143,7 +162,7 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
     ...(isReadLater ? readSpan : {}),
     timeToContactS: warm.timeToContactS,
     allowedTimeS,
-    closest: { timeToSwitchS: closest.soonestSwitchS, timeToContactS: closest.timeToContactS },
+    closest,
     marginAsked,
     ...sensing,
   });
@@ -221,11 +240,14 @@ function judgeReservoir({ reservoir, actuation, marginsAsked, pressureLadder }: 
     source.drive === 'air' ? findStall(pressureLadder, source.airPressureHighPa) : toSpan(source.highestPressurePa);
   const reachedPa = isFromFacts !== true ? actuation.pump.stallPressurePa : isExact(highest) ? highest.lo : null;
   return checkReservoir({
-    circuits: reservoir.circuits.map(({ ref, groups, clampLine }) => {
+    circuits: reservoir.circuits.map(({ ref, groups, clampLine, accumulators = [] }) => {
       const { oil } = actuation;
       const lines = { ...actuation.lines, clamp: clampLine };
       // No circuit of the power unit is above what its pump reaches.
-      const { clampVolumeM3, returnVolumeM3, missing } = toOilVolumes({ groups, lines, oil }, reachedPa);
+      const { clampVolumeM3, returnVolumeM3, missing } = toOilVolumes(
+        { groups, lines, oil, stores: accumulators },
+        reachedPa,
+      );
       const whole = [{ field: 'clampVolumeM3', ref }];
       return { ref, clampVolumeM3, returnVolumeM3, missing: missing.length > NAMED ? whole : missing };
     }),

@@ -1,7 +1,7 @@
 import { cylinderForce } from '../cylinders/cylinder-force.js';
 import type { BlockedSide, OpposedSide } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts } from './circuit-facts.types.js';
-import { CYLINDERS, figureOf, pulls, pullsOf, refOf } from './component-figures.js';
+import { CYLINDERS, figureOf, mayBeIn, pulls, pullsOf, refOf } from './component-figures.js';
 
 /** Piston area over annulus area; null: not known, or no such cylinder. */
 export function areaRatio(boreM: number | null, rodM: number | null): number | null {
@@ -47,7 +47,7 @@ function listSides({ fixture, components }: CircuitFacts): Sides[] | null {
       ratio: areaRatio(element.boreM, element.rodM),
     }));
   const ofCircuit = ownCylinders
-    .filter(({ lineFunctions }) => lineFunctions.includes('unclamp'))
+    .filter((component) => mayBeIn(component, 'unclamp'))
     .map((component): Sides => ({
       ref: refOf(component),
       pulls: pulls(component),

@@ -1,7 +1,7 @@
 import { isPositive, sumOf, toArea } from '../circuit-checks/figures.js';
 import type { LadderBurst } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts } from './circuit-facts.types.js';
-import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf } from './component-figures.js';
+import { CYLINDERS, figureOf, findOfKind, mayBeIn, pulls, pullsOf, refOf } from './component-figures.js';
 import { toPieces } from './line-input.js';
 
 /** A stroke's oil at contact [m3]; of what may pull the annulus counts. What is not known counts as nothing: the pressure then falls faster. */
@@ -41,13 +41,14 @@ function findWorst(hoses: readonly ComponentFacts[]): ComponentFacts | undefined
 }
 
 /**
- * The hose whose burst lets the clamps go: one of the clamp line, since nobody has said that it stands before a check valve; one of the
+ * The hose whose burst lets the clamps go: one of the clamp line, or of a line that nobody has said, since nobody has said that it stands before a check valve; one of the
  * supply only where no check valve shuts the clamps off. null: there is none. It lets out the flow that is typed of it, else what the pump gives.
  */
 export function findBurst(facts: CircuitFacts, hasCheckValve: boolean): LadderBurst | null {
   const { components } = facts;
-  const isExposed = ({ kind, lineFunctions }: ComponentFacts): boolean =>
-    kind === 'hose' && (lineFunctions.includes('clamp') || (!hasCheckValve && lineFunctions.includes('supply')));
+  const isExposed = (component: ComponentFacts): boolean =>
+    component.kind === 'hose' &&
+    (mayBeIn(component, 'clamp') || (!hasCheckValve && component.lineFunctions.includes('supply')));
   const hose = findWorst(components.filter(isExposed));
   if (hose === undefined) return null;
   const typed = figureOf(hose, 'burstFlow');

@@ -24,6 +24,8 @@ export interface ComponentFacts {
   lineFunctions: readonly LineFunction[];
   /** of a pressure switch: where it senses */
   sensing: 'pump' | 'manifold' | 'clamp-line' | null;
+  /** of a relief in the clamp line: it sits between what shuts the clamps off and the clamps; null or left out: nobody has said */
+  isBeyondShutOff?: boolean | null;
   /** figure -> value [SI], its own before its type's; absent: not known */
   figures: Readonly<Record<string, number>>;
 }
@@ -77,7 +79,10 @@ export interface SettingsFacts {
   pumpRestartTolerancePa: number | null;
 }
 
-/** What an installer read when the settings were left: it holds for the setting, the air and the fixture at which it was read. */
+/** A component that was fitted or taken away. */
+export type ChangedComponent = Pick<ComponentFacts, 'kind' | 'lineFunctions'>;
+
+/** What an installer read when the settings were left: it holds for the setting, the air, the oil, the fixture and the hardware of that day. */
 export interface ReadingFacts {
   settingPa: number | null;
   airPressurePa: number | null;
@@ -94,6 +99,8 @@ export interface ReadingFacts {
   unclampTimeS: number | null;
   timeToleranceS: number | null;
   oilTemperatureK: number | null;
+  /** what was fitted to the circuit or its power unit since, or taken away; left out: nothing, or of a record made before it was asked */
+  changed?: readonly ChangedComponent[];
 }
 
 export interface CircuitRowFacts extends FactsOf<typeof CIRCUIT_FIGURES> {

@@ -1,6 +1,6 @@
 import type { ReadComponentFigureName } from '../figures/component-figures.js';
 import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
-import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureElementFacts } from './circuit-facts.types.js';
+import type { ComponentFacts, ComponentKind, FixtureElementFacts, LineFunction } from './circuit-facts.types.js';
 
 /** Kinds that move. */
 export const CYLINDERS: ReadonlySet<ComponentKind> = new Set([
@@ -10,22 +10,22 @@ export const CYLINDERS: ReadonlySet<ComponentKind> = new Set([
   'work-support',
 ]);
 
+/** Kinds that see no pressure, or none to speak of. */
+export const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
+
+/** Whether it sees the oil's pressure: a pressure regulator sees air, unless somebody has put it in a line of the oil. */
+export const seesPressure = ({ kind, lineFunctions }: ComponentFacts): boolean =>
+  !WITHOUT_PRESSURE.has(kind) && (kind !== 'pressure-regulator' || lineFunctions.length > 0);
+
+/** Whether it may be in a line: as somebody has said; of what nobody has spoken of it may be in any. */
+export const mayBeIn = ({ lineFunctions }: Pick<ComponentFacts, 'lineFunctions'>, line: LineFunction): boolean =>
+  lineFunctions.length === 0 || lineFunctions.includes(line);
+
 /** A figure of a component [SI]; null: not known, or no such component. */
 export const figureOf = (component: ComponentFacts | undefined, name: ReadComponentFigureName): number | null =>
   component?.figures[name] ?? null;
 
 export const refOf = ({ id, name }: ComponentFacts): FigureRef => ({ entity: 'installed-component', id, name });
-
-/** What was read is what stands: same setting, same air, same fixture. A leak, a time and a neighbour's pull are of these. */
-export function isAsRead({ fixture, settings: { inUse, readings } }: CircuitFacts): boolean {
-  return (
-    readings !== null &&
-    readings.settingPa !== null &&
-    readings.settingPa === inUse?.settingPa &&
-    readings.airPressurePa === inUse.airPressurePa &&
-    readings.fixtureId === (fixture?.id ?? null)
-  );
-}
 
 /** The first component of a kind: of the circuit itself before that of its power unit. */
 export const findOfKind = (components: readonly ComponentFacts[], kind: ComponentKind): ComponentFacts | undefined =>

@@ -72,7 +72,8 @@ export const DIRECTIONS = {
  * computed, and without one the transient says what it says. A derating counts as 1 until somebody types it, which is shown; the flow of a
  * burst hose is a case that whoever types it wants survived; a fitting loses what is usual until it is typed, which is shown as well. A
  * gauge counts as read at 20 °C, for which its class is stated, until somebody types how far from it: shown too. A clamp pulls as its form
- * does until somebody says otherwise.
+ * does until somebody says otherwise. A reset point and a tolerance of the setting count as typed until the switch's own deadband, or the drift
+ * of what makes the setting, says more.
  */
 export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'component hose.temperatureDerating',
@@ -82,6 +83,9 @@ export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'component fitting.lossCoefficient',
   'component fitting.equivalentLength',
   'component fitting.innerDiameter',
+  'component pressure-switch.deadband',
+  'component pressure-regulator.drift',
+  'component reducing-valve.drift',
   'element clamp.pulls',
   'powerUnit.gaugeOffReferenceK',
   'readings.settingPa',

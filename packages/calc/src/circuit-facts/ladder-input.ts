@@ -1,4 +1,3 @@
-import { GAUGE_REFERENCE_K, gaugeError } from '../gauges/gauge-error.js';
 import type {
   LadderComponent,
   LadderLeastWorking,
@@ -9,12 +8,13 @@ import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from '
 import { areaRatio, listBlockedSides, listOpposedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
 import { toPads } from './pad-limits.js';
-import { figureOf, findOfKind, refOf } from './component-figures.js';
+import { figureOf, findOfKind, mayBeIn, refOf, seesPressure } from './component-figures.js';
+import { asItStands, findDecayRate, gaugeErrorOf, offReferenceOf } from './reading-conditions.js';
+import { toReliefs } from './reliefs.js';
+import { clampLineCanBlock, isShutOff, isUnclampShut, keepsOilFromHoses, toTrapping } from './shut-off.js';
 
-/** Kinds that see no pressure, or none to speak of. */
-const WITHOUT_PRESSURE: ReadonlySet<ComponentKind> = new Set(['reservoir', 'relay', 'power-supply']);
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
-const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support']);
+const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support', 'accumulator']);
 
 function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
   const lineFunctions = ['clamp', 'unclamp'] as const;
@@ -60,21 +60,20 @@ const makeRated = (component: ComponentFacts): LadderComponent => ({
   kind: component.kind,
   ratedPressurePa: figureOf(component, 'ratedPressure'),
   deratingRatio: toDerating(component),
-  lineFunctions: component.lineFunctions,
-  rodSideAreaRatio: component.lineFunctions.includes('unclamp')
+  // In which line nobody has said: it sees the most of any.
+  lineFunctions: component.lineFunctions.length > 0 ? component.lineFunctions : ['supply', 'clamp', 'unclamp'],
+  rodSideAreaRatio: mayBeIn(component, 'unclamp')
     ? areaRatio(figureOf(component, 'bore'), figureOf(component, 'rod'))
     : null,
 });
 
-/** The gauge's permissible error by its class, which is stated for 20 °C, and by how far from that it is read; null without the gauge's data. */
-function gaugeErrorOf(spanPa: number | null, accuracyClass: number | null, offReferenceK: number): number | null {
-  if (spanPa === null || accuracyClass === null) return null;
-  return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_REFERENCE_K + offReferenceK }).errorPa;
-}
+/** Below the pressure of its gas an accumulator gives no oil: what was read with it holds no further. */
+const leastWorkingOf = (component: ComponentFacts): number | null =>
+  figureOf(component, component.kind === 'accumulator' ? 'prechargePressure' : 'leastWorkingPressure');
 
 function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorking[] {
   const ofComponents = components
-    .map((component) => ({ component, leastWorkingPressurePa: figureOf(component, 'leastWorkingPressure') }))
+    .map((component) => ({ component, leastWorkingPressurePa: leastWorkingOf(component) }))
     .filter(
       ({ component, leastWorkingPressurePa }) => NEEDS_LEAST.has(component.kind) || leastWorkingPressurePa !== null,
     )
@@ -89,53 +88,7 @@ function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorki
   return [...ofComponents, ...ofElements];
 }
 
-/**
- * Fall of pressure with the supply shut off [Pa/s], as it was timed with the fixture that is fitted; null: it was not. Through a gap it grows
- * with the pressure (laminar flow), so that at a higher setting than that of the reading it is reckoned larger, at a lower one as it was.
- */
-function findDecayRate({ fixture, settings: { inUse, readings } }: CircuitFacts): number | null {
-  const settingPa = inUse?.settingPa ?? null;
-  if (readings === null || settingPa === null || readings.fixtureId !== (fixture?.id ?? null)) return null;
-  const { decayPa, decayDurationS, settingPa: readAtPa } = readings;
-  if (decayPa === null || decayDurationS === null || readAtPa === null || readAtPa <= 0) return null;
-  return (decayPa / decayDurationS) * Math.max(1, settingPa / readAtPa);
-}
-
 const addUp = (a: number | null, b: number | null): number | null => (a === null || b === null ? null : a + b);
-
-/**
- * Whether something between supply and clamps shuts them off: a check valve, said or fitted, or a valve that springs to the middle. The
- * pump's own outlet check is before the supply line and shuts off nothing. null: nobody has said.
- */
-function isShutOff({ circuit, components, control }: CircuitFacts): boolean | null {
-  const valve = control.circuits.find(({ id }) => id === circuit.id)?.valveBehaviour ?? null;
-  if (circuit.isCheckHeld === true || hasCheckValve(components) || valve === 'double-centred') return true;
-  return circuit.isCheckHeld === null ? null : false;
-}
-
-/** A check valve on the way from supply to clamps; one in the tank line or the unclamp line shuts off nothing that holds. */
-function hasCheckValve(components: readonly ComponentFacts[]): boolean {
-  const aside: ReadonlySet<string> = new Set(['tank', 'unclamp']);
-  return components.some(
-    ({ kind, place, lineFunctions }) =>
-      kind === 'check-valve' &&
-      place === 'circuit' &&
-      !(lineFunctions.length > 0 && lineFunctions.every((line) => aside.has(line))),
-  );
-}
-
-/**
- * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in; of those that
- * nobody has spoken of it is not known.
- */
-function toTrapping({ circuit, components }: CircuitFacts): { canTrap: boolean; unsaid?: readonly string[] } {
-  const { canTrap, isDecoupled, isCheckHeld } = circuit;
-  if (canTrap !== false || isDecoupled === true || isCheckHeld === true || hasCheckValve(components)) {
-    return { canTrap: true };
-  }
-  const unsaid = [...(isDecoupled === null ? ['isDecoupled'] : []), ...(isCheckHeld === null ? ['isCheckHeld'] : [])];
-  return unsaid.length === 0 ? { canTrap: false } : { canTrap: true, unsaid };
-}
 
 /**
  * Whether one switch senses the clamps' own pressure. At the pump it is made whichever way the valve stands, and so it is in any line but
@@ -165,23 +118,29 @@ function findSwitches(components: readonly ComponentFacts[]): readonly Component
   return ownSwitches.length > 0 ? ownSwitches : all;
 }
 
+/** The largest that is known: of a switch of which it is not, the points are as they were read. */
+const deadbandOf = (switches: readonly ComponentFacts[]): number =>
+  Math.max(0, ...switches.map((component) => figureOf(component, 'deadband') ?? 0));
+
+/**
+ * The tolerance of the setting, never less than what makes it drifts by: a reducing valve of the circuit itself, and the regulator of an air-driven
+ * pump, whose air is multiplied by the pump's ratio.
+ */
+function findSettingHalfWidth({ components, powerUnit, settings: { inUse } }: CircuitFacts): number | null {
+  const typedPa = inUse?.settingTolerancePa ?? null;
+  if (typedPa === null) return null;
+  const driftOf = (kind: ComponentKind): number =>
+    Math.max(0, ...components.filter((one) => one.kind === kind).map((one) => figureOf(one, 'drift') ?? 0));
+  const airDriftPa = powerUnit.drive === 'air' ? driftOf('pressure-regulator') : 0;
+  const ratio = figureOf(findOfKind(components, 'pump'), 'pistonRatio');
+  // What a drift of the air comes to is not known without the ratio.
+  if (airDriftPa > 0 && ratio === null) return null;
+  return Math.max(typedPa, driftOf('reducing-valve'), airDriftPa * (ratio ?? 0));
+}
+
 function largestOf(switches: readonly ComponentFacts[], name: 'accuracy' | 'delay'): number | null {
   const figures = switches.map((component) => figureOf(component, name));
   return figures.length === 0 || figures.includes(null) ? null : Math.max(...figures.map(Number));
-}
-
-/** A relief on the way from pump to clamps; one in another line holds nothing of it back. The circuit's own goes first. */
-function findRelief(components: readonly ComponentFacts[]): ComponentFacts | undefined {
-  const onTheWay = components.filter(({ lineFunctions }) =>
-    lineFunctions.some((line) => line === 'supply' || line === 'clamp'),
-  );
-  return findOfKind(onTheWay, 'relief-valve');
-}
-
-/** At full flow a relief never stands lower than where it opens. */
-function fullFlowOf(relief: ComponentFacts): number | null {
-  const [opening, fullFlow] = [figureOf(relief, 'openingPressure'), figureOf(relief, 'fullFlowPressure')];
-  return opening === null || fullFlow === null ? fullFlow : Math.max(opening, fullFlow);
 }
 
 /** Those of some members that are there at all. */
@@ -190,25 +149,16 @@ function onlySaid<T, K extends keyof T>(from: T, names: readonly K[]): Partial<P
   return Object.fromEntries(namedFigures) as Partial<Pick<T, K>>;
 }
 
-/** What shuts a line, or throttles what comes back through it. */
-const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
-
-/** The unclamp line can be blocked whatever somebody has said: something in it shuts or throttles it. */
-const isUnclampShut = (components: readonly ComponentFacts[]): boolean =>
-  components.some(
-    ({ kind, place, lineFunctions }) => SHUTTING.has(kind) && place === 'circuit' && lineFunctions.includes('unclamp'),
-  );
-
 /** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */
-export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
+export function toLadderInput(recorded: CircuitFacts): PressureLadderInput {
+  const facts = asItStands(recorded);
   const { circuit, powerUnit, components, fixture, operations, control } = facts;
   const { inUse, isAsLeft, readings } = facts.settings;
   const switches = findSwitches(components);
   const pump = findOfKind(components, 'pump');
-  const relief = findRelief(components);
+  const reliefs = toReliefs(facts);
   const gauge = findOfKind(components, 'gauge');
-  // Where nobody has said, it is what the class is stated for, and shown.
-  const offReferenceK = powerUnit.gaugeOffReferenceK ?? 0;
+  const offReferenceK = offReferenceOf(powerUnit);
   const errorOfReadings =
     readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass, offReferenceK);
   const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'), offReferenceK);
@@ -225,9 +175,10 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     pads: toPads(facts.fixture),
     setPointPa: inUse?.setPointPa ?? null,
     resetPointPa: inUse?.resetPointPa ?? null,
+    switchDeadbandPa: deadbandOf(switches),
     switchAccuracyPa: largestOf(switches, 'accuracy'),
     settingPa: inUse?.settingPa ?? null,
-    settingHalfWidthPa: inUse?.settingTolerancePa ?? null,
+    settingHalfWidthPa: findSettingHalfWidth(facts),
     // Of a gauge that is fitted and not described nothing is known; without one, settings are made by that of the last readings.
     gaugeErrorPa: isAsLeft || gauge === undefined ? errorOfReadings : errorOfFitted,
     gaugeOffReferenceK: offReferenceK,
@@ -247,16 +198,8 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
       restartPressurePa: inUse?.pumpRestartPa ?? null,
       restartHalfWidthPa: inUse?.pumpRestartTolerancePa ?? null,
     },
-    relief:
-      relief === undefined
-        ? null
-        : {
-            ref: refOf(relief),
-            openingPressurePa: figureOf(relief, 'openingPressure'),
-            fullFlowPressurePa: fullFlowOf(relief),
-            // Oil that is shut in reaches a relief of its own line alone.
-            relievesTrappedOil: relief.place === 'circuit' && relief.lineFunctions.includes('clamp'),
-          },
+    relief: reliefs[0] ?? null,
+    reliefs,
     thermal: {
       ...toTrapping(facts),
       temperatureRiseK: circuit.trappedTemperatureRiseK,
@@ -266,19 +209,14 @@ export function toLadderInput(facts: CircuitFacts): PressureLadderInput {
     hold: {
       decayRatePaPerS: findDecayRate(facts),
       reactionTimeS: addUp(control.machine.controlReactionS, largestOf(switches, 'delay')),
-      burst: findBurst(facts, hasCheckValve(components) || circuit.isCheckHeld === true),
+      burst: findBurst(facts, keepsOilFromHoses(facts)),
     },
-    components: [
-      ...(fixture === null ? [] : toFixtureParts(fixture)),
-      ...components.filter(({ kind }) => !WITHOUT_PRESSURE.has(kind)).map(toRated),
-    ],
+    components: [...(fixture === null ? [] : toFixtureParts(fixture)), ...components.filter(seesPressure).map(toRated)],
     isFixtureFitted: fixture !== null,
     // A pallet that leaves its supply takes both lines with it, shut.
     unclampLineCanBlock:
       (circuit.unclampLineCanBlock ?? true) || circuit.isDecoupled === true || isUnclampShut(components),
-    // A check valve that is not piloted open, and a coupling, block it; what nobody has said can.
-    clampLineCanBlock:
-      circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutOff(facts) !== false,
+    clampLineCanBlock: clampLineCanBlock(facts),
     blockedSides: listBlockedSides(facts),
     opposedSides: listOpposedSides(facts),
     returnPressurePa: circuit.returnPressurePa,

@@ -4,15 +4,24 @@ import type { LoadByPressure, SupportInput } from '../circuit-checks/support-loa
 import type {
   CircuitFacts,
   ComponentFacts,
+  ComponentKind,
   FixtureElementFacts,
   FixtureFacts,
   OperationFacts,
 } from './circuit-facts.types.js';
-import { CYLINDERS, figureOf, findOfKind, isAsRead, pulls, pullsOf, refOf } from './component-figures.js';
+import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf, WITHOUT_PRESSURE } from './component-figures.js';
 import { toLines, toPieces } from './line-input.js';
+import { toOil } from './oil-input.js';
+import { isAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
 export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
+
+/** No oil passes through them on its way, or it is known by what they are where they stand. */
+const ASIDE: ReadonlySet<ComponentKind> = new Set<ComponentKind>([
+  ...(['pump', 'gauge', 'pressure-switch', 'relief-valve'] as const),
+  ...(['directional-valve', 'pressure-regulator', 'reducing-valve'] as const),
+]);
 
 /** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
 const NEARLY_COLD_K = 0.5;
@@ -44,8 +53,9 @@ function toComponentGroup(component: ComponentFacts): ActuationGroup {
     count: 1,
     pulls: pulls(component),
     isSequenced: component.kind !== 'work-support',
-    // What has an unclamp line is pushed back by oil.
-    acting: component.lineFunctions.includes('unclamp') ? 'double' : 'single',
+    // What has an unclamp line is pushed back by oil; of what has no line that anybody has said it is not known.
+    acting:
+      component.lineFunctions.length === 0 ? null : component.lineFunctions.includes('unclamp') ? 'double' : 'single',
     boreM: figureOf(component, 'bore'),
     rodM: figureOf(component, 'rod'),
     strokeM: figureOf(component, 'stroke'),
@@ -184,22 +194,28 @@ function toOrder(
   };
 }
 
-/** What was read at the setting in use; of unclamping only what was read with cold oil. */
+/** What was read at the setting in use; with oil warmer than the coldest it takes no less, and may take more. */
 function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
   const { powerUnit, settings } = facts;
   const { readings } = settings;
   if (readings === null || !isAsRead(facts)) return null;
   const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS, oilTemperatureK } = readings;
-  const coldK = powerUnit.coldOilTemperatureK;
+  const coldK = toOil(powerUnit).coldTemperatureK;
   const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;
   return {
     timeToSwitchS: clampTimeS,
     timeToContactS: contactTimeS,
+    isCold,
     unclampColdS: isCold ? unclampTimeS : null,
     unclampS: unclampTimeS,
     halfWidthS: timeToleranceS,
   };
 }
+
+/** Oil passes through it or moves it, and nobody has said in which line. */
+const isUnplaced = ({ kind, lineFunctions }: ComponentFacts): boolean =>
+  lineFunctions.length === 0 && !WITHOUT_PRESSURE.has(kind) && !ASIDE.has(kind);
+const inClampLine = (component: ComponentFacts): ComponentFacts => ({ ...component, lineFunctions: ['clamp'] });
 
 /** The facts of one circuit as the checks of time, opening, order and reservoir take them. What is not recorded stays null. */
 export function toMovementInput(facts: CircuitFacts): MovementInput {
@@ -223,15 +239,9 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
               lossAtRatedFlowPa: figureOf(valve, 'lossAtRatedFlow'),
             },
       ...toLines(components),
-      oil: {
-        viscosityAt40M2PerS: powerUnit.oilViscosityAt40M2PerS,
-        viscosityAt100M2PerS: powerUnit.oilViscosityAt100M2PerS,
-        densityKgPerM3: powerUnit.oilDensityKgPerM3,
-        bulkModulusPa: powerUnit.oilBulkModulusPa,
-        airFraction: powerUnit.oilAirFraction,
-        coldTemperatureK: powerUnit.coldOilTemperatureK,
-        workingTemperatureK: powerUnit.workingOilTemperatureK,
-      },
+      unplaced: components.filter(isUnplaced).map(refOf),
+      accumulators: components.filter(({ kind }) => kind === 'accumulator').map(refOf),
+      oil: toOil(powerUnit),
       returnPressurePa: circuit.returnPressurePa,
       switchRisingPa: setPointPa,
       switchAt: sensing,
@@ -251,7 +261,14 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
         (drawing) => ({
           ref: { entity: 'circuit', id: drawing.id, name: drawing.name },
           groups: toMoved(drawing.fixture, drawing.components).groups,
-          clampLine: toPieces(drawing.components, 'clamp'),
+          // What nobody has said where it lies holds oil as well.
+          clampLine: [
+            ...toPieces(drawing.components, 'clamp'),
+            ...toPieces(drawing.components.filter(isUnplaced).map(inClampLine), 'clamp'),
+          ],
+          accumulators: drawing.components
+            .filter(({ kind }) => kind === 'accumulator')
+            .map((component) => ({ ref: refOf(component), sizeM3: figureOf(component, 'size') })),
         }),
       ),
       usableVolumeM3: figureOf(reservoir, 'usableVolume'),

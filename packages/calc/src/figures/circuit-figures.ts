@@ -1,4 +1,4 @@
-import type { Figures } from './figure.types.js';
+import { BULK_MODULUS_WITHIN, type Figures } from './figure.types.js';
 
 /** What is said of a circuit beside its name and its place. */
 export const CIRCUIT_FIGURES = {
@@ -36,6 +36,7 @@ export const CIRCUIT_FIGURES = {
   trappedBulkModulus: {
     type: 'quantity',
     kind: 'modulus',
+    within: BULK_MODULUS_WITHIN,
     worse: 'higher',
     column: { header: 'Bulk modulus' },
     field: { group: 'trapped', unit: 'GPa' },

@@ -5,6 +5,11 @@ import type { Direction } from './figure.types.js';
 export interface ComponentFigure {
   readonly kind: QuantityKind;
   readonly worse?: Direction;
+  /** a plain number that is more does not exist */
+  readonly most?: number;
+  /** the other figure of the component that it cannot be below, and must not equal where it lies above it */
+  readonly notBelow?: string;
+  readonly above?: string;
 }
 
 const rating = { ratedPressure: { kind: 'pressure', worse: 'lower' } } as const;
@@ -33,7 +38,8 @@ const passage = {
 /** It pulls: oil clamps on its rod side (1), or pushes (0). */
 const clampsOnRodSide = { kind: 'ratio', worse: 'either' } as const;
 
-const drift = { kind: 'pressure' } as const;
+/** By how much what it lets through may move from where it was set: of the air, or of the oil. */
+const drift = { kind: 'pressure', worse: 'higher' } as const;
 const leastWorkingPressure = { kind: 'pressure', worse: 'higher' } as const;
 const passages = { kind: 'ratio' } as const;
 
@@ -43,7 +49,7 @@ export const COMPONENT_FIGURES = {
     ...rating,
     // Stronger reaches further, both ways.
     pistonRatio: { kind: 'ratio', worse: 'either' },
-    stallEfficiency: { kind: 'ratio', worse: 'either' },
+    stallEfficiency: { kind: 'ratio', worse: 'either', most: 1 },
     freeFlow: { kind: 'flow', worse: 'either' },
     highestPressure: { kind: 'pressure', worse: 'either' },
     restartPressure: { kind: 'pressure', worse: 'lower' },
@@ -59,7 +65,7 @@ export const COMPONENT_FIGURES = {
     ...rating,
     // It must open above the setting and below the ratings.
     openingPressure: { kind: 'pressure', worse: 'either' },
-    fullFlowPressure: { kind: 'pressure', worse: 'higher' },
+    fullFlowPressure: { kind: 'pressure', worse: 'higher', notBelow: 'openingPressure' },
   },
   'directional-valve': {
     ...rating,
@@ -85,7 +91,8 @@ export const COMPONENT_FIGURES = {
   'pressure-switch': {
     ...rating,
     accuracy: { kind: 'pressure', worse: 'higher' },
-    deadband: { kind: 'pressure' },
+    // It drops out at least so far below where it makes.
+    deadband: { kind: 'pressure', worse: 'higher' },
     delay: { kind: 'time', worse: 'higher' },
   },
   gauge: { ...rating, span: { kind: 'pressure', worse: 'higher' }, accuracyClass: { kind: 'ratio', worse: 'higher' } },
@@ -98,13 +105,13 @@ export const COMPONENT_FIGURES = {
   },
   hose: {
     ...rating,
-    burstPressure: { kind: 'pressure' },
+    burstPressure: { kind: 'pressure', above: 'ratedPressure' },
     innerDiameter: { kind: 'length', worse: 'either' },
     length: { kind: 'length', worse: 'either' },
     expansionModulus: { kind: 'modulus', worse: 'either' },
-    temperatureDerating: { kind: 'ratio', worse: 'lower' },
-    bendDerating: { kind: 'ratio', worse: 'lower' },
-    ageDerating: { kind: 'ratio', worse: 'lower' },
+    temperatureDerating: { kind: 'ratio', worse: 'lower', most: 1 },
+    bendDerating: { kind: 'ratio', worse: 'lower', most: 1 },
+    ageDerating: { kind: 'ratio', worse: 'lower', most: 1 },
     burstFlow: { kind: 'flow', worse: 'higher' },
   },
   fitting: passage,
@@ -112,7 +119,12 @@ export const COMPONENT_FIGURES = {
   'rotary-union': { ...passage, passages },
   'through-table-coupling': { ...passage, passages },
   manifold: passage,
-  accumulator: { ...rating, size: { kind: 'volume' }, prechargePressure: { kind: 'pressure' } },
+  // Below its gas's pressure it holds no oil, and what was read with it says nothing.
+  accumulator: {
+    ...rating,
+    size: { kind: 'volume', worse: 'higher' },
+    prechargePressure: { kind: 'pressure', worse: 'higher' },
+  },
   filter: passage,
   'swing-clamp': {
     ...cylinder,

@@ -30,6 +30,9 @@ export interface Column {
   /** goes before the others of its table */
   readonly place?: 'first';
 }
+/** Of oil, and of oil with what holds it, softer for hoses and air: 500 to 3,000 MPa are usual [Pa]. */
+export const BULK_MODULUS_WITHIN = [100e6, 5_000e6] as const;
+
 /** Where a form asks for a figure: among those of its group, unless it is to be the first or the last of them. */
 interface Field {
   readonly group: string;
@@ -57,6 +60,8 @@ interface OtherQuantityFigure extends AnyFigure<OfNumber> {
   readonly type: 'quantity';
   readonly kind: Exclude<StoredKind, 'pressure'>;
   readonly isZeroAllowed?: true;
+  /** the least and the most that it can be [SI]; beyond, it was typed in another unit */
+  readonly within?: readonly [least: number, most: number];
   /** in which a form offers it (UCUM) */
   readonly field: Field & { readonly unit: string };
 }

@@ -1,4 +1,4 @@
-import type { Figures } from './figure.types.js';
+import { BULK_MODULUS_WITHIN, type Figures } from './figure.types.js';
 
 /** What is said of a power unit beside its name and its drive: the air that it gets, where its gauges are read, and its oil. */
 export const POWER_UNIT_FIGURES = {
@@ -55,6 +55,7 @@ export const POWER_UNIT_FIGURES = {
   oilBulkModulus: {
     type: 'quantity',
     kind: 'modulus',
+    within: BULK_MODULUS_WITHIN,
     worse: 'either',
     column: { header: 'Oil bulk modulus' },
     field: { group: 'oil', unit: 'GPa' },

@@ -1,20 +1,17 @@
 import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
-import { listUnknown, type BlockedLine, type LadderFigures, type RequiredFigure } from './ladder-figures.js';
-import type { LadderCheck, LadderMissing, PressureLadderInput } from './pressure-ladder.types.js';
 import {
-  add,
-  isAbove,
-  isExact,
-  known,
-  leastOf,
-  mostOf,
-  multiply,
-  subtract,
-  toSpan,
-  UNBOUNDED,
-  ZERO,
-  type Span,
-} from './span.js';
+  findTrappedBound,
+  findWeakestOn,
+  listReliefs,
+  listUnknown,
+  type BlockedLine,
+  type GoverningFigure,
+  type HighestFigure,
+  type LadderFigures,
+  type RequiredFigure,
+} from './ladder-figures.js';
+import type { LadderCheck, LadderMissing, LadderRelief, PressureLadderInput } from './pressure-ladder.types.js';
+import { add, isAbove, isExact, known, leastOf, mostOf, multiply, subtract, toSpan, ZERO, type Span } from './span.js';
 
 const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
 
@@ -39,10 +36,11 @@ function findReactionLoss({ input }: LadderFigures): { span: Span; missing: Ladd
   return { span: mostOf(multiply(toSpan(decayRatePaPerS), toSpan(reactionTimeS)), ZERO), missing };
 }
 
-/** A switch breaks below where it makes: a reset point above the set point cannot be, and is no better than the set point. */
-function findReset({ isFromFacts, resetPointPa, setPointPa }: PressureLadderInput): Span {
+/** A switch breaks below where it makes, by its deadband at least: a reset point above that cannot be, and is no better. */
+function findReset({ isFromFacts, resetPointPa, setPointPa, switchDeadbandPa }: PressureLadderInput): Span {
   const reset = toSpan(resetPointPa);
-  return isFromFacts === true ? leastOf(reset, toSpan(setPointPa)) : reset;
+  const highest = subtract(toSpan(setPointPa), toSpan(switchDeadbandPa ?? 0));
+  return isFromFacts === true ? leastOf(reset, highest) : reset;
 }
 
 /** Check 1: the switch stops the machine before the pressure falls below what holds the workpiece. */
@@ -189,8 +187,7 @@ export function checkSettingWithinRating(figures: LadderFigures): LadderCheck {
   });
 }
 
-function draftSource(figures: LadderFigures): CheckDraft {
-  const { input, highest, weakest } = figures;
+function draftSource({ input }: LadderFigures, highest: HighestFigure, weakest: GoverningFigure): CheckDraft {
   return {
     code: 'highest-within-rating',
     governing: 'source',
@@ -203,22 +200,28 @@ function draftSource(figures: LadderFigures): CheckDraft {
     marginAsked: input.marginsAsked['highest-within-rating'],
     errors: { marginPa: weakest.span.lo - highest.span.lo, halfWidthsPa: [] },
     // A reducing valve may fail open: it lowers the setting, not the highest possible.
-    parameters: { hasReducingValve: input.hasReducingValve ? 1 : 0, hasRelief: input.relief ? 1 : 0 },
+    parameters: { hasReducingValve: input.hasReducingValve ? 1 : 0, hasRelief: listReliefs(input).length > 0 ? 1 : 0 },
     source: 'air-driven-pump',
   };
 }
 
-/** The relief's full-flow pressure where it relieves trapped oil; unbounded where nothing does. */
-function findTrappedBound({ input }: LadderFigures): { span: Span; missing: LadderMissing[] } {
-  const { relief } = input;
-  if (!relief || relief.relievesTrappedOil === false) return { span: UNBOUNDED, missing: [] };
-  const missing = known(relief.fullFlowPressurePa) === null ? [{ field: 'fullFlowPressurePa', ref: relief.ref }] : [];
-  return { span: toSpan(relief.fullFlowPressurePa), missing };
+/** The source against what it reaches: where a relief of the clamp line holds that back and nothing else, against each by its own highest. */
+function draftSources(figures: LadderFigures): readonly [CheckDraft, ...CheckDraft[]] {
+  const { input, highest, highestAtClamps, weakest } = figures;
+  const isOfClampsAlone = (relief: LadderRelief): boolean =>
+    relief.relievesSource === false && relief.relievesClamps !== false;
+  if (!listReliefs(input).some(isOfClampsAlone)) {
+    return [draftSource(figures, highest, weakest)];
+  }
+  return [
+    draftSource(figures, highest, findWeakestOn(input, ['supply', 'unclamp'])),
+    draftSource(figures, highestAtClamps, findWeakestOn(input, ['clamp'])),
+  ];
 }
 
 function draftTrappedOil(figures: LadderFigures): CheckDraft {
   const { input, rise, weakest, setting, settingHalfWidth, gaugeError } = figures;
-  const bound = findTrappedBound(figures);
+  const bound = findTrappedBound(input);
   const isBounded = !isAbove(bound.span.lo, weakest.span.lo);
   return {
     code: 'highest-within-rating',
@@ -241,8 +244,10 @@ function draftTrappedOil(figures: LadderFigures): CheckDraft {
   };
 }
 
-function draftIntensified(figures: LadderFigures, { ratio, weakest, relieved, missing }: BlockedLine): CheckDraft {
-  const { input, highest, setting, settingHalfWidth, gaugeError } = figures;
+function draftIntensified(figures: LadderFigures, blocked: BlockedLine): CheckDraft {
+  const { input, setting, settingHalfWidth, gaugeError } = figures;
+  const { ratio, weakest, relieved, missing } = blocked;
+  const highest = blocked.pressedBy === 'clamps' ? figures.highestAtClamps : figures.highest;
   const factor = ratio.lo;
   const highestMargin = weakest.span.lo - highest.span.lo * factor;
   const isRelieved = !isAbove(relieved.hi, highest.span.lo * factor);
@@ -269,10 +274,8 @@ function draftIntensified(figures: LadderFigures, { ratio, weakest, relieved, mi
   };
 }
 
-function draftReliefOpening(figures: LadderFigures): CheckDraft | null {
+function draftReliefOpening(figures: LadderFigures, relief: LadderRelief): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;
-  const { relief } = input;
-  if (!relief) return null;
   const opening = toSpan(relief.openingPressurePa);
   return {
     code: 'highest-within-rating',
@@ -307,10 +310,10 @@ export function checkHighestWithinRating(figures: LadderFigures): LadderCheck {
   const drafts: CheckDraft[] = [];
   if (input.thermal.canTrap) drafts.push(draftTrappedOil(figures));
   for (const line of figures.blocked) drafts.push(draftIntensified(figures, line));
-  const relief = draftReliefOpening(figures);
-  if (relief) drafts.push(relief);
-  const source = judgeCheck(draftSource(figures));
-  const worst = drafts.map(judgeCheck).reduce((governing, check) => {
+  for (const relief of listReliefs(input)) drafts.push(draftReliefOpening(figures, relief));
+  const [first, ...others] = draftSources(figures);
+  const source = judgeCheck(first);
+  const worst = [...others, ...drafts].map(judgeCheck).reduce((governing, check) => {
     const difference = SEVERITY[check.status] - SEVERITY[governing.status];
     return difference > 0 || (difference === 0 && toUse(check) > toUse(governing)) ? check : governing;
   }, source);

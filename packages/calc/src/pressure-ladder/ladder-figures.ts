@@ -4,6 +4,7 @@ import type {
   LadderComponent,
   LadderMissing,
   LadderOperation,
+  LadderRelief,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
 import { isExact, known, leastOf, multiply, toSpan, UNBOUNDED, UNKNOWN, ZERO, type Span } from './span.js';
@@ -170,6 +171,10 @@ export function findWeakest(components: readonly LadderComponent[], lines: reado
   return { span: { lo: missing.length > 0 ? 0 : least, hi: least }, subject, missing };
 }
 
+/** The least capacity on some lines, of the fixture that comes too. */
+export const findWeakestOn = (input: PressureLadderInput, lines: readonly PressureLine[]): GoverningFigure =>
+  withFixture(input, findWeakest(input.components, lines));
+
 /** With no fixture fitted nobody knows what the one that comes may bear. */
 function withFixture(
   { isFixtureFitted }: PressureLadderInput,
@@ -189,8 +194,35 @@ export interface HighestFigure {
 
 const RATIO_UNKNOWN: Span = { lo: 0, hi: 1 };
 
+export const listReliefs = ({ relief, reliefs }: PressureLadderInput): readonly LadderRelief[] =>
+  reliefs ?? (relief ? [relief] : []);
+
+/** The relief of some that lets least through at full flow; of those of which that is known. */
+function findLowest(reliefs: readonly LadderRelief[]): { ref: FigureRef; fullFlowPa: number } | null {
+  return reliefs.reduce<{ ref: FigureRef; fullFlowPa: number } | null>((lowest, { ref, fullFlowPressurePa }) => {
+    const fullFlowPa = known(fullFlowPressurePa);
+    return fullFlowPa === null || (lowest !== null && lowest.fullFlowPa <= fullFlowPa) ? lowest : { ref, fullFlowPa };
+  }, null);
+}
+
+/** What some reliefs hold back at their full flow: no more than the lowest of them. Unbounded without one. */
+export function findReliefBound(reliefs: readonly LadderRelief[]): {
+  span: Span;
+  relief: FigureRef | null;
+  missing: readonly LadderMissing[];
+} {
+  if (reliefs.length === 0) return { span: UNBOUNDED, relief: null, missing: [] };
+  const lowest = findLowest(reliefs);
+  if (lowest !== null) return { span: toSpan(lowest.fullFlowPa), relief: lowest.ref, missing: [] };
+  return { span: UNKNOWN, relief: null, missing: reliefs.map(({ ref }) => ({ field: 'fullFlowPressurePa', ref })) };
+}
+
+/** Those that shut-in oil reaches. */
+export const findTrappedBound = (input: PressureLadderInput): ReturnType<typeof findReliefBound> =>
+  findReliefBound(listReliefs(input).filter(({ relievesTrappedOil }) => relievesTrappedOil !== false));
+
 /** Pressure that the pump could reach with its regulator open or faulty, held back by a relief where there is one. */
-export function findHighest({ pump, relief }: PressureLadderInput): HighestFigure {
+function findHeldBack({ pump }: PressureLadderInput, reliefs: readonly LadderRelief[]): HighestFigure {
   const missing: LadderMissing[] = [];
   const take = (figure: number | null, field: string, unknown: Span): Span => {
     if (known(figure) === null) missing.push({ field, ref: null });
@@ -207,13 +239,25 @@ export function findHighest({ pump, relief }: PressureLadderInput): HighestFigur
     pumpSpan = take(pump.highestPressurePa, 'highestPressurePa', UNKNOWN);
   }
   const pumpBasis = pump.drive === 'air' ? 'air-driven-pump' : 'highest-pressure';
-  if (!relief) return { span: pumpSpan, missing, basis: pumpBasis, relief: null };
-  const fullFlow = known(relief.fullFlowPressurePa);
-  if (fullFlow === null) missing.push({ field: 'fullFlowPressurePa', ref: relief.ref });
-  const span = leastOf(pumpSpan, toSpan(fullFlow));
-  if (fullFlow === null || pumpSpan.hi <= fullFlow) return { span, missing, basis: pumpBasis, relief: null };
-  return { span, missing, basis: 'relief-full-flow', relief: relief.ref };
+  const bound = findReliefBound(reliefs);
+  missing.push(...bound.missing);
+  const span = leastOf(pumpSpan, bound.span);
+  if (bound.relief === null || pumpSpan.hi <= bound.span.hi) return { span, missing, basis: pumpBasis, relief: null };
+  return { span, missing, basis: 'relief-full-flow', relief: bound.relief };
 }
+
+export const findHighest = (input: PressureLadderInput): HighestFigure =>
+  findHeldBack(
+    input,
+    listReliefs(input).filter(({ relievesSource }) => relievesSource !== false),
+  );
+
+/** What is left of it in the clamp line, where reliefs of that line hold it back too. */
+const findHighestAtClamps = (input: PressureLadderInput): HighestFigure =>
+  findHeldBack(
+    input,
+    listReliefs(input).filter(({ relievesClamps }) => relievesClamps !== false),
+  );
 
 /** Rise of pressure in oil that is shut in and warms up; none where nothing can be shut in, or where it cools. */
 export function findThermalRise({ thermal }: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
@@ -258,6 +302,8 @@ function findLowestLift(input: PressureLadderInput): { span: Span; missing: read
 export interface BlockedLine {
   /** largest ratio of areas of the cylinders upon it [1] */
   readonly ratio: Span;
+  /** whose highest pressure is upon the other side */
+  readonly pressedBy: 'clamps' | 'supply';
   readonly weakest: GoverningFigure;
   /** to which a relief valve of that line holds it; unbounded without one */
   readonly relieved: Span;
@@ -275,14 +321,15 @@ function findBlocked(
   const missing: LadderMissing[] = sides
     .filter(({ ratio }) => known(ratio) === null)
     .map(({ ref }) => ({ field: 'rodSideAreaRatio', ref }));
-  const { relief } = input;
   // What relieves shut-in oil sits in the clamp line, and holds it whatever presses upon it.
-  const relieved =
-    line === 'clamp' && relief?.relievesTrappedOil === true ? toSpan(relief.fullFlowPressurePa) : UNBOUNDED;
+  const relieving = listReliefs(input).filter(({ relievesTrappedOil }) => relievesTrappedOil === true);
+  const relieved = line === 'clamp' ? findReliefBound(relieving).span : UNBOUNDED;
   const most = Math.max(...sides.map(({ ratio }) => known(ratio) ?? AT_LEAST_ONE.lo));
   return {
     ratio: { lo: most, hi: missing.length > 0 ? Infinity : most },
-    weakest: withFixture(input, findWeakest(input.components, [line])),
+    // The one that is blocked sees what presses on the other side of its cylinders.
+    pressedBy: line === 'unclamp' ? 'clamps' : 'supply',
+    weakest: findWeakestOn(input, [line]),
     relieved,
     missing,
   };
@@ -296,7 +343,8 @@ function findBlockedLines(input: PressureLadderInput, areaRatio: number | null):
     return [
       {
         ratio: areaRatio === null ? AT_LEAST_ONE : toSpan(areaRatio),
-        weakest: withFixture(input, findWeakest(input.components, ['unclamp'])),
+        pressedBy: 'clamps',
+        weakest: findWeakestOn(input, ['unclamp']),
         relieved: UNBOUNDED,
         missing: areaRatio === null ? [{ field: 'rodSideAreaRatio', ref: null }] : [],
       },
@@ -316,7 +364,9 @@ export interface LadderFigures {
   readonly limit: WorkpieceLimit;
   readonly weakest: GoverningFigure;
   readonly blocked: readonly BlockedLine[];
+  /** of the source, and of what is left of it in the clamp line where a relief of that holds it back */
   readonly highest: HighestFigure;
+  readonly highestAtClamps: HighestFigure;
   readonly opposed: OpposedFigure;
   readonly rise: { span: Span; missing: readonly LadderMissing[] };
   /** largest piston over annulus area of the cylinders on the unclamp line; null: none known */
@@ -340,10 +390,11 @@ export function findFigures(input: PressureLadderInput): LadderFigures {
     input,
     required: findRequired(input, opposed),
     limit: findWorkpieceLimit(input),
-    weakest: withFixture(input, findWeakest(input.components, ['supply', 'clamp', 'unclamp'])),
+    weakest: findWeakestOn(input, ['supply', 'clamp', 'unclamp']),
     blocked: findBlockedLines(input, areaRatio),
     highest: findHighest(input),
     opposed,
+    highestAtClamps: findHighestAtClamps(input),
     rise: findThermalRise(input),
     areaRatio,
     lowestLift: findLowestLift(input),

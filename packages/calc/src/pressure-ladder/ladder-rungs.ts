@@ -81,7 +81,7 @@ export function listRungs(figures: LadderFigures): LadderRung[] {
     stallEfficiencyRatio: pump.stallEfficiencyRatio,
     airPressureHighPa: pump.airPressureHighPa,
     highestPressurePa: pump.highestPressurePa,
-    fullFlowPressurePa: relief ? relief.fullFlowPressurePa : null,
+    fullFlowPressurePa: highest.relief === null ? (relief?.fullFlowPressurePa ?? null) : highest.span.hi,
     hasReducingValve: input.hasReducingValve ? 1 : 0,
   });
   const restart = known(pump.restartPressurePa);

@@ -1,4 +1,4 @@
-import type { LadderFigures } from './ladder-figures.js';
+import { listReliefs, type LadderFigures } from './ladder-figures.js';
 import type { LadderWindow } from './pressure-ladder.types.js';
 import { isAbove, isExact, known, leastOf, type Span } from './span.js';
 
@@ -11,7 +11,8 @@ function allKnown<K extends string>(figures: Readonly<Record<K, number | null>>)
 /** Highest setting that every rating, the relief and the workpiece leave room for, errors and margins included. */
 function findSettingHighest(figures: LadderFigures): number | null {
   const { input, weakest, blocked, limit, rise } = figures;
-  const { relief, thermal, marginsAsked } = input;
+  const { thermal, marginsAsked } = input;
+  const reliefs = listReliefs(input);
   const errors = allKnown({ halfWidth: input.settingHalfWidthPa, gauge: input.gaugeErrorPa });
   if (!errors || !isExact(weakest.span) || !isExact(rise.span)) return null;
   const above = errors.halfWidth + errors.gauge;
@@ -21,12 +22,12 @@ function findSettingHighest(figures: LadderFigures): number | null {
     if (!isExact(limit.span)) return null;
     bounds.push(limit.span.lo * (1 - marginsAsked['workpiece-limit']) - above - rise.span.lo);
   }
-  if (relief) {
+  for (const relief of reliefs) {
     const opening = known(relief.openingPressurePa);
     if (opening === null) return null;
     bounds.push(opening - above);
   }
-  const isTrapUnrelieved = thermal.canTrap && (!relief || relief.relievesTrappedOil === false);
+  const isTrapUnrelieved = thermal.canTrap && reliefs.every(({ relievesTrappedOil }) => relievesTrappedOil === false);
   if (isTrapUnrelieved) bounds.push(weakest.span.lo * highestShare - above - rise.span.lo);
   for (const line of blocked) {
     if (!isExact(line.ratio) || !isExact(line.weakest.span)) return null;

@@ -87,6 +87,10 @@ export interface LadderRelief {
   fullFlowPressurePa: number | null;
   /** false: it sits where it cannot relieve oil that is shut in; left out: it relieves that too */
   relievesTrappedOil?: boolean;
+  /** false: it sits in the clamp line alone, and holds back nothing of what is before the valve; left out: it holds back the source */
+  relievesSource?: boolean;
+  /** false: nobody has said where it sits, and it holds back nothing at all; left out: it holds back what reaches the clamps */
+  relievesClamps?: boolean;
 }
 
 export interface LadderThermal {
@@ -146,6 +150,8 @@ export interface PressureLadderInput {
   setPointPa: number | null;
   /** the switch's falling point, at which the control must stop [Pa] */
   resetPointPa: number | null;
+  /** by how much at least it drops out below where it makes [Pa]; left out: as the two points say */
+  switchDeadbandPa?: number | null;
   /** half width of each of the two points [Pa] */
   switchAccuracyPa: number | null;
   /** the working setting [Pa] */
@@ -164,6 +170,8 @@ export interface PressureLadderInput {
   pump: LadderPump;
   /** null: the circuit has no relief valve */
   relief: LadderRelief | null;
+  /** every relief valve, the one above included; left out: there is no other */
+  reliefs?: readonly LadderRelief[];
   thermal: LadderThermal;
   hold: LadderHold;
   components: readonly LadderComponent[];

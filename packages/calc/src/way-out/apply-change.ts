@@ -1,3 +1,4 @@
+import { asItStands } from '../circuit-facts/reading-conditions.js';
 import type { CircuitFacts, ComponentFacts, SettingsFacts } from '../circuit-facts/circuit-facts.types.js';
 import type { WayOutChange } from './way-out.types.js';
 
@@ -8,11 +9,12 @@ const withField = <T extends object>(record: T, field: string, value: Value): T 
 const withOne = <T extends { id: string }>(list: readonly T[], id: string, change: (one: T) => T): T[] =>
   list.map((one) => (one.id === id ? change(one) : one));
 
-/** Settings that are still to be made are judged as a target is: not as they were left. */
-const withSettings = (facts: CircuitFacts, change: (inUse: SettingsFacts) => SettingsFacts): CircuitFacts =>
-  facts.settings.inUse === null
-    ? facts
-    : { ...facts, settings: { ...facts.settings, inUse: change(facts.settings.inUse), isAsLeft: false } };
+/** Settings that are still to be made are judged as a target is: not as they were left, on hardware that may be gone. */
+function withSettings(recorded: CircuitFacts, change: (inUse: SettingsFacts) => SettingsFacts): CircuitFacts {
+  const { settings, ...facts } = asItStands(recorded);
+  if (settings.inUse === null) return recorded;
+  return { ...facts, settings: { ...settings, inUse: change(settings.inUse), isAsLeft: false } };
+}
 
 const withComponent = (
   facts: CircuitFacts,
@@ -23,6 +25,8 @@ const withComponent = (
 const withFigures = (facts: CircuitFacts, id: string, figures: Readonly<Record<string, number>>): CircuitFacts =>
   withComponent(facts, id, (component) => ({ ...component, figures: { ...component.figures, ...figures } }));
 
+/** A relief before the valve, and one between what shuts the clamps off and the clamps: oil that is shut in reaches no other. */
+const RELIEFS: Partial<ComponentFacts> = { lineFunctions: ['supply', 'clamp'], isBeyondShutOff: true };
 /** What is fitted bears whatever the circuit can reach: its own rating is asked for with it. */
 const FITTED_RATING_PA = 700e5;
 const fit = (facts: CircuitFacts, kind: ComponentFacts['kind'], figures: Record<string, number>): CircuitFacts => ({
@@ -32,6 +36,7 @@ const fit = (facts: CircuitFacts, kind: ComponentFacts['kind'], figures: Record<
     ...facts.components.filter(({ id }) => id !== `fitted ${kind}`),
     {
       ...{ id: `fitted ${kind}`, place: 'circuit', kind, name: '', lineFunctions: ['clamp'], sensing: null },
+      ...(kind === 'relief-valve' ? RELIEFS : {}),
       figures: { ratedPressure: FITTED_RATING_PA, ...figures },
     },
   ],

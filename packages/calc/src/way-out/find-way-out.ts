@@ -1,5 +1,6 @@
 import type { CheckCode } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
+import { asItStands } from '../circuit-facts/reading-conditions.js';
 import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import { applyChange } from './apply-change.js';
 import { Attempt, type Attempted, type Found } from './attempt.js';
@@ -33,10 +34,14 @@ class WayOutSearch {
   private readonly records: Records;
   private readonly usual: Attempt;
 
-  constructor(private readonly facts: CircuitFacts) {
-    this.checks = this.prover.prove(facts);
+  private readonly facts: CircuitFacts;
+
+  constructor(recorded: CircuitFacts) {
+    // What was left on hardware that is gone is to be recorded first: no change of something else makes it known.
+    this.facts = asItStands(recorded);
+    this.checks = this.prover.prove(this.facts);
     this.records = new Records(this.checks);
-    this.usual = new Attempt(this.prover, facts, this.records);
+    this.usual = new Attempt(this.prover, this.facts, this.records);
   }
 
   find(): WayOut {

@@ -1,6 +1,7 @@
 import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
-import { findOfKind, refOf } from '../circuit-facts/component-figures.js';
+import { mayBeIn, refOf } from '../circuit-facts/component-figures.js';
+import { toReliefs } from '../circuit-facts/reliefs.js';
 import type { FigureRef, LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import {
   ofAnswer,
@@ -54,21 +55,20 @@ const moveSwitch: Mend = ({ components }) => {
 
 /** A relief keeps what lies between its opening and its full flow; one that is fitted has its full flow a tenth above its opening. */
 const FITTED_APART_PA = 20e5;
-const reliefOf: Mend = ({ components }) => {
-  const relief = findOfKind(
-    components.filter(({ lineFunctions }) => lineFunctions.includes('supply') || lineFunctions.includes('clamp')),
-    'relief-valve',
-  );
-  const { openingPressure = null, fullFlowPressure = null } = relief?.figures ?? {};
-  if (relief === undefined || openingPressure === null || fullFlowPressure === null) return [];
-  const apart = Math.max(0, fullFlowPressure - openingPressure);
-  const at = { holder: 'component', id: relief.id, field: 'openingPressure', ref: refOf(relief) } as const;
-  return [toLever('relief', { ...at, from: openingPressure, apart })];
-};
-const fitRelief: Mend = ({ components }) =>
-  components.some(
-    ({ kind, place, lineFunctions }) =>
-      kind === 'relief-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
+const reliefOf: Mend = ({ components }) =>
+  components
+    .filter((one) => one.kind === 'relief-valve' && (mayBeIn(one, 'supply') || mayBeIn(one, 'clamp')))
+    .flatMap((relief) => {
+      const { openingPressure = null, fullFlowPressure = null } = relief.figures;
+      if (openingPressure === null || fullFlowPressure === null) return [];
+      const apart = Math.max(0, fullFlowPressure - openingPressure);
+      const at = { holder: 'component', id: relief.id, field: 'openingPressure', ref: refOf(relief) } as const;
+      return [toLever('relief', { ...at, from: openingPressure, apart })];
+    });
+/** Unless there is one already that holds it back. */
+const fitRelief: Mend = (facts, { governing }) =>
+  toReliefs(facts).some(({ relievesSource, relievesTrappedOil }) =>
+    (governing ?? 'source') === 'source' ? relievesSource : relievesTrappedOil,
   )
     ? []
     : [toLever('fit-relief', { holder: 'component', field: 'openingPressure', apart: FITTED_APART_PA })];
@@ -96,7 +96,7 @@ const HIGHEST: Readonly<Record<NonNullable<LadderCheck['governing']>, Mend>> = {
     ...ofRating(facts, pair.subject),
     ...fitRelief(facts, pair),
   ],
-  'relief-opening': (facts, pair) => [...reliefOf(facts, pair), ...fitRelief(facts, pair)],
+  'relief-opening': reliefOf,
 };
 
 const SUPPORT = { component: 'loadCapacity', element: 'ratedForceN' } as const;

@@ -82,7 +82,7 @@ export const HAND_MADE: Readonly<Record<string, CircuitFacts>> = {
   }),
   'the same with a relief in the clamp line': aCircuit({
     circuit: { ...basis.circuit, isDecoupled: true },
-    components: relief({ place: 'circuit', lineFunctions: ['clamp'] }),
+    components: relief({ place: 'circuit', lineFunctions: ['clamp'], isBeyondShutOff: true }),
   }),
   'lever clamps with their unclamp line shut while they clamp': aCircuit({
     circuit: { ...basis.circuit, unclampLineCanBlock: true },

@@ -4,7 +4,16 @@
  * verdict says that it is the best that the check can be (`isBound`).
  */
 import type { CircuitFacts } from '../../src/index.js';
-import { figure, fittedOf, pullsAsSaid, readingsInForce, seesClamps, settingOf, stallAt } from './plain-pressures.js';
+import {
+  figure,
+  fittedOf,
+  isIn,
+  pullsAsSaid,
+  readingsInForce,
+  seesClamps,
+  settingOf,
+  stallAt,
+} from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -85,7 +94,7 @@ function movers(
       kind: component.kind === 'work-support' ? 'support' : 'clamp',
       isSwing: component.kind === 'swing-clamp',
       pulls: component.kind === 'swing-clamp',
-      isSingle: !component.lineFunctions.includes('unclamp'),
+      isSingle: component.lineFunctions.length > 0 && !component.lineFunctions.includes('unclamp'),
       count: 1,
       boreM: figure(component, 'bore'),
       rodM: figure(component, 'rod'),
@@ -131,8 +140,14 @@ export function clampingTime(facts: CircuitFacts): Bounded {
   const measured = readings?.clampTimeS ?? null;
   const contact = readings?.contactTimeS ?? null;
   // Read with the air of that day: with the lowest it may take longer.
-  if (measured !== null) {
-    const halfWidth = readings?.timeToleranceS ?? null;
+  const halfWidth = readings?.timeToleranceS ?? null;
+  const [oil, coldest] = [readings?.oilTemperatureK ?? null, facts.powerUnit.coldOilTemperatureK];
+  const isCold = oil !== null && coldest !== null && oil <= coldest;
+  // Read with warmer oil it can be too late, but not soon enough.
+  const late = add(measured, known(halfWidth));
+  const warm =
+    measured !== null && allowed !== null && Number(late) > allowed ? [stands('fails', 'time to switch')] : [];
+  if (measured !== null && isCold) {
     const common = { tolerances: [], gauge: 0, isIncomplete: halfWidth === null };
     const inOrder =
       contact === null
@@ -159,7 +174,7 @@ export function clampingTime(facts: CircuitFacts): Bounded {
     least === null || allowed === null
       ? stands('unproven', 'time to fill')
       : stands(least > allowed ? 'fails' : 'holds', 'time to fill');
-  return atBest(worst([...blind, reaches, fill]));
+  return atBest(worst([...blind, ...warm, reaches, fill]));
 }
 
 /** 6: open within the time with oil as cold as it gets; open is proved where a robot loads; a spring beats the pressure behind it. */
@@ -338,9 +353,7 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
 }
 
 const lineVolume = (components: CircuitFacts['components']): number | null => {
-  const pieces = components.filter(
-    ({ kind, lineFunctions }) => (kind === 'tube' || kind === 'hose') && lineFunctions.includes('clamp'),
-  );
+  const pieces = components.filter((one) => (one.kind === 'tube' || one.kind === 'hose') && isIn(one, 'clamp'));
   if (pieces.length === 0) return null;
   return pieces.reduce<number | null>((sum, piece) => {
     const [outer, wall] = [figure(piece, 'outerDiameter'), figure(piece, 'wall')];
@@ -364,8 +377,11 @@ export function reservoir(facts: CircuitFacts): Bounded {
       all.length === 0 ? null : 0,
     );
     const line = lineVolume(circuit.components.filter(({ place }) => place === 'circuit'));
+    const stored = circuit.components
+      .filter(({ kind, place }) => kind === 'accumulator' && place === 'circuit')
+      .reduce<number | null>((sum, one) => add(sum, figure(one, 'size')), 0);
     const compressed = modulus === null ? null : times(times(add(strokes, line), pressure), 1 / modulus);
-    demand = add(demand, strokes, compressed);
+    demand = add(demand, strokes, compressed, stored);
   }
   const isIncomplete = facts.powerUnit.oilAirFraction === null;
   const parts = (['usableVolume', 'freeVolume'] as const).map((name) =>

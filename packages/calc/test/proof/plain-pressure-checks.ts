@@ -1,8 +1,17 @@
 /** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9, 10 and 11. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`, `leak-down`. */
 import type { CircuitFacts } from '../../src/index.js';
-import { burstRate, clampLineCanBlock, decayRate, figure, gaugeError, highestOfSource } from './plain-pressures.js';
+import {
+  burstRate,
+  clampLineCanBlock,
+  decayRate,
+  figure,
+  gaugeError,
+  highestOfSource,
+  isIn,
+} from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, seesClamps, settingOf } from './plain-pressures.js';
-import { opposingAreas, pullsAsSaid, shutsIn, unclampLineCanBlock, warmUp } from './plain-pressures.js';
+import { lowestFullFlow, opposingAreas, pullsAsSaid, reliefsOf, shutsIn } from './plain-pressures.js';
+import { unclampLineCanBlock, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -29,10 +38,14 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
   const required = requiredPressure(facts);
   const accuracy = ofSwitches(facts, 'accuracy');
   const reaction = add(ofSwitches(facts, 'delay'), facts.control.machine.controlReactionS);
-  // A switch drops out below where it makes: a reset point typed above the set point is no better than the set point.
+  // A switch drops out below where it makes, by its deadband: a reset point typed above that is no better.
   const typed = facts.settings.inUse?.resetPointPa ?? null;
   const setPoint = facts.settings.inUse?.setPointPa ?? null;
-  const reset = typed === null ? null : Math.min(typed, setPoint ?? typed);
+  const deadbands = facts.components.map((one) =>
+    one.kind === 'pressure-switch' ? known(figure(one, 'deadband')) : 0,
+  );
+  const highest = setPoint === null ? null : setPoint - Math.max(0, ...deadbands);
+  const reset = typed === null ? null : Math.min(typed, highest ?? typed);
   const after = (part: string, loss: number | null) =>
     compare({
       part,
@@ -77,10 +90,16 @@ export function noNuisanceStop(facts: CircuitFacts): Verdict {
 function againstRatings(
   facts: CircuitFacts,
   which: 'setting-within-rating' | 'highest-within-rating',
-  part: { name: string; demand: number | null; tolerances: (number | null)[]; gauge: number | null; on?: BlockedLine },
+  part: {
+    name: string;
+    demand: number | null;
+    tolerances: (number | null)[];
+    gauge: number | null;
+    on?: readonly Line[];
+  },
 ): Verdict {
-  const list = ratings(facts).filter((one) =>
-    part.on === undefined ? true : part.on === 'unclamp' ? one.isOnUnclampLine : one.isOnClampLine,
+  const list = ratings(facts).filter(
+    ({ lines }) => part.on === undefined || lines.some((line) => part.on?.includes(line)),
   );
   const rated = list.map(({ ratedPa }) => ratedPa).filter((pa) => pa !== null);
   return compare({
@@ -109,6 +128,7 @@ const area = (boreM: number | null, rodM: number | null): number | null =>
   boreM === null || rodM === null ? null : (Math.PI / 4) * (boreM ** 2 - rodM ** 2);
 
 type BlockedLine = 'clamp' | 'unclamp';
+type Line = CircuitFacts['components'][number]['lineFunctions'][number];
 /**
  * Greatest ratio of areas, the side that is pressed upon over the side that is shut in, of what acts both ways (`rod-side-intensification`).
  * A swing clamp has its rod on the clamp line, what pushes on the unclamp line, what nobody has described on either. null: nothing is there.
@@ -123,7 +143,7 @@ function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: n
       return { boreM, rodM, rodOn };
     });
   const ofComponents = facts.components
-    .filter(({ kind, lineFunctions }) => kind.endsWith('clamp') && lineFunctions.includes('unclamp'))
+    .filter((component) => component.kind.endsWith('clamp') && isIn(component, 'unclamp'))
     .map((component) => ({
       ...{ boreM: figure(component, 'bore'), rodM: figure(component, 'rod') },
       rodOn: component.kind === 'swing-clamp' ? 'clamp' : 'unclamp',
@@ -141,15 +161,24 @@ function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: n
   };
 }
 
-/** Of shut-in oil: relieved only by a relief on the clamps' side of what shuts it in. */
-function reliefOfTrapped(facts: CircuitFacts): number | null {
-  const inClampLine = facts.components.filter(
-    ({ place, lineFunctions }) => place === 'circuit' && lineFunctions.includes('clamp'),
+/**
+ * Of shut-in oil: relieved only by a relief on the clamps' side of what shuts it in. Where a check valve may sit in the clamp line too, or a pallet
+ * is decoupled from it, somebody has to have said that the relief is beyond.
+ */
+function reliefOfTrapped(facts: CircuitFacts): { pa: number | null; isUnknown: boolean } {
+  const checks = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+  const isInSupply = checks.some(({ lineFunctions }) => lineFunctions.includes('supply'));
+  const { isCheckHeld, isDecoupled } = facts.circuit;
+  const isOpenLine =
+    !checks.some((one) => isIn(one, 'clamp')) && (isCheckHeld === false || isInSupply) && isDecoupled === false;
+  const reaching = reliefsOf(facts).filter(
+    ({ place, lineFunctions, isBeyondShutOff }) =>
+      place === 'circuit' &&
+      lineFunctions.includes('clamp') &&
+      (isBeyondShutOff === true || (isOpenLine && isBeyondShutOff !== false)),
   );
-  return figure(
-    inClampLine.find(({ kind }) => kind === 'relief-valve'),
-    'fullFlowPressure',
-  );
+  const pa = lowestFullFlow(reaching);
+  return { pa, isUnknown: reaching.length > 0 && pa === null };
 }
 
 /** 4: source, shut-in oil that warms up, and the blocked rod side within the weakest rating; the relief opens above the setting. */
@@ -157,29 +186,44 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
   const { settingPa, tolerancePa } = settingOf(facts);
   const high = add(settingPa, known(tolerancePa));
   const gauge = gaugeError(facts);
-  const { pa: source, isBoundOnly } = highestOfSource(facts);
-  const bound = (verdict: Verdict) =>
+  const [atSupply, atClamps] = [highestOfSource(facts, 'supply'), highestOfSource(facts, 'clamps')];
+  const bound = (verdict: Verdict, { isBoundOnly }: typeof atSupply) =>
     isBoundOnly && verdict.status === 'fails' ? stands('unproven', verdict.part) : verdict;
-  const parts = [
-    bound(againstRatings(facts, 'highest-within-rating', { name: 'source', demand: source, tolerances: [], gauge: 0 })),
-  ];
+  const ofSource = (from: typeof atSupply, on?: readonly Line[]) =>
+    bound(
+      againstRatings(facts, 'highest-within-rating', {
+        ...{ name: 'source', demand: from.pa, tolerances: [], gauge: 0 },
+        ...(on === undefined ? {} : { on }),
+      }),
+      from,
+    );
+  // A relief of the clamp line alone holds nothing back in front of the valve.
+  const isHeldAtClamps = reliefsOf(facts).some(
+    ({ lineFunctions: lines }) => lines.length > 0 && lines.includes('clamp') && !lines.includes('supply'),
+  );
+  const parts = isHeldAtClamps
+    ? [ofSource(atSupply, ['supply', 'unclamp']), ofSource(atClamps, ['clamp'])]
+    : [ofSource(atSupply)];
   const shut = shutsIn(facts);
   const rise = warmUp(facts);
+  const trapped = reliefOfTrapped(facts);
+  // A relief of which nobody knows what it lets through may or may not be in time.
+  const ifKnown = (verdict: Verdict): Verdict =>
+    trapped.isUnknown && verdict.status === 'fails' ? stands('unproven', verdict.part) : verdict;
   if (shut !== false) {
+    const ofShutIn = (demand: number | null, isExact: boolean): Verdict =>
+      againstRatings(facts, 'highest-within-rating', {
+        ...{ name: 'shut-in oil', demand, tolerances: isExact ? [tolerancePa] : [], gauge: isExact ? gauge : 0 },
+      });
     const warm = add(high, rise);
-    const relief = reliefOfTrapped(facts);
-    // However much it warms up.
-    const isRelieved = relief !== null && (warm === null || relief < warm);
-    parts.push(
-      shut === null
-        ? stands('unproven', 'shut-in oil')
-        : againstRatings(facts, 'highest-within-rating', {
-            name: 'shut-in oil',
-            demand: isRelieved ? relief : warm,
-            tolerances: isRelieved ? [] : [tolerancePa],
-            gauge: isRelieved ? 0 : gauge,
-          }),
-    );
+    const relieved = trapped.pa;
+    const isRelieved = relieved !== null && (warm === null || relieved < warm);
+    const verdict = ofShutIn(isRelieved ? relieved : warm, !isRelieved);
+    // However much it warms up it is not more than the relief leaves; of an unknown warm-up only the setting is sure.
+    const isSure = !isRelieved || warm !== null || verdict.status !== 'fails';
+    const sure = isSure ? verdict : ofShutIn(Math.min(known(high), known(relieved)), true);
+    const atLeast = isSure || sure.status === 'fails' ? sure : stands('unproven', 'shut-in oil');
+    parts.push(shut === null ? stands('unproven', 'shut-in oil') : ifKnown(atLeast));
   }
   const lines: BlockedLine[] = [
     ...(unclampLineCanBlock(facts) ? (['unclamp'] as const) : []),
@@ -189,7 +233,7 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
     const ratio = greatestAreaRatio(facts, line);
     if (ratio === null) continue;
     // A relief of the clamp line itself holds it, whatever presses.
-    const relieved = line === 'clamp' ? (reliefOfTrapped(facts) ?? Infinity) : Infinity;
+    const relieved = line === 'clamp' ? (trapped.pa ?? Infinity) : Infinity;
     // The setting is reached for certain; the source's own highest where it is higher, or known at all.
     const blocked = (pa: number | null) =>
       againstRatings(facts, 'highest-within-rating', {
@@ -197,14 +241,16 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
         demand: pa === null ? null : Math.min(relieved, pa * ratio.atLeast),
         tolerances: [],
         gauge: ratio.isComplete ? 0 : null,
-        on: line,
+        on: [line],
       });
-    const atSetting = blocked(high);
-    const atSource = bound(blocked(source === null ? null : Math.max(source, known(high))));
-    parts.push(isBoundOnly && atSetting.status === 'fails' ? atSetting : atSource);
+    // The clamp line is pressed upon by what is in the unclamp line, and the other way round.
+    const from = line === 'unclamp' ? atClamps : atSupply;
+    const ofLine = (verdict: Verdict): Verdict => (line === 'clamp' ? ifKnown(verdict) : verdict);
+    const atSetting = ofLine(blocked(high));
+    const atSource = ofLine(bound(blocked(from.pa === null ? null : Math.max(from.pa, known(high))), from));
+    parts.push(from.isBoundOnly && atSetting.status === 'fails' ? atSetting : atSource);
   }
-  const relief = facts.components.find(({ kind }) => kind === 'relief-valve');
-  if (relief !== undefined) {
+  for (const relief of reliefsOf(facts).filter((one) => isIn(one, 'supply') || isIn(one, 'clamp'))) {
     parts.push(
       compare({
         part: 'relief opens',

@@ -31,12 +31,36 @@ export function stallAt(facts: CircuitFacts, airPa: number | null): number | nul
   return times(times(figure(pump, 'pistonRatio'), figure(pump, 'stallEfficiency')), airPa);
 }
 
-/** Readings speak of what is set now only when the setting that they were read at is the one in use. */
+/** Everything with oil under pressure in it changes what was read when it is exchanged; a relief on the pump's side or in the tank line does not. */
+const isUnchanged = ({ settings: { readings } }: CircuitFacts): boolean =>
+  (readings?.changed ?? []).every(
+    ({ kind, lineFunctions: lines }) =>
+      kind === 'reservoir' ||
+      kind === 'relay' ||
+      kind === 'power-supply' ||
+      (kind === 'relief-valve' && lines.length > 0 && !lines.includes('clamp')),
+  );
+
+/** Readings speak of what is set now only when setting, air, fixture and hardware are those that they were read with. */
 export function readingsInForce(facts: CircuitFacts): CircuitFacts['settings']['readings'] {
   const { inUse, readings } = facts.settings;
-  if (readings === null || inUse === null || readings.settingPa === null) return null;
+  if (readings === null || inUse === null || readings.settingPa === null || !isUnchanged(facts)) return null;
   const isSame = readings.settingPa === inUse.settingPa && readings.airPressurePa === inUse.airPressurePa;
   return isSame && readings.fixtureId === (facts.fixture?.id ?? null) ? readings : null;
+}
+
+/** As it was left, less what was set on something that was exchanged since: the pump, the regulators, the switch, and the gauge that all was read on. */
+export function standing(facts: CircuitFacts): CircuitFacts {
+  const { inUse, isAsLeft, readings } = facts.settings;
+  if (inUse === null || !isAsLeft) return facts;
+  const gone = new Set<string>((readings?.changed ?? []).map(({ kind }) => kind));
+  const isGone = (...kinds: string[]) => kinds.some((kind) => gone.has(kind));
+  const left = { ...inUse };
+  if (isGone('pump', 'pressure-regulator', 'reducing-valve', 'gauge')) left.settingPa = null;
+  if (isGone('pressure-regulator')) left.airPressurePa = null;
+  if (isGone('pressure-switch', 'gauge')) [left.setPointPa, left.resetPointPa] = [null, null];
+  if (isGone('pump', 'gauge')) left.pumpRestartPa = null;
+  return { ...facts, settings: { ...facts.settings, inUse: left } };
 }
 
 /** EN 837-1: class in per cent of the span, and 0.04 % more for each kelvin from 20 C; the gauge it was set by, else the one that is fitted. */
@@ -62,10 +86,28 @@ export interface Setting {
   isStarved: boolean;
 }
 
+/** As typed; never less than the drift of a reducing valve, or of an air regulator times the pump's ratio. */
+function toleranceOf({ components, settings, powerUnit }: CircuitFacts): number | null {
+  const typed = settings.inUse?.settingTolerancePa ?? null;
+  let most = typed;
+  for (const part of components) {
+    const drift = figure(part, 'drift');
+    if (drift === null || drift === 0 || most === null) continue;
+    if (part.kind === 'reducing-valve') most = Math.max(most, drift);
+    if (part.kind !== 'pressure-regulator' || powerUnit.drive !== 'air') continue;
+    const ratio = figure(
+      components.find(({ kind }) => kind === 'pump'),
+      'pistonRatio',
+    );
+    most = ratio === null ? null : Math.max(most, drift * ratio);
+  }
+  return most;
+}
+
 /** Working setting with its tolerance; the lowest a circuit gets is the lesser of setting - tolerance and stall at the lowest plant air. */
 export function settingOf(facts: CircuitFacts): Setting {
   const settingPa = facts.settings.inUse?.settingPa ?? null;
-  const tolerancePa = facts.settings.inUse?.settingTolerancePa ?? null;
+  const tolerancePa = toleranceOf(facts);
   const low = add(settingPa, tolerancePa === null ? null : -tolerancePa);
   const [setAirPa, plantAirPa] = [facts.settings.inUse?.airPressurePa ?? null, facts.powerUnit.plantAirLowPa];
   // The regulator gives what it is set to, and no more than comes in.
@@ -121,8 +163,8 @@ export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComp
     .filter(({ kind }) => kind === 'support')
     .map(({ leastWorkingPressurePa }) => leastWorkingPressurePa);
   const ofComponents = facts.components
-    .filter(({ kind }) => kind === 'sequence-valve' || kind === 'work-support')
-    .map((component) => figure(component, 'leastWorkingPressure'));
+    .filter(({ kind }) => kind === 'sequence-valve' || kind === 'work-support' || kind === 'accumulator')
+    .map((one) => figure(one, one.kind === 'accumulator' ? 'prechargePressure' : 'leastWorkingPressure'));
   const all = [...ofOperations, ...ofElements, ...ofComponents];
   const { atLeast, isComplete } = opposingAreas(facts);
   const { returnPressurePa } = facts.circuit;
@@ -133,13 +175,16 @@ export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComp
   };
 }
 
+const UNPRESSURED: readonly string[] = ['reservoir', 'relay', 'power-supply'];
+/** Where nobody has said a line, it is taken for each: the worst. */
+export const isIn = ({ lineFunctions }: Component, line: Component['lineFunctions'][number]): boolean =>
+  lineFunctions.includes(line) || lineFunctions.length === 0;
 const PRESSURED: readonly Component['lineFunctions'][number][] = ['supply', 'clamp', 'unclamp'];
 
 export interface Rating {
   name: string;
   ratedPa: number | null;
-  isOnUnclampLine: boolean;
-  isOnClampLine: boolean;
+  lines: readonly Component['lineFunctions'][number][];
 }
 /** What temperature, bend and age leave of a hose, each as typed. */
 function derated(component: Component): number | null {
@@ -153,40 +198,52 @@ export function ratings(facts: CircuitFacts): Rating[] {
   const ofFixture =
     fixture === null
       ? []
-      : [{ name: fixture.name, ratedPa: fixture.ratedPressurePa, isOnUnclampLine: true, isOnClampLine: true }];
+      : [{ name: fixture.name, ratedPa: fixture.ratedPressurePa, lines: ['clamp', 'unclamp'] as const }];
   const ofElements = (fixture?.elements ?? [])
     .filter(({ kind }) => kind !== 'locator')
     .map(({ name, ratedPressurePa, acting }) => ({
       name,
       ratedPa: ratedPressurePa,
-      isOnUnclampLine: acting === 'double',
-      isOnClampLine: true,
+      lines: acting === 'double' ? (['clamp', 'unclamp'] as const) : (['clamp'] as const),
     }));
   const ofComponents = facts.components
-    .filter(({ lineFunctions }) => lineFunctions.some((line) => PRESSURED.includes(line)))
+    .filter((component) => PRESSURED.some((line) => isIn(component, line)) && !UNPRESSURED.includes(component.kind))
+    // A regulator in no line of the oil is one of the air.
+    .filter(({ kind, lineFunctions }) => kind !== 'pressure-regulator' || lineFunctions.length > 0)
     .map((component) => ({
       name: component.name,
       ratedPa: derated(component),
-      isOnUnclampLine: component.lineFunctions.includes('unclamp'),
-      isOnClampLine: component.lineFunctions.includes('clamp'),
+      lines: PRESSURED.filter((line) => isIn(component, line)),
     }));
   return [...ofFixture, ...ofElements, ...ofComponents];
 }
 
+/** What the lowest of some reliefs lets through at full flow, where it never stands lower than where it opens; null: of none of them it is known. */
+export function lowestFullFlow(reliefs: readonly Component[]): number | null {
+  const flows = reliefs.flatMap((relief) => {
+    const atFullFlow = figure(relief, 'fullFlowPressure');
+    return atFullFlow === null ? [] : [Math.max(atFullFlow, figure(relief, 'openingPressure') ?? atFullFlow)];
+  });
+  return flows.length === 0 ? null : Math.min(...flows);
+}
+export const reliefsOf = ({ components }: CircuitFacts): readonly Component[] =>
+  components.filter(({ kind }) => kind === 'relief-valve');
+
 /**
- * The source's own highest: stall at the highest plant air (wrong knob, creep), or what the relief lets through at full flow. Of a drive whose
- * highest is not known the relief's is a bound: good enough to hold, not to fail.
+ * The source's own highest: stall at the highest plant air (wrong knob, creep), or what the lowest relief of its line lets through at full flow; at
+ * the clamps one of their own line counts too. Of a drive whose highest is not known the relief's is a bound: good enough to hold, not to fail.
  */
-export function highestOfSource(facts: CircuitFacts): { pa: number | null; isBoundOnly: boolean } {
+export function highestOfSource(
+  facts: CircuitFacts,
+  at: 'supply' | 'clamps',
+): { pa: number | null; isBoundOnly: boolean } {
   const stall = stallAt(facts, facts.powerUnit.plantAirHighPa);
-  const relief = facts.components.find(
-    ({ kind, lineFunctions }) => kind === 'relief-valve' && lineFunctions.includes('supply'),
+  const reaching = reliefsOf(facts).filter(
+    ({ lineFunctions: lines }) => lines.includes('supply') || (at === 'clamps' && lines.includes('clamp')),
   );
-  const [atFullFlow, opening] = [figure(relief, 'fullFlowPressure'), figure(relief, 'openingPressure')];
-  // At full flow it never stands lower than where it opens.
-  const fullFlow = atFullFlow === null ? null : Math.max(atFullFlow, opening ?? atFullFlow);
+  const fullFlow = lowestFullFlow(reaching);
   // A relief of which that is not known may or may not be in time.
-  if (relief !== undefined && fullFlow === null) return { pa: stall, isBoundOnly: true };
+  if (reaching.length > 0 && fullFlow === null) return { pa: stall, isBoundOnly: true };
   if (stall === null) return { pa: fullFlow, isBoundOnly: true };
   return { pa: fullFlow === null ? stall : Math.min(stall, fullFlow), isBoundOnly: false };
 }
@@ -241,10 +298,10 @@ export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): bool
   circuit.unclampLineCanBlock !== false ||
   circuit.isDecoupled === true ||
   components.some(
-    ({ kind, place, lineFunctions }) =>
-      ['quick-coupling', 'check-valve', 'flow-control-valve'].includes(kind) &&
-      place === 'circuit' &&
-      lineFunctions.includes('unclamp'),
+    (component) =>
+      ['quick-coupling', 'check-valve', 'flow-control-valve'].includes(component.kind) &&
+      component.place === 'circuit' &&
+      isIn(component, 'unclamp'),
   );
 
 /** The clamp line can be shut while oil presses on the unclamp side: nobody has said that no line can, or something shuts the clamps off. */
@@ -255,16 +312,34 @@ export function clampLineCanBlock(facts: CircuitFacts): boolean {
   return !(unclampLineCanBlock === false && isDecoupled !== true && isOpen);
 }
 
+/** Kinematic viscosity by ASTM D341: log log (nu + 0.7) is straight over log T, through 40 and 100 C. */
+function viscosityAt(facts: CircuitFacts, temperatureK: number): number | null {
+  const { oilViscosityAt40M2PerS: at40, oilViscosityAt100M2PerS: at100 } = facts.powerUnit;
+  if (at40 === null || at100 === null) return null;
+  const height = (m2PerS: number) => Math.log10(Math.log10(m2PerS / 1e-6 + 0.7));
+  const share = Math.log10(temperatureK / 313.15) / Math.log10(373.15 / 313.15);
+  return (10 ** (10 ** (height(at40) + share * (height(at100) - height(at40)))) - 0.7) * 1e-6;
+}
+
 /**
- * Fall of pressure in Pa/s, from what was measured with the supply shut off and the fixture that is fitted. Through a laminar gap it grows
- * with the pressure; below the setting of the reading it is taken as it was.
+ * Fall of pressure in Pa/s, from what was measured with the supply shut off, the fixture and the hardware that are fitted, and by the error of the
+ * gauge more. Through a laminar gap it grows with the pressure, below the setting of the reading it is taken as it was, and with thinner oil.
  */
 export function decayRate(facts: CircuitFacts): number | null {
   const { readings, inUse } = facts.settings;
   const setting = inUse?.settingPa ?? null;
   if (readings === null || setting === null || readings.fixtureId !== (facts.fixture?.id ?? null)) return null;
   if (readings.decayPa === null || readings.decayDurationS === null || readings.settingPa === null) return null;
-  return (readings.decayPa / readings.decayDurationS) * Math.max(1, setting / readings.settingPa);
+  if (!isUnchanged(facts) || readings.gaugeSpanPa === null || readings.gaugeClass === null) return null;
+  const error = (readings.gaugeSpanPa * (readings.gaugeClass + 0.04 * known(facts.powerUnit.gaugeOffReferenceK))) / 100;
+  const read = ((readings.decayPa + error) / readings.decayDurationS) * Math.max(1, setting / readings.settingPa);
+  const { coldOilTemperatureK, workingOilTemperatureK: working } = facts.powerUnit;
+  const readAt = readings.oilTemperatureK ?? coldOilTemperatureK;
+  if (readAt === null || working === null) return null;
+  if (readAt >= working) return read;
+  const [thick, thin] = [viscosityAt(facts, readAt), viscosityAt(facts, working)];
+  if (thick === null || thin === null) return null;
+  return thick >= thin ? (read * thick) / thin : null;
 }
 
 /**
@@ -273,9 +348,12 @@ export function decayRate(facts: CircuitFacts): number | null {
  */
 export function burstRate(facts: CircuitFacts): number | null | 'not typed' {
   const hoses = facts.components.filter(({ kind }) => kind === 'hose');
-  const exposed = hoses.filter(
-    ({ lineFunctions: lines }) => lines.includes('clamp') || (lines.includes('supply') && !isBehindCheck(facts)),
+  // A check valve that may sit anywhere keeps nothing back.
+  const placed = facts.components.filter(
+    ({ kind, lineFunctions }) => kind !== 'check-valve' || lineFunctions.length > 0,
   );
+  const isKept = isBehindCheck({ ...facts, components: placed });
+  const exposed = hoses.filter((hose) => isIn(hose, 'clamp') || (isIn(hose, 'supply') && !isKept));
   const flows = exposed.map((hose) => figure(hose, 'burstFlow')).filter((flow) => flow !== null);
   if (flows.length === 0) return 'not typed';
   const modulus = facts.powerUnit.oilBulkModulusPa;

@@ -18,12 +18,13 @@ import {
   sharedSupply,
   workpieceLimit,
 } from './plain-pressure-checks.js';
+import { standing } from './plain-pressures.js';
 import type { Verdict } from './plain-verdict.js';
 
 export type Recomputed = Record<CheckCode, Bounded>;
 const exact = (verdict: Verdict): Bounded => ({ ...verdict, isBound: false });
 
-export const recompute = (facts: CircuitFacts): Recomputed => ({
+const recomputeStanding = (facts: CircuitFacts): Recomputed => ({
   'holds-workpiece': exact(holdsWorkpiece(facts)),
   'no-nuisance-stop': exact(noNuisanceStop(facts)),
   'setting-within-rating': exact(settingWithinRating(facts)),
@@ -38,3 +39,5 @@ export const recompute = (facts: CircuitFacts): Recomputed => ({
   'order-and-speed': orderAndSpeed(facts),
   reservoir: reservoir(facts),
 });
+
+export const recompute = (facts: CircuitFacts): Recomputed => recomputeStanding(standing(facts));

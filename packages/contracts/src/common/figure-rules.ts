@@ -30,7 +30,10 @@ function toNumber({ isWhole, least, isAboveLeast, most }: Extract<Figure, { type
 function toRule(figure: Figure): z.ZodType {
   switch (figure.type) {
     case 'quantity':
-      return quantityOf(figure.kind, { zero: figure.isZeroAllowed === true }).nullable();
+      return quantityOf(figure.kind, {
+        zero: figure.isZeroAllowed === true,
+        within: 'within' in figure ? figure.within : undefined,
+      }).nullable();
     case 'number':
       return toNumber(figure).nullable();
     case 'choice':

@@ -1,4 +1,4 @@
-import { checkUnit, toSi, type QuantityKind } from '@repo/quantity';
+import { checkUnit, fromSi, toSi, type QuantityKind } from '@repo/quantity';
 import { z } from 'zod';
 
 /** The largest size of each kind that anybody may enter, SI; beyond it a typing error is certain. */
@@ -22,6 +22,8 @@ export interface QuantityRule {
   zero?: boolean;
   /** below zero is allowed (default false) */
   negative?: boolean;
+  /** the least and the most that it can be [SI] */
+  within?: readonly [least: number, most: number] | undefined;
 }
 
 /** A quantity as typed: number, UCUM unit, digits after the decimal point. Any unit of the kind is taken. */
@@ -45,6 +47,10 @@ export function quantityOf(kind: QuantityKind, rule: QuantityRule = {}) {
         context.addIssue({ code: 'custom', path: ['value'], message: 'zero or more', params: { code: 'negative' } });
       } else if (kind !== 'temperature' && rule.negative !== true && rule.zero !== true && si === 0) {
         context.addIssue({ code: 'custom', path: ['value'], message: 'more than zero', params: { code: 'zero' } });
+      } else if (rule.within !== undefined && (si < rule.within[0] || si > rule.within[1])) {
+        const [least, most] = rule.within.map((end) => Number(fromSi(end, quantity.unit, kind).toPrecision(6)));
+        const message = `${least} to ${most} ${quantity.unit}`;
+        context.addIssue({ code: 'custom', path: ['value'], message, params: { code: 'size' } });
       }
     })
     .meta({ description: `${kind}; UCUM unit; pressures are gauge`, 'x-quantity-kind': kind });

@@ -6,6 +6,8 @@ export const COMPONENT_KINDS = Object.keys(COMPONENT_FIGURES) as [ComponentKind,
 
 const FIGURES: Readonly<Record<ComponentKind, Readonly<Record<string, ComponentFigure>>>> = COMPONENT_FIGURES;
 
+export const figureOf = (kind: ComponentKind, figure: string): ComponentFigure | undefined => FIGURES[kind][figure];
+
 /** Kind of one figure of one kind of component, or undefined where there is no such figure. */
 export const figureKindOf = (kind: ComponentKind, figure: string): ComponentFigure['kind'] | undefined =>
   FIGURES[kind][figure]?.kind;

@@ -1,6 +1,7 @@
+import { checkUnit, type QuantityKind } from '@repo/quantity';
 import { z } from 'zod';
-import { quantityOf } from '../common/quantity.js';
-import { figureKindOf, type ComponentKind } from './component-kinds.js';
+import { quantityOf, toSiOf } from '../common/quantity.js';
+import { figureOf, type ComponentKind } from './component-kinds.js';
 
 /** A figure as typed, with where it comes from. A plain number has unit `1`. */
 export const figureInSchema = z.strictObject({
@@ -17,25 +18,57 @@ export type FigureIn = z.infer<typeof figureInSchema>;
 export const figuresInSchema = z.record(z.string().max(60), figureInSchema);
 export const figuresOutSchema = z.record(z.string(), figureOutSchema);
 
-/** Every figure is one that this kind of component has, in a unit of its kind. */
+type Report = (issue: { path: (string | number)[]; message: string }) => void;
+
+/** In SI, of one that may be typed so; null: it may not, or there is none. */
+function toSiOrNull(figure: FigureIn | undefined, kind: QuantityKind | 'ratio'): number | null {
+  if (figure === undefined || kind === 'ratio') return figure?.value ?? null;
+  return checkUnit(figure.unit, kind) === null ? toSiOf(figure, kind) : null;
+}
+
+/** A figure that cannot be below another one of the same component, or must lie above it. */
+function checkOrder(name: string, figures: Record<string, FigureIn>, kind: ComponentKind, report: Report): void {
+  const rule = figureOf(kind, name);
+  const other = rule?.notBelow ?? rule?.above;
+  if (rule === undefined || other === undefined) return;
+  const [value, bound] = [toSiOrNull(figures[name], rule.kind), toSiOrNull(figures[other], rule.kind)];
+  if (value === null || bound === null || value > bound || (value === bound && rule.above === undefined)) return;
+  const message = rule.above === undefined ? `at least ${other}` : `more than ${other}`;
+  report({ path: ['figures', name, 'value'], message });
+}
+
+/**
+ * Every figure is one that this kind of component has, in a unit of its kind, and one that it can have beside its others.
+ * @param types figures of its type, where these are those of a component: they count where it has none of its own
+ */
 export function checkFigures(
   figures: Record<string, FigureIn>,
   kind: ComponentKind,
-  report: (issue: { path: (string | number)[]; message: string }) => void,
+  report: Report,
+  types: Record<string, FigureIn> = {},
 ): void {
   for (const [name, figure] of Object.entries(figures)) {
-    const figureKind = figureKindOf(kind, name);
-    if (figureKind === undefined) {
+    const rule = figureOf(kind, name);
+    if (rule === undefined) {
       report({ path: ['figures', name], message: `a figure that a ${kind} has` });
-    } else if (figureKind === 'ratio') {
-      if (figure.unit !== '1') report({ path: ['figures', name, 'unit'], message: '1: a plain number' });
-      if (figure.value < 0 || figure.value > 1e6) report({ path: ['figures', name, 'value'], message: 'zero or more' });
+    } else if (rule.kind === 'ratio') {
+      const { value, unit } = figure;
+      if (unit !== '1') report({ path: ['figures', name, 'unit'], message: '1: a plain number' });
+      if (value < 0 || value > 1e6) report({ path: ['figures', name, 'value'], message: 'zero or more' });
+      else if (value > (rule.most ?? 1e6))
+        report({ path: ['figures', name, 'value'], message: `at most ${rule.most}` });
     } else {
       const { value, unit } = figure;
-      const parsed = quantityOf(figureKind, { zero: true }).safeParse({ value, unit });
+      const parsed = quantityOf(rule.kind, { zero: true }).safeParse({ value, unit });
       for (const issue of parsed.error?.issues ?? []) {
         report({ path: ['figures', name, ...issue.path.map((part) => String(part))], message: issue.message });
       }
     }
+  }
+  const all = { ...types, ...figures };
+  // Of two that do not go together one at least is new.
+  for (const name of Object.keys(all)) {
+    const { notBelow, above } = figureOf(kind, name) ?? {};
+    if ([name, notBelow, above].some((one) => one !== undefined && one in figures)) checkOrder(name, all, kind, report);
   }
 }

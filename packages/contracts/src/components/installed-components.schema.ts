@@ -28,6 +28,8 @@ export const installedComponentSchema = z
     /** the figures that count: its own, else its type's */
     effectiveFigures: figuresOutSchema,
     sensing: sensingSchema.nullable(),
+    /** of a relief valve in the clamp line: it sits between what shuts the clamps off and the clamps; null: nobody has said */
+    isBeyondShutOff: z.boolean().nullable(),
     validFrom: instantSchema,
     validTo: instantSchema.nullable(),
     reason: z.string(),
@@ -52,6 +54,7 @@ export const installComponentBodySchema = z
     madeOn: localDateSchema.nullable().default(null),
     figures: figuresInSchema.default({}),
     sensing: sensingSchema.nullable().default(null),
+    isBeyondShutOff: z.boolean().nullable().default(null),
     validFrom: instantSchema,
     reason: shortTextSchema.default(''),
     /** the component that it takes the place of; its period ends where this one begins */

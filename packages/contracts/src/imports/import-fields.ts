@@ -29,7 +29,12 @@ function toColumn(figure: Figure): [header: string, type: ImportFieldType, rest:
       return [
         header,
         'quantity',
-        { kind: figure.kind, ...(figure.isZeroAllowed === true ? { zero: true } : {}), ...rest },
+        {
+          kind: figure.kind,
+          ...(figure.isZeroAllowed === true ? { zero: true } : {}),
+          ...('within' in figure && figure.within !== undefined ? { within: figure.within } : {}),
+          ...rest,
+        },
       ];
     case 'answer':
       return [header, 'boolean', rest];
@@ -189,6 +194,9 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   component('lot', 'Lot', 'text', { ...SHORT, synonyms: ['batch', 'lot no', 'lot number'] }),
   component('madeOn', 'Made on', 'date', { synonyms: ['made date', 'manufactured', 'date made'] }),
   component('sensing', 'Senses at', 'choice', { choices: ['pump', 'manifold', 'clamp-line'] }),
+  component('isBeyondShutOff', 'Between shut-off and clamps', 'boolean', {
+    synonyms: ['beyond shut-off', 'beyond check valve'],
+  }),
   component('validFrom', 'Installed from', 'instant', {
     required: true,
     synonyms: ['installed', 'installed on', 'fitted', 'install date'],

@@ -51,13 +51,16 @@ export class InstalledComponentsRepository {
       machine: await tx.machine.findUnique({ where: this.key(machineId), select: { customerId: true } }),
       unit: powerUnitId === null ? null : await tx.powerUnit.findUnique({ where: this.key(powerUnitId), select }),
       circuit: circuitId === null ? null : await tx.circuit.findUnique({ where: this.key(circuitId), select }),
-      type: await tx.componentType.findUnique({ where: this.key(componentTypeId), select: { kind: true } }),
+      type: await tx.componentType.findUnique({
+        where: this.key(componentTypeId),
+        select: { kind: true, name: true, figures: true },
+      }),
     };
   }
 
   async insert(customerId: string, body: InputOf<Installed['create']>['body'], figures: StoredFigures): Promise<void> {
     const { id, machineId, powerUnitId, circuitId, componentTypeId, designation, lineFunctions } = body;
-    const { serial, lot, sensing, reason, madeOn, validFrom } = body;
+    const { serial, lot, sensing, isBeyondShutOff, reason, madeOn, validFrom } = body;
     await this.db.tx.installedComponent.create({
       data: {
         id,
@@ -70,6 +73,7 @@ export class InstalledComponentsRepository {
         serial,
         lot,
         sensing,
+        isBeyondShutOff,
         reason,
         organisationId: this.organisationId,
         customerId,

@@ -40,6 +40,7 @@ const toInstalled = (row: InstalledRow): InstalledComponent => ({
     ...fromStoredFigures(row.figures, row.designation),
   },
   sensing: sensingSchema.nullable().parse(row.sensing),
+  isBeyondShutOff: row.isBeyondShutOff,
   validFrom: row.validFrom.toISOString(),
   validTo: isoOrNull(row.validTo),
   reason: row.reason,
@@ -85,9 +86,11 @@ export class InstalledComponentsService {
       throw invalidField(body.circuitId === null ? 'powerUnitId' : 'circuitId', body.circuitId, 'one of this machine');
     }
     const kind = componentKindSchema.parse(place.type.kind);
-    checkFigures(body.figures, kind, ({ path, message }) => {
+    const ofType = fromStoredFigures(place.type.figures, place.type.name);
+    const refuse: Parameters<typeof checkFigures>[2] = ({ path, message }) => {
       throw invalidField(path.join('.'), body.figures[String(path[1])], message, 'figure');
-    });
+    };
+    checkFigures(body.figures, kind, refuse, ofType);
     const replaced = body.replacesId === null ? [] : [await this.endReplaced(body.replacesId, body)];
     await this.repository.insert(place.machine.customerId, body, toStoredFigures(body.figures, kind));
     const { customerId } = place.machine;

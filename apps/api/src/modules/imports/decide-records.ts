@@ -3,7 +3,7 @@ import { beginsAfter } from '../../platform/clock/period.js';
 import { isAhead } from '../../platform/clock/tolerance.js';
 import { groupBy } from '../../platform/group-by.js';
 import { fitsForm } from '../machines/index.js';
-import { isSwitchPossible } from '../settings/index.js';
+import { canRead, isSwitchPossible } from '../settings/index.js';
 import { breathe } from './collect-records.js';
 import { fold, isSame, remark, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
 import { toInstant, type QuantityValue, type Value } from './read-value.js';
@@ -304,6 +304,7 @@ const decideSettings: Rule = (rec) => {
   if (!isSwitchPossible(resultingSi(rec, 'setPoint'), resultingSi(rec, 'resetPoint'))) {
     refuse(rec, 'switch-order', {}, rec.values.has('resetPoint') ? 'resetPoint' : 'setPoint');
   }
+  if (!canRead(resultingSi(rec, 'gaugeSpan'), resultingSi(rec, 'setting'))) refuse(rec, 'gauge-span', {}, 'gaugeSpan');
   const { existing } = rec;
   const values = new Map([...rec.values].filter(([name]) => rec.entity === 'setup-record' || name !== 'reason'));
   if (existing !== null) {

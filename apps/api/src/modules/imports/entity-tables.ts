@@ -131,6 +131,7 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
     fields: [
       ...text('designation', 'serial', 'lot', 'reason'),
       ...plain('text', 'sensing'),
+      ...plain('bool', 'isBeyondShutOff'),
       { field: 'lineFunctions', column: 'line_functions', type: 'text[]', fallback: [] },
       ...plain('date', 'madeOn'),
       ...plain('timestamptz', 'validFrom'),

@@ -44,3 +44,20 @@ describe('a value that is chosen from words', () => {
     expect(read(choices.map((choice) => choice.toUpperCase()).join(', '), field)).toEqual({ ok: true, value: choices });
   });
 });
+
+describe('a quantity that is within bounds', () => {
+  const bounded = IMPORT_FIELDS.filter(({ within }) => within !== undefined);
+  it.each(bounded.map((field): [string, ImportField] => [field.key, field]))('%s: in its unit', (_key, field) => {
+    expect(read('1500 MPa', field)).toMatchObject({ ok: true });
+    expect(read('50 MPa', field)).toMatchObject({
+      ok: false,
+      code: 'range',
+      params: { min: '100', max: '5000 MPa' },
+    });
+    expect(read('15 GPa', field)).toMatchObject({ ok: false, code: 'range', params: { min: '0.1', max: '5 GPa' } });
+  });
+
+  it('are the moduli of oil', () => {
+    expect(bounded.map(({ key }) => key).sort()).toEqual(['circuit.trappedBulkModulus', 'power-unit.oilBulkModulus']);
+  });
+});

@@ -1,5 +1,5 @@
 import { timeZoneSchema, type ImportField } from '@repo/contracts';
-import { checkUnit, parseQuantity, toSi } from '@repo/quantity';
+import { checkUnit, fromSi, parseQuantity, toSi } from '@repo/quantity';
 import { wallClockMs } from '../../platform/clock/wall-clock.js';
 import type { Cell, NumberWithUnit } from '../../platform/sheets/index.js';
 import { decimalOf, onlySignOf, readBothWays, toDateParts, toPlainDate } from './column-style.js';
@@ -204,6 +204,10 @@ function readQuantity(cell: string | number | boolean, field: ImportField, style
   if (!Number.isFinite(si) || Math.abs(si) > 2e12) return refuse('too-large', { got: String(cell) });
   if (kind !== 'temperature' && (si < 0 || (si === 0 && field.zero !== true))) {
     return refuse(si < 0 ? 'negative' : 'zero', { got: String(cell) });
+  }
+  if (field.within !== undefined && (si < field.within[0] || si > field.within[1])) {
+    const [min, max] = field.within.map((end) => Number(fromSi(end, parsed.unit, kind).toPrecision(6)));
+    return refuse('range', { got: String(cell), min: `${min}`, max: `${max} ${parsed.unit}` });
   }
   return take({ value: parsed.value, unit: parsed.unit, digits: Math.min(digits, 15), si });
 }

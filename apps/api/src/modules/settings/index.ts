@@ -1,4 +1,4 @@
-export { isSwitchPossible } from './switch-points.js';
+export { canRead, isSwitchPossible } from './switch-points.js';
 export { SettingsModule } from './settings.module.js';
 export { SetupRecordsService } from './setup-records.service.js';
 export { TargetSettingsService } from './target-settings.service.js';

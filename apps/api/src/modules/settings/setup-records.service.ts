@@ -6,7 +6,7 @@ import { assertNotAhead } from '../../platform/http/not-ahead.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { toSetupRecord } from './settings.mapper.js';
 import { SettingsRepository } from './settings.repository.js';
-import { assertNewest, assertSwitchOrder } from './target-settings.service.js';
+import { assertGaugeReads, assertNewest, assertSwitchOrder } from './target-settings.service.js';
 
 type Setups = typeof routes.setupRecords;
 
@@ -39,6 +39,7 @@ export class SetupRecordsService {
   async create(body: InputOf<Setups['create']>['body']): Promise<SetupRecord> {
     assertNotAhead('measuredAt', body.measuredAt);
     assertSwitchOrder(body.setPoint, body.resetPoint);
+    assertGaugeReads(body.gaugeSpan, body.setting);
     const circuit = await this.repository.lockCircuit(body.circuitId);
     if (circuit === null) throw notFound();
     const newest = await this.repository.newestRevision('setup', body.circuitId);

@@ -1,4 +1,4 @@
-import { isSwitchPossible } from './switch-points.js';
+import { canRead, isSwitchPossible } from './switch-points.js';
 
 describe('A pressure switch', () => {
   it('makes above where it drops out, never at the same pressure', () => {
@@ -10,5 +10,15 @@ describe('A pressure switch', () => {
   it('is not judged by what is not known', () => {
     expect(isSwitchPossible(null, 11e6)).toBe(true);
     expect(isSwitchPossible(10e6, null)).toBe(true);
+  });
+});
+
+describe('a setting and the gauge that it was read on', () => {
+  it('lies within its span; what is not known breaks nothing', () => {
+    expect(canRead(25e6, 17.5e6)).toBe(true);
+    expect(canRead(17.5e6, 17.5e6)).toBe(true);
+    expect(canRead(16e6, 17.5e6)).toBe(false);
+    expect(canRead(null, 17.5e6)).toBe(true);
+    expect(canRead(16e6, null)).toBe(true);
   });
 });

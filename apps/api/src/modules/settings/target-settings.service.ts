@@ -5,7 +5,7 @@ import { Cursors } from '../../platform/http/cursor.js';
 import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
 import { toTargetSetting } from './settings.mapper.js';
 import { SettingsRepository } from './settings.repository.js';
-import { isSwitchPossible } from './switch-points.js';
+import { canRead, isSwitchPossible } from './switch-points.js';
 
 type Targets = typeof routes.targetSettings;
 
@@ -15,6 +15,12 @@ const toPa = (pressure: WireQuantity | null): number | null =>
 export function assertSwitchOrder(setPoint: WireQuantity | null, resetPoint: WireQuantity | null): void {
   if (!isSwitchPossible(toPa(setPoint), toPa(resetPoint))) {
     throw invalidField('resetPoint', resetPoint, 'a reset point below the set point', 'order');
+  }
+}
+
+export function assertGaugeReads(gaugeSpan: WireQuantity | null, setting: WireQuantity | null): void {
+  if (!canRead(toPa(gaugeSpan), toPa(setting))) {
+    throw invalidField('gaugeSpan', gaugeSpan, 'a span that the setting lies within', 'order');
   }
 }
 

@@ -35,6 +35,7 @@ export interface InstalledRow {
   designation: string;
   lineFunctions: LineFunction[];
   sensing: 'pump' | 'manifold' | 'clamp-line' | null;
+  isBeyondShutOff: boolean | null;
   figures: StoredFigures;
 }
 export interface Fitting {

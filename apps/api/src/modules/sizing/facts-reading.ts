@@ -147,6 +147,7 @@ export class FactsReading {
       name: `${row.designation} ${type.name}`,
       lineFunctions: row.lineFunctions,
       sensing: row.sensing,
+      isBeyondShutOff: row.isBeyondShutOff,
       figures: Object.fromEntries(figures),
     };
   }

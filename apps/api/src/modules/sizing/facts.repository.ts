@@ -132,7 +132,8 @@ export class FactsRepository {
       (Unread<InstalledRow, 'figures'> & { circuitId: string | null; powerUnitId: string | null })[]
     >`
       SELECT i.id, i.component_type_id AS "componentTypeId", i.circuit_id AS "circuitId", i.power_unit_id AS "powerUnitId",
-             t.kind, i.designation, i.line_functions AS "lineFunctions", i.sensing, i.figures
+             t.kind, i.designation, i.line_functions AS "lineFunctions", i.sensing,
+             i.is_beyond_shut_off AS "isBeyondShutOff", i.figures
       FROM installed_components i
       JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
       WHERE i.organisation_id = ${o}::uuid
@@ -235,7 +236,18 @@ export class FactsRepository {
       FROM target_settings
       WHERE organisation_id = ${o}::uuid AND circuit_id = ANY (${circuitIds}::uuid[]) AND released_at <= ${asOn}
       ORDER BY circuit_id, revision DESC`;
+    // With what was fitted to the circuit or its power unit since, or taken away: what was read before says nothing of it.
     const setups = await tx.$queryRaw<SetupRow[]>`
+      SELECT latest.*, (
+        SELECT COALESCE(jsonb_agg(jsonb_build_object('kind', t.kind, 'lineFunctions', i.line_functions)
+                                  ORDER BY t.kind, i.designation, i.id), '[]')
+        FROM installed_components i
+        JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
+        WHERE i.organisation_id = ${o}::uuid AND (i.circuit_id = c.id OR i.power_unit_id = c.power_unit_id)
+          AND ((i.valid_from > latest.at AND i.valid_from <= ${asOn})
+               OR (i.valid_to > latest.at AND i.valid_to <= ${asOn}))
+      ) AS changed
+      FROM (
       SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, fixture_id AS "fixtureId", decay_pa AS "decayPa",
              decay_duration_s AS "decayDurationS", gauge_span_pa AS "gaugeSpanPa", gauge_class AS "gaugeClass",
              lowest_while_shared_pa AS "lowestWhileSharedPa", clamp_time_s AS "clampTimeS",
@@ -243,7 +255,8 @@ export class FactsRepository {
              oil_temperature_k AS "oilTemperatureK"
       FROM setup_records
       WHERE organisation_id = ${o}::uuid AND circuit_id = ANY (${circuitIds}::uuid[]) AND measured_at <= ${asOn}
-      ORDER BY circuit_id, measured_at DESC, revision DESC`;
+      ORDER BY circuit_id, measured_at DESC, revision DESC) latest
+      JOIN circuits c ON c.organisation_id = ${o}::uuid AND c.id = latest."circuitId"`;
     return {
       'target-settings-of-circuit': new Map(
         targets.map((row) => [row.circuitId, { ...toRevision(row), settings: toSettings(row) }]),
@@ -304,6 +317,7 @@ const toReadings = (row: SetupRow): ReadingFacts => ({
   unclampTimeS: row.unclampTimeS,
   timeToleranceS: row.timeToleranceS,
   oilTemperatureK: row.oilTemperatureK,
+  changed: row.changed,
 });
 
 const toElementFacts = ({ si, ...element }: StoredElement): FixtureElementFacts => ({

@@ -121,6 +121,7 @@ const componentFacts = z.looseObject({
   kind: z.enum(COMPONENT_KINDS),
   lineFunctions: z.array(lineFunction),
   sensing: z.enum(['pump', 'manifold', 'clamp-line']).nullable(),
+  isBeyondShutOff: answer.optional(),
   figures: z.record(z.string(), z.number()),
 });
 const fixtureFacts = facts(FIXTURE_FIGURES).extend({
@@ -184,7 +185,15 @@ export const circuitFactsSchema = z.looseObject({
   settings: z.looseObject({
     inUse: z.looseObject({ settingPa: numberOrNull }).nullable(),
     isAsLeft: z.boolean(),
-    readings: z.looseObject({ settingPa: numberOrNull, fixtureId: z.string().nullable() }).nullable(),
+    readings: z
+      .looseObject({
+        settingPa: numberOrNull,
+        fixtureId: z.string().nullable(),
+        changed: z
+          .array(z.looseObject({ kind: z.enum(COMPONENT_KINDS), lineFunctions: z.array(lineFunction) }))
+          .optional(),
+      })
+      .nullable(),
   }),
   neighbours: z.array(
     z.looseObject({ ...named, fixture: fixtureFacts.nullable(), components: z.array(componentFacts) }),

@@ -135,6 +135,7 @@ function Found({ wayOut }: { wayOut: WayOutAnswer }): ReactNode {
           {isFewest ? null : t('wayOut.notFewest')}
         </>
       )}{' '}
+      {changes.some(({ holder }) => holder === 'component') ? t('wayOut.readAgain') : null}{' '}
       {records.length === 0 ? null : t('wayOut.records', { missing: toMissingText({ missing: records }, t) })}
     </>
   );

@@ -294,6 +294,8 @@ export const checkMessages = {
   'wayOut.alsoReaches': 'It reaches {circuits} too: look at it afterwards.',
   'wayOut.notFewest': 'No shorter way was found; that there is none is not proved.',
   'wayOut.records': 'Still to be found out and recorded: {missing}.',
+  'wayOut.readAgain':
+    'Whatever is fitted or exchanged for it is measured again: it is reckoned with what was read before, which counts no more from then on.',
   'wayOut.all': 'All of these together put it right:',
   'wayOut.mends': 'Together these mend what is known to fail:',
   'wayOut.between': 'between {lowest} and {highest}',
@@ -313,7 +315,7 @@ export const checkMessages = {
   'wayOut.change.rating': '{subject}: fit one rated {range}.',
   'wayOut.change.relief': '{subject}: let it open at {range}, with its full flow as far above that as now.',
   'wayOut.change.fit-relief':
-    'Fit a relief valve in the clamp line that opens at {range} and passes the whole flow at no more than {apart} above that.',
+    'Fit a relief valve in the supply line, and one between what shuts the clamps off and the clamps, that open at {range} and pass the whole flow at no more than {apart} above that.',
   'wayOut.change.sequence-valve': '{subject}: let it open at {range}.',
   'wayOut.change.fit-sequence-valve': 'Fit a sequence valve before the clamps that opens at {range}.',
   'wayOut.change.arm-pressure': '{subject}: fit an arm that may have {range}.',

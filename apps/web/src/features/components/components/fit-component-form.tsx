@@ -3,7 +3,7 @@
 import { routes, type InstalledComponent, type MachineOverview } from '@repo/contracts';
 import { useMemo, useState } from 'react';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
-import { checks, choice, combo, day, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { checks, choice, combo, day, moment, RecordForm, text, tristate, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useMachineOverview } from '@/lib/machine-overview';
 import { Button } from '@/ui/button';
@@ -115,6 +115,11 @@ function FitForm({
         ...SENSINGS.map((value) => ({ value, label: t(`components.sensing.${value}`) })),
       ],
     }),
+    isBeyondShutOff: tristate({
+      label: 'components.isBeyondShutOff',
+      hint: 'components.isBeyondShutOffHint',
+      words: [t('value.yes'), t('value.no'), t('ladder.notKnown')],
+    }),
     serial: text({ label: 'machine.serial' }),
     lot: text({ label: 'components.lot' }),
     madeOn: day({ label: 'components.madeOn', hint: 'components.madeOnHint' }),
@@ -130,6 +135,7 @@ function FitForm({
       designation: replaces?.designation ?? suggest(firstPlace),
       lineFunctions: replaces?.lineFunctions ?? [],
       sensing: replaces?.sensing ?? 'none',
+      isBeyondShutOff: replaces?.isBeyondShutOff ?? null,
       serial: '',
       lot: '',
       madeOn: null,
@@ -142,20 +148,27 @@ function FitForm({
   });
   const kind = types.get(form.drafts.componentTypeId)?.kind;
   const asksSensing = kind === 'pressure-switch';
+  const asksBeyond = kind === 'relief-valve' && form.drafts.lineFunctions.includes('clamp');
   const suggestion = suggest(form.drafts.placeId);
   return (
     <RecordForm
       form={form}
       groups={[
         { fields: ['componentTypeId', ...(replaces === null ? (['placeId'] as const) : []), 'designation'] },
-        { fields: ['lineFunctions', ...(asksSensing ? (['sensing'] as const) : [])] },
+        {
+          fields: [
+            'lineFunctions',
+            ...(asksSensing ? (['sensing'] as const) : []),
+            ...(asksBeyond ? (['isBeyondShutOff'] as const) : []),
+          ],
+        },
         { fields: ['serial', 'lot', 'madeOn', 'validFrom', 'reason'] },
       ]}
       label={replaces === null ? t('components.fit') : t('components.exchange')}
       cautions={[t('caution.lockOut'), t('caution.bothLines'), t('caution.skin'), t('caution.ratingUnknown')]}
       submitText={replaces === null ? t('components.fit') : t('components.exchange')}
       isPending={create.isPending}
-      onSubmit={({ placeId, sensing, validFrom, ...values }) => {
+      onSubmit={({ placeId, sensing, isBeyondShutOff, validFrom, ...values }) => {
         const isUnit = overview.powerUnits.some(({ id }) => id === placeId);
         create.mutate(
           {
@@ -166,6 +179,7 @@ function FitForm({
               circuitId: isUnit ? null : placeId,
               ...values,
               sensing: asksSensing && sensing !== 'none' ? sensing : null,
+              isBeyondShutOff: asksBeyond ? isBeyondShutOff : null,
               validFrom: validFrom ?? new Date().toISOString(),
               replacesId: replaces?.id ?? null,
             },

@@ -1,0 +1,107 @@
+import { gaugeError, GAUGE_REFERENCE_K } from '../gauges/gauge-error.js';
+import { toViscosityAt } from '../oil/oil-viscosity.js';
+import type { ChangedComponent, CircuitFacts, ComponentKind, PowerUnitFacts } from './circuit-facts.types.js';
+import { mayBeIn, WITHOUT_PRESSURE } from './component-figures.js';
+import { toOil } from './oil-input.js';
+
+/** What makes the working setting, and what it was read on. */
+const MAKES_SETTING: ReadonlySet<ComponentKind> = new Set(['pump', 'pressure-regulator', 'reducing-valve', 'gauge']);
+const MAKES_AIR: ReadonlySet<ComponentKind> = new Set(['pressure-regulator']);
+const MAKES_SWITCH_POINTS: ReadonlySet<ComponentKind> = new Set(['pressure-switch', 'gauge']);
+const MAKES_RESTART: ReadonlySet<ComponentKind> = new Set(['pump', 'gauge']);
+
+const changedOf = ({ settings: { readings } }: CircuitFacts): readonly ChangedComponent[] => readings?.changed ?? [];
+
+/** A relief that is known to sit away from the clamps has no part in a leak, a time or a pull, nor has what no oil under pressure is in. */
+const bearsOnReadings = (changed: ChangedComponent): boolean =>
+  !WITHOUT_PRESSURE.has(changed.kind) && (changed.kind !== 'relief-valve' || mayBeIn(changed, 'clamp'));
+
+/** Nothing that a reading depends on was fitted or taken away since. */
+const isSameHardware = (facts: CircuitFacts): boolean => !changedOf(facts).some(bearsOnReadings);
+
+/** What was read is what stands: same setting, same air, same fixture, same hardware. A time and a neighbour's pull are of these. */
+export function isAsRead(facts: CircuitFacts): boolean {
+  const { fixture, settings } = facts;
+  const { inUse, readings } = settings;
+  return (
+    readings !== null &&
+    readings.settingPa !== null &&
+    readings.settingPa === inUse?.settingPa &&
+    readings.airPressurePa === inUse.airPressurePa &&
+    readings.fixtureId === (fixture?.id ?? null) &&
+    isSameHardware(facts)
+  );
+}
+
+/** Where nobody has said, gauges are read where their class is stated, which is shown. */
+export const offReferenceOf = ({ gaugeOffReferenceK }: PowerUnitFacts): number => gaugeOffReferenceK ?? 0;
+
+/** The gauge's permissible error by its class, which is stated for 20 °C, and by how far from that it is read; null without the gauge's data. */
+export function gaugeErrorOf(
+  spanPa: number | null,
+  accuracyClass: number | null,
+  offReferenceK: number,
+): number | null {
+  if (spanPa === null || accuracyClass === null) return null;
+  return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_REFERENCE_K + offReferenceK }).errorPa;
+}
+
+/** By how much more leaks through a gap with oil at work than with oil as it was read: the thinner, the more (laminar flow); null: not known. */
+function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number | null {
+  const oil = toOil(powerUnit);
+  const { viscosityAt40M2PerS: at40, viscosityAt100M2PerS: at100 } = oil;
+  const { coldTemperatureK: coldK, workingTemperatureK: workingK } = oil;
+  // Of oil of which nobody has said how warm it was, it was the coldest that there is.
+  const fromK = readAtK ?? coldK;
+  if (fromK === null || workingK === null) return null;
+  if (fromK >= workingK) return 1;
+  if (at40 === null || at100 === null) return null;
+  const thinning = toViscosityAt(at40, at100, fromK) / toViscosityAt(at40, at100, workingK);
+  // Figures that no oil has tell nothing.
+  return Number.isFinite(thinning) && thinning >= 1 ? thinning : null;
+}
+
+/**
+ * Fall of pressure with the supply shut off [Pa/s], as it was timed with the fixture and the hardware that are fitted; null: it was not. By the
+ * gauge it may have been more, by the error of its class; with oil at work it is more than with colder oil. Through a gap it grows with the
+ * pressure (laminar flow), so that at a higher setting than that of the reading it is reckoned larger, at a lower one as it was.
+ */
+export function findDecayRate(facts: CircuitFacts): number | null {
+  const { fixture, powerUnit } = facts;
+  const { inUse, readings } = facts.settings;
+  const settingPa = inUse?.settingPa ?? null;
+  if (readings === null || settingPa === null || readings.fixtureId !== (fixture?.id ?? null)) return null;
+  const { decayPa, decayDurationS, settingPa: readAtPa, gaugeSpanPa, gaugeClass, oilTemperatureK } = readings;
+  if (decayPa === null || decayDurationS === null || readAtPa === null || readAtPa <= 0) return null;
+  const errorPa = gaugeErrorOf(gaugeSpanPa, gaugeClass, offReferenceOf(powerUnit));
+  const thinning = findThinning(powerUnit, oilTemperatureK);
+  if (errorPa === null || thinning === null || !isSameHardware(facts)) return null;
+  return ((decayPa + errorPa) / decayDurationS) * thinning * Math.max(1, settingPa / readAtPa);
+}
+
+/**
+ * The facts with what was left at the machine as far as it still stands there: what was set and read on a pump, a regulator, a switch or a gauge
+ * that was exchanged since is not known of the one that is fitted, until it is read again. What is released as a target is still to be set.
+ */
+export function asItStands(facts: CircuitFacts): CircuitFacts {
+  const { settings } = facts;
+  const changed = changedOf(facts);
+  if (!settings.isAsLeft || settings.inUse === null || changed.length === 0) return facts;
+  const unlessChanged = (kinds: ReadonlySet<ComponentKind>, figure: number | null): number | null =>
+    changed.some(({ kind }) => kinds.has(kind)) ? null : figure;
+  const { inUse } = settings;
+  return {
+    ...facts,
+    settings: {
+      ...settings,
+      inUse: {
+        ...inUse,
+        settingPa: unlessChanged(MAKES_SETTING, inUse.settingPa),
+        airPressurePa: unlessChanged(MAKES_AIR, inUse.airPressurePa),
+        setPointPa: unlessChanged(MAKES_SWITCH_POINTS, inUse.setPointPa),
+        resetPointPa: unlessChanged(MAKES_SWITCH_POINTS, inUse.resetPointPa),
+        pumpRestartPa: unlessChanged(MAKES_RESTART, inUse.pumpRestartPa),
+      },
+    },
+  };
+}

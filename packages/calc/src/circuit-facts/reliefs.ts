@@ -1,0 +1,34 @@
+import type { LadderRelief } from '../pressure-ladder/pressure-ladder.types.js';
+import type { CircuitFacts, ComponentFacts } from './circuit-facts.types.js';
+import { figureOf, mayBeIn, refOf } from './component-figures.js';
+import { mayBeShutInClampLine } from './shut-off.js';
+
+/** At full flow a relief never stands lower than where it opens. */
+function fullFlowOf(relief: ComponentFacts): number | null {
+  const [opening, fullFlow] = [figureOf(relief, 'openingPressure'), figureOf(relief, 'fullFlowPressure')];
+  return opening === null || fullFlow === null ? fullFlow : Math.max(opening, fullFlow);
+}
+
+/** Oil that is shut in reaches a relief of its own line alone, and where the line itself may be shut, one beyond that, as somebody has said. */
+function relievesTrappedOil(relief: ComponentFacts, facts: CircuitFacts): boolean {
+  if (relief.place !== 'circuit' || !relief.lineFunctions.includes('clamp')) return false;
+  return relief.isBeyondShutOff ?? !mayBeShutInClampLine(facts);
+}
+
+/** Reliefs on the way from pump to clamps, the circuit's own first. One in another line, or in one that nobody has said, holds nothing back. */
+export function toReliefs(facts: CircuitFacts): LadderRelief[] {
+  const all = facts.components.filter(({ kind }) => kind === 'relief-valve');
+  const onTheWay = all.filter((one) => mayBeIn(one, 'supply') || mayBeIn(one, 'clamp'));
+  const placed = [
+    ...onTheWay.filter(({ place }) => place === 'circuit'),
+    ...onTheWay.filter(({ place }) => place !== 'circuit'),
+  ];
+  return placed.map((relief) => ({
+    ref: refOf(relief),
+    openingPressurePa: figureOf(relief, 'openingPressure'),
+    fullFlowPressurePa: fullFlowOf(relief),
+    relievesTrappedOil: relievesTrappedOil(relief, facts),
+    relievesSource: relief.lineFunctions.includes('supply'),
+    relievesClamps: relief.lineFunctions.length > 0,
+  }));
+}

@@ -1,0 +1,68 @@
+import type { CircuitFacts, ComponentFacts, ComponentKind } from './circuit-facts.types.js';
+import { mayBeIn } from './component-figures.js';
+
+/**
+ * Whether something between supply and clamps shuts them off: a check valve, said or fitted, or a valve that springs to the middle. The
+ * pump's own outlet check is before the supply line and shuts off nothing. null: nobody has said.
+ */
+export function isShutOff({ circuit, components, control }: CircuitFacts): boolean | null {
+  const valve = control.circuits.find(({ id }) => id === circuit.id)?.valveBehaviour ?? null;
+  if (circuit.isCheckHeld === true || hasCheckValve(components) || valve === 'double-centred') return true;
+  return circuit.isCheckHeld === null ? null : false;
+}
+
+/** A check valve on the way from supply to clamps; one in the tank line or the unclamp line shuts off nothing that holds. */
+function hasCheckValve(components: readonly ComponentFacts[]): boolean {
+  const aside: ReadonlySet<string> = new Set(['tank', 'unclamp']);
+  return components.some(
+    ({ kind, place, lineFunctions }) =>
+      kind === 'check-valve' &&
+      place === 'circuit' &&
+      !(lineFunctions.length > 0 && lineFunctions.every((line) => aside.has(line))),
+  );
+}
+
+/** A check valve that surely stands on that way; one of which nobody has said where it sits keeps no oil from a burst hose. */
+const hasSureCheckValve = (components: readonly ComponentFacts[]): boolean =>
+  hasCheckValve(components.filter(({ lineFunctions }) => lineFunctions.length > 0));
+
+/** A burst of a hose before it lets no oil of the clamps out: somebody has said so, or it is fitted where it does. */
+export const keepsOilFromHoses = ({ circuit, components }: CircuitFacts): boolean =>
+  hasSureCheckValve(components) || circuit.isCheckHeld === true;
+
+/**
+ * Whether something in the clamp line itself may shut the clamps off from what else is in it: a check valve there, or one of which nobody has
+ * said where it is; the coupling of a pallet that is at times without supply.
+ */
+export function mayBeShutInClampLine({ circuit, components }: CircuitFacts): boolean {
+  const checkValves = components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+  if (checkValves.some((valve) => mayBeIn(valve, 'clamp'))) return true;
+  const isElsewhere = checkValves.some(({ lineFunctions }) => lineFunctions.includes('supply'));
+  return (circuit.isCheckHeld !== false && !isElsewhere) || circuit.isDecoupled !== false;
+}
+
+/**
+ * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in; of those that
+ * nobody has spoken of it is not known.
+ */
+export function toTrapping({ circuit, components }: CircuitFacts): { canTrap: boolean; unsaid?: readonly string[] } {
+  const { canTrap, isDecoupled, isCheckHeld } = circuit;
+  if (canTrap !== false || isDecoupled === true || isCheckHeld === true || hasCheckValve(components)) {
+    return { canTrap: true };
+  }
+  const unsaid = [...(isDecoupled === null ? ['isDecoupled'] : []), ...(isCheckHeld === null ? ['isCheckHeld'] : [])];
+  return unsaid.length === 0 ? { canTrap: false } : { canTrap: true, unsaid };
+}
+
+/** What shuts a line, or throttles what comes back through it. */
+const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
+
+/** The unclamp line can be blocked whatever somebody has said: something in it shuts or throttles it. */
+export const isUnclampShut = (components: readonly ComponentFacts[]): boolean =>
+  components.some(
+    (component) => SHUTTING.has(component.kind) && component.place === 'circuit' && mayBeIn(component, 'unclamp'),
+  );
+
+/** A check valve that is not piloted open, and a coupling, block it; what nobody has said can. */
+export const clampLineCanBlock = (facts: CircuitFacts): boolean =>
+  facts.circuit.unclampLineCanBlock !== false || facts.circuit.isDecoupled === true || isShutOff(facts) !== false;
