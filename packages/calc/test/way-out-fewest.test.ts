@@ -56,10 +56,7 @@ describe('fewer changes', () => {
 });
 
 /** Circuits of which one thing after the other leads to three changes, where two do. */
-describe.each([
-  [71, 2],
-  [193, 2],
-])('random circuit %i', (seed, count) => {
+describe.each([[71, 2]])('random circuit %i', (seed, count) => {
   it('is told the fewest, and they do', () => {
     const facts = aRandomCircuit(seed);
     const { changes, isFewest, records } = findWayOut(facts);
