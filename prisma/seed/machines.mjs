@@ -201,7 +201,7 @@ function buildCircuit(world, machine, station, index, install) {
     is_check_held: plan.canTrap ?? false,
     needs_open_proof: false,
     has_open_proof: null,
-    ...columns('return_pressure', 'pa', bar(2)),
+    ...columns('return_pressure', 'pa', bar(1)),
     note: '',
     created_at: installedAt,
     version: 1,

@@ -171,7 +171,7 @@ function addRoughing(world, machine) {
     name: 'Rough pocket, high feed',
     tool: 'High-feed mill 50, four teeth',
     at,
-    required: 150,
+    required: 148,
   });
   addEvent(world, circuit, at, 'other', 'Operation 40 added: high-feed roughing of the pocket', 'customer');
 }

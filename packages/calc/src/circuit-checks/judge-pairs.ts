@@ -145,6 +145,15 @@ function listWhatIsMissing({ pair, asked, status }: JudgedPair): readonly Ladder
   return asked === null ? [...pair.missing, { field: 'marginAsked', ref: null }] : pair.missing;
 }
 
+/** What several pairs lack is asked for once. */
+const onceEach = (missing: readonly LadderMissing[]): readonly LadderMissing[] =>
+  missing.filter(
+    ({ field, ref }, index) =>
+      missing.findIndex(
+        (other) => other.field === field && other.ref?.id === ref?.id && other.ref?.name === ref?.name,
+      ) === index,
+  );
+
 function toMargin({ pair, outlook }: JudgedPair, view: View): CircuitMargin | null {
   const sides = toSides(pair, view, outlook);
   if (sides === null) return null;
@@ -196,7 +205,7 @@ export function judgePairs(
     ratio: toRatio(stated),
     marginAsked: asked ?? 0,
     probability: worst.probability,
-    missing: judged.flatMap(listWhatIsMissing),
+    missing: onceEach(judged.flatMap(listWhatIsMissing)),
     pairs: judged.map((one) => ({
       reason: toReason(one.pair, one.status, one.pair.failReason),
       subject: one.pair.subject,
