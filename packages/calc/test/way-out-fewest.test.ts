@@ -55,8 +55,8 @@ describe('fewer changes', () => {
   });
 });
 
-/** Circuits of which one thing after the other leads to three changes, where two do. */
-describe.each([[71, 2]])('random circuit %i', (seed, count) => {
+/** Circuits of which one thing after the other leads to six changes, where two do. */
+describe.each([[474, 2]])('random circuit %i', (seed, count) => {
   it('is told the fewest, and they do', () => {
     const facts = aRandomCircuit(seed);
     const { changes, isFewest, records } = findWayOut(facts);

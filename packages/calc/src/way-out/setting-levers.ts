@@ -168,8 +168,9 @@ const listRestart = ({ settings: { inUse } }: CircuitFacts): readonly (number | 
 
 /** And it starts again below where it stops. */
 export function restartsBelow(facts: CircuitFacts): boolean {
-  const [settingPa = null, restartPa = null] = listRestart(facts);
-  return settingPa === null || restartPa === null || restartPa < settingPa;
+  const known = listRestart(facts).filter((pressure) => pressure !== null);
+  const [settingPa, restartPa] = known;
+  return known.length < 2 || Number(restartPa) < Number(settingPa);
 }
 
 /** Whether of a pump is asked what it cannot do, and was not asked before in the same way. */
