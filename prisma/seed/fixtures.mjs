@@ -40,7 +40,7 @@ const SUPPORT = {
   viscousFriction: q(300, 'N.s/m'),
   contactStiffness: q(15_000_000, 'N/m'),
   ratedForce: q(7.5, 'kN'),
-  highestLoad: q(2.4, 'kN'),
+  highestLoad: q(2, 'kN'),
 };
 
 /**

@@ -1,5 +1,7 @@
 import { judgeCheck } from '../src/pressure-ladder/judge-check.js';
 import { listBetween } from '../src/way-out/between.js';
+import { ofKind } from '../src/way-out/levers.js';
+import type { BadPair } from '../src/way-out/mends.js';
 import { listSettingLevers } from '../src/way-out/setting-levers.js';
 import { aCircuit, SETTINGS } from './facts-builder.js';
 
@@ -26,12 +28,13 @@ describe('what is not known', () => {
 
   it('a relief is sought from what is known of the setting, and lowest plant air from nothing', () => {
     const facts = aCircuit();
-    const lever = { ...{ code: 'relief', holder: 'component', id: 'relief', field: 'openingPressure' } } as const;
+    const [relief] = ofKind(facts, 'relief-valve', 'relief', 'openingPressure');
     const unset = { ...facts, settings: { ...facts.settings, inUse: { ...SETTINGS, settingPa: null } } };
-    const pair = { code: 'highest-within-rating', reason: 'relief-opens-below-setting', subject: null } as const;
-    const sought = { ...lever, ref: null, from: null, kind: 'pressure', apart: null, choice: null } as const;
-    const known = listBetween(facts, sought, { ...pair, governing: 'source' }, [facts]);
-    const unknown = listBetween(unset, sought, { ...pair, governing: 'source' }, [unset]);
+    const pair: BadPair = {
+      ...{ code: 'highest-within-rating', reason: 'relief-opens-below-setting', subject: null, governing: 'source' },
+    };
+    const known = listBetween(facts, relief!, pair, [facts]);
+    const unknown = listBetween(unset, relief!, pair, [unset]);
     expect(Number(known[0]) - Number(unknown[0])).toBeCloseTo(Number(SETTINGS.settingPa), -5);
     const airless = { ...facts, powerUnit: { ...facts.powerUnit, plantAirLowPa: null } };
     expect(listSettingLevers(facts).has('plant-air-low')).toBe(true);

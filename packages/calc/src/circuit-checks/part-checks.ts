@@ -15,6 +15,7 @@ import type {
 } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpringArea } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
+import { findReset } from '../pressure-ladder/ladder-checks.js';
 import { findStall, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
 import { isExact, toSpan, type Span } from '../pressure-ladder/span.js';
 import type { MarginCode } from './checks.js';
@@ -194,16 +195,28 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
   });
 }
 
+/**
+ * Lowest pressure at which the machine still cuts: the switch stops it at its reset point less its accuracy; at the lowest plant air the pump
+ * may stall below both. null: not known.
+ */
+function findLowestCutting(ladder: PressureLadderInput, lift: Span): number | null {
+  const { settingPa, settingHalfWidthPa, switchAccuracyPa, isFromFacts } = ladder;
+  if (settingPa === null || settingHalfWidthPa === null || !isExact(lift)) return null;
+  const settingLow = Math.min(settingPa - settingHalfWidthPa, lift.lo);
+  if (isFromFacts !== true) return settingLow;
+  const reset = findReset(ladder);
+  return isExact(reset) && switchAccuracyPa !== null ? Math.min(settingLow, reset.lo - switchAccuracyPa) : null;
+}
+
 function judgeOrder(
   { order, actuation, marginsAsked }: PartChecksInput,
-  { settingPa, settingHalfWidthPa }: PressureLadderInput,
+  ladder: PressureLadderInput,
   { warm, cold }: ActuationResult,
   lift: Span,
 ): CircuitCheck {
-  const isSet = settingPa !== null && settingHalfWidthPa !== null;
-  const highest = isSet ? settingPa + settingHalfWidthPa : null;
-  // At the lowest plant air the pump may stall below the setting.
-  const lowest = isSet && isExact(lift) ? Math.min(settingPa - settingHalfWidthPa, lift.lo) : null;
+  const { settingPa, settingHalfWidthPa } = ladder;
+  const highest = settingPa === null || settingHalfWidthPa === null ? null : settingPa + settingHalfWidthPa;
+  const lowest = findLowestCutting(ladder, lift);
   const atContact = [warm?.pressureAtFirstContactPa ?? null, cold?.pressureAtFirstContactPa ?? null];
   const moved = atContact.some((pressure) => pressure === null) ? null : Math.min(...atContact.map(Number));
   const clampsLoadFromPa = order.hasSequenceValve ? order.sequencePressurePa : moved;

@@ -37,7 +37,7 @@ function findReactionLoss({ input }: LadderFigures): { span: Span; missing: Ladd
 }
 
 /** A switch breaks below where it makes, by its deadband at least: a reset point above that cannot be, and is no better. */
-function findReset({ isFromFacts, resetPointPa, setPointPa, switchDeadbandPa }: PressureLadderInput): Span {
+export function findReset({ isFromFacts, resetPointPa, setPointPa, switchDeadbandPa }: PressureLadderInput): Span {
   const reset = toSpan(resetPointPa);
   const highest = subtract(toSpan(setPointPa), toSpan(switchDeadbandPa ?? 0));
   return isFromFacts === true ? leastOf(reset, highest) : reset;

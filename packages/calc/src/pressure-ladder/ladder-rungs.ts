@@ -61,7 +61,10 @@ export function listRungs(figures: LadderFigures): LadderRung[] {
   const accuracy = known(input.switchAccuracyPa);
   const requiredPa = isExact(required.span) ? required.span.lo : null;
   // With an operation unknown this much is sure all the same.
-  const requiredKnown = required.subject ? { knownAtLeastPa: required.span.lo } : NONE;
+  const requiredKnown = {
+    ...(required.subject ? { knownAtLeastPa: required.span.lo } : NONE),
+    ...(required.backPressurePa > 0 ? { backPressurePa: required.backPressurePa } : NONE),
+  };
   const highestPa = isExact(highest.span) ? highest.span.lo : null;
   const limitPa = isExact(limit.span) && Number.isFinite(limit.span.lo) ? limit.span.lo : null;
   const limitBasis = !limit.isLimiting ? 'not-limiting' : limit.isOfPad ? 'pad-pressure' : 'typed';

@@ -8,8 +8,10 @@ import {
   figure,
   fittedOf,
   isIn,
+  ofSwitches,
   pullsAsSaid,
   readingsInForce,
+  resetOf,
   seesClamps,
   settingOf,
   stallAt,
@@ -310,7 +312,11 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
   if (facts.fixture === null && all.length === 0) return exact(stands('unproven', 'fixture'));
   const [swings, supports] = [all.filter(({ isSwing }) => isSwing), all.filter(({ kind }) => kind === 'support')];
   if (swings.length === 0 && supports.length === 0) return exact(stands('not-applicable', 'nothing to order'));
-  const { settingPa, tolerancePa, lowest } = settingOf(facts);
+  const { settingPa, tolerancePa, lowest: lowestSet } = settingOf(facts);
+  // The machine cuts on until the switch drops out.
+  const isSwitchKnown = facts.settings.inUse?.setPointPa != null;
+  const dropsOut = isSwitchKnown ? add(resetOf(facts), times(ofSwitches(facts, 'accuracy'), -1)) : null;
+  const lowest = lowestSet === null || dropsOut === null ? null : Math.min(lowestSet, dropsOut);
   const asked = facts.marginsAsked['order-and-speed'];
   const flow = figure(fittedOf(facts, 'pump'), 'freeFlow');
   const sequence = figure(

@@ -9,7 +9,15 @@ import {
   highestOfSource,
   isIn,
 } from './plain-pressures.js';
-import { ofSwitches, ratings, readingsInForce, requiredPressure, seesClamps, settingOf } from './plain-pressures.js';
+import {
+  ofSwitches,
+  ratings,
+  readingsInForce,
+  requiredPressure,
+  resetOf,
+  seesClamps,
+  settingOf,
+} from './plain-pressures.js';
 import { lowestFullFlow, opposingAreas, pullsAsSaid, reliefsOf, shutsIn } from './plain-pressures.js';
 import { unclampLineCanBlock, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
@@ -38,14 +46,8 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
   const required = requiredPressure(facts);
   const accuracy = ofSwitches(facts, 'accuracy');
   const reaction = add(ofSwitches(facts, 'delay'), facts.control.machine.controlReactionS);
-  // A switch drops out below where it makes, by its deadband: a reset point typed above that is no better.
-  const typed = facts.settings.inUse?.resetPointPa ?? null;
   const setPoint = facts.settings.inUse?.setPointPa ?? null;
-  const deadbands = facts.components.map((one) =>
-    one.kind === 'pressure-switch' ? known(figure(one, 'deadband')) : 0,
-  );
-  const highest = setPoint === null ? null : setPoint - Math.max(0, ...deadbands);
-  const reset = typed === null ? null : Math.min(typed, highest ?? typed);
+  const reset = resetOf(facts);
   const after = (part: string, loss: number | null) =>
     compare({
       part,

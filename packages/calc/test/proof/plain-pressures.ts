@@ -127,6 +127,15 @@ export function settingOf(facts: CircuitFacts): Setting {
   return { high: add(settingPa, tolerancePa), low, settingPa, tolerancePa, stallLowPa: liftPa, lowest, isStarved };
 }
 
+/** A switch drops out below where it makes, by its deadband: a reset point typed above that is no better. */
+export function resetOf({ settings: { inUse }, components }: CircuitFacts): number | null {
+  const typed = inUse?.resetPointPa ?? null;
+  const setPoint = inUse?.setPointPa ?? null;
+  const deadbands = components.map((one) => (one.kind === 'pressure-switch' ? known(figure(one, 'deadband')) : 0));
+  const highest = setPoint === null ? null : setPoint - Math.max(0, ...deadbands);
+  return typed === null ? null : Math.min(typed, highest ?? typed);
+}
+
 /**
  * Largest area upon the unclamp line over that upon the clamp line, of what oil moves both ways: a force F = p_c A_c - p_u A_u needs
  * p_c = F / A_c + p_u A_u / A_c. null: not known of something; 0: nothing moves both ways.
