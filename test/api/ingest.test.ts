@@ -11,11 +11,12 @@ import {
   type Gateway,
   type PlainMachine,
 } from '../support/gateway.js';
+import { clock } from '../support/shared.js';
 
-const realNow = Date.now;
+const realNow = clock.now;
 /** Lets the API believe that it is another time. */
 const setNow = (ms: number): void => {
-  Date.now = () => ms;
+  clock.now = () => ms;
 };
 
 let api: TestApi;
@@ -78,7 +79,7 @@ beforeEach(async () => {
   gateway = await aGateway(api, administrator, { 'M-1': world.machineId });
 });
 afterEach(() => {
-  Date.now = realNow;
+  clock.now = realNow;
 });
 
 describe('The signature of a delivery', () => {
@@ -192,7 +193,7 @@ describe('A delivery', () => {
     await gateway.raw(payload, old).expect(401);
     const late = await gateway.send(body, { id: 'msg_again', at: new Date(later) }).expect(200);
     expect(late.body).toMatchObject({ duplicate: true });
-    Date.now = realNow;
+    clock.now = realNow;
     expect(await counts(world.circuitId)).toHaveLength(1);
     expect(await findings('all')).toEqual([]);
   });

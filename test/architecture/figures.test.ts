@@ -30,6 +30,7 @@ const MORE: Readonly<Record<string, string>> = {
   plantAirLow: 'form and import refuse it above the highest air; a panel of the machine shows it',
   plantAirHigh: 'form and import refuse it below the lowest air; a panel of the machine shows it',
   freeFlow: 'figure of pumps, read for times and for a burst hose, and input of a calculation that is plotted',
+  gaugeOffReference: 'a condition of what is read on a gauge, and shown beside the pressure ladder',
   openingPressure:
     'figure of relief and sequence valves: the first bounds the ladder, the second stands in lines and order',
   pistonRatio: 'figure of pumps, and input of a calculation that is plotted',

@@ -8,6 +8,7 @@ export default class SharingEnvironment extends TestEnvironment {
   /** @param {ConstructorParameters<typeof TestEnvironment>} args */
   constructor(...args) {
     super(...args);
+    this.global.sharedDate = Date;
     this.global.loadShared = (/** @type {string} */ specifier) => import(specifier);
   }
 }

@@ -2,7 +2,10 @@
  * What every file of a worker shares: loaded by Node itself, not by Jest for each file. A class of the application that a test asks for must
  * come from here as well, or it is another one.
  */
-const { loadShared } = globalThis as unknown as { loadShared<T>(specifier: string): Promise<T> };
+const { loadShared, sharedDate } = globalThis as unknown as {
+  loadShared<T>(specifier: string): Promise<T>;
+  sharedDate: DateConstructor;
+};
 
 const [app, env, issues, seeding, storedDocuments, worker, tester, browser] = await Promise.all([
   loadShared<typeof import('@repo/api/app')>('@repo/api/app'),
@@ -15,6 +18,8 @@ const [app, env, issues, seeding, storedDocuments, worker, tester, browser] = aw
   loadShared<typeof import('playwright-core')>('playwright-core'),
 ]);
 
+/** By which the application reads the time: a test's own is another one. */
+export const clock: Pick<DateConstructor, 'now'> = sharedDate;
 export const { createApp } = app;
 export const { readEnv } = env;
 export const { IssueDoor } = issues;

@@ -105,9 +105,9 @@ describe('an engineer at the keyboard', () => {
     await form.getByLabel('Kind').selectOption('pump');
     await retype(page, 'Name', 'Pump of the first day');
     await retype(page, 'Rated pressure', '-350');
-    await retype(page, 'Source of Rated pressure', 'data sheet');
+    await retype(page, 'Rated pressure: source', 'data sheet');
     await retype(page, 'Stall efficiency', '97 %');
-    await retype(page, 'Source of Stall efficiency', 'data sheet');
+    await retype(page, 'Stall efficiency: source', 'data sheet');
     await form.getByRole('button', { name: 'Add a component type' }).click();
     await form.getByText('Rated pressure cannot be below zero').first().waitFor();
     await retype(page, 'Rated pressure', '350');

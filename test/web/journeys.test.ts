@@ -147,6 +147,17 @@ describe('the viewer', () => {
       .getByText(/as left/i)
       .first()
       .waitFor();
+    // On the screen the signs are explained; on paper it says of which day it is, whom to ask, and has room for two signatures.
+    const sign = page.getByText('workpiece allows', { exact: true });
+    await sign.waitFor();
+    const dated = page.getByText(/^Printed on .* Questions about it: /);
+    expect(await dated.isVisible()).toBe(false);
+    await page.emulateMedia({ media: 'print' });
+    expect(await dated.textContent()).toContain(String(new Date().getFullYear()));
+    expect(await dated.isVisible()).toBe(true);
+    for (const who of ['Handed over', 'Received']) expect(await page.getByText(`${who}: name`).isVisible()).toBe(true);
+    expect(await page.getByRole('button', { name: 'Print' }).isVisible()).toBe(false);
+    await page.emulateMedia({ media: 'screen' });
     await page
       .getByRole('link', { name: /report a problem/i })
       .or(page.getByRole('button', { name: /report a problem/i }))

@@ -39,5 +39,8 @@ describe('what is not known', () => {
     const airless = { ...facts, powerUnit: { ...facts.powerUnit, plantAirLowPa: null } };
     expect(listSettingLevers(facts).has('plant-air-low')).toBe(true);
     expect(listSettingLevers(airless).has('plant-air-low')).toBe(false);
+    const pumpless = { ...facts, components: facts.components.filter(({ kind }) => kind !== 'pump') };
+    expect(listSettingLevers(facts).has('pump-ratio')).toBe(true);
+    expect(listSettingLevers(pumpless).has('pump-ratio')).toBe(false);
   });
 });

@@ -36,6 +36,7 @@ describe('fewer changes', () => {
     expect(fewest.findLeast(9)).toBe(2);
     const { changes } = fewest.findTwo();
     expect(changes?.map(({ code }) => code)).toContain('reaction');
+    expect(fewest.findTwo().changes).toEqual(changes);
     const made = changes?.reduce((facts, change) => applyChange(facts, change), withReset({ fixture: lowRated }));
     expect(made && proveFacts(made).checks.filter(isBad)).toEqual([]);
   });

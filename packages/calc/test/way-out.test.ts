@@ -1,13 +1,11 @@
 import { isRight } from '../src/circuit-checks/checks.js';
 import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
-import type { LadderCheck, LadderMissing } from '../src/pressure-ladder/pressure-ladder.types.js';
-import { applyChange } from '../src/way-out/apply-change.js';
 import { isBad, Prover } from '../src/way-out/prover.js';
 import { findWayOut } from '../src/way-out/find-way-out.js';
-import { isAttainable, restartsBelow } from '../src/way-out/setting-levers.js';
-import type { WayOut, WayOutChange } from '../src/way-out/way-out.types.js';
-import { aCircuit, aFixture, aRandomCircuit, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
+import type { WayOutChange } from '../src/way-out/way-out.types.js';
+import { aRandomCircuit } from './facts-builder.js';
+import { asksTooMuch, ENDS, follow, isEnough, listWrong, nameOf } from './followed.js';
 
 /** Tried with every run of the tests; KEDGE_WAYS_OUT=500 tries so many. */
 const CIRCUITS = Number(process.env.KEDGE_WAYS_OUT ?? 30);
@@ -16,48 +14,6 @@ const MOST_PARTS = 5;
 
 /** Of so many circuits every change, and every two, are tried. */
 const MOST_TRIED = 5;
-
-type End = 'lowest' | 'middle' | 'highest';
-/** A figure of a change at one of its ends; where it has but one, further than that. */
-function figureAt({ lowest, highest }: WayOutChange, end: End): number | undefined {
-  if (lowest !== null && highest !== null) {
-    return { lowest, middle: (lowest + highest) / 2, highest }[end];
-  }
-  const only = lowest ?? highest;
-  if (only === null || end === 'middle') return only ?? undefined;
-  return end === 'lowest' ? only : lowest === null ? only * 0.8 : only * 1.5;
-}
-const make = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): CircuitFacts =>
-  changes.reduce((made, change) => applyChange(made, change, figureAt(change, end)), facts);
-const follow = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): readonly LadderCheck[] =>
-  proveFacts(make(facts, changes, end)).checks;
-
-/** What a pump can do, and what bears on it. */
-const ABILITIES: readonly (readonly [(facts: CircuitFacts) => boolean, readonly string[]])[] = [
-  [isAttainable, ['setting', 'air-pressure', 'pump-ratio']],
-  [restartsBelow, ['setting', 'pump-restart']],
-];
-/** To lift above its stall at the air set, or to start again no lower than it stops. */
-const asksTooMuch = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): boolean =>
-  ABILITIES.some(
-    ([isAble, codes]) => changes.some(({ code }) => codes.includes(code)) && !isAble(make(facts, changes, end)),
-  );
-
-const nameOf = ({ field, ref }: LadderMissing): string => `${field} of ${ref?.id ?? ''} ${ref?.name ?? ''}`;
-/** Checks that do not hold, nor lack what is named as to be recorded and nothing else. */
-function listWrong(checks: readonly LadderCheck[], { records }: WayOut): string[] {
-  const named = new Set(records.map(nameOf));
-  return checks
-    .filter(({ status, missing }) =>
-      status === 'unproven'
-        ? missing.length === 0 || !missing.every((one) => named.has(nameOf(one)))
-        : status !== 'holds' && status !== 'not-applicable',
-    )
-    .map(({ code, status, reason }) => `${code} ${status} ${reason}`);
-}
-const ENDS: readonly End[] = ['lowest', 'middle', 'highest'];
-const isEnough = (facts: CircuitFacts, changes: readonly WayOutChange[], wayOut: WayOut): boolean =>
-  ENDS.every((end) => listWrong(follow(facts, changes, end), wayOut).length === 0 && !asksTooMuch(facts, changes, end));
 
 function* properPartsOf(changes: readonly WayOutChange[]): Generator<WayOutChange[]> {
   if (changes.length > MOST_PARTS) {
@@ -221,93 +177,5 @@ describe('the way out of random circuits', () => {
       }
     }
     expect(wrong).toEqual([]);
-  });
-});
-
-const find = (change: Partial<CircuitFacts>): { facts: CircuitFacts; wayOut: WayOut } => {
-  const facts = aCircuit(change);
-  return { facts, wayOut: findWayOut(facts) };
-};
-const codesOf = ({ changes }: WayOut): string[] => changes.map(({ code }) => code);
-
-describe('the way out of one circuit', () => {
-  it('of one that holds there is nothing to do', () => {
-    expect(find({}).wayOut).toEqual({
-      ...{ outcome: 'nothing', changes: [], isFewest: true, records: [], bounds: [] },
-    });
-  });
-
-  it('a switch that is set too low is set higher, and nothing else is touched', () => {
-    const inUse = { ...SETTINGS, setPointPa: 128e5, resetPointPa: 118e5 };
-    const { facts, wayOut } = find({ settings: { inUse, isAsLeft: true, readings: READINGS }, neighbours: [] });
-    expect(codesOf(wayOut)).toEqual(['switch']);
-    expect(isEnough(facts, wayOut.changes, wayOut)).toBe(true);
-    const [{ lowest, highest, apart } = {} as WayOutChange] = wayOut.changes;
-    expect(apart).toBe(10e5);
-    expect(Number(highest)).toBeGreaterThan(Number(lowest));
-    expect([Number(lowest) % 1e5, Number(highest) % 1e5]).toEqual([0, 0]);
-  });
-
-  it('what holds the workpiece is more than what it bears: there is none, and both pressures are told', () => {
-    const [operation] = aCircuit().operations;
-    const thin = { ...operation!, workpieceLimitPa: 110e5, workpieceNotLimiting: false };
-    const { wayOut } = find({ operations: [thin] });
-    expect(wayOut.outcome).toBe('none');
-    expect(wayOut.bounds).toContainEqual(
-      expect.objectContaining({
-        ...{ code: 'workpiece-limit', reason: 'no-window', capacity: 110e5 },
-        // With what stands in the return line, on piston over annulus of 25 and 16 mm.
-        demand: expect.closeTo(118e5 + (2e5 * 625) / (625 - 256), 0),
-      }),
-    );
-  });
-
-  it('what is only too near is told with every known error', () => {
-    const [operation] = aCircuit().operations;
-    const heavy = { ...operation!, requiredPressurePa: 134e5, workpieceLimitPa: 110e5, workpieceNotLimiting: false };
-    const { wayOut } = find({ operations: [heavy] });
-    expect(wayOut.outcome).toBe('none');
-    expect(wayOut.bounds).toContainEqual(
-      expect.objectContaining({ code: 'holds-workpiece', demand: expect.any(Number), capacity: 136e5 }),
-    );
-  });
-
-  it('what is not known is named and never put in: nothing is changed where nothing is known to be wrong', () => {
-    const { wayOut } = find({ fixture: aFixture({ ratedPressurePa: null }) });
-    expect(wayOut).toMatchObject({ outcome: 'to-record', changes: [], bounds: [] });
-    expect(wayOut.records.map(({ field }) => field)).toEqual(['ratedPressurePa']);
-  });
-
-  it('where nothing is set nothing can be set otherwise', () => {
-    const { wayOut } = find({ settings: { inUse: null, isAsLeft: false, readings: null } });
-    expect(wayOut.outcome).toBe('to-record');
-    expect(wayOut.records.map(({ field }) => field)).toEqual(expect.arrayContaining(['settingPa', 'resetPointPa']));
-  });
-
-  it('a control that unclamps at a reset has that one reaction changed', () => {
-    const { machine, ...control } = aCircuit().control;
-    const behaviour = { ...machine.behaviour, onReset: 'unclamp' as const };
-    const { facts, wayOut } = find({ control: { ...control, machine: { ...machine, behaviour } } });
-    expect(wayOut.changes).toEqual([expect.objectContaining({ code: 'reaction', field: 'onReset', choice: 'keep' })]);
-    expect(isEnough(facts, wayOut.changes, wayOut)).toBe(true);
-  });
-
-  it('a relief that opens too early is set to open later, without a gauge too', () => {
-    const components = aCircuit()
-      .components.filter(({ kind }) => kind !== 'gauge')
-      .map((each) =>
-        each.kind === 'relief-valve'
-          ? { ...each, figures: { ...each.figures, openingPressure: 90e5, fullFlowPressure: 95e5 } }
-          : each,
-      );
-    const readings = { ...READINGS, gaugeSpanPa: null, gaugeClass: null };
-    const { wayOut } = find({ components, settings: { inUse: SETTINGS, isAsLeft: true, readings } });
-    const [relief] = wayOut.changes.filter(({ code }) => code === 'relief');
-    expect(relief?.lowest).toBeGreaterThan(Number(SETTINGS.settingPa));
-  });
-
-  it('a fixture rated too low is one thing to change, by the next usual rating', () => {
-    const { wayOut } = find({ fixture: aFixture({ ratedPressurePa: 170e5, elements: [ELEMENT] }) });
-    expect(wayOut.changes[0]).toMatchObject({ code: 'rating', lowest: 200e5, highest: null, from: 170e5 });
   });
 });

@@ -106,6 +106,7 @@ function judgeWithoutSupply(
           restart: { pressurePa: pump.restartPressurePa, halfWidthPa: pump.restartHalfWidthPa },
           lift,
           requiredAtLeastPa: figures.required.span.lo,
+          requiredSpreadsPa: figures.required.spreadsPa,
           warming: {
             rise: figures.rise.span,
             ratio: figures.opposed.ratio,

@@ -144,6 +144,8 @@ export interface HoldsWithoutSupplyInput {
   requiredPressurePa: number | null;
   /** what is required at least, where the whole is not known [Pa] */
   requiredAtLeastPa?: number;
+  /** widths by which computed operations may require more; null: not known; left out: none are computed [Pa] */
+  requiredSpreadsPa?: readonly (number | null)[];
   settingPa: number | null;
   settingHalfWidthPa: number | null;
   /** at which the pump starts again: above it, it may have stopped; left out: it always lifts to the setting */
@@ -188,7 +190,8 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
   const lost = add(leak, cooling);
   const error = toSpan(input.gaugeErrorPa);
   const required = toSpanFrom(input.requiredPressurePa, input.requiredAtLeastPa);
-  const { restart, lift } = input;
+  const { restart, lift, requiredSpreadsPa: spreads = [] } = input;
+  const isSpreadKnown = !spreads.includes(null);
   // It is the least pressure at which the pump may have left the circuit.
   const bounds: [Bound, ...Bound[]] = [
     { pressure: toSpan(input.settingPa), halfWidth: toSpan(input.settingHalfWidthPa) },
@@ -223,7 +226,8 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
     more: readonly LadderMissing[],
   ): CheckPair => ({
     kind: 'pressure',
-    demand: same(required),
+    // How much more may be required is a matter of probability; where nobody knows, nothing bounds it.
+    demand: isSpreadKnown ? same(required) : { ...same(required), worstCase: { lo: required.lo, hi: Infinity } },
     capacity: leftAfter(taken),
     failReason,
     subject: null,
@@ -231,9 +235,13 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
       ...listMissing(...fields.map((field) => ({ field, value: input[field] })), ...ofRestart),
       ...listOfLift(lift),
       ...more,
+      ...(isSpreadKnown ? [] : [{ field: 'requiredSpreadPa', ref: null }]),
     ],
     source: 'hold-time',
-    errors: { marginPa: from.pressure.lo - taken.lo - required.lo, halfWidthsPa: [from.halfWidth.lo, error.lo] },
+    errors: {
+      marginPa: from.pressure.lo - taken.lo - required.lo,
+      halfWidthsPa: [from.halfWidth.lo, error.lo, ...spreads.map(Number)],
+    },
   });
   return judgePairs(
     'holds-without-supply',

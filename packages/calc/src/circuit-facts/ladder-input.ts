@@ -11,7 +11,7 @@ import { toPads } from './pad-limits.js';
 import { figureOf, findOfKind, mayBeIn, refOf, seesPressure } from './component-figures.js';
 import { asItStands, findDecayRate, gaugeErrorOf, offReferenceOf } from './reading-conditions.js';
 import { toReliefs } from './reliefs.js';
-import { clampLineCanBlock, isShutOff, isUnclampShut, keepsOilFromHoses, toTrapping } from './shut-off.js';
+import { clampLineCanBlock, isShutOff, keepsOilFromHoses, toTrapping, unclampLineCanBlock } from './shut-off.js';
 
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
 const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support', 'accumulator']);
@@ -213,9 +213,7 @@ export function toLadderInput(recorded: CircuitFacts): PressureLadderInput {
     },
     components: [...(fixture === null ? [] : toFixtureParts(fixture)), ...components.filter(seesPressure).map(toRated)],
     isFixtureFitted: fixture !== null,
-    // A pallet that leaves its supply takes both lines with it, shut.
-    unclampLineCanBlock:
-      (circuit.unclampLineCanBlock ?? true) || circuit.isDecoupled === true || isUnclampShut(components),
+    unclampLineCanBlock: unclampLineCanBlock(facts),
     clampLineCanBlock: clampLineCanBlock(facts),
     blockedSides: listBlockedSides(facts),
     opposedSides: listOpposedSides(facts),

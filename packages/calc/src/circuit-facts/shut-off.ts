@@ -57,11 +57,15 @@ export function toTrapping({ circuit, components }: CircuitFacts): { canTrap: bo
 /** What shuts a line, or throttles what comes back through it. */
 const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
 
-/** The unclamp line can be blocked whatever somebody has said: something in it shuts or throttles it. */
-export const isUnclampShut = (components: readonly ComponentFacts[]): boolean =>
+/** Something in the unclamp line shuts or throttles it. */
+const isUnclampShut = (components: readonly ComponentFacts[]): boolean =>
   components.some(
     (component) => SHUTTING.has(component.kind) && component.place === 'circuit' && mayBeIn(component, 'unclamp'),
   );
+
+/** Whatever somebody has said, what is in it can block it; and a pallet that leaves its supply takes both lines with it, shut. */
+export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
+  circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isUnclampShut(components);
 
 /** A check valve that is not piloted open, and a coupling, block it; what nobody has said can. */
 export const clampLineCanBlock = (facts: CircuitFacts): boolean =>

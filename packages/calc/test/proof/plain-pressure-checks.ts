@@ -380,6 +380,7 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
       demand: required.atLeast,
       capacity: add(start, -known(leak) - known(lost)),
       tolerances: [isFromRestart ? (inUse?.pumpRestartTolerancePa ?? null) : settingOf(facts).tolerancePa],
+      spreads: requiredSpreads(facts),
       gauge,
       gaugeOn: 'capacity',
       least: leastStart - known(leak) - known(lost),

@@ -77,7 +77,7 @@ export const componentMessages = {
   'componentTypes.figure': 'Figure',
   'componentTypes.noFigures': 'No figure is recorded. Nothing is assumed in its place.',
   'componentTypes.source': 'Source',
-  'componentTypes.sourceOf': 'Source of {name}',
+  'componentTypes.sourceOf': '{name}: source',
   'componentTypes.sourceOfAll': 'Source of all figures',
   'componentTypes.sourceOfAllHint':
     'Counts for every figure that names no source of its own: a data sheet with its date, a name plate',

@@ -367,6 +367,10 @@ export const machineMessages = {
   'portal.setupTitle': 'Setup record of {name}',
   'portal.serialOf': 'serial {serial}',
   'portal.print': 'Print',
+  'portal.signs': 'What the signs stand for',
+  'portal.printedOn': 'Printed on {date}. Questions about it: {organisation}.',
+  'portal.handedOver': 'Handed over: name, date, signature',
+  'portal.received': 'Received: name, date, signature',
   'portal.leftBy': 'as left on {date} by {name}, revision {revision}',
   'portal.otherFixture': 'Measured with {then} fitted; {now} is fitted now.',
 

@@ -12,6 +12,7 @@ import { Button, ButtonLink } from '@/ui/button';
 import { Caution } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { PlainVerdict } from './plain-verdict';
+import { PaperEnd, SignKey } from './setup-sheet';
 import styles from './machine.module.css';
 
 const SETTINGS = ['setting', 'setPoint', 'resetPoint', 'airPressure', 'pumpRestart'] as const;
@@ -163,6 +164,7 @@ export function SetupPage({ machineId }: { machineId: string }) {
             {circuits.map((entry) => (
               <CircuitSetup key={entry.circuit.id} entry={entry} timeZone={machine.timeZone} />
             ))}
+            {circuits.some(({ standing }) => standing !== null) ? <SignKey /> : null}
             <Caution
               title={t('caution.title')}
               lines={[
@@ -173,6 +175,7 @@ export function SetupPage({ machineId }: { machineId: string }) {
                 t('caution.judgement'),
               ]}
             />
+            <PaperEnd />
           </div>
         </>
       )}
