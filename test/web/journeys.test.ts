@@ -164,7 +164,7 @@ describe('the viewer', () => {
       .first()
       .click();
     await page
-      .getByLabel(/what|problem|title/i)
+      .getByRole('textbox', { name: /what|problem|title/i })
       .first()
       .fill('Pallet 1 opens slowly when cold');
     await page
