@@ -135,6 +135,8 @@ export class ComputePool implements OnModuleDestroy {
       idleTimeout: 60_000,
       niceIncrement: NICENESS,
       resourceLimits: { maxOldGenerationSizeMb: LARGEST_HEAP_MB },
+      // A thread that is ended while it loads a module by `require` ends the whole process with it; `import`, which it falls back to, does not.
+      execArgv: ['--no-experimental-require-module'],
     });
   }
 
