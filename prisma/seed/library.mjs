@@ -46,12 +46,22 @@ const TYPES = {
   relief: [
     'relief-valve',
     'Relief valve, sealed at 190',
-    { ratedPressure: [350, 'bar'], openingPressure: [190, 'bar'], fullFlowPressure: [205, 'bar'] },
+    {
+      ratedPressure: [350, 'bar'],
+      openingPressure: [190, 'bar'],
+      fullFlowPressure: [205, 'bar'],
+      openingTolerance: [1, 'bar'],
+    },
   ],
   reliefLow: [
     'relief-valve',
     'Relief valve, sealed at 150',
-    { ratedPressure: [350, 'bar'], openingPressure: [150, 'bar'], fullFlowPressure: [160, 'bar'] },
+    {
+      ratedPressure: [350, 'bar'],
+      openingPressure: [150, 'bar'],
+      fullFlowPressure: [160, 'bar'],
+      openingTolerance: [1, 'bar'],
+    },
   ],
   valveDouble: [
     'directional-valve',

@@ -30,13 +30,12 @@ export {
   type PropagateTolerancesResult,
 } from './statistics/propagate-tolerances.js';
 export type * from './circuit-checks/circuit-checks.types.js';
+export { checkOrderAndSpeed, type OrderAndSpeedInput } from './circuit-checks/order-check.js';
 export {
   checkHoldsWithoutSupply,
-  checkOrderAndSpeed,
   checkReservoir,
   checkSharedSupply,
   type HoldsWithoutSupplyInput,
-  type OrderAndSpeedInput,
   type ReservoirInput,
   type SharedSupplyInput,
 } from './circuit-checks/supply-checks.js';

@@ -1,9 +1,5 @@
-import {
-  checkHoldsWithoutSupply,
-  checkOrderAndSpeed,
-  checkReservoir,
-  checkSharedSupply,
-} from '../src/circuit-checks/supply-checks.js';
+import { checkOrderAndSpeed } from '../src/circuit-checks/order-check.js';
+import { checkHoldsWithoutSupply, checkReservoir, checkSharedSupply } from '../src/circuit-checks/supply-checks.js';
 import { checkClampingTime, checkUnclamping } from '../src/circuit-checks/time-checks.js';
 import { checkControlWiring, type ControlWiringInput } from '../src/circuit-checks/wiring-check.js';
 import { ref } from './ladder-builder.js';

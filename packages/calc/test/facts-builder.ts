@@ -9,7 +9,15 @@ import type {
   SettingsFacts,
 } from '../src/circuit-facts/circuit-facts.types.js';
 import { SOUND_MACHINE } from './proof-builder.js';
-import { component, withPad, withReliefs, withUnplaced, withChanges, withComputed } from './random-parts.js';
+import {
+  component,
+  withOpeningTolerances,
+  withPad,
+  withReliefs,
+  withUnplaced,
+  withChanges,
+  withComputed,
+} from './random-parts.js';
 
 const TUBE = { ratedPressure: 300e5, outerDiameter: 0.012, wall: 0.0015 };
 const HOSE = { ratedPressure: 275e5, innerDiameter: 0.006, length: 2, expansionModulus: 1.4e9 };
@@ -348,7 +356,10 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,
-    components: withUnplaced(withReliefs(facts.components, seeded(seed + 950_000)), seeded(seed + 900_000)),
+    components: withUnplaced(
+      withOpeningTolerances(withReliefs(facts.components, seeded(seed + 950_000)), seeded(seed + 970_000)),
+      seeded(seed + 900_000),
+    ),
     settings,
     neighbours,
     fixture: withPads,

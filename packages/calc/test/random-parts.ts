@@ -71,6 +71,17 @@ export function withReliefs(components: readonly ComponentFacts[], random: () =>
   ];
 }
 
+/** In some it has been said by how much reliefs may open off. Drawn apart from all else of the circuit. */
+export function withOpeningTolerances(
+  components: readonly ComponentFacts[],
+  random: () => number,
+): readonly ComponentFacts[] {
+  if (random() > 0.3) return components;
+  return components.map((one) =>
+    one.kind === 'relief-valve' ? { ...one, figures: { ...one.figures, openingTolerance: 8e5 * random() } } : one,
+  );
+}
+
 /** In one circuit of ten nobody has said in which line something sits. Drawn apart from all else of the circuit. */
 export function withUnplaced(components: readonly ComponentFacts[], random: () => number): readonly ComponentFacts[] {
   if (random() > 0.1) return components;

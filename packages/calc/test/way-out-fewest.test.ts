@@ -56,10 +56,19 @@ describe('fewer changes', () => {
   });
 });
 
+/** As if its reliefs opened exactly where they are set. */
+const withExactReliefs = (facts: CircuitFacts): CircuitFacts => ({
+  ...facts,
+  components: facts.components.map(({ figures: { openingTolerance: _tolerance, ...figures }, ...one }) => ({
+    ...one,
+    figures,
+  })),
+});
+
 /** Circuits of which one thing after the other leads to six changes, where two do. */
 describe.each([[474, 2]])('random circuit %i', (seed, count) => {
   it('is told the fewest, and they do', () => {
-    const facts = aRandomCircuit(seed);
+    const facts = withExactReliefs(aRandomCircuit(seed));
     const { changes, isFewest, records } = findWayOut(facts);
     expect({ count: changes.length, isFewest }).toEqual({ count, isFewest: true });
     const { checks } = proveFacts(changes.reduce((made, change) => applyChange(made, change), facts));

@@ -104,7 +104,7 @@ describe('where it was read', () => {
 });
 
 describe('where there is none', () => {
-  it.each([496])('random circuit %i: what is in the way is right at no setting together', (seed) => {
+  it.each([2])('random circuit %i: what is in the way is right at no setting together', (seed) => {
     const facts = aRandomCircuit(seed);
     const wayOut = findWayOut(facts);
     expect(wayOut).toMatchObject({ outcome: 'none', changes: [] });

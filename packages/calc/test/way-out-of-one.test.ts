@@ -1,7 +1,7 @@
 import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { findWayOut } from '../src/way-out/find-way-out.js';
 import type { WayOut, WayOutChange } from '../src/way-out/way-out.types.js';
-import { aCircuit, aFixture, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
+import { aCircuit, aFixture, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
 import { isEnough } from './followed.js';
 
 const find = (change: Partial<CircuitFacts>): { facts: CircuitFacts; wayOut: WayOut } => {
@@ -89,5 +89,36 @@ describe('the way out of one circuit', () => {
   it('a fixture rated too low is one thing to change, by the next usual rating', () => {
     const { wayOut } = find({ fixture: aFixture({ ratedPressurePa: 170e5, elements: [ELEMENT] }) });
     expect(wayOut.changes[0]).toMatchObject({ code: 'rating', lowest: 200e5, highest: null, from: 170e5 });
+  });
+
+  it('a relief beyond the shut-off of a pallet, that would let its warm oil out, opens higher', () => {
+    const { circuit, settings } = aCircuit();
+    const { facts, wayOut } = find({
+      circuit: {
+        ...circuit,
+        ...{ isDecoupled: true, timeWithoutSupplyS: 600, coolingWithoutSupplyK: 0, isProvedAgain: true },
+        ...{ trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 1e9, trappedTemperatureRiseK: 4 },
+      },
+      settings: { ...settings, readings: { ...READINGS, oilTemperatureK: 313.15 } },
+      fixture: aFixture({ ratedPressurePa: 300e5, elements: [{ ...ELEMENT, form: 'lever-clamp', ratedPressurePa: 300e5, rodM: 0.006 }] }), // prettier-ignore
+      components: [
+        ...COMPONENTS.map((one) => ({ ...one, figures: { ...one.figures, ...(one.kind === 'hose' ? { ratedPressure: 350e5 } : {}) } })), // prettier-ignore
+        {
+          ...{ id: 'R', name: 'R', place: 'circuit', kind: 'relief-valve', lineFunctions: ['clamp'], sensing: null },
+          figures: { ratedPressure: 400e5, openingPressure: 150e5, fullFlowPressure: 160e5 },
+          isBeyondShutOff: true,
+        },
+      ],
+      neighbours: [],
+    });
+    expect(codesOf(wayOut)).toEqual(['relief']);
+    expect(Number(wayOut.changes[0]?.lowest)).toBeGreaterThanOrEqual(179e5);
+    expect(isEnough(facts, wayOut.changes, wayOut)).toBe(true);
+  });
+
+  it('what stands in the return line is lowered where no setting reaches above it', () => {
+    const { facts, wayOut } = find({ circuit: { ...aCircuit().circuit, returnPressurePa: 60e5 }, neighbours: [] });
+    expect(codesOf(wayOut)).toContain('return-pressure');
+    expect(isEnough(facts, wayOut.changes, wayOut)).toBe(true);
   });
 });

@@ -16,6 +16,7 @@ import type {
   PressuresOnTheWay,
 } from './actuation.types.js';
 import { Figures, isNotNegative, isPositive, sumOf, toArea, toVolume, type Piece } from './figures.js';
+import { followSprings, toFormerSpringReturn } from './spring-return.js';
 import { fittingsOf, takeFittings, takeLimit, toFittingResistance, toResistance, type Fitting } from './line-losses.js';
 
 /** What is not there within ten minutes is taken as never. */
@@ -138,31 +139,6 @@ function toPeakFlows(run: CircuitRun, areasM2: readonly number[]): number[] {
   });
 }
 
-/** What stands before springs that push everything back: loss for each flow, pressure behind it, most flow that is let out. */
-interface SpringReturn {
-  resistance: number;
-  returnPressurePa: number;
-  limitM3PerS: number;
-}
-
-/** Time until springs have pushed everything back: constant spring force against the return line's loss. */
-function toSpringReturn(groups: readonly Group[], at: SpringReturn): number | 'never' {
-  const { resistance, returnPressurePa, limitM3PerS } = at;
-  const areaOf = (group: Group): number => toSides(group, 'clamp')[0];
-  const push = sumOf(groups, (group) => {
-    const area = areaOf(group);
-    return (group.count * area * (group.springForceN - returnPressurePa * area)) / group.viscousFrictionNsPerM;
-  });
-  const hold = sumOf(groups, (group) => (group.count * areaOf(group) ** 2) / group.viscousFrictionNsPerM);
-  // All move together: the return is loaded most, and nobody is faster than that.
-  const loss = Math.max(0, (resistance * push) / (1 + resistance * hold), (push - limitM3PerS) / hold);
-  return groups.reduce<number | 'never'>((last, group) => {
-    const force = group.springForceN - (returnPressurePa + loss) * areaOf(group);
-    if (last === 'never' || (force <= 0 && group.strokeM > 0)) return 'never';
-    return group.strokeM === 0 ? last : Math.max(last, (group.strokeM * group.viscousFrictionNsPerM) / force);
-  }, 0);
-}
-
 /** All that is known of how the cylinders are fed, and what is missing. */
 function takeFeed(figures: Figures, input: ActuationInput) {
   for (const ref of input.unplaced ?? []) figures.missing.push({ field: 'lineFunctions', ref });
@@ -254,14 +230,18 @@ export function actuate(input: ActuationInput): ActuationResult {
       polytropic: POLYTROPIC,
       hoseCompliance: sumOf(pieces, (piece) => toVolume(piece) * piece.compliance) / lineVolumeM3,
       groups: which.map((group) => {
-        const [drive, back] = toSides(group, way);
         const isSpring = group.acting === 'single';
+        const [drive, back] = toSides(group, way);
+        // A spring pushes back what oil moved, into the return; no oil drives it there.
+        const sides = !isSpring ? [drive, back] : way === 'clamp' ? [drive, 0] : [0, back];
+        const [pistonM2 = 0, annulusM2 = 0] = sides;
+        const springN = !isSpring ? 0 : way === 'clamp' ? group.springForceAtContactN : -group.springForceN;
         return {
           count: group.count,
-          pistonM2: drive,
-          annulusM2: isSpring ? 0 : back,
+          pistonM2,
+          annulusM2,
           strokeM: group.strokeM,
-          frictionN: group.frictionN + (isSpring ? group.springForceAtContactN : returnPressurePa * back),
+          frictionN: group.frictionN + springN + returnPressurePa * annulusM2,
           viscousNsPerM: group.viscousFrictionNsPerM,
           stiffnessNPerM: group.contactStiffnessNPerM,
           ...(way === 'clamp' && group.isSequenced && opensAtPa !== null ? { opensAtPa } : {}),
@@ -326,6 +306,19 @@ export function actuate(input: ActuationInput): ActuationResult {
 
   const toUnclamping = (at: Conditions): number | 'never' | null => {
     const driven = groups.filter(({ acting }) => acting === 'double');
+    const all = toCircuit('unclamp', groups, at);
+    // What its spring cannot push, or oil cannot, moves at no time.
+    if (all.groups.some(({ pistonM2, frictionN, strokeM }) => pistonM2 === 0 && frictionN >= 0 && strokeM > 0)) {
+      return 'never';
+    }
+    if (driven.length === 0) return followSprings(all);
+    const run = runCircuit(all, 0, LONGEST_S, [], OPTIONS);
+    return run === null ? null : toLast(run.contactsS);
+  };
+
+  /** As records took it that kept their inputs: what oil drives, and what springs push, each with the lines for itself. */
+  const toFormerUnclamping = (at: Conditions): number | 'never' | null => {
+    const driven = groups.filter(({ acting }) => acting === 'double');
     const sprung = groups.filter(({ acting }) => acting === 'single');
     const run = driven.length === 0 ? null : runCircuit(toCircuit('unclamp', driven, at), 0, LONGEST_S, [], OPTIONS);
     if (driven.length > 0 && run === null) return null;
@@ -335,7 +328,8 @@ export function actuate(input: ActuationInput): ActuationResult {
     };
     const limitM3PerS = feed.limits.from.clamp;
     const back = { resistance: lossOf(both, at) + valve, returnPressurePa, limitM3PerS };
-    const times = [run === null ? 0 : toLast(run.contactsS), toSpringReturn(sprung, back)];
+    const returned = sprung.map((group) => ({ ...group, areaM2: toSides(group, 'clamp')[0] }));
+    const times = [run === null ? 0 : toLast(run.contactsS), toFormerSpringReturn(returned, back)];
     return times.includes('never') ? 'never' : Math.max(...times.map(Number));
   };
 
@@ -347,7 +341,8 @@ export function actuate(input: ActuationInput): ActuationResult {
   return {
     warm: canClamp ? toClamping(warm) : null,
     cold: canClamp ? toClamping(cold) : null,
-    unclampColdS: common.missing.length === 0 ? toUnclamping(cold) : null,
+    unclampColdS:
+      common.missing.length > 0 ? null : input.isFromFacts === true ? toUnclamping(cold) : toFormerUnclamping(cold),
     clampMissing,
     unclampMissing: common.missing,
     usualFittings: sumOf(Object.values(lines), ({ fittings }) => fittings.filter(({ isUsual }) => isUsual).length),

@@ -126,6 +126,8 @@ export const CHECKS = {
     reasons: [
       'falls-below-required',
       'warms-below-required',
+      'relief-holds-clamp-line',
+      'relief-lets-oil-out',
       'no-pressure-holds',
       'not-proved-again',
       'switch-senses-supply',
@@ -146,6 +148,7 @@ export const CHECKS = {
       'pressure-above-arm-chart',
       'nothing-to-order',
     ],
+    isGauged: true,
     rungs: [],
     hasParts: true,
   },

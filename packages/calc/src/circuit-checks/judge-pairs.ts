@@ -122,6 +122,10 @@ function toRatio(sides: { demand: number; capacity: number } | null): number | n
   return sides && sides.capacity > 0 ? known(sides.demand / sides.capacity) : null;
 }
 
+/** How much of the capacity is used: more than all of it where nothing is left. */
+const toUse = (sides: { demand: number; capacity: number } | null): number =>
+  sides !== null && sides.capacity <= 0 && sides.demand > sides.capacity ? Infinity : (toRatio(sides) ?? 0);
+
 /** What holds with its stated tolerances, but too seldom with every known error, does not hold. */
 const isTooSeldom = ({ status, probability }: JudgedPair, leastProbability: number | undefined): boolean =>
   leastProbability !== undefined &&
@@ -133,7 +137,7 @@ function judgePair(pair: CheckPair, marginAsked: number, leastProbability: numbe
   const asked = pair.noMargin ? 0 : known(marginAsked);
   const { status, outlook } = judgeSides(pair, asked);
   const isLast = pair.kind === 'fact' || pair.isBehind === true;
-  const use = isLast ? -1 : (toRatio(toSides(pair, 'stated', outlook)) ?? 0);
+  const use = isLast ? -1 : toUse(toSides(pair, 'stated', outlook));
   const probability = pair.errors === undefined || pair.missing.length > 0 ? null : findProbability(pair.errors);
   const judged = { pair, asked, status, outlook, use, probability };
   if (!isTooSeldom(judged, leastProbability)) return judged;

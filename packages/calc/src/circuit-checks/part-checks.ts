@@ -15,14 +15,14 @@ import type {
 } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpringArea } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
-import { findReset } from '../pressure-ladder/ladder-checks.js';
 import { findStall, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
 import { isExact, toSpan, type Span } from '../pressure-ladder/span.js';
 import type { MarginCode } from './checks.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import { toOilVolumes } from './oil-volumes.js';
-import { checkOrderAndSpeed, checkReservoir } from './supply-checks.js';
-import { toLoadAndCapacity, type SupportInput } from './support-load.js';
+import { judgeOrder } from './judge-order.js';
+import { checkReservoir } from './supply-checks.js';
+import type { SupportInput } from './support-load.js';
 import { checkClampingTime, checkUnclamping } from './time-checks.js';
 import { checkControlWiring, type ControlWiringInput } from './wiring-check.js';
 
@@ -192,57 +192,6 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
     springs,
     timesMissing: nameWhat(moved.unclampMissing, 'timeColdS'),
     marginAsked: input.marginsAsked.unclamping,
-  });
-}
-
-/**
- * Lowest pressure at which the machine still cuts: the switch stops it at its reset point less its accuracy; at the lowest plant air the pump
- * may stall below both. null: not known.
- */
-function findLowestCutting(ladder: PressureLadderInput, lift: Span): number | null {
-  const { settingPa, settingHalfWidthPa, switchAccuracyPa, isFromFacts } = ladder;
-  if (settingPa === null || settingHalfWidthPa === null || !isExact(lift)) return null;
-  const settingLow = Math.min(settingPa - settingHalfWidthPa, lift.lo);
-  if (isFromFacts !== true) return settingLow;
-  const reset = findReset(ladder);
-  return isExact(reset) && switchAccuracyPa !== null ? Math.min(settingLow, reset.lo - switchAccuracyPa) : null;
-}
-
-function judgeOrder(
-  { order, actuation, marginsAsked }: PartChecksInput,
-  ladder: PressureLadderInput,
-  { warm, cold }: ActuationResult,
-  lift: Span,
-): CircuitCheck {
-  const { settingPa, settingHalfWidthPa } = ladder;
-  const highest = settingPa === null || settingHalfWidthPa === null ? null : settingPa + settingHalfWidthPa;
-  const lowest = findLowestCutting(ladder, lift);
-  const atContact = [warm?.pressureAtFirstContactPa ?? null, cold?.pressureAtFirstContactPa ?? null];
-  const moved = atContact.some((pressure) => pressure === null) ? null : Math.min(...atContact.map(Number));
-  const clampsLoadFromPa = order.hasSequenceValve ? order.sequencePressurePa : moved;
-  return checkOrderAndSpeed({
-    supports: order.supports.map((support) => ({
-      ref: support.ref,
-      lockPressurePa: support.lockPressurePa,
-      clampsLoadFromPa,
-      ...toLoadAndCapacity({
-        support,
-        lowestPa: lowest,
-        highestPa: highest,
-        isLockReckoned: order.isLockReckoned === true,
-      }),
-    })),
-    swingClamps: order.swingClamps.flatMap(({ group, highestFlowM3PerS, armPressurePa }) => {
-      const ref = actuation.groups[group]?.ref;
-      if (ref === undefined) return [];
-      const flows = [warm?.peakFlowsM3PerS[group] ?? null, cold?.peakFlowsM3PerS[group] ?? null];
-      const flowM3PerS = flows.some((flow) => flow === null) ? null : Math.max(...flows.map(Number));
-      // Of a setting whose tolerance nobody knows, at least the setting.
-      const known = highest === null && settingPa !== null ? { pressureAtLeastPa: settingPa } : {};
-      return [{ ref, flowM3PerS, highestFlowM3PerS, pressurePa: highest, ...known, armPressurePa }];
-    }),
-    ...(order.isUnknown === true ? { isUnknown: true } : {}),
-    marginAsked: marginsAsked['order-and-speed'],
   });
 }
 
@@ -426,7 +375,7 @@ export const PART_RULES = {
   // Ratings of wires and devices carry their own margins.
   'control-wiring': ({ controlWiring }: Input) => withPairs(checkControlWiring({ ...controlWiring, marginAsked: 0 })),
   'interlock-sound': judgeInterlock,
-  'order-and-speed': (input: Input, { moved, lift }: Computed) =>
-    withPairs(judgeOrder(input, input.pressureLadder, moved(), lift)),
+  'order-and-speed': (input: Input, { figures, moved, lift }: Computed) =>
+    withPairs(judgeOrder(input, figures, moved(), lift)),
   reservoir: (input: Input) => withPairs(judgeReservoir(input)),
 };

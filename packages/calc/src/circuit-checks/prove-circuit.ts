@@ -1,5 +1,5 @@
 import { byHolding } from '../pressure-ladder/ladder-checks.js';
-import { findFigures, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
+import { findFigures, listReliefs, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
 import { listRungs } from '../pressure-ladder/ladder-rungs.js';
 import { findWindow } from '../pressure-ladder/ladder-window.js';
 import { findWorstStatus, LADDER_RULES } from '../pressure-ladder/pressure-ladder.js';
@@ -10,11 +10,13 @@ import type {
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
+import { toSpan } from '../pressure-ladder/span.js';
 import { actuate } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
 import { PART_RULES, toLadderCheck, withPairs, type Computed, type PartChecksInput } from './part-checks.js';
-import { checkHoldsWithoutSupply, checkSharedSupply } from './supply-checks.js';
+import { listMissing } from './judge-pairs.js';
+import { checkHoldsWithoutSupply, checkSharedSupply, type HoldsWithoutSupplyInput } from './supply-checks.js';
 
 /** A circuit's pressure ladder, what it shares with others, and how it stands without supply. */
 export interface SupplyProofInput {
@@ -92,6 +94,17 @@ function judgeSharedSupply(
   return ladder.isFromFacts === true ? withPairs(check) : toLadderCheck(check);
 }
 
+/** Reliefs that may let out what warms up beyond the shut-off. */
+const listLettingOut = (ladder: PressureLadderInput): HoldsWithoutSupplyInput['lettingOut'] =>
+  listReliefs(ladder)
+    .filter(({ mayLetOutTrappedOil }) => mayLetOutTrappedOil === true)
+    .map(({ ref, openingPressurePa, openingHalfWidthPa = 0 }) => ({
+      ref,
+      opening: toSpan(openingPressurePa),
+      halfWidthPa: openingHalfWidthPa,
+      missing: listMissing({ field: 'openingPressurePa', value: openingPressurePa, ref }),
+    }));
+
 function judgeWithoutSupply(
   { pressureLadder: ladder, withoutSupply, marginsAsked }: SupplyProofInput,
   { figures, lift }: Pick<Computed, 'figures' | 'lift'>,
@@ -112,6 +125,7 @@ function judgeWithoutSupply(
             ratio: figures.opposed.ratio,
             missing: [...figures.rise.missing, ...figures.opposed.missing],
           },
+          lettingOut: listLettingOut(ladder),
         }
       : {}),
     leastProbability: ladder.leastProbability,

@@ -8,12 +8,10 @@ import {
   factPair,
   judgePairs,
   listMissing,
-  listMissingOf,
   same,
   toSpanFrom,
   type CheckPair,
 } from './judge-pairs.js';
-import type { LoadAndCapacity } from './support-load.js';
 
 export interface SharedSupplyInput {
   /** falling point of this circuit's switch [Pa] */
@@ -162,6 +160,8 @@ export interface HoldsWithoutSupplyInput {
   /** oil shut in that warms up: rise of pressure in both lines, and the largest area upon the unclamp line over that upon the clamp line;
    *  left out: not reckoned with */
   warming?: { rise: Span; ratio: Span; missing: readonly LadderMissing[] };
+  /** beside it: reliefs that may let out what is shut in, and the lowest at which each opens; left out: there is none [Pa] */
+  lettingOut?: readonly { ref: FigureRef; opening: Span; halfWidthPa: number; missing: readonly LadderMissing[] }[];
   /** pressure is proved again before the pallet enters the machine */
   isProvedAgain: boolean | null;
   /** the switch that proves it senses the clamps; null: nobody has said; left out: it does */
@@ -219,29 +219,57 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
         ];
   const ofStart = ['requiredPressurePa', 'settingPa', 'settingHalfWidthPa', 'gaugeErrorPa', 'decayRatePaPerS', 'timeWithoutS'] as const; // prettier-ignore
   type Field = (typeof ofStart)[number] | 'coolingK' | 'pressurePerKelvinPaPerK';
+  const ofCooled = ['requiredPressurePa', 'decayRatePaPerS', 'timeWithoutS', 'coolingK', 'pressurePerKelvinPaPerK'] as const; // prettier-ignore
+  const common = (fields: readonly Field[], more: readonly LadderMissing[]) => ({
+    kind: 'pressure' as const,
+    // How much more may be required is a matter of probability; where nobody knows, nothing bounds it.
+    demand: isSpreadKnown ? same(required) : { ...same(required), worstCase: { lo: required.lo, hi: Infinity } },
+    missing: [
+      ...listMissing(...fields.map((field) => ({ field, value: input[field] }))),
+      ...more,
+      ...(isSpreadKnown ? [] : [{ field: 'requiredSpreadPa', ref: null }]),
+    ],
+    source: 'hold-time',
+  });
   const part = (
     failReason: CheckPair['failReason'],
     taken: Span,
     fields: readonly Field[],
     more: readonly LadderMissing[],
   ): CheckPair => ({
-    kind: 'pressure',
-    // How much more may be required is a matter of probability; where nobody knows, nothing bounds it.
-    demand: isSpreadKnown ? same(required) : { ...same(required), worstCase: { lo: required.lo, hi: Infinity } },
+    ...common(fields, [...listMissing(...ofRestart), ...listOfLift(lift), ...more]),
     capacity: leftAfter(taken),
     failReason,
     subject: null,
-    missing: [
-      ...listMissing(...fields.map((field) => ({ field, value: input[field] })), ...ofRestart),
-      ...listOfLift(lift),
-      ...more,
-      ...(isSpreadKnown ? [] : [{ field: 'requiredSpreadPa', ref: null }]),
-    ],
-    source: 'hold-time',
     errors: {
       marginPa: from.pressure.lo - taken.lo - required.lo,
       halfWidthsPa: [from.halfWidth.lo, error.lo, ...spreads.map(Number)],
     },
+  });
+  const rise = input.warming?.rise ?? ZERO;
+  // From what a relief leaves in the clamp line, which opens at its opening less its tolerance.
+  const ofRelief = (
+    { ref, opening, halfWidthPa, missing }: NonNullable<HoldsWithoutSupplyInput['lettingOut']>[number],
+    failReason: CheckPair['failReason'],
+    taken: Span,
+    fields: readonly Field[],
+    more: readonly LadderMissing[],
+  ): CheckPair => ({
+    ...common(fields, [...missing, ...more]),
+    capacity: asCapacity(subtract(opening, taken), toSpan(halfWidthPa)),
+    failReason,
+    subject: ref,
+    errors: { marginPa: opening.lo - taken.lo - required.lo, halfWidthsPa: [halfWidthPa, ...spreads.map(Number)] },
+  });
+  const ofReliefs = (input.lettingOut ?? []).flatMap((relief) => {
+    const { ratio = ZERO, missing = [] } = input.warming ?? {};
+    if (rise.hi === 0) return [];
+    // The line of the clamps stays there while the other one rises; and what has left is missing when it is cold again.
+    const against = multiply(rise, ratio);
+    return [
+      ofRelief(relief, 'relief-holds-clamp-line', against, ['requiredPressurePa'], missing),
+      ofRelief(relief, 'relief-lets-oil-out', add(lost, rise), ofCooled, missing),
+    ];
   });
   return judgePairs(
     'holds-without-supply',
@@ -250,6 +278,7 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
       ...(input.warming === undefined || (warmth.lo === 0 && warmth.hi === 0)
         ? []
         : [part('warms-below-required', add(leak, warmth), ofStart, input.warming.missing)]),
+      ...ofReliefs,
       factPair(input.isProvedAgain, 'isProvedAgain', 'not-proved-again', 'interlock-proof'),
       ...(input.sensesClamps === undefined
         ? []
@@ -259,111 +288,6 @@ export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): Circuit
     'always-supplied',
     input.leastProbability,
   );
-}
-
-export interface OrderAndSpeedInput {
-  supports: readonly {
-    ref: FigureRef;
-    /** pressure at which it is surely locked [Pa] */
-    lockPressurePa: number | null;
-    /** pressure at which the clamps begin to load the workpiece [Pa] */
-    clampsLoadFromPa: number | null;
-    /** clamping and cutting forces that it must carry, and what it carries, at the lowest pressure [N] */
-    loadN: number | null;
-    capacityN: number | null;
-    /** the same at the highest pressure; left out: the load does not grow with it */
-    atHighest?: LoadAndCapacity;
-  }[];
-  swingClamps: readonly {
-    ref: FigureRef;
-    flowM3PerS: number | null;
-    highestFlowM3PerS: number | null;
-    /** setting with its tolerance, and what the chart allows at this arm [Pa] */
-    pressurePa: number | null;
-    /** what it has at least, where the whole is not known [Pa] */
-    pressureAtLeastPa?: number;
-    armPressurePa: number | null;
-  }[];
-  /** which clamps and supports there are is not known: no fixture is fitted */
-  isUnknown?: boolean;
-  marginAsked: number;
-}
-
-/** Check 12: supports lock before clamps load them and carry it; no swing clamp above its flow, nor its pressure at that arm. */
-export function checkOrderAndSpeed({
-  supports,
-  swingClamps,
-  isUnknown,
-  marginAsked,
-}: OrderAndSpeedInput): CircuitCheck {
-  const pair = (
-    kind: CheckPair['kind'],
-    ref: FigureRef,
-    demand: { field: string; value: number | null; atLeast?: number | undefined },
-    capacity: { field: string; value: number | null },
-    failReason: CheckPair['failReason'],
-    source: string,
-  ): CheckPair => ({
-    kind,
-    demand: same(toSpanFrom(demand.value, demand.atLeast)),
-    capacity: same(toSpan(capacity.value)),
-    failReason,
-    subject: ref,
-    missing: listMissingOf(ref, demand, capacity),
-    source,
-  });
-  const pairs = [
-    ...(isUnknown === true ? [factPair(null, 'fixture', 'support-locks-late', 'clamp-sequence')] : []),
-    ...supports.flatMap(({ ref, lockPressurePa, clampsLoadFromPa, loadN, capacityN, atHighest }) => [
-      pair(
-        'pressure',
-        ref,
-        { field: 'lockPressurePa', value: lockPressurePa },
-        { field: 'clampsLoadFromPa', value: clampsLoadFromPa },
-        'support-locks-late',
-        'clamp-sequence',
-      ),
-      pair(
-        'force',
-        ref,
-        { field: 'loadN', value: loadN },
-        { field: 'capacityN', value: capacityN },
-        'support-overloaded',
-        'holding-force',
-      ),
-      ...(atHighest === undefined
-        ? []
-        : [
-            pair(
-              'force',
-              ref,
-              { field: 'loadN', value: atHighest.loadN },
-              { field: 'capacityN', value: atHighest.capacityN },
-              'support-overloaded',
-              'holding-force',
-            ),
-          ]),
-    ]),
-    ...swingClamps.flatMap(({ ref, flowM3PerS, highestFlowM3PerS, pressurePa, pressureAtLeastPa, armPressurePa }) => [
-      pair(
-        'flow',
-        ref,
-        { field: 'flowM3PerS', value: flowM3PerS },
-        { field: 'highestFlowM3PerS', value: highestFlowM3PerS },
-        'flow-too-high',
-        'cylinder-speed',
-      ),
-      pair(
-        'pressure',
-        ref,
-        { field: 'pressurePa', value: pressurePa, atLeast: pressureAtLeastPa },
-        { field: 'armPressurePa', value: armPressurePa },
-        'pressure-above-arm-chart',
-        'swing-clamp-force',
-      ),
-    ]),
-  ];
-  return judgePairs('order-and-speed', pairs, marginAsked, 'nothing-to-order');
 }
 
 export interface ReservoirInput {

@@ -1,4 +1,4 @@
-import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
 
 /** What a support bears: at a pressure, and more with each pascal above it. `null`: not known. */
 export interface LoadByPressure {
@@ -44,11 +44,20 @@ function capacityAt(support: SupportInput, pressurePa: number | null, isLockReck
   return ratedLoadN * Math.min(1, Math.max(0, pressurePa / ratedPressurePa));
 }
 
+export interface WithGauge extends LoadAndCapacity {
+  /** the same with the gauge's error as well; left out: not reckoned with */
+  withGauge?: LoadAndCapacity;
+  /** what is to be found out, where they are not known; left out: load and capacity themselves */
+  missing?: readonly LadderMissing[];
+}
+
 interface AtPressures {
   support: SupportInput;
   /** of the circuit, with its tolerances [Pa] */
   lowestPa: number | null;
   highestPa: number | null;
+  /** by how much both may be further off [Pa]; null: not known; left out: not reckoned with */
+  gaugeErrorPa?: number | null;
   isLockReckoned: boolean;
 }
 
@@ -56,12 +65,20 @@ interface AtPressures {
  * What a support bears and what it carries, both at the lowest pressure that there is; and, where the load grows with the pressure, at the
  * highest too: between the two the load grows evenly and the capacity ever less, so that neither can be passed over.
  */
-export function toLoadAndCapacity({ support, lowestPa, highestPa, isLockReckoned }: AtPressures): LoadAndCapacity & {
-  atHighest?: LoadAndCapacity;
-} {
+export function toLoadAndCapacity(given: AtPressures): WithGauge & { atHighest?: WithGauge } {
+  const { support, lowestPa, highestPa, gaugeErrorPa, isLockReckoned } = given;
   const at = (pressurePa: number | null): LoadAndCapacity => ({
     loadN: loadAt(support, pressurePa),
     capacityN: capacityAt(support, pressurePa, isLockReckoned),
   });
-  return { ...at(lowestPa), ...(support.loads === undefined ? {} : { atHighest: at(highestPa) }) };
+  const off = (pressurePa: number | null, way: 1 | -1): number | null =>
+    pressurePa === null || gaugeErrorPa == null ? null : pressurePa + way * gaugeErrorPa;
+  const withGauge = (pressurePa: number | null, way: 1 | -1): WithGauge => ({
+    ...at(pressurePa),
+    ...(gaugeErrorPa === undefined ? {} : { withGauge: at(off(pressurePa, way)) }),
+  });
+  return {
+    ...withGauge(lowestPa, -1),
+    ...(support.loads === undefined ? {} : { atHighest: withGauge(highestPa, 1) }),
+  };
 }

@@ -15,6 +15,10 @@ function relievesTrappedOil(relief: ComponentFacts, facts: CircuitFacts): boolea
   return relief.isBeyondShutOff ?? !mayBeShutInClampLine(facts);
 }
 
+/** Beyond what shuts the clamps off, as somebody has said or nobody has: it then lets out what warms up there. */
+const mayLetOutTrappedOil = (relief: ComponentFacts): boolean =>
+  relief.place === 'circuit' && mayBeIn(relief, 'clamp') && relief.isBeyondShutOff !== false;
+
 /** Reliefs on the way from pump to clamps, the circuit's own first. One in another line, or in one that nobody has said, holds nothing back. */
 export function toReliefs(facts: CircuitFacts): LadderRelief[] {
   const all = facts.components.filter(({ kind }) => kind === 'relief-valve');
@@ -27,7 +31,9 @@ export function toReliefs(facts: CircuitFacts): LadderRelief[] {
     ref: refOf(relief),
     openingPressurePa: figureOf(relief, 'openingPressure'),
     fullFlowPressurePa: fullFlowOf(relief),
+    openingHalfWidthPa: figureOf(relief, 'openingTolerance') ?? 0,
     relievesTrappedOil: relievesTrappedOil(relief, facts),
+    mayLetOutTrappedOil: mayLetOutTrappedOil(relief),
     relievesSource: relief.lineFunctions.includes('supply'),
     relievesClamps: relief.lineFunctions.length > 0,
   }));

@@ -66,6 +66,8 @@ export const COMPONENT_FIGURES = {
     // It must open above the setting and below the ratings.
     openingPressure: { kind: 'pressure', worse: 'either' },
     fullFlowPressure: { kind: 'pressure', worse: 'higher', notBelow: 'openingPressure' },
+    // It may open so much lower, and let through so much later.
+    openingTolerance: { kind: 'pressure', worse: 'higher' },
   },
   'directional-valve': {
     ...rating,

@@ -4,6 +4,7 @@ import {
   findWeakestOn,
   listReliefs,
   listUnknown,
+  toLowestOpening,
   type BlockedLine,
   type GoverningFigure,
   type HighestFigure,
@@ -27,7 +28,7 @@ function mapViews(views: ThreeViews, change: (span: Span) => Span): ThreeViews {
 }
 
 /** Pressure lost between the switch's falling point and the spindle at rest. */
-function findReactionLoss({ input }: LadderFigures): { span: Span; missing: LadderMissing[] } {
+export function findReactionLoss({ input }: Pick<LadderFigures, 'input'>): { span: Span; missing: LadderMissing[] } {
   const missing: LadderMissing[] = [];
   const { decayRatePaPerS, reactionTimeS } = input.hold;
   if (known(decayRatePaPerS) === null) missing.push({ field: 'decayRatePaPerS', ref: null });
@@ -277,12 +278,13 @@ function draftIntensified(figures: LadderFigures, blocked: BlockedLine): CheckDr
 function draftReliefOpening(figures: LadderFigures, relief: LadderRelief): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;
   const opening = toSpan(relief.openingPressurePa);
+  const lowest = toLowestOpening(relief);
   return {
     code: 'highest-within-rating',
     governing: 'relief-opening',
     leastProbability: input.leastProbability,
     demand: settingViews(figures),
-    capacity: same(opening),
+    capacity: { nominal: opening, stated: lowest, worstCase: lowest },
     failReason: 'relief-opens-below-setting',
     subject: relief.ref,
     missing: [
@@ -291,7 +293,10 @@ function draftReliefOpening(figures: LadderFigures, relief: LadderRelief): Check
     ],
     // A relief is meant to open not far above the setting: the margin asked of ratings is not asked of it.
     marginAsked: 0,
-    errors: { marginPa: opening.lo - setting.lo, halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo] },
+    errors: {
+      marginPa: opening.lo - setting.lo,
+      halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo, relief.openingHalfWidthPa ?? 0],
+    },
     parameters: {},
     source: 'pressure-chain',
   };

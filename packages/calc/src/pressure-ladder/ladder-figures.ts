@@ -7,7 +7,7 @@ import type {
   LadderRelief,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
-import { isExact, known, leastOf, multiply, toSpan, UNBOUNDED, UNKNOWN, ZERO, type Span } from './span.js';
+import { isExact, known, leastOf, multiply, subtract, toSpan, UNBOUNDED, UNKNOWN, ZERO, type Span } from './span.js';
 
 /** A figure that is the worst of several, what governs it and what is missing for it. */
 export interface GoverningFigure {
@@ -197,10 +197,15 @@ const RATIO_UNKNOWN: Span = { lo: 0, hi: 1 };
 export const listReliefs = ({ relief, reliefs }: PressureLadderInput): readonly LadderRelief[] =>
   reliefs ?? (relief ? [relief] : []);
 
-/** The relief of some that lets least through at full flow; of those of which that is known. */
+/** Where a relief opens at the lowest. */
+export const toLowestOpening = ({ openingPressurePa, openingHalfWidthPa = 0 }: LadderRelief): Span =>
+  subtract(toSpan(openingPressurePa), toSpan(openingHalfWidthPa));
+
+/** The relief of some that lets least through at full flow, at the highest that it may; of those of which that is known. */
 function findLowest(reliefs: readonly LadderRelief[]): { ref: FigureRef; fullFlowPa: number } | null {
-  return reliefs.reduce<{ ref: FigureRef; fullFlowPa: number } | null>((lowest, { ref, fullFlowPressurePa }) => {
-    const fullFlowPa = known(fullFlowPressurePa);
+  return reliefs.reduce<{ ref: FigureRef; fullFlowPa: number } | null>((lowest, relief) => {
+    const { ref, fullFlowPressurePa, openingHalfWidthPa = 0 } = relief;
+    const fullFlowPa = known(fullFlowPressurePa) === null ? null : Number(fullFlowPressurePa) + openingHalfWidthPa;
     return fullFlowPa === null || (lowest !== null && lowest.fullFlowPa <= fullFlowPa) ? lowest : { ref, fullFlowPa };
   }, null);
 }

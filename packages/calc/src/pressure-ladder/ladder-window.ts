@@ -1,4 +1,4 @@
-import { listReliefs, type LadderFigures } from './ladder-figures.js';
+import { listReliefs, toLowestOpening, type LadderFigures } from './ladder-figures.js';
 import type { LadderWindow } from './pressure-ladder.types.js';
 import { isAbove, isExact, known, leastOf, type Span } from './span.js';
 
@@ -23,9 +23,8 @@ function findSettingHighest(figures: LadderFigures): number | null {
     bounds.push(limit.span.lo * (1 - marginsAsked['workpiece-limit']) - above - rise.span.lo);
   }
   for (const relief of reliefs) {
-    const opening = known(relief.openingPressurePa);
-    if (opening === null) return null;
-    bounds.push(opening - above);
+    if (known(relief.openingPressurePa) === null) return null;
+    bounds.push(toLowestOpening(relief).lo - above);
   }
   const isTrapUnrelieved = thermal.canTrap && reliefs.every(({ relievesTrappedOil }) => relievesTrappedOil === false);
   if (isTrapUnrelieved) bounds.push(weakest.span.lo * highestShare - above - rise.span.lo);

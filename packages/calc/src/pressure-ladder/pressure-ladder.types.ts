@@ -85,8 +85,12 @@ export interface LadderRelief {
   openingPressurePa: number | null;
   /** passes the pump's whole flow at [Pa] */
   fullFlowPressurePa: number | null;
+  /** by how much both may be off, either way [Pa]; left out: not at all */
+  openingHalfWidthPa?: number;
   /** false: it sits where it cannot relieve oil that is shut in; left out: it relieves that too */
   relievesTrappedOil?: boolean;
+  /** true: it may sit where oil that is shut in reaches it, and lets that out; left out: not reckoned with */
+  mayLetOutTrappedOil?: boolean;
   /** false: it sits in the clamp line alone, and holds back nothing of what is before the valve; left out: it holds back the source */
   relievesSource?: boolean;
   /** false: nobody has said where it sits, and it holds back nothing at all; left out: it holds back what reaches the clamps */

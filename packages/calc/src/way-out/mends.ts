@@ -123,6 +123,7 @@ const suppressionVoltage: Mend = (facts, { subject }) => {
 const keepLonger: Mend = (facts) => [
   ...ofCircuit(facts)('time-without', 'timeWithoutSupplyS'),
   ...ofReadings(facts)('leak', 'decayPa'),
+  ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),
 ];
 /** Where the flow is held back on the way there, or back. */
 const ofFlow = (facts: CircuitFacts, code: 'flow-to-cylinders' | 'flow-from-cylinders', field: string): Lever[] =>
@@ -172,6 +173,8 @@ const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   'open-not-proved': (facts) => ofAnswer('prove-open', 'circuit', 'hasOpenProof', facts.circuit.hasOpenProof),
   'falls-below-required': keepLonger,
   'warms-below-required': keepLonger,
+  'relief-holds-clamp-line': reliefOf,
+  'relief-lets-oil-out': (facts, pair) => [...reliefOf(facts, pair), ...keepLonger(facts, pair)],
   'clamps-too-slowly': clampSooner,
   'unclamps-too-slowly': unclampSooner,
   'spring-too-weak': (facts, { subject }) => [
@@ -225,6 +228,7 @@ const BY_CHECK: Partial<Readonly<Record<CheckCode, Mend>>> = {
   'holds-workpiece': (facts) => [
     ...ofMachine(facts)('control-reaction', 'controlReactionS'),
     ...ofReadings(facts)('leak', 'decayPa'),
+    ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),
   ],
   'setting-within-rating': (facts, { subject }) => ofRating(facts, subject),
   'highest-within-rating': (facts, pair) => HIGHEST[pair.governing ?? 'source'](facts, pair),

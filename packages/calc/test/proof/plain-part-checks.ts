@@ -5,16 +5,21 @@
  */
 import type { CircuitFacts } from '../../src/index.js';
 import {
+  decayRate,
   figure,
   fittedOf,
+  gaugeError,
   isIn,
   ofSwitches,
   pullsAsSaid,
   readingsInForce,
   resetOf,
+  reliefOfTrapped,
   seesClamps,
   settingOf,
+  shutsIn,
   stallAt,
+  warmUp,
 } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
@@ -47,6 +52,8 @@ interface Mover {
   loadN: (pressurePa: number | null) => number | null;
   capacityN: number | null;
   ratedPa: number | null;
+  /** its load was computed, and grows with the pressure */
+  grows: boolean;
 }
 const MOVING: readonly string[] = ['swing-clamp', 'lever-clamp', 'cylinder', 'work-support'];
 
@@ -89,6 +96,7 @@ function movers(
       loadN: loadOn(element.id, element.highestLoadN, operations),
       capacityN: element.ratedForceN,
       ratedPa: element.ratedPressurePa,
+      grows: operations.some(({ supportLoads = [] }) => supportLoads.some(({ elementId }) => elementId === element.id)),
     }));
   const ofComponents = components
     .filter(({ kind, place }) => place === 'circuit' && MOVING.includes(kind))
@@ -109,6 +117,7 @@ function movers(
       loadN: () => figure(component, 'highestLoad'),
       capacityN: figure(component, 'loadCapacity'),
       ratedPa: figure(component, 'ratedPressure'),
+      grows: false,
     }));
   return [...ofFixture, ...ofComponents];
 }
@@ -316,7 +325,25 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
   // The machine cuts on until the switch drops out.
   const isSwitchKnown = facts.settings.inUse?.setPointPa != null;
   const dropsOut = isSwitchKnown ? add(resetOf(facts), times(ofSwitches(facts, 'accuracy'), -1)) : null;
-  const lowest = lowestSet === null || dropsOut === null ? null : Math.min(lowestSet, dropsOut);
+  const reaction = add(ofSwitches(facts, 'delay'), facts.control.machine.controlReactionS);
+  const leaked = times(decayRate(facts), reaction);
+  const stopped = add(dropsOut, leaked === null ? null : -Math.max(0, leaked));
+  const lowest = lowestSet === null || stopped === null ? null : Math.min(lowestSet, stopped);
+  // What is shut in warms up, and no relief lets out more than what it is set above.
+  const set = add(settingPa, tolerancePa);
+  const shut = shutsIn(facts);
+  const warmed = shut === false ? set : add(set, Math.max(0, known(warmUp(facts))));
+  const { pa: relieved, isUnknown } = reliefOfTrapped(facts);
+  const highest = set === null || warmed === null ? null : Math.max(set, Math.min(warmed, relieved ?? Infinity));
+  const isWarm = shut !== false && warmUp(facts) !== 0;
+  const isHighestKnown = shut === false || (shut !== null && (warmUp(facts) !== null || relieved !== null) && !(isUnknown && isWarm)); // prettier-ignore
+  const gauge = gaugeError(facts);
+  /** Marginal where the gauge's error alone takes it away; not proven where nobody knows that. */
+  const withGauge = (stated: Verdict, atWorst: (errorPa: number) => Verdict): Verdict => {
+    if (stated.status !== 'holds') return stated;
+    if (gauge === null) return stands('unproven', stated.part);
+    return atWorst(gauge).status === 'holds' ? stated : { ...stated, status: 'marginal' };
+  };
   const asked = facts.marginsAsked['order-and-speed'];
   const flow = figure(fittedOf(facts, 'pump'), 'freeFlow');
   const sequence = figure(
@@ -326,11 +353,15 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
   const parts: Verdict[] = [];
   let isBound = false;
   for (const swing of swings) {
-    parts.push(
+    const arm = (pressurePa: number | null, isKnown: boolean) =>
       compare({
-        ...{ part: 'arm chart', demand: add(settingPa, known(tolerancePa)), capacity: swing.armPa },
-        ...{ tolerances: [], gauge: 0, asked, isIncomplete: tolerancePa === null },
-      }),
+        ...{ part: 'arm chart', demand: pressurePa, capacity: swing.armPa },
+        ...{ tolerances: [], gauge: 0, asked, isIncomplete: !isKnown },
+      });
+    const atLeast = add(settingPa, known(tolerancePa));
+    const isSure = isHighestKnown && tolerancePa !== null;
+    parts.push(
+      isSure ? withGauge(arm(highest, true), (errorPa) => arm(add(highest, errorPa), true)) : arm(atLeast, false),
     );
     // What flows at each moment is the transient's to say.
     if (swing.highestFlow === null || flow === null) parts.push(stands('unproven', 'flow'));
@@ -338,11 +369,17 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
   }
   for (const support of supports) {
     // It carries in proportion to its pressure, up to its rating: at the lowest, and where the load grows with it at the highest too.
-    for (const pressurePa of [lowest, add(settingPa, tolerancePa)]) {
+    const bears = (pressurePa: number | null): Verdict => {
       const share = pressurePa === null || support.ratedPa === null ? null : Math.min(1, pressurePa / support.ratedPa);
+      const locked = pressurePa !== null && support.lockPa !== null && pressurePa < support.lockPa ? 0 : share;
       const demand = support.loadN(pressurePa);
-      const part = { part: 'support load', demand, capacity: times(support.capacityN, share) };
-      parts.push(compare({ ...part, tolerances: [], gauge: 0, asked }));
+      const part = { part: 'support load', demand, capacity: times(support.capacityN, locked) };
+      return compare({ ...part, tolerances: [], gauge: 0, asked });
+    };
+    parts.push(withGauge(bears(lowest), (errorPa) => bears(add(lowest, -errorPa))));
+    if (support.grows) {
+      const high = isHighestKnown ? highest : null;
+      parts.push(withGauge(bears(high), (errorPa) => bears(add(high, errorPa))));
     }
     // A support that the lowest pressure does not lock carries nothing.
     if (support.lockPa !== null && lowest !== null && lowest < support.lockPa) {

@@ -18,7 +18,7 @@ import {
   seesClamps,
   settingOf,
 } from './plain-pressures.js';
-import { lowestFullFlow, opposingAreas, pullsAsSaid, reliefsOf, shutsIn } from './plain-pressures.js';
+import { opposingAreas, pullsAsSaid, reliefOfTrapped, reliefsOf, shutsIn } from './plain-pressures.js';
 import { unclampLineCanBlock, warmUp } from './plain-pressures.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
@@ -163,26 +163,6 @@ function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: n
   };
 }
 
-/**
- * Of shut-in oil: relieved only by a relief on the clamps' side of what shuts it in. Where a check valve may sit in the clamp line too, or a pallet
- * is decoupled from it, somebody has to have said that the relief is beyond.
- */
-function reliefOfTrapped(facts: CircuitFacts): { pa: number | null; isUnknown: boolean } {
-  const checks = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
-  const isInSupply = checks.some(({ lineFunctions }) => lineFunctions.includes('supply'));
-  const { isCheckHeld, isDecoupled } = facts.circuit;
-  const isOpenLine =
-    !checks.some((one) => isIn(one, 'clamp')) && (isCheckHeld === false || isInSupply) && isDecoupled === false;
-  const reaching = reliefsOf(facts).filter(
-    ({ place, lineFunctions, isBeyondShutOff }) =>
-      place === 'circuit' &&
-      lineFunctions.includes('clamp') &&
-      (isBeyondShutOff === true || (isOpenLine && isBeyondShutOff !== false)),
-  );
-  const pa = lowestFullFlow(reaching);
-  return { pa, isUnknown: reaching.length > 0 && pa === null };
-}
-
 /** 4: source, shut-in oil that warms up, and the blocked rod side within the weakest rating; the relief opens above the setting. */
 export function highestWithinRating(facts: CircuitFacts): Verdict {
   const { settingPa, tolerancePa } = settingOf(facts);
@@ -257,8 +237,8 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
       compare({
         part: 'relief opens',
         demand: high,
-        capacity: figure(relief, 'openingPressure'),
-        tolerances: [tolerancePa],
+        capacity: add(figure(relief, 'openingPressure'), -known(figure(relief, 'openingTolerance'))),
+        tolerances: [tolerancePa, known(figure(relief, 'openingTolerance'))],
         gauge,
         asked: facts.marginsAsked['highest-within-rating'],
       }),
@@ -400,6 +380,30 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const share = areas.isComplete ? Math.max(0, areas.atLeast - 1) : null;
   const taken = share === 0 || rise === 0 ? 0 : times(share, rise);
   const parts = [part('required', cooling), ...(taken === 0 ? [] : [part('required, warm', taken)])];
+  // A relief that may sit beyond what shuts off caps the clamp line, and what it lets out is missing when it is cold again.
+  const mayLetOut = reliefsOf(facts).filter(
+    (one) => one.place === 'circuit' && isIn(one, 'clamp') && one.isBeyondShutOff !== false,
+  );
+  for (const relief of rise === 0 ? [] : mayLetOut) {
+    const half = known(figure(relief, 'openingTolerance'));
+    const lowest = add(figure(relief, 'openingPressure'), -half);
+    const onOther = times(rise, areas.atLeast);
+    const leaves = (name: string, lost: number | null, isKnown: boolean) =>
+      compare({
+        part: name,
+        demand: required.atLeast,
+        capacity: lost === null ? null : add(lowest, -lost),
+        tolerances: [half],
+        spreads: requiredSpreads(facts),
+        gauge: 0,
+        asked: facts.marginsAsked['holds-without-supply'],
+        isIncomplete: !required.isComplete || !isKnown,
+      });
+    parts.push(leaves('clamp line held', onOther, areas.isComplete));
+    // Of what nobody knows, the rest is lost for certain.
+    const lost = known(leak) + known(cooling);
+    parts.push(leaves('oil let out', add(rise, lost), leak !== null && cooling !== null));
+  }
   const again = isProvedAgain === true ? [] : [stands(isProvedAgain === null ? 'unproven' : 'fails', 'proved again')];
   return worst([...parts, ...again, ...blindness(facts)]);
 }

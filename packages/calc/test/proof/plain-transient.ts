@@ -33,8 +33,17 @@ function findZero(low: number, high: number, curve: (x: number) => number): numb
   return from;
 }
 
-/** Times of the last contact and of the switch, with oil of a viscosity and the air set. */
-export function followPlainly(input: ActuationInput, nu: number): { contactS: number; switchS: number } {
+/**
+ * Times of the last contact and of the switch, with oil of a viscosity and the air set; unclamping with the lowest air, when springs push their
+ * oil back through the lines through which what oil drives returns.
+ */
+export function followPlainly(
+  input: ActuationInput,
+  nu: number,
+  direction: 'clamp' | 'unclamp' = 'clamp',
+): { contactS: number; switchS: number } {
+  const isClamping = direction === 'clamp';
+  const [inLine, outLine] = isClamping ? (['clamp', 'unclamp'] as const) : (['unclamp', 'clamp'] as const);
   const { lines, pump, oil, valve, flowControls = [], sequenceValves = [] } = input;
   const density = Number(oil.densityKgPerM3);
   const lineLoss = (line: keyof ActuationInput['lines']): number =>
@@ -46,22 +55,28 @@ export function followPlainly(input: ActuationInput, nu: number): { contactS: nu
   const valveLoss = Number(valve?.lossAtRatedFlowPa) / Number(valve?.ratedFlowM3PerS);
   const limitOf = (way: 'toCylindersM3PerS' | 'fromCylindersM3PerS', ...of: string[]): number =>
     Math.min(Infinity, ...flowControls.filter(({ line }) => of.includes(line)).map((one) => Number(one[way])));
-  const [freeFlow, stall] = [Number(pump.freeFlowM3PerS), Number(pump.stallPressurePa)];
-  const [supply, way] = [lineLoss('supply'), valveLoss + lineLoss('clamp')];
-  const returnLoss = lineLoss('unclamp') + valveLoss + lineLoss('tank');
-  const inflow = limitOf('toCylindersM3PerS', 'supply', 'clamp');
-  const outflow = limitOf('fromCylindersM3PerS', 'unclamp', 'tank');
-  const opening = Math.max(0, ...sequenceValves.map((one) => Number(one.openingPressurePa)));
+  const [freeFlow, stall] = [
+    Number(pump.freeFlowM3PerS),
+    Number(isClamping ? pump.stallPressurePa : pump.stallPressureLowPa),
+  ];
+  const [supply, way] = [lineLoss('supply'), valveLoss + lineLoss(inLine)];
+  const returnLoss = lineLoss(outLine) + valveLoss + lineLoss('tank');
+  const inflow = limitOf('toCylindersM3PerS', 'supply', inLine);
+  const outflow = limitOf('fromCylindersM3PerS', outLine, 'tank');
+  const opening = isClamping ? Math.max(0, ...sequenceValves.map((one) => Number(one.openingPressurePa))) : 0;
 
   const sides = (group: ActuationGroup): [number, number] => {
     const [piston, annulus] = [circle(Number(group.boreM)), circle(Number(group.boreM)) - circle(Number(group.rodM))];
-    if (group.acting === 'single') return [piston, 0];
-    return group.pulls === true ? [annulus, piston] : [piston, annulus];
+    if (group.acting === 'single' && isClamping) return [piston, 0];
+    // Its spring pushes out what it took, and no oil drives it.
+    if (group.acting === 'single') return [0, group.pulls === true ? annulus : piston];
+    return (group.pulls === true) === isClamping ? [annulus, piston] : [piston, annulus];
   };
   const movers = input.groups.map((group) => {
     const [drive, back] = sides(group);
-    const spring = group.acting === 'single' ? Number(group.springForceN) : Number(input.returnPressurePa) * back;
-    return { ...group, drive, back, holdN: Number(group.frictionN) + spring, x: 0, stroke: Number(group.strokeM) };
+    const spring = group.acting === 'single' ? Number(group.springForceN) * (isClamping ? 1 : -1) : 0;
+    const holdN = Number(group.frictionN) + spring + Number(input.returnPressurePa) * back;
+    return { ...group, drive, back, holdN, x: 0, stroke: Number(group.strokeM) };
   });
 
   /** The pump against its own straight line and the loss on the way, and no more than a control lets through. */
@@ -80,14 +95,17 @@ export function followPlainly(input: ActuationInput, nu: number): { contactS: nu
     sum(movers.map((mover) => mover.count * mover.back * speedOf(mover, pa, backPa)));
   const backAt = (pa: number): number => {
     if (outOf(pa, 0) === 0) return 0;
-    const byLoss = findZero(0, 10 * pa, (backPa) => returnLoss * outOf(pa, backPa) - backPa);
-    return outOf(pa, byLoss) > outflow ? findZero(0, 10 * pa, (backPa) => outOf(pa, backPa) - outflow) : byLoss;
+    // Behind it, no more than what stops the strongest.
+    const most = Math.max(...movers.map(({ drive, back, holdN }) => (back > 0 ? (pa * drive - holdN) / back : 0)));
+    const byLoss = findZero(0, most, (backPa) => returnLoss * outOf(pa, backPa) - backPa);
+    return outOf(pa, byLoss) > outflow ? findZero(0, most, (backPa) => outOf(pa, backPa) - outflow) : byLoss;
   };
-  const line = lines.clamp.map((piece) => {
+  const line = lines[inLine].map((piece) => {
     const volume = circle(Number(piece.innerDiameterM)) * Number(piece.lengthM);
     return { volume, widening: piece.isHose ? volume / Number(piece.expansionModulusPa) : 0 };
   });
   const [lineVolume, widening] = [sum(line.map((one) => one.volume)), sum(line.map((one) => one.widening))];
+  const swelling = lineVolume > 0 ? widening / lineVolume : 0;
   /** Share of its volume that a mixture has left at a pressure. */
   const left = (pa: number): number => {
     const [a, k] = [Number(oil.airFraction), Number(oil.bulkModulusPa)];
@@ -102,7 +120,7 @@ export function followPlainly(input: ActuationInput, nu: number): { contactS: nu
   };
 
   let [pa, timeS, contactS, switchS] = [0, 0, Infinity, Infinity];
-  while (timeS < LONGEST_S && (contactS === Infinity || switchS === Infinity)) {
+  while (timeS < LONGEST_S && (contactS === Infinity || (isClamping && switchS === Infinity))) {
     const before = pa;
     const volume = lineVolume + sum(movers.map((mover) => mover.count * mover.drive * mover.x));
     const springs = sum(
@@ -114,10 +132,10 @@ export function followPlainly(input: ActuationInput, nu: number): { contactS: nu
     const surplus = (next: number): number => {
       const backPa = backAt(next);
       const taken = sum(movers.map((mover) => mover.count * mover.drive * speedOf(mover, next, backPa)));
-      const given = volume * Math.log(left(before) / left(next)) + (widening / lineVolume) * volume * (next - before);
+      const given = volume * Math.log(left(before) / left(next)) + swelling * volume * (next - before);
       return (pumpFlow(next) - taken) * STEP_S - given - springs * (next - before);
     };
-    pa = findZero(before, stall, surplus);
+    pa = findZero(isClamping ? before : 0, stall, surplus);
     const backPa = backAt(pa);
     for (const mover of movers) mover.x = Math.min(mover.stroke, mover.x + STEP_S * speedOf(mover, pa, backPa));
     timeS += STEP_S;

@@ -139,13 +139,17 @@ export const checkMessages = {
   'check.holds-without-supply.name': 'Holds without supply',
   'check.holds-without-supply.subject': 'The circuit',
   'check.holds-without-supply.formula':
-    'demand   = required\ncapacity = setting − tolerance − leak in that time − the larger of: cooling × pressure per kelvin; warming × pressure per kelvin × (unclamp area / clamp area − 1) (− gauge error)',
+    'demand   = required\ncapacity = setting − tolerance − leak in that time − the larger of: cooling × pressure per kelvin; warming × pressure per kelvin × (unclamp area / clamp area − 1) (− gauge error)\nrelief beyond the shut-off: capacity = its lowest opening − warming × pressure per kelvin × unclamp area / clamp area; and its lowest opening − leak − (warming + cooling) × pressure per kelvin',
   'check.holds-without-supply.holds':
     'Needed: {demand}. After the longest time without supply {capacity} is left, and it is proved again.',
   'check.holds-without-supply.falls-below-required':
     'Without supply the pressure falls to {capacity}; {demand} is needed.',
   'check.holds-without-supply.warms-below-required':
     'As the oil shut in on both sides warms up, the clamps hold with no more than {capacity}; {demand} is needed. The switch reads more meanwhile.',
+  'check.holds-without-supply.relief-holds-clamp-line':
+    '{subject} holds the clamp line, while the unclamp line goes on rising as its oil warms up: the clamps hold with no more than {capacity}; {demand} is needed.',
+  'check.holds-without-supply.relief-lets-oil-out':
+    '{subject} lets warm oil out. Once the pallet has cooled, no more than {capacity} is left; {demand} is needed.',
   'check.holds-without-supply.no-pressure-holds':
     'In {subject} no pressure holds the workpiece, with supply or without: {case}.',
   'check.holds-without-supply.not-proved-again':
@@ -224,7 +228,7 @@ export const checkMessages = {
   'check.order-and-speed.name': 'Order and speed',
   'check.order-and-speed.subject': 'A support or clamp',
   'check.order-and-speed.formula':
-    'supports lock before clamps load them, and carry the load · no swing clamp above its flow, nor above the pressure for its arm',
+    'supports lock before clamps load them, and carry the load from reset − accuracy − what leaks while switch and control react up to setting + tolerance + warming of shut-in oil · no swing clamp above its flow, nor is setting + tolerance + warming above the pressure for its arm (− gauge error)',
   'check.order-and-speed.holds': 'Supports lock first and carry the load; no clamp is too fast.',
   'check.order-and-speed.nothing-to-order': 'There is neither a support nor a swing clamp.',
   'check.order-and-speed.support-locks-late':
@@ -234,6 +238,8 @@ export const checkMessages = {
   'check.order-and-speed.flow-too-high': '{subject} takes {demand}; its highest flow is {capacity}.',
   'check.order-and-speed.pressure-above-arm-chart':
     '{subject} sees as much as {demand}; with this arm it may see {capacity}.',
+  'check.order-and-speed.gauge-error-decides':
+    'If the gauge is off by as much as it may be, {subject} sees {demand}; {capacity} is what it may.',
   'check.order-and-speed.inside-margin': '{subject}: {demand} of {capacity}, inside the margin asked for.',
 
   'check.reservoir.name': 'Reservoir',

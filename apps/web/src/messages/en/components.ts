@@ -130,6 +130,7 @@ export const componentMessages = {
   'componentFigure.drift': 'Drift',
   'componentFigure.openingPressure': 'Opening pressure',
   'componentFigure.fullFlowPressure': 'Pressure at full flow',
+  'componentFigure.openingTolerance': 'Tolerance of the opening pressure (±; left empty: 0)',
   'componentFigure.solenoids': 'Solenoids',
   'componentFigure.coilPower': 'Coil power',
   'componentFigure.coilVoltage': 'Coil voltage',

@@ -1,0 +1,130 @@
+import { findReactionLoss, findReset } from '../pressure-ladder/ladder-checks.js';
+import { findTrappedBound, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
+import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import { add, isExact, leastOf, mostOf, type Span } from '../pressure-ladder/span.js';
+import type { ActuationResult } from './actuation.types.js';
+import type { CircuitCheck } from './circuit-checks.types.js';
+import { listMissing } from './judge-pairs.js';
+import { checkOrderAndSpeed } from './order-check.js';
+import type { PartChecksInput } from './part-checks.js';
+import { toLoadAndCapacity, type SupportInput } from './support-load.js';
+
+/** A pressure, and what has to be found out where it is not known. */
+interface Bounding {
+  readonly pressurePa: number | null;
+  readonly atLeastPa: number | null;
+  readonly missing: readonly LadderMissing[];
+}
+
+/**
+ * Lowest pressure at which the machine still cuts: the switch stops it at its reset point less its accuracy, and until the spindle stands still
+ * it leaks on; at the lowest plant air the pump may stall below both.
+ */
+function findLowestCutting({ input: ladder }: Pick<LadderFigures, 'input'>, lift: Span): Bounding {
+  const { settingPa, settingHalfWidthPa, switchAccuracyPa, isFromFacts } = ladder;
+  const isSettingKnown = settingPa !== null && settingHalfWidthPa !== null && isExact(lift);
+  const settingLow = isSettingKnown ? Math.min(settingPa - settingHalfWidthPa, lift.lo) : null;
+  if (isFromFacts !== true) return { pressurePa: settingLow, atLeastPa: null, missing: [] };
+  const loss = findReactionLoss({ input: ladder });
+  const reset = findReset(ladder);
+  const stops = isExact(reset) && switchAccuracyPa !== null ? reset.lo - switchAccuracyPa : null;
+  const pressurePa = settingLow === null || stops === null || !isExact(loss.span) ? null : Math.min(settingLow, stops - loss.span.lo); // prettier-ignore
+  const missing = [
+    ...listMissing(
+      { field: 'settingPa', value: settingPa },
+      { field: 'settingHalfWidthPa', value: settingHalfWidthPa },
+      { field: 'resetPointPa', value: ladder.resetPointPa },
+      { field: 'setPointPa', value: ladder.setPointPa },
+      { field: 'switchAccuracyPa', value: switchAccuracyPa },
+      { field: 'lowestLiftPa', value: isExact(lift) ? 0 : null },
+    ),
+    ...loss.missing,
+  ];
+  return { pressurePa, atLeastPa: null, missing };
+}
+
+/** Highest pressure that the clamps have while nothing is wrong: the setting, and what oil that is shut in rises by where no relief that it reaches lets it out. */
+function findHighestInUse({ input, rise, setting, settingHalfWidth }: LadderFigures): Bounding {
+  const { settingPa, settingHalfWidthPa, isFromFacts } = input;
+  const set = add(setting, settingHalfWidth);
+  const bound = findTrappedBound(input);
+  const highest = isFromFacts === true ? mostOf(set, leastOf(add(set, rise.span), bound.span)) : set;
+  const missing = [
+    ...listMissing(
+      { field: 'settingPa', value: settingPa },
+      { field: 'settingHalfWidthPa', value: settingHalfWidthPa },
+    ),
+    ...(isFromFacts === true ? [...rise.missing, ...bound.missing] : []),
+  ];
+  return {
+    pressurePa: isExact(highest) ? highest.lo : null,
+    atLeastPa: settingPa === null ? null : highest.lo,
+    missing,
+  };
+}
+
+/** What of a support's own figures is not known. */
+const listOfSupport = ({
+  ref,
+  highestLoadN,
+  loads,
+  ratedLoadN,
+  ratedPressurePa,
+}: SupportInput): readonly LadderMissing[] => {
+  const isLoadKnown =
+    loads === undefined
+      ? highestLoadN !== null
+      : loads.every(({ loadN, loadPerPaN }) => loadN !== null && loadPerPaN !== null);
+  return listMissing(
+    { field: 'loadN', value: isLoadKnown ? 0 : null, ref },
+    { field: 'capacityN', value: ratedLoadN === null || ratedPressurePa === null ? null : 0, ref },
+  );
+};
+
+/** Check 12 of a circuit: at the lowest pressure at which it still cuts, and at the highest that it has in use. */
+export function judgeOrder(
+  { order, actuation, marginsAsked }: PartChecksInput,
+  figures: LadderFigures,
+  { warm, cold }: ActuationResult,
+  lift: Span,
+): CircuitCheck {
+  const { isFromFacts, gaugeErrorPa } = figures.input;
+  const highest = findHighestInUse(figures);
+  const lowest = findLowestCutting(figures, lift);
+  const gauge = isFromFacts === true ? { gaugeErrorPa } : {};
+  const ofGauge = isFromFacts === true ? listMissing({ field: 'gaugeErrorPa', value: gaugeErrorPa }) : [];
+  const atContact = [warm?.pressureAtFirstContactPa ?? null, cold?.pressureAtFirstContactPa ?? null];
+  const moved = atContact.some((pressure) => pressure === null) ? null : Math.min(...atContact.map(Number));
+  const clampsLoadFromPa = order.hasSequenceValve ? order.sequencePressurePa : moved;
+  return checkOrderAndSpeed({
+    supports: order.supports.map((support) => {
+      const { ref, lockPressurePa } = support;
+      const [lowestPa, highestPa] = [lowest.pressurePa, highest.pressurePa];
+      const isLockReckoned = order.isLockReckoned === true;
+      const { atHighest, ...atLowest } = toLoadAndCapacity({ support, lowestPa, highestPa, isLockReckoned, ...gauge });
+      const because = (bounding: Bounding) =>
+        isFromFacts === true ? { missing: [...bounding.missing, ...ofGauge, ...listOfSupport(support)] } : {};
+      return {
+        ...{ ref, lockPressurePa, clampsLoadFromPa, ...atLowest, ...because(lowest) },
+        ...(atHighest === undefined ? {} : { atHighest: { ...atHighest, ...because(highest) } }),
+      };
+    }),
+    swingClamps: order.swingClamps.flatMap(({ group, highestFlowM3PerS, armPressurePa }) => {
+      const ref = actuation.groups[group]?.ref;
+      if (ref === undefined) return [];
+      const flows = [warm?.peakFlowsM3PerS[group] ?? null, cold?.peakFlowsM3PerS[group] ?? null];
+      const flowM3PerS = flows.some((flow) => flow === null) ? null : Math.max(...flows.map(Number));
+      const { pressurePa, atLeastPa } = highest;
+      // Of what nobody knows wholly, at least what is known.
+      const knownPart = pressurePa === null && atLeastPa !== null ? { pressureAtLeastPa: atLeastPa } : {};
+      return [
+        {
+          ...{ ref, flowM3PerS, highestFlowM3PerS, pressurePa, ...knownPart, armPressurePa },
+          ...(isFromFacts === true ? { ...gauge, missing: [...highest.missing, ...ofGauge] } : {}),
+        },
+      ];
+    }),
+    ...(order.isUnknown === true ? { isUnknown: true } : {}),
+    marginAsked: marginsAsked['order-and-speed'],
+  });
+}

@@ -1,0 +1,80 @@
+import type { CircuitFacts, ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
+import { aCircuit, aFixture, aSupport, COMPONENTS, ELEMENT, READINGS } from './facts-builder.js';
+import { checkOf } from './facts-checks.js';
+
+const { circuit, settings } = aCircuit();
+const order = (facts: CircuitFacts) => checkOf(facts, 'order-and-speed');
+/** 6 bar for each kelvin of oil that a check valve shuts in, by hand: 6e-4 / K x 10 000 bar. */
+const shutIn = (trappedTemperatureRiseK: number | null, change: Partial<CircuitFacts> = {}): CircuitFacts =>
+  aCircuit({
+    circuit: {
+      ...circuit,
+      ...{ canTrap: true, isCheckHeld: true, trappedTemperatureRiseK },
+      ...{ trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 1e9 },
+    },
+    ...change,
+  });
+
+describe('a swing clamp at its arm', () => {
+  it('has what its oil rises to where it is shut in and warms up: 175 + 4 + 6 bar for each kelvin against 220 bar', () => {
+    expect(order(shutIn(6))?.status).toBe('holds');
+    const warm = order(shutIn(8));
+    expect(warm).toMatchObject({ status: 'fails', reason: 'pressure-above-arm-chart' });
+    expect(warm?.stated).toMatchObject({ demandPa: 179e5 + 48e5, capacityPa: 220e5 });
+    const unsaid = order(shutIn(null));
+    expect(unsaid?.status).toBe('unproven');
+    expect(unsaid?.missing).toContainEqual({ field: 'temperatureRiseK', ref: null });
+  });
+
+  it('has no more than a relief lets that its oil reaches, and never less than its setting', () => {
+    const relief = (fullFlowPressure: number): ComponentFacts => ({
+      ...{ id: 'R', name: 'R', place: 'circuit', kind: 'relief-valve', lineFunctions: ['clamp'], sensing: null },
+      figures: { ratedPressure: 400e5, openingPressure: Math.min(185e5, fullFlowPressure), fullFlowPressure },
+      isBeyondShutOff: true,
+    });
+    const held = (fullFlowPressure: number) =>
+      order(shutIn(40, { components: [...COMPONENTS, relief(fullFlowPressure)] }));
+    expect(held(200e5)?.status).toBe('holds');
+    expect(held(225e5)?.status).toBe('fails');
+    const weak = aFixture({ elements: [{ ...ELEMENT, armPressurePa: 170e5 }] });
+    expect(order(shutIn(40, { fixture: weak, components: [...COMPONENTS, relief(160e5)] }))?.stated?.demandPa).toBe(179e5); // prettier-ignore
+  });
+
+  it('that only the error of the gauge takes above its chart is marginal', () => {
+    // 179 bar and the 4 bar of a gauge of class 1.6 and 250 bar.
+    const at = (armPressurePa: number) =>
+      order(aCircuit({ fixture: aFixture({ elements: [{ ...ELEMENT, armPressurePa }] }) }));
+    expect(at(183.1e5)?.status).toBe('holds');
+    expect(at(182.9e5)).toMatchObject({ status: 'marginal', reason: 'gauge-error-decides' });
+    expect(at(178.9e5)?.status).toBe('fails');
+  });
+});
+
+describe('a support', () => {
+  const leaking = {
+    ...settings,
+    readings: { ...READINGS, decayPa: 60e5, decayDurationS: 12, oilTemperatureK: 313.15 },
+  };
+  const bearing = (highestLoadN: number, change: Partial<CircuitFacts> = {}) => {
+    const facts = aCircuit({
+      fixture: aFixture({ elements: [aSupport({ highestLoadN, leastWorkingPressurePa: 1e5 }), ELEMENT] }),
+      ...change,
+    });
+    return { check: order(facts), lossPa: Number(checkOf(facts, 'holds-workpiece')?.parameters.reactionLossPa) };
+  };
+
+  it('carries what is left when the spindle stands still: reset less accuracy, less what leaks while switch and control react', () => {
+    const { check, lossPa } = bearing(5000, { settings: leaking });
+    expect(lossPa).toBeGreaterThan(5e5);
+    expect(check).toMatchObject({ status: 'fails', reason: 'support-overloaded' });
+    expect(check?.numbers?.stated?.capacity).toBeCloseTo((7000 * (140e5 - lossPa)) / 250e5, 6);
+  });
+
+  it('carries less by the error of the gauge, which decides where the rest is enough', () => {
+    const { lossPa } = bearing(2000);
+    const carried = (errorPa: number) => (7000 * (140e5 - lossPa - errorPa)) / 250e5;
+    expect(bearing(carried(4.05e5)).check?.status).toBe('holds');
+    expect(bearing(carried(3.9e5)).check).toMatchObject({ status: 'marginal', reason: 'gauge-error-decides' });
+    expect(bearing(carried(-0.1e5)).check?.status).toBe('fails');
+  });
+});
