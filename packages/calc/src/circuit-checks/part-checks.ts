@@ -13,7 +13,7 @@ import type {
   LadderMissing,
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import { toSpringArea } from './actuation.js';
+import { toSpringArea } from './actuation-figures.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { findStall, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
 import { isExact, toSpan, type Span } from '../pressure-ladder/span.js';
