@@ -31,11 +31,10 @@ export {
 } from './statistics/propagate-tolerances.js';
 export type * from './circuit-checks/circuit-checks.types.js';
 export { checkOrderAndSpeed, type OrderAndSpeedInput } from './circuit-checks/order-check.js';
+export { checkHoldsWithoutSupply, type HoldsWithoutSupplyInput } from './circuit-checks/without-supply-check.js';
 export {
-  checkHoldsWithoutSupply,
   checkReservoir,
   checkSharedSupply,
-  type HoldsWithoutSupplyInput,
   type ReservoirInput,
   type SharedSupplyInput,
 } from './circuit-checks/supply-checks.js';

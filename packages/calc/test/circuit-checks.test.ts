@@ -1,6 +1,7 @@
 import { checkOrderAndSpeed } from '../src/circuit-checks/order-check.js';
-import { checkHoldsWithoutSupply, checkReservoir, checkSharedSupply } from '../src/circuit-checks/supply-checks.js';
+import { checkReservoir, checkSharedSupply } from '../src/circuit-checks/supply-checks.js';
 import { checkClampingTime, checkUnclamping } from '../src/circuit-checks/time-checks.js';
+import { checkHoldsWithoutSupply } from '../src/circuit-checks/without-supply-check.js';
 import { checkControlWiring, type ControlWiringInput } from '../src/circuit-checks/wiring-check.js';
 import { ref } from './ladder-builder.js';
 

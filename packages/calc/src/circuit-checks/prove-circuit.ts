@@ -16,7 +16,8 @@ import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
 import { PART_RULES, toLadderCheck, withPairs, type Computed, type PartChecksInput } from './part-checks.js';
 import { listMissing } from './judge-pairs.js';
-import { checkHoldsWithoutSupply, checkSharedSupply, type HoldsWithoutSupplyInput } from './supply-checks.js';
+import { checkSharedSupply } from './supply-checks.js';
+import { checkHoldsWithoutSupply, type HoldsWithoutSupplyInput } from './without-supply-check.js';
 
 /** A circuit's pressure ladder, what it shares with others, and how it stands without supply. */
 export interface SupplyProofInput {

@@ -45,17 +45,19 @@ export interface ControlWiringInput {
   marginAsked: number;
 }
 
-/** Check 7: the control wiring: load, voltage at the coil, duty, suppression, polarity, commons, protection, insulation. */
-export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
-  const { coils, conductors, hasSeparateCommons, marginAsked } = input;
-  const pair = (
-    kind: CheckPair['kind'],
-    demand: { field: string; value: number | null; atLeast?: number | null | undefined },
-    capacity: { field: string; value: number | null },
-    failReason: CheckPair['failReason'],
-    source: string,
-    subject: FigureRef | null = null,
-  ): CheckPair => ({
+type Coil = ControlWiringInput['coils'][number];
+type Conductor = ControlWiringInput['conductors'][number];
+
+/** A figure of a wire or a device against what it may be. */
+function toPair(
+  kind: CheckPair['kind'],
+  demand: { field: string; value: number | null; atLeast?: number | null | undefined },
+  capacity: { field: string; value: number | null },
+  failReason: CheckPair['failReason'],
+  source: string,
+  subject: FigureRef | null = null,
+): CheckPair {
+  return {
     kind,
     demand: same(toSpanFrom(demand.value, demand.atLeast)),
     capacity: same(toSpan(capacity.value)),
@@ -65,83 +67,68 @@ export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
     source,
     // Ratings of wires and devices carry their own margins: reserve, continuous load, tolerance.
     noMargin: true,
-  });
-  const pairs: CheckPair[] = [
+  };
+}
+
+function listOfSupply(input: ControlWiringInput): CheckPair[] {
+  const load = { field: 'requiredRatingW', value: input.requiredRatingW };
+  const peak = { field: 'peakLoadW', value: input.peakLoadW };
+  const peakRating = { field: 'peakRatingW', value: input.peakRatingW };
+  const isPeakAsked = input.peakRatingW !== null || input.isPeakAsked === true;
+  return [
+    toPair('power', load, { field: 'supplyRatingW', value: input.supplyRatingW }, 'supply-too-small', 'control-supply'),
+    factPair(input.hasSeparateCommons, 'hasSeparateCommons', 'commons-not-separate', 'control-supply'),
+    ...(input.missing ?? []).map(({ field, ref }) =>
+      factPair(null, field, 'commons-not-separate', 'control-supply', ref),
+    ),
+    ...(isPeakAsked ? [toPair('power', peak, peakRating, 'inrush-too-large', 'control-supply')] : []),
+  ];
+}
+
+function listOfCoil(coil: Coil): CheckPair[] {
+  const { ref, voltageAtCoilV, ratedVoltageV, toleranceRatio } = coil;
+  const highestVoltageV = coil.highestVoltageV === undefined ? voltageAtCoilV : coil.highestVoltageV;
+  const isKnown = voltageAtCoilV !== null && ratedVoltageV !== null && highestVoltageV !== null;
+  const deviation = isKnown ? Math.max(highestVoltageV - ratedVoltageV, ratedVoltageV - voltageAtCoilV) : null;
+  const allowed = toleranceRatio === null || ratedVoltageV === null ? null : toleranceRatio * ratedVoltageV;
+  const off = { field: 'voltageAtCoilV', value: deviation };
+  const peak = { field: 'peakVoltageV', value: coil.peakVoltageV, atLeast: coil.peakAtLeastV };
+  const outputRating = { field: 'outputRatingV', value: coil.outputRatingV };
+  return [
     {
-      ...pair(
-        'power',
-        { field: 'requiredRatingW', value: input.requiredRatingW },
-        { field: 'supplyRatingW', value: input.supplyRatingW },
-        'supply-too-small',
-        'control-supply',
+      ...toPair('voltage', off, { field: 'toleranceRatio', value: allowed }, 'voltage-at-coil', 'dc-line-drop', ref),
+      missing: listMissing(
+        { field: 'voltageAtCoilV', value: voltageAtCoilV, ref },
+        { field: 'ratedVoltageV', value: ratedVoltageV, ref },
+        { field: 'toleranceRatio', value: toleranceRatio, ref },
       ),
     },
-    factPair(hasSeparateCommons, 'hasSeparateCommons', 'commons-not-separate', 'control-supply'),
+    factPair(coil.hasSuppression, 'hasSuppression', 'no-suppression', 'coil-release', ref),
+    factPair(coil.isPolarityRight, 'isPolarityRight', 'polarity', 'coil-release', ref),
+    toPair('voltage', peak, outputRating, 'output-overvoltage', 'coil-release', ref),
+    ...(coil.isHeldOn
+      ? [factPair(coil.isRatedContinuous, 'isRatedContinuous', 'duty-not-continuous', 'coil-release', ref)]
+      : []),
   ];
-  for (const { field, ref } of input.missing ?? []) {
-    pairs.push(factPair(null, field, 'commons-not-separate', 'control-supply', ref));
-  }
-  if (input.peakRatingW !== null || input.isPeakAsked === true) {
-    const demand = { field: 'peakLoadW', value: input.peakLoadW };
-    pairs.push(
-      pair('power', demand, { field: 'peakRatingW', value: input.peakRatingW }, 'inrush-too-large', 'control-supply'),
-    );
-  }
-  for (const coil of coils) {
-    const { ref, voltageAtCoilV, ratedVoltageV, toleranceRatio } = coil;
-    const highestVoltageV = coil.highestVoltageV === undefined ? voltageAtCoilV : coil.highestVoltageV;
-    const isKnown = voltageAtCoilV !== null && ratedVoltageV !== null && highestVoltageV !== null;
-    const deviation = isKnown ? Math.max(highestVoltageV - ratedVoltageV, ratedVoltageV - voltageAtCoilV) : null;
-    const allowed = toleranceRatio === null || ratedVoltageV === null ? null : toleranceRatio * ratedVoltageV;
-    pairs.push(
-      {
-        ...pair(
-          'voltage',
-          { field: 'voltageAtCoilV', value: deviation },
-          { field: 'toleranceRatio', value: allowed },
-          'voltage-at-coil',
-          'dc-line-drop',
-          ref,
-        ),
-        missing: listMissing(
-          { field: 'voltageAtCoilV', value: voltageAtCoilV, ref },
-          { field: 'ratedVoltageV', value: ratedVoltageV, ref },
-          { field: 'toleranceRatio', value: toleranceRatio, ref },
-        ),
-      },
-      factPair(coil.hasSuppression, 'hasSuppression', 'no-suppression', 'coil-release', ref),
-      factPair(coil.isPolarityRight, 'isPolarityRight', 'polarity', 'coil-release', ref),
-      pair(
-        'voltage',
-        { field: 'peakVoltageV', value: coil.peakVoltageV, atLeast: coil.peakAtLeastV },
-        { field: 'outputRatingV', value: coil.outputRatingV },
-        'output-overvoltage',
-        'coil-release',
-        ref,
-      ),
-    );
-    if (coil.isHeldOn)
-      pairs.push(factPair(coil.isRatedContinuous, 'isRatedContinuous', 'duty-not-continuous', 'coil-release', ref));
-  }
-  for (const { ref, protectionA, conductorLimitA, insulationV, highestInCableV } of conductors) {
-    pairs.push(
-      pair(
-        'current',
-        { field: 'protectionA', value: protectionA },
-        { field: 'conductorLimitA', value: conductorLimitA },
-        'protection-too-large',
-        'protection-choice',
-        ref,
-      ),
-      pair(
-        'voltage',
-        { field: 'highestInCableV', value: highestInCableV },
-        { field: 'insulationV', value: insulationV },
-        'insulation-too-low',
-        'protection-choice',
-        ref,
-      ),
-    );
-  }
-  return judgePairs('control-wiring', pairs, marginAsked, 'missing');
+}
+
+function listOfConductor({ ref, protectionA, conductorLimitA, insulationV, highestInCableV }: Conductor): CheckPair[] {
+  const protection = { field: 'protectionA', value: protectionA };
+  const limit = { field: 'conductorLimitA', value: conductorLimitA };
+  const inCable = { field: 'highestInCableV', value: highestInCableV };
+  const insulation = { field: 'insulationV', value: insulationV };
+  return [
+    toPair('current', protection, limit, 'protection-too-large', 'protection-choice', ref),
+    toPair('voltage', inCable, insulation, 'insulation-too-low', 'protection-choice', ref),
+  ];
+}
+
+/** Check 7: the control wiring: load, voltage at the coil, duty, suppression, polarity, commons, protection, insulation. */
+export function checkControlWiring(input: ControlWiringInput): CircuitCheck {
+  const pairs = [
+    ...listOfSupply(input),
+    ...input.coils.flatMap(listOfCoil),
+    ...input.conductors.flatMap(listOfConductor),
+  ];
+  return judgePairs('control-wiring', pairs, input.marginAsked, 'missing');
 }

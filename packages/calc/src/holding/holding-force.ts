@@ -123,23 +123,11 @@ const MOST_WORK = 4_000_000;
 /** Pads with teeth aside, no dry or wet metal holds by more (tables of friction of clamping jaws, common practice). */
 const MOST_FRICTION = 0.3;
 
-/**
- * Least factor on the clamp forces that holds a part against every load case, by linear programming.
- *
- * @method Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force, less what a spring takes off, and a friction force inside the polygon μ times that. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.
- * @residual scale - 0.75
- * @assumes Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.
- * @range Keep a safety factor of 2 at least. Friction above 0.3 a note: not without a test. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.
- * @throws CalcInputError inconsistent: a mass without its centre. too-many: contacts times edges times cases above 4000000. no-result: the solver cannot decide a case. not-finite: NaN or infinite input.
- * @example slip
- * in  {"partMassKg":0,"gravity":[0,0,-1],"locators":[{"pointM":[0.02,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.18,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.1,0.1,0],"normal":[0,0,1],"friction":0.2}],"clamps":[{"pointM":[0.1,0.04,0.08],"direction":[0,0,-1],"forceN":10000,"friction":0,"fixed":false}],"loads":[{"forceN":[1500,0,0],"pointM":[0.1,0.04,0]}],"safetyFactor":1,"coneFacets":8,"forceStep":0,"frictionStep":0}
- * near 1e-8 scale=0.75 governingCase=0
- * @source Balance of forces and moments; force closure with polyhedral cones (Nguyen 1988); closed form of the example: F/μ = 1500/0.2 N.
- */
-export function holdingForce(input: HoldingForceInput): HoldingForceResult {
-  const { solver, onProgress, ...figures } = input;
+/** Figures from which a program can be made, of a size that can be solved. */
+function requireComputable(input: HoldingForceInput): void {
+  const { solver: _solver, onProgress: _onProgress, ...figures } = input;
   requireFinite(figures);
-  const { partMassKg, centreOfMassM, loads, locators, clamps, coneFacets, safetyFactor } = input;
+  const { partMassKg, centreOfMassM, loads, locators, clamps, coneFacets } = input;
   requireThat(
     partMassKg === 0 || centreOfMassM !== undefined,
     'inconsistent',
@@ -159,6 +147,24 @@ export function holdingForce(input: HoldingForceInput): HoldingForceResult {
     ['loads', 'coneFacets', 'locators', 'clamps'],
     `contacts times edges times load cases of at most ${MOST_WORK}`,
   );
+}
+
+/**
+ * Least factor on the clamp forces that holds a part against every load case, by linear programming.
+ *
+ * @method Per load case: Σ locators + Σ clamps + S·(force, moment) + weight = 0, six equations; locators push inside a friction cone of m edges up to their limits, a support's in proportion to the scale; clamps give scale·force, less what a spring takes off, and a friction force inside the polygon μ times that. Least scale of each case; the common one is the largest of them, checked against every case. Best change: the duals of every case rank the changes tried; the three best are solved again.
+ * @residual scale - 0.75
+ * @assumes Rigid part and fixture, Coulomb friction, contact forces arrange themselves in the best way: necessary, not sufficient.
+ * @range Keep a safety factor of 2 at least. Friction above 0.3 a note: not without a test. Four edges ask for about 17 % more than the round cone, eight for 3 %, sixteen for 0.3 %, always on the safe side.
+ * @throws CalcInputError inconsistent: a mass without its centre. too-many: contacts times edges times cases above 4000000. no-result: the solver cannot decide a case. not-finite: NaN or infinite input.
+ * @example slip
+ * in  {"partMassKg":0,"gravity":[0,0,-1],"locators":[{"pointM":[0.02,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.18,0.02,0],"normal":[0,0,1],"friction":0.2},{"pointM":[0.1,0.1,0],"normal":[0,0,1],"friction":0.2}],"clamps":[{"pointM":[0.1,0.04,0.08],"direction":[0,0,-1],"forceN":10000,"friction":0,"fixed":false}],"loads":[{"forceN":[1500,0,0],"pointM":[0.1,0.04,0]}],"safetyFactor":1,"coneFacets":8,"forceStep":0,"frictionStep":0}
+ * near 1e-8 scale=0.75 governingCase=0
+ * @source Balance of forces and moments; force closure with polyhedral cones (Nguyen 1988); closed form of the example: F/μ = 1500/0.2 N.
+ */
+export function holdingForce(input: HoldingForceInput): HoldingForceResult {
+  requireComputable(input);
+  const { solver, onProgress, loads, locators, clamps, safetyFactor } = input;
   const program = toHoldingProgram(input);
   const notes: CalcNote[] = [{ code: 'equilibrium-is-necessary-not-sufficient' }];
   const friction = Math.max(...[...locators, ...clamps].map((contact) => contact.friction));

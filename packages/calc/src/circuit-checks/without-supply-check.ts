@@ -1,0 +1,197 @@
+import type { ThreeViews } from '../pressure-ladder/judge-check.js';
+import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import { add, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
+import type { CircuitCheck } from './circuit-checks.types.js';
+import { asCapacity, factPair, judgePairs, listMissing, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
+import { governs, leastOfBounds, leastViews, listOfLift, type Bound } from './least-pressure.js';
+
+export interface HoldsWithoutSupplyInput {
+  /** false: the circuit is never without its supply; null: nobody has said */
+  isDecoupled: boolean | null;
+  requiredPressurePa: number | null;
+  /** what is required at least, where the whole is not known [Pa] */
+  requiredAtLeastPa?: number;
+  /** widths by which computed operations may require more; null: not known; left out: none are computed [Pa] */
+  requiredSpreadsPa?: readonly (number | null)[];
+  settingPa: number | null;
+  settingHalfWidthPa: number | null;
+  /** at which the pump starts again: above it, it may have stopped; left out: it always lifts to the setting */
+  restart?: { pressurePa: number | null; halfWidthPa: number | null };
+  /** lowest pressure to which the pump surely lifts the circuit; left out: not reckoned with */
+  lift?: Span;
+  gaugeErrorPa: number | null;
+  decayRatePaPerS: number | null;
+  timeWithoutS: number | null;
+  /** cooling to be reckoned with [K], not below zero */
+  coolingK: number | null;
+  /** fall of pressure for each kelvin of cooling [Pa/K] */
+  pressurePerKelvinPaPerK: number | null;
+  /** oil shut in that warms up: rise of pressure in both lines, and the largest area upon the unclamp line over that upon the clamp line;
+   *  left out: not reckoned with */
+  warming?: { rise: Span; ratio: Span; missing: readonly LadderMissing[] };
+  /** beside it: reliefs that may let out what is shut in, and the lowest at which each opens; left out: there is none [Pa] */
+  lettingOut?: readonly { ref: FigureRef; opening: Span; halfWidthPa: number; missing: readonly LadderMissing[] }[];
+  /** pressure is proved again before the pallet enters the machine */
+  isProvedAgain: boolean | null;
+  /** the switch that proves it senses the clamps; null: nobody has said; left out: it does */
+  sensesClamps?: boolean | null;
+  marginAsked: number;
+  /** least probability with which it must hold [1]; left out: none is asked */
+  leastProbability?: number | undefined;
+}
+
+/** What a rise of pressure in both lines takes of the clamping force, as pressure in the clamp line: nothing of what pushes. */
+const lostToWarming = ({ rise, ratio }: { rise: Span; ratio: Span }): Span =>
+  multiply(rise, { lo: Math.max(0, ratio.lo - 1), hi: Math.max(0, ratio.hi - 1) });
+
+type Relief = NonNullable<HoldsWithoutSupplyInput['lettingOut']>[number];
+type Field =
+  | 'requiredPressurePa'
+  | 'settingPa'
+  | 'settingHalfWidthPa'
+  | 'gaugeErrorPa'
+  | 'decayRatePaPerS'
+  | 'timeWithoutS'
+  | 'coolingK'
+  | 'pressurePerKelvinPaPerK';
+const LEAKS: readonly Field[] = ['decayRatePaPerS', 'timeWithoutS'];
+const COOLS: readonly Field[] = ['coolingK', 'pressurePerKelvinPaPerK'];
+const STARTS: readonly Field[] = ['requiredPressurePa', 'settingPa', 'settingHalfWidthPa', 'gaugeErrorPa'];
+
+/** The least pressure at which the pump may have left the circuit, which figure decides it, and what is missing for it. */
+interface Start {
+  readonly views: ThreeViews;
+  readonly from: Bound;
+  readonly missing: readonly LadderMissing[];
+}
+
+function findStart({ settingPa, settingHalfWidthPa, restart, lift, gaugeErrorPa }: HoldsWithoutSupplyInput): Start {
+  const bounds: [Bound, ...Bound[]] = [
+    { pressure: toSpan(settingPa), halfWidth: toSpan(settingHalfWidthPa) },
+    ...(restart === undefined
+      ? []
+      : [{ pressure: toSpan(restart.pressurePa), halfWidth: toSpan(restart.halfWidthPa) }]),
+  ];
+  const fromGauge = leastOfBounds(bounds, toSpan(gaugeErrorPa));
+  const ofRestart =
+    restart === undefined
+      ? []
+      : listMissing(
+          { field: 'restartPressurePa', value: restart.pressurePa },
+          { field: 'restartHalfWidthPa', value: restart.halfWidthPa },
+        );
+  return {
+    // What the pump lifts to was read on no gauge.
+    views: lift === undefined ? fromGauge : leastViews(fromGauge, same(lift)),
+    from: governs(lift === undefined ? bounds : [...bounds, { pressure: lift, halfWidth: ZERO }]),
+    missing: [...ofRestart, ...listOfLift(lift)],
+  };
+}
+
+/** What every part of the check has: the demand, and what is missing for it and for some fields. */
+function toCommon(input: HoldsWithoutSupplyInput, fields: readonly Field[], more: readonly LadderMissing[]) {
+  const required = toSpanFrom(input.requiredPressurePa, input.requiredAtLeastPa);
+  const { requiredSpreadsPa: spreads = [] } = input;
+  const isSpreadKnown = !spreads.includes(null);
+  return {
+    kind: 'pressure' as const,
+    // How much more may be required is a matter of probability; where nobody knows, nothing bounds it.
+    demand: isSpreadKnown ? same(required) : { ...same(required), worstCase: { lo: required.lo, hi: Infinity } },
+    missing: [
+      ...listMissing(...fields.map((field) => ({ field, value: input[field] }))),
+      ...more,
+      ...(isSpreadKnown ? [] : [{ field: 'requiredSpreadPa', ref: null }]),
+    ],
+    source: 'hold-time',
+    spreads: spreads.map(Number),
+    requiredPa: required.lo,
+  };
+}
+
+/** What is left of the start when some of it has been lost. */
+function toLeft(
+  input: HoldsWithoutSupplyInput,
+  failReason: CheckPair['failReason'],
+  taken: Span,
+  { fields, missing }: { fields: readonly Field[]; missing: readonly LadderMissing[] },
+): CheckPair {
+  const { views, from, missing: ofStart } = findStart(input);
+  const { spreads, requiredPa, ...common } = toCommon(input, [...STARTS, ...fields], [...ofStart, ...missing]);
+  return {
+    ...common,
+    capacity: {
+      nominal: subtract(views.nominal, taken),
+      stated: subtract(views.stated, taken),
+      worstCase: subtract(views.worstCase, taken),
+    },
+    failReason,
+    subject: null,
+    errors: {
+      marginPa: from.pressure.lo - taken.lo - requiredPa,
+      halfWidthsPa: [from.halfWidth.lo, toSpan(input.gaugeErrorPa).lo, ...spreads],
+    },
+  };
+}
+
+/** From what a relief leaves in the clamp line, which opens at its opening less its tolerance. */
+function toLeftOfRelief(
+  input: HoldsWithoutSupplyInput,
+  failReason: CheckPair['failReason'],
+  taken: Span,
+  { relief, fields }: { relief: Relief; fields: readonly Field[] },
+): CheckPair {
+  const { ref, opening, halfWidthPa } = relief;
+  const more = [...relief.missing, ...(input.warming?.missing ?? [])];
+  const { spreads, requiredPa, ...common } = toCommon(input, ['requiredPressurePa', ...fields], more);
+  return {
+    ...common,
+    capacity: asCapacity(subtract(opening, taken), toSpan(halfWidthPa)),
+    failReason,
+    subject: ref,
+    errors: { marginPa: opening.lo - taken.lo - requiredPa, halfWidthsPa: [halfWidthPa, ...spreads] },
+  };
+}
+
+/** What it loses meanwhile, by what it loses it; each is a part of the check. */
+function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
+  const { warming, lettingOut = [] } = input;
+  const leak = multiply(toSpan(input.decayRatePaPerS), toSpan(input.timeWithoutS));
+  const lost = add(leak, multiply(toSpan(input.coolingK), toSpan(input.pressurePerKelvinPaPerK)));
+  const cold = [...LEAKS, ...COOLS];
+  const cooled = toLeft(input, 'falls-below-required', lost, { fields: cold, missing: [] });
+  if (warming === undefined || (warming.rise.lo === 0 && warming.rise.hi === 0)) return [cooled];
+  const { rise, ratio, missing } = warming;
+  const warmth = lostToWarming(warming);
+  // The line of the clamps stays where a relief holds it while the other one rises; and what has left is missing when it is cold again.
+  const ofReliefs = lettingOut.flatMap((relief) => [
+    toLeftOfRelief(input, 'relief-holds-clamp-line', multiply(rise, ratio), { relief, fields: [] }),
+    toLeftOfRelief(input, 'relief-lets-oil-out', add(lost, rise), { relief, fields: cold }),
+  ]);
+  if (warmth.lo === 0 && warmth.hi === 0) return [cooled, ...ofReliefs];
+  return [cooled, toLeft(input, 'warms-below-required', add(leak, warmth), { fields: LEAKS, missing }), ...ofReliefs];
+}
+
+/**
+ * Check 11: without its supply the circuit keeps what it needs for the stated time, leak included: as it cools, and as it warms up. Then both
+ * lines rise alike, and a clamp that pulls has the larger area in the unclamp line: it holds less while its switch reads more.
+ */
+export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): CircuitCheck {
+  if (input.isDecoupled === false) return judgePairs('holds-without-supply', [], input.marginAsked, 'always-supplied');
+  if (input.isDecoupled === null) {
+    const unsaid = factPair(null, 'isDecoupled', 'falls-below-required', 'hold-time');
+    return judgePairs('holds-without-supply', [unsaid], input.marginAsked, 'always-supplied');
+  }
+  return judgePairs(
+    'holds-without-supply',
+    [
+      ...listLosses(input),
+      factPair(input.isProvedAgain, 'isProvedAgain', 'not-proved-again', 'interlock-proof'),
+      ...(input.sensesClamps === undefined
+        ? []
+        : [factPair(input.sensesClamps, 'sensing', 'switch-senses-supply', 'interlock-proof')]),
+    ],
+    input.marginAsked,
+    'always-supplied',
+    input.leastProbability,
+  );
+}
