@@ -1,5 +1,5 @@
+import { applyEvent } from '../src/interlock/interlock-events.js';
 import {
-  applyEvent,
   INTERLOCK_FAULTS,
   type InterlockCase,
   type InterlockFault,

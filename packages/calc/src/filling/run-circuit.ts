@@ -1,4 +1,4 @@
-import { FIRST_GROUP, makeEvaluation, PRESSURE, PUMPED, type ClampCircuit } from './clamp-circuit.js';
+import { FIRST_GROUP, makeEvaluation, PRESSURE, PUMPED, type ClampCircuit, type Evaluation } from './clamp-circuit.js';
 import { CircuitStepper, interpolate, type Step } from './rodas-step.js';
 
 /** A pressure whose crossing is asked for; `watch` ends when it has been seen. */
@@ -47,6 +47,154 @@ function findShare(step: Step, component: number, value: number): number {
   return high;
 }
 
+/** A run under way: where it stands, and what has been seen of it. */
+class Follower {
+  readonly contactsS: (number | null)[];
+  readonly times = [0];
+  readonly pressures: number[];
+  readonly positions: number[][];
+  readonly tracks: Track[] = [];
+  readonly state: Float64Array;
+  readonly stepper: CircuitStepper;
+  timeS = 0;
+  size: number;
+  private readonly isInContact: boolean[];
+  private readonly scales: Float64Array;
+  private readonly at: Evaluation;
+  private readonly met: Evaluation;
+
+  constructor(
+    private readonly circuit: ClampCircuit,
+    private readonly marks: readonly PressureMark[],
+    { startPressurePa, maximumTimeS }: { startPressurePa: number; maximumTimeS: number },
+    private readonly isTracked: boolean,
+  ) {
+    const { groups, stallPressurePa } = circuit;
+    this.isInContact = groups.map(({ strokeM }) => strokeM === 0);
+    this.contactsS = groups.map(({ strokeM }) => (strokeM === 0 ? 0 : null));
+    this.stepper = new CircuitStepper(circuit, this.isInContact);
+    const volume = groups.reduce(
+      (sum, group) => sum + group.count * group.pistonM2 * group.strokeM,
+      circuit.lineVolumeM3,
+    );
+    this.scales = Float64Array.from([
+      Math.max(stallPressurePa, startPressurePa) * 1e-2,
+      volume * 1e-2,
+      ...groups.map(({ strokeM }) => strokeM * 1e-1),
+    ]);
+    this.state = new Float64Array(FIRST_GROUP + groups.length);
+    this.state[PRESSURE] = startPressurePa;
+    this.pressures = [startPressurePa];
+    this.positions = groups.map(() => [0]);
+    this.at = this.stepper.evaluate(this.state, makeEvaluation(groups.length));
+    this.met = makeEvaluation(groups.length);
+    this.size = Math.min(maximumTimeS, this.toFreshSize());
+  }
+
+  isDone(): boolean {
+    return this.contactsS.every((contact) => contact !== null) && this.marks.every((mark) => mark.timeS !== null);
+  }
+
+  /** One step further, or the next one smaller; false: no step is small enough. */
+  advance(): boolean {
+    const trial = this.stepper.step(this.state, this.at, this.size);
+    const error = this.toError(trial);
+    if (!(error <= 1)) {
+      this.stepper.drop(trial);
+      this.size *= Number.isFinite(error) ? Math.max(0.1, 0.9 * error ** -0.25) : 0.1;
+      return this.timeS + this.size > this.timeS;
+    }
+    const arrival = this.findArrival(trial);
+    const step = arrival ? arrival.step : trial;
+    this.findMarks(step);
+    this.take(step, arrival?.index ?? null);
+    const growth = Math.min(5, 0.9 * Math.max(error, 1e-8) ** -0.25);
+    // After an arrival the pressure turns sharply: start again with a small step rather than be refused several times.
+    this.size = arrival ? Math.min(this.size, 0.1 * this.toFreshSize()) : this.size * growth;
+    return true;
+  }
+
+  pumpedAt(moment: number): number {
+    const track = this.tracks.find(({ timeS: from, step }) => moment <= from + step.size);
+    if (!track) return this.state[PUMPED] as number;
+    return interpolate(track.step, PUMPED, Math.max(0, (moment - track.timeS) / track.step.size));
+  }
+
+  /** In which the pressure moves by its scale. */
+  private toFreshSize(): number {
+    return (this.scales[PRESSURE] as number) / Math.max(1e-300, Math.abs(this.at.rates[PRESSURE] as number));
+  }
+
+  private toError(step: Step): number {
+    let sum = 0;
+    const error = step.stages[step.stages.length - 1] as Float64Array;
+    for (let i = 0; i < error.length; i += 1) {
+      // A stage that left the range of the gas law shows here; the step is then taken much smaller.
+      if (!Number.isFinite(step.to[i] as number)) return Infinity;
+      const scale = Math.max(
+        Math.abs(step.from[i] as number),
+        Math.abs(step.to[i] as number),
+        this.scales[i] as number,
+      );
+      if (scale > 0) sum += ((error[i] as number) / (TOLERANCE * scale)) ** 2;
+    }
+    return Math.sqrt(sum / error.length);
+  }
+
+  /** The group that arrives first within a step, and a step that ends at its arrival. */
+  private findArrival(step: Step): { index: number; step: Step } | null {
+    let first: { index: number; share: number } | null = null;
+    this.circuit.groups.forEach(({ strokeM }, index) => {
+      if (this.isInContact[index] || (step.to[FIRST_GROUP + index] as number) < strokeM) return;
+      const share = findShare(step, FIRST_GROUP + index, strokeM);
+      if (!first || share < first.share) first = { index, share };
+    });
+    if (!first) return null;
+    const { index, share } = first as { index: number; share: number };
+    const { strokeM } = this.circuit.groups[index] as ClampCircuit['groups'][number];
+    let shortened = this.stepper.step(step.from, this.at, Math.max(step.size * share, LEAST_SHARE * step.size));
+    for (let count = 0; count < 8; count += 1) {
+      const missing = strokeM - (shortened.to[FIRST_GROUP + index] as number);
+      if (Math.abs(missing) <= 1e-12 * strokeM) break;
+      const speed = this.stepper.evaluate(shortened.to, this.met).rates[FIRST_GROUP + index] as number;
+      // The whole step has arrived, so the size sought is no larger; a speed near zero must not throw it out.
+      const next = Math.min(step.size, Math.max(LEAST_SHARE * step.size, shortened.size + missing / speed));
+      this.stepper.drop(shortened);
+      shortened = this.stepper.step(step.from, this.at, next);
+    }
+    this.stepper.drop(step);
+    return { index, step: shortened };
+  }
+
+  private findMarks(step: Step): void {
+    for (const mark of this.marks) {
+      if (mark.timeS !== null) continue;
+      const [before, after] = [step.from[PRESSURE] as number, step.to[PRESSURE] as number];
+      if (before < mark.pressurePa && after >= mark.pressurePa) {
+        mark.timeS = this.timeS + step.size * findShare(step, PRESSURE, mark.pressurePa);
+      }
+    }
+  }
+
+  /** Goes to the end of a step, where a group may have arrived. */
+  private take(step: Step, arrived: number | null): void {
+    const { state } = this;
+    if (this.isTracked) this.tracks.push({ timeS: this.timeS, step });
+    this.timeS += step.size;
+    state.set(step.to);
+    if (!this.isTracked) this.stepper.drop(step);
+    if (arrived !== null) {
+      state[FIRST_GROUP + arrived] = (this.circuit.groups[arrived] as ClampCircuit['groups'][number]).strokeM;
+      this.isInContact[arrived] = true;
+      this.contactsS[arrived] = this.timeS;
+    }
+    this.times.push(this.timeS);
+    this.pressures.push(state[PRESSURE] as number);
+    this.positions.forEach((track, index) => track.push(state[FIRST_GROUP + index] as number));
+    this.stepper.evaluate(state, this.at);
+  }
+}
+
 /**
  * Follows a circuit until every group is in contact and every mark is passed, or until a time. Error-controlled steps;
  * a group's arrival, where the equations change, is met exactly by a step that ends there. Null: such a circuit cannot
@@ -59,121 +207,20 @@ export function runCircuit(
   marks: readonly PressureMark[],
   { mostSteps = MOST_STEPS, isTracked = true }: RunOptions = {},
 ): CircuitRun | null {
-  const { groups, stallPressurePa } = circuit;
-  const isInContact = groups.map(({ strokeM }) => strokeM === 0);
-  const contactsS: (number | null)[] = groups.map(({ strokeM }) => (strokeM === 0 ? 0 : null));
-  const stepper = new CircuitStepper(circuit, isInContact);
-  const volume = groups.reduce(
-    (sum, group) => sum + group.count * group.pistonM2 * group.strokeM,
-    circuit.lineVolumeM3,
-  );
-  const scales = Float64Array.from([
-    Math.max(stallPressurePa, startPressurePa) * 1e-2,
-    volume * 1e-2,
-    ...groups.map(({ strokeM }) => strokeM * 1e-1),
-  ]);
-  const state = new Float64Array(FIRST_GROUP + groups.length);
-  state[PRESSURE] = startPressurePa;
-  let timeS = 0;
-  const tracks: Track[] = [];
-  const times = [0];
-  const pressures = [startPressurePa];
-  const positions = groups.map(() => [0]);
-  const at = stepper.evaluate(state, makeEvaluation(groups.length));
-  const met = makeEvaluation(groups.length);
-  let size = Math.min(
-    maximumTimeS,
-    (scales[PRESSURE] as number) / Math.max(1e-300, Math.abs(at.rates[PRESSURE] as number)),
-  );
-
-  const toError = (step: Step): number => {
-    let sum = 0;
-    const error = step.stages[step.stages.length - 1] as Float64Array;
-    for (let i = 0; i < error.length; i += 1) {
-      // A stage that left the range of the gas law shows here; the step is then taken much smaller.
-      if (!Number.isFinite(step.to[i] as number)) return Infinity;
-      const scale = Math.max(Math.abs(step.from[i] as number), Math.abs(step.to[i] as number), scales[i] as number);
-      if (scale > 0) sum += ((error[i] as number) / (TOLERANCE * scale)) ** 2;
-    }
-    return Math.sqrt(sum / error.length);
-  };
-
-  /** The group that arrives first within a step, and a step that ends at its arrival. */
-  const findArrival = (step: Step): { index: number; step: Step } | null => {
-    let first: { index: number; share: number } | null = null;
-    groups.forEach(({ strokeM }, index) => {
-      if (isInContact[index] || (step.to[FIRST_GROUP + index] as number) < strokeM) return;
-      const share = findShare(step, FIRST_GROUP + index, strokeM);
-      if (!first || share < first.share) first = { index, share };
-    });
-    if (!first) return null;
-    const { index, share } = first as { index: number; share: number };
-    const strokeM = (groups[index] as (typeof groups)[number]).strokeM;
-    let shortened = stepper.step(step.from, at, Math.max(step.size * share, LEAST_SHARE * step.size));
-    for (let count = 0; count < 8; count += 1) {
-      const missing = strokeM - (shortened.to[FIRST_GROUP + index] as number);
-      if (Math.abs(missing) <= 1e-12 * strokeM) break;
-      const speed = stepper.evaluate(shortened.to, met).rates[FIRST_GROUP + index] as number;
-      // The whole step has arrived, so the size sought is no larger; a speed near zero must not throw it out.
-      const next = Math.min(step.size, Math.max(LEAST_SHARE * step.size, shortened.size + missing / speed));
-      stepper.drop(shortened);
-      shortened = stepper.step(step.from, at, next);
-    }
-    stepper.drop(step);
-    return { index, step: shortened };
-  };
-
-  const findMarks = (step: Step): void => {
-    for (const mark of marks) {
-      if (mark.timeS !== null) continue;
-      const [before, after] = [step.from[PRESSURE] as number, step.to[PRESSURE] as number];
-      if (before < mark.pressurePa && after >= mark.pressurePa) {
-        mark.timeS = timeS + step.size * findShare(step, PRESSURE, mark.pressurePa);
-      }
-    }
-  };
-
-  const isDone = (): boolean =>
-    contactsS.every((contact) => contact !== null) && marks.every((mark) => mark.timeS !== null);
-
-  const mostAttempts = Math.min(mostSteps, MOST_WORK / groups.length);
-  for (let count = 0; timeS < maximumTimeS && !isDone(); count += 1) {
+  const run = new Follower(circuit, marks, { startPressurePa, maximumTimeS }, isTracked);
+  const mostAttempts = Math.min(mostSteps, MOST_WORK / circuit.groups.length);
+  for (let count = 0; run.timeS < maximumTimeS && !run.isDone(); count += 1) {
     if (count >= mostAttempts) return null;
-    size = Math.min(size, maximumTimeS - timeS);
-    const trial = stepper.step(state, at, size);
-    const error = toError(trial);
-    if (!(error <= 1)) {
-      stepper.drop(trial);
-      size *= Number.isFinite(error) ? Math.max(0.1, 0.9 * error ** -0.25) : 0.1;
-      if (timeS + size <= timeS) return null;
-      continue;
-    }
-    const arrival = findArrival(trial);
-    const step = arrival ? arrival.step : trial;
-    findMarks(step);
-    if (isTracked) tracks.push({ timeS, step });
-    timeS += step.size;
-    state.set(step.to);
-    if (!isTracked) stepper.drop(step);
-    if (arrival) {
-      state[FIRST_GROUP + arrival.index] = (groups[arrival.index] as (typeof groups)[number]).strokeM;
-      isInContact[arrival.index] = true;
-      contactsS[arrival.index] = timeS;
-    }
-    times.push(timeS);
-    pressures.push(state[PRESSURE] as number);
-    positions.forEach((track, index) => track.push(state[FIRST_GROUP + index] as number));
-    stepper.evaluate(state, at);
-    const growth = Math.min(5, 0.9 * Math.max(error, 1e-8) ** -0.25);
-    // After an arrival the pressure turns sharply: start again with a small step rather than be refused several times.
-    const fresh = (scales[PRESSURE] as number) / Math.max(1e-300, Math.abs(at.rates[PRESSURE] as number));
-    size = arrival ? Math.min(size, 0.1 * fresh) : size * growth;
+    run.size = Math.min(run.size, maximumTimeS - run.timeS);
+    if (!run.advance()) return null;
   }
-
-  const pumpedAt = (moment: number): number => {
-    const track = tracks.find(({ timeS: from, step }) => moment <= from + step.size);
-    if (!track) return state[PUMPED] as number;
-    return interpolate(track.step, PUMPED, Math.max(0, (moment - track.timeS) / track.step.size));
+  const { contactsS, times, pressures, positions, stepper } = run;
+  return {
+    contactsS,
+    pumpedAt: (timeS) => run.pumpedAt(timeS),
+    times,
+    pressures,
+    positions,
+    evaluations: stepper.evaluations,
   };
-  return { contactsS, pumpedAt, times, pressures, positions, evaluations: stepper.evaluations };
 }

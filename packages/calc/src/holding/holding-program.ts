@@ -60,29 +60,65 @@ function toWeight(partMassKg: number, gravity: Vector3): Vector3 {
   return scaleBy(partMassKg * GRAVITY_M_PER_S2, toUnit(gravity));
 }
 
-/**
- * Columns: the scale, then facets of locators, then facets of clamp friction, then what is shared. Rows: three forces, three moments, then
- * limits. It asks for the least scale, or, with `sharing`, for the least that all who share can bear at a scale that is given.
- */
-export function toHoldingProgram(input: ProgramInput): HoldingProgram {
-  const { locators, clamps, loads, safetyFactor, coneFacets, sharing } = input;
-  // Below it a spring holds its clamp back altogether.
-  const leastScale = Math.max(input.leastScale ?? 0, ...clamps.map(toBackShare));
-  const weightN = Math.hypot(...toWeight(input.partMassKg, input.gravity));
+/** Sizes by which a program is made free of units, and the point about which moments count. */
+interface Frame {
+  /** unit of force, of length, and of the scale */
+  readonly forceN: number;
+  readonly lengthM: number;
+  readonly scaleUnit: number;
+  readonly middle: Vector3;
+  readonly arm: (point: Vector3) => Vector3;
+}
+
+function toFrame({ locators, clamps, loads, safetyFactor, partMassKg, gravity }: ProgramInput): Frame {
+  const weightN = Math.hypot(...toWeight(partMassKg, gravity));
   const points = [...locators.map(({ pointM }) => pointM), ...clamps.map(({ pointM }) => pointM)];
   // Moments about the middle of the contacts say the same as about the origin, and keep their digits far from it.
   const middle = scaleBy(1 / points.length, points.reduce(add, ZERO_VECTOR));
   const arm = (point: Vector3): Vector3 => add(point, scaleBy(-1, middle));
   const lengthM =
     largest([...points, ...loads.map(({ pointM }) => pointM)].map((point) => Math.hypot(...arm(point)))) || 1;
-  const movable = clamps.filter(({ fixed }) => !fixed);
-  const needs = loads.map(({ forceN, momentNm = ZERO_VECTOR }) =>
-    safetyFactor * Math.max(Math.hypot(...forceN), Math.hypot(...momentNm) / lengthM),
-  ); // prettier-ignore
+  const needs = loads.map(
+    ({ forceN, momentNm = ZERO_VECTOR }) =>
+      safetyFactor * Math.max(Math.hypot(...forceN), Math.hypot(...momentNm) / lengthM),
+  );
   const fixedForces = clamps.filter(({ fixed }) => fixed).map(({ forceN }) => forceN);
   const forceN = largest([...needs, ...fixedForces, weightN]) || 1;
+  const movable = clamps.filter(({ fixed }) => !fixed);
   const scaleUnit = forceN / (largest(movable.map((clamp) => clamp.forceN)) || forceN);
+  return { forceN, lengthM, scaleUnit, middle, arm };
+}
 
+/** A force and its moment about the middle. */
+interface Wrench {
+  readonly force: Vector3;
+  readonly moment: Vector3;
+}
+
+/** What some clamps press together, each with a force of its own. */
+const addUp = (
+  { arm }: Frame,
+  clamps: ProgramInput['clamps'],
+  toForceN: (clamp: ProgramInput['clamps'][number]) => number,
+): Wrench =>
+  clamps.reduce<Wrench>(
+    (total, clamp) => {
+      const force = scaleBy(toForceN(clamp), toUnit(clamp.direction));
+      return { force: add(total.force, force), moment: add(total.moment, cross(arm(clamp.pointM), force)) };
+    },
+    { force: ZERO_VECTOR, moment: ZERO_VECTOR },
+  );
+
+interface Columns {
+  readonly columns: readonly Column[];
+  readonly bounds: readonly BoundRow[];
+  readonly locatorColumns: [number, number][];
+  readonly clampColumns: [number, number][];
+}
+
+/** Columns: the scale, then facets of locators, then facets of clamp friction, then what is shared; with the rows that bound them. */
+function toColumns({ locators, clamps, coneFacets, sharing }: ProgramInput, frame: Frame): Columns {
+  const { forceN, scaleUnit, arm } = frame;
   const columns: Column[] = [];
   const bounds: BoundRow[] = [];
   const addRow = (row: Partial<BoundRow>): number =>
@@ -90,16 +126,10 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
   const addColumn = (force: Vector3, point: Vector3, rows: readonly number[]): void => {
     columns.push({ force, moment: cross(arm(point), force), rows });
   };
-  const sum = movable.reduce(
-    (total, clamp) => {
-      const force = scaleBy((clamp.forceN * scaleUnit) / forceN, toUnit(clamp.direction));
-      return { force: add(total.force, force), moment: add(total.moment, cross(arm(clamp.pointM), force)) };
-    },
-    { force: ZERO_VECTOR, moment: ZERO_VECTOR },
-  );
-  columns.push({ ...sum, rows: [] });
-
-  const locatorColumns = locators.map(({ pointM, normal, friction, limitN, limitAtScaleOneN }, index): [number, number] => {
+  const movable = clamps.filter(({ fixed }) => !fixed);
+  columns.push({ ...addUp(frame, movable, (clamp) => (clamp.forceN * scaleUnit) / forceN), rows: [] });
+  const locatorColumns = locators.map((locator, index): [number, number] => {
+    const { pointM, normal, friction, limitN, limitAtScaleOneN } = locator;
     const from = columns.length;
     const n = toUnit(normal);
     const rows = [
@@ -110,7 +140,7 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
     const edges = friction === 0 ? [n] : toTangents(n, coneFacets).map((t) => add(n, scaleBy(friction, t)));
     for (const edge of edges) addColumn(edge, pointM, rows);
     return [from, columns.length];
-  }); // prettier-ignore
+  });
   const clampColumns = clamps.map((clamp): [number, number] => {
     const { pointM, direction, friction, fixed, forceN: clampN } = clamp;
     const from = columns.length;
@@ -122,8 +152,11 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
     return [from, columns.length];
   });
   if (sharing) columns.push({ force: ZERO_VECTOR, moment: ZERO_VECTOR, rows: [] });
-  const rowCount = BALANCE_ROWS + bounds.length;
+  return { columns, bounds, locatorColumns, clampColumns };
+}
 
+/** The columns as a sparse matrix, column by column. */
+function toMatrix({ columns, bounds }: Columns, lengthM: number, isShared: boolean) {
   const starts = new Int32Array(columns.length + 1);
   const rows: number[] = [];
   const values: number[] = [];
@@ -136,33 +169,50 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
     [...column.force, ...scaleBy(1 / lengthM, column.moment)].forEach((value, row) => put(row, value));
     for (const row of column.rows) put(row, 1);
     if (index === 0) bounds.forEach(({ perScale }, row) => put(BALANCE_ROWS + row, perScale));
-    if (sharing && index === columns.length - 1)
+    if (isShared && index === columns.length - 1)
       bounds.forEach(({ perShare }, row) => put(BALANCE_ROWS + row, perShare));
     starts[index + 1] = rows.length;
   });
+  return { starts, rows: Int32Array.from(rows), values: Float64Array.from(values) };
+}
 
-  const fixedSum = clamps.reduce(
-    (total, clamp) => {
-      const force = scaleBy(clamp.fixed ? clamp.forceN : -toBackShare(clamp) * clamp.forceN, toUnit(clamp.direction));
-      return { force: add(total.force, force), moment: add(total.moment, cross(arm(clamp.pointM), force)) };
-    },
-    { force: ZERO_VECTOR, moment: ZERO_VECTOR },
-  ); // prettier-ignore
-  const toRowBounds = (caseIndex: number): { lower: Float64Array; upper: Float64Array } => {
+/** What the rows of a load case must come to: balance of forces and moments, and the bounds. */
+function makeRowBounds(input: ProgramInput, frame: Frame, bounds: readonly BoundRow[]): HoldingProgram['toRowBounds'] {
+  const { loads, safetyFactor, partMassKg } = input;
+  const { forceN, lengthM, arm, middle } = frame;
+  const fixedSum = addUp(frame, input.clamps, (clamp) =>
+    clamp.fixed ? clamp.forceN : -toBackShare(clamp) * clamp.forceN,
+  );
+  return (caseIndex) => {
     const load = loads[caseIndex] as (typeof loads)[number];
     const cut = scaleBy(safetyFactor, load.forceN);
     const cutMoment = add(cross(arm(load.pointM), cut), scaleBy(safetyFactor, load.momentNm ?? ZERO_VECTOR));
-    const weight = toWeight(input.partMassKg, load.gravity ?? input.gravity);
+    const weight = toWeight(partMassKg, load.gravity ?? input.gravity);
     const weightMoment = cross(arm(input.centreOfMassM ?? middle), weight);
     const force = add(add(cut, weight), fixedSum.force);
     const moment = add(add(cutMoment, weightMoment), fixedSum.moment);
-    const lower = new Float64Array(rowCount).fill(-Infinity);
-    const upper = new Float64Array(rowCount);
+    const lower = new Float64Array(BALANCE_ROWS + bounds.length).fill(-Infinity);
+    const upper = new Float64Array(BALANCE_ROWS + bounds.length);
     force.forEach((value, row) => (lower[row] = upper[row] = -value / forceN));
     moment.forEach((value, row) => (lower[row + 3] = upper[row + 3] = -value / (forceN * lengthM)));
     bounds.forEach((bound, row) => (upper[BALANCE_ROWS + row] = bound.upper));
     return { lower, upper };
   };
+}
+
+/**
+ * Columns: the scale, then facets of locators, then facets of clamp friction, then what is shared. Rows: three forces, three moments, then
+ * limits. It asks for the least scale, or, with `sharing`, for the least that all who share can bear at a scale that is given.
+ */
+export function toHoldingProgram(input: ProgramInput): HoldingProgram {
+  const { locators, clamps, sharing } = input;
+  // Below it a spring holds its clamp back altogether.
+  const leastScale = Math.max(input.leastScale ?? 0, ...clamps.map(toBackShare));
+  const frame = toFrame(input);
+  const { forceN, lengthM, scaleUnit } = frame;
+  const made = toColumns(input, frame);
+  const { columns, bounds, locatorColumns, clampColumns } = made;
+  const toRowBounds = makeRowBounds(input, frame, bounds);
   const first = toRowBounds(0);
   const cost = new Float64Array(columns.length);
   cost[sharing ? columns.length - 1 : 0] = 1;
@@ -171,22 +221,20 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
   return {
     program: {
       columnCount: columns.length,
-      rowCount,
+      rowCount: BALANCE_ROWS + bounds.length,
       cost,
       columnLower,
       columnUpper: new Float64Array(columns.length).fill(Infinity),
       rowLower: first.lower,
       rowUpper: first.upper,
-      starts,
-      rows: Int32Array.from(rows),
-      values: Float64Array.from(values),
+      ...toMatrix(made, lengthM, sharing !== undefined),
     },
     forceN,
     lengthM,
     scaleUnit,
     leastScale: leastScale / scaleUnit,
     hasLimits: locators.some(({ limitN }) => limitN !== undefined),
-    toArm: arm,
+    toArm: frame.arm,
     locatorColumns,
     clampColumns,
     columnForces: columns.map(({ force }) => scaleBy(forceN, force)),

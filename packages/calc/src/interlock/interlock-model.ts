@@ -180,7 +180,7 @@ function moveValve(interlock: InterlockCase, s: InterlockState): number {
   }
 }
 
-function readSwitch({ fault }: InterlockCase, s: InterlockState): boolean {
+export function readSwitch({ fault }: InterlockCase, s: InterlockState): boolean {
   if (fault === 'crossed-switches') return s.otherMade;
   return s.pressurised || fault === 'shorted-input' || (fault === 'stuck-switch' && s.hasMade);
 }
@@ -230,26 +230,26 @@ export function settle(interlock: InterlockCase, s: InterlockState): void {
 }
 
 /** A code that waits for its answer lets nothing else begin. */
-const isWaiting = ({ isFormer }: InterlockCase, s: InterlockState): boolean =>
+export const isWaiting = ({ isFormer }: InterlockCase, s: InterlockState): boolean =>
   s.waits && s.command !== 0 && isFormer !== true;
 
-function mayGoOn(interlock: InterlockCase, s: InterlockState): boolean {
+export function mayGoOn(interlock: InterlockCase, s: InterlockState): boolean {
   const isReady = s.power && !s.stopped && !s.alarm && !isWaiting(interlock, s);
   return isReady && (!interlock.machine.cutNeedsSwitch || (s.believed && readSwitch(interlock, s)));
 }
 
-function mayUnclamp({ machine }: InterlockCase, s: InterlockState): boolean {
+export function mayUnclamp({ machine }: InterlockCase, s: InterlockState): boolean {
   if (machine.unclampBlockedWhile === 'turning') return !s.spindle;
   return machine.unclampBlockedWhile === 'never' || !s.cutting;
 }
 
-function setOutputs(s: InterlockState, how: 'keep' | 'drop' | 'unclamp'): void {
+export function setOutputs(s: InterlockState, how: 'keep' | 'drop' | 'unclamp'): void {
   if (how === 'keep') return;
   s.clampOut = false;
   s.unclampOut = how === 'unclamp';
 }
 
-function unclamp(s: InterlockState, waits: boolean): void {
+export function unclamp(s: InterlockState, waits: boolean): void {
   s.command = 2;
   s.waits = waits;
   s.clampOut = false;
@@ -267,119 +267,4 @@ export function waysOf(station: InterlockStation, event: InterlockEvent): readon
   const action =
     event === 'clamp-code' ? 'clamp' : event === 'unclamp-code' || event === 'manual-unclamp' ? 'unclamp' : null;
   return action === null ? [station.codesWait] : [...new Set(codesOf(station, action).map(({ waits }) => waits))];
-}
-
-/** The state after an event, or null when it cannot happen or is refused; `waits`: as the code does that the event is. */
-export function applyEvent(
-  interlock: InterlockCase,
-  from: InterlockState,
-  event: InterlockEvent,
-  waits = interlock.station.codesWait,
-): InterlockState | null {
-  const { station, machine, fault } = interlock;
-  const s = { ...from };
-  const canRun = s.power && !s.stopped;
-  switch (event) {
-    case 'clamp-code':
-      if (!canRun) return null;
-      // What is clamped and known to be so is answered at once; else the old belief ends with the new command.
-      s.believed &&= readSwitch(interlock, s);
-      s.command = s.believed ? 0 : 1;
-      s.waits = waits;
-      s.clampOut = station.outputs === 'held' || !s.believed;
-      s.unclampOut = false;
-      break;
-    case 'unclamp-code':
-      if (!canRun || !mayUnclamp(interlock, s)) return null;
-      unclamp(s, waits);
-      break;
-    case 'manual-unclamp':
-      if (fault !== 'manual-mode' || !canRun || (machine.manualInterlocked && !mayUnclamp(interlock, s))) return null;
-      unclamp(s, waits);
-      break;
-    case 'spindle-start':
-      if (s.spindle || !mayGoOn(interlock, s)) return null;
-      s.spindle = true;
-      break;
-    case 'cut-start':
-      if (!s.spindle || s.cutting || !mayGoOn(interlock, s)) return null;
-      s.cutting = true;
-      break;
-    case 'cut-end':
-      if (!s.cutting) return null;
-      s.cutting = false;
-      break;
-    case 'spindle-stop':
-      if (!s.spindle) return null;
-      s.spindle = false;
-      s.cutting = false;
-      break;
-    case 'pallet-to-spindle':
-      if (
-        !s.power ||
-        s.stopped ||
-        s.spindle ||
-        isWaiting(interlock, s) ||
-        (machine.palletNeedsSwitch && !(s.believed && readSwitch(interlock, s)))
-      )
-        return null;
-      break;
-    case 'pressure-loss':
-      if (!s.pressurised) return null;
-      s.leaking = true;
-      break;
-    case 'pressure-return':
-      if (!s.leaking) return null;
-      s.leaking = false;
-      break;
-    case 'output-loss':
-      if (!s.clampOut && !s.unclampOut) return null;
-      setOutputs(s, 'drop');
-      break;
-    case 'emergency-stop':
-      if (!canRun) return null;
-      s.stopped = true;
-      s.spindle = false;
-      s.cutting = false;
-      s.command = 0;
-      setOutputs(s, machine.onEmergencyStop);
-      break;
-    case 'reset':
-      if (!s.power || !(s.stopped || s.alarm)) return null;
-      s.stopped = false;
-      s.command = 0;
-      if (machine.resetClearsAlarm) s.alarm = false;
-      setOutputs(s, machine.onReset);
-      break;
-    case 'power-off':
-      if (!s.power) return null;
-      s.power = false;
-      s.command = 0;
-      break;
-    case 'power-on':
-      if (s.power) return null;
-      s.power = true;
-      setOutputs(s, machine.onPowerReturn);
-      break;
-    case 'air-off':
-      if (!s.air) return null;
-      s.air = false;
-      break;
-    case 'air-on':
-      if (s.air) return null;
-      s.air = true;
-      break;
-    case 'other-clamps':
-    case 'other-opens':
-      if (fault !== 'crossed-switches' || s.otherMade === (event === 'other-clamps')) return null;
-      s.otherMade = event === 'other-clamps';
-      break;
-    case 'code-aborted':
-      if (fault !== 'aborted-code' || s.command === 0) return null;
-      s.command = 0;
-      break;
-  }
-  settle(interlock, s);
-  if (s.command === 0) s.waits = station.codesWait;
-  return s;
 }

@@ -1,6 +1,6 @@
+import { applyEvent } from './interlock-events.js';
 import { requireThat, type CalcNote } from '../errors.js';
 import {
-  applyEvent,
   codesOf,
   INTERLOCK_EVENTS,
   settle,

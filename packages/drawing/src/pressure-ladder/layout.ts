@@ -128,61 +128,93 @@ export function toLayout(options: PressureLadderOptions): LadderLayout {
     let bottomPx = plotBottomPx + PLOT_PAD_PX;
     const columns = circuits.slice(start, start + perRow).map((circuit, place) => {
       const leftPx = axisWidthPx + place * columnWidthPx;
-      const column = toColumn(circuit, known[start + place] ?? [], leftPx, columnWidthPx);
+      const at = {
+        leftPx,
+        columnPx: columnWidthPx,
+        fieldPx,
+        plotTopPx,
+        axisTopPx,
+        plotBottomPx,
+        axis,
+        gap,
+        isLabelled,
+        isAlone: perRow === 1,
+      };
+      const column = toColumn(circuit, known[start + place] ?? [], at);
       bottomPx = Math.max(bottomPx, column.bottomPx);
       return column.column;
     });
     rows.push({ topPx, plotTopPx, axisTopPx, plotBottomPx, columns });
     topPx = bottomPx + ROW_GAP_PX;
-
-    function toColumn(circuit: DrawnCircuit, rungs: readonly KnownRung[], leftPx: number, columnPx: number) {
-      const fieldLeftPx = leftPx + REACH_PX + 2;
-      const fieldRightPx = fieldLeftPx + fieldPx;
-      const toMarkY = (pressurePa: number): number => {
-        if (axis === null) return plotBottomPx;
-        return pressurePa > axis.highPa ? plotTopPx + 6 : toPosition(axis, pressurePa, plotBottomPx, axisTopPx);
-      };
-      const marks = rungs.map(({ rung, pressurePa }) => ({
-        rung,
-        pressurePa,
-        markYPx: toMarkY(pressurePa),
-      }));
-      const labelled = marks.filter(({ rung }) => isLabelled(rung));
-      const places = spreadLabels(
-        labelled.map((mark) => mark.markYPx),
-        gap,
-        plotTopPx,
-        plotBottomPx,
-      );
-      const placed = marks.map((mark) => ({ ...mark, labelYPx: places[labelled.indexOf(mark)] ?? null }));
-      let yPx = plotBottomPx + PLOT_PAD_PX + gap / 2;
-      const unknown = circuit.rungs
-        .filter((rung) => rung.pressurePa === null)
-        .map((rung) => {
-          const line = { rung, yPx };
-          yPx += gap;
-          return line;
-        });
-      const { lowPa, highPa } = circuit.window;
-      const noWindowYPx = lowPa !== null && highPa !== null && lowPa > highPa ? yPx : null;
-      if (noWindowYPx !== null) yPx += gap;
-      const column: LadderColumn = {
-        circuit,
-        leftPx,
-        widthPx: columnPx,
-        fieldLeftPx,
-        fieldRightPx,
-        labelLeftPx: fieldRightPx + REACH_PX + LANE_PX,
-        labelRightPx: leftPx + columnPx - (perRow === 1 ? 4 : EDGE_PX),
-        rungs: placed,
-        unknown,
-        noWindowYPx,
-      };
-      return { column, bottomPx: yPx - gap / 2 };
-    }
   }
   const heightPx = Math.max(1, topPx - ROW_GAP_PX + 4);
   return { widthPx, heightPx, isBroken, axis, axisWidthPx, hasNames, numberWidthPx, toleranceWidthPx, rows };
+}
+
+/** Where a circuit's column stands in its row, and how it is drawn. */
+interface ColumnPlace {
+  leftPx: number;
+  columnPx: number;
+  fieldPx: number;
+  plotTopPx: number;
+  axisTopPx: number;
+  plotBottomPx: number;
+  axis: LadderLayout['axis'];
+  gap: number;
+  isLabelled: (rung: DrawnRung) => boolean;
+  /** no other column stands beside it */
+  isAlone: boolean;
+}
+
+function toColumn(
+  circuit: DrawnCircuit,
+  rungs: readonly KnownRung[],
+  at: ColumnPlace,
+): { column: LadderColumn; bottomPx: number } {
+  const { leftPx, columnPx, fieldPx, plotTopPx, axisTopPx, plotBottomPx, axis, gap, isLabelled, isAlone } = at;
+  const fieldLeftPx = leftPx + REACH_PX + 2;
+  const fieldRightPx = fieldLeftPx + fieldPx;
+  const toMarkY = (pressurePa: number): number => {
+    if (axis === null) return plotBottomPx;
+    return pressurePa > axis.highPa ? plotTopPx + 6 : toPosition(axis, pressurePa, plotBottomPx, axisTopPx);
+  };
+  const marks = rungs.map(({ rung, pressurePa }) => ({
+    rung,
+    pressurePa,
+    markYPx: toMarkY(pressurePa),
+  }));
+  const labelled = marks.filter(({ rung }) => isLabelled(rung));
+  const places = spreadLabels(
+    labelled.map((mark) => mark.markYPx),
+    gap,
+    plotTopPx,
+    plotBottomPx,
+  );
+  const placed = marks.map((mark) => ({ ...mark, labelYPx: places[labelled.indexOf(mark)] ?? null }));
+  let yPx = plotBottomPx + PLOT_PAD_PX + gap / 2;
+  const unknown = circuit.rungs
+    .filter((rung) => rung.pressurePa === null)
+    .map((rung) => {
+      const line = { rung, yPx };
+      yPx += gap;
+      return line;
+    });
+  const { lowPa, highPa } = circuit.window;
+  const noWindowYPx = lowPa !== null && highPa !== null && lowPa > highPa ? yPx : null;
+  if (noWindowYPx !== null) yPx += gap;
+  const column: LadderColumn = {
+    circuit,
+    leftPx,
+    widthPx: columnPx,
+    fieldLeftPx,
+    fieldRightPx,
+    labelLeftPx: fieldRightPx + REACH_PX + LANE_PX,
+    labelRightPx: leftPx + columnPx - (isAlone ? 4 : EDGE_PX),
+    rungs: placed,
+    unknown,
+    noWindowYPx,
+  };
+  return { column, bottomPx: yPx - gap / 2 };
 }
 
 interface KnownRung {
