@@ -17,17 +17,17 @@ import { NewApiKeyForm, SecretShown, toAreaName } from './api-key-forms';
 /** A day to change a program over; one that needs longer asks for it by the API. */
 const OVERLAP_HOURS = 24;
 
-/** Which programs work with the records, and what they may do. */
-export function ApiKeysPage() {
+/** Name, rights, use and state of a key, and what can be done with it. */
+function useKeyColumns({
+  onRenew,
+  onEnd,
+}: {
+  onRenew: (key: ApiKey) => void;
+  onEnd: (key: ApiKey) => void;
+}): Column<ApiKey>[] {
   const t = useTranslate();
   const dates = useDates();
-  const toText = useProblemText();
-  const { query, items } = useApiPages(routes.apiKeys.list, { query: { limit: 50 } });
-  const [made, setMade] = useState<CreatedApiKey | null>(null);
-  const rotate = useApiChange(routes.apiKeys.rotate, { onDone: ({ data }) => setMade(data) });
-  const update = useApiChange(routes.apiKeys.update);
-  const failure = rotate.error ?? update.error;
-  const columns: Column<ApiKey>[] = [
+  return [
     { key: 'name', title: t('apiKeys.name'), isName: true, cell: (key) => key.name },
     {
       key: 'may',
@@ -60,24 +60,31 @@ export function ApiKeysPage() {
       isActions: true,
       cell: (key) => (
         <>
-          <Button
-            look="plain"
-            onClick={() => rotate.mutate({ params: { id: key.id }, body: { overlapHours: OVERLAP_HOURS } })}
-          >
+          <Button look="plain" onClick={() => onRenew(key)}>
             {t('apiKeys.renew', { name: key.name })}
           </Button>
-          <Button
-            look="plain"
-            onClick={() =>
-              update.mutate({ params: { id: key.id }, etag: `"v${key.version}"`, body: { archived: true } })
-            }
-          >
+          <Button look="plain" onClick={() => onEnd(key)}>
             {t('apiKeys.end', { name: key.name })}
           </Button>
         </>
       ),
     },
   ];
+}
+
+/** Which programs work with the records, and what they may do. */
+export function ApiKeysPage() {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const { query, items } = useApiPages(routes.apiKeys.list, { query: { limit: 50 } });
+  const [made, setMade] = useState<CreatedApiKey | null>(null);
+  const rotate = useApiChange(routes.apiKeys.rotate, { onDone: ({ data }) => setMade(data) });
+  const update = useApiChange(routes.apiKeys.update);
+  const failure = rotate.error ?? update.error;
+  const columns = useKeyColumns({
+    onRenew: ({ id }) => rotate.mutate({ params: { id }, body: { overlapHours: OVERLAP_HOURS } }),
+    onEnd: ({ id, version }) => update.mutate({ params: { id }, etag: `"v${version}"`, body: { archived: true } }),
+  });
   return (
     <>
       <PageHead

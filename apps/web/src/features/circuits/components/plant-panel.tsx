@@ -1,6 +1,6 @@
 'use client';
 
-import { routes } from '@repo/contracts';
+import { routes, type MachineOverview } from '@repo/contracts';
 import { ChangePowerUnitForm, NewPowerUnitForm } from '@/features/power-units';
 import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
@@ -45,10 +45,90 @@ export function AddCircuit({ machineId, look = 'quiet' }: { machineId: string; l
   );
 }
 
+/** The power units, and how each is changed. */
+function PowerUnitTable({ powerUnits, isToday }: { powerUnits: MachineOverview['powerUnits']; isToday: boolean }) {
+  const t = useTranslate();
+  const may = useMay();
+  return (
+    <Table
+      caption={t('plant.units')}
+      rows={powerUnits}
+      rowKey={(unit) => unit.id}
+      columns={[
+        { key: 'name', title: t('components.powerUnit.label'), isName: true, cell: (unit) => unit.name },
+        { key: 'drive', title: t('powerUnit.drive'), cell: (unit) => t(`powerUnit.drive.${unit.drive}`) },
+        {
+          key: 'air',
+          title: t('powerUnit.plantAir'),
+          cell: (unit) =>
+            unit.plantAirLow === null && unit.plantAirHigh === null ? (
+              t('ladder.notKnown')
+            ) : (
+              <>
+                {unit.plantAirLow === null ? t('ladder.notKnown') : <Entered quantity={unit.plantAirLow} />} –{' '}
+                {unit.plantAirHigh === null ? t('ladder.notKnown') : <Entered quantity={unit.plantAirHigh} />}
+              </>
+            ),
+        },
+        {
+          key: 'change',
+          title: t('table.actions'),
+          isActions: true,
+          cell: (unit) =>
+            isToday && may(routes.powerUnits.update) ? (
+              <FormDialog
+                look="plain"
+                action={t('plant.changeOf', { name: unit.name })}
+                title={t('plant.changeOf', { name: unit.name })}
+              >
+                {(close) => <ChangePowerUnitForm unitId={unit.id} onDone={close} />}
+              </FormDialog>
+            ) : (
+              ''
+            ),
+        },
+      ]}
+    />
+  );
+}
+
+/** Changes a circuit, or makes another one like it. */
+function CircuitActions({
+  circuit,
+  overview,
+}: {
+  circuit: MachineOverview['circuits'][number]['circuit'];
+  overview: MachineOverview;
+}) {
+  const t = useTranslate();
+  const may = useMay();
+  return (
+    <>
+      {may(routes.circuits.update) ? (
+        <FormDialog
+          look="plain"
+          action={t('plant.changeOf', { name: circuit.name })}
+          title={t('plant.changeOf', { name: circuit.name })}
+        >
+          {(close) => <ChangeCircuitForm circuitId={circuit.id} onDone={close} />}
+        </FormDialog>
+      ) : null}
+      {may(routes.circuits.copy) ? (
+        <FormDialog
+          look="plain"
+          action={t('copy.circuit', { name: circuit.name })}
+          title={t('copy.circuit', { name: circuit.name })}
+        >
+          {(close) => <CopyCircuitForm circuit={circuit} overview={overview} onDone={close} />}
+        </FormDialog>
+      ) : null}
+    </>
+  );
+}
+
 /** Power units of a machine and the circuits that they feed. */
 export function PlantPanel({ machineId }: { machineId: string }) {
   const t = useTranslate();
-  const may = useMay();
   const { query, day } = useMachineOverview(machineId);
   const overview = query.data?.data;
   if (overview === undefined || overview.powerUnits.length === 0) return null;
@@ -56,45 +136,7 @@ export function PlantPanel({ machineId }: { machineId: string }) {
   const isToday = day === null;
   return (
     <Panel title={t('plant.title')} id="plant">
-      <Table
-        caption={t('plant.units')}
-        rows={overview.powerUnits}
-        rowKey={(unit) => unit.id}
-        columns={[
-          { key: 'name', title: t('components.powerUnit.label'), isName: true, cell: (unit) => unit.name },
-          { key: 'drive', title: t('powerUnit.drive'), cell: (unit) => t(`powerUnit.drive.${unit.drive}`) },
-          {
-            key: 'air',
-            title: t('powerUnit.plantAir'),
-            cell: (unit) =>
-              unit.plantAirLow === null && unit.plantAirHigh === null ? (
-                t('ladder.notKnown')
-              ) : (
-                <>
-                  {unit.plantAirLow === null ? t('ladder.notKnown') : <Entered quantity={unit.plantAirLow} />} –{' '}
-                  {unit.plantAirHigh === null ? t('ladder.notKnown') : <Entered quantity={unit.plantAirHigh} />}
-                </>
-              ),
-          },
-          {
-            key: 'change',
-            title: t('table.actions'),
-            isActions: true,
-            cell: (unit) =>
-              isToday && may(routes.powerUnits.update) ? (
-                <FormDialog
-                  look="plain"
-                  action={t('plant.changeOf', { name: unit.name })}
-                  title={t('plant.changeOf', { name: unit.name })}
-                >
-                  {(close) => <ChangePowerUnitForm unitId={unit.id} onDone={close} />}
-                </FormDialog>
-              ) : (
-                ''
-              ),
-          },
-        ]}
-      />
+      <PowerUnitTable powerUnits={overview.powerUnits} isToday={isToday} />
       {overview.circuits.length === 0 ? null : (
         <Table
           caption={t('plant.circuits')}
@@ -112,31 +154,7 @@ export function PlantPanel({ machineId }: { machineId: string }) {
               key: 'change',
               title: t('table.actions'),
               isActions: true,
-              cell: ({ circuit }) =>
-                isToday ? (
-                  <>
-                    {may(routes.circuits.update) ? (
-                      <FormDialog
-                        look="plain"
-                        action={t('plant.changeOf', { name: circuit.name })}
-                        title={t('plant.changeOf', { name: circuit.name })}
-                      >
-                        {(close) => <ChangeCircuitForm circuitId={circuit.id} onDone={close} />}
-                      </FormDialog>
-                    ) : null}
-                    {may(routes.circuits.copy) ? (
-                      <FormDialog
-                        look="plain"
-                        action={t('copy.circuit', { name: circuit.name })}
-                        title={t('copy.circuit', { name: circuit.name })}
-                      >
-                        {(close) => <CopyCircuitForm circuit={circuit} overview={overview} onDone={close} />}
-                      </FormDialog>
-                    ) : null}
-                  </>
-                ) : (
-                  ''
-                ),
+              cell: ({ circuit }) => (isToday ? <CircuitActions circuit={circuit} overview={overview} /> : ''),
             },
           ]}
         />

@@ -1,6 +1,6 @@
 'use client';
 
-import { routes } from '@repo/contracts';
+import { routes, type Customer, type Site } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import type { ReactNode } from 'react';
 import { useApi, useApiPages } from '@/lib/api/hooks';
@@ -13,6 +13,47 @@ import { Facts, PageHead, Panel } from '@/ui/panel';
 import { MainAndAside } from '@/ui/stack';
 import { ChangeCustomerForm } from './customer-form';
 import { CircuitCounts } from './customers-page';
+
+/** How its circuits stand, its sites, whom to call. */
+function CustomerAside({
+  customer,
+  sites,
+  addSite,
+}: {
+  customer: Customer;
+  sites: readonly Site[];
+  addSite: ReactNode;
+}) {
+  const t = useTranslate();
+  return (
+    <>
+      <Panel title={t('fleet.standing')}>
+        <CircuitCounts customer={customer} />
+      </Panel>
+      <Panel title={t('customers.sites')}>
+        {sites.length === 0 ? <p>{t('customers.noSites')}</p> : null}
+        <Facts
+          rows={sites.map((site) => ({
+            key: site.id,
+            name: <Link href={`/sites/${site.id}`}>{site.name}</Link>,
+            value: `${site.place}${site.country === '' ? '' : `, ${site.country}`}`,
+          }))}
+        />
+        {addSite}
+      </Panel>
+      <Panel title={t('customers.contact')}>
+        <Facts
+          rows={[
+            { name: t('customers.person'), value: customer.contactName || '–' },
+            { name: t('customers.email'), value: customer.contactEmail || '–' },
+            { name: t('customers.phone'), value: customer.contactPhone || '–' },
+            ...(customer.note === '' ? [] : [{ name: t('customers.note'), value: customer.note }]),
+          ]}
+        />
+      </Panel>
+    </>
+  );
+}
 
 /** One customer: how its circuits stand, its machines, its sites, whom to call. */
 export function CustomerPage({
@@ -65,34 +106,7 @@ export function CustomerPage({
                   {fixtures}
                 </>
               }
-              aside={
-                <>
-                  <Panel title={t('fleet.standing')}>
-                    <CircuitCounts customer={customer} />
-                  </Panel>
-                  <Panel title={t('customers.sites')}>
-                    {sites.length === 0 ? <p>{t('customers.noSites')}</p> : null}
-                    <Facts
-                      rows={sites.map((site) => ({
-                        key: site.id,
-                        name: <Link href={`/sites/${site.id}`}>{site.name}</Link>,
-                        value: `${site.place}${site.country === '' ? '' : `, ${site.country}`}`,
-                      }))}
-                    />
-                    {addSite}
-                  </Panel>
-                  <Panel title={t('customers.contact')}>
-                    <Facts
-                      rows={[
-                        { name: t('customers.person'), value: customer.contactName || '–' },
-                        { name: t('customers.email'), value: customer.contactEmail || '–' },
-                        { name: t('customers.phone'), value: customer.contactPhone || '–' },
-                        ...(customer.note === '' ? [] : [{ name: t('customers.note'), value: customer.note }]),
-                      ]}
-                    />
-                  </Panel>
-                </>
-              }
+              aside={<CustomerAside customer={customer} sites={sites} addSite={addSite} />}
             />
           </>
         );

@@ -3,6 +3,7 @@
 import { routes, type Customer } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import { useRouter } from 'next/navigation';
+import type { ComponentProps } from 'react';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';
@@ -53,6 +54,25 @@ function AddCustomer({ look }: { look: 'strong' | 'quiet' }) {
   );
 }
 
+/** All that is recorded of customers and of what they have. */
+const TABLES: ComponentProps<typeof ExportButton>['tables'] = [
+  'customers',
+  'sites',
+  'machines',
+  'stations',
+  'power-units',
+  'circuits',
+  'installed-components',
+  'machine-placements',
+  'fixtures',
+  'fixture-elements',
+  'fixture-fittings',
+  'operations',
+  'target-settings',
+  'setup-records',
+  'service-events',
+];
+
 /** "Whose machines need us?" */
 export function CustomersPage() {
   const t = useTranslate();
@@ -69,25 +89,7 @@ export function CustomersPage() {
         actions={
           items.length === 0 ? undefined : (
             <>
-              <ExportButton
-                tables={[
-                  'customers',
-                  'sites',
-                  'machines',
-                  'stations',
-                  'power-units',
-                  'circuits',
-                  'installed-components',
-                  'machine-placements',
-                  'fixtures',
-                  'fixture-elements',
-                  'fixture-fittings',
-                  'operations',
-                  'target-settings',
-                  'setup-records',
-                  'service-events',
-                ]}
-              />
+              <ExportButton tables={TABLES} />
               <AddCustomer look="quiet" />
             </>
           )
