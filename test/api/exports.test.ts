@@ -184,7 +184,7 @@ describe('an export', () => {
       return { counts: body.counts.rows, rows: rows.body.items };
     };
     const importable = EXPORT_TABLE_NAMES.filter((table) => 'entity' in EXPORT_TABLES[table]);
-    expect(importable).toHaveLength(14);
+    expect(importable).toHaveLength(15);
     for (const table of importable) {
       for (const [format, unit] of [
         ['csv', 'bar'],

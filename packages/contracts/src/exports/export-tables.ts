@@ -31,7 +31,7 @@ export const EXPORT_TABLES = {
   'issue-comments': { access: EVERYONE },
   'service-events': { access: EVERYONE },
   'machine-placements': { access: EVERYONE },
-  'component-types': { access: STAFF },
+  'component-types': { access: STAFF, entity: 'component-type' },
   'component-type-revisions': { access: STAFF },
   'm-codes': { access: STAFF, entity: 'm-code' },
   signals: { access: STAFF, entity: 'signal' },

@@ -28,6 +28,7 @@ export interface ImportField {
 }
 
 export const IMPORT_ENTITIES = [
+  'component-type',
   'customer',
   'site',
   'machine',

@@ -3,11 +3,12 @@ import {
   FIXTURE_FIGURES,
   MACHINE_CONTROL,
   MACHINE_MAKE,
-  MACHINE_SUPPLY,
   POWER_UNIT_FIGURES,
   type Figure,
   type Figures,
 } from '@repo/calc/figures';
+import { COMPONENT_TYPE_FIELDS } from './component-type-fields.js';
+import { CONTROL_BEHAVIOUR_FIELDS, MACHINE_SUPPLY_COLUMNS } from './control-fields.js';
 import { CONTROL_WIRING_FIELDS } from './wiring-fields.js';
 import {
   fieldsOf,
@@ -18,6 +19,8 @@ import {
 } from './import-field-model.js';
 
 export { IMPORT_ENTITIES, type ImportEntity, type ImportField } from './import-field-model.js';
+export { COMPONENT_FIGURE_COLUMNS, type ComponentFigureColumns } from './component-type-fields.js';
+export { CONTROL_BEHAVIOUR_FIELDS, MACHINE_SUPPLY_COLUMNS } from './control-fields.js';
 
 /** How a figure stands in a spreadsheet; null: in none. */
 function toColumn(figure: Figure): [header: string, type: ImportFieldType, rest: Rest] | null {
@@ -41,9 +44,12 @@ function toColumn(figure: Figure): [header: string, type: ImportFieldType, rest:
     case 'choice':
       return [header, 'choice', { choices: figure.choices, ...rest }];
     case 'number': {
-      const { isWhole, least: min, most: max } = figure;
+      const { isWhole, isAboveLeast, least: min, most: max } = figure;
       const { kind } = figure.column;
-      if (kind !== undefined) return [header, 'quantity', { kind, ...(min === 0 ? { zero: true } : {}), ...rest }];
+      if (kind !== undefined) {
+        const isZeroAllowed = min === 0 && isAboveLeast !== true;
+        return [header, 'quantity', { kind, ...(isZeroAllowed ? { zero: true } : {}), within: [min, max], ...rest }];
+      }
       return [header, isWhole === true ? 'integer' : 'number', { min, max, ...rest }];
     }
   }
@@ -103,6 +109,8 @@ const settingsOf = (field: ReturnType<typeof fieldsOf>): ImportField[] => [
  * Parents come before what hangs on them.
  */
 export const IMPORT_FIELDS: readonly ImportField[] = [
+  ...COMPONENT_TYPE_FIELDS,
+
   customer('name', 'Customer', 'text', {
     required: true,
     ...NAME,
@@ -158,7 +166,8 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   machine('asReceived', 'As received', 'text', NOTE),
   machine('quoteReference', 'Quote reference', 'text', { ...SHORT, synonyms: ['quote', 'order', 'order no'] }),
   machine('emergencyStopBehaviour', 'Emergency stop behaviour', 'text', NOTE),
-  ...fieldsOfFigures('machine', MACHINE_SUPPLY),
+  ...fieldsOfFigures('machine', MACHINE_SUPPLY_COLUMNS),
+  ...CONTROL_BEHAVIOUR_FIELDS,
 
   station('name', 'Station', 'text', { required: true, ...NAME, synonyms: ['pallet', 'station name'] }),
 
@@ -276,6 +285,7 @@ export const fieldsOfEntity = (entity: ImportEntity): readonly ImportField[] =>
 
 /** The names of what a record hangs on: they go before its own columns. */
 const PARENT_KEYS: Record<ImportEntity, readonly string[]> = {
+  'component-type': [],
   customer: [],
   site: ['customer.name'],
   machine: ['customer.name', 'site.name'],

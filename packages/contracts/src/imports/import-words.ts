@@ -39,6 +39,11 @@ export const IMPORT_WORDS = {
   'imports.remark.single-station': 'a single-station machine has one station, this one would have {stations}',
   'imports.remark.cannot-move': 'it stays where it is: {name} is another one',
   'imports.remark.component-type-unknown': 'no component type is called “{got}”: enter it in the library first',
+  'imports.remark.kind-stays': 'it is a {kind}, and a component of another kind is another type',
+  'imports.remark.figure': '{figure}: {needs}',
+  'imports.remark.figure-not-of-kind': 'a {kind} has no such figure: {figure}',
+  'imports.remark.figure-without-source': 'a figure needs its source: {figure}',
+  'imports.remark.source-without-figure': 'a source, and no figure that it is the source of: {figure}',
   'imports.remark.component-unknown': 'nothing at {got} is installed on the machine',
   'imports.remark.installed-otherwise': 'it is recorded as installed on {on}, and history is not rewritten',
   'imports.remark.component-differs':

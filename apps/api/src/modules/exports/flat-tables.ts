@@ -148,21 +148,6 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       text('Id', 't.id'),
     ],
   },
-  'component-types': {
-    title: 'component types',
-    from: 'component_types t',
-    where: 't.archived_at IS NULL',
-    key: UUID_KEY,
-    columns: [
-      text('Name', 't.name'),
-      text('Kind', 't.kind'),
-      text('Part number', 't.part_number'),
-      integer('Revision', 't.revision'),
-      json('Figures', 't.figures'),
-      text('Note', 't.note'),
-      text('Id', 't.id'),
-    ],
-  },
   'component-type-revisions': {
     title: 'component type revisions',
     from: `component_type_revisions t ${join('component_types', 'ct', 't.component_type_id')} ${join('memberships', 'me', 't.recorded_by', true)}`,

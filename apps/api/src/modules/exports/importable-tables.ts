@@ -1,6 +1,7 @@
 import { SI_ENDINGS } from '@repo/calc/figures';
 import { columnsOfEntity, type ImportEntity, type ImportField } from '@repo/contracts';
 import type { QuantityKind } from '@repo/quantity';
+import { SPECIAL } from './document-columns.js';
 import { join, snake, UUID_KEY, type ExportColumn, type ExportSource } from './export-columns.js';
 
 /** Of figures, and of the cross-section of a wire, which is none. */
@@ -29,6 +30,7 @@ interface Place {
 }
 
 const PLACES: Readonly<Record<ImportEntity, Place>> = {
+  'component-type': { from: 'component_types t', where: IN_USE, parents: {} },
   customer: { from: 'customers t', where: IN_USE, parents: {} },
   site: { from: `sites t ${customer}`, where: IN_USE, parents: { customer: 'c' } },
   machine: {
@@ -92,14 +94,15 @@ const PLACES: Readonly<Record<ImportEntity, Place>> = {
 function toColumn(field: ImportField, alias: string): ExportColumn {
   const { header, name, kind } = field;
   const column = `${alias}.${snake(name)}`;
-  if (field.key === 'signal.component') return { header, type: 'text', sql: 'ic.designation' };
+  const special = SPECIAL.get(field.key);
+  if (special !== undefined) return special;
   switch (field.type) {
     case 'component-type':
       return { header, type: 'text', sql: 'ty.name' };
     case 'quantity': {
       if (kind === undefined) throw new Error(`${field.key} is a quantity of no kind`);
       // Its unit is in its name: it is stored as it was typed.
-      if (/[a-z][AV]$/.test(name)) return { header, type: 'quantity', kind, sql: column };
+      if (/[a-z][AVW]$/.test(name)) return { header, type: 'quantity', kind, sql: column };
       const ending = ENDINGS[kind];
       if (ending === undefined) throw new Error(`${field.key}: where are figures of ${kind} stored?`);
       return { header, type: 'quantity', kind, sql: `${column}${snake(ending)}`, entered: `${column}_entered` };

@@ -15,7 +15,9 @@ import {
   type WrittenChange,
 } from './import-writer.repository.js';
 import { display, idOf, type Rec } from './plan-model.js';
+import { resultingOf } from './resulting.js';
 import { touchedBy } from './touched-by.js';
+import { TypeRevisionsRepository } from './type-revisions.repository.js';
 import type { Value } from './read-value.js';
 
 /** Circuits that are computed anew in the same transaction; more are left to a job that is enqueued with it. */
@@ -24,16 +26,6 @@ const DIRECTLY = 1_000;
 type Tell = (step: string, done: number, total: number) => Promise<void>;
 
 const given = (rec: Rec, field: string): Value | null => rec.values.get(field)?.value ?? null;
-/** What a record is found by: however a file spells it, the record keeps its own spelling. */
-const FOUND_BY = new Set(['name', 'designation', 'code', 'number']);
-/** The value afterwards: what the file says, else what is there. */
-const resulting =
-  (rec: Rec) =>
-  (field: string): Value | null =>
-    (FOUND_BY.has(field) ? rec.existing?.values[field] : null) ??
-    given(rec, field) ??
-    rec.existing?.values[field] ??
-    null;
 const required = (id: string | null, what: string): string => {
   if (id === null) throw new Error(`an import lost the id of its ${what}`);
   return id;
@@ -41,6 +33,7 @@ const required = (id: string | null, what: string): string => {
 
 function linksOf(rec: Rec): ColumnValues {
   const id = (entity: ImportEntity): string | null => idOf(rec.parents[entity]);
+  if (rec.entity === 'component-type') return {};
   const links: ColumnValues = {
     customer_id: required(rec.entity === 'customer' ? rec.id : id('customer'), 'customer'),
   };
@@ -55,7 +48,7 @@ function linksOf(rec: Rec): ColumnValues {
   if (rec.entity === 'installed-component') {
     links.circuit_id = id('circuit');
     links.power_unit_id = rec.parents.circuit === undefined ? required(id('power-unit'), 'power unit') : null;
-    links.component_type_id = rec.typeId ?? rec.existing?.links.type ?? null;
+    links.component_type_id = rec.typeId ?? id('component-type') ?? rec.existing?.links.type ?? null;
   }
   if (rec.entity === 'm-code') links.station_id = id('station');
   if (rec.entity === 'signal') {
@@ -112,6 +105,7 @@ function inOrder(stations: Iterable<ColumnValues>): Generator<ColumnValues> {
 export class CommitImportService {
   constructor(
     private readonly writer: ImportWriterRepository,
+    private readonly typeRevisions: TypeRevisionsRepository,
     private readonly consequences: ConsequencesService,
   ) {}
 
@@ -142,9 +136,14 @@ export class CommitImportService {
   private async writeArchivable(entity: ImportEntity, group: readonly Rec[]): Promise<WrittenChange[]> {
     const created = group.filter((rec) => rec.existing === null);
     const changed = group.filter((rec) => rec.existing !== null);
-    const rows = lazily(created, (rec) => ({ ...linksOf(rec), id: rec.id, ...toColumns(entity, resulting(rec)) }));
+    const rows = lazily(created, (rec) => ({
+      ...linksOf(rec),
+      id: rec.id,
+      ...toColumns(entity, resultingOf(rec), null),
+    }));
     if (entity === 'station') await this.writer.insert(entity, inOrder(rows), { position: 'int' });
     else await this.writer.insert(entity, rows);
+    if (entity === 'component-type') await this.typeRevisions.insert(group);
     if (entity === 'machine') {
       await this.writer.insertPlacements(
         created.map((rec) => ({
@@ -162,7 +161,7 @@ export class CommitImportService {
     const count = await this.writer.update(
       entity,
       changed.map((rec) => ({
-        ...toColumns(entity, resulting(rec)),
+        ...toColumns(entity, resultingOf(rec), rec.existing?.derived ?? null),
         id: required(idOf(rec), rec.entity),
         version: rec.existing?.version ?? 0,
         archived: false,
@@ -191,7 +190,7 @@ export class CommitImportService {
         ...linksOf(rec),
         id: rec.id,
         // Of an exchanged component only what the file says is known of the new one.
-        ...toColumns(entity, rec.isExchange ? (field) => given(rec, field) : resulting(rec)),
+        ...toColumns(entity, rec.isExchange ? (field) => given(rec, field) : resultingOf(rec), null),
         recorded_by: actor.membershipId,
       })),
       { recorded_by: 'uuid' },
@@ -237,7 +236,7 @@ export class CommitImportService {
       return {
         ...linksOf(rec),
         id: rec.id,
-        ...toColumns(entity, (field) => given(rec, field)),
+        ...toColumns(entity, (field) => given(rec, field), null),
         ...by,
         revision: revisions[n],
       };
@@ -277,7 +276,8 @@ export class CommitImportService {
       name: label,
       operation: 'changed',
       before: {
-        ...toColumns(entity, (field) => existing?.values[field] ?? null),
+        ...toColumns(entity, (field) => existing?.values[field] ?? null, null),
+        ...existing?.derived,
         archived: existing?.archived ?? false,
       },
       versionAfter: (existing?.version ?? 0) + 1,

@@ -6,7 +6,9 @@ import {
   factNameOf,
   type Figures,
 } from '@repo/calc/figures';
-import type { ImportEntity } from '@repo/contracts';
+import { MACHINE_SUPPLY_COLUMNS, type ImportEntity } from '@repo/contracts';
+import { BEHAVIOUR_COLUMN, type DerivedColumn } from './derived-columns.js';
+import { TYPE_FIGURES_COLUMN, TYPE_REVISION_COLUMN } from './type-columns.js';
 
 export type ColumnType = 'text' | 'int4' | 'float8' | 'bool' | 'date' | 'timestamptz' | 'text[]' | 'jsonb' | 'uuid';
 
@@ -28,6 +30,8 @@ export interface EntityTable {
   fields: readonly FieldColumn[];
   /** columns that say what the record hangs on, by the name of the link */
   links: Readonly<Record<string, string>>;
+  /** columns that hold several fields, or follow from them */
+  derived?: readonly DerivedColumn[];
   /** has a version, and `archived_at` or a period */
   life: 'archived' | 'period' | 'revisions';
 }
@@ -78,6 +82,13 @@ const SETTINGS = quantity(
 
 /** Where each field of an import lies. Component types, elements of fixtures and operations are not imported. */
 export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
+  'component-type': {
+    table: 'component_types',
+    fields: text('name', 'kind', 'partNumber', 'note'),
+    derived: [TYPE_FIGURES_COLUMN, TYPE_REVISION_COLUMN],
+    links: {},
+    life: 'archived',
+  },
   customer: {
     table: 'customers',
     fields: text('name', 'trade', 'contactName', 'contactEmail', 'contactPhone', 'note'),
@@ -98,9 +109,10 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
     fields: [
       ...text('name', 'form', 'wayIn', 'description', 'model', 'serial', 'axes', 'trainedPersons', 'kitList'),
       ...text('asShipped', 'asReceived', 'quoteReference', 'emergencyStopBehaviour'),
-      ...figuresOf(MACHINE_FIGURES),
+      ...figuresOf({ ...MACHINE_FIGURES, ...MACHINE_SUPPLY_COLUMNS }),
       ...plain('date', 'inServiceOn', 'warrantyUntil'),
     ],
+    derived: [BEHAVIOUR_COLUMN],
     links: { customer: 'customer_id', site: 'site_id' },
     life: 'archived',
   },

@@ -21,6 +21,7 @@ const parametersSchema = z.object({ importId: z.uuid() });
 
 /** What a record is found through, so that it must be read as well. */
 const THROUGH: Record<ImportEntity, readonly ImportEntity[]> = {
+  'component-type': [],
   customer: [],
   site: ['customer'],
   machine: ['customer', 'site', 'station'],

@@ -3,8 +3,9 @@ import type { ImportEntity } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { chunksOf, lazily, oneAhead } from '../../platform/one-ahead.js';
-import { TABLES, type FieldColumn, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
-import type { QuantityValue, Value } from './read-value.js';
+import type { StoredColumns, ValueOf } from './derived-columns.js';
+import { TABLES, type EntityTable, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
+import type { QuantityValue } from './read-value.js';
 
 /** Rows a statement: keeps statements and memory small, and lets progress be told. */
 const CHUNK = 2_000;
@@ -29,10 +30,15 @@ export interface ImportAudit {
   changes: unknown;
 }
 
-/** A record's fields as its table has them. */
-export function toColumns(entity: ImportEntity, valueOf: (field: string) => Value | null): ColumnValues {
+/**
+ * A record's fields as its table has them.
+ * @param before columns that hold several fields, as they are stored
+ */
+export function toColumns(entity: ImportEntity, valueOf: ValueOf, before: StoredColumns | null): ColumnValues {
   const columns: ColumnValues = {};
-  for (const { field, column, entered, unit, fallback } of TABLES[entity].fields) {
+  const { fields, derived = [] } = TABLES[entity];
+  for (const { column, make } of derived) columns[column] = make(before, valueOf);
+  for (const { field, column, entered, unit, fallback } of fields) {
     const value = valueOf(field);
     if (entered !== undefined || unit !== undefined) {
       const quantity = value as QuantityValue | null;
@@ -50,15 +56,17 @@ interface TypedColumn {
   column: string;
   type: string;
 }
-const typed = (fields: readonly FieldColumn[]): TypedColumn[] =>
-  fields.flatMap(({ column, type, entered }) =>
+const typed = ({ fields, derived = [] }: EntityTable): TypedColumn[] => [
+  ...fields.flatMap(({ column, type, entered }) =>
     entered === undefined
       ? [{ column, type }]
       : [
           { column, type },
           { column: entered, type: 'jsonb' },
         ],
-  );
+  ),
+  ...derived.map(({ column, type }) => ({ column, type })),
+];
 
 /** Writes many records of one kind in few statements, through row security like any request. */
 @Injectable()
@@ -91,24 +99,20 @@ export class ImportWriterRepository {
     rows: Iterable<ColumnValues>,
     extra: Readonly<Record<string, string>> = {},
   ): Promise<void> {
-    const { table, fields, links } = TABLES[entity];
+    const { table, links } = TABLES[entity];
     const columns: TypedColumn[] = [
-      ...(entity === 'customer' ? [] : [{ column: 'customer_id', type: 'uuid' }]),
+      ...('customer' in links ? [{ column: 'customer_id', type: 'uuid' }] : []),
       { column: 'id', type: 'uuid' },
       ...Object.values(links)
         .filter((column) => column !== 'customer_id')
         .map((column) => ({ column, type: 'uuid' })),
-      ...typed(fields),
+      ...typed(TABLES[entity]),
       ...Object.entries(extra).map(([column, type]) => ({ column, type })),
     ];
     await this.insertRows(table, columns, rows);
   }
 
-  private async insertRows(
-    table: string,
-    columns: readonly TypedColumn[],
-    rows: Iterable<ColumnValues>,
-  ): Promise<void> {
+  async insertRows(table: string, columns: readonly TypedColumn[], rows: Iterable<ColumnValues>): Promise<void> {
     const names = columns.map(({ column }) => column).join(', ');
     const shape = columns.map(({ column, type }) => `${column} ${type}`).join(', ');
     await oneAhead(
@@ -128,8 +132,8 @@ export class ImportWriterRepository {
     entity: ImportEntity,
     rows: readonly (ColumnValues & { id: string; version: number; archived: boolean })[],
   ): Promise<number> {
-    const { table, fields, life } = TABLES[entity];
-    const columns = typed(fields);
+    const { table, life } = TABLES[entity];
+    const columns = typed(TABLES[entity]);
     const sets = columns.map(({ column }) => `${column} = r.${column}`);
     if (life === 'archived') {
       sets.push('archived_at = CASE WHEN r.archived THEN coalesce(t.archived_at, now()) END');

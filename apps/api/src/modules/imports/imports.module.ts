@@ -10,6 +10,7 @@ import { ImportsRepository } from './imports.repository.js';
 import { ImportsService } from './imports.service.js';
 import { Snapshots } from './snapshot.js';
 import { SnapshotRepository } from './snapshot.repository.js';
+import { TypeRevisionsRepository } from './type-revisions.repository.js';
 import { UndoImportService } from './undo-import.service.js';
 import { UndoRepository } from './undo.repository.js';
 
@@ -25,6 +26,7 @@ import { UndoRepository } from './undo.repository.js';
     ImportsService,
     SnapshotRepository,
     Snapshots,
+    TypeRevisionsRepository,
     UndoImportService,
     UndoRepository,
   ],

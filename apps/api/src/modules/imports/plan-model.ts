@@ -1,5 +1,6 @@
 import { importField, type ImportEntity, type ImportOutcome, type ImportRemark } from '@repo/contracts';
 import { fromSi, getKindInfo, toUnitSymbol } from '@repo/quantity';
+import type { StoredColumns } from './derived-columns.js';
 import type { QuantityValue, Value } from './read-value.js';
 
 /** A record as the database has it. */
@@ -10,6 +11,8 @@ export interface Existing {
   archived: boolean;
   links: Readonly<Record<string, string | null>>;
   values: Readonly<Record<string, Value | null>>;
+  /** columns that hold several fields, or follow from them, as they are stored */
+  derived: StoredColumns;
 }
 
 export interface ComponentTypeFacts {

@@ -16,6 +16,7 @@ export interface WrittenRecord {
 export function touchedBy(entity: ImportEntity, written: WrittenRecord): Dependency[] {
   const { id, comesOrGoes, machineId, powerUnitId, circuitId, stationId } = written;
   switch (entity) {
+    case 'component-type':
     case 'customer':
     case 'site':
     case 'machine':

@@ -9,6 +9,7 @@ import { hasPeriod, isRevised } from './entity-tables.js';
 import { ImportsRepository, type ImportChangeRow } from './imports.repository.js';
 import type { Change } from '../sizing/index.js';
 import { touchedBy } from './touched-by.js';
+import { TypeRevisionsRepository } from './type-revisions.repository.js';
 import { UndoRepository, type BuiltUpon } from './undo.repository.js';
 
 type Tell = (step: string, done: number, total: number) => Promise<void>;
@@ -26,6 +27,7 @@ export class UndoImportService {
     private readonly imports: ImportsRepository,
     private readonly undo: UndoRepository,
     private readonly writer: ImportWriterRepository,
+    private readonly typeRevisions: TypeRevisionsRepository,
     private readonly committing: CommitImportService,
   ) {}
 
@@ -108,11 +110,21 @@ export class UndoImportService {
     if (changed.length > 0 && (await this.writer.update(entity, changed)) !== changed.length) {
       throw new AppError('import.built-upon');
     }
+    if (entity === 'component-type') await this.takeRevisionsOut(importId, changes);
     const revised = ofOperation('revised').map((change) => change.entityId);
     if (revised.length > 0 && isRevised(entity)) {
       const count = await this.undo.takeOut(entity, importId, revised);
       if (count !== revised.length) throw new AppError('import.built-upon');
     }
+  }
+
+  /** Those that the import wrote: of a type that it made all of them, of one that it changed what came after the revision before. */
+  private async takeRevisionsOut(importId: string, changes: readonly ImportChangeRow[]): Promise<void> {
+    const types = changes.map((change) => ({
+      id: change.entityId,
+      after: change.operation === 'created' ? 0 : Number(columnsBefore.read(change.before, change.name).revision),
+    }));
+    await this.typeRevisions.takeOut(importId, types);
   }
 
   private async changesOf(changes: readonly ImportChangeRow[]): Promise<Change[]> {

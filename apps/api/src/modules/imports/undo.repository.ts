@@ -7,6 +7,7 @@ import type { WrittenRecord } from './touched-by.js';
 
 /** What may have been hung on a record since: table, column, what to call it. */
 const HANGS_ON: Partial<Record<ImportEntity, readonly (readonly [table: string, column: string, what: string])[]>> = {
+  'component-type': [['installed_components', 'component_type_id', 'installed-component']],
   customer: [
     ['sites', 'customer_id', 'site'],
     ['fixtures', 'customer_id', 'fixture'],

@@ -90,6 +90,7 @@ export const importMessages = {
   'imports.rowsOf': 'Rows',
   'imports.records': 'Records by kind',
   'imports.kindOfRecord': 'Kind',
+  'imports.entity.component-type': 'Component types',
   'imports.entity.customer': 'Customers',
   'imports.entity.site': 'Sites',
   'imports.entity.machine': 'Machines',
