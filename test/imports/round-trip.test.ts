@@ -46,11 +46,25 @@ async function bringIn(client: TestClient, name: string, text: string): Promise<
   return upload;
 }
 
+/** Status, check and reason of each circuit, as its organisation sees them. */
+const standingsOf = async (client: TestClient): Promise<unknown[]> => {
+  const { body } = await client.get('/circuits/standings?status=all&limit=50').expect(200);
+  return (body as { items: Record<string, unknown>[] }).items.map(
+    ({ machineName, circuitName, status, checkCode, reason }) => ({
+      machineName,
+      circuitName,
+      status,
+      checkCode,
+      reason,
+    }),
+  );
+};
+
 describe('an installed base that is taken along', () => {
   const uploads: ImportClient[] = [];
   let before: Record<string, string>;
 
-  it('reads into an empty organisation, which exports the same', async () => {
+  it('reads into an empty organisation, which exports the same and proves the same', async () => {
     before = await exportsOf(stranger);
     for (const table of IMPORTABLE) {
       const text = await exportOf(engineer, table);
@@ -58,6 +72,8 @@ describe('an installed base that is taken along', () => {
       uploads.push(await bringIn(stranger, `${table}.csv`, text));
       expect([table, sorted(await exportOf(stranger, table))]).toEqual([table, sorted(text)]);
     }
+    expect(await standingsOf(engineer)).toMatchObject([{ status: 'holds' }]);
+    expect(await standingsOf(stranger)).toEqual(await standingsOf(engineer));
     const { body: mine } = await engineer.get(`/machines/${world.machineId}`).expect(200);
     const { body: listed } = await stranger.get('/machines').expect(200);
     const [theirs] = (listed as { items: Record<string, unknown>[] }).items;

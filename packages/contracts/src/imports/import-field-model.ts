@@ -40,6 +40,8 @@ export const IMPORT_ENTITIES = [
   'signal',
   'wire',
   'fixture',
+  'fixture-element',
+  'operation',
   'fixture-fitting',
   'target-setting',
   'setup-record',

@@ -1,4 +1,5 @@
 import { COMPONENT_FIGURE_COLUMNS, CONTROL_BEHAVIOUR_FIELDS, importField, type ImportField } from '@repo/contracts';
+import { ELEMENT_COLUMNS } from './element-columns.js';
 import type { ExportColumn } from './export-columns.js';
 
 /** One rule of what a machine's control does. */
@@ -34,6 +35,7 @@ const text = (key: string, sql: string): [string, ExportColumn] => [
 export const SPECIAL: ReadonlyMap<string, ExportColumn> = new Map([
   ...CONTROL_BEHAVIOUR_FIELDS.map((field): [string, ExportColumn] => [field.key, toBehaviour(field)]),
   ...figures,
+  ...ELEMENT_COLUMNS.map(([name, column]): [string, ExportColumn] => [`fixture-element.${name}`, column]),
   text('component-type.figuresSource', 'NULL::text'),
   text('component-type.reason', REASON_OF_TYPE),
   text('signal.component', 'ic.designation'),

@@ -2,7 +2,7 @@ import { SI_ENDINGS } from '@repo/calc/figures';
 import { columnsOfEntity, type ImportEntity, type ImportField } from '@repo/contracts';
 import type { QuantityKind } from '@repo/quantity';
 import { SPECIAL } from './document-columns.js';
-import { join, snake, UUID_KEY, type ExportColumn, type ExportSource } from './export-columns.js';
+import { join, snake, UTC, UUID_KEY, type ExportColumn, type ExportSource } from './export-columns.js';
 
 /** Of figures, and of the cross-section of a wire, which is none. */
 const ENDINGS: Readonly<Partial<Record<QuantityKind, string>>> = { ...SI_ENDINGS, area: 'M2' };
@@ -27,6 +27,8 @@ interface Place {
   /** aliases of what the record hangs on */
   parents: Partial<Record<ImportEntity, string>>;
   timeZone?: string;
+  /** where a record has no row of its own */
+  key?: ExportSource['key'];
 }
 
 const PLACES: Readonly<Record<ImportEntity, Place>> = {
@@ -72,6 +74,21 @@ const PLACES: Readonly<Record<ImportEntity, Place>> = {
     parents: { customer: 'c', site: 's', machine: 'm', signal: 'si' },
   },
   fixture: { from: `fixtures t ${customer}`, where: IN_USE, parents: { customer: 'c' } },
+  'fixture-element': {
+    from: `fixtures t ${customer} CROSS JOIN LATERAL jsonb_array_elements(t.elements) WITH ORDINALITY e (element, place)`,
+    where: IN_USE,
+    parents: { customer: 'c', fixture: 't' },
+    key: [
+      { sql: 't.id', cast: 'uuid' },
+      { sql: 'e.place', cast: 'bigint' },
+    ],
+  },
+  operation: {
+    from: `operations t ${customer} ${join('fixtures', 'f', 't.fixture_id')}`,
+    where: NOW,
+    parents: { customer: 'c', fixture: 'f' },
+    timeZone: UTC,
+  },
   'fixture-fitting': {
     from: `fixture_fittings t ${customer} ${join('stations', 'st', 't.station_id')} ${machineOf('st.machine_id')} ${site} ${join('fixtures', 'f', 't.fixture_id')}`,
     where: NOW,
@@ -118,11 +135,11 @@ function toColumn(field: ImportField, alias: string): ExportColumn {
 
 /** An entity that can be imported, in the columns of its import. */
 export function toImportableSource(entity: ImportEntity): ExportSource {
-  const { from, where, parents, timeZone } = PLACES[entity];
+  const { from, where, parents, timeZone, key = UUID_KEY } = PLACES[entity];
   const columns = columnsOfEntity(entity).map((field) => {
     const alias = field.entity === entity ? 't' : parents[field.entity];
     if (alias === undefined) throw new Error(`${entity} does not reach ${field.key}`);
     return toColumn(field, alias);
   });
-  return { title: entity, from, where, key: UUID_KEY, columns, ...(timeZone === undefined ? {} : { timeZone }) };
+  return { title: entity, from, where, key, columns, ...(timeZone === undefined ? {} : { timeZone }) };
 }

@@ -5,6 +5,7 @@ import { groupBy } from '../../platform/group-by.js';
 import { fitsForm } from '../machines/index.js';
 import { canRead, isSwitchPossible } from '../settings/index.js';
 import { breathe } from './collect-records.js';
+import { decideElement, decideOperation } from './decide-fixture-parts.js';
 import { decideComponentType } from './decide-library.js';
 import {
   createOrChange,
@@ -85,6 +86,9 @@ function lookUp(rec: Rec, snapshot: Snapshot): Existing | null {
       return find(within('machine'), rec.label);
     case 'wire':
       return find(within('signal'), rec.label);
+    case 'fixture-element':
+    case 'operation':
+      return find(within('fixture'), rec.label);
     case 'fixture-fitting':
       return find(within('station'), '');
     case 'target-setting':
@@ -284,6 +288,8 @@ const RULES: Record<ImportEntity, Rule> = {
   signal: decideSignal,
   wire: createOrChange,
   fixture: createOrChange,
+  'fixture-element': decideElement,
+  operation: decideOperation,
   'fixture-fitting': decideFitting,
   'target-setting': decideSettings,
   'setup-record': decideSettings,

@@ -1,4 +1,5 @@
 import { fieldsOfEntity, type ImportEntity } from '@repo/contracts';
+import { IDENTITY } from './identity.js';
 import { isSame, remark, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
 import type { QuantityValue, Value } from './read-value.js';
 
@@ -6,8 +7,8 @@ export interface DecideContext {
   snapshot: Snapshot;
 }
 
-/** Names that a record is found by, and columns that stand for other records. */
-const NOT_COMPARED = new Set(['name', 'designation', 'code', 'number', 'stations', 'componentType', 'component']);
+/** Columns that stand for other records. */
+const NOT_COMPARED = new Set(['stations', 'componentType', 'component']);
 
 export interface Others {
   recs: ReadonlyMap<ImportEntity, ReadonlyMap<string, Rec>>;
@@ -56,7 +57,12 @@ export function createOrChange(rec: Rec): void {
 
 export const differences = (rec: Rec, existing: Existing, values: ReadonlyMap<string, Given>): Rec['changes'] =>
   [...values]
-    .filter(([name, one]) => !NOT_COMPARED.has(name) && !isSame(one.value, existing.values[name] ?? null))
+    .filter(
+      ([name, one]) =>
+        name !== IDENTITY[rec.entity].by &&
+        !NOT_COMPARED.has(name) &&
+        !isSame(one.value, existing.values[name] ?? null),
+    )
     .map(([name, one]) => ({
       field: `${rec.entity}.${name}`,
       from: existing.values[name] ?? null,

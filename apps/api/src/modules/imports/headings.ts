@@ -38,7 +38,12 @@ const normalise = (text: string): string =>
 const LONGEST_NAME = 200;
 
 /** Their headings name them, for their fields are called like those of others. */
-const SAYS_SO: ReadonlySet<ImportEntity> = new Set(['component-type', 'target-setting']);
+const SAYS_SO: ReadonlySet<ImportEntity> = new Set([
+  'component-type',
+  'fixture-element',
+  'operation',
+  'target-setting',
+]);
 const nameOf = (field: ImportField): string => field.name.replaceAll(/([A-Z])/g, ' $1');
 
 function fieldIndex(): Map<string, ImportField[]> {
@@ -72,6 +77,8 @@ const KEY_OF: Record<ImportEntity, string> = {
   signal: 'signal.name',
   wire: 'wire.number',
   fixture: 'fixture.name',
+  'fixture-element': 'fixture-element.name',
+  operation: 'operation.name',
   'fixture-fitting': 'fixture.name',
   'target-setting': 'circuit.name',
   'setup-record': 'circuit.name',

@@ -14,6 +14,8 @@ export const IDENTITY: Record<ImportEntity, { within: ImportEntity | null; by: s
   signal: { within: 'machine', by: 'name' },
   wire: { within: 'signal', by: 'number' },
   fixture: { within: 'customer', by: 'name' },
+  'fixture-element': { within: 'fixture', by: 'name' },
+  operation: { within: 'fixture', by: 'number' },
   'fixture-fitting': { within: 'station', by: null },
   'target-setting': { within: 'circuit', by: null },
   'setup-record': { within: 'circuit', by: 'measuredAt' },

@@ -33,6 +33,8 @@ const THROUGH: Record<ImportEntity, readonly ImportEntity[]> = {
   signal: ['customer', 'site', 'machine', 'station', 'power-unit', 'circuit', 'm-code', 'installed-component'],
   wire: ['customer', 'site', 'machine', 'signal'],
   fixture: ['customer'],
+  'fixture-element': ['customer', 'fixture'],
+  operation: ['customer', 'fixture'],
   'fixture-fitting': ['customer', 'site', 'machine', 'station', 'fixture'],
   'target-setting': ['customer', 'site', 'machine', 'circuit'],
   'setup-record': ['customer', 'site', 'machine', 'circuit'],

@@ -1,10 +1,9 @@
 import { Injectable } from '@nestjs/common';
-import type { ImportEntity } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { chunksOf, lazily, oneAhead } from '../../platform/one-ahead.js';
 import type { StoredColumns, ValueOf } from './derived-columns.js';
-import { TABLES, type EntityTable, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
+import { TABLES, type EntityTable, type TableEntity, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
 import type { QuantityValue } from './read-value.js';
 
 /** Rows a statement: keeps statements and memory small, and lets progress be told. */
@@ -13,7 +12,7 @@ const CHUNK = 2_000;
 export type ColumnValues = Record<string, unknown>;
 
 export interface WrittenChange {
-  entity: ImportEntity;
+  entity: TableEntity;
   entityId: string;
   name: string;
   /** created; changed; ended (its place was taken); revised (a new revision of settings) */
@@ -34,7 +33,7 @@ export interface ImportAudit {
  * A record's fields as its table has them.
  * @param before columns that hold several fields, as they are stored
  */
-export function toColumns(entity: ImportEntity, valueOf: ValueOf, before: StoredColumns | null): ColumnValues {
+export function toColumns(entity: TableEntity, valueOf: ValueOf, before: StoredColumns | null): ColumnValues {
   const columns: ColumnValues = {};
   const { fields, derived = [] } = TABLES[entity];
   for (const { column, make } of derived) columns[column] = make(before, valueOf);
@@ -68,6 +67,13 @@ const typed = ({ fields, derived = [] }: EntityTable): TypedColumn[] => [
   ...derived.map(({ column, type }) => ({ column, type })),
 ];
 
+/** Where it is kept why a record never was; an operation has no such column. */
+const WITHDRAWN_BECAUSE: Readonly<Record<PeriodEntity, string | null>> = {
+  'installed-component': 'removed_reason',
+  operation: null,
+  'fixture-fitting': 'reason',
+};
+
 /** Writes many records of one kind in few statements, through row security like any request. */
 @Injectable()
 export class ImportWriterRepository {
@@ -95,7 +101,7 @@ export class ImportWriterRepository {
 
   /** @param extra columns beside the fields and links, with their types */
   async insert(
-    entity: ImportEntity,
+    entity: TableEntity,
     rows: Iterable<ColumnValues>,
     extra: Readonly<Record<string, string>> = {},
   ): Promise<void> {
@@ -129,7 +135,7 @@ export class ImportWriterRepository {
    * @returns how many were changed
    */
   async update(
-    entity: ImportEntity,
+    entity: TableEntity,
     rows: readonly (ColumnValues & { id: string; version: number; archived: boolean })[],
   ): Promise<number> {
     const { table, life } = TABLES[entity];
@@ -177,11 +183,12 @@ export class ImportWriterRepository {
     entity: PeriodEntity,
     rows: readonly { id: string; version: number; reason: string }[],
   ): Promise<number> {
-    const reason = entity === 'installed-component' ? 'removed_reason' : 'reason';
+    const column = WITHDRAWN_BECAUSE[entity];
+    const reason = column === null ? '' : `${column} = r.reason, `;
     let changed = 0;
     for (const chunk of chunksOf(rows, CHUNK)) {
       const written = await this.db.tx.$executeRaw`
-        UPDATE ${Prisma.raw(`${TABLES[entity].table} t SET ${reason} = r.reason, version = t.version + 1`)},
+        UPDATE ${Prisma.raw(`${TABLES[entity].table} t SET ${reason}version = t.version + 1`)},
                valid_to = t.valid_from + interval '1 microsecond'
         FROM jsonb_to_recordset(${JSON.stringify(chunk)}::jsonb) AS r (id uuid, version int, reason text)
         WHERE t.organisation_id = ${this.organisationId}::uuid AND t.id = r.id AND t.version = r.version`;

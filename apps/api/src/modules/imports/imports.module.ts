@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { JobsModule } from '../jobs/index.js';
+import { OperationsModule } from '../operations/index.js';
 import { SizingModule } from '../sizing/index.js';
 import { CommitImportService } from './commit-import.service.js';
 import { ImportFilesService } from './import-files.service.js';
@@ -15,7 +16,7 @@ import { UndoImportService } from './undo-import.service.js';
 import { UndoRepository } from './undo.repository.js';
 
 @Module({
-  imports: [JobsModule, SizingModule],
+  imports: [JobsModule, OperationsModule, SizingModule],
   controllers: [ImportsController],
   providers: [
     CommitImportService,

@@ -63,6 +63,10 @@ export interface Rec {
   typeId: string | null;
   /** of a signal: the component that is there at the designation that it names; one of the same file is among its parents */
   componentId: string | null;
+  /** rows that end with it: that list it, rather than something that hangs on it */
+  listed: number;
+  /** columns that other records of the file give it */
+  further: Readonly<Record<string, unknown>>;
   /** made for a record that is new */
   id: string | null;
 }

@@ -1,8 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import type { ImportEntity } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { quantityFrom } from '../../platform/http/quantity-out.js';
-import { TABLES, type FieldColumn } from './entity-tables.js';
+import { TABLES, type TableEntity, type FieldColumn } from './entity-tables.js';
 import type { Existing } from './plan-model.js';
 import type { Value } from './read-value.js';
 
@@ -40,7 +39,7 @@ export class SnapshotRepository {
   constructor(private readonly db: Db) {}
 
   /** All records of a kind that are there; of settings the newest revision. */
-  async list(entity: ImportEntity): Promise<Existing[]> {
+  async list(entity: TableEntity): Promise<Existing[]> {
     const { table, fields, derived = [], links, life } = TABLES[entity];
     const kept = derived.map(({ column }) => column);
     const columns = [...new Set(Object.values(links)), ...fields.map(selectOf), ...kept].join(', ');

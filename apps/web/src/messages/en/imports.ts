@@ -102,6 +102,8 @@ export const importMessages = {
   'imports.entity.signal': 'Signals',
   'imports.entity.wire': 'Wires',
   'imports.entity.fixture': 'Fixtures',
+  'imports.entity.fixture-element': 'Clamps, supports and locators of fixtures',
+  'imports.entity.operation': 'Operations',
   'imports.entity.fixture-fitting': 'Fixtures fitted',
   'imports.entity.target-setting': 'Target settings',
   'imports.entity.setup-record': 'As-left settings',

@@ -83,6 +83,7 @@ export function CustomersPage() {
                   'fixture-elements',
                   'fixture-fittings',
                   'operations',
+                  'ended-operations',
                   'target-settings',
                   'setup-records',
                   'service-events',
