@@ -13,6 +13,13 @@ export const importMessages = {
   'imports.template': 'Sheet for',
   'imports.template.csv': 'Download CSV',
   'imports.template.xlsx': 'Download XLSX',
+  'imports.samples': 'What its columns may hold',
+  'imports.samples.invented':
+    'Two invented rows: no firm, person or component of them is a real one. An empty cell leaves what is there as it is.',
+  'imports.samples.of': 'Invented rows: {entity}',
+  'imports.samples.heading': 'Column',
+  'imports.samples.needed': '{heading} (needed for a new one)',
+  'imports.samples.row': 'Invented row {row, number}',
   'imports.earlier': 'Earlier imports',
   'imports.none': 'Nothing was imported yet.',
   'imports.file': 'File',
