@@ -77,22 +77,22 @@ function Samples({ entity }: { entity: ImportEntity }) {
   }));
   return (
     <details>
-      <summary>{t('imports.samples')}</summary>
-      <p>{t('imports.samples.invented')}</p>
+      <summary>{t('imports.sampleRows')}</summary>
+      <p>{t('imports.sampleRows.invented')}</p>
       <Table
-        caption={t('imports.samples.of', { entity: t(`imports.entity.${entity}`) })}
+        caption={t('imports.sampleRows.of', { entity: t(`imports.entity.${entity}`) })}
         rows={lines}
         rowKey={(line) => line.key}
         columns={[
           {
             key: 'heading',
-            title: t('imports.samples.heading'),
+            title: t('imports.sampleRows.heading'),
             isName: true,
-            cell: ({ heading, isNeeded }) => (isNeeded ? t('imports.samples.needed', { heading }) : heading),
+            cell: ({ heading, isNeeded }) => (isNeeded ? t('imports.sampleRows.needed', { heading }) : heading),
           },
           ...SAMPLE_ROWS.map((row) => ({
             key: `row-${row}`,
-            title: t('imports.samples.row', { row: row + 1 }),
+            title: t('imports.sampleRows.row', { row: row + 1 }),
             cell: ({ samples }: SampleLine) => samples[row] ?? '',
           })),
         ]}
