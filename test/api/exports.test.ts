@@ -184,7 +184,7 @@ describe('an export', () => {
       return { counts: body.counts.rows, rows: rows.body.items };
     };
     const importable = EXPORT_TABLE_NAMES.filter((table) => 'entity' in EXPORT_TABLES[table]);
-    expect(importable).toHaveLength(14);
+    expect(importable).toHaveLength(17);
     for (const table of importable) {
       for (const [format, unit] of [
         ['csv', 'bar'],
@@ -219,15 +219,15 @@ describe('an export', () => {
     const fixture = { id, customerId: ownWorld.customerId, name: 'With pieces', elements: [clamp, locator] };
     await engineer.post('/fixtures', fixture).expect(201);
     const [header = [], ...rows] = await csv(engineer, 'fixture-elements');
-    const pieces = rows.filter((row) => row[header.indexOf('Fixture id')] === id);
+    const pieces = rows.filter((row) => row[header.indexOf('Fixture')] === 'With pieces');
     const valuesOf = (name: string): string[] =>
-      pieces.map((row) => row[header.findIndex((one) => one.startsWith(name))] ?? '');
-    expect(valuesOf('Name')).toEqual(['Swing clamp', 'Pin']);
-    expect(valuesOf('Quantity')).toEqual(['4', '2']);
-    expect(header).toContain('Bore [mm]');
-    expect(valuesOf('Bore')).toEqual(['32', '']);
-    const force = header.find((one) => one.startsWith('Rated force')) ?? '';
-    expect(valuesOf('Rated force').map(Number)).toEqual([force.includes('kN') ? 4.5 : 4_500, 0]);
+      pieces.map((row) => row[header.findIndex((one) => one === name || one.startsWith(`${name} [`))] ?? '');
+    expect(valuesOf('Element')).toEqual(['Swing clamp', 'Pin']);
+    expect(valuesOf('Element: quantity')).toEqual(['4', '2']);
+    expect(header).toContain('Element: bore [mm]');
+    expect(valuesOf('Element: bore')).toEqual(['32', '']);
+    const force = header.find((one) => one.startsWith('Element: rated force')) ?? '';
+    expect(valuesOf('Element: rated force').map(Number)).toEqual([force.includes('kN') ? 4.5 : 4_500, 0]);
   });
 
   it('tells what a gateway sent, and which machines it names', async () => {

@@ -114,6 +114,22 @@ describe('A machine of which nothing is reported', () => {
     expect((await issues())[0]?.title).toMatch(/^No reports from Gateway \S+$/);
   });
 
+  it('of a gateway ends in the evidence when that sends again with nothing to report', async () => {
+    const [issue] = await issues();
+    const silencesNow = async (): Promise<{ until: string | null }[]> => {
+      const { body } = await lead.get(`/issues/${issue?.id}`).expect(200);
+      return (body as { silence: { silences: { until: string | null }[] } }).silence.silences;
+    };
+    expect(await silencesNow()).toMatchObject([{ until: null }]);
+    await asSuperuser(api, (client) => client.query('UPDATE sources SET silent_after_s = 20'));
+    await gateway.send(aBody('speaks', [])).expect(200);
+    await lookAgain(async () => (await silencesNow())[0]?.until !== null);
+    expect(await silentSince(silent)).not.toBeNull();
+    // A machine of which it still says nothing is told of by itself; one whose issue a person has closed is not, by the same silence.
+    const ofMachines = (await issues()).filter(({ machineId }) => machineId !== null);
+    expect(ofMachines.map(({ machineId }) => machineId)).toEqual([speaking.machineId]);
+  });
+
   it('is not silent when nobody is to report of it', async () => {
     const { body } = await engineer.get(`/machines/${base.machineId}/overview`).expect(200);
     expect(body).toMatchObject({ silentSince: null });

@@ -14,6 +14,7 @@ const PLAIN = [
   './exports/export-tables.js',
   './imports/import-fields.js',
   './imports/import-words.js',
+  './imports/sample-rows.js',
 ];
 /** Of a route: its shapes, and what only its description says. */
 const LEFT_OUT = new Set(['params', 'query', 'body', 'response', 'summary', 'errors']);

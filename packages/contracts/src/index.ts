@@ -43,6 +43,7 @@ export * from './exports/export-tables.js';
 export * from './exports/exports.schema.js';
 export * from './imports/import-fields.js';
 export * from './imports/imports.schema.js';
+export * from './imports/sample-rows.js';
 export * from './imports/import-words.js';
 export * from './jobs/jobs.schema.js';
 export * from './signals/control-behaviour.schema.js';

@@ -9,7 +9,7 @@ import {
 } from '@repo/calc/figures';
 import { z } from 'zod';
 import { answersOf, defaultsOf, rulesOf } from '../src/common/figure-rules.js';
-import { fieldsOfFigures } from '../src/imports/import-fields.js';
+import { fieldsOfFigures } from '../src/imports/figure-columns.js';
 import {
   circuitSchema,
   createCircuitBodySchema,

@@ -28,6 +28,7 @@ export interface ImportField {
 }
 
 export const IMPORT_ENTITIES = [
+  'component-type',
   'customer',
   'site',
   'machine',
@@ -39,6 +40,8 @@ export const IMPORT_ENTITIES = [
   'signal',
   'wire',
   'fixture',
+  'fixture-element',
+  'operation',
   'fixture-fitting',
   'target-setting',
   'setup-record',

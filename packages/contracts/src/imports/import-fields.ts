@@ -3,51 +3,18 @@ import {
   FIXTURE_FIGURES,
   MACHINE_CONTROL,
   MACHINE_MAKE,
-  MACHINE_SUPPLY,
   POWER_UNIT_FIGURES,
-  type Figure,
-  type Figures,
 } from '@repo/calc/figures';
+import { COMPONENT_TYPE_FIELDS } from './component-type-fields.js';
+import { CONTROL_BEHAVIOUR_FIELDS, MACHINE_SUPPLY_COLUMNS } from './control-fields.js';
+import { fieldsOfFigures } from './figure-columns.js';
+import { FIXTURE_ELEMENT_FIELDS, OPERATION_FIELDS } from './fixture-part-fields.js';
 import { CONTROL_WIRING_FIELDS } from './wiring-fields.js';
-import {
-  fieldsOf,
-  type ImportEntity,
-  type ImportField,
-  type ImportFieldType,
-  type Rest,
-} from './import-field-model.js';
+import { fieldsOf, type ImportEntity, type ImportField, type Rest } from './import-field-model.js';
 
 export { IMPORT_ENTITIES, type ImportEntity, type ImportField } from './import-field-model.js';
-
-/** How a figure stands in a spreadsheet; null: in none. */
-function toColumn(figure: Figure): [header: string, type: ImportFieldType, rest: Rest] | null {
-  if (figure.column === undefined) return null;
-  const { header, synonyms } = figure.column;
-  const rest: Rest = synonyms === undefined ? {} : { synonyms };
-  switch (figure.type) {
-    case 'quantity':
-      return [
-        header,
-        'quantity',
-        {
-          kind: figure.kind,
-          ...(figure.isZeroAllowed === true ? { zero: true } : {}),
-          ...('within' in figure && figure.within !== undefined ? { within: figure.within } : {}),
-          ...rest,
-        },
-      ];
-    case 'answer':
-      return [header, 'boolean', rest];
-    case 'choice':
-      return [header, 'choice', { choices: figure.choices, ...rest }];
-    case 'number': {
-      const { isWhole, least: min, most: max } = figure;
-      const { kind } = figure.column;
-      if (kind !== undefined) return [header, 'quantity', { kind, ...(min === 0 ? { zero: true } : {}), ...rest }];
-      return [header, isWhole === true ? 'integer' : 'number', { min, max, ...rest }];
-    }
-  }
-}
+export { COMPONENT_FIGURE_COLUMNS, type ComponentFigureColumns } from './component-type-fields.js';
+export { CONTROL_BEHAVIOUR_FIELDS, MACHINE_SUPPLY_COLUMNS } from './control-fields.js';
 
 const customer = fieldsOf('customer');
 const site = fieldsOf('site');
@@ -64,13 +31,6 @@ const SHORT = { max: 400 } as const;
 const NOTE = { max: 4000 } as const;
 const pressure = (rest: Rest = {}): Rest => ({ kind: 'pressure', ...rest });
 const time = (rest: Rest = {}): Rest => ({ kind: 'time', ...rest });
-
-/** The columns of a record's figures. */
-export const fieldsOfFigures = (entity: ImportEntity, figures: Figures): ImportField[] =>
-  Object.entries(figures).flatMap(([name, figure]) => {
-    const column = toColumn(figure);
-    return column === null ? [] : [fieldsOf(entity)(name, ...column)];
-  });
 
 const settingsOf = (field: ReturnType<typeof fieldsOf>): ImportField[] => [
   field(
@@ -103,6 +63,8 @@ const settingsOf = (field: ReturnType<typeof fieldsOf>): ImportField[] => [
  * Parents come before what hangs on them.
  */
 export const IMPORT_FIELDS: readonly ImportField[] = [
+  ...COMPONENT_TYPE_FIELDS,
+
   customer('name', 'Customer', 'text', {
     required: true,
     ...NAME,
@@ -158,7 +120,8 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   machine('asReceived', 'As received', 'text', NOTE),
   machine('quoteReference', 'Quote reference', 'text', { ...SHORT, synonyms: ['quote', 'order', 'order no'] }),
   machine('emergencyStopBehaviour', 'Emergency stop behaviour', 'text', NOTE),
-  ...fieldsOfFigures('machine', MACHINE_SUPPLY),
+  ...fieldsOfFigures('machine', MACHINE_SUPPLY_COLUMNS),
+  ...CONTROL_BEHAVIOUR_FIELDS,
 
   station('name', 'Station', 'text', { required: true, ...NAME, synonyms: ['pallet', 'station name'] }),
 
@@ -210,6 +173,9 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   ...fieldsOfFigures('fixture', FIXTURE_FIGURES),
   fixture('ratedPressureSource', 'Source of the rating', 'text', SHORT),
   fixture('note', 'Fixture note', 'text', NOTE),
+
+  ...FIXTURE_ELEMENT_FIELDS,
+  ...OPERATION_FIELDS,
 
   fitting('validFrom', 'Fixture fitted from', 'instant', {
     required: true,
@@ -276,6 +242,7 @@ export const fieldsOfEntity = (entity: ImportEntity): readonly ImportField[] =>
 
 /** The names of what a record hangs on: they go before its own columns. */
 const PARENT_KEYS: Record<ImportEntity, readonly string[]> = {
+  'component-type': [],
   customer: [],
   site: ['customer.name'],
   machine: ['customer.name', 'site.name'],
@@ -287,6 +254,8 @@ const PARENT_KEYS: Record<ImportEntity, readonly string[]> = {
   signal: ['customer.name', 'site.name', 'machine.name', 'circuit.name', 'm-code.code'],
   wire: ['customer.name', 'site.name', 'machine.name', 'signal.name'],
   fixture: ['customer.name'],
+  'fixture-element': ['customer.name', 'fixture.name'],
+  operation: ['customer.name', 'fixture.name'],
   'fixture-fitting': ['customer.name', 'site.name', 'machine.name', 'station.name', 'fixture.name'],
   'target-setting': ['customer.name', 'site.name', 'machine.name', 'circuit.name'],
   'setup-record': ['customer.name', 'site.name', 'machine.name', 'circuit.name'],

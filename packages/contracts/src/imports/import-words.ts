@@ -39,6 +39,19 @@ export const IMPORT_WORDS = {
   'imports.remark.single-station': 'a single-station machine has one station, this one would have {stations}',
   'imports.remark.cannot-move': 'it stays where it is: {name} is another one',
   'imports.remark.component-type-unknown': 'no component type is called “{got}”: enter it in the library first',
+  'imports.remark.kind-stays': 'it is a {kind}, and a component of another kind is another type',
+  'imports.remark.figure': '{figure}: {needs}',
+  'imports.remark.figure-not-of-kind': 'a {kind} has no such figure: {figure}',
+  'imports.remark.figure-without-source': 'a figure needs its source: {figure}',
+  'imports.remark.source-without-figure': 'a source, and no figure that it is the source of: {figure}',
+  'imports.remark.element-twice': 'its fixture has {name} twice: give each a name of its own first',
+  'imports.remark.places':
+    '“{got}” names no places: write each as 10 mm, 20 mm, 0 mm toward 0, 0, -1 and a semicolon between two',
+  'imports.remark.operation-computed':
+    'the required pressure of {name} is computed from its cut, which no table holds: describe the cut on the page of its fixture',
+  'imports.remark.operation-differs': '{name} is otherwise since {since}: say from when it is so',
+  'imports.remark.valid-otherwise': 'it is recorded as valid from {on}, and history is not rewritten',
+  'imports.remark.workpiece-limit': 'what does not limit has a reason and a name, and no limit beside it',
   'imports.remark.component-unknown': 'nothing at {got} is installed on the machine',
   'imports.remark.installed-otherwise': 'it is recorded as installed on {on}, and history is not rewritten',
   'imports.remark.component-differs':

@@ -30,6 +30,9 @@ export interface ExportSource {
   readonly timeZone?: string;
 }
 
+/** The zone of instants that belong to no site. */
+export const UTC = "'UTC'";
+
 export const UUID_KEY = [{ sql: 't.id', cast: 'uuid' }] as const;
 
 export const snake = (name: string): string => name.replaceAll(/[A-Z]/g, (letter) => `_${letter.toLowerCase()}`);

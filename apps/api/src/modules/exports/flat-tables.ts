@@ -1,5 +1,4 @@
 import type { ExportTable } from '@repo/contracts';
-import { ELEMENT_COLUMNS } from './element-columns.js';
 import { join, UUID_KEY, type ExportColumn, type ExportColumnType, type ExportSource } from './export-columns.js';
 
 const column =
@@ -27,9 +26,11 @@ const NAMES = [text('Customer', 'c.name'), text('Machine', 'm.name'), text('Circ
 
 /** Tables that are for reading: each as one flat sheet. */
 export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> = {
-  operations: {
-    title: 'operations',
+  // One that was withdrawn never was.
+  'ended-operations': {
+    title: 'ended operations',
     from: `operations t ${customer} ${join('fixtures', 'f', 't.fixture_id')}`,
+    where: "t.valid_to > t.valid_from + interval '1 microsecond'",
     key: UUID_KEY,
     columns: [
       text('Customer', 'c.name'),
@@ -46,25 +47,6 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       instant('Valid from', 't.valid_from'),
       instant('Valid to', 't.valid_to'),
       text('Id', 't.id'),
-    ],
-  },
-  'fixture-elements': {
-    title: 'elements of fixtures',
-    from: `fixtures t ${customer} CROSS JOIN LATERAL jsonb_array_elements(t.elements) WITH ORDINALITY e (element, place)`,
-    where: 't.archived_at IS NULL',
-    key: [
-      { sql: 't.id', cast: 'uuid' },
-      { sql: 'e.place', cast: 'bigint' },
-    ],
-    columns: [
-      text('Customer', 'c.name'),
-      text('Fixture', 't.name'),
-      text('Kind', "e.element ->> 'kind'"),
-      text('Name', "e.element ->> 'name'"),
-      integer('Quantity', "(e.element ->> 'quantity')::int"),
-      ...ELEMENT_COLUMNS,
-      json('Places', "e.element -> 'places'"),
-      text('Fixture id', 't.id'),
     ],
   },
   'machine-placements': {
@@ -145,21 +127,6 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       text('Text', 't.text'),
       text('Person', 't.person_name'),
       instant('Recorded at', 't.recorded_at'),
-      text('Id', 't.id'),
-    ],
-  },
-  'component-types': {
-    title: 'component types',
-    from: 'component_types t',
-    where: 't.archived_at IS NULL',
-    key: UUID_KEY,
-    columns: [
-      text('Name', 't.name'),
-      text('Kind', 't.kind'),
-      text('Part number', 't.part_number'),
-      integer('Revision', 't.revision'),
-      json('Figures', 't.figures'),
-      text('Note', 't.note'),
       text('Id', 't.id'),
     ],
   },

@@ -1,7 +1,8 @@
 import { SI_ENDINGS } from '@repo/calc/figures';
 import { columnsOfEntity, type ImportEntity, type ImportField } from '@repo/contracts';
 import type { QuantityKind } from '@repo/quantity';
-import { join, snake, UUID_KEY, type ExportColumn, type ExportSource } from './export-columns.js';
+import { SPECIAL } from './document-columns.js';
+import { join, snake, UTC, UUID_KEY, type ExportColumn, type ExportSource } from './export-columns.js';
 
 /** Of figures, and of the cross-section of a wire, which is none. */
 const ENDINGS: Readonly<Partial<Record<QuantityKind, string>>> = { ...SI_ENDINGS, area: 'M2' };
@@ -26,9 +27,12 @@ interface Place {
   /** aliases of what the record hangs on */
   parents: Partial<Record<ImportEntity, string>>;
   timeZone?: string;
+  /** where a record has no row of its own */
+  key?: ExportSource['key'];
 }
 
 const PLACES: Readonly<Record<ImportEntity, Place>> = {
+  'component-type': { from: 'component_types t', where: IN_USE, parents: {} },
   customer: { from: 'customers t', where: IN_USE, parents: {} },
   site: { from: `sites t ${customer}`, where: IN_USE, parents: { customer: 'c' } },
   machine: {
@@ -70,6 +74,21 @@ const PLACES: Readonly<Record<ImportEntity, Place>> = {
     parents: { customer: 'c', site: 's', machine: 'm', signal: 'si' },
   },
   fixture: { from: `fixtures t ${customer}`, where: IN_USE, parents: { customer: 'c' } },
+  'fixture-element': {
+    from: `fixtures t ${customer} CROSS JOIN LATERAL jsonb_array_elements(t.elements) WITH ORDINALITY e (element, place)`,
+    where: IN_USE,
+    parents: { customer: 'c', fixture: 't' },
+    key: [
+      { sql: 't.id', cast: 'uuid' },
+      { sql: 'e.place', cast: 'bigint' },
+    ],
+  },
+  operation: {
+    from: `operations t ${customer} ${join('fixtures', 'f', 't.fixture_id')}`,
+    where: NOW,
+    parents: { customer: 'c', fixture: 'f' },
+    timeZone: UTC,
+  },
   'fixture-fitting': {
     from: `fixture_fittings t ${customer} ${join('stations', 'st', 't.station_id')} ${machineOf('st.machine_id')} ${site} ${join('fixtures', 'f', 't.fixture_id')}`,
     where: NOW,
@@ -92,14 +111,15 @@ const PLACES: Readonly<Record<ImportEntity, Place>> = {
 function toColumn(field: ImportField, alias: string): ExportColumn {
   const { header, name, kind } = field;
   const column = `${alias}.${snake(name)}`;
-  if (field.key === 'signal.component') return { header, type: 'text', sql: 'ic.designation' };
+  const special = SPECIAL.get(field.key);
+  if (special !== undefined) return special;
   switch (field.type) {
     case 'component-type':
       return { header, type: 'text', sql: 'ty.name' };
     case 'quantity': {
       if (kind === undefined) throw new Error(`${field.key} is a quantity of no kind`);
       // Its unit is in its name: it is stored as it was typed.
-      if (/[a-z][AV]$/.test(name)) return { header, type: 'quantity', kind, sql: column };
+      if (/[a-z][AVW]$/.test(name)) return { header, type: 'quantity', kind, sql: column };
       const ending = ENDINGS[kind];
       if (ending === undefined) throw new Error(`${field.key}: where are figures of ${kind} stored?`);
       return { header, type: 'quantity', kind, sql: `${column}${snake(ending)}`, entered: `${column}_entered` };
@@ -115,11 +135,11 @@ function toColumn(field: ImportField, alias: string): ExportColumn {
 
 /** An entity that can be imported, in the columns of its import. */
 export function toImportableSource(entity: ImportEntity): ExportSource {
-  const { from, where, parents, timeZone } = PLACES[entity];
+  const { from, where, parents, timeZone, key = UUID_KEY } = PLACES[entity];
   const columns = columnsOfEntity(entity).map((field) => {
     const alias = field.entity === entity ? 't' : parents[field.entity];
     if (alias === undefined) throw new Error(`${entity} does not reach ${field.key}`);
     return toColumn(field, alias);
   });
-  return { title: entity, from, where, key: UUID_KEY, columns, ...(timeZone === undefined ? {} : { timeZone }) };
+  return { title: entity, from, where, key, columns, ...(timeZone === undefined ? {} : { timeZone }) };
 }

@@ -2,7 +2,7 @@ import type { ExportFormat } from '@repo/contracts';
 import { fromSi, getKindInfo, toUnitSymbol, type QuantityKind } from '@repo/quantity';
 import { wallClockMs } from '../../platform/clock/wall-clock.js';
 import type { OutCell, StreamColumn } from '../../platform/sheets/index.js';
-import type { ExportColumn, ExportSource } from './export-columns.js';
+import { UTC, type ExportColumn, type ExportSource } from './export-columns.js';
 
 export interface CellStyle {
   format: ExportFormat;
@@ -31,7 +31,7 @@ export function toHeadings({ columns, timeZone }: ExportSource, style: CellStyle
       case 'quantity':
         return { header: `${header} [${toUnitSymbol(toUnit(kind as QuantityKind, style))}]` };
       case 'instant': {
-        const isUtc = isWorkbook && timeZone === undefined;
+        const isUtc = isWorkbook && (timeZone === undefined || timeZone === UTC);
         return { header: isUtc ? `${header} [UTC]` : header, numFmt: 'yyyy-mm-dd hh:mm:ss' };
       }
       case 'date':

@@ -213,6 +213,8 @@ export class RecordCollector {
       if (rec !== null) here[entity] = rec;
       if (entity === 'machine' && rec !== null) this.takeStations(rec, given, row, position);
     }
+    const last = row.recs.at(-1);
+    if (last !== undefined) last.listed += 1;
     if (row.recs.length === 0 && row.remarks.length === 0) row.remarks.push(remark('nothing-mapped'));
   }
 
@@ -260,6 +262,8 @@ export class RecordCollector {
         isExchange: false,
         typeId: null,
         componentId: null,
+        listed: 0,
+        further: {},
         id: null,
       };
       known.set(key, rec);
@@ -282,7 +286,7 @@ export class RecordCollector {
     for (const [name, text] of given) {
       const before = rec.values.get(name);
       if (before === undefined) rec.values.set(name, text);
-      else if (name !== 'name' && name !== 'designation' && name !== 'stations' && !isSame(before.value, text.value)) {
+      else if (name !== IDENTITY[rec.entity].by && name !== 'stations' && !isSame(before.value, text.value)) {
         row.remarks.push(
           remark(
             'contradicts',

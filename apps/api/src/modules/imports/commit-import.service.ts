@@ -5,8 +5,17 @@ import type { Actor } from '../../platform/auth/actor.js';
 import { AppError } from '../../platform/errors/app-error.js';
 import { groupBy } from '../../platform/group-by.js';
 import { lazily } from '../../platform/one-ahead.js';
-import { ConsequencesService, type Change } from '../sizing/index.js';
-import { hasPeriod, isRevised, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
+import { OperationsService } from '../operations/index.js';
+import { ConsequencesService, dependOn, type Change } from '../sizing/index.js';
+import { gatherElements, withFixtures } from './element-records.js';
+import {
+  hasPeriod,
+  isRevised,
+  isTable,
+  type PeriodEntity,
+  type RevisedEntity,
+  type TableEntity,
+} from './entity-tables.js';
 import {
   ImportWriterRepository,
   toColumns,
@@ -14,8 +23,11 @@ import {
   type ImportAudit,
   type WrittenChange,
 } from './import-writer.repository.js';
+import { linksOf, required } from './links-of.js';
 import { display, idOf, type Rec } from './plan-model.js';
+import { resultingOf } from './resulting.js';
 import { touchedBy } from './touched-by.js';
+import { TypeRevisionsRepository } from './type-revisions.repository.js';
 import type { Value } from './read-value.js';
 
 /** Circuits that are computed anew in the same transaction; more are left to a job that is enqueued with it. */
@@ -24,59 +36,15 @@ const DIRECTLY = 1_000;
 type Tell = (step: string, done: number, total: number) => Promise<void>;
 
 const given = (rec: Rec, field: string): Value | null => rec.values.get(field)?.value ?? null;
-/** What a record is found by: however a file spells it, the record keeps its own spelling. */
-const FOUND_BY = new Set(['name', 'designation', 'code', 'number']);
-/** The value afterwards: what the file says, else what is there. */
-const resulting =
-  (rec: Rec) =>
-  (field: string): Value | null =>
-    (FOUND_BY.has(field) ? rec.existing?.values[field] : null) ??
-    given(rec, field) ??
-    rec.existing?.values[field] ??
-    null;
-const required = (id: string | null, what: string): string => {
-  if (id === null) throw new Error(`an import lost the id of its ${what}`);
-  return id;
-};
-
-function linksOf(rec: Rec): ColumnValues {
-  const id = (entity: ImportEntity): string | null => idOf(rec.parents[entity]);
-  const links: ColumnValues = {
-    customer_id: required(rec.entity === 'customer' ? rec.id : id('customer'), 'customer'),
-  };
-  if (rec.entity === 'machine') links.site_id = required(id('site'), 'site');
-  if (['station', 'power-unit', 'circuit', 'installed-component', 'm-code', 'signal'].includes(rec.entity)) {
-    links.machine_id = required(id('machine'), 'machine');
-  }
-  if (rec.entity === 'circuit') {
-    links.station_id = required(id('station'), 'station');
-    links.power_unit_id = required(id('power-unit'), 'power unit');
-  }
-  if (rec.entity === 'installed-component') {
-    links.circuit_id = id('circuit');
-    links.power_unit_id = rec.parents.circuit === undefined ? required(id('power-unit'), 'power unit') : null;
-    links.component_type_id = rec.typeId ?? rec.existing?.links.type ?? null;
-  }
-  if (rec.entity === 'm-code') links.station_id = id('station');
-  if (rec.entity === 'signal') {
-    const component = rec.parents['installed-component'];
-    links.circuit_id = id('circuit');
-    links.m_code_id = id('m-code');
-    // Of one that is exchanged by the same file, the one that comes.
-    links.component_id = component?.id ?? rec.componentId;
-  }
-  if (rec.entity === 'wire') links.signal_id = required(id('signal'), 'signal');
-  if (rec.entity === 'fixture-fitting') {
-    links.station_id = required(id('station'), 'station');
-    links.fixture_id = required(id('fixture'), 'fixture');
-  }
-  if (isRevised(rec.entity)) links.circuit_id = required(id('circuit'), 'circuit');
-  return links;
+/** The record that something is done to: an element is a part of its fixture. */
+function toDone(rec: Rec): { entity: TableEntity; id: string } {
+  if (isTable(rec.entity)) return { entity: rec.entity, id: required(rec.id ?? idOf(rec), rec.entity) };
+  return { entity: 'fixture', id: required(idOf(rec.parents.fixture), 'fixture') };
 }
 
 /** What a written record changes for those that stand on it. */
 function toChange(rec: Rec): Change {
-  const id = required(rec.id ?? idOf(rec), rec.entity);
+  const { entity, id } = toDone(rec);
   const touchedAt = (placeOf: (entity: ImportEntity) => string | null) =>
     touchedBy(rec.entity, {
       id,
@@ -85,10 +53,11 @@ function toChange(rec: Rec): Change {
       powerUnitId: placeOf('power-unit'),
       circuitId: placeOf('circuit'),
       stationId: placeOf('station'),
+      fixtureId: placeOf('fixture'),
     });
   const { existing } = rec;
   return {
-    done: { entity: rec.entity, entityId: id, action: 'import' },
+    done: { entity, entityId: id, action: 'import' },
     touched: [
       ...touchedAt((entity) => idOf(rec.parents[entity])),
       // A component that is there already may sit elsewhere than the file says.
@@ -112,39 +81,76 @@ function inOrder(stations: Iterable<ColumnValues>): Generator<ColumnValues> {
 export class CommitImportService {
   constructor(
     private readonly writer: ImportWriterRepository,
+    private readonly typeRevisions: TypeRevisionsRepository,
+    private readonly operations: OperationsService,
     private readonly consequences: ConsequencesService,
   ) {}
 
   async write(importId: string, recs: readonly Rec[], actor: Actor, tell: Tell): Promise<{ circuits: number }> {
     const changes: WrittenChange[] = [];
+    const fixtures = gatherElements(recs);
     let done = 0;
-    for (const [entity, group] of groupBy(recs, (rec) => rec.entity)) {
+    for (const [entity, group] of groupBy(withFixtures(recs, fixtures), (rec) => rec.entity)) {
+      if (!isTable(entity)) continue;
       await tell('writing', done, recs.length);
       for (const rec of group) if (rec.existing === null || rec.isExchange) rec.id = uuidv7();
       changes.push(...(await this.writeEntity(entity, group, actor)));
       done += group.length;
     }
+    const recomputed = await this.recompute(fixtures);
+    changes.push(...recomputed.changes);
     await tell('recording', recs.length, recs.length);
     await this.writer.insertChanges(importId, changes);
     await this.writer.recordAudit(
-      lazily(recs, (rec) => this.toAudit(rec, importId)),
+      lazily([...recs.map((rec) => this.toAudit(rec, importId)), ...recomputed.audit], (fact) => fact),
       importId,
     );
-    return { circuits: await this.follow(recs.map(toChange), tell) };
+    return { circuits: await this.follow([...recs.map(toChange), ...recomputed.followed], tell) };
   }
 
-  private async writeEntity(entity: ImportEntity, group: readonly Rec[], actor: Actor): Promise<WrittenChange[]> {
+  /** Operations that are computed from elements that a file has changed: as by hand, each ends as it was and begins anew. */
+  private async recompute(fixtures: ReadonlySet<Rec>) {
+    const changes: WrittenChange[] = [];
+    const audit: ImportAudit[] = [];
+    const followed: Change[] = [];
+    for (const fixture of fixtures) {
+      const fixtureId = required(idOf(fixture), 'fixture');
+      for (const { fact, ended, begun } of await this.operations.recomputeOfFixture(fixtureId)) {
+        const name = `${fixture.label}, ${fact.entityId}`;
+        const ofOperation = { entity: 'operation', name, before: {} } as const;
+        changes.push(
+          { ...ofOperation, entityId: ended.id, operation: 'ended', versionAfter: ended.version },
+          { ...ofOperation, entityId: begun.id, operation: 'created', versionAfter: begun.version },
+        );
+        const { action, entityId, customerId = null } = fact;
+        audit.push({ action, entity: 'operation', entityId, customerId, changes: fact.changes ?? {} });
+        followed.push({
+          done: { entity: 'operation', entityId, action },
+          touched: dependOn('operations-of-fixture', fixtureId),
+        });
+      }
+    }
+    return { changes, audit, followed };
+  }
+
+  private async writeEntity(entity: TableEntity, group: readonly Rec[], actor: Actor): Promise<WrittenChange[]> {
     if (hasPeriod(entity)) return this.writePeriods(entity, group, actor);
     if (isRevised(entity)) return this.writeRevisions(entity, group, actor);
     return this.writeArchivable(entity, group);
   }
 
-  private async writeArchivable(entity: ImportEntity, group: readonly Rec[]): Promise<WrittenChange[]> {
+  private async writeArchivable(entity: TableEntity, group: readonly Rec[]): Promise<WrittenChange[]> {
     const created = group.filter((rec) => rec.existing === null);
     const changed = group.filter((rec) => rec.existing !== null);
-    const rows = lazily(created, (rec) => ({ ...linksOf(rec), id: rec.id, ...toColumns(entity, resulting(rec)) }));
+    const rows = lazily(created, (rec) => ({
+      ...linksOf(rec),
+      id: rec.id,
+      ...toColumns(entity, resultingOf(rec), null),
+      ...rec.further,
+    }));
     if (entity === 'station') await this.writer.insert(entity, inOrder(rows), { position: 'int' });
     else await this.writer.insert(entity, rows);
+    if (entity === 'component-type') await this.typeRevisions.insert(group);
     if (entity === 'machine') {
       await this.writer.insertPlacements(
         created.map((rec) => ({
@@ -155,14 +161,15 @@ export class CommitImportService {
       );
     }
     await this.update(entity, changed);
-    return [...created.map((rec) => this.toCreated(rec)), ...changed.map((rec) => this.toChanged(rec))];
+    return [...created.map((rec) => this.toCreated(entity, rec)), ...changed.map((rec) => this.toChanged(entity, rec))];
   }
 
-  private async update(entity: ImportEntity, changed: readonly Rec[]): Promise<void> {
+  private async update(entity: TableEntity, changed: readonly Rec[]): Promise<void> {
     const count = await this.writer.update(
       entity,
       changed.map((rec) => ({
-        ...toColumns(entity, resulting(rec)),
+        ...toColumns(entity, resultingOf(rec), rec.existing?.derived ?? null),
+        ...rec.further,
         id: required(idOf(rec), rec.entity),
         version: rec.existing?.version ?? 0,
         archived: false,
@@ -190,8 +197,12 @@ export class CommitImportService {
       lazily(created, (rec) => ({
         ...linksOf(rec),
         id: rec.id,
-        // Of an exchanged component only what the file says is known of the new one.
-        ...toColumns(entity, rec.isExchange ? (field) => given(rec, field) : resulting(rec)),
+        // Of an exchanged component only what the file says is known of the new one; an operation is the same, as it is from then on.
+        ...toColumns(
+          entity,
+          rec.isExchange && entity !== 'operation' ? (field) => given(rec, field) : resultingOf(rec),
+          entity === 'operation' ? (rec.existing?.derived ?? null) : null,
+        ),
         recorded_by: actor.membershipId,
       })),
       { recorded_by: 'uuid' },
@@ -206,8 +217,8 @@ export class CommitImportService {
         before: {},
         versionAfter: (rec.existing?.version ?? 0) + 1,
       })),
-      ...created.map((rec) => this.toCreated(rec)),
-      ...changed.map((rec) => this.toChanged(rec)),
+      ...created.map((rec) => this.toCreated(entity, rec)),
+      ...changed.map((rec) => this.toChanged(entity, rec)),
     ];
   }
 
@@ -237,7 +248,7 @@ export class CommitImportService {
       return {
         ...linksOf(rec),
         id: rec.id,
-        ...toColumns(entity, (field) => given(rec, field)),
+        ...toColumns(entity, (field) => given(rec, field), null),
         ...by,
         revision: revisions[n],
       };
@@ -257,8 +268,8 @@ export class CommitImportService {
     }));
   }
 
-  private toCreated(rec: Rec): WrittenChange {
-    const { entity, label } = rec;
+  private toCreated(entity: TableEntity, rec: Rec): WrittenChange {
+    const { label } = rec;
     return {
       entity,
       entityId: required(rec.id, entity),
@@ -269,15 +280,16 @@ export class CommitImportService {
     };
   }
 
-  private toChanged(rec: Rec): WrittenChange {
-    const { entity, label, existing } = rec;
+  private toChanged(entity: TableEntity, rec: Rec): WrittenChange {
+    const { label, existing } = rec;
     return {
       entity,
       entityId: existing?.id ?? '',
       name: label,
       operation: 'changed',
       before: {
-        ...toColumns(entity, (field) => existing?.values[field] ?? null),
+        ...toColumns(entity, (field) => existing?.values[field] ?? null, null),
+        ...existing?.derived,
         archived: existing?.archived ?? false,
       },
       versionAfter: (existing?.version ?? 0) + 1,
@@ -289,12 +301,13 @@ export class CommitImportService {
     const values = isNew
       ? Object.fromEntries([...rec.values].map(([field, one]) => [field, display(one.value)]))
       : Object.fromEntries(rec.changes.map(({ field, from, to }) => [field, { from: display(from), to: display(to) }]));
+    const { entity, id } = toDone(rec);
     return {
-      action: rec.isExchange ? 'import-exchange' : isNew ? 'import-create' : 'import-change',
-      entity: rec.entity,
-      entityId: required(rec.id ?? idOf(rec), rec.entity),
+      action: rec.isExchange ? 'import-exchange' : isNew && isTable(rec.entity) ? 'import-create' : 'import-change',
+      entity,
+      entityId: id,
       customerId: rec.entity === 'customer' ? idOf(rec) : idOf(rec.parents.customer),
-      changes: { importId, ...values },
+      changes: { importId, ...(isTable(rec.entity) ? {} : { element: rec.label }), ...values },
     };
   }
 

@@ -1,21 +1,30 @@
-import { fieldsOfEntity, IMPORT_ENTITIES, SETUP_PAIRS, type ImportEntity } from '@repo/contracts';
+import { IMPORT_ENTITIES, SETUP_PAIRS, type ImportEntity } from '@repo/contracts';
 import { beginsAfter } from '../../platform/clock/period.js';
 import { isAhead } from '../../platform/clock/tolerance.js';
 import { groupBy } from '../../platform/group-by.js';
 import { fitsForm } from '../machines/index.js';
 import { canRead, isSwitchPossible } from '../settings/index.js';
 import { breathe } from './collect-records.js';
-import { fold, isSame, remark, type Existing, type Given, type Rec, type Snapshot } from './plan-model.js';
-import { toInstant, type QuantityValue, type Value } from './read-value.js';
+import { decideElement, decideOperation } from './decide-fixture-parts.js';
+import { decideComponentType } from './decide-library.js';
+import {
+  createOrChange,
+  differences,
+  given,
+  isSaid,
+  refuse,
+  requireFields,
+  resulting,
+  resultingSi,
+  staysWith,
+  type DecideContext,
+  type Others,
+  type Rule,
+} from './deciding.js';
+import { fold, isSame, remark, type Existing, type Rec, type Snapshot } from './plan-model.js';
+import { toInstant } from './read-value.js';
 
 const BREATHE_EVERY = 1_000;
-
-export interface DecideContext {
-  snapshot: Snapshot;
-}
-
-/** Names that a record is found by, and columns that stand for other records. */
-const NOT_COMPARED = new Set(['name', 'designation', 'code', 'number', 'stations', 'componentType', 'component']);
 
 /** Decides for every record what becomes of it. Parents come before what hangs on them. */
 export async function decideAll(
@@ -60,8 +69,9 @@ function lookUp(rec: Rec, snapshot: Snapshot): Existing | null {
   const find = (parent: string | null, name: string): Existing | null =>
     parent === null ? null : (snapshot.find(rec.entity, `${parent}|${fold(name)}`) ?? null);
   switch (rec.entity) {
+    case 'component-type':
     case 'customer':
-      return snapshot.find('customer', fold(rec.label)) ?? null;
+      return snapshot.find(rec.entity, fold(rec.label)) ?? null;
     case 'site':
     case 'fixture':
       return find(within('customer'), rec.label);
@@ -76,6 +86,9 @@ function lookUp(rec: Rec, snapshot: Snapshot): Existing | null {
       return find(within('machine'), rec.label);
     case 'wire':
       return find(within('signal'), rec.label);
+    case 'fixture-element':
+    case 'operation':
+      return find(within('fixture'), rec.label);
     case 'fixture-fitting':
       return find(within('station'), '');
     case 'target-setting':
@@ -87,65 +100,6 @@ function lookUp(rec: Rec, snapshot: Snapshot): Existing | null {
       );
   }
 }
-
-interface Others {
-  recs: ReadonlyMap<ImportEntity, ReadonlyMap<string, Rec>>;
-  /** the fitting of each station, by the station */
-  fitted: Map<Rec, Rec>;
-}
-type Rule = (rec: Rec, context: DecideContext, others: Others) => void;
-
-const refuse = (rec: Rec, code: string, params: Record<string, string | number> = {}, field?: string): void => {
-  const cell = field === undefined ? null : (rec.values.get(field)?.cell ?? null);
-  rec.refusals.push(remark(code, params, { cell, field: field === undefined ? null : `${rec.entity}.${field}` }));
-};
-
-const given = (rec: Rec, name: string): Value | null => rec.values.get(name)?.value ?? null;
-
-/** The value afterwards: what the file says, else what is there. */
-const resulting = (rec: Rec, name: string): Value | null => given(rec, name) ?? rec.existing?.values[name] ?? null;
-
-/** Whether the file says it, be it in a cell that cannot be read. */
-const isSaid = (rec: Rec, name: string): boolean => rec.values.has(name) || rec.unread.has(name);
-
-function requireFields(rec: Rec): void {
-  const missing = fieldsOfEntity(rec.entity).filter((field) => field.required === true && !isSaid(rec, field.name));
-  if (missing.length > 0) {
-    refuse(rec, 'missing', {
-      entity: rec.entity,
-      name: rec.label,
-      fields: missing.map((one) => one.header).join(', '),
-    });
-  }
-}
-
-/** A record that is there takes what the file says differently; one that is not is made. */
-function createOrChange(rec: Rec): void {
-  const { existing } = rec;
-  if (existing === null) {
-    requireFields(rec);
-    rec.outcome = 'created';
-    return;
-  }
-  rec.changes = differences(rec, existing, rec.values);
-  if (existing.archived) rec.changes.push({ field: 'archived', from: true, to: false, cell: null });
-  rec.outcome = rec.changes.length > 0 ? 'changed' : 'unchanged';
-}
-
-const differences = (rec: Rec, existing: Existing, values: ReadonlyMap<string, Given>): Rec['changes'] =>
-  [...values]
-    .filter(([name, one]) => !NOT_COMPARED.has(name) && !isSame(one.value, existing.values[name] ?? null))
-    .map(([name, one]) => ({
-      field: `${rec.entity}.${name}`,
-      from: existing.values[name] ?? null,
-      to: one.value,
-      cell: one.cell,
-    }));
-
-const siOf = (value: Value | null): number | null =>
-  value !== null && typeof value === 'object' && 'si' in value ? (value as QuantityValue).si : null;
-
-const resultingSi = (rec: Rec, name: string): number | null => siOf(resulting(rec, name));
 
 const decidePowerUnit: Rule = (rec) => {
   createOrChange(rec);
@@ -176,17 +130,6 @@ const decideMachine: Rule = (rec, { snapshot }, { recs }) => {
     refuse(rec, 'machine-without-station', { name: rec.label }, 'stations');
   if (!fitsForm(String(resulting(rec, 'form')), stations)) refuse(rec, 'single-station', { stations }, 'form');
 };
-
-/** What a record that is there hangs on is not changed by a file. */
-function staysWith(rec: Rec, ...entities: readonly ImportEntity[]): void {
-  const { existing } = rec;
-  if (existing === null) return;
-  for (const entity of entities) {
-    const parent = rec.parents[entity];
-    const isOther = parent !== undefined && parent.existing?.id !== existing.links[entity];
-    if (isOther) refuse(rec, 'cannot-move', { entity, name: parent.label });
-  }
-}
 
 const decideCircuit: Rule = (rec) => {
   createOrChange(rec);
@@ -223,13 +166,22 @@ const decideSignal: Rule = (rec, { snapshot }, { recs }) => {
   }
 };
 
-const decideComponent: Rule = (rec, { snapshot }) => {
+/** A component names its type as the library has it, before or by the same file. */
+function settleType(rec: Rec, { snapshot }: DecideContext, { recs }: Others): void {
   const typeName = given(rec, 'componentType');
-  if (typeName !== null) {
-    const type = snapshot.componentType(String(typeName));
-    if (type === undefined) refuse(rec, 'component-type-unknown', { got: String(typeName) }, 'componentType');
-    rec.typeId = type?.id ?? null;
+  if (typeName === null) return;
+  const ofFile = recs.get('component-type')?.get(`|${fold(String(typeName))}|`);
+  const type = snapshot.componentType(String(typeName));
+  if (ofFile !== undefined) rec.parents['component-type'] = ofFile;
+  else if (type === undefined) refuse(rec, 'component-type-unknown', { got: String(typeName) }, 'componentType');
+  if (ofFile !== undefined && ofFile.refusals.length > 0) {
+    refuse(rec, 'parent-refused', { entity: 'component-type', name: ofFile.label }, 'componentType');
   }
+  rec.typeId = ofFile?.existing?.id ?? type?.id ?? null;
+}
+
+const decideComponent: Rule = (rec, context, others) => {
+  settleType(rec, context, others);
   const { existing } = rec;
   const place = rec.parents.circuit === undefined ? 'power-unit' : 'circuit';
   if (existing === null) {
@@ -240,7 +192,7 @@ const decideComponent: Rule = (rec, { snapshot }) => {
   }
   const compared = new Map([...rec.values].filter(([name]) => name !== 'validFrom' && name !== 'reason'));
   const changes = differences(rec, existing, compared);
-  const isOtherType = rec.typeId !== null && rec.typeId !== existing.links.type;
+  const isOtherType = hasType(rec) && rec.typeId !== existing.links.type;
   const parent = rec.parents[place];
   const isOtherPlace = parent !== undefined && idOrNothing(parent) !== existing.links[place];
   const overwrites = changes.filter((change) => !isSame(change.from, null));
@@ -257,11 +209,14 @@ const decideComponent: Rule = (rec, { snapshot }) => {
     refuse(rec, 'component-differs', { name: rec.label, since: was }, 'validFrom');
     return;
   }
-  if (rec.typeId === null) refuse(rec, 'missing', { entity: rec.entity, name: rec.label, fields: 'Component type' });
+  if (!hasType(rec)) refuse(rec, 'missing', { entity: rec.entity, name: rec.label, fields: 'Component type' });
   rec.isExchange = true;
   rec.changes = [...changes, { field: 'installed-component.validFrom', from: was, to: at, cell: null }];
   rec.outcome = 'changed';
 };
+
+/** Its type is known, or made by the same file. */
+const hasType = (rec: Rec): boolean => rec.typeId !== null || rec.parents['component-type'] !== undefined;
 
 const idOrNothing = (rec: Rec): string => rec.existing?.id ?? '';
 
@@ -321,6 +276,7 @@ const decideSettings: Rule = (rec) => {
 };
 
 const RULES: Record<ImportEntity, Rule> = {
+  'component-type': decideComponentType,
   customer: createOrChange,
   site: createOrChange,
   machine: decideMachine,
@@ -332,6 +288,8 @@ const RULES: Record<ImportEntity, Rule> = {
   signal: decideSignal,
   wire: createOrChange,
   fixture: createOrChange,
+  'fixture-element': decideElement,
+  operation: decideOperation,
   'fixture-fitting': decideFitting,
   'target-setting': decideSettings,
   'setup-record': decideSettings,

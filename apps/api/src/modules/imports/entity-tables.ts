@@ -6,7 +6,10 @@ import {
   factNameOf,
   type Figures,
 } from '@repo/calc/figures';
-import type { ImportEntity } from '@repo/contracts';
+import { IMPORT_ENTITIES, MACHINE_SUPPLY_COLUMNS, type ImportEntity } from '@repo/contracts';
+import { BEHAVIOUR_COLUMN, type DerivedColumn } from './derived-columns.js';
+import { CUT_COLUMN, ELEMENTS_COLUMN } from './fixture-columns.js';
+import { TYPE_FIGURES_COLUMN, TYPE_REVISION_COLUMN } from './type-columns.js';
 
 export type ColumnType = 'text' | 'int4' | 'float8' | 'bool' | 'date' | 'timestamptz' | 'text[]' | 'jsonb' | 'uuid';
 
@@ -28,6 +31,8 @@ export interface EntityTable {
   fields: readonly FieldColumn[];
   /** columns that say what the record hangs on, by the name of the link */
   links: Readonly<Record<string, string>>;
+  /** columns that hold several fields, or follow from them */
+  derived?: readonly DerivedColumn[];
   /** has a version, and `archived_at` or a period */
   life: 'archived' | 'period' | 'revisions';
 }
@@ -76,8 +81,18 @@ const SETTINGS = quantity(
   'pumpRestartTolerance',
 );
 
-/** Where each field of an import lies. Component types, elements of fixtures and operations are not imported. */
-export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
+/** What has a table of its own: the elements of a fixture lie in its row. */
+export type TableEntity = Exclude<ImportEntity, 'fixture-element'>;
+
+/** Where each field of an import lies. */
+export const TABLES: Readonly<Record<TableEntity, EntityTable>> = {
+  'component-type': {
+    table: 'component_types',
+    fields: text('name', 'kind', 'partNumber', 'note'),
+    derived: [TYPE_FIGURES_COLUMN, TYPE_REVISION_COLUMN],
+    links: {},
+    life: 'archived',
+  },
   customer: {
     table: 'customers',
     fields: text('name', 'trade', 'contactName', 'contactEmail', 'contactPhone', 'note'),
@@ -98,9 +113,10 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
     fields: [
       ...text('name', 'form', 'wayIn', 'description', 'model', 'serial', 'axes', 'trainedPersons', 'kitList'),
       ...text('asShipped', 'asReceived', 'quoteReference', 'emergencyStopBehaviour'),
-      ...figuresOf(MACHINE_FIGURES),
+      ...figuresOf({ ...MACHINE_FIGURES, ...MACHINE_SUPPLY_COLUMNS }),
       ...plain('date', 'inServiceOn', 'warrantyUntil'),
     ],
+    derived: [BEHAVIOUR_COLUMN],
     links: { customer: 'customer_id', site: 'site_id' },
     life: 'archived',
   },
@@ -186,8 +202,23 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
   fixture: {
     table: 'fixtures',
     fields: [...text('name', 'description', 'ratedPressureSource', 'note'), ...figuresOf(FIXTURE_FIGURES)],
+    derived: [ELEMENTS_COLUMN],
     links: { customer: 'customer_id' },
     life: 'archived',
+  },
+  operation: {
+    table: 'operations',
+    fields: [
+      ...text('name', 'tool', 'material', 'requiredSource', 'notLimitingReason', 'notLimitingBy'),
+      ...plain('int4', 'number'),
+      { field: 'requiredBasis', column: 'required_basis', type: 'text', fallback: 'typed' },
+      { field: 'workpieceNotLimiting', column: 'workpiece_not_limiting', type: 'bool', fallback: false },
+      ...quantity('pa', 'requiredPressure', 'workpieceLimit'),
+      ...plain('timestamptz', 'validFrom'),
+    ],
+    derived: [CUT_COLUMN],
+    links: { customer: 'customer_id', fixture: 'fixture_id' },
+    life: 'period',
   },
   'fixture-fitting': {
     table: 'fixture_fittings',
@@ -218,8 +249,10 @@ export const TABLES: Readonly<Record<ImportEntity, EntityTable>> = {
 };
 
 /** What holds from one day to another. */
-export type PeriodEntity = 'installed-component' | 'fixture-fitting';
+export type PeriodEntity = 'installed-component' | 'operation' | 'fixture-fitting';
 /** What is never changed, only followed by a further revision. */
 export type RevisedEntity = 'target-setting' | 'setup-record';
-export const hasPeriod = (entity: ImportEntity): entity is PeriodEntity => TABLES[entity].life === 'period';
-export const isRevised = (entity: ImportEntity): entity is RevisedEntity => TABLES[entity].life === 'revisions';
+export const isTable = (entity: ImportEntity): entity is TableEntity => Object.hasOwn(TABLES, entity);
+export const TABLE_ENTITIES: readonly TableEntity[] = IMPORT_ENTITIES.filter((entity) => isTable(entity));
+export const hasPeriod = (entity: TableEntity): entity is PeriodEntity => TABLES[entity].life === 'period';
+export const isRevised = (entity: TableEntity): entity is RevisedEntity => TABLES[entity].life === 'revisions';

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { IMPORT_ENTITIES, IMPORT_FIELDS, type ImportEntity, type ImportField } from '@repo/contracts';
+import { fieldsOfEntity, IMPORT_ENTITIES, IMPORT_FIELDS, type ImportEntity, type ImportField } from '@repo/contracts';
 import { parseQuantity, type QuantityKind } from '@repo/quantity';
 import type { Cell, Sheet } from '../../platform/sheets/index.js';
 
@@ -37,6 +37,15 @@ const normalise = (text: string): string =>
 /** No field is called so at length: what is longer is some text, and is not looked at. */
 const LONGEST_NAME = 200;
 
+/** Their headings name them, for their fields are called like those of others. */
+const SAYS_SO: ReadonlySet<ImportEntity> = new Set([
+  'component-type',
+  'fixture-element',
+  'operation',
+  'target-setting',
+]);
+const nameOf = (field: ImportField): string => field.name.replaceAll(/([A-Z])/g, ' $1');
+
 function fieldIndex(): Map<string, ImportField[]> {
   const index = new Map<string, ImportField[]>();
   const add = (name: string, field: ImportField): void => {
@@ -47,8 +56,7 @@ function fieldIndex(): Map<string, ImportField[]> {
   };
   for (const field of IMPORT_FIELDS) add(field.header, field);
   for (const field of IMPORT_FIELDS) for (const synonym of field.synonyms ?? []) add(synonym, field);
-  for (const field of IMPORT_FIELDS.filter((one) => one.entity !== 'target-setting'))
-    add(field.name.replaceAll(/([A-Z])/g, ' $1'), field);
+  for (const field of IMPORT_FIELDS.filter(({ entity }) => !SAYS_SO.has(entity))) add(nameOf(field), field);
   return index;
 }
 const INDEX = fieldIndex();
@@ -57,6 +65,7 @@ const BY_HEADER = new Map([...IMPORT_FIELDS].reverse().map((field) => [normalise
 /** Spelling of a heading that means the name of what the sheet lists. */
 const NAME = new Set(['name', 'names', 'title']);
 const KEY_OF: Record<ImportEntity, string> = {
+  'component-type': 'component-type.name',
   customer: 'customer.name',
   site: 'site.name',
   machine: 'machine.name',
@@ -68,6 +77,8 @@ const KEY_OF: Record<ImportEntity, string> = {
   signal: 'signal.name',
   wire: 'wire.number',
   fixture: 'fixture.name',
+  'fixture-element': 'fixture-element.name',
+  operation: 'operation.name',
   'fixture-fitting': 'fixture.name',
   'target-setting': 'circuit.name',
   'setup-record': 'circuit.name',
@@ -106,7 +117,9 @@ export function suggestFields(headings: readonly string[], title: string): (stri
       used.add(KEY_OF[entity]);
       return KEY_OF[entity];
     }
-    return take(INDEX.get(name) ?? []);
+    // A sheet that says what it lists calls their fields by their names alone.
+    const named = entity !== null && SAYS_SO.has(entity) ? fieldsOfEntity(entity) : [];
+    return take([...named.filter((field) => normalise(nameOf(field)) === name), ...(INDEX.get(name) ?? [])]);
   });
 }
 

@@ -2,6 +2,7 @@ import type { ImportEntity } from '@repo/contracts';
 
 /** How a record of each kind is told from its like: what it hangs on, and the field that names it there. */
 export const IDENTITY: Record<ImportEntity, { within: ImportEntity | null; by: string | null }> = {
+  'component-type': { within: null, by: 'name' },
   customer: { within: null, by: 'name' },
   site: { within: 'customer', by: 'name' },
   machine: { within: 'site', by: 'name' },
@@ -13,6 +14,8 @@ export const IDENTITY: Record<ImportEntity, { within: ImportEntity | null; by: s
   signal: { within: 'machine', by: 'name' },
   wire: { within: 'signal', by: 'number' },
   fixture: { within: 'customer', by: 'name' },
+  'fixture-element': { within: 'fixture', by: 'name' },
+  operation: { within: 'fixture', by: 'number' },
   'fixture-fitting': { within: 'station', by: null },
   'target-setting': { within: 'circuit', by: null },
   'setup-record': { within: 'circuit', by: 'measuredAt' },

@@ -21,6 +21,7 @@ const parametersSchema = z.object({ importId: z.uuid() });
 
 /** What a record is found through, so that it must be read as well. */
 const THROUGH: Record<ImportEntity, readonly ImportEntity[]> = {
+  'component-type': [],
   customer: [],
   site: ['customer'],
   machine: ['customer', 'site', 'station'],
@@ -32,6 +33,8 @@ const THROUGH: Record<ImportEntity, readonly ImportEntity[]> = {
   signal: ['customer', 'site', 'machine', 'station', 'power-unit', 'circuit', 'm-code', 'installed-component'],
   wire: ['customer', 'site', 'machine', 'signal'],
   fixture: ['customer'],
+  'fixture-element': ['customer', 'fixture'],
+  operation: ['customer', 'fixture'],
   'fixture-fitting': ['customer', 'site', 'machine', 'station', 'fixture'],
   'target-setting': ['customer', 'site', 'machine', 'circuit'],
   'setup-record': ['customer', 'site', 'machine', 'circuit'],

@@ -1,10 +1,10 @@
 import { Injectable } from '@nestjs/common';
-import type { ImportEntity } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { chunksOf, lazily, oneAhead } from '../../platform/one-ahead.js';
-import { TABLES, type FieldColumn, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
-import type { QuantityValue, Value } from './read-value.js';
+import type { StoredColumns, ValueOf } from './derived-columns.js';
+import { TABLES, type EntityTable, type TableEntity, type PeriodEntity, type RevisedEntity } from './entity-tables.js';
+import type { QuantityValue } from './read-value.js';
 
 /** Rows a statement: keeps statements and memory small, and lets progress be told. */
 const CHUNK = 2_000;
@@ -12,7 +12,7 @@ const CHUNK = 2_000;
 export type ColumnValues = Record<string, unknown>;
 
 export interface WrittenChange {
-  entity: ImportEntity;
+  entity: TableEntity;
   entityId: string;
   name: string;
   /** created; changed; ended (its place was taken); revised (a new revision of settings) */
@@ -29,10 +29,15 @@ export interface ImportAudit {
   changes: unknown;
 }
 
-/** A record's fields as its table has them. */
-export function toColumns(entity: ImportEntity, valueOf: (field: string) => Value | null): ColumnValues {
+/**
+ * A record's fields as its table has them.
+ * @param before columns that hold several fields, as they are stored
+ */
+export function toColumns(entity: TableEntity, valueOf: ValueOf, before: StoredColumns | null): ColumnValues {
   const columns: ColumnValues = {};
-  for (const { field, column, entered, unit, fallback } of TABLES[entity].fields) {
+  const { fields, derived = [] } = TABLES[entity];
+  for (const { column, make } of derived) columns[column] = make(before, valueOf);
+  for (const { field, column, entered, unit, fallback } of fields) {
     const value = valueOf(field);
     if (entered !== undefined || unit !== undefined) {
       const quantity = value as QuantityValue | null;
@@ -50,15 +55,24 @@ interface TypedColumn {
   column: string;
   type: string;
 }
-const typed = (fields: readonly FieldColumn[]): TypedColumn[] =>
-  fields.flatMap(({ column, type, entered }) =>
+const typed = ({ fields, derived = [] }: EntityTable): TypedColumn[] => [
+  ...fields.flatMap(({ column, type, entered }) =>
     entered === undefined
       ? [{ column, type }]
       : [
           { column, type },
           { column: entered, type: 'jsonb' },
         ],
-  );
+  ),
+  ...derived.map(({ column, type }) => ({ column, type })),
+];
+
+/** Where it is kept why a record never was; an operation has no such column. */
+const WITHDRAWN_BECAUSE: Readonly<Record<PeriodEntity, string | null>> = {
+  'installed-component': 'removed_reason',
+  operation: null,
+  'fixture-fitting': 'reason',
+};
 
 /** Writes many records of one kind in few statements, through row security like any request. */
 @Injectable()
@@ -87,28 +101,24 @@ export class ImportWriterRepository {
 
   /** @param extra columns beside the fields and links, with their types */
   async insert(
-    entity: ImportEntity,
+    entity: TableEntity,
     rows: Iterable<ColumnValues>,
     extra: Readonly<Record<string, string>> = {},
   ): Promise<void> {
-    const { table, fields, links } = TABLES[entity];
+    const { table, links } = TABLES[entity];
     const columns: TypedColumn[] = [
-      ...(entity === 'customer' ? [] : [{ column: 'customer_id', type: 'uuid' }]),
+      ...('customer' in links ? [{ column: 'customer_id', type: 'uuid' }] : []),
       { column: 'id', type: 'uuid' },
       ...Object.values(links)
         .filter((column) => column !== 'customer_id')
         .map((column) => ({ column, type: 'uuid' })),
-      ...typed(fields),
+      ...typed(TABLES[entity]),
       ...Object.entries(extra).map(([column, type]) => ({ column, type })),
     ];
     await this.insertRows(table, columns, rows);
   }
 
-  private async insertRows(
-    table: string,
-    columns: readonly TypedColumn[],
-    rows: Iterable<ColumnValues>,
-  ): Promise<void> {
+  async insertRows(table: string, columns: readonly TypedColumn[], rows: Iterable<ColumnValues>): Promise<void> {
     const names = columns.map(({ column }) => column).join(', ');
     const shape = columns.map(({ column, type }) => `${column} ${type}`).join(', ');
     await oneAhead(
@@ -125,11 +135,11 @@ export class ImportWriterRepository {
    * @returns how many were changed
    */
   async update(
-    entity: ImportEntity,
+    entity: TableEntity,
     rows: readonly (ColumnValues & { id: string; version: number; archived: boolean })[],
   ): Promise<number> {
-    const { table, fields, life } = TABLES[entity];
-    const columns = typed(fields);
+    const { table, life } = TABLES[entity];
+    const columns = typed(TABLES[entity]);
     const sets = columns.map(({ column }) => `${column} = r.${column}`);
     if (life === 'archived') {
       sets.push('archived_at = CASE WHEN r.archived THEN coalesce(t.archived_at, now()) END');
@@ -173,11 +183,12 @@ export class ImportWriterRepository {
     entity: PeriodEntity,
     rows: readonly { id: string; version: number; reason: string }[],
   ): Promise<number> {
-    const reason = entity === 'installed-component' ? 'removed_reason' : 'reason';
+    const column = WITHDRAWN_BECAUSE[entity];
+    const reason = column === null ? '' : `${column} = r.reason, `;
     let changed = 0;
     for (const chunk of chunksOf(rows, CHUNK)) {
       const written = await this.db.tx.$executeRaw`
-        UPDATE ${Prisma.raw(`${TABLES[entity].table} t SET ${reason} = r.reason, version = t.version + 1`)},
+        UPDATE ${Prisma.raw(`${TABLES[entity].table} t SET ${reason}version = t.version + 1`)},
                valid_to = t.valid_from + interval '1 microsecond'
         FROM jsonb_to_recordset(${JSON.stringify(chunk)}::jsonb) AS r (id uuid, version int, reason text)
         WHERE t.organisation_id = ${this.organisationId}::uuid AND t.id = r.id AND t.version = r.version`;

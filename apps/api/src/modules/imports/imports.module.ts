@@ -1,5 +1,6 @@
 import { Module } from '@nestjs/common';
 import { JobsModule } from '../jobs/index.js';
+import { OperationsModule } from '../operations/index.js';
 import { SizingModule } from '../sizing/index.js';
 import { CommitImportService } from './commit-import.service.js';
 import { ImportFilesService } from './import-files.service.js';
@@ -10,11 +11,12 @@ import { ImportsRepository } from './imports.repository.js';
 import { ImportsService } from './imports.service.js';
 import { Snapshots } from './snapshot.js';
 import { SnapshotRepository } from './snapshot.repository.js';
+import { TypeRevisionsRepository } from './type-revisions.repository.js';
 import { UndoImportService } from './undo-import.service.js';
 import { UndoRepository } from './undo.repository.js';
 
 @Module({
-  imports: [JobsModule, SizingModule],
+  imports: [JobsModule, OperationsModule, SizingModule],
   controllers: [ImportsController],
   providers: [
     CommitImportService,
@@ -25,6 +27,7 @@ import { UndoRepository } from './undo.repository.js';
     ImportsService,
     SnapshotRepository,
     Snapshots,
+    TypeRevisionsRepository,
     UndoImportService,
     UndoRepository,
   ],

@@ -155,8 +155,12 @@ export class ImportsRepository {
 
   listChanges(importId: string): Promise<ImportChangeRow[]> {
     return this.db.tx.$queryRaw<ImportChangeRow[]>`
-      SELECT sequence, entity, entity_id AS "entityId", name, operation, before, version_after AS "versionAfter"
-      FROM import_changes WHERE organisation_id = ${this.organisationId}::uuid AND import_id = ${importId}::uuid
-      ORDER BY sequence`;
+      SELECT c.sequence, c.entity, c.entity_id AS "entityId", c.name, c.operation, c.before,
+             c.version_after + 2 * (SELECT count(*)::int FROM import_changes later
+               JOIN imports i ON i.organisation_id = later.organisation_id AND i.id = later.import_id AND i.state = 'undone'
+               WHERE later.organisation_id = c.organisation_id AND later.entity_id = c.entity_id
+                 AND later.operation IN ('changed', 'ended') AND later.version_after > c.version_after) AS "versionAfter"
+      FROM import_changes c WHERE c.organisation_id = ${this.organisationId}::uuid AND c.import_id = ${importId}::uuid
+      ORDER BY c.sequence`;
   }
 }

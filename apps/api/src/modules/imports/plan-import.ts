@@ -10,7 +10,8 @@ import {
 } from '@repo/contracts';
 import type { SheetFile } from '../../platform/sheets/index.js';
 import { breathe, readRows, RecordCollector, type ReadRow } from './collect-records.js';
-import { decideAll, type DecideContext } from './decide-records.js';
+import { decideAll } from './decide-records.js';
+import type { DecideContext } from './deciding.js';
 import { convert, display, type FieldChange, type PlannedRow, type Rec } from './plan-model.js';
 
 export interface Plan {

@@ -1,5 +1,6 @@
 import { importField, type ImportEntity, type ImportOutcome, type ImportRemark } from '@repo/contracts';
 import { fromSi, getKindInfo, toUnitSymbol } from '@repo/quantity';
+import type { StoredColumns } from './derived-columns.js';
 import type { QuantityValue, Value } from './read-value.js';
 
 /** A record as the database has it. */
@@ -10,6 +11,8 @@ export interface Existing {
   archived: boolean;
   links: Readonly<Record<string, string | null>>;
   values: Readonly<Record<string, Value | null>>;
+  /** columns that hold several fields, or follow from them, as they are stored */
+  derived: StoredColumns;
 }
 
 export interface ComponentTypeFacts {
@@ -60,6 +63,10 @@ export interface Rec {
   typeId: string | null;
   /** of a signal: the component that is there at the designation that it names; one of the same file is among its parents */
   componentId: string | null;
+  /** rows that end with it: that list it, rather than something that hangs on it */
+  listed: number;
+  /** columns that other records of the file give it */
+  further: Readonly<Record<string, unknown>>;
   /** made for a record that is new */
   id: string | null;
 }

@@ -1,4 +1,4 @@
-import { IMPORT_FIELDS, type ImportField } from '@repo/contracts';
+import { IMPORT_FIELDS, importField, type ImportField } from '@repo/contracts';
 import { readValue, type ColumnStyle } from './read-value.js';
 
 const STYLE: ColumnStyle = { unit: null, decimal: null, either: null, dateOrder: null };
@@ -46,7 +46,7 @@ describe('a value that is chosen from words', () => {
 });
 
 describe('a quantity that is within bounds', () => {
-  const bounded = IMPORT_FIELDS.filter(({ within }) => within !== undefined);
+  const bounded = IMPORT_FIELDS.filter(({ within, kind }) => within !== undefined && kind === 'modulus');
   it.each(bounded.map((field): [string, ImportField] => [field.key, field]))('%s: in its unit', (_key, field) => {
     expect(read('1500 MPa', field)).toMatchObject({ ok: true });
     expect(read('50 MPa', field)).toMatchObject({
@@ -59,5 +59,13 @@ describe('a quantity that is within bounds', () => {
 
   it('are the moduli of oil', () => {
     expect(bounded.map(({ key }) => key).sort()).toEqual(['circuit.trappedBulkModulus', 'power-unit.oilBulkModulus']);
+  });
+
+  it('is no voltage and no power that a control cannot have', () => {
+    const voltage = importField('machine.controlVoltageV');
+    if (voltage === undefined) throw new Error('no such field');
+    expect(read('24 V', voltage)).toMatchObject({ ok: true, value: { si: 24 } });
+    expect(read('0 V', voltage)).toMatchObject({ ok: false, code: 'zero' });
+    expect(read('1.2 kV', voltage)).toMatchObject({ ok: false, code: 'range', params: { max: '1 kV' } });
   });
 });

@@ -1,8 +1,7 @@
 import { Injectable } from '@nestjs/common';
-import type { ImportEntity } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { quantityFrom } from '../../platform/http/quantity-out.js';
-import { TABLES, type FieldColumn } from './entity-tables.js';
+import { TABLES, type TableEntity, type FieldColumn } from './entity-tables.js';
 import type { Existing } from './plan-model.js';
 import type { Value } from './read-value.js';
 
@@ -40,9 +39,10 @@ export class SnapshotRepository {
   constructor(private readonly db: Db) {}
 
   /** All records of a kind that are there; of settings the newest revision. */
-  async list(entity: ImportEntity): Promise<Existing[]> {
-    const { table, fields, links, life } = TABLES[entity];
-    const columns = [...new Set(Object.values(links)), ...fields.map(selectOf)].join(', ');
+  async list(entity: TableEntity): Promise<Existing[]> {
+    const { table, fields, derived = [], links, life } = TABLES[entity];
+    const kept = derived.map(({ column }) => column);
+    const columns = [...new Set(Object.values(links)), ...fields.map(selectOf), ...kept].join(', ');
     const distinct = entity === 'target-setting' ? 'circuit_id' : 'circuit_id, measured_at, report_name';
     const text = {
       archived: `SELECT id, version, archived_at IS NOT NULL AS archived, ${columns} FROM ${table} WHERE organisation_id = `,
@@ -59,7 +59,11 @@ export class SnapshotRepository {
       links: Object.fromEntries(
         Object.entries(links).map(([link, column]) => [link, row[column] === null ? null : String(row[column])]),
       ),
-      values: Object.fromEntries(fields.map((field) => [field.field, valueOf(row, field)])),
+      values: {
+        ...Object.fromEntries(fields.map((field) => [field.field, valueOf(row, field)])),
+        ...Object.assign({}, ...derived.map((one) => one.read(row[one.column], String(row.name ?? '')))),
+      },
+      derived: Object.fromEntries(kept.map((column) => [column, row[column]])),
     }));
   }
 

@@ -1,5 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
+import { listElements } from './element-records.js';
+import { isTable } from './entity-tables.js';
 import { IDENTITY } from './identity.js';
 import { fold, type ComponentTypeFacts, type Existing, type Snapshot } from './plan-model.js';
 import { SnapshotRepository, type ComponentTypeRow } from './snapshot.repository.js';
@@ -7,6 +9,8 @@ import { SnapshotRepository, type ComponentTypeRow } from './snapshot.repository
 const PER_LINK: Partial<Record<ImportEntity, string>> = {
   site: 'customer',
   fixture: 'customer',
+  'fixture-element': 'fixture',
+  operation: 'fixture',
   machine: 'site',
   station: 'machine',
   'power-unit': 'machine',
@@ -57,7 +61,12 @@ export class Snapshots {
   async read(entities: ReadonlySet<ImportEntity>): Promise<Snapshot> {
     const found = new Map<ImportEntity, Map<string, Existing>>();
     for (const entity of IMPORT_ENTITIES) {
-      found.set(entity, byKey(entity, entities.has(entity) ? await this.repository.list(entity) : []));
+      if (isTable(entity)) {
+        found.set(entity, byKey(entity, entities.has(entity) ? await this.repository.list(entity) : []));
+      } else {
+        const fixtures = entities.has(entity) ? [...(found.get('fixture')?.values() ?? [])] : [];
+        found.set(entity, byKey(entity, fixtures.flatMap(listElements)));
+      }
     }
     const types = typesByName(entities.has('installed-component') ? await this.repository.listTypes() : []);
     const stations = new Map<string, number>();

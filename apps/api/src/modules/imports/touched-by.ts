@@ -10,12 +10,14 @@ export interface WrittenRecord {
   powerUnitId: string | null;
   circuitId: string | null;
   stationId: string | null;
+  fixtureId: string | null;
 }
 
 /** What of the facts of circuits a written record is, as proofs look them up. */
 export function touchedBy(entity: ImportEntity, written: WrittenRecord): Dependency[] {
-  const { id, comesOrGoes, machineId, powerUnitId, circuitId, stationId } = written;
+  const { id, comesOrGoes, machineId, powerUnitId, circuitId, stationId, fixtureId } = written;
   switch (entity) {
+    case 'component-type':
     case 'customer':
     case 'site':
     case 'machine':
@@ -34,6 +36,10 @@ export function touchedBy(entity: ImportEntity, written: WrittenRecord): Depende
       return circuitId === null
         ? dependOn('components-of-power-unit', powerUnitId)
         : dependOn('components-of-circuit', circuitId);
+    case 'fixture-element':
+      return dependOn('fixture', fixtureId);
+    case 'operation':
+      return dependOn('operations-of-fixture', fixtureId);
     case 'fixture-fitting':
       return dependOn('fitting-of-station', stationId);
     case 'target-setting':

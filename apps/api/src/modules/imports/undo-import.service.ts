@@ -1,14 +1,14 @@
 import { Injectable } from '@nestjs/common';
-import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
 import { AppError } from '../../platform/errors/app-error.js';
 import { lazily } from '../../platform/one-ahead.js';
 import { CommitImportService } from './commit-import.service.js';
 import { columnsBefore } from './import-documents.js';
 import { ImportWriterRepository } from './import-writer.repository.js';
-import { hasPeriod, isRevised } from './entity-tables.js';
+import { hasPeriod, isRevised, TABLE_ENTITIES, type TableEntity } from './entity-tables.js';
 import { ImportsRepository, type ImportChangeRow } from './imports.repository.js';
 import type { Change } from '../sizing/index.js';
 import { touchedBy } from './touched-by.js';
+import { TypeRevisionsRepository } from './type-revisions.repository.js';
 import { UndoRepository, type BuiltUpon } from './undo.repository.js';
 
 type Tell = (step: string, done: number, total: number) => Promise<void>;
@@ -26,6 +26,7 @@ export class UndoImportService {
     private readonly imports: ImportsRepository,
     private readonly undo: UndoRepository,
     private readonly writer: ImportWriterRepository,
+    private readonly typeRevisions: TypeRevisionsRepository,
     private readonly committing: CommitImportService,
   ) {}
 
@@ -36,7 +37,7 @@ export class UndoImportService {
     await this.assertNothingBuilt(changes);
     const followed = await this.changesOf(changes);
     let done = 0;
-    for (const entity of [...IMPORT_ENTITIES].reverse()) {
+    for (const entity of [...TABLE_ENTITIES].reverse()) {
       const ownChanges = changes.filter((change) => change.entity === entity);
       await tell('taking-back', done, changes.length);
       await this.takeBack(importId, entity, ownChanges);
@@ -60,7 +61,7 @@ export class UndoImportService {
     const ownIds = changes.map((change) => change.entityId);
     const names = new Map(changes.map((change) => [change.entityId, change]));
     const built: BuiltUpon[] = [];
-    for (const entity of IMPORT_ENTITIES) {
+    for (const entity of TABLE_ENTITIES) {
       const here = changes.filter((change) => change.entity === entity);
       const written = here.map((change) => ({ id: change.entityId, version: change.versionAfter }));
       built.push(...(await this.undo.findChangedSince(entity, written)));
@@ -80,7 +81,7 @@ export class UndoImportService {
     });
   }
 
-  private async takeBack(importId: string, entity: ImportEntity, changes: readonly ImportChangeRow[]): Promise<void> {
+  private async takeBack(importId: string, entity: TableEntity, changes: readonly ImportChangeRow[]): Promise<void> {
     const ofOperation = (operation: ImportChangeRow['operation']) =>
       changes.filter((change) => change.operation === operation);
     const key = (change: ImportChangeRow) => ({ id: change.entityId, version: change.versionAfter });
@@ -108,6 +109,7 @@ export class UndoImportService {
     if (changed.length > 0 && (await this.writer.update(entity, changed)) !== changed.length) {
       throw new AppError('import.built-upon');
     }
+    if (entity === 'component-type') await this.takeRevisionsOut(importId, changes);
     const revised = ofOperation('revised').map((change) => change.entityId);
     if (revised.length > 0 && isRevised(entity)) {
       const count = await this.undo.takeOut(entity, importId, revised);
@@ -115,9 +117,18 @@ export class UndoImportService {
     }
   }
 
+  /** Those that the import wrote: of a type that it made all of them, of one that it changed what came after the revision before. */
+  private async takeRevisionsOut(importId: string, changes: readonly ImportChangeRow[]): Promise<void> {
+    const types = changes.map((change) => ({
+      id: change.entityId,
+      after: change.operation === 'created' ? 0 : Number(columnsBefore.read(change.before, change.name).revision),
+    }));
+    await this.typeRevisions.takeOut(importId, types);
+  }
+
   private async changesOf(changes: readonly ImportChangeRow[]): Promise<Change[]> {
     const followed: Change[] = [];
-    for (const entity of IMPORT_ENTITIES) {
+    for (const entity of TABLE_ENTITIES) {
       const here = changes.filter((change) => change.entity === entity);
       if (here.length === 0) continue;
       const places = await this.undo.placesOf(

@@ -1,12 +1,12 @@
 import { Injectable } from '@nestjs/common';
-import type { ImportEntity } from '@repo/contracts';
 import { Db, Prisma } from '../../platform/db/index.js';
-import { TABLES, type RevisedEntity } from './entity-tables.js';
+import { TABLES, type TableEntity, type RevisedEntity } from './entity-tables.js';
 import { IDENTITY } from './identity.js';
 import type { WrittenRecord } from './touched-by.js';
 
 /** What may have been hung on a record since: table, column, what to call it. */
-const HANGS_ON: Partial<Record<ImportEntity, readonly (readonly [table: string, column: string, what: string])[]>> = {
+const HANGS_ON: Partial<Record<TableEntity, readonly (readonly [table: string, column: string, what: string])[]>> = {
+  'component-type': [['installed_components', 'component_type_id', 'installed-component']],
   customer: [
     ['sites', 'customer_id', 'site'],
     ['fixtures', 'customer_id', 'fixture'],
@@ -76,7 +76,7 @@ const livesOf = (what: string): Prisma.Sql => {
   const life = isImportable(what) ? LIVES[TABLES[what].life] : undefined;
   return life === undefined ? Prisma.empty : Prisma.raw(`AND ${life}`);
 };
-const isImportable = (what: string): what is ImportEntity => Object.hasOwn(TABLES, what);
+const isImportable = (what: string): what is TableEntity => Object.hasOwn(TABLES, what);
 
 export interface BuiltUpon {
   entityId: string;
@@ -95,7 +95,7 @@ export class UndoRepository {
 
   /** Records that somebody has changed since the import wrote them. */
   async findChangedSince(
-    entity: ImportEntity,
+    entity: TableEntity,
     written: readonly { id: string; version: number }[],
   ): Promise<BuiltUpon[]> {
     if (written.length === 0) return [];
@@ -119,7 +119,7 @@ export class UndoRepository {
   }
 
   /** Records of others that hang on ones that the import made. */
-  async findHanging(entity: ImportEntity, made: readonly string[], ownIds: readonly string[]): Promise<BuiltUpon[]> {
+  async findHanging(entity: TableEntity, made: readonly string[], ownIds: readonly string[]): Promise<BuiltUpon[]> {
     const found: BuiltUpon[] = [];
     for (const [table, column, what] of made.length === 0 ? [] : (HANGS_ON[entity] ?? [])) {
       const rows = await this.db.tx.$queryRaw<{ entityId: string }[]>`
@@ -133,7 +133,7 @@ export class UndoRepository {
   }
 
   /** Archives records that never were; their names are free again. */
-  async archive(entity: ImportEntity, rows: readonly { id: string; version: number }[]): Promise<number> {
+  async archive(entity: TableEntity, rows: readonly { id: string; version: number }[]): Promise<number> {
     const column = IDENTITY[entity].by ?? 'name';
     return this.db.tx.$executeRaw`
       UPDATE ${Prisma.raw(TABLES[entity].table)} t SET archived_at = now(), ${Prisma.raw(`${column} = ${toUndoneName(column)}`)}, version = t.version + 1
@@ -143,14 +143,14 @@ export class UndoRepository {
 
   /** Where records hang, by their ids. */
   async placesOf(
-    entity: ImportEntity,
+    entity: TableEntity,
     ids: readonly string[],
   ): Promise<Map<string, Omit<WrittenRecord, 'comesOrGoes'>>> {
     const { table, links } = TABLES[entity];
     const place = (of: string) => Prisma.raw(links[of] ?? 'NULL::uuid');
     const rows = await this.db.tx.$queryRaw<Omit<WrittenRecord, 'comesOrGoes'>[]>`
       SELECT id, ${entity === 'wire' ? Prisma.raw(MACHINE_OF_WIRE) : place('machine')} AS "machineId", ${place('power-unit')} AS "powerUnitId",
-             ${place('circuit')} AS "circuitId", ${place('station')} AS "stationId"
+             ${place('circuit')} AS "circuitId", ${place('station')} AS "stationId", ${place('fixture')} AS "fixtureId"
       FROM ${Prisma.raw(table)}
       WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${ids}::uuid[])`;
     return new Map(rows.map((row) => [row.id, row]));

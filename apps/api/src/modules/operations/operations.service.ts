@@ -21,6 +21,13 @@ const COMPUTED_BY = 'operation-required-pressure';
 const STEP_PA = 1000;
 const asWritten = (pressurePa: number) => ({ value: Math.ceil(pressurePa / STEP_PA) / 100, unit: 'bar', digits: 2 });
 
+/** An operation that was computed anew: the one that ended, with its version then, and the one that began. */
+interface Recomputed {
+  readonly fact: AuditFact;
+  readonly ended: { readonly id: string; readonly version: number };
+  readonly begun: { readonly id: string; readonly version: number };
+}
+
 const { requiredBasis: basisSchema } = operationSchema.shape;
 
 const toOperation = (row: OperationRow): Operation => ({
@@ -165,12 +172,12 @@ export class OperationsService {
   /**
    * Computes anew what a fixture's elements bear on. An operation of which the answer changes ends as it was and begins
    * anew, so that a past day keeps what was believed.
-   * @returns what was done, for the record of the fixture's change
+   * @returns what was done, for the record of the fixture's change, and which operation took the place of which
    */
-  async recomputeOfFixture(fixtureId: string): Promise<AuditFact[]> {
+  async recomputeOfFixture(fixtureId: string): Promise<Recomputed[]> {
     const fixture = await this.repository.findFixture(fixtureId);
     if (fixture === null) return [];
-    const facts: AuditFact[] = [];
+    const recomputed: Recomputed[] = [];
     for (const row of await this.repository.listComputed(fixtureId)) {
       const before = toOperation(row);
       const fields = { ...before, ...this.merge(before, {}) };
@@ -185,15 +192,20 @@ export class OperationsService {
       );
       const { customerId } = row;
       const { requiredPressure } = required;
-      facts.push({
+      const fact = {
         action: 'recompute',
         entity: 'operation',
         entityId: next,
         customerId,
         changes: { requiredPressure },
+      };
+      recomputed.push({
+        fact,
+        ended: { id: row.id, version: row.version + 1 },
+        begun: { id: next, version: row.version + 1 },
       });
     }
-    return facts;
+    return recomputed;
   }
 
   /**
@@ -203,7 +215,7 @@ export class OperationsService {
   async recomputeOutdated(): Promise<boolean> {
     const fixtureId = await this.repository.findOutdatedFixture(CALCULATION_VERSION);
     if (fixtureId === null) return false;
-    const [fact, ...more] = await this.recomputeOfFixture(fixtureId);
+    const [fact, ...more] = (await this.recomputeOfFixture(fixtureId)).map((one) => one.fact);
     if (fact !== undefined) await this.consequences.of(fact, dependOn('operations-of-fixture', fixtureId), ...more);
     return fact !== undefined;
   }

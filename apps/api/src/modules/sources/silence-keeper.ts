@@ -53,41 +53,52 @@ export class SilenceKeeper implements OnApplicationBootstrap {
   }
 
   private async tell(looked: readonly Silence[], nowMs: number): Promise<void> {
-    const places = new Map<string, { place: Place; silence: Silence }>();
-    for (const silence of looked.filter(({ judged }) => judged.issue !== null))
-      for (const place of placesOf(silence)) places.set(keyOf(place), { place, silence });
-    if (places.size === 0) return;
+    const told = new Map<string, ToldPlace>();
+    for (const silence of looked) for (const one of placesOf(silence)) told.set(keyOf(one.place), one);
+    if (told.size === 0) return;
     const { organisationId } = this.repository;
-    const at = { origin: 'silence', places: [...places.values()].map(({ place }) => place) } as const;
+    const at = { origin: 'silence', places: [...told.values()].map(({ place }) => place) } as const;
     await this.door.open(this.repository.sql, organisationId, at, (states) =>
-      Promise.resolve(states.flatMap((state) => openingOf(state, places.get(state.key)?.silence, nowMs))),
+      Promise.resolve(states.flatMap((state) => openingOf(state, told.get(state.key), nowMs))),
     );
   }
 }
 
-const keyOf = (place: Place): string => place.key ?? ('machineId' in place ? place.machineId : '');
-
-/** A silence that is over may have been told of the machine or of its gateway. */
-function placesOf({ hearing: { machineId, customerId, source }, judged }: Silence): Place[] {
-  const ofMachine = { machineId };
-  const ofSource = source === null ? [] : [{ customerId, key: `${source.id} ${customerId}` }];
-  if (judged.issue?.isOver === true) return [ofMachine, ...ofSource];
-  return judged.issue?.about === 'source' ? ofSource : [ofMachine];
+/** Where an issue is opened or ended, by the machine that was looked at. */
+interface ToldPlace {
+  readonly place: Place;
+  readonly silence: Silence;
+  readonly isOver: boolean;
 }
 
-function openingOf(state: DoorState, silence: Silence | undefined, nowMs: number): IssueOpening[] {
-  const source = silence?.hearing.source ?? null;
+const keyOf = (place: Place): string => place.key ?? ('machineId' in place ? place.machineId : '');
+
+function placesOf(silence: Silence): ToldPlace[] {
+  const { machineId, customerId, source } = silence.hearing;
+  return silence.judged.issues.flatMap(({ about, isOver }): ToldPlace[] => {
+    if (about === 'machine') return [{ place: { machineId }, silence, isOver }];
+    return source === null ? [] : [{ place: { customerId, key: `${source.id} ${customerId}` }, silence, isOver }];
+  });
+}
+
+function openingOf(state: DoorState, told: ToldPlace | undefined, nowMs: number): IssueOpening[] {
+  if (told === undefined) return [];
+  const { hearing, judged } = told.silence;
+  const { source } = hearing;
   const stored = state.openId === null ? null : issueEvidence.readOrNull(state.evidence);
   const before = isOfSilence(stored) ? stored : null;
   const silences = before?.silences ?? [];
   const last = silences.at(-1);
-  if (silence?.judged.issue?.isOver === true) {
+  const isOfMachine = state.machineId !== null;
+  if (told.isOver) {
     if (before === null || last === undefined || last.until !== null) return [];
+    // A machine may be looked at for other reasons than that its gateway was heard.
+    if (!isOfMachine && (source === null || source.heardAtMs <= Date.parse(last.since))) return [];
     const ended = [...silences.slice(0, -1), { ...last, until: iso(nowMs) }];
     return [toOpening(state, { ...before, silences: ended })];
   }
-  if (silence === undefined || source === null) return [];
-  const sinceMs = state.machineId === null ? source.heardAtMs : (silence.judged.silentSinceMs ?? nowMs);
+  if (source === null) return [];
+  const sinceMs = isOfMachine ? (judged.silentSinceMs ?? nowMs) : source.heardAtMs;
   // What was closed by a person does not open again by the same silence.
   if (state.openId === null && state.closedAtMs !== null && sinceMs <= state.closedAtMs) return [];
   if (last?.until === null) return [];

@@ -6,7 +6,7 @@ export interface MachineHearing {
   readonly reportedUntilMs: number | null;
   /** since when it was found silent before */
   readonly silentSinceMs: number | null;
-  /** an issue has been opened for this silence */
+  /** an issue of its own has been opened for this silence; that of its gateway stands for all the machines of it */
   readonly isTold: boolean;
   /** the source that was heard last, of those that report of it; null: none does any more, or the machine is out of service */
   readonly source: {
@@ -19,14 +19,20 @@ export interface MachineHearing {
   } | null;
 }
 
+/** Whose silence an issue is opened for, or ended. */
+export interface SilenceIssue {
+  readonly about: 'machine' | 'source';
+  readonly isOver: boolean;
+}
+
 export interface Judged {
   /** null: it is not silent */
   readonly silentSinceMs: number | null;
   readonly isTold: boolean;
   /** when to look again */
   readonly dueAtMs: number;
-  /** whose silence an issue is opened for now, or ended; the gateway's where nothing came from it at all */
-  readonly issue: { readonly about: 'machine' | 'source'; readonly isOver: boolean } | null;
+  /** the gateway's where nothing came from it at all: opened again as often as it is looked at, which changes nothing while it is open */
+  readonly issues: readonly SilenceIssue[];
 }
 
 const LOOK_AGAIN_MS = 60_000;
@@ -35,21 +41,24 @@ const DAY_MS = 86_400_000;
 /**
  * A machine is silent once nothing has come of it for as long as its source allows: from the end of its last interval, or from when the
  * source was to report of it. Whether the machine alone or its gateway is silent shows by what the gateway has sent since; until that
- * is sure no issue is opened.
+ * is sure no issue is opened. A gateway that sends again is not silent, whatever it says of the machine.
  */
 export function judgeSilence(hearing: MachineHearing, nowMs: number): Judged {
   const { source, reportedUntilMs, silentSinceMs: before, isTold } = hearing;
-  const over = before !== null && isTold ? ({ about: 'machine', isOver: true } as const) : null;
-  if (source === null) return { silentSinceMs: null, isTold: false, dueAtMs: nowMs + DAY_MS, issue: over };
+  const ownIsOver: SilenceIssue[] = before !== null && isTold ? [{ about: 'machine', isOver: true }] : [];
+  const quiet = { silentSinceMs: null, isTold: false };
+  if (source === null) return { ...quiet, dueAtMs: nowMs + DAY_MS, issues: ownIsOver };
+  const gatewayIsOver: SilenceIssue[] = before === null ? [] : [{ about: 'source', isOver: true }];
   const sinceMs = Math.max(reportedUntilMs ?? source.mappedAtMs, source.mappedAtMs);
   const allowedMs = source.silentAfterS * 1000;
-  if (nowMs < sinceMs + allowedMs)
-    return { silentSinceMs: null, isTold: false, dueAtMs: sinceMs + allowedMs, issue: over };
+  if (nowMs < sinceMs + allowedMs) {
+    return { ...quiet, dueAtMs: sinceMs + allowedMs, issues: [...gatewayIsOver, ...ownIsOver] };
+  }
   const silence = { silentSinceMs: sinceMs, dueAtMs: nowMs + LOOK_AGAIN_MS };
-  if (before !== null && isTold) return { ...silence, isTold, issue: null };
-  if (source.heardAtMs >= sinceMs + allowedMs)
-    return { ...silence, isTold: true, issue: { about: 'machine', isOver: false } };
-  if (nowMs >= source.heardAtMs + allowedMs)
-    return { ...silence, isTold: true, issue: { about: 'source', isOver: false } };
-  return { ...silence, isTold: false, issue: null };
+  if (before !== null && isTold) return { ...silence, isTold, issues: [] };
+  if (source.heardAtMs >= sinceMs + allowedMs) {
+    return { ...silence, isTold: true, issues: [...gatewayIsOver, { about: 'machine', isOver: false }] };
+  }
+  const isGatewaySilent = nowMs >= source.heardAtMs + allowedMs;
+  return { ...silence, isTold: false, issues: isGatewaySilent ? [{ about: 'source', isOver: false }] : [] };
 }

@@ -34,6 +34,7 @@ export const exportMessages = {
   'exportTable.target-settings': 'Targets',
   'exportTable.setup-records': 'Setup records',
   'exportTable.operations': 'Operations',
+  'exportTable.ended-operations': 'Operations that ended',
   'exportTable.circuit-standings': 'How circuits stand',
   'exportTable.issues': 'Issues',
   'exportTable.issue-comments': 'Comments of issues',

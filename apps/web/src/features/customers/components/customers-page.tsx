@@ -68,6 +68,7 @@ const TABLES: ComponentProps<typeof ExportButton>['tables'] = [
   'fixture-elements',
   'fixture-fittings',
   'operations',
+  'ended-operations',
   'target-settings',
   'setup-records',
   'service-events',

@@ -46,6 +46,7 @@ export function PortalPage() {
                 'fixtures',
                 'fixture-elements',
                 'operations',
+                'ended-operations',
                 'target-settings',
                 'setup-records',
                 'service-events',

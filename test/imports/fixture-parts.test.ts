@@ -1,0 +1,259 @@
+import type { Fixture, Operation } from '@repo/contracts';
+import { uuidv7 } from 'uuidv7';
+import { aClamp, anOrganisation } from '../builders/world.js';
+import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { tryFile } from './support/import-client.js';
+
+let api: TestApi;
+let engineer: TestClient;
+const [customerId, fixtureId] = [uuidv7(), uuidv7()];
+const mm = (value: number) => ({ value, unit: 'mm' });
+const AT = { x: mm(10), y: mm(20), z: mm(0), direction: { x: 0, y: 0, z: -1 } };
+
+const RADIUS = 80;
+const pad = (third: number) => ({
+  x: mm(RADIUS * Math.cos((third * 2 * Math.PI) / 3)),
+  y: mm(RADIUS * Math.sin((third * 2 * Math.PI) / 3)),
+  z: mm(0),
+  direction: { x: 0, y: 0, z: 1 },
+});
+/** One clamp in the middle of three rest pads. */
+const aHoldingClamp = {
+  ...aClamp(),
+  quantity: 1,
+  ratedForce: { value: 8, unit: 'kN' },
+  frictionCoefficient: 0.2,
+  places: [{ x: mm(0), y: mm(0), z: mm(40), direction: { x: 0, y: 0, z: -1 } }],
+};
+const somePads = {
+  id: uuidv7(),
+  kind: 'locator',
+  name: 'Rest pads',
+  quantity: 3,
+  frictionCoefficient: 0.2,
+  places: [0, 1, 2].map(pad),
+};
+/** A drill of 8.5 mm; kc1.1 and mc from memory. */
+const DRILLING = {
+  method: 'drilling',
+  kc11: { value: 2500, unit: 'N/mm2' },
+  mc: 0.26,
+  diameter: mm(8.5),
+  feed: mm(0.15),
+  pointAngle: { value: 118, unit: 'deg' },
+  thrustFactor: 1,
+  breakthroughRatio: 0.3,
+  points: [{ x: mm(0), y: mm(0), z: mm(40) }],
+  toolAxis: { x: 0, y: 0, z: -1 },
+  workpieceMass: { value: 0, unit: 'kg' },
+  centreOfMass: { x: mm(0), y: mm(0), z: mm(20) },
+  gravity: { x: 0, y: 0, z: -1 },
+  safetyFactor: 2,
+  coneFacets: 16,
+};
+
+beforeAll(async () => {
+  api = await startApi({ WORKER: 'inside' });
+  engineer = await api.as((await anOrganisation(api, 'Parts')).emails.engineer);
+  await engineer.post('/customers', { id: customerId, name: 'Norte Test' }).expect(201);
+  const elements = [
+    { ...aClamp(), quantity: 1, places: [AT] },
+    { id: uuidv7(), kind: 'locator', name: 'Pin', quantity: 1 },
+  ];
+  await engineer.post('/fixtures', { id: fixtureId, customerId, name: 'Fx 1', elements }).expect(201);
+});
+afterAll(() => api.stop());
+
+const csv = (...lines: string[]): string => `${lines.join('\r\n')}\r\n`;
+const exportsNow = (): Promise<string[]> =>
+  Promise.all(
+    ['fixtures', 'fixture-elements', 'operations', 'ended-operations'].map(
+      async (table) => (await engineer.get(`/exports/${table}?format=csv`).expect(200)).text,
+    ),
+  );
+const fixtureNow = async (): Promise<Fixture> =>
+  (await engineer.get(`/fixtures/${fixtureId}`).expect(200)).body as Fixture;
+const operationsNow = async (of = fixtureId): Promise<Operation[]> =>
+  (
+    (await engineer.get(`/operations?fixtureId=${of}&current=true`).expect(200)).body as {
+      items: Operation[];
+    }
+  ).items;
+
+const ELEMENTS =
+  'Customer;Fixture;Element;Element: kind;Element: quantity;Element: bore [mm];Element: rated force [kN];Element: places';
+
+describe('elements of fixtures', () => {
+  it('are added and changed one by one, beside what their fixture has, and undone', async () => {
+    const before = await exportsNow();
+    const was = await fixtureNow();
+    const upload = await tryFile(
+      engineer,
+      'elements.csv',
+      csv(
+        ELEMENTS,
+        'Norte Test;Fx 1;swing  CLAMPS;;;32;;"12 mm, 20 mm, 0 mm toward 0, 0, -1; 1 in, 0 mm, 0 mm toward 1, 0, 0"',
+        'Norte Test;Fx 1;Support 1;support;2;40;8;',
+        'Norte Test;Fx 2;Clamp A;clamp;4;25;4.2;',
+      ),
+    );
+    expect(await upload.findings()).toEqual([]);
+    const [changed, added] = await upload.rows();
+    expect(changed?.records.at(-1)).toMatchObject({
+      entity: 'fixture-element',
+      outcome: 'changed',
+      changes: [
+        { field: 'fixture-element.bore', from: '25 mm', to: '32 mm' },
+        { field: 'fixture-element.places', from: '10 mm, 20 mm, 0 mm toward 0, 0, -1' },
+      ],
+    });
+    expect(added?.records.at(-1)).toMatchObject({ entity: 'fixture-element', outcome: 'created' });
+    expect(await upload.commit()).toMatchObject({ state: 'finished' });
+    const now = await fixtureNow();
+    expect(now.elements.map(({ name, quantity }) => [name, quantity])).toEqual([
+      ['Swing clamps', 1],
+      ['Pin', 1],
+      ['Support 1', 2],
+    ]);
+    expect(now.elements[0]).toEqual({
+      ...was.elements[0],
+      bore: { value: 32, unit: 'mm', digits: 0 },
+      places: [
+        { ...AT, x: mm(12) },
+        { x: { value: 1, unit: '[in_i]' }, y: mm(0), z: mm(0), direction: { x: 1, y: 0, z: 0 } },
+      ],
+    });
+    expect(now.elements[1]).toEqual(was.elements[1]);
+    const again = await tryFile(engineer, 'again.csv', (await exportsNow())[1] ?? '');
+    expect((await again.get()).counts?.rows).toMatchObject({ created: 0, changed: 0, refused: 0, unchanged: 4 });
+    expect(await upload.undo()).toMatchObject({ state: 'finished' });
+    expect(await exportsNow()).toEqual(before);
+    expect((await fixtureNow()).elements).toEqual(was.elements);
+  });
+
+  it('of one name are never taken for one, and all that is wrong with a row is said at once', async () => {
+    const twice = await tryFile(
+      engineer,
+      'twice.csv',
+      csv(ELEMENTS, 'Norte Test;Fx 3;Pin;locator;1;;;', 'Norte Test;Fx 3;Pin;locator;1;;;'),
+    );
+    expect(await twice.findings()).toEqual(['C2 element-twice', 'C2 element-twice']);
+    const wrong = await tryFile(
+      engineer,
+      'wrong.csv',
+      csv(ELEMENTS, 'Norte Test;Fx 1;Clamp B;hook;0;-1;4 bar;', 'Norte Test;Fx 1;Clamp C;clamp;1;;;somewhere'),
+    );
+    expect((await wrong.findings()).sort()).toEqual([
+      'D2 choice',
+      'E2 range',
+      'F2 negative',
+      'G2 unit-not-understood',
+      'H3 places',
+    ]);
+  });
+});
+
+const OPERATIONS =
+  'Customer;Fixture;Operation;Operation: name;Operation: tool;Operation: required pressure;Operation: source of the required pressure;Operation: workpiece does not limit;Operation: does not limit because;Operation: said by;Operation: valid from';
+
+describe('operations', () => {
+  it('come in, end and begin anew by the day that the file says, and are undone', async () => {
+    const first = await tryFile(
+      engineer,
+      'first.csv',
+      csv(
+        OPERATIONS,
+        'Norte Test;Fx 1;10;Rough face;Face mill 63;118 bar;handbook, invented;yes;solid part;R. Test;2026-01-05',
+      ),
+    );
+    expect(await first.findings()).toEqual([]);
+    expect(await first.commit()).toMatchObject({ state: 'finished' });
+    const before = await exportsNow();
+    const [operation] = await operationsNow();
+    expect(operation).toMatchObject({
+      number: 10,
+      name: 'Rough face',
+      requiredBasis: 'typed',
+      requiredPressure: { value: 118, unit: 'bar' },
+      workpieceNotLimiting: true,
+      validFrom: '2026-01-05T00:00:00.000Z',
+    });
+    const same = await tryFile(engineer, 'same.csv', before[2] ?? '');
+    expect((await same.get()).counts?.rows).toMatchObject({ created: 0, changed: 0, refused: 0, unchanged: 1 });
+    const open = await tryFile(
+      engineer,
+      'open.csv',
+      csv('Customer;Fixture;Operation;Operation: required pressure', 'Norte Test;Fx 1;10;130 bar'),
+    );
+    expect(await open.findings()).toEqual(['row 2 operation-differs']);
+    const next = await tryFile(
+      engineer,
+      'next.csv',
+      csv(
+        'Customer;Fixture;Operation;Operation: name;Operation: required pressure;Operation: valid from',
+        'Norte Test;Fx 1;10;Finish face;130 bar;2026-02-01',
+      ),
+    );
+    expect((await next.rows())[0]?.records.at(-1)?.changes).toMatchObject([
+      { field: 'operation.name', from: 'Rough face', to: 'Finish face' },
+      { field: 'operation.requiredPressure', from: '118 bar', to: '130 bar' },
+      { field: 'operation.validFrom' },
+    ]);
+    expect(await next.commit()).toMatchObject({ state: 'finished' });
+    expect(await operationsNow()).toMatchObject([
+      { name: 'Finish face', tool: 'Face mill 63', requiredPressure: { value: 130 }, notLimitingBy: 'R. Test' },
+    ]);
+    expect((await exportsNow())[3]).toContain('Rough face');
+    expect(await next.undo()).toMatchObject({ state: 'finished' });
+    expect(await exportsNow()).toEqual(before);
+    expect(await operationsNow()).toEqual([{ ...operation, version: expect.any(Number) as number }]);
+    expect(await first.undo()).toMatchObject({ state: 'finished' });
+    expect(await operationsNow()).toEqual([]);
+  });
+
+  it('with rules that a table cannot break', async () => {
+    const wrong = await tryFile(
+      engineer,
+      'wrong.csv',
+      csv(
+        `${OPERATIONS};Operation: basis of the required pressure`,
+        'Norte Test;Fx 1;20;Drill;;;;yes;;;2026-01-05;',
+        'Norte Test;Fx 1;30;Tap;;;;;;;2026-01-05;computed',
+      ),
+    );
+    expect(await wrong.findings()).toEqual(['H2 workpiece-limit', 'L3 operation-computed']);
+  });
+
+  it('that are computed follow elements that a file changes, and the undo of it', async () => {
+    const fixture = uuidv7();
+    await engineer
+      .post('/fixtures', { id: fixture, customerId, name: 'Fx 9', elements: [aHoldingClamp, somePads] })
+      .expect(201);
+    const validFrom = '2026-01-05T00:00:00.000Z';
+    const operation = { id: uuidv7(), fixtureId: fixture, number: 40, name: 'Drill 8', requiredBasis: 'computed' };
+    await engineer.post('/operations', { ...operation, cut: DRILLING, validFrom }).expect(201);
+    const before = await exportsNow();
+    const [was] = await operationsNow(fixture);
+    expect(was?.requiredPressure?.value).toBeGreaterThan(0);
+    const upload = await tryFile(
+      engineer,
+      'friction.csv',
+      csv('Customer;Fixture;Element;Element: friction coefficient', 'Norte Test;Fx 9;Rest pads;0.4'),
+    );
+    expect(await upload.commit()).toMatchObject({ state: 'finished' });
+    const [after] = await operationsNow(fixture);
+    expect(after?.requiredPressure?.value).toBeLessThan(was?.requiredPressure?.value ?? 0);
+    expect(await upload.undo()).toMatchObject({ state: 'finished' });
+    expect(await operationsNow(fixture)).toEqual([{ ...was, version: expect.any(Number) as number }]);
+    expect(await exportsNow()).toEqual(before);
+    const renamed = await tryFile(
+      engineer,
+      'renamed.csv',
+      csv('Customer;Fixture;Operation;Operation: name;Operation: valid from', 'Norte Test;Fx 9;40;Drill 9;2026-02-01'),
+    );
+    expect(await renamed.commit()).toMatchObject({ state: 'finished' });
+    expect(await operationsNow(fixture)).toMatchObject([{ name: 'Drill 9', computed: was?.computed, cut: was?.cut }]);
+    expect(await renamed.undo()).toMatchObject({ state: 'finished' });
+    expect(await exportsNow()).toEqual(before);
+  });
+});
