@@ -7,6 +7,7 @@ import { Button } from '@/ui/button';
 import { FieldRow, fieldStyles } from '@/ui/field';
 import type { ControlProps, DraftsOf, FieldDef, FieldDefs, FieldProblem, Reading, ValuesOf } from './field-def';
 import styles from './list-field.module.css';
+import { allInUnitOfPage } from './read-fields';
 
 export interface ItemDraft<S extends FieldDefs> {
   key: string;
@@ -117,6 +118,7 @@ export function list<const S extends FieldDefs>(
     hint: options.hint,
     isWide: true,
     toDraft: (values) => values.map((value, index) => toItem(parts, value, value.id ?? String(index))),
+    inUnitOfPage: (draft) => draft.map((item) => ({ ...item, drafts: allInUnitOfPage(parts, item.drafts) })),
     read: (draft): Reading<ItemValue<S>[]> => {
       const problems: FieldProblem[] = [];
       const values = draft.map((item, index) => {
@@ -126,7 +128,12 @@ export function list<const S extends FieldDefs>(
           if (reading.ok) value[name] = reading.value;
           else
             problems.push(
-              ...reading.problems.map(({ code }) => ({ part: `${index}.${name}`, code, labelKey: def.label })),
+              ...reading.problems.map(({ code }) => ({
+                part: `${index}.${name}`,
+                code,
+                labelKey: def.label,
+                item: { labelKey: options.itemLabel, number: index + 1 },
+              })),
             );
         }
         return value as ItemValue<S>;

@@ -5,7 +5,7 @@ import { useApiChange } from '@/lib/api/hooks';
 import { area, choice, day, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import type { PressureUnit } from '@/lib/quantity/format';
-import type { QuantityDraft } from '@/lib/quantity/quantity-field';
+import type { QuantityDraft } from '@/lib/quantity/quantity-draft';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { useSession } from '@/lib/session/session';
 import { listDoubts, noteOf, toCompared, type Compared } from '../doubts';
