@@ -58,12 +58,6 @@ export const settingMessages = {
   'settings.doubt.target': 'the target',
   'settings.doubt.former': 'the reading before it',
   'settings.doubt.setting': 'the setting',
-  'settings.doubt.tenfold': '{field} {value} is ten times off or more, compared with {other}: {reference}.',
-  'settings.doubt.far': '{field} {value} is far from {other}: {reference}.',
-  'settings.doubt.otherUnit':
-    '{field} {value} is far from {other}: {reference}. {same} would be near it: is the unit right?',
-  'settings.doubt.aboveRating': '{field} {value} is above the rating of {name}: {reference}.',
-  'settings.doubt.unusual': '{field} {value} is outside what is usual, {low} to {high}: is the unit right?',
   'settings.clampTimeHint': 'Proves that the machine waits long enough before it may cut.',
   'settings.contactTimeHint': 'Proves that the switch does not make before the last clamp touches.',
   'settings.unclampTimeHint': 'Proves that no clamp is in the way when the next workpiece comes.',
