@@ -1,6 +1,6 @@
 'use client';
 
-import { getKindInfo, type QuantityKind } from '@repo/quantity';
+import { getKindInfo, toUnitSymbol, type QuantityKind } from '@repo/quantity';
 import { useId, type ReactNode } from 'react';
 import { Field, fieldStyles } from '@/ui/field';
 import { useTranslate } from '@/lib/i18n/i18n';
@@ -28,7 +28,11 @@ export function QuantityField({
 }) {
   const t = useTranslate();
   const made = useId();
-  const units = getKindInfo(kind).displayUnits;
+  const offered = getKindInfo(kind).displayUnits;
+  // What was typed in a unit that is not offered stands in it.
+  const units = offered.some(({ unit }) => unit === draft.unit)
+    ? offered
+    : [...offered, { unit: draft.unit, symbol: toUnitSymbol(draft.unit) }];
   const fieldId = id ?? made;
   return (
     <Field label={label} hint={hint} error={error} needed={needed} id={fieldId}>
