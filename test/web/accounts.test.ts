@@ -156,7 +156,7 @@ describe('a person', () => {
       new TOTP({ secret: Secret.fromBase32(secret) }).generate({ timestamp: Date.now() + offsetS * 1000 });
     await page.getByLabel('The code that the app shows now').fill('12');
     await page.getByRole('button', { name: 'Switch codes on' }).click();
-    await page.getByText('The code is six digits').first().waitFor();
+    await page.getByText('The code that the app shows now: six digits are needed').first().waitFor();
     await page.getByLabel('The code that the app shows now').click();
     await page.keyboard.press('ControlOrMeta+a');
     await page.keyboard.type(codeOf(-30), { delay: 5 });
@@ -249,7 +249,7 @@ describe('a key of a program', () => {
     await form.getByLabel('Program').click();
     await page.keyboard.type('Planning', { delay: 5 });
     await form.getByRole('button', { name: 'Make the key' }).click();
-    await form.getByText('Choose at least one thing that it may use').first().waitFor();
+    await form.getByText('What it may use: choose at least one').first().waitFor();
     await form.getByRole('checkbox', { name: 'machines' }).check();
     await form.getByRole('button', { name: 'Make the key' }).click();
     const secret = (await form.locator('code').textContent()) ?? '';

@@ -72,7 +72,9 @@ describe('an engineer at the keyboard', () => {
     await change.click();
     const field = form.getByLabel('Lowest plant air', { exact: true });
     await field.waitFor();
-    expect(await field.inputValue()).toBe('60');
+    // All pressures of the page are in one unit again, though this one was typed in psi.
+    expect(await field.inputValue()).toBe('4.137');
+    expect(await form.getByLabel('Unit of Lowest plant air').inputValue()).toBe('bar');
     await context.close();
   });
 

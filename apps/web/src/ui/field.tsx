@@ -172,6 +172,7 @@ export function CheckGroup({
   label,
   hint,
   error,
+  needed,
   choices,
   values,
   onChange,
@@ -183,7 +184,9 @@ export function CheckGroup({
 }) {
   return (
     <fieldset id={id} tabIndex={-1}>
-      <legend className={styles['label']}>{label}</legend>
+      <legend className={styles['label']} data-needed={needed}>
+        {label}
+      </legend>
       {hint === undefined ? null : <p className={styles['hint']}>{hint}</p>}
       {error ? <p className={styles['error']}>{error}</p> : null}
       <div className={styles['checks']}>

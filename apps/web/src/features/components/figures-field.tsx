@@ -2,11 +2,18 @@
 
 import type { ComponentFigureName } from '@repo/calc/figures';
 import type { ComponentKind } from '@repo/contracts';
-import { getKindInfo } from '@repo/quantity';
+import { getKindInfo, type QuantityKind } from '@repo/quantity';
 import type { ControlProps, FieldDef, FieldProblem } from '@/lib/forms/field-def';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
-import { toTypedText } from '@/lib/quantity/format';
-import { QuantityField, readQuantity, type QuantityDraft } from '@/lib/quantity/quantity-field';
+import type { EnteredQuantity } from '@/lib/quantity/format';
+import {
+  inUnitOfPage,
+  readQuantity,
+  toDraftText,
+  toQuantityDraft,
+  type QuantityDraft,
+} from '@/lib/quantity/quantity-draft';
+import { QuantityField } from '@/lib/quantity/quantity-field';
 import { FieldRow, fieldStyles, TextField } from '@/ui/field';
 import { listFigures, nameFigure, toFigureKind } from './figures';
 import styles from './components/components.module.css';
@@ -45,6 +52,7 @@ function FiguresControl({ kind, control }: { kind: ComponentKind; control: Contr
               id={`${id}.${name}`}
               kind={toFigureKind(kind, name)}
               label={nameFigure(name, t)}
+              hint={t(`componentFigureHint.${name}`)}
               error={errorOf(name)}
               draft={figure}
               onChange={(next) => set(name, next)}
@@ -64,21 +72,21 @@ function FiguresControl({ kind, control }: { kind: ComponentKind; control: Contr
   );
 }
 
+/** In which a figure that nobody has said is asked for. */
+const toUnit = (kind: QuantityKind, pressureUnit: string): string =>
+  kind === 'pressure' ? pressureUnit : (getKindInfo(kind).displayUnits[0]?.unit ?? '1');
+
 function toDraft(kind: ComponentKind, name: ComponentFigureName, figures: Figures, pressureUnit: string): FigureDraft {
-  const figure = figures[name];
+  const { source, ...quantity } = figures[name] ?? { source: '' };
   const figureKind = toFigureKind(kind, name);
-  if (figure === undefined) {
-    const usual = figureKind === 'pressure' ? pressureUnit : (getKindInfo(figureKind).displayUnits[0]?.unit ?? '1');
-    return { text: '', unit: usual, source: '' };
-  }
-  const text = figure.digits === undefined ? String(figure.value) : figure.value.toFixed(figure.digits);
-  return { text, unit: figure.unit, source: figure.source };
+  const draft = toQuantityDraft('value' in quantity ? quantity : null, figureKind, toUnit(figureKind, pressureUnit));
+  return { ...draft, source };
 }
 
 /** A ratio is kept as a plain number; 97 % is typed as well. */
-function toPlain({ value, unit, digits }: { value: number; unit: string; digits: number }) {
+function toPlain({ value, unit, digits }: EnteredQuantity) {
   if (unit !== '%') return { value, unit, digits };
-  return { value: Number((value / 100).toPrecision(15)), unit: '1', digits: Math.min(15, digits + 2) };
+  return { value: Number((value / 100).toPrecision(15)), unit: '1', digits: Math.min(15, (digits ?? 0) + 2) };
 }
 
 /** All figures that a kind of component may have; one that is typed needs its source. What is left empty stays unknown. */
@@ -89,6 +97,10 @@ export function figuresField(kind: ComponentKind, pressureUnit: string, t: Trans
     isWide: true,
     toDraft: (figures) =>
       Object.fromEntries(listFigures(kind).map((name) => [name, toDraft(kind, name, figures, pressureUnit)])),
+    inUnitOfPage: (drafts) =>
+      Object.fromEntries(
+        Object.entries(drafts).map(([name, draft]) => [name, inUnitOfPage(draft, 'pressure', pressureUnit)]),
+      ),
     read: (drafts) => {
       const problems: FieldProblem[] = [];
       const figures: Figures = {};
@@ -114,10 +126,8 @@ export function figuresField(kind: ComponentKind, pressureUnit: string, t: Trans
     toText: (drafts) =>
       listFigures(kind)
         .flatMap((name) => {
-          const reading = readQuantity(drafts[name] ?? BLANK, toFigureKind(kind, name));
-          if (!reading.ok || reading.quantity === null) return [];
-          const shown = toTypedText(reading.quantity);
-          return [`${nameFigure(name, t)} ${shown.number} ${shown.unit}`];
+          const shown = toDraftText(drafts[name] ?? BLANK, toFigureKind(kind, name));
+          return shown === null ? [] : [`${nameFigure(name, t)} ${shown}`];
         })
         .join('; ') || '–',
     render: (control) => <FiguresControl kind={kind} control={control} />,

@@ -1,12 +1,9 @@
 import type { CircuitOverview } from '@repo/contracts';
 import { toSi, type QuantityKind } from '@repo/quantity';
-import type { MessageKey, MessageParameters } from '@/messages';
+import { findUnitNear, ratioOf, showIn, showTyped, TENFOLD, type Say } from '../../lib/quantity/figure-doubts';
 import {
   PASCAL_PER_UNIT,
-  PRESSURE_UNITS,
-  toConvertedText,
   toPlainText,
-  toTypedText,
   toUnitSymbol,
   type EnteredQuantity,
   type PressureUnit,
@@ -19,7 +16,6 @@ import {
   type SettingField,
 } from './setting-names';
 
-type Say = (key: MessageKey, parameters?: MessageParameters) => string;
 type Field = SettingField | MeasuredField;
 type Values = Partial<Record<Field, EnteredQuantity | null>>;
 
@@ -47,7 +43,6 @@ export function toCompared({
 /** Beyond these ratios a pressure is far from what it is compared with; a time varies more between two readings. */
 const FAR: Partial<Record<QuantityKind, number>> = { pressure: 1.2, time: 3 };
 const FAR_TEMPERATURE_K = 30;
-const TENFOLD = 10;
 
 /** What circuits for workholding are usually set to, in bar: outside, the unit is more likely wrong than the circuit strange. */
 const USUAL_BAR: Partial<Record<Field, readonly [number, number]>> = {
@@ -72,7 +67,6 @@ const kindOf = (field: Field): QuantityKind =>
 /** A pressure that nobody typed, to three digits. */
 const toText = (pressurePa: number, unit: PressureUnit): string =>
   `${toPlainText(pressurePa / PASCAL_PER_UNIT[unit], 3)} ${toUnitSymbol(unit)}`;
-const ratioOf = (a: number, b: number): number => (a > b ? a / b : b / a);
 
 function doubtAgainst(
   value: EnteredQuantity,
@@ -84,10 +78,7 @@ function doubtAgainst(
   if (kind === 'temperature') return Math.abs(is - be) > FAR_TEMPERATURE_K ? { code: 'far' } : null;
   const far = FAR[kind];
   if (far === undefined || be <= 0 || is <= 0 || ratioOf(is, be) <= far) return null;
-  const unit =
-    kind === 'pressure'
-      ? PRESSURE_UNITS.find((other) => other !== value.unit && ratioOf(toSi(value.value, other, kind), be) <= far)
-      : undefined;
+  const unit = kind === 'pressure' ? findUnitNear(value, kind, (other) => ratioOf(other, be) <= far) : undefined;
   if (unit !== undefined) return { code: 'otherUnit', unit };
   return { code: ratioOf(is, be) >= TENFOLD ? 'tenfold' : 'far' };
 }
@@ -97,23 +88,15 @@ function doubtAgainst(
  * @param unit in which the reader sees pressures
  */
 export function listDoubts(values: Values, { target, former, rating }: Compared, unit: PressureUnit, t: Say): string[] {
-  const show = (quantity: EnteredQuantity): string => {
-    const { number, unit: symbol } = toTypedText(quantity);
-    return `${number} ${symbol}`;
-  };
-  const showIn = (quantity: EnteredQuantity, kind: QuantityKind, shownIn: string): string => {
-    const { number, unit: symbol } = toConvertedText(quantity, kind, shownIn);
-    return `${number} ${symbol}`;
-  };
   const doubtOf = (field: Field): string | null => {
     const value = values[field];
     if (value === null || value === undefined || UNCOMPARED.includes(field)) return null;
     const kind = kindOf(field);
-    const words = { field: t(`settings.${field}`), value: show(value) };
+    const words = { field: t(`settings.${field}`), value: showTyped(value) };
     const isOfCircuit = kind === 'pressure' && field !== 'airPressure' && field !== 'gaugeSpan';
     if (isOfCircuit && rating !== null && toSi(value.value, value.unit, kind) > rating.pressurePa) {
       const reference = toText(rating.pressurePa, unit);
-      return t('settings.doubt.aboveRating', { ...words, name: rating.name, reference });
+      return t('doubt.aboveRating', { ...words, name: rating.name, reference });
     }
     const others = [
       { name: t('settings.doubt.target'), quantity: target?.[field] },
@@ -129,15 +112,15 @@ export function listDoubts(values: Values, { target, former, rating }: Compared,
       // A neighbour lies apart by its nature: only another unit's size or ten times off is strange.
       if (doubt === null || (isNeighbour && doubt.code === 'far')) continue;
       const reference = showIn(quantity, kind, kind === 'pressure' ? unit : quantity.unit);
-      const same = doubt.unit === undefined ? '' : show({ ...value, unit: doubt.unit });
-      return t(`settings.doubt.${doubt.code}`, { ...words, other: name, reference, same });
+      const same = doubt.unit === undefined ? '' : showTyped({ ...value, unit: doubt.unit });
+      return t(`doubt.${doubt.code}`, { ...words, other: name, reference, same });
     }
     const usual = USUAL_BAR[field];
     if (usual === undefined) return null;
     const [low, high] = usual.map((bar) => toSi(bar, 'bar', 'pressure'));
     const pascal = toSi(value.value, value.unit, kind);
     if (low === undefined || high === undefined || (pascal >= low && pascal <= high)) return null;
-    return t('settings.doubt.unusual', { ...words, low: toText(low, unit), high: toText(high, unit) });
+    return t('doubt.unusual', { ...words, low: toText(low, unit), high: toText(high, unit) });
   };
   return [...SETTING_FIELDS, ...MEASURED_FIELDS].flatMap((field) => doubtOf(field) ?? []);
 }
@@ -151,10 +134,8 @@ export function noteOf(
   t: Say,
 ): string | undefined {
   const kind = kindOf(field);
-  const show = (quantity: EnteredQuantity): string => {
-    const { number, unit: symbol } = toConvertedText(quantity, kind, kind === 'pressure' ? unit : quantity.unit);
-    return `${number} ${symbol}`;
-  };
+  const show = (quantity: EnteredQuantity): string =>
+    showIn(quantity, kind, kind === 'pressure' ? unit : quantity.unit);
   const wanted = target?.[field] ?? null;
   const before = former?.[field] ?? null;
   const parts: string[] = [];

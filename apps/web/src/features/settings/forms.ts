@@ -13,7 +13,7 @@ import {
 
 type Quantities<F extends string> = Record<F, EnteredQuantity | null>;
 
-/** What each time proves; it is taken for itself. */
+/** From when to when each time is taken. */
 const TIME_HINTS: Partial<Record<MeasuredField, MessageKey>> = {
   clampTime: 'settings.clampTimeHint',
   contactTime: 'settings.contactTimeHint',

@@ -25,6 +25,14 @@ export const MEASURED_FIELDS = [
 ] as const;
 export type MeasuredField = (typeof MEASURED_FIELDS)[number];
 
+/** Those of a movement, in the order in which they pass, with how far they may be off. */
+export const TIME_FIELDS = [
+  'clampTime',
+  'contactTime',
+  'unclampTime',
+  'timeTolerance',
+] as const satisfies readonly MeasuredField[];
+
 /** Kind of what is measured, and the unit in which it is usually read; pressures come in the reader's own. */
 export const MEASURED_KINDS: Readonly<Record<MeasuredField, { kind: QuantityKind; unit?: string }>> = {
   clampTime: { kind: 'time', unit: 's' },

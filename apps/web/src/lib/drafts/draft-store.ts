@@ -20,7 +20,7 @@ export interface DraftOwner {
 
 const PREFIX = 'kedge-draft:';
 /** Drafts of another version are of forms as they were: they are dropped. */
-const VERSION = 2;
+const VERSION = 3;
 const KEPT_MS = 30 * 86_400_000;
 const MOST_CHARACTERS = 200_000;
 const MOST_DRAFTS = 60;

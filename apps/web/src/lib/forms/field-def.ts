@@ -10,6 +10,8 @@ export interface FieldProblem {
   label?: string;
   /** of the part that it is about, where its name is a message */
   labelKey?: MessageKey;
+  /** which of several alike it belongs to: a message that takes `{number}` */
+  item?: { labelKey: MessageKey; number: number };
 }
 export type Reading<V> = { ok: true; value: V } | { ok: false; problems: readonly FieldProblem[] };
 
@@ -42,6 +44,8 @@ export interface FieldDef<D, V> {
   /** never kept anywhere but on the page */
   readonly isSecret?: boolean;
   toDraft(value: V): D;
+  /** in the unit that the page has by now, where it is a pressure that nobody has typed in */
+  inUnitOfPage?(draft: D): D;
   read(draft: D): Reading<V>;
   /** the draft in words, for whoever compares two versions */
   toText(draft: D, t: Translate): string;

@@ -1,19 +1,27 @@
 'use client';
 
 import type { QuantityKind } from '@repo/quantity';
-import { toTypedText, type EnteredQuantity } from '@/lib/quantity/format';
-import { QuantityField, readQuantity, type QuantityDraft } from '@/lib/quantity/quantity-field';
+import type { EnteredQuantity } from '@/lib/quantity/format';
+import {
+  inUnitOfPage,
+  readQuantity,
+  toDraftText,
+  toQuantityDraft,
+  type QuantityDraft,
+} from '@/lib/quantity/quantity-draft';
+import { QuantityField } from '@/lib/quantity/quantity-field';
 import { fromWallClock, toWallClock } from '@/lib/zoned-day';
 import type { MessageKey } from '@/messages';
 import { CheckField, CheckGroup, SelectField, TextArea, TextField, type Choice } from '@/ui/field';
 import { readBadly, readWell, type FieldDef } from './field-def';
 
-interface About {
+/** What is said of every field. */
+export interface About {
   label: MessageKey;
   hint?: MessageKey;
   isRequired?: boolean;
 }
-const about = ({
+export const about = ({
   label,
   hint,
   isRequired,
@@ -22,7 +30,7 @@ const about = ({
   hint,
   isRequired,
 });
-const asTyped = (draft: string): string => (draft === '' ? '–' : draft);
+export const asTyped = (draft: string): string => (draft === '' ? '–' : draft);
 
 /** A line of text; spaces around it are no part of it. */
 export function text(
@@ -61,7 +69,8 @@ export function oneTimeCode(options: About & { isAny?: boolean }): FieldDef<stri
     isSecret: true,
     read: (draft) => {
       const typed = draft.replace(/\s/g, '');
-      if (options.isAny === true) return typed === '' ? readBadly('missing') : readWell(draft.trim());
+      if (typed === '') return readBadly('missing');
+      if (options.isAny === true) return readWell(draft.trim());
       return /^\d{6}$/.test(typed) ? readWell(typed) : readBadly('not-six-digits');
     },
     render: ({ draft, errorOf: _errorOf, ...rest }) => (
@@ -106,34 +115,6 @@ export function moment(options: About & { timeZone: string }): FieldDef<string, 
     read: (draft) => readWell(draft === '' ? null : fromWallClock(`${draft.slice(0, 16)}:00`, timeZone)),
     toText: asTyped,
     render: ({ draft, errorOf: _errorOf, ...rest }) => <TextField {...rest} type="datetime-local" value={draft} />,
-  };
-}
-
-/** A plain number; a comma is a decimal sign. */
-export function number(
-  options: About & { isInteger?: boolean; least?: number; most?: number },
-): FieldDef<string, number | null> {
-  return {
-    ...about(options),
-    toDraft: (value) => (value === null ? '' : String(value)),
-    read: (draft) => {
-      const typed = draft.trim().replace(',', '.');
-      if (typed === '') return options.isRequired === true ? readBadly('missing') : readWell(null);
-      const value = Number(typed);
-      if (!Number.isFinite(value)) return readBadly('not-a-plain-number');
-      if (options.isInteger === true && !Number.isInteger(value)) return readBadly('not-whole');
-      if (value < (options.least ?? -Infinity)) return readBadly('too-small');
-      return value > (options.most ?? Infinity) ? readBadly('too-large') : readWell(value);
-    },
-    toText: asTyped,
-    render: ({ draft, errorOf: _errorOf, ...rest }) => (
-      <TextField
-        {...rest}
-        inputMode={options.isInteger === true ? 'numeric' : 'decimal'}
-        autoComplete="off"
-        value={draft}
-      />
-    ),
   };
 }
 
@@ -214,13 +195,8 @@ export function quantity(
 ): FieldDef<QuantityDraft, EnteredQuantity | null> {
   return {
     ...about(options),
-    toDraft: (value) =>
-      value === null
-        ? { text: '', unit: options.unit }
-        : {
-            text: value.digits === undefined ? String(value.value) : value.value.toFixed(value.digits),
-            unit: value.unit,
-          },
+    toDraft: (value) => toQuantityDraft(value, options.kind, options.unit),
+    inUnitOfPage: (draft) => inUnitOfPage(draft, options.kind, options.unit),
     read: (draft) => {
       const reading = readQuantity(draft, options.kind);
       if (!reading.ok) return readBadly(reading.code);
@@ -228,19 +204,14 @@ export function quantity(
         ? readBadly('missing')
         : readWell(reading.quantity);
     },
-    toText: (draft) => {
-      const reading = readQuantity(draft, options.kind);
-      if (!reading.ok || reading.quantity === null) return asTyped(draft.text);
-      const shown = toTypedText(reading.quantity);
-      return `${shown.number} ${shown.unit}`;
-    },
+    toText: (draft) => toDraftText(draft, options.kind) ?? asTyped(draft.text),
     render: ({ errorOf: _errorOf, hint, ...rest }) => (
       <QuantityField {...rest} {...(hint === undefined ? {} : { hint })} kind={options.kind} />
     ),
   };
 }
 
-/** Any of a few values. */
+/** Any of a few values; one at least, where it is required. */
 export function checks<const V extends string>(
   options: About & { choices: readonly { value: V; label: string }[] },
 ): FieldDef<readonly string[], V[]> {
@@ -249,14 +220,18 @@ export function checks<const V extends string>(
     ...about(options),
     isWide: true,
     toDraft: (values) => values,
-    read: (draft) => readWell(choices.map(({ value }) => value).filter((value) => draft.includes(value))),
+    read: (draft) => {
+      const chosen = choices.map(({ value }) => value).filter((value) => draft.includes(value));
+      return options.isRequired === true && chosen.length === 0 ? readBadly('none-chosen') : readWell(chosen);
+    },
     toText: (draft) => draft.map((value) => labelOf(choices, value)).join(', ') || '–',
-    render: ({ id, label, hint, error, draft, onChange }) => (
+    render: ({ id, label, hint, error, needed, draft, onChange }) => (
       <CheckGroup
         id={id}
         label={label}
         hint={hint}
         error={error}
+        needed={needed}
         choices={choices}
         values={draft}
         onChange={onChange}

@@ -1,10 +1,11 @@
 import { mapFigures, type FactValue, type Figure, type Figures } from '@repo/calc/figures';
 import type { Translate } from '@/lib/i18n/i18n';
 import type { EnteredQuantity } from '@/lib/quantity/format';
-import type { QuantityDraft } from '@/lib/quantity/quantity-field';
+import type { QuantityDraft } from '@/lib/quantity/quantity-draft';
 import { isMessageKey, type MessageKey } from '@/messages';
 import type { FieldDef } from './field-def';
-import { check, choiceOrNone, number, quantity, tristate } from './fields';
+import { check, choiceOrNone, quantity, tristate } from './fields';
+import { number, unitOfNumber } from './number';
 
 type FieldOf<F> = F extends { type: 'quantity' }
   ? FieldDef<QuantityDraft, EnteredQuantity | null>
@@ -32,7 +33,7 @@ interface Words {
   unsaid: string;
 }
 
-function toField(figure: Figure, label: MessageKey, { t, pressureUnit, unsaid }: Words): unknown {
+function toField(name: string, figure: Figure, label: MessageKey, { t, pressureUnit, unsaid }: Words): unknown {
   const hintKey = `${label}Hint`;
   const about = isMessageKey(hintKey) ? { label, hint: hintKey } : { label };
   switch (figure.type) {
@@ -45,7 +46,13 @@ function toField(figure: Figure, label: MessageKey, { t, pressureUnit, unsaid }:
         ? check(about)
         : tristate({ ...about, words: [t('value.yes'), t('value.no'), unsaid] });
     case 'number':
-      return number({ ...about, isInteger: figure.isWhole === true, least: figure.least, most: figure.most });
+      return number({
+        ...about,
+        isInteger: figure.isWhole === true,
+        least: figure.least,
+        most: figure.most,
+        typedIn: unitOfNumber(name),
+      });
     case 'choice': {
       const choices = figure.choices.map((value) => ({ value, label: t.find(`${label}.${value}`) ?? value }));
       return choiceOrNone({ ...about, noneText: unsaid, choices });
@@ -62,6 +69,6 @@ export function figureFields<const P extends string, T extends Figures>(
   return mapFigures<FieldsOf<T>>(figures, (figure, name) => {
     const label = `${prefix}.${name}`;
     if (!isMessageKey(label)) throw new Error(`no word for ${label}`);
-    return toField(figure, label, words);
+    return toField(name, figure, label, words);
   });
 }

@@ -6,7 +6,6 @@ export {
   choiceOrNone,
   day,
   moment,
-  number,
   oneTimeCode,
   quantity,
   text,
@@ -16,6 +15,7 @@ export { figureFields } from './figure-fields';
 export { blankFigures, groupFigures, listGroup, pickFigures } from './figure-groups';
 export { combo } from './combo';
 export { list } from './list-field';
+export { number } from './number';
 export { EntryForm } from './entry-form';
 export { FormDialog } from './form-dialog';
 export { RecordForm } from './record-form';

@@ -1,5 +1,6 @@
 'use client';
 
+import { Suspense } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
 import type { MessageKey } from '@/messages';
@@ -7,6 +8,7 @@ import { Button } from '@/ui/button';
 import { FieldRow, fieldStyles } from '@/ui/field';
 import type { ControlProps, DraftsOf, FieldDef, FieldDefs, FieldProblem, Reading, ValuesOf } from './field-def';
 import styles from './list-field.module.css';
+import { allInUnitOfPage } from './read-fields';
 
 export interface ItemDraft<S extends FieldDefs> {
   key: string;
@@ -26,6 +28,10 @@ interface ListOptions<S extends FieldDefs> {
   folded?: readonly { title: MessageKey; parts: readonly (keyof S & string)[] }[];
   least?: number;
   most?: number;
+  /** other parts of an entry that change with one */
+  follow?: (name: string, drafts: DraftsOf<S>) => Partial<DraftsOf<S>>;
+  /** what stands beside a part, after its hint */
+  noteOf?: (name: string, drafts: DraftsOf<S>) => string | undefined;
 }
 
 const entriesOf = (parts: FieldDefs) => Object.entries(parts);
@@ -34,6 +40,9 @@ function toItem<S extends FieldDefs>(parts: S, values: ValuesOf<S>, key: string)
   const drafts = entriesOf(parts).map(([name, def]) => [name, def.toDraft(values[name])]);
   return { key, drafts: Object.fromEntries(drafts) as DraftsOf<S> };
 }
+
+const joinHints = (...parts: readonly (string | undefined)[]): string | undefined =>
+  parts.filter((part) => part !== undefined).join(' · ') || undefined;
 
 function ListControl<S extends FieldDefs>({
   options,
@@ -44,23 +53,29 @@ function ListControl<S extends FieldDefs>({
 }) {
   const t = useTranslate();
   const { id, label, hint, error, errorOf, draft, onChange } = control;
+  const changeItem = (item: ItemDraft<S>, name: string, value: unknown): ItemDraft<S> => {
+    const drafts = { ...item.drafts, [name]: value };
+    return { ...item, drafts: { ...drafts, ...options.follow?.(name, drafts) } };
+  };
   const change = (index: number, name: string, value: unknown): void =>
-    onChange(draft.map((item, at) => (at === index ? { ...item, drafts: { ...item.drafts, [name]: value } } : item)));
+    onChange(draft.map((item, at) => (at === index ? changeItem(item, name, value) : item)));
   const folded = options.folded ?? [];
   const isPlain = ([name]: [string, unknown]): boolean => !folded.some(({ parts }) => parts.includes(name));
   const drawPart = (item: ItemDraft<S>, index: number) => {
     const draw = ([name, def]: [string, FieldDefs[string]]) => (
       <div key={name}>
-        {def.render({
-          id: `${id}.${index}.${name}`,
-          label: t(def.label),
-          hint: def.hint === undefined ? undefined : t(def.hint),
-          error: errorOf(`${index}.${name}`),
-          needed: def.isRequired === true ? t('form.needed') : undefined,
-          errorOf: (part) => errorOf(`${index}.${name}.${part}`),
-          draft: item.drafts[name],
-          onChange: (value) => change(index, name, value),
-        })}
+        <Suspense>
+          {def.render({
+            id: `${id}.${index}.${name}`,
+            label: t(def.label),
+            hint: joinHints(def.hint === undefined ? undefined : t(def.hint), options.noteOf?.(name, item.drafts)),
+            error: errorOf(`${index}.${name}`),
+            needed: def.isRequired === true ? t('form.needed') : undefined,
+            errorOf: (part) => errorOf(`${index}.${name}.${part}`),
+            draft: item.drafts[name],
+            onChange: (value) => change(index, name, value),
+          })}
+        </Suspense>
       </div>
     );
     return draw;
@@ -117,6 +132,7 @@ export function list<const S extends FieldDefs>(
     hint: options.hint,
     isWide: true,
     toDraft: (values) => values.map((value, index) => toItem(parts, value, value.id ?? String(index))),
+    inUnitOfPage: (draft) => draft.map((item) => ({ ...item, drafts: allInUnitOfPage(parts, item.drafts) })),
     read: (draft): Reading<ItemValue<S>[]> => {
       const problems: FieldProblem[] = [];
       const values = draft.map((item, index) => {
@@ -126,7 +142,12 @@ export function list<const S extends FieldDefs>(
           if (reading.ok) value[name] = reading.value;
           else
             problems.push(
-              ...reading.problems.map(({ code }) => ({ part: `${index}.${name}`, code, labelKey: def.label })),
+              ...reading.problems.map(({ code }) => ({
+                part: `${index}.${name}`,
+                code,
+                labelKey: def.label,
+                item: { labelKey: options.itemLabel, number: index + 1 },
+              })),
             );
         }
         return value as ItemValue<S>;

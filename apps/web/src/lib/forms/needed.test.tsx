@@ -1,17 +1,18 @@
 import {
   area,
   check,
+  checks,
   choice,
   choiceOrNone,
   day,
   moment,
-  number,
   oneTimeCode,
   quantity,
   text,
   tristate,
 } from './fields';
 import { combo } from './combo';
+import { number } from './number';
 import type { FieldDef } from './field-def';
 import { newPassword, secret } from './secret-field';
 
@@ -29,6 +30,7 @@ const rows: Row[] = [false, true].flatMap((isRequired) => {
     row('day', day(options), ''),
     row('number', number(options), ''),
     row('quantity', quantity({ ...options, ...kindAndUnit }), { text: '', unit: 'bar' }),
+    row('checks', checks({ ...options, choices: VALUES }), []),
     row('combo', combo({ ...options, choices: VALUES }), ''),
   ];
 });

@@ -8,6 +8,12 @@ export function toDrafts<F extends FieldDefs>(fields: F, values: ValuesOf<F>): D
   ) as DraftsOf<F>;
 }
 
+/** A draft that was begun under another unit goes over to that of the page. */
+export const allInUnitOfPage = <F extends FieldDefs>(fields: F, drafts: DraftsOf<F>): DraftsOf<F> =>
+  Object.fromEntries(
+    Object.entries(drafts).map(([name, draft]) => [name, fields[name]?.inUnitOfPage?.(draft) ?? draft]),
+  ) as DraftsOf<F>;
+
 export const toLabels = (fields: FieldDefs, t: Translate): Readonly<Record<string, string>> =>
   Object.fromEntries(Object.entries(fields).map(([name, def]) => [name, t(def.label)]));
 
@@ -26,10 +32,15 @@ export function readFields<F extends FieldDefs>(
       values[name] = reading.value;
       continue;
     }
-    for (const { part, code, label, labelKey } of reading.problems) {
+    for (const { part, code, label, labelKey, item } of reading.problems) {
+      const itsName = label ?? t(labelKey ?? def.label);
+      const whole =
+        item === undefined
+          ? itsName
+          : t('form.partOfItem', { part: itsName, item: t(item.labelKey, { number: item.number }) });
       problems.push({
         field: part === '' ? name : `${name}.${part}`,
-        text: t.find(`fieldProblem.${code}`, { label: label ?? t(labelKey ?? def.label) }) ?? t('problem.unknown'),
+        text: t.find(`fieldProblem.${code}`, { label: whole }) ?? t('problem.unknown'),
         isOurs: true,
       });
     }

@@ -7,7 +7,8 @@ import { useDraft } from '@/lib/drafts/use-draft';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
 import type { DraftsOf, FieldDefs, ValuesOf } from './field-def';
-import { readFields, toDrafts, toLabels } from './read-fields';
+import { listHalfTyped } from './half-typed';
+import { allInUnitOfPage, readFields, toDrafts, toLabels } from './read-fields';
 import { useFormErrors, type FormError } from './use-form-errors';
 
 const isSame = (a: unknown, b: unknown): boolean => JSON.stringify(a) === JSON.stringify(b);
@@ -66,23 +67,30 @@ export function useRecordForm<F extends FieldDefs>(options: {
   // A draft of weeks ago may be of a form that had fewer fields.
   const draft: Stored<F> = {
     ...typed,
-    values: { ...first.values, ...typed.values },
-    base: { ...first.base, ...typed.base },
+    values: allInUnitOfPage(fields, { ...first.values, ...typed.values }),
+    base: allInUnitOfPage(fields, { ...first.base, ...typed.base }),
   };
   const [clashes, setClashes] = useState<readonly Clash[]>([]);
   const labels = toLabels(fields, t);
-  const errors = useFormErrors(name.replace(/[^a-zA-Z0-9-]/g, '-'), labels);
+  const formId = name.replace(/[^a-zA-Z0-9-]/g, '-');
+  const errors = useFormErrors(formId, labels);
+  const readDrafts = (drafts: DraftsOf<F>): { values: ValuesOf<F>; problems: FormError[] } => {
+    const { values, problems } = readFields(fields, drafts, t, check);
+    const halfTyped = listHalfTyped(formId, t);
+    const isHalfTyped = ({ field }: FormError): boolean => halfTyped.some((half) => half.field === field);
+    return { values, problems: [...problems.filter((problem) => !isHalfTyped(problem)), ...halfTyped] };
+  };
 
   const setField = <K extends keyof F & string>(field: K, value: DraftsOf<F>[K]): void => {
     const change = { ...follow?.(field), [field]: value };
     setDraft((before) => ({ values: { ...before.values, ...change } }));
-    errors.settle(field, readFields(fields, { ...draft.values, ...change }, t, check).problems);
+    errors.settle(field, readDrafts({ ...draft.values, ...change }).problems);
   };
   const isTouched = (field: string): boolean => !isSame(draft.values[field], draft.base[field]);
 
   /** The values, or null when something cannot be read; then the errors say what. */
   const read = (): { values: ValuesOf<F>; changed: Partial<ValuesOf<F>> } | null => {
-    const { values, problems } = readFields(fields, draft.values, t, check);
+    const { values, problems } = readDrafts(draft.values);
     const touched = Object.keys(fields).filter(isTouched);
     if (problems.length === 0 && options.readAgain !== undefined && touched.length === 0) {
       problems.push({ field: null, text: t('form.nothingChanged'), isOurs: true });

@@ -10,7 +10,6 @@ export const apiKeyMessages = {
   'apiKeys.readsOnly': '{role}: reads {areas}',
   'apiKeys.mayWrite': 'It may also write',
   'apiKeys.areas': 'What it may use',
-  'apiKeys.areasMissing': 'Choose at least one thing that it may use',
   'apiKeys.secretOf': 'The secret of {name}, sent as “Authorization: Bearer …”:',
   'apiKeys.shownOnce': 'It is shown only now, and kept nowhere as it is.',
   'apiKeys.copy': 'Copy the secret',

@@ -1,7 +1,9 @@
 /** What is wrong with one field, by the code of the rule that it breaks. */
 export const fieldProblemMessages = {
   'fieldProblem.missing': '{label} is missing',
-  'fieldProblem.not-six-digits': 'The code is six digits',
+  'fieldProblem.not-six-digits': '{label}: six digits are needed',
+  'fieldProblem.none-chosen': '{label}: choose at least one',
+  'fieldProblem.half-typed': '{label} is only half typed',
   'fieldProblem.place-missing': 'Say where it lives',
   'fieldProblem.wrong': '{label} is not right',
   'fieldProblem.common': '{label} is among the common ones, which are guessed first',

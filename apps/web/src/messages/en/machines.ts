@@ -225,7 +225,8 @@ export const machineMessages = {
   'circuit.hasOpenProof': 'Is it proved open?',
   'circuit.hasOpenProofHint': 'By a position switch, an air gap or the like',
   'circuit.returnPressure': 'Highest pressure in the tank line',
-  'circuit.returnPressureHint': 'While unclamping; springs push against it',
+  'circuit.returnPressureHint':
+    'While unclamping springs push against it; while cutting it works against the clamps, by the ratio of their areas',
   'circuit.unclampLineCanBlock': 'Can the unclamp line be blocked?',
   'circuit.unclampLineCanBlockHint': 'Then the pressure on the rod side is intensified',
   'circuit.clampTimeAllowed': 'Clamp time allowed',

@@ -58,14 +58,14 @@ export const settingMessages = {
   'settings.doubt.target': 'the target',
   'settings.doubt.former': 'the reading before it',
   'settings.doubt.setting': 'the setting',
-  'settings.doubt.tenfold': '{field} {value} is ten times off or more, compared with {other}: {reference}.',
-  'settings.doubt.far': '{field} {value} is far from {other}: {reference}.',
-  'settings.doubt.otherUnit':
-    '{field} {value} is far from {other}: {reference}. {same} would be near it: is the unit right?',
-  'settings.doubt.aboveRating': '{field} {value} is above the rating of {name}: {reference}.',
-  'settings.doubt.unusual': '{field} {value} is outside what is usual, {low} to {high}: is the unit right?',
-  'settings.clampTimeHint': 'Proves that the machine waits long enough before it may cut.',
-  'settings.contactTimeHint': 'Proves that the switch does not make before the last clamp touches.',
-  'settings.unclampTimeHint': 'Proves that no clamp is in the way when the next workpiece comes.',
+  'settings.times': 'Times, each taken for itself; what is not taken stays empty',
+  'settings.provesClamping': 'Check {number}, {check}, from above: the switch makes no later than {limit}.',
+  'settings.provesFromBelow':
+    'Check {number}, {check}, from below: the switch makes no earlier than this. Counts together with the clamp time.',
+  'settings.provesUnclamping': 'Check {number}, {check}, from above: all are open no later than {limit}.',
+  'settings.provesNothingAllowed': 'Check {number}, {check}, from above: the time allowed is not recorded.',
+  'settings.clampTimeHint': 'From the command until the switch makes, with oil as cold as it gets.',
+  'settings.contactTimeHint': 'From the same command until the last clamp touches the workpiece.',
+  'settings.unclampTimeHint': 'From the command until no clamp is in the way, with oil as cold as it gets.',
   'settings.pastOnly': 'The past cannot be changed. Go back to today to release or record.',
 } as const;

@@ -56,11 +56,11 @@ export function NewApiKeyForm({ onDone }: { onDone: () => void }) {
       mayWrite: check({ label: 'apiKeys.mayWrite' }),
       areas: checks({
         label: 'apiKeys.areas',
+        isRequired: true,
         choices: AREAS.map((value) => ({ value, label: toAreaName(t, value) })),
       }),
     },
     initial: { name: '', role: 'lead', mayWrite: false, areas: [] },
-    check: ({ areas }) => (areas.length === 0 ? [{ field: 'areas', text: t('apiKeys.areasMissing') }] : []),
   });
   const create = useApiChange(routes.apiKeys.create);
   if (made !== null) return <SecretShown apiKey={made} onDone={onDone} />;

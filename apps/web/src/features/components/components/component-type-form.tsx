@@ -9,6 +9,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { SelectField } from '@/ui/field';
 import { StackedPanels } from '@/ui/stack';
+import { listFigureDoubts } from '../doubts';
 import { figuresField } from '../figures-field';
 
 function useFields(kind: ComponentKind) {
@@ -27,6 +28,7 @@ function useFields(kind: ComponentKind) {
 
 function NewOfKind({ kind, onDone }: { kind: ComponentKind; onDone: (type: ComponentType) => void }) {
   const t = useTranslate();
+  const { unit } = usePressureUnit();
   const form = useRecordForm({
     name: `component-type-new-${kind}`,
     fields: useFields(kind),
@@ -43,6 +45,7 @@ function NewOfKind({ kind, onDone }: { kind: ComponentKind; onDone: (type: Compo
       cautions={[t('caution.newRating')]}
       submitText={t('componentTypes.add')}
       isPending={create.isPending}
+      question={({ name, figures }) => listFigureDoubts({ kind, name }, figures, {}, unit, t)}
       onSubmit={(values) => create.mutate({ body: { id: form.id, kind, ...values } }, { onError: form.takeFailure })}
     />
   );
@@ -80,6 +83,7 @@ export function ComponentTypeForm({
   onDone: () => void;
 }) {
   const t = useTranslate();
+  const { unit } = usePressureUnit();
   const params = { id: type.id };
   const figureFields = useFields(type.kind);
   const fields = useMemo(
@@ -110,6 +114,7 @@ export function ComponentTypeForm({
       cautions={[t('caution.rating')]}
       submitText={t('componentTypes.saveRevision', { revision: type.revision + 1 })}
       isPending={change.isPending}
+      question={({ name, figures }) => listFigureDoubts({ kind: type.kind, name }, figures, type.figures, unit, t)}
       onSubmit={({ reason }, changed) =>
         change.mutate({ params, etag: form.etag, body: { ...changed, reason } }, { onError: form.takeFailure })
       }

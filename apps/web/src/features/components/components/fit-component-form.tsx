@@ -1,8 +1,9 @@
 'use client';
 
 import { routes, type InstalledComponent, type MachineOverview } from '@repo/contracts';
-import { useMemo, useState } from 'react';
-import { useApiChange, useApiPages } from '@/lib/api/hooks';
+import { useMemo } from 'react';
+import { useApiChange } from '@/lib/api/hooks';
+import { useComponentTypes } from '@/lib/component-types';
 import { checks, choice, combo, day, moment, RecordForm, text, tristate, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useMachineOverview } from '@/lib/machine-overview';
@@ -11,19 +12,6 @@ import { suggestDesignation } from '../designation';
 
 const LINES = ['supply', 'tank', 'clamp', 'unclamp'] as const;
 const SENSINGS = ['pump', 'manifold', 'clamp-line'] as const;
-
-/** Types that fit what is typed, beside those that everybody fits. */
-function useTypes() {
-  const [search, setSearch] = useState('');
-  const all = useApiPages(routes.componentTypes.list, { query: { limit: 200 } });
-  const matching = useApiPages(
-    routes.componentTypes.list,
-    { query: { limit: 50, search } },
-    { isEnabled: search.trim().length > 1 && all.query.hasNextPage },
-  );
-  const byId = new Map([...all.items, ...matching.items].map((type) => [type.id, type]));
-  return { types: byId, setSearch };
-}
 
 interface Place {
   value: string;
@@ -68,7 +56,7 @@ function FitForm({
   const t = useTranslate();
   const { machine } = overview;
   const { circuit } = useMachineOverview(machine.id);
-  const { types, setSearch } = useTypes();
+  const { types, setSearch } = useComponentTypes();
   const suggest = useSuggestion(overview);
   const places = listPlaces(overview);
   const unitWithout = overview.powerUnits.find(

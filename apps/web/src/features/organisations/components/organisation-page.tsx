@@ -32,13 +32,14 @@ const toAsked = (percents: Percents): Asked => ({
 });
 
 const share = (label: `check.${keyof Margins}.name`) =>
-  number({ label, hint: 'organisation.marginHint', isRequired: true, least: 0, most: 90 });
+  number({ label, hint: 'organisation.marginHint', isRequired: true, least: 0, most: 90, typedIn: 'per-cent' });
 const FIELDS = {
   ...(Object.fromEntries(MARGIN_CODES.map((code) => [code, share(`check.${code}.name`)])) as Record<
     keyof Margins,
     ReturnType<typeof share>
   >),
   leastProbability: number({
+    typedIn: 'per-cent',
     label: 'organisation.leastProbability',
     hint: 'organisation.leastProbabilityHint',
     isRequired: true,

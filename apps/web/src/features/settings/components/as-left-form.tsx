@@ -5,7 +5,7 @@ import { useApiChange } from '@/lib/api/hooks';
 import { area, choice, day, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import type { PressureUnit } from '@/lib/quantity/format';
-import type { QuantityDraft } from '@/lib/quantity/quantity-field';
+import type { QuantityDraft } from '@/lib/quantity/quantity-draft';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { useSession } from '@/lib/session/session';
 import { listDoubts, noteOf, toCompared, type Compared } from '../doubts';
@@ -17,35 +17,51 @@ import {
   toSettingFields,
   toSettingValues,
 } from '../forms';
-import { MEASURED_FIELDS, SETTING_FIELDS } from '../setting-names';
+import { MEASURED_FIELDS, SETTING_FIELDS, TIME_FIELDS } from '../setting-names';
+import { sayWhatTimeProves } from '../time-proofs';
+
+type Circuit = CircuitOverview['circuit'];
 
 /** Accuracy classes of EN 837-1. */
 const GAUGE_CLASSES = ['', '0.1', '0.25', '0.6', '1', '1.6', '2.5', '4'] as const;
 type GaugeClass = (typeof GAUGE_CLASSES)[number];
 
+const OTHER_READINGS = MEASURED_FIELDS.filter((field) => !TIME_FIELDS.some((time) => time === field));
 const GROUPS = [
   { fields: SETTING_FIELDS },
-  { fields: [...MEASURED_FIELDS, 'gaugeClass', 'gaugeIdentity', 'gaugeCalibratedOn'] },
+  { title: 'settings.times', fields: TIME_FIELDS },
+  { fields: [...OTHER_READINGS, 'gaugeClass', 'gaugeIdentity', 'gaugeCalibratedOn'] },
   { fields: ['reportName', 'measuredByName', 'measuredAt'] },
   { fields: ['reason'] },
 ] as const;
 
 /** Target and former reading stand beside each field; they are never put into it, since nobody has read them now. */
-function withNotes(unit: PressureUnit, compared: Compared, t: Translate) {
+function withNotes(unit: PressureUnit, compared: Compared, circuit: Circuit, t: Translate) {
   const fields = { ...toSettingFields(unit), ...toMeasuredFields(unit) };
   const noted = Object.entries(fields).map(([name, def]) => {
     const field = name as keyof typeof fields;
     const note = (draft: QuantityDraft): string | undefined => {
       const reading = def.read(draft);
-      return noteOf(field, reading.ok ? reading.value : null, compared, unit, t);
+      const notes = [
+        sayWhatTimeProves(field, circuit, t),
+        noteOf(field, reading.ok ? reading.value : null, compared, unit, t),
+      ];
+      return notes.filter((one) => one !== undefined).join(' ') || undefined;
     };
     return [name, { ...def, note }];
   });
   return Object.fromEntries(noted) as typeof fields;
 }
 
-const toFields = (unit: PressureUnit, timeZone: string, compared: Compared, isCorrection: boolean, t: Translate) => ({
-  ...withNotes(unit, compared, t),
+const toFields = (
+  unit: PressureUnit,
+  timeZone: string,
+  compared: Compared,
+  circuit: Circuit,
+  isCorrection: boolean,
+  t: Translate,
+) => ({
+  ...withNotes(unit, compared, circuit, t),
   gaugeClass: choice<GaugeClass>({
     label: 'settings.gaugeClass',
     choices: GAUGE_CLASSES.map((value) => ({ value, label: value === '' ? t('settings.notStated') : value })),
@@ -109,7 +125,7 @@ export function AsLeftForm({
   const compared = toCompared(overview);
   const form = useRecordForm({
     name: corrects === null ? `as-left:${circuit.id}` : `as-left-correct:${corrects.id}`,
-    fields: toFields(unit, timeZone, compared, corrects !== null, t),
+    fields: toFields(unit, timeZone, compared, circuit, corrects !== null, t),
     check: (values) => listContradictions(values, t),
     initial: corrects === null ? toBlank(me.displayName) : toWhatWasRead(corrects),
   });

@@ -126,6 +126,7 @@ const getSignalFields = (t: Translate, circuits: readonly Circuit[], codes: read
     choices: SUPPRESSIONS.map((value) => ({ value, label: t(`control.suppression.${value}`) })),
   }),
   suppressionVoltageV: number({
+    typedIn: 'V',
     label: 'control.suppressionVoltage',
     hint: 'control.suppressionHint',
     least: 0,
@@ -232,15 +233,23 @@ const WIRE_FIELDS = {
   colour: text({ label: 'control.colour' }),
   crossSection: quantity({ label: 'control.crossSection', kind: 'area', unit: 'mm2' }),
   length: quantity({ label: 'control.length', hint: 'control.lengthHint', kind: 'length', unit: 'm' }),
-  protectionA: number({ label: 'control.protection', hint: 'control.protectionHint', least: 0, most: 10_000 }),
+  protectionA: number({
+    label: 'control.protection',
+    hint: 'control.protectionHint',
+    least: 0,
+    most: 10_000,
+    typedIn: 'A',
+  }),
   conductorLimitA: number({
+    typedIn: 'A',
     label: 'control.conductorLimit',
     hint: 'control.conductorLimitHint',
     least: 0,
     most: 10_000,
   }),
-  insulationVoltageV: number({ label: 'control.insulation', least: 0, most: 10_000 }),
+  insulationVoltageV: number({ label: 'control.insulation', least: 0, most: 10_000, typedIn: 'V' }),
   highestInCableV: number({
+    typedIn: 'V',
     label: 'control.highestInCable',
     hint: 'control.highestInCableHint',
     least: 0,

@@ -9,6 +9,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 const FIELDS = {
   name: text({ label: 'sources.name', isRequired: true, maxLength: 120 }),
   silentAfterMin: number({
+    typedIn: 'min',
     label: 'sources.silentAfter',
     hint: 'sources.silentAfterHint',
     isRequired: true,

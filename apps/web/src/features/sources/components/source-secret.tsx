@@ -56,6 +56,7 @@ export function AddSource({ look }: { look: ComponentProps<typeof Button>['look'
 
 const FIELDS = {
   overlapHours: number({
+    typedIn: 'h',
     label: 'sources.overlap',
     hint: 'sources.overlapHint',
     isRequired: true,

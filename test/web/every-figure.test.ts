@@ -1,0 +1,96 @@
+import type { Locator, Page } from 'playwright-core';
+import { startStack, type Stack, type Visit } from '../support/stack.js';
+import { RECORD_FORM_VISITS } from './support/record-form-visits.js';
+
+let stack: Stack;
+/** One page of each person, who reads pressures in psi. */
+const people = new Map<string, Visit>();
+
+beforeAll(async () => {
+  stack = await startStack();
+}, 180_000);
+afterAll(() => stack.stop());
+
+async function pageOf(who: string): Promise<Page> {
+  const known = people.get(who);
+  if (known !== undefined) return known.page;
+  const visit = await stack.as(who);
+  people.set(who, visit);
+  await visit.page.goto('/fleet');
+  await visit.page.getByRole('button', { name: 'psi', exact: true }).click();
+  await visit.page.waitForLoadState('networkidle');
+  return visit.page;
+}
+
+interface Figure {
+  id: string;
+  label: string;
+  text: string;
+  unit: string;
+  /** offered beside it: code and symbol */
+  units: { unit: string; symbol: string }[];
+}
+
+/** The figures of a form with what is offered beside each. */
+function readFigures(form: Locator): Promise<Figure[]> {
+  return form.locator('span:has(> input + select)').evaluateAll((pairs) =>
+    pairs.map((pair) => {
+      const input = pair.querySelector('input') as HTMLInputElement;
+      const select = pair.querySelector('select') as HTMLSelectElement;
+      const units = [...select.options].map(({ value, text }) => ({ unit: value, symbol: text }));
+      return {
+        id: input.id,
+        label: input.labels?.[0]?.textContent ?? '',
+        text: input.value,
+        unit: select.value,
+        units,
+      };
+    }),
+  );
+}
+
+const isPressure = ({ units }: Figure): boolean => units.map(({ unit }) => unit).join() === 'bar,[psi],MPa';
+/** What is advised beside a field, in another unit than that of the page. */
+const ELSEWHERE = /\d\s?(bar|MPa)\b/;
+
+async function openForm(head: string): Promise<{ page: Page; form: Locator }> {
+  const visit = RECORD_FORM_VISITS.find((one) => one.head === head);
+  if (visit === undefined || visit.who === null) throw new Error(`no visit of ${head}`);
+  const page = await pageOf(visit.who);
+  page.setDefaultTimeout(8_000);
+  await visit.open(page);
+  const form = page.locator(`form:has([id^="${head}"])`).last();
+  await form.waitFor();
+  await form.locator('details').evaluateAll((all) => all.forEach((one) => one.setAttribute('open', '')));
+  return { page, form };
+}
+
+describe('with a page in psi', () => {
+  let figures = 0;
+  it.each(RECORD_FORM_VISITS.map(({ head }) => head))(
+    'the figures of %s are in psi, and read any unit that is typed',
+    async (head) => {
+      const { page, form } = await openForm(head);
+      const found = await readFigures(form);
+      figures += found.length;
+      expect(found.filter((figure) => isPressure(figure) && figure.unit !== '[psi]')).toEqual([]);
+      const hints = await form.locator(`[id$="-hint"]`).allTextContents();
+      expect(hints.filter((hint) => ELSEWHERE.test(hint))).toEqual([]);
+      for (const { id, label, units, unit } of found) {
+        const other = units.find((one) => one.unit !== unit) ?? units[0];
+        const field = page.locator(`[id="${id}"]`);
+        await field.focus();
+        await page.keyboard.press('ControlOrMeta+a');
+        await page.keyboard.type(`7 ${other?.symbol ?? ''}`, { delay: 1 });
+        await page.keyboard.press('Tab');
+        const after = (await readFigures(form)).find((figure) => figure.id === id);
+        // A plain number that is meant as a ratio may be typed in per cent, and stays one or becomes one.
+        expect([label, after?.text, after?.unit]).toEqual([label, '7', other?.unit]);
+      }
+    },
+  );
+
+  it('there are many such figures', () => {
+    expect(figures).toBeGreaterThan(100);
+  });
+});

@@ -1,0 +1,51 @@
+import type { Locator, Page } from 'playwright-core';
+
+/** As it is typed into a day with its time: a key goes on from the year to the hour. */
+export const YESTERDAY = ((): string => {
+  const [year = '', month = '', day = ''] = new Date(Date.now() - 86_400_000).toISOString().slice(0, 10).split('-');
+  return `${month}${day}${year}→0910AM`;
+})();
+
+interface Row {
+  id: string;
+  name: string;
+}
+export async function findRow(
+  page: Page,
+  list: string,
+  which: (row: Row, index: number) => boolean = () => true,
+): Promise<string> {
+  const answer = await page.request.get(`/api/v1/${list}`);
+  const { items } = (await answer.json()) as { items: Row[] };
+  return items.find(which)?.id ?? '';
+}
+
+/** The first of a list has a page; a button there opens the form. */
+export const from =
+  (list: string, button: string | RegExp, tail = '') =>
+  async (page: Page): Promise<void> => {
+    await page.goto(`/${list}/${await findRow(page, list)}${tail}`);
+    await page.getByRole('main').getByRole('button', { name: button }).first().click();
+  };
+export const on =
+  (path: string, button: string | RegExp | null = null) =>
+  async (page: Page): Promise<void> => {
+    await page.goto(path);
+    if (button !== null) await page.getByRole('main').getByRole('button', { name: button }).first().click();
+  };
+export const pick =
+  (label: string, text: string) =>
+  async (form: Locator, page: Page): Promise<void> => {
+    await form.getByRole('combobox', { name: label, exact: true }).pressSequentially(text);
+    await page.waitForLoadState('networkidle');
+    await page.getByRole('listbox').getByRole('option').first().click();
+    await page.getByRole('listbox').waitFor({ state: 'detached' });
+  };
+export const seen =
+  (text: string | RegExp) =>
+  async (page: Page): Promise<void> =>
+    page.getByText(text).first().waitFor();
+export const led =
+  (path: RegExp) =>
+  async (page: Page): Promise<void> =>
+    page.waitForURL((url) => path.test(url.pathname));
