@@ -35,6 +35,7 @@ export * from './alarm-counts/alarm-counts.schema.js';
 export * from './deliveries/deliveries.schema.js';
 export * from './findings/findings.schema.js';
 export * from './alarm-rules/alarm-rules.schema.js';
+export * from './audit/subject.schema.js';
 export * from './audit/audit-entries.routes.js';
 export * from './organisations/organisations.routes.js';
 export * from './circuits/circuits.routes.js';
