@@ -71,6 +71,37 @@ export const calculationMessages = {
   'calculations.again': 'Compute again',
   'calculations.manyValues': '{count, plural, one {# value} other {# values}}, in the plot and in the JSON',
 
+  'handLadder.title': 'Pressure ladder of a circuit, typed by hand',
+  'handLadder.summary':
+    'Every pressure of one circuit in order, from required to rating, with the five checks that pressures alone decide.',
+  'handLadder.circuit': 'The circuit as typed',
+  'handLadder.operation': 'the operation',
+  'handLadder.part': 'part {number}',
+  'handLadder.nothing': 'Type the first pressure: the drawing grows as you go.',
+  'handLadder.failed': 'The pressure ladder could not be computed',
+  'handLadder.checks': 'Checks',
+  'handLadder.without':
+    'No margin is asked for. Relief valves, trapped oil and blocked lines are left out: record the circuit to have them judged.',
+  'handLadder.group.pressures': 'Pressures, from below',
+  'handLadder.group.errors': 'How far they may be off',
+  'handLadder.group.loss': 'What is lost before the spindle has stopped',
+  'handLadder.group.ratings': 'For which pressure the parts are made',
+  'handLadder.meaning.requiredPressure': 'least pressure at which the workpiece is held',
+  'handLadder.meaning.resetPoint': 'at which the switch breaks, falling',
+  'handLadder.meaning.setPoint': 'at which the switch makes, rising',
+  'handLadder.meaning.pumpRestart': 'at which the pump starts again',
+  'handLadder.meaning.setting': 'to which the supply of the circuit is set',
+  'handLadder.meaning.highestPressure': 'that the pump or the source can reach',
+  'handLadder.meaning.workpieceLimit': 'most that the workpiece bears',
+  'handLadder.meaning.settingTolerance': 'either way: drift and hysteresis of the regulator',
+  'handLadder.meaning.switchAccuracy': 'either way, of each of its two points',
+  'handLadder.meaning.gaugeError': 'permissible error of the gauge that all was set by',
+  'handLadder.meaning.pumpRestartTolerance': 'either way',
+  'handLadder.meaning.pressureDrop': 'with the supply shut off, as measured',
+  'handLadder.meaning.dropDuration': 'in which it fell by that',
+  'handLadder.meaning.reactionTime': 'switch, control and spindle stop together',
+  'handLadder.meaning.parts': 'that see the pressure of the circuit: hoses, fittings, clamps',
+
   'calculations.bestChange.clamp-force':
     'What helps most: clamp {number}{name} at {force}. It takes {gain} off the factor.',
   'calculations.bestChange.clamp-friction':
