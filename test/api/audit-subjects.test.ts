@@ -1,5 +1,9 @@
+import { allRoutes, type Route } from '@repo/contracts';
+import { uuidv7 } from 'uuidv7';
 import { aCircuit, anOrganisation } from '../builders/world.js';
-import { startApi, type TestApi } from '../support/api.js';
+import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { buildOwned } from '../tenancy/support/build-owned.js';
+import { BODIES, PATH_IDS, type Owned } from '../tenancy/support/walk.js';
 
 let api: TestApi;
 beforeAll(async () => {
@@ -8,6 +12,7 @@ beforeAll(async () => {
 afterAll(() => api.stop());
 
 interface Entry {
+  id: string;
   entity: string;
   entityId: string;
   subject: { name: string; machineId: string | null; machineName: string | null } | null;
@@ -33,4 +38,76 @@ it('the trail names each record and the machine that it belongs to', async () =>
   const stranger = await anOrganisation(api, 'Elsewhere');
   const other = await api.as(stranger.emails.engineer);
   expect((await other.get('/audit-entries').expect(200)).body.items).toEqual([]);
+});
+
+describe('whatever a person does to a record', () => {
+  /** Nothing of the organisation's is changed by it, or what is changed is told record by record when it is written. */
+  const CHANGES_NO_RECORD = new Set([
+    'calculate',
+    'replaySizingRecord',
+    // Of a file that is read: its rows are told once they are committed, by the job that commits them (test/imports).
+    'uploadImportFile',
+    'checkImport',
+    'commitImport',
+    'undoImport',
+    // What leaves is told when its file is written (test/api/exports.test.ts).
+    'startExport',
+    // A report is looked at again; what it then writes is a report's, and the finding stays as it is.
+    'retryFinding',
+  ]);
+  /** What needs another state than the walk's world has; each has a test of its own, which looks into the trail. */
+  const ELSEWHERE = new Set([
+    // asks the provider itself: test/api/identity-providers.test.ts
+    'createIdentityProvider',
+    // of a finding that one may choose in: test/api/ingest.test.ts
+    'settleFinding',
+  ]);
+  const doings = allRoutes.filter(
+    ({ id, method, access }) =>
+      ['POST', 'DELETE'].includes(method) && Array.isArray(access) && !CHANGES_NO_RECORD.has(id) && !ELSEWHERE.has(id),
+  );
+  // What takes something away comes last, and what needs it closed after what closes it.
+  const LATE = ['closeIssue', 'reopenIssue', 'withdrawInvitation', 'endMembershipSession'];
+  const lateness = ({ id, method }: Route): number =>
+    LATE.includes(id) ? 1 + LATE.indexOf(id) : method === 'DELETE' ? LATE.length + 1 : 0;
+  const walked = [...doings].sort((a, b) => lateness(a) - lateness(b));
+
+  let owned: Owned;
+  const clients = new Map<string, TestClient>();
+  const versions: Record<string, number> = { reopenIssue: 2 };
+  /** A circuit without components: their designations are taken on its machine. */
+  const bareCircuitId = uuidv7();
+  const OWN_BODIES: Record<string, object> = {
+    createCircuit: { id: bareCircuitId },
+    // The walk's world has a rule of its circuit.
+    createAlarmRule: { circuitId: null },
+  };
+  beforeAll(async () => {
+    const organisation = await anOrganisation(api, 'Walked');
+    owned = await buildOwned(api, organisation, 'A');
+    for (const role of ['engineer', 'administrator']) clients.set(role, await api.as(organisation.emails[role]));
+  });
+  const readTrail = async (): Promise<Entry[]> =>
+    ((await clients.get('administrator')?.get('/audit-entries?limit=200').expect(200))?.body as { items: Entry[] })
+      .items;
+
+  it.each(walked.map((route): [string, Route] => [route.id, route]))('%s is told by name', async (_id, route) => {
+    const before = new Set((await readTrail()).map(({ id }) => id));
+    const known = PATH_IDS.find(([pattern]) => pattern.test(route.path))?.[1](owned) ?? '';
+    const pathId = route.id === 'copyCircuit' ? bareCircuitId : known;
+    const path = route.path.replace('{id}', pathId).replace('{sessionId}', owned.memberSessionId);
+    // A job is cancelled by whoever asked for it, or by an administrator.
+    const isForEngineer = (route.access as readonly string[]).includes('engineer') && route.id !== 'cancelJob';
+    const client = clients.get(isForEngineer ? 'engineer' : 'administrator');
+    const headers = {
+      ...(route.ifMatch === true ? { 'if-match': `"v${versions[route.id] ?? 1}"` } : {}),
+      ...(route.idempotent === true ? { 'idempotency-key': `"${uuidv7()}"` } : {}),
+    };
+    const body = { ...BODIES[route.id]?.(owned), ...OWN_BODIES[route.id] };
+    const answer = await client?.call(route.method, path, headers, route.body === undefined ? undefined : body);
+    if (answer?.status !== route.status) throw new Error(answer?.text);
+    const added = (await readTrail()).filter(({ id }) => !before.has(id));
+    expect(added).not.toEqual([]);
+    for (const { subject } of added) expect(subject?.name).toEqual(expect.stringMatching(/./));
+  });
 });

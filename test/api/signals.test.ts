@@ -117,7 +117,7 @@ describe('control wiring of a circuit', () => {
     });
     const lead = await api.as(organisation.emails.administrator);
     const audit = await lead.get(`/audit-entries?entity=wire&entityId=${world.wireId}`).expect(200);
-    expect(audit.body.items[0]).toMatchObject({ action: 'update', changes: { colour: 'brown' } });
+    expect(audit.body.items[0]).toMatchObject({ action: 'update', changes: { colour: { from: '', to: 'brown' } } });
   });
 });
 

@@ -91,7 +91,7 @@ const OIL = {
   workingOilTemperature: { value: 38, unit: 'Cel' },
 };
 /** A control that is sound in every rule, with a supply that is large enough. */
-const CONTROL = {
+export const CONTROL = {
   controlVoltageV: 24,
   supplyRatingW: 120,
   supplyPeakW: 180,

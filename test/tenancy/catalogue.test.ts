@@ -141,6 +141,13 @@ describe('the catalogue', () => {
     ).toEqual([]);
   });
 
+  it('of a type of component a customer reads its name and figures, and nothing else that the integrator says of it', async () => {
+    expect(
+      await names(`SELECT column_name || ' ' || privilege_type AS name FROM information_schema.column_privileges
+                   WHERE grantee = 'org_customer' AND table_name LIKE 'component_type%' ORDER BY 1`),
+    ).toEqual(['figures SELECT', 'id SELECT', 'kind SELECT', 'name SELECT', 'organisation_id SELECT']);
+  });
+
   it('the login of the requests owns nothing and has no rights of its own', async () => {
     expect(
       await names(`SELECT table_name AS name FROM information_schema.role_table_grants WHERE grantee = 'kedge_app'`),

@@ -246,9 +246,9 @@ describe('a calculation', () => {
     const material = page.getByLabel('Material of the workpiece');
     await material.selectOption('42crmo4');
     await page.getByText(/^Unconfirmed: from memory/).waitFor();
-    expect(await page.getByLabel('kc11', { exact: true }).inputValue()).toBe('2500');
-    expect(await page.getByLabel('mc', { exact: true }).inputValue()).toBe('0.26');
-    await page.getByLabel('mc', { exact: true }).fill('0.3');
+    expect(await page.getByLabel('specific cutting force at 1 mm by 1 mm', { exact: true }).inputValue()).toBe('2500');
+    expect(await page.getByLabel('exponent of the chip thickness', { exact: true }).inputValue()).toBe('0.26');
+    await page.getByLabel('exponent of the chip thickness', { exact: true }).fill('0.3');
     expect(await material.inputValue()).toBe('');
     expect(visit.complaints).toEqual([]);
     await visit.context.close();

@@ -52,6 +52,12 @@ export type RunResult =
   | { result: Record<string, unknown>; problem?: undefined; problems?: undefined }
   | { result?: undefined; problem: Problem; problems: readonly Problem[] };
 
+/** Inputs of which one set is given and no other: exactly one (`one`), or at most one (`most`). */
+export interface Alternatives {
+  readonly kind: 'one' | 'most';
+  readonly of: readonly (readonly string[])[];
+}
+
 export interface Calculation {
   readonly id: string;
   readonly title: string;
@@ -61,6 +67,7 @@ export interface Calculation {
   /** ends within 20 ms whatever it is given; what is not must not run where others wait */
   readonly isQuick: boolean;
   readonly inputs: InputFields;
+  readonly alternatives: readonly Alternatives[];
   describeInputs(): Record<string, FieldDescription>;
   describeOutputs(): Record<string, OutputDescription>;
   run(raw: unknown, tools: CalculationTools): RunResult;
@@ -152,6 +159,7 @@ export function defineCalculation<const I extends InputFields, const O extends O
     group,
     cautions,
     inputs,
+    alternatives: definition.alternatives ?? [],
     needsSolver: definition.needsSolver ?? false,
     isQuick: !definition.needsSolver && !definition.isLong && !hasList(describeFields(inputs)),
     describeInputs: () => describeFields(inputs),

@@ -1,4 +1,11 @@
-import type { Calculation, CalculationGroup, CalculationTools, CautionCode, RunResult } from './define.js';
+import type {
+  Alternatives,
+  Calculation,
+  CalculationGroup,
+  CalculationTools,
+  CautionCode,
+  RunResult,
+} from './define.js';
 import { DOCS } from './docs.generated.js';
 import { countEntries } from './entries/count-entries.js';
 import { cuttingEntries } from './entries/cutting-entries.js';
@@ -37,6 +44,8 @@ export interface CalculationDescription {
   group: CalculationGroup;
   summary: string;
   inputs: Readonly<Record<string, FieldDescription>>;
+  /** inputs of which one set is given and no other */
+  alternatives: readonly Alternatives[];
   outputs: Readonly<Record<string, OutputDescription>>;
   formula: readonly string[];
   method: readonly string[];
@@ -99,6 +108,7 @@ export function describeCalculation(entry: Calculation): CalculationDescription 
     group: entry.group,
     summary,
     inputs: addInputTexts(entry.describeInputs(), entry.inputs, symbols),
+    alternatives: entry.alternatives,
     outputs: addOutputTexts(entry.describeOutputs(), symbols),
     formula,
     method,

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { idSchema, instantSchema } from '../common/ids.js';
 import { pageOf, pageQueryShape } from '../common/paging.js';
 import { defineRoutes } from '../common/route.js';
+import { subjectSchema } from './subject.schema.js';
 
 export const auditEntrySchema = z
   .object({
@@ -12,10 +13,14 @@ export const auditEntrySchema = z
     entity: z.string(),
     entityId: idSchema,
     /** what the record is called today and the machine that it belongs to; null where neither is known */
-    subject: z
-      .object({ name: z.string(), machineId: idSchema.nullable(), machineName: z.string().nullable() })
-      .nullable(),
-    changes: z.record(z.string(), z.unknown()),
+    subject: subjectSchema.nullable(),
+    changes: z
+      .record(z.string(), z.unknown())
+      .meta({
+        description: 'what was said; of an edit each field with `from` and `to`: what it held before and holds now',
+      }),
+    /** what records that the changes mention by their ids are called today */
+    names: z.record(z.string(), z.string()),
     requestId: z.string(),
     /** place in the sealed chain; null until the sealer has been, which takes seconds */
     sequence: z.int().nullable(),

@@ -1,4 +1,3 @@
-import type { PressureLadderResult } from '@repo/calc';
 import { CHECK_CODES } from '@repo/calc/checks';
 import { CIRCUIT_FIGURES } from '@repo/calc/figures';
 import { z } from 'zod';
@@ -123,18 +122,6 @@ export const ladderResultSchema = z
   })
   .meta({ id: 'PressureLadder' });
 export type LadderResult = z.infer<typeof ladderResultSchema>;
-/** The compiler's proof that what the calculation gives is what the contract says. */
-export const fromLadderResult = (result: PressureLadderResult): LadderResult => ({
-  ...result,
-  rungs: [...result.rungs],
-  checks: result.checks.map(({ pairs, faults, missing, ...check }) => ({
-    ...check,
-    missing: [...missing],
-    ...(pairs === undefined ? {} : { pairs: [...pairs] }),
-    ...(faults === undefined ? {} : { faults: [...faults] }),
-  })),
-});
-
 /** Which settings the pressure ladder stands on. */
 export const settingsInUseSchema = z.object({
   basis: z.enum(['as-left', 'target', 'none']),

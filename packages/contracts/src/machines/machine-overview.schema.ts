@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { circuitSchema, ladderResultSchema, settingsInUseSchema } from '../circuits/circuits.schema.js';
 import { standingSchema } from '../standings/standings.schema.js';
 import { idSchema, instantSchema } from '../common/ids.js';
+import { quantityOutSchema } from '../common/quantity.js';
 import { installedComponentSchema } from '../components/installed-components.schema.js';
 import { operationSchema } from '../operations/operations.schema.js';
 import { powerUnitSchema } from '../power-units/power-units.schema.js';
@@ -47,6 +48,13 @@ export const machineOverviewSchema = z
   .meta({ id: 'MachineOverview' });
 export type MachineOverview = z.infer<typeof machineOverviewSchema>;
 
+/** A component as the setup record has it: what it is, and for which pressure it is made. */
+export const fittedComponentSchema = installedComponentSchema
+  .pick({ id: true, circuitId: true, kind: true, designation: true, componentTypeName: true, serial: true, lot: true })
+  .extend({ ratedPressure: quantityOutSchema.nullable() })
+  .meta({ id: 'FittedComponent' });
+export type FittedComponent = z.infer<typeof fittedComponentSchema>;
+
 /** What a customer sees of a machine: how it was left, and how it stands. */
 export const machineSetupSchema = z
   .object({
@@ -62,6 +70,8 @@ export const machineSetupSchema = z
         standing: standingSchema.nullable(),
       }),
     ),
+    /** what is fitted, on circuits and power units */
+    components: z.array(fittedComponentSchema),
   })
   .meta({ id: 'MachineSetup' });
 export type MachineSetup = z.infer<typeof machineSetupSchema>;

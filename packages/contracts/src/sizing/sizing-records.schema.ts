@@ -1,16 +1,26 @@
 import { z } from 'zod';
 import { ladderResultSchema, statusSchema } from '../circuits/circuits.schema.js';
+import { subjectSchema } from '../audit/subject.schema.js';
 import { idSchema, instantSchema, noteSchema } from '../common/ids.js';
 
 /** Whether a sizing record is still good. */
 export const currencySchema = z.enum(['current', 'superseded', 'stale']);
-export const staleReasonSchema = z.object({
+/** What is kept of a change that made sizing records stale. */
+export const storedStaleReasonSchema = z.object({
   entity: z.string(),
   entityId: idSchema,
   change: z.string(),
   at: instantSchema,
   byName: z.string(),
+  /** of an edit each field with what it held before and holds now; nothing where it was written before this was kept */
+  changes: z.record(z.string(), z.unknown()).default({}),
 });
+export const staleReasonSchema = storedStaleReasonSchema.extend({
+  subject: subjectSchema.nullable(),
+  /** what records that the changes mention by their ids are called today */
+  names: z.record(z.string(), z.string()),
+});
+export type StaleReason = z.infer<typeof staleReasonSchema>;
 
 export const sizingRecordSummarySchema = z
   .object({

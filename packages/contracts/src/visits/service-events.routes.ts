@@ -10,7 +10,7 @@ export const serviceEventsRoutes = defineRoutes({
     method: 'GET',
     path: '/service-events',
     area: 'visits',
-    summary: 'What was done to a machine, newest first',
+    summary: 'What was done to a machine, with what was fitted, exchanged and removed, newest first',
     access: EVERYONE,
     query: z.strictObject({ ...pageQueryShape, machineId: idSchema }),
     response: pageOf(serviceEventSchema),

@@ -11,6 +11,16 @@ export const serviceEventKindSchema = z.enum([
   'oil-changed',
   'other',
 ]);
+/** What the records of components say by themselves, beside what people write. */
+const doneKindSchema = z.enum([...serviceEventKindSchema.options, 'component-fitted', 'component-removed']);
+const fittedComponentShape = { componentTypeName: z.string(), serial: z.string(), lot: z.string() };
+/** A component that something was done with, and what it came in place of. */
+export const doneComponentSchema = z.object({
+  id: idSchema,
+  designation: z.string(),
+  ...fittedComponentShape,
+  replaced: z.object(fittedComponentShape).nullable(),
+});
 export const serviceEventSchema = z
   .object({
     id: idSchema,
@@ -18,10 +28,13 @@ export const serviceEventSchema = z
     machineId: idSchema,
     circuitId: idSchema.nullable(),
     circuitName: z.string().nullable(),
-    kind: serviceEventKindSchema,
+    kind: doneKindSchema,
     occurredAt: instantSchema,
     text: z.string(),
+    /** empty where a customer's people are not told who entered it */
     personName: z.string(),
+    /** what was fitted, exchanged or removed; nothing of what people wrote */
+    components: z.array(doneComponentSchema),
     recordedAt: instantSchema,
   })
   .meta({ id: 'ServiceEvent' });

@@ -58,14 +58,23 @@ export class AlarmRulesService {
       ...(isOn === undefined ? {} : { isOn }),
     });
     if (!isWritten) throw new AppError('request.stale');
-    await this.record('update', id, before.customerId, { ...body });
+    const { customerId } = before;
+    await this.audit.record({
+      action: 'update',
+      entity: 'alarm-rule',
+      entityId: id,
+      customerId,
+      changes: { ...body },
+      before: toRule(before),
+    });
     return toRule(await this.find(id));
   }
 
   async remove(id: string): Promise<void> {
     const before = await this.find(id);
     await this.repository.remove(id);
-    await this.record('delete', id, before.customerId, { threshold: before.threshold, windowS: before.windowS });
+    const { circuitId, threshold, windowS } = toRule(before);
+    await this.record('delete', id, before.customerId, { circuitId, threshold, windowS });
   }
 
   private async find(id: string): Promise<RuleRow> {

@@ -79,7 +79,14 @@ export class ApiKeysService {
     if (!changed) throw new AppError('request.stale');
     // Ended for good: brought back, it needs a new secret.
     if (archived === true) await this.repository.endSecrets(id, 0);
-    await this.record('update', id, { ...body });
+    const edited = {
+      action: 'update',
+      entity: 'api-key',
+      entityId: id,
+      changes: { ...body },
+      before: toApiKey(before),
+    };
+    await this.audit.record(edited);
     return this.get(id);
   }
 

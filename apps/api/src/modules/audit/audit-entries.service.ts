@@ -3,11 +3,11 @@ import type { AuditEntry, InputOf, routes } from '@repo/contracts';
 import { auditChanges } from '../../platform/audit/audit-changes.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { AuditEntriesRepository } from './audit-entries.repository.js';
-import { AuditSubjectsRepository, type AuditSubjectRow } from './audit-subjects.repository.js';
+import { AuditSubjectsService } from './audit-subjects.service.js';
 
 type Row = Awaited<ReturnType<AuditEntriesRepository['list']>>[number];
 
-function toAuditEntry(row: Row, subject: AuditSubjectRow | undefined): AuditEntry {
+const toAuditEntry = (row: Row) => {
   const seal = row.auditSealsByAuditEntryId[0];
   return {
     id: row.id,
@@ -16,22 +16,18 @@ function toAuditEntry(row: Row, subject: AuditSubjectRow | undefined): AuditEntr
     action: row.action,
     entity: row.entity,
     entityId: row.entityId,
-    subject:
-      subject === undefined
-        ? null
-        : { name: subject.name, machineId: subject.machine_id, machineName: subject.machine_name },
     changes: auditChanges.read(row.changes, `${row.action} ${row.entity}`),
     requestId: row.requestId,
     sequence: seal?.sequence ?? null,
     hash: seal === undefined ? null : Buffer.from(seal.hash).toString('hex'),
   };
-}
+};
 
 @Injectable()
 export class AuditEntriesService {
   constructor(
     private readonly repository: AuditEntriesRepository,
-    private readonly subjects: AuditSubjectsRepository,
+    private readonly subjects: AuditSubjectsService,
     private readonly cursors: Cursors,
   ) {}
 
@@ -39,8 +35,7 @@ export class AuditEntriesService {
     const after = this.cursors.read('audit-entries', query.cursor, 2);
     const rows = await this.repository.list({ entity: query.entity, entityId: query.entityId }, after, query.limit);
     const page = this.cursors.page('audit-entries', rows, query.limit, (row) => [row.at.toISOString(), row.id]);
-    const subjects = await this.subjects.find([...new Set(page.rows.map(({ entityId }) => entityId))]);
-    const byId = new Map(subjects.map((subject) => [subject.id, subject]));
-    return { items: page.rows.map((row) => toAuditEntry(row, byId.get(row.entityId))), nextCursor: page.nextCursor };
+    const items: AuditEntry[] = await this.subjects.nameAll(page.rows.map(toAuditEntry));
+    return { items, nextCursor: page.nextCursor };
   }
 }

@@ -8,7 +8,7 @@ export interface AuditSubjectRow {
   machine_name: string | null;
 }
 
-/** What the records of the trail are called today, and the machine that each belongs to. */
+/** What records of the trail, and those that it mentions, are called today, and the machine that each belongs to. */
 @Injectable()
 export class AuditSubjectsRepository {
   constructor(private readonly db: Db) {}
@@ -42,6 +42,39 @@ export class AuditSubjectsRepository {
         SELECT setup.organisation_id, setup.id, circuit.name, circuit.machine_id
         FROM setup_records setup
         JOIN circuits circuit ON circuit.organisation_id = setup.organisation_id AND circuit.id = setup.circuit_id
+        UNION ALL
+        SELECT sizing.organisation_id, sizing.id, circuit.name, circuit.machine_id
+        FROM sizing_records sizing
+        JOIN circuits circuit ON circuit.organisation_id = sizing.organisation_id AND circuit.id = sizing.circuit_id
+        UNION ALL
+        SELECT rule.organisation_id, rule.id, COALESCE(circuit.name, organisation.name), circuit.machine_id
+        FROM alarm_rules rule
+        JOIN organisations organisation ON organisation.id = rule.organisation_id
+        LEFT JOIN circuits circuit ON circuit.organisation_id = rule.organisation_id AND circuit.id = rule.circuit_id
+        UNION ALL
+        SELECT finding.organisation_id, finding.id, source.name, NULL
+        FROM findings finding
+        JOIN sources source ON source.organisation_id = finding.organisation_id AND source.id = finding.source_id
+        UNION ALL SELECT organisation_id, id, name, machine_id FROM stations
+        UNION ALL SELECT organisation_id, id, code, machine_id FROM m_codes
+        UNION ALL SELECT organisation_id, id, name, machine_id FROM signals
+        UNION ALL
+        SELECT wire.organisation_id, wire.id, wire.number, signal.machine_id
+        FROM wires wire
+        JOIN signals signal ON signal.organisation_id = wire.organisation_id AND signal.id = wire.signal_id
+        UNION ALL
+        SELECT event.organisation_id, event.id, machine.name, event.machine_id
+        FROM service_events event
+        JOIN machines machine ON machine.organisation_id = event.organisation_id AND machine.id = event.machine_id
+        UNION ALL SELECT organisation_id, id, title, machine_id FROM issues
+        UNION ALL SELECT organisation_id, id, name, NULL FROM sources
+        UNION ALL SELECT organisation_id, id, name, NULL FROM api_keys
+        UNION ALL SELECT organisation_id, id, display_name, NULL FROM memberships
+        UNION ALL SELECT organisation_id, id, display_name, NULL FROM invitations
+        UNION ALL SELECT organisation_id, id, name, NULL FROM identity_providers
+        UNION ALL SELECT id, id, name, NULL FROM organisations
+        UNION ALL SELECT organisation_id, id, file_name, NULL FROM imports
+        UNION ALL SELECT organisation_id, id, kind, NULL FROM jobs
       )
       SELECT named.id, named.name, named.machine_id, machine.name AS machine_name
       FROM named

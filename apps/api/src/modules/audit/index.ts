@@ -1,1 +1,2 @@
 export { AuditModule } from './audit.module.js';
+export { AuditSubjectsService } from './audit-subjects.service.js';

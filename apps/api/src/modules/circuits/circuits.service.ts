@@ -84,7 +84,8 @@ export class CircuitsService {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    const fact = { action: 'update', entity: 'circuit', entityId: id, customerId: before.customerId, changes: body };
+    const { customerId } = before;
+    const fact = { action: 'update', entity: 'circuit', entityId: id, customerId, changes: body, before };
     await this.consequences.of(fact, [
       ...dependOn('circuit', id),
       ...(body.archived === undefined ? [] : amongOthers(before.machineId, before.powerUnitId)),

@@ -101,7 +101,7 @@ export class ComponentTypesService {
       await this.repository.insertRevision(id, revision, name ?? before.name, stored, body.reason);
     }
     await this.consequences.of(
-      { action: 'update', entity: 'component-type', entityId: id, changes: body },
+      { action: 'update', entity: 'component-type', entityId: id, changes: body, before: toComponentType(before) },
       dependOn('component-type', id),
     );
     return this.get(id);

@@ -71,6 +71,7 @@ export class CustomersService {
         entityId: id,
         customerId: id,
         changes: body,
+        before,
       },
       dependOn('customer', id),
     );

@@ -83,7 +83,7 @@ export class IdentityProvidersService {
     if (!changed) throw new AppError('request.stale');
     if (archived === true) await this.signIns.endSessions(actor.organisationId);
     const { clientSecret: _secret, ...audited } = body;
-    await this.audit.record({ action: 'update', entity: 'identity-provider', entityId: id, changes: audited });
+    await this.audit.record({ action: 'update', entity: 'identity-provider', entityId: id, changes: audited, before });
     return this.toProvider(await this.find(id), origin);
   }
 

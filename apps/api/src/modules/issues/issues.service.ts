@@ -104,7 +104,15 @@ export class IssuesService {
       ...(description === undefined ? {} : { description }),
       ...(assigneeMembershipId === undefined ? {} : { assigneeMembershipId }),
     });
-    await this.record('update', id, before.customerId, { ...body });
+    const { customerId } = before;
+    await this.audit.record({
+      action: 'update',
+      entity: 'issue',
+      entityId: id,
+      customerId,
+      changes: { ...body },
+      before,
+    });
     return this.get(id);
   }
 

@@ -2,8 +2,10 @@ import { Injectable } from '@nestjs/common';
 import {
   fromLadderResult,
   type CircuitOverview,
+  type FittedComponent,
   type FixtureFitting,
   type InputOf,
+  type InstalledComponent,
   type MachineOverview,
   type MachineSetup,
   type routes,
@@ -34,6 +36,14 @@ function fittedOn(fittings: readonly FixtureFitting[], stationId: string, asOn: 
   // Newest first: the one behind it is the one before it.
   const previousName = ofStation[index + 1]?.fixtureName ?? null;
   return { fittingId: id, fixtureId, name: fixtureName, validFrom, reason, previousName };
+}
+
+function toFitted(component: InstalledComponent): FittedComponent {
+  const { id, circuitId, kind, designation, componentTypeName, serial, lot, effectiveFigures } = component;
+  const rating = effectiveFigures['ratedPressure'];
+  // Where the figure was taken from is the integrator's own note.
+  const ratedPressure = rating === undefined ? null : { value: rating.value, unit: rating.unit, digits: rating.digits };
+  return { id, circuitId, kind, designation, componentTypeName, serial, lot, ratedPressure };
 }
 
 /** A machine whole, as on a day: what is fitted, how it is set, and whether that is right. */
@@ -114,6 +124,7 @@ export class MachineOverviewService {
         asLeft: setups.find((one) => one.circuitId === circuit.id) ?? null,
         standing: standings.find((one) => one.circuitId === circuit.id) ?? null,
       })),
+      components: (await this.installed.listOfMachine(id, asOn)).map(toFitted),
     };
   }
 }

@@ -125,6 +125,7 @@ export class MachinesService {
         entityId: id,
         customerId: before.customerId,
         changes: body,
+        before,
       },
       dependOn('machine', id),
     );

@@ -81,7 +81,7 @@ export class MembershipsService {
     if (!changed) throw new AppError('request.stale');
     // Nobody leaves a door open behind them: what they invited to, and what would hand over this membership, is withdrawn.
     if (isArchived || losesAdministration) await this.invitations.withdrawOf(id);
-    await this.audit.record({ action: 'update', entity: 'membership', entityId: id, changes: { ...body } });
+    await this.audit.record({ action: 'update', entity: 'membership', entityId: id, changes: { ...body }, before });
     await this.tell(before, { role, isArchived, isEndChanged });
     return this.get(id);
   }

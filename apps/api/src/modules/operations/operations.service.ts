@@ -111,7 +111,7 @@ export class OperationsService {
       const fields = { ...merged, ...required, validFrom };
       await this.repository.insert({ id: next, fixtureId, customerId, version: version + 1 }, fields);
     }
-    await this.follow(next, before.fixtureId, before.customerId, ended === true ? 'end' : 'update', body);
+    await this.follow(next, before.fixtureId, before.customerId, ended === true ? 'end' : 'update', body, before);
     return this.get(next);
   }
 
@@ -198,6 +198,7 @@ export class OperationsService {
         entityId: next,
         customerId,
         changes: { requiredPressure },
+        before,
       };
       recomputed.push({
         fact,
@@ -220,9 +221,23 @@ export class OperationsService {
     return fact !== undefined;
   }
 
-  private follow(id: string, fixtureId: string, customerId: string, action: string, changes: Record<string, unknown>) {
+  private follow(
+    id: string,
+    fixtureId: string,
+    customerId: string,
+    action: string,
+    changes: Record<string, unknown>,
+    before?: Operation,
+  ) {
     return this.consequences.of(
-      { action, entity: 'operation', entityId: id, customerId, changes },
+      {
+        action,
+        entity: 'operation',
+        entityId: id,
+        customerId,
+        changes,
+        ...(before === undefined ? {} : { before }),
+      },
       dependOn('operations-of-fixture', fixtureId),
     );
   }

@@ -24,7 +24,7 @@ export class OrganisationsService {
     if (!(await this.repository.updateMargins(version, body.marginsAsked, body.leastProbability ?? null)))
       throw new AppError('request.stale');
     await this.consequences.of(
-      { action: 'update', entity: 'organisation', entityId: before.id, changes: { ...body } },
+      { action: 'update', entity: 'organisation', entityId: before.id, changes: { ...body }, before },
       dependOn('margins-asked', before.id),
     );
     return this.get();

@@ -32,6 +32,7 @@ export class SignInPoliciesService {
       entity: 'sign-in-policy',
       entityId: actor.organisationId,
       changes: { demandsSecondFactor },
+      before,
     });
     return this.get();
   }

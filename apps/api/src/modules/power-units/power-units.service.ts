@@ -85,6 +85,7 @@ export class PowerUnitsService {
         entityId: id,
         customerId: before.customerId,
         changes: body,
+        before,
       },
       dependOn('power-unit', id),
     );

@@ -51,3 +51,11 @@ export const toSetupRecord = (row: SetupRow): SetupRecord => ({
   recordedAt: row.recordedAt.toISOString(),
   recordedByName: row.recordedByName,
 });
+
+/** What one revision has in common with the next, so that the trail can tell both values: why, when and by whom it was said is its own. */
+export const toFormer = (row: TargetSetting | SetupRecord): object => {
+  const { id: _id, circuitId: _circuitId, reason: _reason, ...former } = row;
+  if (!('measuredAt' in former)) return former;
+  const { measuredAt: _at, measuredByName: _by, reportName: _report, ...measured } = former;
+  return measured;
+};

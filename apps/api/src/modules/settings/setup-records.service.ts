@@ -4,7 +4,7 @@ import { notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertNotAhead } from '../../platform/http/not-ahead.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
-import { toSetupRecord } from './settings.mapper.js';
+import { toFormer, toSetupRecord } from './settings.mapper.js';
 import { SettingsRepository } from './settings.repository.js';
 import { assertGaugeReads, assertNewest, assertSwitchOrder } from './target-settings.service.js';
 
@@ -45,6 +45,7 @@ export class SetupRecordsService {
     const newest = await this.repository.newestRevision('setup', body.circuitId);
     assertNewest(newest, body.afterRevision);
     const fixtureId = await this.repository.findFittedFixture(circuit.stationId, new Date(body.measuredAt));
+    const [former] = await this.repository.listSetups(body.circuitId, null, 1);
     await this.repository.insertSetup(circuit.customerId, newest + 1, fixtureId, body);
     await this.consequences.of(
       {
@@ -53,6 +54,7 @@ export class SetupRecordsService {
         entityId: body.id,
         customerId: circuit.customerId,
         changes: { ...body },
+        ...(former === undefined ? {} : { before: toFormer(toSetupRecord(former)) }),
       },
       dependOn('setup-records-of-circuit', body.circuitId),
     );

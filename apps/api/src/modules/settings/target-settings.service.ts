@@ -3,7 +3,7 @@ import { toSiOf, type InputOf, type routes, type TargetSetting, type WireQuantit
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
-import { toTargetSetting } from './settings.mapper.js';
+import { toFormer, toTargetSetting } from './settings.mapper.js';
 import { SettingsRepository } from './settings.repository.js';
 import { canRead, isSwitchPossible } from './switch-points.js';
 
@@ -69,10 +69,18 @@ export class TargetSettingsService {
     if (circuit === null) throw notFound();
     const newest = await this.repository.newestRevision('target', body.circuitId);
     assertNewest(newest, body.afterRevision);
+    const [former] = await this.repository.listTargets(body.circuitId, null, 1);
     await this.repository.insertTarget(circuit.customerId, newest + 1, body);
     const { customerId } = circuit;
     return {
-      done: { action: 'release', entity: 'target-setting', entityId: body.id, customerId, changes: { ...body } },
+      done: {
+        action: 'release',
+        entity: 'target-setting',
+        entityId: body.id,
+        customerId,
+        changes: { ...body },
+        ...(former === undefined ? {} : { before: toFormer(toTargetSetting(former)) }),
+      },
       touched: dependOn('target-settings-of-circuit', body.circuitId),
     };
   }

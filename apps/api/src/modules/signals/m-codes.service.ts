@@ -69,7 +69,7 @@ export class MCodesService {
     const before = await this.get(id);
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    const { done, touched } = this.toChange('update', before, body);
+    const { done, touched } = this.toChange('update', before, body, before);
     await this.consequences.of(done, touched);
     return this.get(id);
   }
@@ -78,9 +78,17 @@ export class MCodesService {
     action: 'create' | 'update',
     { id, customerId, machineId }: Pick<MCode, 'id' | 'customerId' | 'machineId'>,
     changes: Record<string, unknown>,
+    former?: object,
   ): Added {
     return {
-      done: { action, entity: 'm-code', entityId: id, customerId, changes },
+      done: {
+        action,
+        entity: 'm-code',
+        entityId: id,
+        customerId,
+        changes,
+        ...(former === undefined ? {} : { before: former }),
+      },
       touched: dependOn('control-of-machine', machineId),
     };
   }

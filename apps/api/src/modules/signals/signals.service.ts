@@ -76,7 +76,7 @@ export class SignalsService {
     assertVersion(before.version, version);
     await this.requireOfMachine(before.machineId, body);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    const { done, touched } = this.toChange('update', before, body);
+    const { done, touched } = this.toChange('update', before, body, before);
     await this.consequences.of(done, touched);
     return this.get(id);
   }
@@ -94,9 +94,17 @@ export class SignalsService {
     action: 'create' | 'update',
     { id, customerId, machineId }: Pick<Signal, 'id' | 'customerId' | 'machineId'>,
     changes: Record<string, unknown>,
+    former?: object,
   ): Added {
     return {
-      done: { action, entity: 'signal', entityId: id, customerId, changes },
+      done: {
+        action,
+        entity: 'signal',
+        entityId: id,
+        customerId,
+        changes,
+        ...(former === undefined ? {} : { before: former }),
+      },
       touched: dependOn('control-of-machine', machineId),
     };
   }

@@ -69,7 +69,7 @@ export class WiresService {
     const before = await this.find(id);
     assertVersion(before.version, version);
     if (!(await this.repository.update(id, version, body))) throw new AppError('request.stale');
-    const { done, touched } = this.toChange('update', before, body);
+    const { done, touched } = this.toChange('update', before, body, toWire(before));
     await this.consequences.of(done, touched);
     return this.get(id);
   }
@@ -84,9 +84,17 @@ export class WiresService {
     action: 'create' | 'update',
     { id, customerId, signal }: Pick<WireRow, 'id' | 'customerId' | 'signal'>,
     changes: Record<string, unknown>,
+    former?: object,
   ): Added {
     return {
-      done: { action, entity: 'wire', entityId: id, customerId, changes },
+      done: {
+        action,
+        entity: 'wire',
+        entityId: id,
+        customerId,
+        changes,
+        ...(former === undefined ? {} : { before: former }),
+      },
       touched: dependOn('control-of-machine', signal.machineId),
     };
   }

@@ -76,6 +76,7 @@ export class SitesService {
         entityId: id,
         customerId: before.customerId,
         changes: body,
+        before,
       },
       dependOn('site', id),
     );

@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import type { AuditFact } from '../../platform/audit/audit.js';
+import { toldChanges, type AuditFact } from '../../platform/audit/audit.js';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { chunksOf } from '../../platform/one-ahead.js';
 import { OF_MACHINE, type Dependency } from './dependency.js';
@@ -9,7 +9,7 @@ const MANY = 500;
 
 /** What was done to which record, and what it wrote as proofs look it up. */
 export interface Change {
-  done: Pick<AuditFact, 'entity' | 'entityId' | 'action'>;
+  done: Pick<AuditFact, 'entity' | 'entityId' | 'action' | 'changes' | 'before'>;
   touched: readonly Dependency[];
 }
 
@@ -17,6 +17,9 @@ export interface Change {
 const AT_ONCE = 5_000;
 
 const isOfMachine = ({ entity }: Dependency): boolean => entity in OF_MACHINE;
+
+/** Of an edit, what it changed; what is new, exchanged or gone is told by its name alone. */
+const toldOf = (done: Change['done']): Record<string, unknown> => (done.before === undefined ? {} : toldChanges(done));
 
 /** What proofs have looked up: of each circuit for its standing, of each sizing record for good. */
 @Injectable()
@@ -87,7 +90,7 @@ export class DependenciesRepository {
       touched.map(({ entity, id }) => ({
         entity,
         id,
-        reason: { entity: done.entity, entityId: done.entityId, change: done.action, ...byWhom },
+        reason: { entity: done.entity, entityId: done.entityId, change: done.action, changes: toldOf(done), ...byWhom },
       })),
     );
     for (const part of chunksOf(rows, AT_ONCE)) await this.markStaleBy(part);

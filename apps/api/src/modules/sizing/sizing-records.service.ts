@@ -12,6 +12,8 @@ import {
 import { Audit } from '../../platform/audit/audit.js';
 import { notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
+import { groupBy } from '../../platform/group-by.js';
+import { AuditSubjectsService } from '../audit/index.js';
 import { LaddersService } from './ladders.service.js';
 import { ProofsService } from './proofs.service.js';
 import { differencesOf, hashOf, RUNTIME_VERSION, toCanonicalText, toProofs, toReplayed } from './sizing-document.js';
@@ -53,6 +55,7 @@ export class SizingRecordsService {
     private readonly proofs: ProofsService,
     private readonly cursors: Cursors,
     private readonly audit: Audit,
+    private readonly subjects: AuditSubjectsService,
   ) {}
 
   async list(query: InputOf<Sizing['list']>['query']) {
@@ -64,7 +67,11 @@ export class SizingRecordsService {
     );
     const page = this.cursors.page('sizing-records', rows, query.limit, (row) => [row.number]);
     // A list goes on without reasons that cannot be read; the page of that record says so.
-    const items = page.rows.map((row) => toSummary(row, staleReasons.readOrNull(row.reasons) ?? []));
+    const reasons = page.rows.flatMap((row) =>
+      (staleReasons.readOrNull(row.reasons) ?? []).map((reason) => ({ ...reason, recordId: row.id })),
+    );
+    const named = groupBy(await this.subjects.nameAll(reasons), ({ recordId }) => recordId);
+    const items = page.rows.map((row) => toSummary(row, named.get(row.id) ?? []));
     return { items, nextCursor: page.nextCursor };
   }
 
@@ -73,7 +80,7 @@ export class SizingRecordsService {
     if (row === null) throw notFound();
     const { input, ...document } = sizingDocument.readText(row.canonical_text, called(row));
     return {
-      ...toSummary(row, staleReasons.read(row.reasons, called(row))),
+      ...toSummary(row, await this.subjects.nameAll(staleReasons.read(row.reasons, called(row)))),
       document: { ...document, input: { ...input } },
       canonicalText: row.canonical_text,
     };

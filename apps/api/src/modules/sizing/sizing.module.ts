@@ -1,4 +1,5 @@
 import { Module } from '@nestjs/common';
+import { AuditModule } from '../audit/index.js';
 import { StandingsModule } from '../standings/index.js';
 import { ConsequencesService, MOST_AT_ONCE } from './consequences.service.js';
 import { DependenciesRepository } from './dependencies.repository.js';
@@ -11,7 +12,7 @@ import { SizingRecordsService } from './sizing-records.service.js';
 import { StandingsKeeper } from './standings-keeper.js';
 
 @Module({
-  imports: [StandingsModule],
+  imports: [AuditModule, StandingsModule],
   controllers: [SizingController],
   providers: [
     ConsequencesService,

@@ -1,5 +1,5 @@
 import type { CircuitFacts, FormerProofInput, PressureLadderInput } from '@repo/calc';
-import { sizingDocumentSchema, staleReasonSchema, type SizingDocument } from '@repo/contracts';
+import { sizingDocumentSchema, storedStaleReasonSchema, type SizingDocument } from '@repo/contracts';
 import { z } from 'zod';
 import { asStored, storedDocument } from '../../platform/documents/index.js';
 import { circuitFactsSchema, ladderInputSchema, proofInputSchema, supplyInputSchema } from './sizing-inputs.js';
@@ -38,5 +38,5 @@ export const sizingDocument = storedDocument<StoredDocument>({
 /** Why a sizing record went stale. */
 export const staleReasons = storedDocument({
   name: 'reasons why a sizing record is stale',
-  schema: z.array(staleReasonSchema),
+  schema: z.array(storedStaleReasonSchema),
 });

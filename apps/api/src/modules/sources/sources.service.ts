@@ -87,7 +87,8 @@ export class SourcesService {
       ...(archived === undefined ? {} : { archivedAt: archived ? new Date() : null }),
     });
     if (!changed) throw new AppError('request.stale');
-    await this.record('update', id, { ...body });
+    const edited = { action: 'update', entity: 'source', entityId: id, changes: { ...body }, before: toSource(before) };
+    await this.audit.record(edited);
     return this.get(id, actor);
   }
 

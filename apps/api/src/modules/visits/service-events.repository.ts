@@ -12,26 +12,6 @@ export class ServiceEventsRepository {
     return { organisationId_id: { organisationId: this.db.actor.organisationId, id } };
   }
 
-  list(machineId: string, after: readonly (string | number)[] | null, limit: number) {
-    return this.db.tx.serviceEvent.findMany({
-      where: {
-        organisationId: this.db.actor.organisationId,
-        machineId,
-        ...(after === null
-          ? {}
-          : {
-              OR: [
-                { occurredAt: { lt: new Date(String(after[0])) } },
-                { occurredAt: new Date(String(after[0])), id: { lt: String(after[1]) } },
-              ],
-            }),
-      },
-      include,
-      orderBy: [{ occurredAt: 'desc' }, { id: 'desc' }],
-      take: limit + 1,
-    });
-  }
-
   async findCustomer(machineId: string, circuitId: string | null): Promise<string | null> {
     const machine = await this.db.tx.machine.findUnique({ where: this.key(machineId), select: { customerId: true } });
     if (machine === null || circuitId === null) return machine?.customerId ?? null;

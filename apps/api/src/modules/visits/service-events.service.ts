@@ -1,9 +1,10 @@
 import { Injectable } from '@nestjs/common';
-import { serviceEventSchema, type InputOf, type routes, type ServiceEvent } from '@repo/contracts';
+import { doneComponentSchema, serviceEventSchema, type InputOf, type routes, type ServiceEvent } from '@repo/contracts';
 import { Audit } from '../../platform/audit/audit.js';
 import { notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertNotAhead } from '../../platform/http/not-ahead.js';
+import { DoneRowsRepository, type DoneRow } from './done-rows.repository.js';
 import { ServiceEventsRepository } from './service-events.repository.js';
 
 type Events = typeof routes.serviceEvents;
@@ -19,24 +20,40 @@ const toServiceEvent = (row: Awaited<ReturnType<ServiceEventsRepository['insert'
   text: row.text,
   personName: row.personName,
   recordedAt: row.recordedAt.toISOString(),
+  components: [],
+});
+
+const toDone = (row: DoneRow): ServiceEvent => ({
+  id: row.id,
+  customerId: row.customer_id,
+  machineId: row.machine_id,
+  circuitId: row.circuit_id,
+  circuitName: row.circuit_name,
+  kind: serviceEventSchema.shape.kind.parse(row.kind),
+  occurredAt: row.occurred_at.toISOString(),
+  text: row.text,
+  personName: row.person_name,
+  recordedAt: row.recorded_at.toISOString(),
+  components: doneComponentSchema.array().parse(row.components),
 });
 
 @Injectable()
 export class ServiceEventsService {
   constructor(
     private readonly repository: ServiceEventsRepository,
+    private readonly done: DoneRowsRepository,
     private readonly cursors: Cursors,
     private readonly audit: Audit,
   ) {}
 
   async list(query: InputOf<Events['list']>['query']) {
     const after = this.cursors.read('service-events', query.cursor, 2);
-    const rows = await this.repository.list(query.machineId, after, query.limit);
+    const rows = await this.done.list(query.machineId, after, query.limit);
     const page = this.cursors.page('service-events', rows, query.limit, (row) => [
-      row.occurredAt.toISOString(),
+      row.occurred_at.toISOString(),
       row.id,
     ]);
-    return { items: page.rows.map(toServiceEvent), nextCursor: page.nextCursor };
+    return { items: page.rows.map(toDone), nextCursor: page.nextCursor };
   }
 
   async create(body: InputOf<Events['create']>['body']): Promise<ServiceEvent> {

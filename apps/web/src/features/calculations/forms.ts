@@ -157,6 +157,7 @@ export function isCalculationDescription(value: unknown): value is CalculationDe
     typeof value['title'] === 'string' &&
     isRecord(value['inputs']) &&
     isRecord(value['outputs']) &&
+    Array.isArray(value['alternatives']) &&
     Array.isArray(value['formula']) &&
     Array.isArray(value['sources'])
   );

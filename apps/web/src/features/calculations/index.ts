@@ -1,2 +1,3 @@
 export { CalculationsPage } from './components/calculations-page';
 export { CalculationPage } from './components/calculation-page';
+export { HandLadderPage } from './components/hand-ladder-page';

@@ -4,7 +4,7 @@ import { createElement, type ReactNode } from 'react';
 import { parseFormula, type FormulaNode } from './parse-formula';
 
 const GREEK: Readonly<Record<string, string>> = {
-  alpha: 'α', beta: 'β', gamma: 'γ', eta: 'η', kappa: 'κ', mu: 'μ', nu: 'ν', phi: 'φ', pi: 'π', rho: 'ρ', sigma: 'σ',
+  alpha: 'α', beta: 'β', gamma: 'γ', delta: 'δ', eps: 'ε', eta: 'η', lambda: 'λ', kappa: 'κ', mu: 'μ', nu: 'ν', phi: 'φ', pi: 'π', rho: 'ρ', sigma: 'σ',
   tau: 'τ', dp: 'Δp', dT: 'ΔT', dV: 'ΔV',
 }; // prettier-ignore
 const SIGNS: Readonly<Record<string, string>> = { '*': '·', '-': '−', '<=': '≤', '>=': '≥' };

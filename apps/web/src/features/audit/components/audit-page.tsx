@@ -4,7 +4,9 @@ import { routes, type AuditEntry } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
+import { ToldChanges } from '@/lib/changes/told-changes';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
 import { MoreButton } from '@/lib/more-button';
@@ -44,37 +46,8 @@ const PAGES: Readonly<Record<string, string>> = {
   'sizing-record': '/sizing-records',
   issue: '/issues',
 };
-const HIDDEN = new Set(['id', 'password', 'version']);
-
-function toShort(value: unknown): string {
-  if (value === null || value === '') return '–';
-  if (typeof value === 'object' && 'value' in value && 'unit' in value) {
-    return `${String(value.value)} ${String(value.unit)}`;
-  }
-  const text = typeof value === 'string' ? value : JSON.stringify(value);
-  return text.length > 80 ? `${text.slice(0, 78)}…` : text;
-}
-
 /** `ratedPressure` → "rated pressure". */
 const toWords = (name: string): string => name.replace(/([a-z0-9])([A-Z])/g, '$1 $2').toLowerCase();
-
-function Changes({ entry }: { entry: AuditEntry }) {
-  const t = useTranslate();
-  const rows = Object.entries(entry.changes).filter(([name]) => !HIDDEN.has(name));
-  if (rows.length === 0) return '–';
-  return (
-    <details>
-      <summary>{t('audit.fields', { count: rows.length })}</summary>
-      <ul>
-        {rows.map(([name, value]) => (
-          <li key={name}>
-            {toWords(name)}: {toShort(value)}
-          </li>
-        ))}
-      </ul>
-    </details>
-  );
-}
 
 /** The record by its name, with the machine that it belongs to. */
 function Subject({ subject }: { subject: NonNullable<AuditEntry['subject']> }) {
@@ -108,7 +81,12 @@ export function AuditPage() {
       <PageHead
         title={t('audit.title')}
         under={t('audit.under')}
-        actions={<ExportButton tables={['audit-entries', 'jobs', 'imports']} />}
+        actions={
+          <>
+            <UnitSwitch />
+            <ExportButton tables={['audit-entries', 'jobs', 'imports']} />
+          </>
+        }
       />
       <StackedPanels>
         <search>
@@ -163,7 +141,7 @@ export function AuditPage() {
                     </>
                   ),
                 },
-                { key: 'changes', title: t('audit.said'), cell: (row) => <Changes entry={row} /> },
+                { key: 'changes', title: t('audit.said'), cell: (row) => <ToldChanges {...row} /> },
                 {
                   key: 'sealed',
                   title: t('audit.seal'),

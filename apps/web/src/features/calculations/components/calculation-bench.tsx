@@ -8,13 +8,16 @@ import { Button } from '@/ui/button';
 import { Caution, StateNote } from '@/ui/notice';
 import { Panel } from '@/ui/panel';
 import { MainAndAside, StackedPanels } from '@/ui/stack';
-import { fromInputs, readInputs, toBlankDrafts, toWords, type Drafts } from '../forms';
+import { digitsOf } from '../digits';
+import { listFieldNames, toFieldTitle, toPathTitle } from '../field-titles';
+import { fromInputs, readInputs, toBlankDrafts, type Drafts } from '../forms';
+import { groupInputs } from '../group-inputs';
 import { readLinkedInputs, writeLinkedInputs } from '../link';
 import { hasPlots } from '../plots/make-plots';
 import { toRefusalText } from '../refusal-text';
 import { useOutcome, type Outcome } from '../use-outcome';
 import { useWork } from '../work/use-work';
-import { CalculationFields } from './calculation-fields';
+import { GroupedFields } from './calculation-fields';
 import { CalculationResult } from './calculation-result';
 import { WorkedExample } from './worked-example';
 import { MaterialChoice } from './material-choice';
@@ -81,10 +84,12 @@ function Plots({ calculation, text }: { calculation: string; text: string | null
 function Answer({
   calculation,
   inputs,
+  digits,
   outcome,
 }: {
   calculation: CalculationDescription;
   inputs: unknown;
+  digits: number;
   outcome: Outcome;
 }) {
   const t = useTranslate();
@@ -100,14 +105,17 @@ function Answer({
       {outcome.refusal !== null ? (
         <ul className={styles['problems']}>
           {outcome.refusal.map((problem) => (
-            <li key={`${problem.field}${problem.needs}`}>{toRefusalText(t, problem, toWords(problem.field))}</li>
+            <li key={`${problem.field}${problem.needs}`}>
+              {toRefusalText(t, problem, toPathTitle(t, problem.field), listFieldNames(calculation.inputs))}
+            </li>
           ))}
         </ul>
       ) : outcome.error !== null ? (
         <FailedNote error={outcome.error} onRetry={outcome.again} />
       ) : outcome.result === null ? null : (
         <>
-          <CalculationResult result={outcome.result} outputs={calculation.outputs} />
+          <CalculationResult result={outcome.result} outputs={calculation.outputs} digits={digits} />
+          <p className={styles['digits']}>{t('calculations.digits', { digits })}</p>
           {outcome.state === 'done' ? <CopyAsJson id={calculation.id} inputs={inputs} result={outcome.result} /> : null}
         </>
       )}
@@ -135,17 +143,17 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
 
   const missing = Object.entries(calculation.inputs)
     .filter(([name, field]) => field.required !== false && inputs[name] === undefined && unread[name] === undefined)
-    .map(([name]) => toWords(name));
+    .map(([name]) => toFieldTitle(t, name));
   const canRun = missing.length === 0 && Object.keys(unread).length === 0;
   // What has not settled yet would be asked with the inputs of a moment ago.
   const asked = canRun && settled === text ? settled : null;
   const outcome = useOutcome(calculation, asked);
   const errorOf = (path: string): string | null => {
     const code = unread[path];
-    const label = toWords(path);
+    const label = toPathTitle(t, path);
     if (code !== undefined) return t.find(`fieldProblem.${code}`, { label }) ?? t('problem.unknown');
     const problem = canRun ? outcome.refusal?.find((problem) => problem.field === path) : undefined;
-    return problem === undefined ? null : toRefusalText(t, problem, label);
+    return problem === undefined ? null : toRefusalText(t, problem, label, listFieldNames(calculation.inputs));
   };
 
   return (
@@ -159,7 +167,8 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
                 <MaterialChoice drafts={drafts} onChange={setDrafts} />
               </div>
             ) : null}
-            <CalculationFields
+            <GroupedFields
+              groups={groupInputs(calculation)}
               fields={calculation.inputs}
               drafts={drafts}
               onChange={setDrafts}
@@ -173,7 +182,12 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
             <Panel title={t('calculations.result')}>
               <div aria-live="polite">
                 {canRun ? (
-                  <Answer calculation={calculation} inputs={inputs} outcome={outcome} />
+                  <Answer
+                    calculation={calculation}
+                    inputs={inputs}
+                    digits={digitsOf(calculation.inputs, drafts)}
+                    outcome={outcome}
+                  />
                 ) : (
                   <p>
                     {missing.length > 0

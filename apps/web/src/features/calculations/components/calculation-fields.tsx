@@ -4,11 +4,13 @@ import type { FieldDescription } from '@repo/calc';
 import { isQuantityKind, toUnitSymbol } from '@repo/quantity';
 import { useState } from 'react';
 import { Symbol } from '@/lib/formula/formula';
-import { useTranslate } from '@/lib/i18n/i18n';
+import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { QuantityField } from '@/lib/quantity/quantity-field';
 import { Button } from '@/ui/button';
 import { CheckGroup, Field, FieldRow, fieldStyles, SelectField, TextField } from '@/ui/field';
-import { toBlankDrafts, toWords, type Drafts, type FieldDraft, type Fields } from '../forms';
+import { toFieldTitle } from '../field-titles';
+import type { InputGroup } from '../group-inputs';
+import { toBlankDrafts, type Drafts, type FieldDraft, type Fields } from '../forms';
 import styles from './calculations.module.css';
 
 interface Shared {
@@ -30,7 +32,7 @@ function toDefaultText(value: unknown): string {
 
 function useLabels(name: string, field: FieldDescription, isBrief = false) {
   const t = useTranslate();
-  const label = toWords(name);
+  const label = toFieldTitle(t, name);
   const optional =
     field.required === false
       ? field.default === undefined
@@ -142,7 +144,7 @@ function OneField({
           { value: '', label: t('calculations.pick') },
           ...words.map((word) => ({
             value: word,
-            label: field.type === 'boolean' ? t(word === 'true' ? 'value.yes' : 'value.no') : word,
+            label: field.type === 'boolean' ? t(word === 'true' ? 'value.yes' : 'value.no') : word.replaceAll('-', ' '),
           })),
         ]}
         onChange={(text) => onChange({ ...draft, text })}
@@ -267,4 +269,38 @@ export function CalculationFields({
       })}
     </FieldRow>
   );
+}
+
+/** What goes together of alternatives: "wire gauge, or cross-section". */
+function toSetsText(t: Translate, sets: readonly (readonly string[])[]): string {
+  const join = (key: 'calculations.group.or' | 'calculations.group.with', parts: readonly string[]): string =>
+    parts.reduce((one, other) => t(key, { one, other }));
+  return join(
+    'calculations.group.or',
+    sets.map((names) =>
+      join(
+        'calculations.group.with',
+        names.map((name) => toFieldTitle(t, name)),
+      ),
+    ),
+  );
+}
+
+/** The fields of a calculation by what is asked of a person. */
+export function GroupedFields({
+  groups,
+  fields,
+  ...rest
+}: Parameters<typeof CalculationFields>[0] & { groups: readonly InputGroup[] }) {
+  const t = useTranslate();
+  if (groups.length === 1) return <CalculationFields fields={fields} {...rest} />;
+  return groups.map(({ code, names, sets }) => (
+    <fieldset className={styles['inputs']} key={names.join(' ')}>
+      <legend>{t(`calculations.group.${code}`, { sets: sets.length === 0 ? '' : toSetsText(t, sets) })}</legend>
+      <CalculationFields
+        {...rest}
+        fields={Object.fromEntries(names.flatMap((name) => (fields[name] === undefined ? [] : [[name, fields[name]]])))}
+      />
+    </fieldset>
+  ));
 }

@@ -1,10 +1,13 @@
 'use client';
 
 import type { OutputDescription } from '@repo/calc';
+import { createContext, useContext } from 'react';
 import { Symbol } from '@/lib/formula/formula';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { toPlainText, toUnitSymbol } from '@/lib/quantity/format';
 import { NumberWithUnit } from '@/lib/quantity/number';
+import { toRounded } from '../digits';
+import { toFieldTitle } from '../field-titles';
 import { toWords } from '../forms';
 import styles from './calculations.module.css';
 
@@ -15,10 +18,14 @@ function isRecord(value: unknown): value is Record<string, unknown> {
 /** More values than these are a curve, not something to read. */
 const MOST_SHOWN = 24;
 
+/** Significant digits that the inputs allow. */
+const DigitsContext = createContext(6);
+
 function Value({ value }: { value: unknown }) {
   const t = useTranslate();
+  const digits = useContext(DigitsContext);
   if (value === null) return <span>{t('calculations.doesNotExist')}</span>;
-  if (typeof value === 'number') return <NumberWithUnit number={toPlainText(value, 6)} />;
+  if (typeof value === 'number') return <NumberWithUnit number={toPlainText(toRounded(value, digits, false), 6)} />;
   if (typeof value === 'boolean') return <span>{value ? t('value.yes') : t('value.no')}</span>;
   if (typeof value === 'string') return <span>{value}</span>;
   if (Array.isArray(value)) {
@@ -41,7 +48,7 @@ function Value({ value }: { value: unknown }) {
         return <span>{t('calculations.manyValues', { count: inner.length })}</span>;
       }
       const numbers = toShownNumbers(Array.isArray(inner) ? inner : [inner]).map((number) =>
-        number === null ? t('calculations.doesNotExist') : toPlainText(number, 6),
+        number === null ? t('calculations.doesNotExist') : toPlainText(toRounded(number, digits, true), 6),
       );
       return <NumberWithUnit number={numbers.join('; ')} unit={toUnitSymbol(unit)} />;
     }
@@ -52,13 +59,14 @@ function Value({ value }: { value: unknown }) {
 
 /** A record: its figures one after the other, those that do not exist left out. */
 function Parts({ of: parts }: { of: Readonly<Record<string, unknown>> }) {
+  const t = useTranslate();
   return (
     <span className={styles['parts']}>
       {Object.entries(parts)
         .filter(([, part]) => part !== null)
         .map(([name, part]) => (
           <span key={name}>
-            <span className={styles['part']}>{toWords(name)}</span>{' '}
+            <span className={styles['part']}>{toFieldTitle(t, name)}</span>{' '}
             {isTall(part) ? <Tall value={part} /> : <Value value={part} />}
           </span>
         ))}
@@ -120,14 +128,16 @@ function BestChange({ change }: { change: unknown }) {
 export function CalculationResult({
   result,
   outputs,
+  digits,
 }: {
   result: Readonly<Record<string, unknown>>;
   outputs: Readonly<Record<string, OutputDescription>>;
+  digits: number;
 }) {
   const t = useTranslate();
   const notes = Array.isArray(result['notes']) ? result['notes'].filter(isRecord) : [];
   return (
-    <>
+    <DigitsContext value={digits}>
       <BestChange change={result['bestChange']} />
       <table className={styles['results']}>
         <tbody>
@@ -136,7 +146,8 @@ export function CalculationResult({
             .map(([name, value]) => (
               <tr key={name}>
                 <th scope="row" colSpan={isTall(value) ? 2 : 1}>
-                  {toWords(name)} {outputs[name]?.symbol === undefined ? null : <Symbol text={outputs[name].symbol} />}
+                  {toFieldTitle(t, name)}{' '}
+                  {outputs[name]?.symbol === undefined ? null : <Symbol text={outputs[name].symbol} />}
                   <small>{outputs[name]?.meaning ?? ''}</small>
                   {isTall(value) ? <Tall value={value} /> : null}
                 </th>
@@ -159,6 +170,6 @@ export function CalculationResult({
           ))}
         </div>
       )}
-    </>
+    </DigitsContext>
   );
 }

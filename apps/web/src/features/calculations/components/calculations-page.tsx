@@ -10,6 +10,7 @@ import { TextField } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { isCalculationDescription } from '../forms';
+import { HAND_LADDER, LADDER_FIELDS } from '../hand-ladder';
 import { nameCalculations } from '../name-calculations';
 import styles from './calculations.module.css';
 
@@ -37,7 +38,16 @@ export function CalculationsPage() {
             .split(/\s+/)
             .filter((word) => word !== '');
           const described: readonly unknown[] = data.items;
-          const known = described.filter(isCalculationDescription);
+          const known = [
+            ...described.filter(isCalculationDescription),
+            {
+              id: HAND_LADDER,
+              title: t('handLadder.title'),
+              summary: t('handLadder.summary'),
+              group: 'setting-and-switch' as const,
+              inputs: LADDER_FIELDS,
+            },
+          ];
           const matching = known.filter((item) => {
             const text = `${item.id} ${item.title} ${item.summary} ${Object.keys(item.inputs).join(' ')}`.toLowerCase();
             return words.every((word) => text.includes(word));

@@ -1,5 +1,11 @@
 // Runs calculations off the page's own thread, with the solver where one is needed. It only answers what it is asked.
-import { calculate, findCalculation, type CalculationTools, type LinearProgramSolver } from '@repo/calc';
+import {
+  calculate,
+  findCalculation,
+  pressureLadder,
+  type CalculationTools,
+  type LinearProgramSolver,
+} from '@repo/calc';
 import { loadSolver } from '@repo/calc/solver';
 import { makePlots } from '../plots/make-plots';
 import type { WorkReply, WorkRequest } from './protocol';
@@ -17,7 +23,13 @@ const reply = (message: WorkReply): void => self.postMessage(message);
 /** Progress is worth a message when it can be seen to move. */
 const LEAST_STEP = 0.01;
 
-async function work({ id, kind, calculation, inputs }: WorkRequest): Promise<void> {
+async function work(request: WorkRequest): Promise<void> {
+  const { id, calculation } = request;
+  if (request.kind === 'ladder') {
+    reply({ id, kind: 'ladder', ladder: pressureLadder(request.inputs) });
+    return;
+  }
+  const { kind, inputs } = request;
   const tools = await toTools(calculation);
   if (kind === 'plot') {
     const run = (name: string, changed: Readonly<Record<string, unknown>>): Record<string, unknown> | null =>

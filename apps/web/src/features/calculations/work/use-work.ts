@@ -57,12 +57,7 @@ export function useWork(
     };
     isBusy.current = true;
     setWork((before) => ({ state: 'running', share: null, last: lastOf(before) }));
-    current.postMessage({
-      id,
-      kind,
-      calculation,
-      inputs: JSON.parse(text) as Record<string, unknown>,
-    } satisfies WorkRequest);
+    current.postMessage({ id, kind, calculation, inputs: JSON.parse(text) } as WorkRequest);
   }, [kind, calculation, text, round, end]);
 
   const cancel = useCallback(() => {

@@ -12,6 +12,7 @@ import { Button, ButtonLink } from '@/ui/button';
 import { Caution } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { PlainVerdict } from './plain-verdict';
+import { FittedComponents, Instruments } from './setup-lists';
 import { PaperEnd, SignKey } from './setup-sheet';
 import styles from './machine.module.css';
 
@@ -127,7 +128,7 @@ export function SetupPage({ machineId }: { machineId: string }) {
   const query = useApi(routes.machines.setup, { params: { id: machineId } });
   return (
     <Loaded isPage query={query}>
-      {({ data: { machine, circuits, silentSince } }) => (
+      {({ data: { machine, circuits, components, silentSince } }) => (
         <>
           <PageHead
             crumbsLabel={t('nav.crumbs')}
@@ -165,6 +166,11 @@ export function SetupPage({ machineId }: { machineId: string }) {
               <CircuitSetup key={entry.circuit.id} entry={entry} timeZone={machine.timeZone} />
             ))}
             {circuits.some(({ standing }) => standing !== null) ? <SignKey /> : null}
+            <Instruments readings={circuits.map(({ circuit, asLeft }) => ({ circuitName: circuit.name, asLeft }))} />
+            <FittedComponents
+              components={components}
+              circuitNames={new Map(circuits.map(({ circuit }) => [circuit.id, circuit.name]))}
+            />
             <Caution
               title={t('caution.title')}
               lines={[

@@ -1,10 +1,11 @@
 'use client';
 
-import { routes, type SizingRecord } from '@repo/contracts';
+import { routes, type SizingRecord, type StaleReason } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import { useMemo, useState } from 'react';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { ToldChanges } from '@/lib/changes/told-changes';
+import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { CheckList } from '@/lib/pressure-ladder/check-list';
 import { PressureLadderView, type SelectedRung } from '@/lib/pressure-ladder/ladder-view';
 import { RungDetail } from '@/lib/pressure-ladder/rung-detail';
@@ -70,6 +71,14 @@ function Replay({ record }: { record: SizingRecord }) {
 
 const toFileAddress = (text: string): string => `data:application/json;charset=utf-8,${encodeURIComponent(text)}`;
 
+/** "component H1 hose, VMC-1": the kind of record, its name, and its machine where that is another one. */
+function toSubject(t: Translate, { entity, subject }: StaleReason): string {
+  const kind = t.find(`audit.entity.${entity}`) ?? entity;
+  if (subject === null) return kind;
+  const { name, machineName } = subject;
+  return `${kind} ${machineName === null || machineName === name ? name : `${name}, ${machineName}`}`;
+}
+
 function Standing({ record }: { record: SizingRecord }) {
   const t = useTranslate();
   const dates = useDates();
@@ -81,11 +90,12 @@ function Standing({ record }: { record: SizingRecord }) {
         {record.staleReasons.map((reason) => (
           <li key={`${reason.entityId}${reason.at}`}>
             {t('sizing.staleBecause', {
-              what: t.find(`audit.entity.${reason.entity}`) ?? reason.entity,
+              what: toSubject(t, reason),
               change: t.find(`audit.action.${reason.change}`) ?? reason.change,
               date: dates.atTime(reason.at),
               name: reason.byName,
             })}
+            {Object.keys(reason.changes).length === 0 ? null : <ToldChanges {...reason} />}
           </li>
         ))}
       </ul>

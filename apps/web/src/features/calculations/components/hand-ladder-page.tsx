@@ -1,0 +1,122 @@
+'use client';
+
+import { fromLadderResult, type LadderResult } from '@repo/contracts';
+import { useEffect, useMemo, useState } from 'react';
+import { useTranslate } from '@/lib/i18n/i18n';
+import { CheckList } from '@/lib/pressure-ladder/check-list';
+import { PressureLadderView, type SelectedRung } from '@/lib/pressure-ladder/ladder-view';
+import { RungDetail } from '@/lib/pressure-ladder/rung-detail';
+import { UnitSwitch } from '@/lib/quantity/unit-switch';
+import { Caution, StateNote } from '@/ui/notice';
+import { PageHead, Panel } from '@/ui/panel';
+import { MainAndAside, StackedPanels } from '@/ui/stack';
+import { toPathTitle } from '../field-titles';
+import { fromInputs, toBlankDrafts, type Drafts } from '../forms';
+import { HAND_LADDER, LADDER_FIELDS, LADDER_GROUPS, readLadder } from '../hand-ladder';
+import { readLinkedInputs, writeLinkedInputs } from '../link';
+import { useWork } from '../work/use-work';
+import { CalculationFields } from './calculation-fields';
+import styles from './calculations.module.css';
+
+const PAUSE_MS = 250;
+
+function Drawn({ ladder }: { ladder: LadderResult }) {
+  const t = useTranslate();
+  const [selected, setSelected] = useState<SelectedRung | null>(null);
+  const circuits = useMemo(
+    () => [{ id: HAND_LADDER, title: t('handLadder.circuit'), subtitle: null, ladder }],
+    [ladder, t],
+  );
+  return (
+    <>
+      <PressureLadderView circuits={circuits} selected={selected} onSelect={setSelected} />
+      <div role="status">{selected === null ? null : <RungDetail ladder={ladder} rungId={selected.rungId} />}</div>
+    </>
+  );
+}
+
+/** The pressure ladder of a circuit that nobody has recorded: its figures are typed, and drawn as one types. */
+export function HandLadderPage() {
+  const t = useTranslate();
+  const [drafts, setDrafts] = useState<Drafts>(() => toBlankDrafts(LADDER_FIELDS));
+  // The server, which draws the page first, knows nothing of what a link holds behind the #.
+  useEffect(() => {
+    const linked = readLinkedInputs();
+    if (linked !== null) setDrafts(fromInputs(LADDER_FIELDS, linked));
+  }, []);
+  const { inputs, unread, input } = useMemo(() => readLadder(drafts, t), [drafts, t]);
+  const linkText = useMemo(() => JSON.stringify(inputs), [inputs]);
+  const [asked, setAsked] = useState<string | null>(null);
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      setAsked(input === null ? null : JSON.stringify(input));
+      if (linkText !== '{}') writeLinkedInputs(linkText);
+    }, PAUSE_MS);
+    return () => clearTimeout(timer);
+  }, [input, linkText]);
+  const { work } = useWork('ladder', HAND_LADDER, asked);
+  const last = work.state === 'done' ? work.reply : work.state === 'running' ? work.last : null;
+  const ladder = useMemo(() => (last?.kind === 'ladder' ? fromLadderResult(last.ladder) : null), [last]);
+  const errorOf = (path: string): string | null => {
+    const code = unread[path];
+    if (code === undefined) return null;
+    return t.find(`fieldProblem.${code}`, { label: toPathTitle(t, path) }) ?? t('problem.unknown');
+  };
+
+  return (
+    <>
+      <PageHead
+        crumbsLabel={t('nav.crumbs')}
+        crumbs={[{ name: t('nav.calculations'), href: '/calculations' }]}
+        title={t('handLadder.title')}
+        under={t('handLadder.summary')}
+        actions={<UnitSwitch />}
+      />
+      <MainAndAside
+        main={
+          <StackedPanels>
+            <Panel title={t('ladder.title')}>
+              {last?.kind === 'failed' ? (
+                <StateNote title={t('handLadder.failed')}>{last.message}</StateNote>
+              ) : ladder === null ? (
+                <p>{t(Object.keys(unread).length > 0 ? 'calculations.unread' : 'handLadder.nothing')}</p>
+              ) : (
+                <Drawn ladder={ladder} />
+              )}
+            </Panel>
+            <Panel title={t('calculations.inputs')}>
+              {LADDER_GROUPS.map(({ code, names }) => (
+                <fieldset className={styles['inputs']} key={code}>
+                  <legend>{t(`handLadder.group.${code}`)}</legend>
+                  <CalculationFields
+                    fields={Object.fromEntries(
+                      names.flatMap((name) => {
+                        const field = LADDER_FIELDS[name];
+                        return field === undefined
+                          ? []
+                          : [[name, { ...field, meaning: t(`handLadder.meaning.${name}`) }]];
+                      }),
+                    )}
+                    drafts={drafts}
+                    onChange={setDrafts}
+                    path=""
+                    errorOf={errorOf}
+                  />
+                </fieldset>
+              ))}
+            </Panel>
+          </StackedPanels>
+        }
+        aside={
+          <StackedPanels>
+            <Panel title={t('handLadder.checks')}>
+              {ladder === null ? <p>{t('handLadder.nothing')}</p> : <CheckList checks={ladder.checks} />}
+              <p className={styles['digits']}>{t('handLadder.without')}</p>
+            </Panel>
+            <Caution title={t('caution.title')} lines={[t('caution.calc.rated-pressure'), t('caution.judgement')]} />
+          </StackedPanels>
+        }
+      />
+    </>
+  );
+}

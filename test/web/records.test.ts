@@ -1,0 +1,115 @@
+import type { Page } from 'playwright-core';
+import { startStack, violationsOf, type Stack } from '../support/stack.js';
+
+let stack: Stack;
+beforeAll(async () => {
+  stack = await startStack();
+}, 180_000);
+afterAll(() => stack.stop());
+
+/** The machine of the demonstration that has a circuit which fails. */
+async function openWorst(page: Page): Promise<string> {
+  await page.goto('/fleet');
+  await page.getByRole('row').filter({ hasText: 'Rough pocket' }).getByRole('link').first().click();
+  await page.getByRole('heading', { level: 1, name: /is not set right/ }).waitFor();
+  return new URL(page.url()).pathname.split('/').at(-1) ?? '';
+}
+
+describe('who did what', () => {
+  it('says of an edited record what it held before and holds now, and of which machine it is', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    const machineId = await openWorst(page);
+    const { items } = (await (await page.request.get(`/api/v1/circuits?machineId=${machineId}&limit=1`)).json()) as {
+      items: { id: string; name: string; version: number }[];
+    };
+    const [circuit] = items;
+    const answer = await page.request.patch(`/api/v1/circuits/${circuit?.id}`, {
+      data: { returnPressure: { value: 3, unit: 'bar' } },
+      headers: { 'if-match': `"v${circuit?.version}"`, 'sec-fetch-site': 'same-origin' },
+    });
+    expect([answer.status(), await answer.text()]).toEqual([200, expect.any(String)]);
+    await page.goto('/audit-entries');
+    const row = page.getByRole('row').filter({ hasText: 'changed circuit' }).first();
+    await row.getByText(/Highest return pressure: .+ → 3\s?bar/).waitFor();
+    await row.getByText(circuit?.name ?? '').waitFor();
+    await page.getByRole('button', { name: 'psi' }).click();
+    await row.getByText(/→ 43\.5\s?psi/).waitFor();
+    expect(await violationsOf(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('what was done to a machine', () => {
+  it('has what was fitted beside what people wrote', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    await openWorst(page);
+    const events = page.locator('#events');
+    await events
+      .getByText(/component fitted.*: \d+ components/)
+      .first()
+      .waitFor();
+    await events.getByText('Which').first().click();
+    expect(await events.getByRole('listitem').count()).toBeGreaterThan(4);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('the setup record', () => {
+  it('names instruments and components with their ratings, to the customer’s people too, at any width', async () => {
+    const { page, context, complaints } = await stack.as('viewer');
+    await page.goto('/portal');
+    await page.getByRole('main').getByRole('link', { name: /./ }).first().click();
+    const components = page.getByRole('table', { name: 'Components, and what they are rated for' });
+    await components.waitFor();
+    expect(
+      await components
+        .getByRole('row')
+        .filter({ hasText: /\d+\s?bar/ })
+        .count(),
+    ).toBeGreaterThan(2);
+    const instruments = page.getByRole('table', { name: 'Instruments' });
+    await instruments.getByText(/^0 to/).first().waitFor();
+    expect(await violationsOf(page)).toEqual([]);
+    await page.setViewportSize({ width: 360, height: 740 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
+describe('a pressure ladder typed by hand', () => {
+  it('is found among the calculations, and grows as one types', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    await page.goto('/calculations');
+    await page.getByLabel('Find a calculation').pressSequentially('typed by hand');
+    await page.getByRole('link', { name: 'Pressure ladder of a circuit, typed by hand' }).click();
+    await page.getByRole('heading', { level: 1, name: 'Pressure ladder of a circuit, typed by hand' }).waitFor();
+    for (const [name, value] of [
+      ['required pressure', '118'],
+      ['reset point', '142'],
+      ['set point', '150'],
+      ['setting', '175'],
+      ['highest pressure', '190 bar'],
+    ] as const) {
+      await page.getByRole('textbox', { name, exact: true }).pressSequentially(value);
+    }
+    await page.getByRole('button', { name: 'Add to parts' }).click();
+    await page.getByRole('textbox', { name: 'rating', exact: true }).pressSequentially('170');
+    await page
+      .getByRole('img', { name: /ladder/i })
+      .first()
+      .waitFor();
+    // A part that is made for less than the setting.
+    await page.getByText(/fails/i).first().waitFor();
+    expect(new URL(page.url()).searchParams.get('inputs')).toContain('"setting"');
+    await page.reload();
+    expect(await page.getByRole('textbox', { name: 'setting', exact: true }).inputValue()).toBe('175');
+    expect(await violationsOf(page)).toEqual([]);
+    await page.setViewportSize({ width: 360, height: 740 });
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
