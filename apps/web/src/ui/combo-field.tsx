@@ -42,7 +42,14 @@ export function ComboField({
       defaultItems={choices.map((choice) => ({ id: choice.value, ...choice }))}
       selectedKey={value === '' ? null : value}
       onSelectionChange={(key) => onChange(key === null ? '' : String(key))}
-      {...(onSearch === undefined ? {} : { onInputChange: onSearch })}
+      {...(onSearch === undefined
+        ? {}
+        : {
+            onInputChange: (text: string) => {
+              // What was chosen stands there as its label: it is nothing to look for, and must not go for want of it.
+              if (!choices.some((choice) => choice.label === text)) onSearch(text);
+            },
+          })}
       isInvalid={error !== null}
       isRequired={needed !== undefined}
       validationBehavior="aria"

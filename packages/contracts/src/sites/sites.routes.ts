@@ -12,7 +12,11 @@ export const sitesRoutes = defineRoutes({
     area: 'sites',
     summary: 'List sites',
     access: EVERYONE,
-    query: z.strictObject({ ...pageQueryShape, customerId: idSchema.optional() }),
+    query: z.strictObject({
+      ...pageQueryShape,
+      customerId: idSchema.optional(),
+      search: z.string().trim().max(80).optional(),
+    }),
     response: pageOf(siteSchema),
     status: 200,
   },

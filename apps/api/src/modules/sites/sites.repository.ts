@@ -14,12 +14,21 @@ export class SitesRepository {
     });
   }
 
-  list(filter: { customerId: string | undefined }, after: readonly (string | number)[] | null, limit: number) {
+  /** @param filter what is looked for stands in the name of the site, of its place or of its customer */
+  list(
+    filter: { customerId: string | undefined; search: string | undefined },
+    after: readonly (string | number)[] | null,
+    limit: number,
+  ) {
+    const holds = { contains: filter.search ?? '', mode: 'insensitive' as const };
     return this.db.tx.site.findMany({
       where: {
         organisationId: this.db.actor.organisationId,
         archivedAt: null,
         ...(filter.customerId === undefined ? {} : { customerId: filter.customerId }),
+        ...(filter.search === undefined
+          ? {}
+          : { OR: [{ name: holds }, { place: holds }, { customer: { name: holds } }] }),
         ...(after === null ? {} : { id: { gt: String(after[0]) } }),
       },
       include,

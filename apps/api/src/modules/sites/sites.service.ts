@@ -37,7 +37,7 @@ export class SitesService {
 
   async list(query: InputOf<Sites['list']>['query']) {
     const after = this.cursors.read('sites', query.cursor, 1);
-    const rows = await this.repository.list({ customerId: query.customerId }, after, query.limit);
+    const rows = await this.repository.list({ customerId: query.customerId, search: query.search }, after, query.limit);
     const page = this.cursors.page('sites', rows, query.limit, (row) => [row.id]);
     return { items: page.rows.map(toSite), nextCursor: page.nextCursor };
   }

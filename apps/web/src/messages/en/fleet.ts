@@ -116,5 +116,6 @@ export const fleetMessages = {
   'sites.windowOrder': 'Time {number} ends before it begins',
   'sites.title': '{name}, {place}',
   'sites.access': 'Access times',
+  'sites.noneFits': 'No site fits',
   'sites.noAccess': 'No access times are recorded: ask before you travel.',
 } as const;

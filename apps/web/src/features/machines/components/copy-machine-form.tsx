@@ -3,36 +3,30 @@
 import { routes, type Machine } from '@repo/contracts';
 import { useRouter } from 'next/navigation';
 import { useMemo } from 'react';
-import { useApiChange, useApiPages } from '@/lib/api/hooks';
+import { useApiChange } from '@/lib/api/hooks';
 import { combo, FormDialog, list, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
 import { useMay } from '@/lib/session/session';
 import { Notice } from '@/ui/notice';
-
-/** Sites that a machine may stand at: those of its customer first, as most second machines stand beside the first. */
-function useSiteChoices(machine: Machine) {
-  const { items: near } = useApiPages(routes.sites.list, { query: { customerId: machine.customerId, limit: 200 } });
-  const { items: all } = useApiPages(routes.sites.list, { query: { limit: 200 } });
-  return useMemo(() => {
-    const here = { value: machine.siteId, label: `${machine.customerName}: ${machine.siteName}, ${machine.place}` };
-    const others = [...near, ...all].map((site) => ({
-      value: site.id,
-      label: `${site.customerName}: ${site.name}, ${site.place}`,
-    }));
-    return [...new Map([here, ...others].map((choice) => [choice.value, choice])).values()];
-  }, [near, all, machine]);
-}
+import { useSiteChoices } from '../site-choices';
 
 /** What differs on a second like machine, asked once. */
 function CopyMachineForm({ machine, onDone }: { machine: Machine; onDone: (copy: Machine) => void }) {
   const t = useTranslate();
-  const sites = useSiteChoices(machine);
+  const { choices: sites, setSearch } = useSiteChoices(machine, true);
   const fields = useMemo(
     () => ({
       name: text({ label: 'machine.name', hint: 'machine.form.nameHint', isRequired: true, maxLength: 120 }),
       serial: text({ label: 'machine.serial' }),
-      siteId: combo({ label: 'machine.site', hint: 'copy.siteHint', isRequired: true, choices: sites }),
+      siteId: combo({
+        label: 'machine.site',
+        hint: 'copy.siteHint',
+        isRequired: true,
+        choices: sites,
+        onSearch: setSearch,
+        emptyText: t('sites.noneFits'),
+      }),
       stations: list({
         label: 'machine.form.stations',
         hint: 'copy.stationsHint',
@@ -47,7 +41,7 @@ function CopyMachineForm({ machine, onDone }: { machine: Machine; onDone: (copy:
       fittedFrom: moment({ label: 'copy.fittedFrom', hint: 'form.emptyIsNow', timeZone: machine.timeZone }),
       reason: text({ label: 'copy.reason', hint: 'copy.reasonHint', isRequired: true, maxLength: 400 }),
     }),
-    [sites, machine.timeZone],
+    [sites, setSearch, machine.timeZone, t],
   );
   const form = useRecordForm({
     name: `machine-copy-${machine.id}`,

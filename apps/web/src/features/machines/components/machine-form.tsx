@@ -4,14 +4,15 @@ import { routes, type Machine } from '@repo/contracts';
 import { useRouter } from 'next/navigation';
 import { useMemo } from 'react';
 import { callApi } from '@/lib/api/client';
-import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
-import { choice, FormDialog, RecordForm, useRecordForm } from '@/lib/forms';
+import { useApi, useApiChange } from '@/lib/api/hooks';
+import { combo, FormDialog, RecordForm, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { useMay } from '@/lib/session/session';
 import { LoadedForForm } from '@/lib/states';
 import { BLANK_FIGURES, getMachineFields, MACHINE_GROUPS, NEW_MACHINE_GROUPS, stationsField } from '../machine-fields';
+import { useSiteChoices } from '../site-choices';
 
 const BLANK = {
   name: '',
@@ -100,20 +101,20 @@ function ChangeForm({ machine, etag, onDone }: { machine: Machine; etag: string 
   const t = useTranslate();
   const params = { id: machine.id };
   const { unit } = usePressureUnit();
-  const { items: sites } = useApiPages(routes.sites.list, { query: { customerId: machine.customerId, limit: 200 } });
+  const { choices: sites, setSearch } = useSiteChoices(machine, false);
   const fields = useMemo(
     () => ({
       ...getMachineFields(t, unit),
-      siteId: choice({
+      siteId: combo({
         label: 'machine.site',
         hint: 'machine.form.siteHint',
-        choices:
-          sites.length === 0
-            ? [{ value: machine.siteId, label: machine.siteName }]
-            : sites.map((site) => ({ value: site.id, label: `${site.name}, ${site.place}` })),
+        isRequired: true,
+        choices: sites,
+        onSearch: setSearch,
+        emptyText: t('sites.noneFits'),
       }),
     }),
-    [t, unit, sites, machine.siteId, machine.siteName],
+    [t, unit, sites, setSearch],
   );
   const form = useRecordForm({
     name: `machine-${machine.id}`,
