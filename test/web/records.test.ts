@@ -30,7 +30,7 @@ describe('who did what', () => {
     expect([answer.status(), await answer.text()]).toEqual([200, expect.any(String)]);
     await page.goto('/audit');
     const row = page.getByRole('row').filter({ hasText: 'changed circuit' }).first();
-    await row.getByText(/Highest return pressure: .+ → 3\s?bar/).waitFor();
+    await row.getByText(/^Highest pressure in the tank line: .+ → 3\s?bar$/).waitFor();
     await row.getByText(circuit?.name ?? '').waitFor();
     await page.getByRole('button', { name: 'psi' }).click();
     await row.getByText(/→ 43\.5\s?psi/).waitFor();
@@ -82,8 +82,7 @@ describe('the setup record', () => {
 describe('a pressure ladder typed by hand', () => {
   it('is found among the calculations, and grows as one types', async () => {
     const { page, context, complaints } = await stack.as('engineer');
-    await page.goto('/calculations');
-    await page.getByLabel('Find a calculation').pressSequentially('typed by hand');
+    await page.goto('/calculations?search=typed+by+hand');
     await page.getByRole('link', { name: 'Pressure ladder of a circuit, typed by hand' }).click();
     await page.getByRole('heading', { level: 1, name: 'Pressure ladder of a circuit, typed by hand' }).waitFor();
     for (const [name, value] of [
@@ -97,9 +96,9 @@ describe('a pressure ladder typed by hand', () => {
     }
     await page.getByRole('button', { name: 'Add to Parts' }).click();
     await page.getByRole('textbox', { name: 'Rating', exact: true }).pressSequentially('170');
-    await page.getByText('The circuit as typed').waitFor();
+    await page.getByRole('group', { name: 'Pressure ladder' }).waitFor();
     // A part that is made for less than the setting.
-    await page.getByText(/fails/i).first().waitFor();
+    await page.getByText('175 / 170').first().waitFor();
     expect(new URL(page.url()).searchParams.get('inputs')).toContain('"setting"');
     await page.reload();
     expect(await page.getByRole('textbox', { name: 'Setting', exact: true }).inputValue()).toBe('175');
