@@ -57,8 +57,8 @@ describe('components of a setup record', () => {
     await engineer
       .post('/installed-components', { ...hose, figures: rating, serial: 'S-7', validFrom: ago(2) })
       .expect(201);
-    const own = (await readFitted(viewer)).find((one) => one.id === id);
-    expect(own).toEqual({
+    const added = (await readFitted(viewer)).find((one) => one.id === id);
+    expect(added).toEqual({
       ...{ id, circuitId, kind: 'hose', designation: 'H9.9', componentTypeName: 'hose Handed', serial: 'S-7', lot: '' },
       ratedPressure: { value: 190, unit: 'bar' },
     });

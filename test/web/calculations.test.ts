@@ -113,7 +113,7 @@ describe('a calculation', () => {
     const { page } = visit;
     const inputs = { grade: 46, viscosityIndex: 100, temperature: quantity(20, 'Cel') };
     await open(visit, 'oil-viscosity', inputs);
-    expect(await page.getByLabel(/^grade/).inputValue()).toBe('46');
+    expect(await page.getByLabel(/^Grade/).inputValue()).toBe('46');
     const plot = page.getByRole('figure', { name: 'Viscosity over temperature' });
     await plot.getByRole('img').waitFor();
     await plot.getByText('Figures of this plot as a table').click();
@@ -212,7 +212,7 @@ describe('a calculation', () => {
     // The worker and its solver are loaded now: what is measured is the answer to a change.
     const took = await page.evaluate(async () => {
       const input = [...document.querySelectorAll('input')].find((one) =>
-        one.labels?.[0]?.textContent?.startsWith('safety factor'),
+        one.labels?.[0]?.textContent?.startsWith('Safety factor'),
       );
       if (input === undefined) throw new Error('no safety factor');
       const copy = (): HTMLElement | undefined =>
@@ -246,9 +246,9 @@ describe('a calculation', () => {
     const material = page.getByLabel('Material of the workpiece');
     await material.selectOption('42crmo4');
     await page.getByText(/^Unconfirmed: from memory/).waitFor();
-    expect(await page.getByLabel('specific cutting force at 1 mm by 1 mm', { exact: true }).inputValue()).toBe('2500');
-    expect(await page.getByLabel('exponent of the chip thickness', { exact: true }).inputValue()).toBe('0.26');
-    await page.getByLabel('exponent of the chip thickness', { exact: true }).fill('0.3');
+    expect(await page.getByLabel('Specific cutting force at 1 mm by 1 mm', { exact: true }).inputValue()).toBe('2500');
+    expect(await page.getByLabel('Exponent of the chip thickness', { exact: true }).inputValue()).toBe('0.26');
+    await page.getByLabel('Exponent of the chip thickness', { exact: true }).fill('0.3');
     expect(await material.inputValue()).toBe('');
     expect(visit.complaints).toEqual([]);
     await visit.context.close();

@@ -110,7 +110,7 @@ describe('a form', () => {
     await page.goto('/issues/new');
     await page.getByRole('button', { name: 'Open the issue' }).click();
     const summary = page.getByRole('main').getByRole('alert');
-    await summary.getByText('There is a problem').waitFor();
+    await summary.getByText(/stands? in the way/).waitFor();
     expect(await summary.evaluate((box) => box === document.activeElement)).toBe(true);
     const title = page.getByLabel('In one line');
     await summary.getByRole('link', { name: /In one line/ }).click();

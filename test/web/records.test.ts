@@ -28,9 +28,9 @@ describe('who did what', () => {
       headers: { 'if-match': `"v${circuit?.version}"`, 'sec-fetch-site': 'same-origin' },
     });
     expect([answer.status(), await answer.text()]).toEqual([200, expect.any(String)]);
-    await page.goto('/audit-entries');
+    await page.goto('/audit');
     const row = page.getByRole('row').filter({ hasText: 'changed circuit' }).first();
-    await row.getByText(/Highest return pressure: .+ → 3\s?bar/).waitFor();
+    await row.getByText(/^Highest pressure in the tank line: .+ → 3\s?bar$/).waitFor();
     await row.getByText(circuit?.name ?? '').waitFor();
     await page.getByRole('button', { name: 'psi' }).click();
     await row.getByText(/→ 43\.5\s?psi/).waitFor();
@@ -82,30 +82,26 @@ describe('the setup record', () => {
 describe('a pressure ladder typed by hand', () => {
   it('is found among the calculations, and grows as one types', async () => {
     const { page, context, complaints } = await stack.as('engineer');
-    await page.goto('/calculations');
-    await page.getByLabel('Find a calculation').pressSequentially('typed by hand');
+    await page.goto('/calculations?search=typed+by+hand');
     await page.getByRole('link', { name: 'Pressure ladder of a circuit, typed by hand' }).click();
     await page.getByRole('heading', { level: 1, name: 'Pressure ladder of a circuit, typed by hand' }).waitFor();
     for (const [name, value] of [
-      ['required pressure', '118'],
-      ['reset point', '142'],
-      ['set point', '150'],
-      ['setting', '175'],
-      ['highest pressure', '190 bar'],
+      ['Required pressure', '118'],
+      ['Reset point', '142'],
+      ['Set point', '150'],
+      ['Setting', '175'],
+      ['Highest pressure', '190 bar'],
     ] as const) {
       await page.getByRole('textbox', { name, exact: true }).pressSequentially(value);
     }
-    await page.getByRole('button', { name: 'Add to parts' }).click();
-    await page.getByRole('textbox', { name: 'rating', exact: true }).pressSequentially('170');
-    await page
-      .getByRole('img', { name: /ladder/i })
-      .first()
-      .waitFor();
+    await page.getByRole('button', { name: 'Add to Parts' }).click();
+    await page.getByRole('textbox', { name: 'Rating', exact: true }).pressSequentially('170');
+    await page.getByRole('group', { name: 'Pressure ladder' }).waitFor();
     // A part that is made for less than the setting.
-    await page.getByText(/fails/i).first().waitFor();
+    await page.getByText('175 / 170').first().waitFor();
     expect(new URL(page.url()).searchParams.get('inputs')).toContain('"setting"');
     await page.reload();
-    expect(await page.getByRole('textbox', { name: 'setting', exact: true }).inputValue()).toBe('175');
+    expect(await page.getByRole('textbox', { name: 'Setting', exact: true }).inputValue()).toBe('175');
     expect(await violationsOf(page)).toEqual([]);
     await page.setViewportSize({ width: 360, height: 740 });
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);

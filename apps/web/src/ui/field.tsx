@@ -1,6 +1,7 @@
 'use client';
 
 import { useEffect, useId, useRef, type ComponentProps, type ReactNode } from 'react';
+import { ProblemSign } from './problem-sign';
 import styles from './field.module.css';
 
 interface Frame {
@@ -259,7 +260,10 @@ export function ErrorSummary({
   if (errors.length === 0) return null;
   return (
     <div className={styles['summary']} role="alert" tabIndex={-1} ref={box}>
-      <h2>{title}</h2>
+      <h2>
+        <ProblemSign />
+        {title}
+      </h2>
       <ul>
         {errors.map(({ fieldId, text }) => (
           <li key={`${fieldId ?? ''}${text}`}>

@@ -1,9 +1,12 @@
 import type { ReactNode } from 'react';
 import styles from './notice.module.css';
+import { ProblemSign } from './problem-sign';
 
+/** Something to know; as an alert, what stands in the way, in the look of all refusals. */
 export function Notice({ children, role }: { children: ReactNode; role?: 'status' | 'alert' }) {
   return (
-    <div className={styles['notice']} role={role}>
+    <div className={`${styles['notice']} ${role === 'alert' ? styles['problem'] : ''}`} role={role}>
+      {role === 'alert' ? <ProblemSign /> : null}
       <div>{children}</div>
     </div>
   );

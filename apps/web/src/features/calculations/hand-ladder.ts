@@ -6,7 +6,7 @@ import { readInputs, type Drafts, type Fields, type Unread } from './forms';
 /** The pressure ladder of one circuit as a page of the calculations: no entry of the registry, since every figure may be unknown. */
 export const HAND_LADDER = 'pressure-ladder';
 
-const of = (kind: QuantityKind, isRequired = false): FieldDescription => ({
+const quantityOf = (kind: QuantityKind, isRequired = false): FieldDescription => ({
   type: 'quantity',
   kind,
   units: getKindInfo(kind).displayUnits.map(({ unit }) => unit),
@@ -33,23 +33,23 @@ export const LADDER_GROUPS = [
 ] as const;
 
 export const LADDER_FIELDS: Fields = {
-  requiredPressure: of('pressure', true),
-  resetPoint: of('pressure', true),
-  setPoint: of('pressure', true),
-  pumpRestart: of('pressure'),
-  setting: of('pressure', true),
-  highestPressure: of('pressure'),
-  workpieceLimit: of('pressure'),
-  settingTolerance: of('pressure'),
-  switchAccuracy: of('pressure'),
-  gaugeError: of('pressure'),
-  pumpRestartTolerance: of('pressure'),
-  pressureDrop: of('pressure'),
-  dropDuration: of('time'),
-  reactionTime: of('time'),
+  requiredPressure: quantityOf('pressure', true),
+  resetPoint: quantityOf('pressure', true),
+  setPoint: quantityOf('pressure', true),
+  pumpRestart: quantityOf('pressure'),
+  setting: quantityOf('pressure', true),
+  highestPressure: quantityOf('pressure'),
+  workpieceLimit: quantityOf('pressure'),
+  settingTolerance: quantityOf('pressure'),
+  switchAccuracy: quantityOf('pressure'),
+  gaugeError: quantityOf('pressure'),
+  pumpRestartTolerance: quantityOf('pressure'),
+  pressureDrop: quantityOf('pressure'),
+  dropDuration: quantityOf('time'),
+  reactionTime: quantityOf('time'),
   parts: {
     type: 'list',
-    fields: { name: { type: 'text', required: false }, rating: of('pressure', true) },
+    fields: { name: { type: 'text', required: false }, rating: quantityOf('pressure', true) },
     required: false,
   },
 };

@@ -119,6 +119,20 @@ describe('why inputs are refused', () => {
     expect(count).toBeGreaterThan(100);
   });
 
+  it('of alternatives says which there are', () => {
+    const gauge = all.find(({ id }) => id === 'gauge-error');
+    expect(
+      gauge === undefined
+        ? []
+        : refusals(gauge, {
+            accuracyClass: 1.6,
+            grade: 'A',
+            reading: { value: 1, unit: 'bar' },
+            span: { value: 2, unit: 'bar' },
+          }),
+    ).toEqual(['Give one only: accuracy class, or grade with reading']);
+  });
+
   it('names both sides of a contradiction', () => {
     expect(sayFields(t, 'one only: rakeAngle, or referenceRake', ['rakeAngle', 'referenceRake'])).toBe(
       'one only: rake angle, or reference rake',
@@ -153,5 +167,5 @@ it('a result is shown with no more digits than it was asked for', () => {
       </LocaleProvider>
     </SearchParamsContext>,
   ).replaceAll(/<[^>]*>/g, ' ');
-  expect(shown).toMatch(/extend force\s+12300\s+N\s+area ratio\s+1\.23\s/);
+  expect(shown).toMatch(/Extend force\s+12300\s+N\s+Area ratio\s+1\.23\s/);
 });

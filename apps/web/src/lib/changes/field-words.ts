@@ -63,6 +63,12 @@ const OF_RECORD: Readonly<Record<string, MessageKey>> = {
 /** Fields that many records have. */
 const OF_ALL: Readonly<Record<string, MessageKey>> = {
   description: 'machine.form.description',
+  name: 'changes.field.name',
+  number: 'changes.field.number',
+  status: 'changes.field.status',
+  sha256: 'changes.field.sha256',
+  sourceName: 'changes.field.sourceName',
+  silentAfterS: 'changes.field.silentAfterS',
   note: 'customers.note',
   reason: 'settings.reason',
   customerId: 'fleet.customer',

@@ -47,9 +47,9 @@ const fieldsOf = (route: Route): string[] => {
 
 it.each(edits.map((route): [string, Route] => [route.id, route]))('every field of %s has a word', (id, route) => {
   const entity = ENTITIES[id] ?? '';
-  const told = fieldsOf(route).filter((name) => !UNTOLD_FIELDS.has(name));
-  expect(told.length).toBeGreaterThan(0);
-  expect(told.filter((name) => findFieldKey(entity, [name]) === null)).toEqual([]);
+  const names = fieldsOf(route).filter((name) => !UNTOLD_FIELDS.has(name));
+  expect(names.length).toBeGreaterThan(0);
+  expect(names.filter((name) => findFieldKey(entity, [name]) === null)).toEqual([]);
 });
 
 const say = (entity: string, changes: Record<string, unknown>, unit: 'bar' | '[psi]' = 'bar', names = {}): string[] =>

@@ -20,6 +20,8 @@ import styles from './told-changes.module.css';
 const SHOWN = 6;
 const LONGEST = 120;
 const DAY = /^\d{4}-\d{2}-\d{2}$/;
+/** Of a text that is kept for good: its beginning tells it apart. */
+const HASH = /^[0-9a-f]{64}$/;
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}/;
 
 /** What a figure measures, by its name; of what is no figure the unit says it. */
@@ -37,11 +39,12 @@ const isQuantity = (value: unknown): value is { value: number; unit: string } =>
 
 /** `ratedPressure` → "rated pressure": for what no form has a word for. */
 const toWords = (name: string): string => name.replace(/([a-z0-9])([A-Z])/g, '$1 $2').toLowerCase();
+const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const lowerFirst = (text: string): string => text.charAt(0).toLowerCase() + text.slice(1);
 
 function toLabel(t: Translate, entity: string, path: readonly string[]): string {
   const key = findFieldKey(entity, path);
-  const word = key === null ? toWords(path.at(-1) ?? '') : t(key);
+  const word = key === null ? upperFirst(toWords(path.at(-1) ?? '')) : t(key);
   // A thing of a list is named before its field.
   return path.length > 2 ? `${path.slice(1, -1).join(', ')}, ${lowerFirst(word)}` : word;
 }
@@ -74,6 +77,7 @@ function Value({ entity, path, value, names }: ToldProps & { path: readonly stri
     ));
   }
   if (typeof value !== 'string') return t('changes.several');
+  if (HASH.test(value)) return <code>{value.slice(0, 12)}…</code>;
   const name = names[value];
   if (name !== undefined) return name;
   if (DAY.test(value)) return dates.onDay(value);

@@ -50,7 +50,10 @@ export function EntryForm<F extends FieldDefs>({
   };
   return (
     <Form onSubmit={() => void submit()} onInput={() => setTypedSince(true)} label={label}>
-      <ErrorSummary title={t('form.problem')} summary={form.errors.summary} />
+      <ErrorSummary
+        title={t('form.problem', { count: form.errors.summary.errors.length })}
+        summary={form.errors.summary}
+      />
       {children}
       <FormFields form={form} groups={[{ fields: Object.keys(form.fields) }]} />
       <FormActions>

@@ -117,7 +117,10 @@ export function RecordForm<F extends FieldDefs>({
   };
   return (
     <Form onSubmit={submit} label={label}>
-      <ErrorSummary title={t('form.problem')} summary={form.errors.summary} />
+      <ErrorSummary
+        title={t('form.problem', { count: form.errors.summary.errors.length })}
+        summary={form.errors.summary}
+      />
       {form.restoredAt === null ? null : <RestoredNote at={form.restoredAt} />}
       {form.isKept ? null : <Notice role="status">{t('form.notKept')}</Notice>}
       <ClashNote clashes={form.clashes} onTakeTheirs={form.takeTheirs} />

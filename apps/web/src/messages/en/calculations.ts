@@ -1,5 +1,6 @@
 export const calculationMessages = {
   'calculations.needs': '{label} needs {needs}',
+  'calculations.alternatives': 'Give {needs}',
   'calculations.title': 'What do you want to know?',
   'calculations.under':
     'The calculations that the checks themselves use, by hand. Each says its formula, range and source.',

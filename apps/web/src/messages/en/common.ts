@@ -52,7 +52,7 @@ export const commonMessages = {
   'quantity.plain': 'no unit',
   'quantity.pressuresIn': 'Pressures in',
 
-  'form.problem': 'There is a problem',
+  'form.problem': '{count, plural, one {One thing stands in the way} other {# things stand in the way}}',
   'form.restored': 'What you typed on {date} is here again. It was not sent.',
   'form.unsent': 'You typed something here on {date} and did not send it: {form}. Open it to go on.',
   'form.notKept': 'This is too much to be kept on this device: send it before you leave the page.',

@@ -5,11 +5,12 @@ import { useEffect, useMemo, useState, type ReactNode } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { Button } from '@/ui/button';
+import { ErrorSummary } from '@/ui/field';
 import { Caution, StateNote } from '@/ui/notice';
 import { Panel } from '@/ui/panel';
 import { MainAndAside, StackedPanels } from '@/ui/stack';
 import { digitsOf } from '../digits';
-import { listFieldNames, toFieldTitle, toPathTitle } from '../field-titles';
+import { listFieldNames, toFieldTitle, toPathTitle, upperFirst } from '../field-titles';
 import { fromInputs, readInputs, toBlankDrafts, type Drafts } from '../forms';
 import { groupInputs } from '../group-inputs';
 import { readLinkedInputs, writeLinkedInputs } from '../link';
@@ -17,7 +18,7 @@ import { hasPlots } from '../plots/make-plots';
 import { toRefusalText } from '../refusal-text';
 import { useOutcome, type Outcome } from '../use-outcome';
 import { useWork } from '../work/use-work';
-import { GroupedFields } from './calculation-fields';
+import { GroupedFields, toFieldId } from './calculation-fields';
 import { CalculationResult } from './calculation-result';
 import { WorkedExample } from './worked-example';
 import { MaterialChoice } from './material-choice';
@@ -103,13 +104,16 @@ function Answer({
         </div>
       ) : null}
       {outcome.refusal !== null ? (
-        <ul className={styles['problems']}>
-          {outcome.refusal.map((problem) => (
-            <li key={`${problem.field}${problem.needs}`}>
-              {toRefusalText(t, problem, toPathTitle(t, problem.field), listFieldNames(calculation.inputs))}
-            </li>
-          ))}
-        </ul>
+        <ErrorSummary
+          title={t('form.problem', { count: outcome.refusal.length })}
+          summary={{
+            round: 0,
+            errors: outcome.refusal.map((problem) => ({
+              fieldId: toFieldId(problem.field),
+              text: toRefusalText(t, problem, toPathTitle(t, problem.field), listFieldNames(calculation.inputs)),
+            })),
+          }}
+        />
       ) : outcome.error !== null ? (
         <FailedNote error={outcome.error} onRetry={outcome.again} />
       ) : outcome.result === null ? null : (
@@ -151,7 +155,7 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
   const errorOf = (path: string): string | null => {
     const code = unread[path];
     const label = toPathTitle(t, path);
-    if (code !== undefined) return t.find(`fieldProblem.${code}`, { label }) ?? t('problem.unknown');
+    if (code !== undefined) return t.find(`fieldProblem.${code}`, { label: upperFirst(label) }) ?? t('problem.unknown');
     const problem = canRun ? outcome.refusal?.find((problem) => problem.field === path) : undefined;
     return problem === undefined ? null : toRefusalText(t, problem, label, listFieldNames(calculation.inputs));
   };

@@ -8,7 +8,7 @@ import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { QuantityField } from '@/lib/quantity/quantity-field';
 import { Button } from '@/ui/button';
 import { CheckGroup, Field, FieldRow, fieldStyles, SelectField, TextField } from '@/ui/field';
-import { toFieldTitle } from '../field-titles';
+import { toFieldTitle, upperFirst } from '../field-titles';
 import type { InputGroup } from '../group-inputs';
 import { toBlankDrafts, type Drafts, type FieldDraft, type Fields } from '../forms';
 import styles from './calculations.module.css';
@@ -23,6 +23,9 @@ interface Shared {
 /** From so many entries on a list is turned over like pages: thousands of fields at once would stop the browser. */
 const PAGE = 10;
 
+/** Of the field at a path, such as `parts[0].rating`. */
+export const toFieldId = (path: string): string => `in-${path.replace(/[^\w]/g, '-')}`;
+
 function toDefaultText(value: unknown): string {
   if (typeof value === 'object' && value !== null && 'value' in value && 'unit' in value) {
     return `${String(value.value)} ${toUnitSymbol(String(value.unit))}`;
@@ -32,7 +35,7 @@ function toDefaultText(value: unknown): string {
 
 function useLabels(name: string, field: FieldDescription, isBrief = false) {
   const t = useTranslate();
-  const label = toFieldTitle(t, name);
+  const label = upperFirst(toFieldTitle(t, name));
   const optional =
     field.required === false
       ? field.default === undefined
@@ -61,7 +64,7 @@ function OneField({
   const t = useTranslate();
   const { label, hint } = useLabels(name, field, isBrief);
   const at = `${path}${name}`;
-  const id = `in-${at.replace(/[^\w]/g, '-')}`;
+  const id = toFieldId(at);
   const error = errorOf(at);
   const shared = { id, label, error, ...(hint === undefined ? {} : { hint }) };
 
@@ -286,6 +289,15 @@ function toSetsText(t: Translate, sets: readonly (readonly string[])[]): string 
   );
 }
 
+/** These fields alone; that one may be left out is said by the group, and not again at each. */
+export const pickSaid = (fields: Fields, names: readonly string[]): Fields =>
+  Object.fromEntries(
+    names.flatMap((name) => {
+      const field = fields[name];
+      return field === undefined ? [] : [[name, field.default === undefined ? { ...field, required: true } : field]];
+    }),
+  );
+
 /** The fields of a calculation by what is asked of a person. */
 export function GroupedFields({
   groups,
@@ -297,10 +309,7 @@ export function GroupedFields({
   return groups.map(({ code, names, sets }) => (
     <fieldset className={styles['inputs']} key={names.join(' ')}>
       <legend>{t(`calculations.group.${code}`, { sets: sets.length === 0 ? '' : toSetsText(t, sets) })}</legend>
-      <CalculationFields
-        {...rest}
-        fields={Object.fromEntries(names.flatMap((name) => (fields[name] === undefined ? [] : [[name, fields[name]]])))}
-      />
+      <CalculationFields {...rest} fields={pickSaid(fields, names)} />
     </fieldset>
   ));
 }

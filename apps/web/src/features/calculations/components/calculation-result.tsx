@@ -7,7 +7,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { toPlainText, toUnitSymbol } from '@/lib/quantity/format';
 import { NumberWithUnit } from '@/lib/quantity/number';
 import { toRounded } from '../digits';
-import { toFieldTitle } from '../field-titles';
+import { toFieldTitle, upperFirst } from '../field-titles';
 import { toWords } from '../forms';
 import styles from './calculations.module.css';
 
@@ -146,7 +146,7 @@ export function CalculationResult({
             .map(([name, value]) => (
               <tr key={name}>
                 <th scope="row" colSpan={isTall(value) ? 2 : 1}>
-                  {toFieldTitle(t, name)}{' '}
+                  {upperFirst(toFieldTitle(t, name))}{' '}
                   {outputs[name]?.symbol === undefined ? null : <Symbol text={outputs[name].symbol} />}
                   <small>{outputs[name]?.meaning ?? ''}</small>
                   {isTall(value) ? <Tall value={value} /> : null}

@@ -1,5 +1,6 @@
 'use client';
 
+import type { FieldDescription } from '@repo/calc';
 import { fromLadderResult, type LadderResult } from '@repo/contracts';
 import { useEffect, useMemo, useState } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
@@ -10,12 +11,12 @@ import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { Caution, StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { MainAndAside, StackedPanels } from '@/ui/stack';
-import { toPathTitle } from '../field-titles';
+import { toPathTitle, upperFirst } from '../field-titles';
 import { fromInputs, toBlankDrafts, type Drafts } from '../forms';
 import { HAND_LADDER, LADDER_FIELDS, LADDER_GROUPS, readLadder } from '../hand-ladder';
 import { readLinkedInputs, writeLinkedInputs } from '../link';
 import { useWork } from '../work/use-work';
-import { CalculationFields } from './calculation-fields';
+import { CalculationFields, pickSaid } from './calculation-fields';
 import styles from './calculations.module.css';
 
 const PAUSE_MS = 250;
@@ -57,10 +58,20 @@ export function HandLadderPage() {
   const { work } = useWork('ladder', HAND_LADDER, asked);
   const last = work.state === 'done' ? work.reply : work.state === 'running' ? work.last : null;
   const ladder = useMemo(() => (last?.kind === 'ladder' ? fromLadderResult(last.ladder) : null), [last]);
+  const described = useMemo(
+    () =>
+      Object.fromEntries(
+        LADDER_GROUPS.flatMap(({ names }) => [...names]).map((name) => [
+          name,
+          { ...LADDER_FIELDS[name], meaning: t(`handLadder.meaning.${name}`) } as FieldDescription,
+        ]),
+      ),
+    [t],
+  );
   const errorOf = (path: string): string | null => {
     const code = unread[path];
     if (code === undefined) return null;
-    return t.find(`fieldProblem.${code}`, { label: toPathTitle(t, path) }) ?? t('problem.unknown');
+    return t.find(`fieldProblem.${code}`, { label: upperFirst(toPathTitle(t, path)) }) ?? t('problem.unknown');
   };
 
   return (
@@ -89,14 +100,7 @@ export function HandLadderPage() {
                 <fieldset className={styles['inputs']} key={code}>
                   <legend>{t(`handLadder.group.${code}`)}</legend>
                   <CalculationFields
-                    fields={Object.fromEntries(
-                      names.flatMap((name) => {
-                        const field = LADDER_FIELDS[name];
-                        return field === undefined
-                          ? []
-                          : [[name, { ...field, meaning: t(`handLadder.meaning.${name}`) }]];
-                      }),
-                    )}
+                    fields={pickSaid(described, names)}
                     drafts={drafts}
                     onChange={setDrafts}
                     path=""

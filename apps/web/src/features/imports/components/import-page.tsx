@@ -63,7 +63,7 @@ function FileStep({ one: current, onSent }: { one: Import; onSent: () => void })
   return (
     <>
       <FileChooser isSending={isSending} onFile={(file) => void send(file)} />
-      {error === null ? null : <p role="alert">{toText(error)}</p>}
+      {error === null ? null : <Notice role="alert">{toText(error)}</Notice>}
     </>
   );
 }

@@ -18,7 +18,7 @@ import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote, useProblemText } from '@/lib/states';
 import { MoreButton } from '@/lib/more-button';
 import { SelectField } from '@/ui/field';
-import { LoadingNote } from '@/ui/notice';
+import { LoadingNote, Notice } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { MainAndAside } from '@/ui/stack';
 import { Table } from '@/ui/table';
@@ -155,7 +155,7 @@ export function ImportsPage() {
           <>
             <Panel label={t('imports.step.file')}>
               <FileChooser isSending={isSending} onFile={begin} />
-              {error === null ? null : <p role="alert">{toText(error)}</p>}
+              {error === null ? null : <Notice role="alert">{toText(error)}</Notice>}
             </Panel>
             <Earlier />
           </>

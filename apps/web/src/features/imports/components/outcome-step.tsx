@@ -29,7 +29,7 @@ function SendMended() {
         label={t('imports.sendMended')}
         hint={t('imports.sendMendedHint')}
       />
-      {error === null ? null : <p role="alert">{toText(error)}</p>}
+      {error === null ? null : <Notice role="alert">{toText(error)}</Notice>}
     </>
   );
 }
