@@ -24,7 +24,7 @@ export interface ActuationGroup {
   viscousFrictionNsPerM: number | null;
   /** stiffness of clamp and workpiece after contact [N/m], 0 < stiffness */
   contactStiffnessNPerM: number | null;
-  /** least force of the spring over the stroke, less friction [N]; of double-acting ones null */
+  /** least force of the spring over the stroke [N]; a record that kept inputs has taken friction off; of double-acting ones null */
   springForceN: number | null;
   /** what the spring pushes back with at contact, its most; null: not known; left out: of a record that kept inputs, as over the stroke [N] */
   springForceAtContactN?: number | null;

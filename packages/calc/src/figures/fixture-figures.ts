@@ -85,7 +85,7 @@ export const ELEMENT_FIGURES = {
     column: { header: 'Stroke', place: 'first' },
     field: { group: 'moves', unit: 'mm' },
   },
-  /** single-acting: least force of the spring over the stroke, less friction */
+  /** single-acting: least force of the spring over the stroke; friction is taken off it */
   springForce: {
     type: 'quantity',
     kind: 'force',

@@ -22,6 +22,7 @@ const OF_COMPONENTS: Readonly<Record<ComponentFigureName, Usual>> = {
   drift: usual(0.5, 30, 'bar'),
   openingPressure: usual(5, 1000, 'bar'),
   fullFlowPressure: usual(5, 1000, 'bar'),
+  openingTolerance: usual(0.2, 50, 'bar'),
   solenoids: usual(1, 2, '1'),
   coilPower: usual(1, 100, 'W'),
   coilVoltage: usual(5, 250, 'V'),

@@ -185,13 +185,14 @@ export const checkMessages = {
   'check.unclamping.name': 'Unclamps reliably and in time',
   'check.unclamping.subject': 'The circuit',
   'check.unclamping.formula':
-    'demand   = time until all are open, with the coldest oil\ncapacity = unclamp time allowed; open proved where a loader trusts it; spring force ≥ return pressure × piston area',
+    'demand   = time until all are open, with the coldest oil\ncapacity = unclamp time allowed; open proved where a loader trusts it; spring force ≥ friction + return pressure × area that clamps',
   'check.unclamping.holds': 'Open after {demand} with the coldest oil; {capacity} is allowed.',
   'check.unclamping.unclamps-too-slowly': 'Open only after {demand} with the coldest oil; {capacity} is allowed.',
   'check.unclamping.unclamps-too-slowly.never': 'With the coldest oil it never opens fully.',
   'check.unclamping.open-not-proved':
     'A loader relies on its being open, and nothing proves that. No pressure does not mean open.',
-  'check.unclamping.spring-too-weak': 'The spring of {subject} gives {capacity}; the return line pushes with {demand}.',
+  'check.unclamping.spring-too-weak':
+    'The spring of {subject} gives {capacity}; friction and the return line hold against it with {demand}.',
   'check.unclamping.inside-margin': '{subject}: {demand} of {capacity}, inside the margin asked for.',
 
   'check.control-wiring.name': 'Control wiring',

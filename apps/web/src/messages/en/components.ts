@@ -130,7 +130,7 @@ export const componentMessages = {
   'componentFigure.drift': 'Drift',
   'componentFigure.openingPressure': 'Opening pressure',
   'componentFigure.fullFlowPressure': 'Pressure at full flow',
-  'componentFigure.openingTolerance': 'Tolerance of the opening pressure (±; left empty: 0)',
+  'componentFigure.openingTolerance': 'Tolerance of the opening pressure',
   'componentFigure.solenoids': 'Solenoids',
   'componentFigure.coilPower': 'Coil power',
   'componentFigure.coilVoltage': 'Coil voltage',
@@ -193,6 +193,7 @@ export const componentMessages = {
   'componentFigureHint.usableVolume': 'Oil between its highest and its lowest level',
   'componentFigureHint.drift': 'By so much the pressure that it was set to may move, from whatever cause (±)',
   'componentFigureHint.openingPressure': 'Where it begins to open',
+  'componentFigureHint.openingTolerance': 'Either way (±); left empty, it opens exactly where it is said to',
   'componentFigureHint.fullFlowPressure':
     'What stands before it while the whole flow goes through; not below the opening pressure',
   'componentFigureHint.solenoids': 'How many coils it has: 1 or 2',
@@ -237,7 +238,8 @@ export const componentMessages = {
   'componentFigureHint.friction': 'Of piston and guide, dry: what moving it takes before anything else',
   'componentFigureHint.viscousFriction': 'Grows with the speed: force for each unit of it',
   'componentFigureHint.contactStiffness': 'Force for each length by which clamp and workpiece give way once they touch',
-  'componentFigureHint.springForce': 'Over the whole stroke, less friction; none where oil pushes it back',
+  'componentFigureHint.springForce':
+    'Its least over the whole stroke; friction is taken off it; none where oil pushes it back',
   'componentFigureHint.springForceAtContact': 'What the spring pushes back with where the clamp touches, its most',
   'componentFigureHint.highestFlow': 'More oil would swing it too fast; for each piece',
   'componentFigureHint.armPressure': 'What the maker’s chart allows for the length of the arm that it has',

@@ -57,7 +57,7 @@ export const fixtureMessages = {
   'fixtureElement.springForceAtContact': 'Spring force at contact',
   'fixtureElement.springForceAtContactHint':
     'Where the clamp meets the workpiece, its most: the clamp presses with that much less',
-  'fixtureElement.springForceHint': 'The least over the stroke, less friction',
+  'fixtureElement.springForceHint': 'The least over the stroke; its friction is taken off it',
   'fixtureElement.friction': 'Dry friction',
   'fixtureElement.frictionHint': 'Of piston and guide: what moving it takes before anything else',
   'fixtureElement.viscousFriction': 'Viscous friction',
