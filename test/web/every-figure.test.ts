@@ -57,7 +57,7 @@ async function openForm(head: string): Promise<{ page: Page; form: Locator }> {
   const visit = RECORD_FORM_VISITS.find((one) => one.head === head);
   if (visit === undefined || visit.who === null) throw new Error(`no visit of ${head}`);
   const page = await pageOf(visit.who);
-  page.setDefaultTimeout(8_000);
+  page.setDefaultTimeout(20_000);
   await visit.open(page);
   const form = page.locator(`form:has([id^="${head}"])`).last();
   await form.waitFor();

@@ -41,7 +41,7 @@ test('every form of the pages is visited here', () => {
 describe('whoever gets something wrong in a form is told once, types on, and saves', () => {
   it.each(visits.map((visit) => [visit.head, visit] as const))('%s', async (_head, visit) => {
     const { page, context } = await pageOf(visit.who);
-    page.setDefaultTimeout(8_000);
+    page.setDefaultTimeout(20_000);
     await walkForm(page, visit, heads);
     if (visit.who === null) await context.close();
   });

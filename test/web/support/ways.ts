@@ -36,6 +36,8 @@ export const on =
 export const pick =
   (label: string, text: string) =>
   async (form: Locator, page: Page): Promise<void> => {
+    // The page behind goes on loading: what it moves closes the list.
+    await page.waitForLoadState('networkidle');
     await form.getByRole('combobox', { name: label, exact: true }).pressSequentially(text);
     await page.waitForLoadState('networkidle');
     await page.getByRole('listbox').getByRole('option').first().click();
