@@ -14,11 +14,9 @@ export const auditEntrySchema = z
     entityId: idSchema,
     /** what the record is called today and the machine that it belongs to; null where neither is known */
     subject: subjectSchema.nullable(),
-    changes: z
-      .record(z.string(), z.unknown())
-      .meta({
-        description: 'what was said; of an edit each field with `from` and `to`: what it held before and holds now',
-      }),
+    changes: z.record(z.string(), z.unknown()).meta({
+      description: 'what was said; of an edit each field with `from` and `to`: what it held before and holds now',
+    }),
     /** what records that the changes mention by their ids are called today */
     names: z.record(z.string(), z.string()),
     requestId: z.string(),
