@@ -39,6 +39,18 @@ const LOST_COUNT = {
   message: 'Wait first, then add: what is read before waiting may be old by then.',
 };
 
+/** A clock that is put in place of the platform's own is a clock for whatever runs beside it, and a test's own is not the application's. */
+const PATCHED_CLOCK = {
+  selector: [
+    'AssignmentExpression > MemberExpression.left[object.name="Date"]',
+    'AssignmentExpression > MemberExpression.left[object.name=/^(globalThis|global|window|self)$/][property.name=/^(Date|performance)$/]',
+    'CallExpression[callee.object.name=/^(Object|Reflect)$/][callee.property.name=/^(defineProperty|assign|set)$/] > Identifier.arguments[name="Date"]',
+    'CallExpression[callee.object.name="jest"][callee.property.name=/^(spyOn|replaceProperty)$/] > Identifier.arguments[name="Date"]',
+    'CallExpression[callee.object.name="jest"][callee.property.name=/^(useFakeTimers|setSystemTime)$/]',
+  ].join(', '),
+  message: 'Time is told by clock.now of test/support/shared.ts, or is a parameter.',
+};
+
 /** Names that say nothing of what they hold; of a function that is one expression they may be a parameter. */
 const EMPTY_NAMES = '/^(of|own|said|told|one|it)$/';
 const EMPTY_NAME = {
@@ -53,7 +65,7 @@ const EMPTY_NAME = {
 };
 
 /** What no file may hold, whatever else its place forbids. */
-const EVERYWHERE = [...TEST_SWITCHES, LOST_COUNT, EMPTY_NAME];
+const EVERYWHERE = [...TEST_SWITCHES, LOST_COUNT, PATCHED_CLOCK, EMPTY_NAME];
 
 const SI_NAMES = ['TSPropertySignature', 'Property', 'PropertyDefinition'].map((node) => ({
   selector: `${node} > Identifier.key[name=${NON_SI_ENDING}]`,

@@ -213,7 +213,7 @@ describe('the demonstration', () => {
     await engineer.post('/target-settings', target).expect(201);
     const record = { id: '01a20000-0000-7000-8000-00000000a002', circuitId: found.circuitId, basis: 'target' };
     const { body } = await engineer.post('/sizing-records', record).expect(201);
-    expect(body).toMatchObject({ status: 'holds', standing: 'current' });
+    expect(body).toMatchObject({ status: 'holds', currency: 'current' });
   });
 
   it('each demo login works, and a viewer sees only their own customer', async () => {

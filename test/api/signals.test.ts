@@ -112,7 +112,7 @@ describe('control wiring of a circuit', () => {
     await change(`/wires/${world.wireId}`, { colour: 'brown' });
     const { body } = await engineer.get(`/sizing-records/${id}`).expect(200);
     expect(body).toMatchObject({
-      standing: 'stale',
+      currency: 'stale',
       staleReasons: [{ entity: 'wire', entityId: world.wireId, change: 'update' }],
     });
     const lead = await api.as(organisation.emails.administrator);

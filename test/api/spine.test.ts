@@ -59,7 +59,8 @@ describe('from facts to standing', () => {
     const made = await engineer
       .post('/sizing-records', { id, circuitId: world.circuitId, basis: 'target' })
       .expect(201);
-    expect(made.body).toMatchObject({ currency: 'current', standing: 'current', status: 'holds', number: 1 });
+    expect(made.body).toMatchObject({ currency: 'current', status: 'holds', number: 1 });
+    expect(made.body).not.toHaveProperty('standing');
     const { body: type } = await engineer.get(`/component-types/${world.hoseTypeId}`).expect(200);
     const figures = { ratedPressure: { value: 2500, unit: '[psi]', source: 'corrected data sheet' } };
     await engineer

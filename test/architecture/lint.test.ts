@@ -10,6 +10,7 @@ const CONTRACTS = 'packages/contracts/src/index.ts';
 const API = 'apps/api/src/main.ts';
 const MODULE = 'apps/api/src/modules/sites/sites.service.ts';
 const TEST = 'test/architecture/lint.test.ts';
+const DRILL = 'test/drill/run.mjs';
 
 /** Assembled, so that this file does not break what it tests. */
 const ONLY = `it${'.'}only`;
@@ -122,6 +123,23 @@ const PLANTED: Planted[] = [
     file: TEST,
     code: 'let n = 0; export const add = async (f: () => Promise<number>) => { n += 1 + (await f()); return n; };',
   },
+  {
+    what: 'a count that is read before it waits, in a drill',
+    rule: 'no-restricted-syntax',
+    file: DRILL,
+    code: 'let n = 0; export const add = async (f) => { n += await f(); return n; };',
+  },
+  ...[
+    'Date.now = () => 0;',
+    'globalThis.Date = class extends Date {};',
+    "Object.defineProperty(Date, 'now', { value: () => 0 });",
+    "jest.spyOn(Date, 'now').mockReturnValue(0);",
+    'jest.useFakeTimers();',
+    'jest.setSystemTime(0);',
+  ].flatMap((code) => [
+    { what: `a clock that is patched: ${code}`, rule: 'no-restricted-syntax', file: TEST, code },
+    { what: `a clock that is patched in a drill: ${code}`, rule: 'no-restricted-syntax', file: DRILL, code },
+  ]),
   {
     what: 'a text taken for a document',
     rule: 'no-restricted-syntax',

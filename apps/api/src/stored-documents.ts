@@ -59,3 +59,6 @@ const DOCUMENTS: Readonly<Record<string, Reader>> = {
 /** The document that lies in a column; beside every value in SI lies what was entered. */
 export const documentOf = (column: string): Reader | undefined =>
   DOCUMENTS[column] ?? (column.endsWith('_entered') ? enteredQuantity : undefined);
+
+/** Every column of the table above. */
+export const storedColumns: readonly string[] = Object.keys(DOCUMENTS);

@@ -33,8 +33,6 @@ export const sizingRecordSummarySchema = z
     basis: z.enum(['as-left', 'target']),
     status: statusSchema,
     currency: currencySchema,
-    /** the currency, by its former name */
-    standing: currencySchema.meta({ deprecated: true }),
     staleReasons: z.array(staleReasonSchema),
     sha256: z.string(),
     calculationVersion: z.string(),

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { CIRCUIT_FIGURES } from '@repo/calc/figures';
 import type { Circuit, InputOf, routes } from '@repo/contracts';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -45,7 +46,7 @@ export class CircuitsService {
     const after = this.cursors.read('circuits', query.cursor, 1);
     const rows = await this.repository.list({ machineId: query.machineId }, after, query.limit);
     const page = this.cursors.page('circuits', rows, query.limit, (row) => [row.id]);
-    return { items: page.rows.map(toCircuit), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toCircuit), nextCursor: page.nextCursor };
   }
 
   async listOfMachine(machineId: string): Promise<Circuit[]> {

@@ -8,6 +8,7 @@ import {
   type routes,
 } from '@repo/contracts';
 import { componentFigures } from '../../documents/component-figures.js';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -60,7 +61,7 @@ export class ComponentTypesService {
     const after = this.cursors.read('component-types', query.cursor, 2);
     const rows = await this.repository.list({ kind: query.kind, search: query.search }, after, query.limit);
     const page = this.cursors.page('component-types', rows, query.limit, (row) => [row.name, row.id]);
-    return { items: page.rows.map(toComponentType), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toComponentType), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<ComponentType> {

@@ -9,6 +9,7 @@ import {
   type routes,
 } from '@repo/contracts';
 import { beginsAfter } from '../../platform/clock/period.js';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -63,7 +64,7 @@ export class InstalledComponentsService {
     const filter = { machineId: query.machineId, circuitId: query.circuitId, asOn };
     const rows = await this.repository.list(filter, after, query.limit);
     const page = this.cursors.page('installed-components', rows, query.limit, (row) => [row.id]);
-    return { items: page.rows.map(toInstalled), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toInstalled), nextCursor: page.nextCursor };
   }
 
   async listOfMachine(machineId: string, asOn: Date): Promise<InstalledComponent[]> {

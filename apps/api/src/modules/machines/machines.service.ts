@@ -2,6 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { MACHINE_FIGURES } from '@repo/calc/figures';
 import { machineSchema, UNSAID_BEHAVIOUR, type InputOf, type Machine, type routes } from '@repo/contracts';
 import { controlBehaviour } from '../../documents/asked-of-circuits.js';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -67,7 +68,7 @@ export class MachinesService {
     const after = this.cursors.read('machines', query.cursor, 2);
     const rows = await this.repository.list({ siteId: query.siteId, customerId: query.customerId }, after, query.limit);
     const page = this.cursors.page('machines', rows, query.limit, (row) => [row.name, row.id]);
-    return { items: page.rows.map(toMachine), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toMachine), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<Machine> {

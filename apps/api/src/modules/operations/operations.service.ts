@@ -5,6 +5,7 @@ import { operationCut } from '../../documents/operation-cut.js';
 import { isDeepStrictEqual } from 'node:util';
 import { uuidv7 } from 'uuidv7';
 import type { AuditFact } from '../../platform/audit/audit.js';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -66,7 +67,7 @@ export class OperationsService {
     const filter = { fixtureId: query.fixtureId, isCurrent: query.current === 'true' };
     const rows = await this.repository.list(filter, after, query.limit);
     const page = this.cursors.page('operations', rows, query.limit, (row) => [row.id]);
-    return { items: page.rows.map(toOperation), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toOperation), nextCursor: page.nextCursor };
   }
 
   async listOfFixtures(fixtureIds: readonly string[], asOn: Date): Promise<Operation[]> {

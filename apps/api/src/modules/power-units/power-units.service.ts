@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { POWER_UNIT_FIGURES } from '@repo/calc/figures';
 import { powerUnitSchema, toSiOf, type InputOf, type PowerUnit, type routes } from '@repo/contracts';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -44,7 +45,7 @@ export class PowerUnitsService {
     const after = this.cursors.read('power-units', query.cursor, 1);
     const rows = await this.repository.list({ machineId: query.machineId }, after, query.limit);
     const page = this.cursors.page('power-units', rows, query.limit, (row) => [row.id]);
-    return { items: page.rows.map(toPowerUnit), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toPowerUnit), nextCursor: page.nextCursor };
   }
 
   async listOfMachine(machineId: string): Promise<PowerUnit[]> {

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { InputOf, routes, SetupRecord } from '@repo/contracts';
+import { readable } from '../../platform/documents/index.js';
 import { notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertNotAhead } from '../../platform/http/not-ahead.js';
@@ -23,7 +24,7 @@ export class SetupRecordsService {
     const after = this.cursors.read('setup-records', query.cursor, 1);
     const rows = await this.repository.listSetups(query.circuitId, after, query.limit);
     const page = this.cursors.page('setup-records', rows, query.limit, (row) => [row.revision]);
-    return { items: page.rows.map(toSetupRecord), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toSetupRecord), nextCursor: page.nextCursor };
   }
 
   async latest(circuitIds: readonly string[], asOn: Date): Promise<SetupRecord[]> {

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { toSiOf, type InputOf, type routes, type TargetSetting, type WireQuantity } from '@repo/contracts';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { ConsequencesService, dependOn, type Added } from '../sizing/index.js';
@@ -49,7 +50,7 @@ export class TargetSettingsService {
     const after = this.cursors.read('target-settings', query.cursor, 1);
     const rows = await this.repository.listTargets(query.circuitId, after, query.limit);
     const page = this.cursors.page('target-settings', rows, query.limit, (row) => [row.revision]);
-    return { items: page.rows.map(toTargetSetting), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toTargetSetting), nextCursor: page.nextCursor };
   }
 
   async latest(circuitIds: readonly string[], asOn: Date): Promise<TargetSetting[]> {

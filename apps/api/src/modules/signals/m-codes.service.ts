@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { mCodeSchema, type InputOf, type MCode, type routes } from '@repo/contracts';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -38,7 +39,7 @@ export class MCodesService {
     const after = this.cursors.read('m-codes', query.cursor, 1);
     const rows = await this.repository.list(query.machineId, after, query.limit);
     const page = this.cursors.page('m-codes', rows, query.limit, (row) => [row.id]);
-    return { items: page.rows.map(toMCode), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toMCode), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<MCode> {

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { InputOf, routes, Wire } from '@repo/contracts';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -43,7 +44,7 @@ export class WiresService {
     const after = this.cursors.read('wires', query.cursor, 1);
     const rows = await this.repository.list(query.machineId, after, query.limit);
     const page = this.cursors.page('wires', rows, query.limit, (row) => [row.id]);
-    return { items: page.rows.map(toWire), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toWire), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<Wire> {

@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import type { InputOf, routes, Site } from '@repo/contracts';
+import { readable } from '../../platform/documents/index.js';
 import { AppError, notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
@@ -39,7 +40,7 @@ export class SitesService {
     const after = this.cursors.read('sites', query.cursor, 1);
     const rows = await this.repository.list({ customerId: query.customerId, search: query.search }, after, query.limit);
     const page = this.cursors.page('sites', rows, query.limit, (row) => [row.id]);
-    return { items: page.rows.map(toSite), nextCursor: page.nextCursor };
+    return { items: readable(page.rows, toSite), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<Site> {

@@ -36,7 +36,6 @@ const toSummary = (row: SizingRow, reasons: SizingRecordSummary['staleReasons'])
   basis: basisSchema.parse(row.basis),
   status: statusSchema.parse(row.status),
   currency: currencySchema.parse(row.currency),
-  standing: currencySchema.parse(row.currency),
   staleReasons: reasons,
   sha256: hex(row.sha256),
   calculationVersion: row.calculation_version,

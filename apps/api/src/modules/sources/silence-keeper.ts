@@ -53,19 +53,19 @@ export class SilenceKeeper implements OnApplicationBootstrap {
   }
 
   private async tell(looked: readonly Silence[], nowMs: number): Promise<void> {
-    const told = new Map<string, ToldPlace>();
-    for (const silence of looked) for (const one of placesOf(silence)) told.set(keyOf(one.place), one);
-    if (told.size === 0) return;
+    const places = new Map<string, IssuePlace>();
+    for (const silence of looked) for (const found of placesOf(silence)) places.set(keyOf(found.place), found);
+    if (places.size === 0) return;
     const { organisationId } = this.repository;
-    const at = { origin: 'silence', places: [...told.values()].map(({ place }) => place) } as const;
+    const at = { origin: 'silence', places: [...places.values()].map(({ place }) => place) } as const;
     await this.door.open(this.repository.sql, organisationId, at, (states) =>
-      Promise.resolve(states.flatMap((state) => openingOf(state, told.get(state.key), nowMs))),
+      Promise.resolve(states.flatMap((state) => openingOf(state, places.get(state.key), nowMs))),
     );
   }
 }
 
 /** Where an issue is opened or ended, by the machine that was looked at. */
-interface ToldPlace {
+interface IssuePlace {
   readonly place: Place;
   readonly silence: Silence;
   readonly isOver: boolean;
@@ -73,24 +73,24 @@ interface ToldPlace {
 
 const keyOf = (place: Place): string => place.key ?? ('machineId' in place ? place.machineId : '');
 
-function placesOf(silence: Silence): ToldPlace[] {
+function placesOf(silence: Silence): IssuePlace[] {
   const { machineId, customerId, source } = silence.hearing;
-  return silence.judged.issues.flatMap(({ about, isOver }): ToldPlace[] => {
+  return silence.judged.issues.flatMap(({ about, isOver }): IssuePlace[] => {
     if (about === 'machine') return [{ place: { machineId }, silence, isOver }];
     return source === null ? [] : [{ place: { customerId, key: `${source.id} ${customerId}` }, silence, isOver }];
   });
 }
 
-function openingOf(state: DoorState, told: ToldPlace | undefined, nowMs: number): IssueOpening[] {
-  if (told === undefined) return [];
-  const { hearing, judged } = told.silence;
+function openingOf(state: DoorState, issuePlace: IssuePlace | undefined, nowMs: number): IssueOpening[] {
+  if (issuePlace === undefined) return [];
+  const { hearing, judged } = issuePlace.silence;
   const { source } = hearing;
   const stored = state.openId === null ? null : issueEvidence.readOrNull(state.evidence);
   const before = isOfSilence(stored) ? stored : null;
   const silences = before?.silences ?? [];
   const last = silences.at(-1);
   const isOfMachine = state.machineId !== null;
-  if (told.isOver) {
+  if (issuePlace.isOver) {
     if (before === null || last === undefined || last.until !== null) return [];
     // A machine may be looked at for other reasons than that its gateway was heard.
     if (!isOfMachine && (source === null || source.heardAtMs <= Date.parse(last.since))) return [];
