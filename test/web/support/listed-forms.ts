@@ -2,56 +2,62 @@ import { execFileSync } from 'node:child_process';
 import fs from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
-import ts from 'typescript';
 
 const ROOT = fileURLToPath(new URL('../../../', import.meta.url));
 const HOOKS = ['useRecordForm', 'useEntryForm'];
 
-export interface ListedForm {
+interface Source {
+  file: string;
+  text: string;
+}
+interface ListedForm {
   /** with what the ids of its fields begin, up to the id of a record */
   head: string;
   file: string;
 }
 
-function parse(file: string): ts.SourceFile {
-  const text = fs.readFileSync(path.join(ROOT, file), 'utf8');
-  return ts.createSourceFile(file, text, ts.ScriptTarget.Latest, true, ts.ScriptKind.TSX);
-}
-
-function eachNode(node: ts.Node, look: (node: ts.Node) => void): void {
-  look(node);
-  node.forEachChild((child) => eachNode(child, look));
+/** The text from a place to the end of what is written there: a comma or a bracket outside all quotes and brackets. */
+function readExpression(text: string, from: number): string {
+  let depth = 0;
+  let quote = '';
+  for (let at = from; at < text.length; at += 1) {
+    const sign = text[at] ?? '';
+    if (quote !== '') quote = sign === quote ? '' : quote;
+    else if ('`\'"'.includes(sign)) quote = sign;
+    else if ('({['.includes(sign)) depth += 1;
+    else if (')}]'.includes(sign) || sign === ',') {
+      if (depth === 0) return text.slice(from, at).trim();
+      if (sign !== ',') depth -= 1;
+    }
+  }
+  return '';
 }
 
 /** What a name begins with, as far as the source says it: each branch of a choice is a form of its own. */
-function headsOf(name: ts.Expression): string[] | null {
-  if (ts.isStringLiteralLike(name)) return [name.text];
-  if (ts.isParenthesizedExpression(name)) return headsOf(name.expression);
-  if (ts.isConditionalExpression(name)) {
-    const branches = [headsOf(name.whenTrue), headsOf(name.whenFalse)];
-    return branches.some((heads) => heads === null) ? null : branches.flatMap((heads) => heads ?? []);
-  }
-  if (!ts.isTemplateExpression(name)) return null;
-  if (name.head.text !== '') return [name.head.text];
-  const [span] = name.templateSpans;
-  const heads = span === undefined ? null : headsOf(span.expression);
-  return heads?.map((head) => `${head}${span?.literal.text ?? ''}`) ?? null;
+function headsOf(name: string): string[] {
+  const literals = [...name.matchAll(/`([^`]*)`|'([^']*)'/g)].map((found) => found[1] ?? found[2] ?? '');
+  return literals.flatMap((literal) => {
+    const [, choice, rest = ''] = /^\$\{([^}]*)\}([^$]*)/.exec(literal) ?? [];
+    if (choice === undefined) return [literal.split('${')[0] ?? ''];
+    return [...choice.matchAll(/'([^']*)'/g)].map((found) => `${found[1] ?? ''}${rest}`);
+  });
 }
 
-const nameOf = (object: ts.ObjectLiteralExpression): ts.Expression | null => {
-  for (const property of object.properties) {
-    if (property.name?.getText() !== 'name') continue;
-    if (ts.isPropertyAssignment(property)) return property.initializer;
-    if (ts.isShorthandPropertyAssignment(property)) return property.name;
-  }
-  return null;
-};
+/** The component or hook in which a place lies. */
+const functionAround = (text: string, at: number): string =>
+  [...text.slice(0, at).matchAll(/^(?:export )?(?:default )?function (\w+)/gm)].at(-1)?.[1] ?? '';
 
-/** The component or hook around a node. */
-function functionAround(node: ts.Node): string {
-  for (let around: ts.Node = node; !ts.isSourceFile(around); around = around.parent)
-    if (ts.isFunctionDeclaration(around)) return around.name?.text ?? '';
-  return '';
+/** What is handed over to a hook as the name: an expression, or null where it comes from further outside. */
+function findName(text: string, open: number): string | null {
+  let at = open;
+  for (;;) {
+    const entry = readExpression(text, at);
+    if (entry.startsWith('name:')) return entry.slice('name:'.length).trim();
+    at = text.indexOf(entry, at) + entry.length;
+    // The bracket that ends what is handed over, or, after a last comma, nothing but it.
+    if (text[at] !== ',') return null;
+    at += 1;
+  }
 }
 
 /**
@@ -59,49 +65,37 @@ function functionAround(node: ts.Node): string {
  * component or hook, what each place hands over.
  */
 export function listForms(): ListedForm[] {
-  const files = execFileSync(
-    'git',
-    ['ls-files', '-co', '--exclude-standard', '--', 'apps/web/src/*.tsx', 'apps/web/src/*.ts'],
-    {
-      cwd: ROOT,
-      encoding: 'utf8',
-    },
-  )
+  const patterns = ['apps/web/src/*.tsx', 'apps/web/src/*.ts'];
+  const sources: Source[] = execFileSync('git', ['ls-files', '-co', '--exclude-standard', '--', ...patterns], {
+    cwd: ROOT,
+    encoding: 'utf8',
+  })
     .split('\n')
-    .filter((file) => file !== '' && !file.includes('.test.') && !file.startsWith('apps/web/src/lib/forms/'));
-  const sources = files.map(parse);
+    .filter((file) => file !== '' && !file.includes('.test.') && !file.startsWith('apps/web/src/lib/forms/'))
+    .map((file) => ({ file, text: fs.readFileSync(path.join(ROOT, file), 'utf8') }));
   const forms: ListedForm[] = [];
-  const add = (file: string, heads: string[] | null, what: string): void => {
-    if (heads === null) throw new Error(`${file}: no telling how the name of a form begins: ${what}`);
+  const add = (file: string, heads: readonly string[], what: string): void => {
+    if (heads.length === 0) throw new Error(`${file}: no telling how the name of a form begins: ${what}`);
     for (const head of heads) forms.push({ head: `${head}-`.replace(/[^a-zA-Z0-9-]/g, '-').replace(/--$/, '-'), file });
   };
-  const handedOver = (component: string, what: string): void => {
-    const before = forms.length;
-    for (const source of sources)
-      eachNode(source, (node) => {
-        if (!ts.isJsxOpeningLikeElement(node) || node.tagName.getText() !== component) return;
-        for (const attribute of node.attributes.properties) {
-          if (!ts.isJsxAttribute(attribute) || attribute.name.getText() !== 'name') continue;
-          const value = attribute.initializer;
-          const inner = value !== undefined && ts.isJsxExpression(value) ? value.expression : value;
-          const heads = inner !== undefined && ts.isExpression(inner) ? headsOf(inner) : null;
-          add(source.fileName, heads, attribute.getText());
-        }
-      });
-    if (forms.length === before) add(component, null, what);
+  const addHandedOver = (component: string, file: string): void => {
+    const found = sources.flatMap(({ text }) =>
+      [...text.matchAll(new RegExp(`<${component}\\b[^>]*?\\bname=(?:"([^"]*)"|\\{([^}]*)\\})`, 'g'))].map(
+        (place) => place[1] ?? headsOf(place[2] ?? '')[0] ?? '',
+      ),
+    );
+    add(file, found, component);
   };
   const hooks = [...HOOKS];
   for (const hook of hooks)
-    for (const source of sources)
-      eachNode(source, (node) => {
-        if (!ts.isCallExpression(node) || node.expression.getText() !== hook) return;
-        const [options] = node.arguments;
-        const name = options !== undefined && ts.isObjectLiteralExpression(options) ? nameOf(options) : null;
-        const around = functionAround(node);
-        if (name !== null && !ts.isIdentifier(name)) add(source.fileName, headsOf(name), name.getText());
+    for (const { file, text } of sources)
+      for (const call of text.matchAll(new RegExp(`\\b${hook}(?:<[^(]*>)?\\(\\{`, 'g'))) {
+        const name = findName(text, call.index + call[0].length);
+        const around = functionAround(text, call.index);
+        if (name !== null) add(file, headsOf(name), name);
         else if (/^use[A-Z]/.test(around)) hooks.push(around);
-        else handedOver(around, node.getText().slice(0, 80));
-      });
+        else addHandedOver(around, file);
+      }
   return forms;
 }
 
