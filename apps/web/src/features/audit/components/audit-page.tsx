@@ -1,11 +1,12 @@
 'use client';
 
 import { routes, type AuditEntry } from '@repo/contracts';
+import type { ReactNode } from 'react';
 import { Link } from '@/ui/link';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { ToldChanges } from '@/lib/changes/told-changes';
-import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
@@ -65,17 +66,89 @@ function Subject({ subject }: { subject: NonNullable<AuditEntry['subject']> }) {
   );
 }
 
+const toNoun = (t: Translate, noun: string): string => t.find(`audit.entity.${noun}`) ?? toWords(noun);
+
+/** Entries of the trail; `onRecord`: shows what was done to one record, where all are shown. */
+function AuditTable({
+  rows,
+  more,
+  onRecord,
+}: {
+  rows: readonly AuditEntry[];
+  more: ReactNode;
+  onRecord?: (row: AuditEntry) => void;
+}) {
+  const t = useTranslate();
+  const dates = useDates();
+  return (
+    <Panel label={t('audit.title')}>
+      <Table<AuditEntry>
+        caption={t('audit.title')}
+        rows={rows}
+        rowKey={(row) => row.id}
+        columns={[
+          { key: 'at', title: t('visits.when'), isName: true, cell: (row) => dates.atTime(row.at) },
+          { key: 'who', title: t('visits.who'), cell: (row) => row.actorName },
+          {
+            key: 'what',
+            title: t('visits.what'),
+            cell: (row) => (
+              <>
+                {t.find(`audit.action.${row.action}`) ?? toWords(row.action)}{' '}
+                {PAGES[row.entity] === undefined ? (
+                  toNoun(t, row.entity)
+                ) : (
+                  <Link href={`${PAGES[row.entity]}/${row.entityId}`}>{toNoun(t, row.entity)}</Link>
+                )}
+                {row.subject === null ? null : <Subject subject={row.subject} />}
+              </>
+            ),
+          },
+          { key: 'changes', title: t('audit.said'), cell: (row) => <ToldChanges {...row} /> },
+          {
+            key: 'sealed',
+            title: t('audit.seal'),
+            cell: (row) =>
+              row.sequence === null ? (
+                t('audit.notSealed')
+              ) : (
+                <>
+                  {t('audit.sealed', { sequence: row.sequence })}
+                  <span className={tableStyles['small']}>
+                    <code>{row.hash?.slice(0, 12)}</code>
+                  </span>
+                </>
+              ),
+          },
+          {
+            key: 'record',
+            title: t('table.actions'),
+            isActions: true,
+            cell: (row) =>
+              onRecord === undefined ? (
+                ''
+              ) : (
+                <Button look="plain" onClick={() => onRecord(row)}>
+                  {t('audit.thisRecord')}
+                </Button>
+              ),
+          },
+        ]}
+      />
+      {more}
+    </Panel>
+  );
+}
+
 /** "Who did what?", newest first. */
 export function AuditPage() {
   const t = useTranslate();
-  const dates = useDates();
   const { get, set } = useUrlState();
   const entity = get('entity') ?? '';
   const entityId = get('record') ?? '';
   const { query, items } = useApiPages(routes.auditEntries.list, {
     query: { limit: 50, ...(entity === '' ? {} : { entity }), ...(entityId === '' ? {} : { entityId }) },
   });
-  const nounOf = (noun: string): string => t.find(`audit.entity.${noun}`) ?? toWords(noun);
   return (
     <>
       <PageHead
@@ -96,7 +169,7 @@ export function AuditPage() {
               value={entity}
               choices={[
                 { value: '', label: t('audit.everything') },
-                ...ENTITIES.map((value) => ({ value, label: nounOf(value) })),
+                ...ENTITIES.map((value) => ({ value, label: toNoun(t, value) })),
               ]}
               onChange={(value) => set({ entity: value, record: null })}
             />
@@ -118,62 +191,11 @@ export function AuditPage() {
           <StateNote title={t('audit.none')}>{t('audit.noneText')}</StateNote>
         ) : null}
         {items.length === 0 ? null : (
-          <Panel label={t('audit.title')}>
-            <Table<AuditEntry>
-              caption={t('audit.title')}
-              rows={items}
-              rowKey={(row) => row.id}
-              columns={[
-                { key: 'at', title: t('visits.when'), isName: true, cell: (row) => dates.atTime(row.at) },
-                { key: 'who', title: t('visits.who'), cell: (row) => row.actorName },
-                {
-                  key: 'what',
-                  title: t('visits.what'),
-                  cell: (row) => (
-                    <>
-                      {t.find(`audit.action.${row.action}`) ?? toWords(row.action)}{' '}
-                      {PAGES[row.entity] === undefined ? (
-                        nounOf(row.entity)
-                      ) : (
-                        <Link href={`${PAGES[row.entity]}/${row.entityId}`}>{nounOf(row.entity)}</Link>
-                      )}
-                      {row.subject === null ? null : <Subject subject={row.subject} />}
-                    </>
-                  ),
-                },
-                { key: 'changes', title: t('audit.said'), cell: (row) => <ToldChanges {...row} /> },
-                {
-                  key: 'sealed',
-                  title: t('audit.seal'),
-                  cell: (row) =>
-                    row.sequence === null ? (
-                      t('audit.notSealed')
-                    ) : (
-                      <>
-                        {t('audit.sealed', { sequence: row.sequence })}
-                        <span className={tableStyles['small']}>
-                          <code>{row.hash?.slice(0, 12)}</code>
-                        </span>
-                      </>
-                    ),
-                },
-                {
-                  key: 'record',
-                  title: t('table.actions'),
-                  isActions: true,
-                  cell: (row) =>
-                    entityId === '' ? (
-                      <Button look="plain" onClick={() => set({ entity: row.entity, record: row.entityId })}>
-                        {t('audit.thisRecord')}
-                      </Button>
-                    ) : (
-                      ''
-                    ),
-                },
-              ]}
-            />
-            <MoreButton query={query} />
-          </Panel>
+          <AuditTable
+            rows={items}
+            more={<MoreButton query={query} />}
+            {...(entityId === '' ? { onRecord: (row) => set({ entity: row.entity, record: row.entityId }) } : {})}
+          />
         )}
       </StackedPanels>
     </>

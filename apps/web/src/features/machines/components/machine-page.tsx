@@ -227,6 +227,71 @@ function Changes({ machine }: { machine: Machine }) {
   );
 }
 
+/** Pressure ladder, checks and issues of the circuit that is chosen. */
+function OfCircuit({
+  overview,
+  circuit,
+  issues,
+}: {
+  overview: MachineOverview;
+  circuit: CircuitOverview;
+  issues: ReactNode;
+}) {
+  const t = useTranslate();
+  const { url } = useMachineOverview(overview.machine.id);
+  return (
+    <MainAndAside
+      main={
+        <Section id="ladder">
+          <LadderPanel overview={overview} machineId={overview.machine.id} />
+        </Section>
+      }
+      aside={
+        <>
+          <Section id="checks">
+            <Panel title={t('machine.checksOf', { name: circuit.circuit.name })}>
+              <CircuitPicker
+                circuits={overview.circuits}
+                selectedId={circuit.circuit.id}
+                onSelect={(id) => url.set({ circuit: id, rung: null })}
+              />
+              <CheckList checks={circuit.ladder.checks} />
+            </Panel>
+          </Section>
+          <Section id="issues">{issues}</Section>
+        </>
+      }
+    />
+  );
+}
+
+/** What is set and counted at the circuit; what the machine consists of; what was computed and done. */
+function PlantAndHistory({
+  overview,
+  circuit,
+  panels,
+}: {
+  overview: MachineOverview;
+  circuit: CircuitOverview | null;
+  panels: MachinePanels;
+}) {
+  return (
+    <div className={styles['panels']}>
+      <StackedPanels>
+        {circuit === null ? null : <Section id="settings">{panels.settings}</Section>}
+        {circuit === null ? null : <Section id="counts">{panels.counts}</Section>}
+        <Section id="plant">{panels.plant}</Section>
+        {overview.powerUnits.length === 0 ? null : <Section id="components">{panels.components}</Section>}
+        <Section id="fixtures">{panels.fixtures}</Section>
+        <Halves>
+          <Section id="sizing">{panels.sizing}</Section>
+          <Section id="events">{panels.events}</Section>
+        </Halves>
+      </StackedPanels>
+    </div>
+  );
+}
+
 function Shown({ overview, panels }: { overview: MachineOverview; panels: MachinePanels }) {
   const t = useTranslate();
   const dates = useDates();
@@ -290,42 +355,9 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
           </StateNote>
         )
       ) : (
-        <MainAndAside
-          main={
-            <Section id="ladder">
-              <LadderPanel overview={overview} machineId={machine.id} />
-            </Section>
-          }
-          aside={
-            <>
-              <Section id="checks">
-                <Panel title={t('machine.checksOf', { name: circuit.circuit.name })}>
-                  <CircuitPicker
-                    circuits={circuits}
-                    selectedId={circuit.circuit.id}
-                    onSelect={(id) => url.set({ circuit: id, rung: null })}
-                  />
-                  <CheckList checks={circuit.ladder.checks} />
-                </Panel>
-              </Section>
-              <Section id="issues">{panels.issues}</Section>
-            </>
-          }
-        />
+        <OfCircuit overview={overview} circuit={circuit} issues={panels.issues} />
       )}
-      <div className={styles['panels']}>
-        <StackedPanels>
-          {circuit === null ? null : <Section id="settings">{panels.settings}</Section>}
-          {circuit === null ? null : <Section id="counts">{panels.counts}</Section>}
-          <Section id="plant">{panels.plant}</Section>
-          {overview.powerUnits.length === 0 ? null : <Section id="components">{panels.components}</Section>}
-          <Section id="fixtures">{panels.fixtures}</Section>
-          <Halves>
-            <Section id="sizing">{panels.sizing}</Section>
-            <Section id="events">{panels.events}</Section>
-          </Halves>
-        </StackedPanels>
-      </div>
+      <PlantAndHistory overview={overview} circuit={circuit} panels={panels} />
     </>
   );
 }

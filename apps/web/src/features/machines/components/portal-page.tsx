@@ -1,10 +1,11 @@
 'use client';
 
-import { routes } from '@repo/contracts';
+import { routes, type Standing, type StandingCounts } from '@repo/contracts';
+import type { ComponentProps, ReactNode } from 'react';
 import { Link } from '@/ui/link';
 import { ExportButton } from '@/features/exports';
 import { useApi, useApiPages } from '@/lib/api/hooks';
-import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
@@ -15,43 +16,103 @@ import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import styles from './machine.module.css';
 
+/** All that a customer may take along of what is theirs. */
+const TABLES: ComponentProps<typeof ExportButton>['tables'] = [
+  'circuit-standings',
+  'machines',
+  'circuits',
+  'fixtures',
+  'fixture-elements',
+  'operations',
+  'ended-operations',
+  'target-settings',
+  'setup-records',
+  'service-events',
+];
+
+function toTitle(counts: StandingCounts | undefined, t: Translate): string {
+  if (counts === undefined) return t('portal.title');
+  const need = counts.fails + counts.marginal + counts.unproven;
+  return need === 0 && counts.awaiting > 0
+    ? t('portal.title.awaiting', { count: counts.awaiting })
+    : need === 0
+      ? t('portal.title.right', { count: counts.total })
+      : t('portal.title.need', { count: need, total: counts.total });
+}
+
+function OwnMachines({ rows, more }: { rows: readonly Standing[]; more: ReactNode }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const axis = toSharedAxis(rows.map((standing) => standing.marks));
+  return (
+    <Panel title={t('portal.machines')}>
+      <Table
+        caption={t('portal.machines')}
+        rows={rows}
+        rowKey={(standing) => standing.circuitId}
+        columns={[
+          {
+            key: 'machine',
+            title: t('fleet.machine'),
+            isName: true,
+            cell: (standing) => (
+              <Link href={`/portal/machines/${standing.machineId}`}>
+                {standing.machineName}, {standing.circuitName}
+              </Link>
+            ),
+          },
+          { key: 'site', title: t('machine.site'), cell: (standing) => `${standing.siteName}, ${standing.place}` },
+          {
+            key: 'ladder',
+            title: t('ladder.title'),
+            cell: (standing) => (
+              <MiniLadder marks={standing.marks} status={standing.status} {...axis} widthPx={220} size="line" />
+            ),
+          },
+          {
+            key: 'status',
+            title: t('fleet.standing'),
+            cell: (standing) => (
+              <>
+                <Status status={standing.status} /> <span>{t(`portal.short.${standing.status}`)}</span>{' '}
+                {standing.awaitsSince === null ? null : <span>{t('portal.awaits')}</span>}{' '}
+                {standing.silentSince === null ? null : (
+                  <span className={styles['below']}>
+                    {t('portal.silent', { time: dates.atTime(standing.silentSince) })}
+                  </span>
+                )}
+              </>
+            ),
+          },
+          {
+            key: 'help',
+            title: t('portal.help'),
+            cell: (standing) => (
+              <Link href={`/issues/new?machine=${standing.machineId}&circuit=${standing.circuitId}`}>
+                {t('portal.report')}
+              </Link>
+            ),
+          },
+        ]}
+      />
+      {more}
+    </Panel>
+  );
+}
+
 /** A customer's own machines: which are right, which are not. */
 export function PortalPage() {
   const t = useTranslate();
-  const dates = useDates();
   const { query, items } = useApiPages(routes.standings.list, { query: { status: 'all', limit: 200 } });
   const counts = useApi(routes.standings.counts, { query: {} }).data?.data;
-  const need = counts === undefined ? 0 : counts.fails + counts.marginal + counts.unproven;
-  const axis = toSharedAxis(items.map((standing) => standing.marks));
-  const title =
-    counts === undefined
-      ? t('portal.title')
-      : need === 0 && counts.awaiting > 0
-        ? t('portal.title.awaiting', { count: counts.awaiting })
-        : need === 0
-          ? t('portal.title.right', { count: counts.total })
-          : t('portal.title.need', { count: need, total: counts.total });
   return (
     <>
       <PageHead
-        title={title}
+        title={toTitle(counts, t)}
         under={t('portal.under')}
         actions={
           <>
-            <ExportButton
-              tables={[
-                'circuit-standings',
-                'machines',
-                'circuits',
-                'fixtures',
-                'fixture-elements',
-                'operations',
-                'ended-operations',
-                'target-settings',
-                'setup-records',
-                'service-events',
-              ]}
-            />
+            <ExportButton tables={TABLES} />
             <UnitSwitch />
           </>
         }
@@ -63,60 +124,7 @@ export function PortalPage() {
       {query.isSuccess && items.length === 0 ? (
         <StateNote title={t('portal.empty')}>{t('portal.emptyText')}</StateNote>
       ) : null}
-      {items.length === 0 ? null : (
-        <Panel title={t('portal.machines')}>
-          <Table
-            caption={t('portal.machines')}
-            rows={items}
-            rowKey={(standing) => standing.circuitId}
-            columns={[
-              {
-                key: 'machine',
-                title: t('fleet.machine'),
-                isName: true,
-                cell: (standing) => (
-                  <Link href={`/portal/machines/${standing.machineId}`}>
-                    {standing.machineName}, {standing.circuitName}
-                  </Link>
-                ),
-              },
-              { key: 'site', title: t('machine.site'), cell: (standing) => `${standing.siteName}, ${standing.place}` },
-              {
-                key: 'ladder',
-                title: t('ladder.title'),
-                cell: (standing) => (
-                  <MiniLadder marks={standing.marks} status={standing.status} {...axis} widthPx={220} size="line" />
-                ),
-              },
-              {
-                key: 'status',
-                title: t('fleet.standing'),
-                cell: (standing) => (
-                  <>
-                    <Status status={standing.status} /> <span>{t(`portal.short.${standing.status}`)}</span>{' '}
-                    {standing.awaitsSince === null ? null : <span>{t('portal.awaits')}</span>}{' '}
-                    {standing.silentSince === null ? null : (
-                      <span className={styles['below']}>
-                        {t('portal.silent', { time: dates.atTime(standing.silentSince) })}
-                      </span>
-                    )}
-                  </>
-                ),
-              },
-              {
-                key: 'help',
-                title: t('portal.help'),
-                cell: (standing) => (
-                  <Link href={`/issues/new?machine=${standing.machineId}&circuit=${standing.circuitId}`}>
-                    {t('portal.report')}
-                  </Link>
-                ),
-              },
-            ]}
-          />
-          <MoreButton query={query} />
-        </Panel>
-      )}
+      {items.length === 0 ? null : <OwnMachines rows={items} more={<MoreButton query={query} />} />}
     </>
   );
 }

@@ -2,7 +2,7 @@
 
 import { routes, type StandingCounts } from '@repo/contracts';
 import { Link } from '@/ui/link';
-import { useCallback, useEffect, useState } from 'react';
+import { useCallback, useEffect, useState, type ComponentProps } from 'react';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
@@ -111,6 +111,19 @@ function Find({ filter, customerId }: { filter: Filter; customerId: string }) {
   );
 }
 
+/** All that bears on how circuits stand. */
+const TABLES: ComponentProps<typeof ExportButton>['tables'] = [
+  'circuit-standings',
+  'circuits',
+  'target-settings',
+  'setup-records',
+  'sizing-records',
+  'alarm-counts',
+  'm-codes',
+  'signals',
+  'wires',
+];
+
 /** "What needs me?": every circuit with its pressure ladder, the worst first. */
 export function FleetPage() {
   const t = useTranslate();
@@ -151,19 +164,7 @@ export function FleetPage() {
         under={t('fleet.under')}
         actions={
           <>
-            <ExportButton
-              tables={[
-                'circuit-standings',
-                'circuits',
-                'target-settings',
-                'setup-records',
-                'sizing-records',
-                'alarm-counts',
-                'm-codes',
-                'signals',
-                'wires',
-              ]}
-            />
+            <ExportButton tables={TABLES} />
             <UnitSwitch />
           </>
         }

@@ -3,7 +3,7 @@
 import type { Standing } from '@repo/contracts';
 import { useWindowVirtualizer } from '@tanstack/react-virtual';
 import { Link } from '@/ui/link';
-import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState } from 'react';
+import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState, type RefObject } from 'react';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
 import { Status } from '@/lib/status/status';
@@ -86,6 +86,50 @@ function setHeight(cell: HTMLElement | null, heightPx: number): void {
   if (cell !== null) cell.style.height = `${heightPx}px`;
 }
 
+/** Where the rows begin on the page, and how wide a pressure ladder may be. */
+function usePlace(body: RefObject<HTMLTableSectionElement | null>): { top: number; ladderPx: number } {
+  const [top, setTop] = useState(0);
+  const [ladderPx, setLadder] = useState(320);
+
+  useLayoutEffect(() => {
+    const measure = (): void => {
+      const box = body.current?.getBoundingClientRect();
+      if (box === undefined) return;
+      setTop(box.top + window.scrollY);
+      setLadder(
+        window.innerWidth > 1180 ? 320 : window.innerWidth > 900 ? 226 : Math.max(160, Math.min(560, box.width - 28)),
+      );
+    };
+    measure();
+    window.addEventListener('resize', measure);
+    return () => window.removeEventListener('resize', measure);
+  }, [body]);
+  return { top, ladderPx };
+}
+
+function Heading() {
+  const t = useTranslate();
+  return (
+    <thead>
+      <tr aria-rowindex={1}>
+        <th scope="col" className={styles['machine']}>
+          {t('fleet.machine')}
+        </th>
+        <th scope="col" className={styles['circuit']}>
+          {t('fleet.circuit')}
+        </th>
+        <th scope="col" className={styles['ladder']}>
+          {t('ladder.title')}
+        </th>
+        <th scope="col">{t('fleet.standing')}</th>
+        <th scope="col" className={styles['alarms']}>
+          {t('fleet.alarms')}
+        </th>
+      </tr>
+    </thead>
+  );
+}
+
 /** The fleet's rows. Only those near the window are on the page; the page itself scrolls, and asks for more at its end. */
 export function FleetTable({
   standings,
@@ -100,23 +144,8 @@ export function FleetTable({
 }) {
   const t = useTranslate();
   const body = useRef<HTMLTableSectionElement>(null);
-  const [top, setTop] = useState(0);
-  const [ladderPx, setLadder] = useState(320);
+  const { top, ladderPx } = usePlace(body);
   const axis = useMemo(() => toSharedAxis(standings.map((standing) => standing.marks)), [standings]);
-
-  useLayoutEffect(() => {
-    const measure = (): void => {
-      const box = body.current?.getBoundingClientRect();
-      if (box === undefined) return;
-      setTop(box.top + window.scrollY);
-      setLadder(
-        window.innerWidth > 1180 ? 320 : window.innerWidth > 900 ? 226 : Math.max(160, Math.min(560, box.width - 28)),
-      );
-    };
-    measure();
-    window.addEventListener('resize', measure);
-    return () => window.removeEventListener('resize', measure);
-  }, []);
 
   const virtual = useWindowVirtualizer({
     count: standings.length,
@@ -139,23 +168,7 @@ export function FleetTable({
   return (
     <table className={styles['table']} aria-rowcount={(total ?? -2) + 1}>
       <caption className="heard">{t('fleet.caption')}</caption>
-      <thead>
-        <tr aria-rowindex={1}>
-          <th scope="col" className={styles['machine']}>
-            {t('fleet.machine')}
-          </th>
-          <th scope="col" className={styles['circuit']}>
-            {t('fleet.circuit')}
-          </th>
-          <th scope="col" className={styles['ladder']}>
-            {t('ladder.title')}
-          </th>
-          <th scope="col">{t('fleet.standing')}</th>
-          <th scope="col" className={styles['alarms']}>
-            {t('fleet.alarms')}
-          </th>
-        </tr>
-      </thead>
+      <Heading />
       <tbody ref={body}>
         {before > 0 ? (
           <tr aria-hidden="true">
