@@ -70,6 +70,13 @@ describe('a support', () => {
     expect(check?.numbers?.stated?.capacity).toBeCloseTo((7000 * (140e5 - lossPa)) / 250e5, 6);
   });
 
+  it('is not proven where nobody knows by how much the gauge by which it is set may be off', () => {
+    const components = COMPONENTS.map((one) => (one.kind === 'gauge' ? { ...one, figures: { span: 250e5 } } : one));
+    const { check } = bearing(2000, { components, settings: { ...settings, isAsLeft: false } });
+    expect(check?.status).toBe('unproven');
+    expect(check?.missing).toEqual([{ field: 'gaugeErrorPa', ref: null }]);
+  });
+
   it('carries less by the error of the gauge, which decides where the rest is enough', () => {
     const { lossPa } = bearing(2000);
     const carried = (errorPa: number) => (7000 * (140e5 - lossPa - errorPa)) / 250e5;

@@ -61,6 +61,10 @@ test('springs and what oil drives back share clamp line, valve and tank line: to
   expect(together).toBeLessThan(1.05 * (driven + returned));
 });
 
+test('what cannot be followed within so many steps has no time', () => {
+  expect(timeOf([{ ...double, strokeM: 1e-300 }, sprung()])).toBeNull();
+});
+
 test('a flow control lets out what it lets out, whoever pushes it', () => {
   const fromCylindersM3PerS = 1e-6;
   const control = (line: 'clamp' | 'tank') => ({

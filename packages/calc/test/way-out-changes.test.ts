@@ -64,7 +64,7 @@ const listOf = (
 /** What each part of a check can be mended by. */
 const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, string[]][] = [
   ['holds-workpiece', 'switch-senses-supply', null, undefined, ['move-switch']],
-  ['holds-workpiece', 'below-required', null, undefined, ['control-reaction', 'leak']],
+  ['holds-workpiece', 'below-required', null, undefined, ['control-reaction', 'leak', 'return-pressure']],
   ['holds-workpiece', 'no-pressure-holds', null, undefined, []],
   ['no-nuisance-stop', 'gauge-error-decides', null, undefined, ['gauge-class', 'gauge-class']],
   ['workpiece-limit', 'pad-presses-too-hard', ofElement('Swing clamps'), undefined, ['pad-radius']],
@@ -116,8 +116,8 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
   ['interlock-sound', 'rule-broken', null, undefined, ['reaction', 'code-waits', 'code-waits']],
   ['shared-supply', 'other-station-pulls-down', null, undefined, ['shared-lowest']],
   ['shared-supply', 'restart-below-reset', null, undefined, ['restart-tolerance', 'shared-lowest']],
-  ['holds-without-supply', 'falls-below-required', null, undefined, ['time-without', 'leak']],
-  ['holds-without-supply', 'inside-margin', null, undefined, ['time-without', 'leak']],
+  ['holds-without-supply', 'falls-below-required', null, undefined, ['time-without', 'leak', 'return-pressure']],
+  ['holds-without-supply', 'inside-margin', null, undefined, ['time-without', 'leak', 'return-pressure']],
   ['holds-without-supply', 'not-proved-again', null, undefined, ['prove-again']],
   ['order-and-speed', 'support-locks-late', ofElement('Support'), undefined, ['fit-sequence-valve']],
   ['order-and-speed', 'support-overloaded', ofElement('Support'), undefined, ['support-load']],

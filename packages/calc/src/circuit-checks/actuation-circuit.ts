@@ -28,8 +28,8 @@ function toGroup({ feed: { opensAtPa }, returnPressurePa }: Known, group: Group,
   const isSpring = group.acting === 'single';
   const [drive, back] = toSides(group, way);
   // A spring pushes back what oil moved, into the return; no oil drives it there.
-  const sides = !isSpring ? [drive, back] : way === 'clamp' ? [drive, 0] : [0, back];
-  const [pistonM2 = 0, annulusM2 = 0] = sides;
+  const pistonM2 = isSpring && way === 'unclamp' ? 0 : drive;
+  const annulusM2 = isSpring && way === 'clamp' ? 0 : back;
   const springN = !isSpring ? 0 : way === 'clamp' ? group.springForceAtContactN : -group.springForceN;
   return {
     count: group.count,

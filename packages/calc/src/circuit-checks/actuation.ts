@@ -57,13 +57,12 @@ function toClamping(known: Known, at: Conditions): ClampMovement | null {
 
 function toUnclamping(known: Known, at: Conditions): number | 'never' | null {
   const { groups } = known;
-  const driven = groups.filter(({ acting }) => acting === 'double');
   const all = toCircuit(known, 'unclamp', groups, at);
-  // What its spring cannot push, or oil cannot, moves at no time.
+  if (groups.every(({ acting }) => acting === 'single')) return followSprings(all);
+  // What its spring cannot push moves at no time.
   if (all.groups.some(({ pistonM2, frictionN, strokeM }) => pistonM2 === 0 && frictionN >= 0 && strokeM > 0)) {
     return 'never';
   }
-  if (driven.length === 0) return followSprings(all);
   const run = runCircuit(all, 0, LONGEST_S, [], OPTIONS);
   return run === null ? null : toLast(run.contactsS);
 }

@@ -1,5 +1,5 @@
 import { byHolding } from '../pressure-ladder/ladder-checks.js';
-import { findFigures, listReliefs, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
+import { findFigures, listReliefs, toLowestOpening, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
 import { listRungs } from '../pressure-ladder/ladder-rungs.js';
 import { findWindow } from '../pressure-ladder/ladder-window.js';
 import { findWorstStatus, LADDER_RULES } from '../pressure-ladder/pressure-ladder.js';
@@ -99,12 +99,16 @@ function judgeSharedSupply(
 const listLettingOut = (ladder: PressureLadderInput): HoldsWithoutSupplyInput['lettingOut'] =>
   listReliefs(ladder)
     .filter(({ mayLetOutTrappedOil }) => mayLetOutTrappedOil === true)
-    .map(({ ref, openingPressurePa, openingHalfWidthPa = 0 }) => ({
-      ref,
-      opening: toSpan(openingPressurePa),
-      halfWidthPa: openingHalfWidthPa,
-      missing: listMissing({ field: 'openingPressurePa', value: openingPressurePa, ref }),
-    }));
+    .map((relief) => {
+      const { ref, openingPressurePa } = relief;
+      const opening = toSpan(openingPressurePa);
+      return {
+        ref,
+        opening,
+        halfWidthPa: opening.lo - toLowestOpening(relief).lo,
+        missing: listMissing({ field: 'openingPressurePa', value: openingPressurePa, ref }),
+      };
+    });
 
 function judgeWithoutSupply(
   { pressureLadder: ladder, withoutSupply, marginsAsked }: SupplyProofInput,

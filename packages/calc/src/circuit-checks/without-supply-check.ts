@@ -138,10 +138,10 @@ function toLeftOfRelief(
   input: HoldsWithoutSupplyInput,
   failReason: CheckPair['failReason'],
   taken: Span,
-  { relief, fields }: { relief: Relief; fields: readonly Field[] },
+  { relief, fields, missing }: { relief: Relief; fields: readonly Field[]; missing: readonly LadderMissing[] },
 ): CheckPair {
   const { ref, opening, halfWidthPa } = relief;
-  const more = [...relief.missing, ...(input.warming?.missing ?? [])];
+  const more = [...relief.missing, ...missing];
   const { spreads, requiredPa, ...common } = toCommon(input, ['requiredPressurePa', ...fields], more);
   return {
     ...common,
@@ -164,8 +164,8 @@ function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
   const warmth = lostToWarming(warming);
   // The line of the clamps stays where a relief holds it while the other one rises; and what has left is missing when it is cold again.
   const ofReliefs = lettingOut.flatMap((relief) => [
-    toLeftOfRelief(input, 'relief-holds-clamp-line', multiply(rise, ratio), { relief, fields: [] }),
-    toLeftOfRelief(input, 'relief-lets-oil-out', add(lost, rise), { relief, fields: cold }),
+    toLeftOfRelief(input, 'relief-holds-clamp-line', multiply(rise, ratio), { relief, fields: [], missing }),
+    toLeftOfRelief(input, 'relief-lets-oil-out', add(lost, rise), { relief, fields: cold, missing }),
   ]);
   if (warmth.lo === 0 && warmth.hi === 0) return [cooled, ...ofReliefs];
   return [cooled, toLeft(input, 'warms-below-required', add(leak, warmth), { fields: LEAKS, missing }), ...ofReliefs];

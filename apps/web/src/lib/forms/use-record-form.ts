@@ -4,7 +4,7 @@ import { useCallback, useState } from 'react';
 import type { Answer } from '@/lib/api/client';
 import { isApiError } from '@/lib/api/problem';
 import { useDraft } from '@/lib/drafts/use-draft';
-import { useTranslate } from '@/lib/i18n/i18n';
+import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
 import type { DraftsOf, FieldDefs, ValuesOf } from './field-def';
 import { listHalfTyped } from './half-typed';
@@ -37,6 +37,54 @@ function withoutSecrets<F extends FieldDefs>(fields: F, stored: Stored<F>): Stor
     Object.entries(fields).map(([name, def]) => [name, def.isSecret === true ? '' : stored.values[name]]),
   );
   return { ...stored, values: values as DraftsOf<F> };
+}
+
+const isTouchedIn = <F extends FieldDefs>(
+  { values, base }: Pick<Stored<F>, 'values' | 'base'>,
+  field: string,
+): boolean => !isSame(values[field], base[field]);
+
+/** What is typed in all fields, and what is wrong with it; of a day that is typed by half nothing else is said. */
+function readAll<F extends FieldDefs>({
+  formId,
+  fields,
+  drafts,
+  check,
+  t,
+}: {
+  formId: string;
+  fields: F;
+  drafts: DraftsOf<F>;
+  check: ((values: ValuesOf<F>) => readonly FormError[]) | undefined;
+  t: Translate;
+}): { values: ValuesOf<F>; problems: FormError[] } {
+  const { values, problems } = readFields(fields, drafts, t, check);
+  const halfTyped = listHalfTyped(formId, t);
+  const isHalfTyped = ({ field }: FormError): boolean => halfTyped.some((half) => half.field === field);
+  return { values, problems: [...problems.filter((problem) => !isHalfTyped(problem)), ...halfTyped] };
+}
+
+/** What somebody else saved meanwhile, in the fields that were not touched here; and the fields in which both say something. */
+function mergeTheirs<F extends FieldDefs>(
+  fields: F,
+  draft: Stored<F>,
+  answer: Answer<ValuesOf<F>>,
+  labels: Readonly<Record<string, string>>,
+  t: Translate,
+): { stored: Pick<Stored<F>, 'values' | 'base' | 'etag'>; clashes: Clash[] } {
+  const theirs = toDrafts(fields, answer.data);
+  const seen = Object.keys(fields).filter((field) => !isSame(theirs[field], draft.base[field]));
+  const merged: Record<string, unknown> = { ...draft.values };
+  for (const field of seen) if (!isTouchedIn(draft, field)) merged[field] = theirs[field];
+  return {
+    stored: { values: merged as DraftsOf<F>, base: theirs, etag: answer.etag },
+    clashes: seen.map((field) => ({
+      field,
+      label: labels[field] ?? field,
+      theirs: fields[field]?.toText(theirs[field], t) ?? '',
+      yours: isTouchedIn(draft, field) ? (fields[field]?.toText(draft.values[field], t) ?? '') : null,
+    })),
+  };
 }
 
 /**
@@ -74,19 +122,14 @@ export function useRecordForm<F extends FieldDefs>(options: {
   const labels = toLabels(fields, t);
   const formId = name.replace(/[^a-zA-Z0-9-]/g, '-');
   const errors = useFormErrors(formId, labels);
-  const readDrafts = (drafts: DraftsOf<F>): { values: ValuesOf<F>; problems: FormError[] } => {
-    const { values, problems } = readFields(fields, drafts, t, check);
-    const halfTyped = listHalfTyped(formId, t);
-    const isHalfTyped = ({ field }: FormError): boolean => halfTyped.some((half) => half.field === field);
-    return { values, problems: [...problems.filter((problem) => !isHalfTyped(problem)), ...halfTyped] };
-  };
+  const readDrafts = (drafts: DraftsOf<F>) => readAll({ formId, fields, drafts, check, t });
 
   const setField = <K extends keyof F & string>(field: K, value: DraftsOf<F>[K]): void => {
     const change = { ...follow?.(field), [field]: value };
     setDraft((before) => ({ values: { ...before.values, ...change } }));
     errors.settle(field, readDrafts({ ...draft.values, ...change }).problems);
   };
-  const isTouched = (field: string): boolean => !isSame(draft.values[field], draft.base[field]);
+  const isTouched = (field: string): boolean => isTouchedIn(draft, field);
 
   /** The values, or null when something cannot be read; then the errors say what. */
   const read = (): { values: ValuesOf<F>; changed: Partial<ValuesOf<F>> } | null => {
@@ -101,20 +144,10 @@ export function useRecordForm<F extends FieldDefs>(options: {
   };
 
   const merge = (answer: Answer<ValuesOf<F>>): void => {
-    const theirs = toDrafts(fields, answer.data);
-    const seen = Object.keys(fields).filter((field) => !isSame(theirs[field], draft.base[field]));
-    const merged: Record<string, unknown> = { ...draft.values };
-    for (const field of seen) if (!isTouched(field)) merged[field] = theirs[field];
-    setClashes(
-      seen.map((field) => ({
-        field,
-        label: labels[field] ?? field,
-        theirs: fields[field]?.toText(theirs[field], t) ?? '',
-        yours: isTouched(field) ? (fields[field]?.toText(draft.values[field], t) ?? '') : null,
-      })),
-    );
+    const merged = mergeTheirs(fields, draft, answer, labels, t);
+    setClashes(merged.clashes);
     errors.clear();
-    setDraft(() => ({ values: merged as DraftsOf<F>, base: theirs, etag: answer.etag }));
+    setDraft(() => merged.stored);
   };
 
   const takeFailure = (error: unknown): void => {

@@ -127,6 +127,19 @@ function Answer({
   );
 }
 
+/** What is typed once nobody has typed for a moment; the page's address says it from then on. */
+function useSettled(text: string): string {
+  const [settled, setSettled] = useState(text);
+  useEffect(() => {
+    const timer = setTimeout(() => {
+      setSettled(text);
+      writeLinkedInputs(text === '{}' ? null : text);
+    }, PAUSE_MS);
+    return () => clearTimeout(timer);
+  }, [text]);
+  return settled;
+}
+
 /** The inputs, what comes of them as one types, and what helps to see it. */
 export function CalculationBench({ calculation, texts }: { calculation: CalculationDescription; texts: ReactNode }) {
   const t = useTranslate();
@@ -136,15 +149,7 @@ export function CalculationBench({ calculation, texts }: { calculation: Calculat
   });
   const { inputs, unread } = useMemo(() => readInputs(calculation.inputs, drafts), [calculation.inputs, drafts]);
   const text = useMemo(() => JSON.stringify(inputs), [inputs]);
-  const [settled, setSettled] = useState(text);
-  useEffect(() => {
-    const timer = setTimeout(() => {
-      setSettled(text);
-      writeLinkedInputs(text === '{}' ? null : text);
-    }, PAUSE_MS);
-    return () => clearTimeout(timer);
-  }, [text]);
-
+  const settled = useSettled(text);
   const missing = Object.entries(calculation.inputs)
     .filter(([name, field]) => field.required !== false && inputs[name] === undefined && unread[name] === undefined)
     .map(([name]) => toFieldTitle(t, name));

@@ -2,7 +2,7 @@
 
 import type { FieldDescription } from '@repo/calc';
 import { isQuantityKind, toUnitSymbol } from '@repo/quantity';
-import { useState } from 'react';
+import { useState, type ReactNode } from 'react';
 import { Symbol } from '@/lib/formula/formula';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { QuantityField } from '@/lib/quantity/quantity-field';
@@ -52,6 +52,79 @@ function useLabels(name: string, field: FieldDescription, isBrief = false) {
   return { label, hint: isBrief || (text === '' && symbol === null) ? undefined : hint };
 }
 
+/** What every kind of field is drawn with. */
+interface Drawn {
+  field: FieldDescription;
+  shared: { id: string; label: string; error: string | null; hint?: ReactNode };
+  draft: FieldDraft;
+  onChange: (draft: FieldDraft) => void;
+}
+
+/** Several numbers of one unit. */
+function NumbersField({ field, shared, draft, onChange }: Drawn) {
+  const t = useTranslate();
+  return (
+    <Field {...shared}>
+      {(aria) => (
+        <span className={fieldStyles['pair']}>
+          <input
+            {...aria}
+            className={`${fieldStyles['input']} ${fieldStyles['number']}`}
+            placeholder={t('calculations.listHint')}
+            value={draft.text}
+            onChange={(event) => onChange({ ...draft, text: event.target.value })}
+          />
+          <select
+            className={`${fieldStyles['input']} ${fieldStyles['unit']}`}
+            aria-label={t('quantity.unitOf', { label: shared.label })}
+            value={draft.unit}
+            onChange={(event) => onChange({ ...draft, unit: event.target.value })}
+          >
+            {(field.units ?? []).map((unit) => (
+              <option key={unit} value={unit}>
+                {toUnitSymbol(unit)}
+              </option>
+            ))}
+          </select>
+        </span>
+      )}
+    </Field>
+  );
+}
+
+/** One of some words, or several of them. */
+function WordsField({ field, shared, draft, onChange }: Drawn) {
+  const t = useTranslate();
+  if (field.type === 'word-list') {
+    const words = field.words ?? [];
+    return (
+      <div className={styles['wide']}>
+        <CheckGroup
+          {...shared}
+          choices={words.map((word) => ({ value: word, label: word.replaceAll('-', ' ') }))}
+          values={words.filter((word) => draft.text.split('; ').includes(word))}
+          onChange={(values) => onChange({ ...draft, text: values.join('; ') })}
+        />
+      </div>
+    );
+  }
+  const words = field.words ?? ['true', 'false'];
+  return (
+    <SelectField
+      {...shared}
+      value={draft.text}
+      choices={[
+        { value: '', label: t('calculations.pick') },
+        ...words.map((word) => ({
+          value: word,
+          label: field.type === 'boolean' ? t(word === 'true' ? 'value.yes' : 'value.no') : word.replaceAll('-', ' '),
+        })),
+      ]}
+      onChange={(text) => onChange({ ...draft, text })}
+    />
+  );
+}
+
 function OneField({
   name,
   field,
@@ -96,63 +169,10 @@ function OneField({
     );
   }
   if (field.type === 'quantity-list' || field.type === 'vector') {
-    return (
-      <Field {...shared}>
-        {(aria) => (
-          <span className={fieldStyles['pair']}>
-            <input
-              {...aria}
-              className={`${fieldStyles['input']} ${fieldStyles['number']}`}
-              placeholder={t('calculations.listHint')}
-              value={draft.text}
-              onChange={(event) => onChange({ ...draft, text: event.target.value })}
-            />
-            <select
-              className={`${fieldStyles['input']} ${fieldStyles['unit']}`}
-              aria-label={t('quantity.unitOf', { label })}
-              value={draft.unit}
-              onChange={(event) => onChange({ ...draft, unit: event.target.value })}
-            >
-              {(field.units ?? []).map((unit) => (
-                <option key={unit} value={unit}>
-                  {toUnitSymbol(unit)}
-                </option>
-              ))}
-            </select>
-          </span>
-        )}
-      </Field>
-    );
+    return <NumbersField field={field} shared={shared} draft={draft} onChange={onChange} />;
   }
-  if (field.type === 'word-list') {
-    const words = field.words ?? [];
-    return (
-      <div className={styles['wide']}>
-        <CheckGroup
-          {...shared}
-          choices={words.map((word) => ({ value: word, label: word.replaceAll('-', ' ') }))}
-          values={words.filter((word) => draft.text.split('; ').includes(word))}
-          onChange={(values) => onChange({ ...draft, text: values.join('; ') })}
-        />
-      </div>
-    );
-  }
-  if (field.words !== undefined || field.type === 'boolean') {
-    const words = field.words ?? ['true', 'false'];
-    return (
-      <SelectField
-        {...shared}
-        value={draft.text}
-        choices={[
-          { value: '', label: t('calculations.pick') },
-          ...words.map((word) => ({
-            value: word,
-            label: field.type === 'boolean' ? t(word === 'true' ? 'value.yes' : 'value.no') : word.replaceAll('-', ' '),
-          })),
-        ]}
-        onChange={(text) => onChange({ ...draft, text })}
-      />
-    );
+  if (field.type === 'word-list' || field.words !== undefined || field.type === 'boolean') {
+    return <WordsField field={field} shared={shared} draft={draft} onChange={onChange} />;
   }
   return (
     <TextField

@@ -8,6 +8,20 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { Notice } from '@/ui/notice';
 import { readCircuitNumber, toCopiedDesignation } from '../copied-designation';
 
+/** Designations of the copied components by the circuit's number; those that are taken; the first number that is free. */
+function toDesignations(overview: MachineOverview, fitted: MachineOverview['components']) {
+  const designate = (number: string) =>
+    fitted.map(({ id, designation }) => ({
+      likeComponentId: id,
+      designation: toCopiedDesignation(designation, number),
+    }));
+  const taken = new Set(overview.components.map(({ designation }) => designation));
+  const isFree = (number: string): boolean => designate(number).every(({ designation }) => !taken.has(designation));
+  let free = Number(readCircuitNumber(fitted.map(({ designation }) => designation)) ?? 1) + 1;
+  while (free < 1000 && !isFree(String(free))) free += 1;
+  return { designate, taken, free };
+}
+
 /** What differs on a second like circuit of the machine, asked once; the first station that has none is offered. */
 export function CopyCircuitForm({
   circuit,
@@ -40,15 +54,7 @@ export function CopyCircuitForm({
     }),
     [machine, powerUnits],
   );
-  const designate = (number: string) =>
-    fitted.map(({ id, designation }) => ({
-      likeComponentId: id,
-      designation: toCopiedDesignation(designation, number),
-    }));
-  const taken = new Set(overview.components.map(({ designation }) => designation));
-  const isFree = (number: string): boolean => designate(number).every(({ designation }) => !taken.has(designation));
-  let free = Number(readCircuitNumber(fitted.map(({ designation }) => designation)) ?? 1) + 1;
-  while (free < 1000 && !isFree(String(free))) free += 1;
+  const { designate, taken, free } = toDesignations(overview, fitted);
   const form = useRecordForm({
     name: `circuit-copy-${circuit.id}`,
     fields,

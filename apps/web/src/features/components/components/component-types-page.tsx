@@ -1,13 +1,13 @@
 'use client';
 
-import { COMPONENT_KINDS, routes, type ComponentKind } from '@repo/contracts';
+import { COMPONENT_KINDS, routes, type ComponentKind, type ComponentType } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import { useRouter } from 'next/navigation';
-import { useEffect, useState } from 'react';
+import { useEffect, useState, type ReactNode } from 'react';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';
-import { useTranslate } from '@/lib/i18n/i18n';
+import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { Entered } from '@/lib/quantity/number';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { useMay } from '@/lib/session/session';
@@ -43,6 +43,41 @@ function AddComponentType() {
   );
 }
 
+const toKindName = (t: Translate, kind: ComponentKind): string => t.find(`componentKind.${kind}`) ?? kind;
+
+function TypeTable({ rows, more }: { rows: readonly ComponentType[]; more: ReactNode }) {
+  const t = useTranslate();
+  return (
+    <Panel label={t('componentTypes.title')}>
+      <Table
+        caption={t('componentTypes.title')}
+        rows={rows}
+        rowKey={(row) => row.id}
+        columns={[
+          {
+            key: 'name',
+            title: t('componentTypes.name'),
+            isName: true,
+            cell: (row) => <Link href={`/component-types/${row.id}`}>{row.name}</Link>,
+          },
+          { key: 'kind', title: t('components.kind'), cell: (row) => toKindName(t, row.kind) },
+          { key: 'part', title: t('componentTypes.partNumber'), cell: (row) => row.partNumber || '–' },
+          {
+            key: 'rating',
+            title: t('components.rating'),
+            cell: (row) => {
+              const rating = row.figures['ratedPressure'];
+              return rating === undefined ? t('ladder.notKnown') : <Entered quantity={rating} />;
+            },
+          },
+          { key: 'revision', title: t('componentTypes.revision'), isNumber: true, cell: (row) => row.revision },
+        ]}
+      />
+      {more}
+    </Panel>
+  );
+}
+
 /** The library of components: kinds, ratings, where the figures come from. */
 export function ComponentTypesPage() {
   const t = useTranslate();
@@ -59,7 +94,6 @@ export function ComponentTypesPage() {
     query: { limit: 100, ...(kind === undefined ? {} : { kind }), ...(inUrl === '' ? {} : { search: inUrl }) },
   });
   const isFiltered = kind !== undefined || inUrl !== '';
-  const kindName = (value: ComponentKind): string => t.find(`componentKind.${value}`) ?? value;
   return (
     <>
       <PageHead
@@ -82,7 +116,7 @@ export function ComponentTypesPage() {
               value={kind ?? ''}
               choices={[
                 { value: '', label: t('componentTypes.everyKind') },
-                ...COMPONENT_KINDS.map((value) => ({ value, label: kindName(value) })),
+                ...COMPONENT_KINDS.map((value) => ({ value, label: toKindName(t, value) })),
               ]}
               onChange={(value) => set({ kind: value })}
             />
@@ -97,35 +131,7 @@ export function ComponentTypesPage() {
             {t(isFiltered ? 'componentTypes.noneText' : 'componentTypes.emptyText')}
           </StateNote>
         ) : null}
-        {items.length === 0 ? null : (
-          <Panel label={t('componentTypes.title')}>
-            <Table
-              caption={t('componentTypes.title')}
-              rows={items}
-              rowKey={(row) => row.id}
-              columns={[
-                {
-                  key: 'name',
-                  title: t('componentTypes.name'),
-                  isName: true,
-                  cell: (row) => <Link href={`/component-types/${row.id}`}>{row.name}</Link>,
-                },
-                { key: 'kind', title: t('components.kind'), cell: (row) => kindName(row.kind) },
-                { key: 'part', title: t('componentTypes.partNumber'), cell: (row) => row.partNumber || '–' },
-                {
-                  key: 'rating',
-                  title: t('components.rating'),
-                  cell: (row) => {
-                    const rating = row.figures['ratedPressure'];
-                    return rating === undefined ? t('ladder.notKnown') : <Entered quantity={rating} />;
-                  },
-                },
-                { key: 'revision', title: t('componentTypes.revision'), isNumber: true, cell: (row) => row.revision },
-              ]}
-            />
-            <MoreButton query={query} />
-          </Panel>
-        )}
+        {items.length === 0 ? null : <TypeTable rows={items} more={<MoreButton query={query} />} />}
         <LotSearch />
       </StackedPanels>
     </>

@@ -43,27 +43,16 @@ function useSuggestion(overview: MachineOverview) {
     );
 }
 
-/** Fits a component, or puts one into the place of another. */
-function FitForm({
-  overview,
-  replaces,
-  onDone,
-}: {
-  overview: MachineOverview;
-  replaces: InstalledComponent | null;
-  onDone: () => void;
-}) {
+type Types = ReturnType<typeof useComponentTypes>;
+
+/** What is asked of a component that is fitted. */
+function useFitFields(
+  types: Types['types'],
+  setSearch: Types['setSearch'],
+  places: readonly Place[],
+  { timeZone, isExchange }: { timeZone: string; isExchange: boolean },
+) {
   const t = useTranslate();
-  const { machine } = overview;
-  const { circuit } = useMachineOverview(machine.id);
-  const { types, setSearch } = useComponentTypes();
-  const suggest = useSuggestion(overview);
-  const places = listPlaces(overview);
-  const unitWithout = overview.powerUnits.find(
-    (unit) => !overview.components.some(({ powerUnitId }) => powerUnitId === unit.id),
-  );
-  const firstPlace =
-    replaces?.circuitId ?? replaces?.powerUnitId ?? unitWithout?.id ?? circuit?.circuit.id ?? places[0]?.value ?? '';
   const typeChoices = useMemo(
     () =>
       [...types.values()].map((type) => ({
@@ -74,7 +63,7 @@ function FitForm({
       })),
     [types, t],
   );
-  const fields = {
+  return {
     componentTypeId: combo({
       label: 'components.type',
       hint: 'components.typeHint',
@@ -111,9 +100,54 @@ function FitForm({
     serial: text({ label: 'machine.serial' }),
     lot: text({ label: 'components.lot' }),
     madeOn: day({ label: 'components.madeOn', hint: 'components.madeOnHint' }),
-    validFrom: moment({ label: 'components.fittedAt', hint: 'form.emptyIsNow', timeZone: machine.timeZone }),
-    reason: text({ label: 'settings.reason', isRequired: replaces !== null }),
+    validFrom: moment({ label: 'components.fittedAt', hint: 'form.emptyIsNow', timeZone: timeZone }),
+    reason: text({ label: 'settings.reason', isRequired: isExchange }),
   };
+}
+
+function Suggestion({ text: suggestion, onTake }: { text: string; onTake: () => void }) {
+  const t = useTranslate();
+  return (
+    <p>
+      {t('components.suggestion')}{' '}
+      <Button look="plain" onClick={onTake}>
+        {suggestion}
+      </Button>
+    </p>
+  );
+}
+
+/** Of which kind of place, where it is asked; the first that has none, else where one already is. */
+function findFirstPlace(
+  overview: MachineOverview,
+  replaces: InstalledComponent | null,
+  circuitId: string | undefined,
+  places: readonly Place[],
+): string {
+  const unitWithout = overview.powerUnits.find(
+    (unit) => !overview.components.some(({ powerUnitId }) => powerUnitId === unit.id),
+  );
+  return replaces?.circuitId ?? replaces?.powerUnitId ?? unitWithout?.id ?? circuitId ?? places[0]?.value ?? '';
+}
+
+/** Fits a component, or puts one into the place of another. */
+function FitForm({
+  overview,
+  replaces,
+  onDone,
+}: {
+  overview: MachineOverview;
+  replaces: InstalledComponent | null;
+  onDone: () => void;
+}) {
+  const t = useTranslate();
+  const { machine } = overview;
+  const { circuit } = useMachineOverview(machine.id);
+  const { types, setSearch } = useComponentTypes();
+  const suggest = useSuggestion(overview);
+  const places = listPlaces(overview);
+  const firstPlace = findFirstPlace(overview, replaces, circuit?.circuit.id, places);
+  const fields = useFitFields(types, setSearch, places, { timeZone: machine.timeZone, isExchange: replaces !== null });
   const form = useRecordForm({
     name: replaces === null ? `fit-${machine.id}` : `exchange-${replaces.id}`,
     fields,
@@ -177,12 +211,7 @@ function FitForm({
       }}
     >
       {replaces === null && form.drafts.designation !== suggestion ? (
-        <p>
-          {t('components.suggestion')}{' '}
-          <Button look="plain" onClick={() => form.setField('designation', suggestion)}>
-            {suggestion}
-          </Button>
-        </p>
+        <Suggestion text={suggestion} onTake={() => form.setField('designation', suggestion)} />
       ) : null}
     </RecordForm>
   );

@@ -60,31 +60,16 @@ function DecimalSign({
   );
 }
 
-/**
- * Which column is what. Every choice is kept by the service at once, one after the other, so that nothing is lost when the
- * page is left.
- */
-export function MappingStep({
-  one: current,
-  etag,
-  onTried,
-}: {
-  one: Import;
-  etag: string | null;
-  onTried: () => void;
-}) {
-  const t = useTranslate();
-  const toText = useProblemText();
+/** What was chosen, kept by the service as it is chosen. */
+function useMapping(current: Import, etag: string | null, onTried: () => void) {
   const client = useQueryClient();
   const [mapping, setMapping] = useState<ImportMapping | null>(current.mapping);
   const [error, setError] = useState<unknown>(null);
   const version = useRef(etag);
   const saving = useRef<Promise<void>>(Promise.resolve());
-  if (mapping === null || current.reading === null) return null;
-
   const change = (next: ImportMapping): void => {
     const isMoved = next.sheets.some(
-      ({ sheet, headerRow }) => mapping.sheets.find((one) => one.sheet === sheet)?.headerRow !== headerRow,
+      ({ sheet, headerRow }) => mapping?.sheets.find((one) => one.sheet === sheet)?.headerRow !== headerRow,
     );
     setMapping(next);
     setError(null);
@@ -113,6 +98,26 @@ export function MappingStep({
       setError(problem);
     }
   };
+  return { mapping, error, change, tryIt };
+}
+
+/**
+ * Which column is what. Every choice is kept by the service at once, one after the other, so that nothing is lost when the
+ * page is left.
+ */
+export function MappingStep({
+  one: current,
+  etag,
+  onTried,
+}: {
+  one: Import;
+  etag: string | null;
+  onTried: () => void;
+}) {
+  const t = useTranslate();
+  const toText = useProblemText();
+  const { mapping, error, change, tryIt } = useMapping(current, etag, onTried);
+  if (mapping === null || current.reading === null) return null;
   const { reading, questions } = current;
   const notes = [...reading.notes, ...reading.sheets.flatMap((sheet) => sheet.notes)];
   const hasHiddenRows = reading.sheets.some((sheet) => sheet.hiddenRows > 0);

@@ -34,6 +34,61 @@ function SendMended() {
   );
 }
 
+/** How many rows, and of which kinds of record. */
+function Counted({ counts }: { counts: NonNullable<Import['counts']> }) {
+  const t = useTranslate();
+  const kinds = IMPORT_ENTITIES.filter((entity) => counts.records[entity] !== undefined);
+  return (
+    <>
+      <dl className={styles['counts']}>
+        {OUTCOMES.map((outcome) => (
+          <div key={outcome}>
+            <dd>{counts.rows[outcome].toLocaleString(t.languageTag)}</dd>
+            <dt>{t(`imports.${outcome}`)}</dt>
+          </div>
+        ))}
+      </dl>
+      {kinds.length === 0 ? null : (
+        <Table
+          caption={t('imports.records')}
+          rows={kinds}
+          rowKey={(entity) => entity}
+          columns={[
+            {
+              key: 'kind',
+              title: t('imports.kindOfRecord'),
+              isName: true,
+              cell: (entity) => t(`imports.entity.${entity}`),
+            },
+            ...OUTCOMES.map((outcome) => ({
+              key: outcome,
+              title: t(`imports.${outcome}`),
+              isNumber: true,
+              cell: (entity: (typeof IMPORT_ENTITIES)[number]) => counts.records[entity]?.[outcome] ?? 0,
+            })),
+          ]}
+        />
+      )}
+    </>
+  );
+}
+
+/** Asked once more before it is taken back. */
+function UndoQuestion({ isPending, onUndo, onKeep }: { isPending: boolean; onUndo: () => void; onKeep: () => void }) {
+  const t = useTranslate();
+  return (
+    <Notice role="alert">
+      <p>{t('imports.undoConfirm')}</p>
+      <div className={styles['actions']}>
+        <Button look="strong" disabled={isPending} onClick={onUndo}>
+          {t('imports.undoNow')}
+        </Button>
+        <Button onClick={onKeep}>{t('imports.keep')}</Button>
+      </div>
+    </Notice>
+  );
+}
+
 /** What would happen, or did: counts first, then rows; then the way on. */
 export function OutcomeStep({
   one: current,
@@ -57,39 +112,10 @@ export function OutcomeStep({
   const { refused } = counts.rows;
   const isNothing = counts.rows.created + counts.rows.changed === 0;
   const params = { id: current.id };
-  const kinds = IMPORT_ENTITIES.filter((entity) => counts.records[entity] !== undefined);
   return (
     <>
       <Panel title={isTried ? t('imports.wouldHappen') : t('imports.happened')}>
-        <dl className={styles['counts']}>
-          {OUTCOMES.map((outcome) => (
-            <div key={outcome}>
-              <dd>{counts.rows[outcome].toLocaleString(t.languageTag)}</dd>
-              <dt>{t(`imports.${outcome}`)}</dt>
-            </div>
-          ))}
-        </dl>
-        {kinds.length === 0 ? null : (
-          <Table
-            caption={t('imports.records')}
-            rows={kinds}
-            rowKey={(entity) => entity}
-            columns={[
-              {
-                key: 'kind',
-                title: t('imports.kindOfRecord'),
-                isName: true,
-                cell: (entity) => t(`imports.entity.${entity}`),
-              },
-              ...OUTCOMES.map((outcome) => ({
-                key: outcome,
-                title: t(`imports.${outcome}`),
-                isNumber: true,
-                cell: (entity: (typeof IMPORT_ENTITIES)[number]) => counts.records[entity]?.[outcome] ?? 0,
-              })),
-            ]}
-          />
-        )}
+        <Counted counts={counts} />
         {current.committedAt === null ? null : (
           <p>{t('imports.committed', { day: dates.atDay(current.committedAt), name: current.createdByName })}</p>
         )}
@@ -121,22 +147,14 @@ export function OutcomeStep({
           ) : null}
         </div>
         {isAsking && current.state === 'committed' ? (
-          <Notice role="alert">
-            <p>{t('imports.undoConfirm')}</p>
-            <div className={styles['actions']}>
-              <Button
-                look="strong"
-                disabled={undo.isPending}
-                onClick={() => {
-                  setAsking(false);
-                  undo.mutate({ params });
-                }}
-              >
-                {t('imports.undoNow')}
-              </Button>
-              <Button onClick={() => setAsking(false)}>{t('imports.keep')}</Button>
-            </div>
-          </Notice>
+          <UndoQuestion
+            isPending={undo.isPending}
+            onUndo={() => {
+              setAsking(false);
+              undo.mutate({ params });
+            }}
+            onKeep={() => setAsking(false)}
+          />
         ) : null}
       </Panel>
       <RowsList one={current} />

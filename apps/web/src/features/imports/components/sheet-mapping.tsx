@@ -227,6 +227,82 @@ function HeaderRow({ value, onChange }: { value: number; onChange: (row: number)
   );
 }
 
+/** Each column with what it holds, what it is taken as, and how it is read. */
+function ColumnTable({
+  sheet,
+  title,
+  mapping,
+  used,
+  questions,
+  onChange,
+}: {
+  sheet: ImportReading['sheets'][number];
+  title: string;
+  mapping: SheetMappingValue;
+  used: ReadonlySet<string>;
+  questions: readonly Question[];
+  onChange: (mapping: SheetMappingValue) => void;
+}) {
+  const t = useTranslate();
+  const columnOf = (index: number): ColumnMapping =>
+    mapping.columns.find((column) => column.column === index) ?? {
+      column: index,
+      field: null,
+      unit: null,
+      decimal: null,
+      dateOrder: null,
+      fillDown: false,
+    };
+  const changeColumn = (next: ColumnMapping): void =>
+    onChange({
+      ...mapping,
+      columns: sheet.columns.map(({ column }) => (column === next.column ? next : columnOf(column))),
+    });
+  return (
+    <Table
+      caption={title}
+      rows={sheet.columns.filter((column) => column.header !== '' || column.samples.length > 0)}
+      rowKey={(column) => column.letter}
+      columns={[
+        {
+          key: 'column',
+          title: t('imports.column'),
+          isName: true,
+          cell: (column) => `${column.letter} · ${column.header}`,
+        },
+        { key: 'samples', title: t('imports.samples'), cell: (column) => t.list(column.samples) },
+        {
+          key: 'field',
+          title: t('imports.field'),
+          cell: (column) => (
+            <FieldSelect
+              label={t('imports.fieldOf', { letter: column.letter, header: column.header })}
+              value={columnOf(column.column).field}
+              used={used}
+              empty={t('imports.leaveOut')}
+              onChange={(field) => changeColumn({ ...columnOf(column.column), field, unit: null })}
+            />
+          ),
+        },
+        {
+          key: 'how',
+          title: t('imports.how'),
+          cell: (column) => (
+            <HowToRead
+              letter={column.letter}
+              column={columnOf(column.column)}
+              question={questions.find(
+                (question) => question.kind === 'date-order' && question.column === column.column,
+              )}
+              onChange={changeColumn}
+            />
+          ),
+        },
+      ]}
+    />
+  );
+}
+
 /** One sheet: which of its columns is what. */
 export function SheetMapping({
   reading,
@@ -242,24 +318,10 @@ export function SheetMapping({
   const t = useTranslate();
   const sheet = reading.sheets[mapping.sheet];
   if (sheet === undefined) return null;
-  const columnOf = (index: number): ColumnMapping =>
-    mapping.columns.find((column) => column.column === index) ?? {
-      column: index,
-      field: null,
-      unit: null,
-      decimal: null,
-      dateOrder: null,
-      fillDown: false,
-    };
   const used = new Set([
     ...mapping.columns.flatMap((column) => column.field ?? []),
     ...mapping.constants.map((constant) => constant.field),
   ]);
-  const changeColumn = (next: ColumnMapping): void =>
-    onChange({
-      ...mapping,
-      columns: sheet.columns.map(({ column }) => (column === next.column ? next : columnOf(column))),
-    });
   const title = t(sheet.hidden ? 'imports.sheetHidden' : 'imports.sheet', { name: sheet.name, rows: sheet.rows });
   return (
     <Panel title={title}>
@@ -277,46 +339,13 @@ export function SheetMapping({
       />
       {mapping.use ? (
         <>
-          <Table
-            caption={title}
-            rows={sheet.columns.filter((column) => column.header !== '' || column.samples.length > 0)}
-            rowKey={(column) => column.letter}
-            columns={[
-              {
-                key: 'column',
-                title: t('imports.column'),
-                isName: true,
-                cell: (column) => `${column.letter} · ${column.header}`,
-              },
-              { key: 'samples', title: t('imports.samples'), cell: (column) => t.list(column.samples) },
-              {
-                key: 'field',
-                title: t('imports.field'),
-                cell: (column) => (
-                  <FieldSelect
-                    label={t('imports.fieldOf', { letter: column.letter, header: column.header })}
-                    value={columnOf(column.column).field}
-                    used={used}
-                    empty={t('imports.leaveOut')}
-                    onChange={(field) => changeColumn({ ...columnOf(column.column), field, unit: null })}
-                  />
-                ),
-              },
-              {
-                key: 'how',
-                title: t('imports.how'),
-                cell: (column) => (
-                  <HowToRead
-                    letter={column.letter}
-                    column={columnOf(column.column)}
-                    question={questions.find(
-                      (question) => question.kind === 'date-order' && question.column === column.column,
-                    )}
-                    onChange={changeColumn}
-                  />
-                ),
-              },
-            ]}
+          <ColumnTable
+            sheet={sheet}
+            title={title}
+            mapping={mapping}
+            used={used}
+            questions={questions}
+            onChange={onChange}
           />
           <Constants mapping={mapping} used={used} onChange={onChange} />
         </>
