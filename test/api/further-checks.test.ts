@@ -43,10 +43,10 @@ const record = async (revision: number, figures: object) => {
       decayDuration: { value: 5, unit: 'min' },
       gaugeSpan: bar(250),
       gaugeClass: '1.6',
+      measuredAt: ago(80 - revision),
       ...figures,
       reportName: 'Report',
       reason: 'measured again',
-      measuredAt: ago(80 - revision),
       measuredByName: 'Test installer',
       afterRevision: revision,
     })
@@ -183,6 +183,9 @@ describe('order, speed and reservoir', () => {
         validFrom: ago(1),
       })
       .expect(201);
+    // What leaks was read before it was fitted.
+    expect(await checkOf('order-and-speed')).toMatchObject({ status: 'unproven' });
+    await record(7, { measuredAt: ago(0.5) });
     expect(await checkOf('order-and-speed')).toMatchObject({ status: 'holds' });
   });
 

@@ -23,23 +23,30 @@ export function toSides({ boreM, rodM, pulls }: Group, way: Way): [drive: number
 export const lossOf = ({ oil }: Known, { pieces, fittings }: Line, at: Conditions): number =>
   toResistance(pieces, at.viscosityM2PerS, oil.densityKgPerM3) + toFittingResistance(fittings, at, oil.densityKgPerM3);
 
+/** Pressure at which what stands before a group on its way has opened; null: nothing does. Clamps alone lie behind a valve of the clamp line. */
+function toOpening({ feed: { opensAtPa } }: Known, { isSequenced }: Group, way: Way): number | null {
+  const ofLine = way === 'clamp' && !isSequenced ? null : opensAtPa[way];
+  return ofLine === null && opensAtPa.supply === null ? null : Math.max(ofLine ?? 0, opensAtPa.supply ?? 0);
+}
+
 /** A group of cylinders as the transient takes it, one way. */
-function toGroup({ feed: { opensAtPa }, returnPressurePa }: Known, group: Group, way: Way): CircuitGroup {
+function toGroup(known: Known, group: Group, way: Way): CircuitGroup {
   const isSpring = group.acting === 'single';
   const [drive, back] = toSides(group, way);
   // A spring pushes back what oil moved, into the return; no oil drives it there.
   const pistonM2 = isSpring && way === 'unclamp' ? 0 : drive;
   const annulusM2 = isSpring && way === 'clamp' ? 0 : back;
   const springN = !isSpring ? 0 : way === 'clamp' ? group.springForceAtContactN : -group.springForceN;
+  const opensAtPa = pistonM2 === 0 ? null : toOpening(known, group, way);
   return {
     count: group.count,
     pistonM2,
     annulusM2,
     strokeM: group.strokeM,
-    frictionN: group.frictionN + springN + returnPressurePa * annulusM2,
+    frictionN: group.frictionN + springN + known.returnPressurePa * annulusM2,
     viscousNsPerM: group.viscousFrictionNsPerM,
     stiffnessNPerM: group.contactStiffnessNPerM,
-    ...(way === 'clamp' && group.isSequenced && opensAtPa !== null ? { opensAtPa } : {}),
+    ...(opensAtPa === null ? {} : { opensAtPa }),
   };
 }
 

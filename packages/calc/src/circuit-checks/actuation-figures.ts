@@ -105,9 +105,15 @@ function takeFeed(figures: Figures, input: ActuationInput) {
   const to = (line: LineName): number => takeLimit(figures, input, line, 'toCylindersM3PerS');
   const from = (line: LineName): number => takeLimit(figures, input, line, 'fromCylindersM3PerS');
   const [supplyLimit, tankLimit] = [to('supply'), from('tank')];
-  const opening = (input.sequenceValves ?? []).map(({ ref, openingPressurePa }) =>
-    figures.take(openingPressurePa, 'openingPressurePa', ref, isPositive),
-  );
+  const opening = (input.sequenceValves ?? []).map(({ ref, openingPressurePa, lines = ['clamp'] }) => ({
+    lines,
+    openingPa: figures.take(openingPressurePa, 'openingPressurePa', ref, isPositive),
+  }));
+  const opensIn = (line: LineName): number | null => {
+    const all = opening.filter(({ lines }) => lines.length === 0 || lines.includes(line)).map((one) => one.openingPa);
+    // Which of several stands before what nobody has said: the last to open.
+    return all.length === 0 ? null : Math.max(...all);
+  };
   return {
     valve,
     lines: { supply, clamp, tank, unclamp },
@@ -123,8 +129,7 @@ function takeFeed(figures: Figures, input: ActuationInput) {
       },
     },
     supplyLimitM3PerS: supplyLimit < Infinity ? supplyLimit : null,
-    // Which of several stands before what nobody has said: the last to open.
-    opensAtPa: opening.length === 0 ? null : Math.max(...opening),
+    opensAtPa: { supply: opensIn('supply'), clamp: opensIn('clamp'), unclamp: opensIn('unclamp') },
   };
 }
 

@@ -84,7 +84,12 @@ export interface ActuationInput {
   /** they take and give oil on its way, by how much is not computed: times with them are read, not computed; left out: there is none */
   accumulators?: readonly FigureRef[];
   /** what is sequenced moves only when each of them has opened; left out: there is none */
-  sequenceValves?: readonly { ref: FigureRef; openingPressurePa: number | null }[];
+  sequenceValves?: readonly {
+    ref: FigureRef;
+    openingPressurePa: number | null;
+    /** those in which it stands; in none that anybody has said: in each; left out: in the clamp line */
+    lines?: readonly LineName[];
+  }[];
   oil: {
     viscosityAt40M2PerS: number | null;
     viscosityAt100M2PerS: number | null;

@@ -1,7 +1,7 @@
 import { findReactionLoss, findReset } from '../pressure-ladder/ladder-checks.js';
 import { findTrappedBound, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
-import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
-import { add, isExact, leastOf, mostOf, type Span } from '../pressure-ladder/span.js';
+import type { LadderMissing, PressureLadderInput } from '../pressure-ladder/pressure-ladder.types.js';
+import { add, isExact, leastOf, mostOf, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { ActuationResult } from './actuation.types.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { listMissing } from './judge-pairs.js';
@@ -16,6 +16,10 @@ interface Bounding {
   readonly missing: readonly LadderMissing[];
 }
 
+/** What a hose that must be survived takes of it while switch and control react. */
+const toBurstLoss = ({ hold: { burst, reactionTimeS } }: PressureLadderInput): Span =>
+  burst?.mustHold === true ? multiply(toSpan(burst.ratePaPerS), toSpan(reactionTimeS)) : ZERO;
+
 /**
  * Lowest pressure at which the machine still cuts: the switch stops it at its reset point less its accuracy, and until the spindle stands still
  * it leaks on; at the lowest plant air the pump may stall below both.
@@ -25,7 +29,8 @@ function findLowestCutting({ input: ladder }: Pick<LadderFigures, 'input'>, lift
   const isSettingKnown = settingPa !== null && settingHalfWidthPa !== null && isExact(lift);
   const settingLow = isSettingKnown ? Math.min(settingPa - settingHalfWidthPa, lift.lo) : null;
   if (isFromFacts !== true) return { pressurePa: settingLow, atLeastPa: null, missing: [] };
-  const loss = findReactionLoss({ input: ladder });
+  const leak = findReactionLoss({ input: ladder });
+  const loss = { ...leak, span: mostOf(leak.span, toBurstLoss(ladder)) };
   const reset = findReset(ladder);
   const stops = isExact(reset) && switchAccuracyPa !== null ? reset.lo - switchAccuracyPa : null;
   const pressurePa = settingLow === null || stops === null || !isExact(loss.span) ? null : Math.min(settingLow, stops - loss.span.lo); // prettier-ignore

@@ -33,7 +33,7 @@ export interface CheckPair {
   /** while it holds, another pair's numbers are shown before its own */
   readonly isBehind?: true;
   /** independent errors of its margin; left out: how surely it holds is not asked */
-  readonly errors?: MarginErrors;
+  readonly errors?: MarginErrors | readonly MarginErrors[];
 }
 
 /** A figure with its name, so that it can be listed when it is missing. */
@@ -122,6 +122,13 @@ function toRatio(sides: { demand: number; capacity: number } | null): number | n
   return sides && sides.capacity > 0 ? known(sides.demand / sides.capacity) : null;
 }
 
+/** Of several that bound it each has errors of its own: it is no more likely than the least likely of them. */
+function findLeastProbability(errors: MarginErrors | readonly MarginErrors[]): number | null {
+  const each = (Array.isArray(errors) ? errors : [errors]) as readonly MarginErrors[];
+  const all = each.map(findProbability);
+  return all.includes(null) ? null : Math.min(...all.map(Number));
+}
+
 /** How much of the capacity is used: more than all of it where nothing is left. */
 const toUse = (sides: { demand: number; capacity: number } | null): number =>
   sides !== null && sides.capacity <= 0 && sides.demand > sides.capacity ? Infinity : (toRatio(sides) ?? 0);
@@ -138,8 +145,17 @@ function judgePair(pair: CheckPair, marginAsked: number, leastProbability: numbe
   const { status, outlook } = judgeSides(pair, asked);
   const isLast = pair.kind === 'fact' || pair.isBehind === true;
   const use = isLast ? -1 : toUse(toSides(pair, 'stated', outlook));
-  const probability = pair.errors === undefined || pair.missing.length > 0 ? null : findProbability(pair.errors);
-  const judged = { pair, asked, status, outlook, use, probability };
+  const probability = pair.errors === undefined || pair.missing.length > 0 ? null : findLeastProbability(pair.errors);
+  // What holds by its stated tolerances alone is not proven while nobody knows how surely.
+  const isOpen = leastProbability !== undefined && pair.errors !== undefined && probability === null;
+  const judged = {
+    pair,
+    asked,
+    status: isOpen && status === 'marginal' ? 'unproven' : status,
+    outlook,
+    use,
+    probability,
+  } as const;
   if (!isTooSeldom(judged, leastProbability)) return judged;
   return { ...judged, pair: { ...pair, failReason: 'probability-too-low' }, status: 'fails' };
 }

@@ -1,6 +1,6 @@
 import type { ThreeViews } from '../pressure-ladder/judge-check.js';
 import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
-import { isExact, leastOf, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
+import { isExact, leastOf, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import { asCapacity, listMissing } from './judge-pairs.js';
 
 /** The setting, and the lowest pressure to which the pump surely lifts the circuit. */
@@ -10,13 +10,11 @@ export interface Ceiling {
   lift: Span;
 }
 
-/** Of several pressures the circuit has the least; its half width goes with it. */
+/** Of several pressures the circuit has the least; each with its half width. */
 export interface Bound {
   readonly pressure: Span;
   readonly halfWidth: Span;
 }
-const stated = ({ pressure, halfWidth }: Bound): Span => subtract(pressure, halfWidth);
-
 export function leastOfBounds(bounds: readonly [Bound, ...Bound[]], gauge: Span): ThreeViews {
   const [first, ...others] = bounds;
   return others.reduce<ThreeViews>(
@@ -32,9 +30,6 @@ export const toBounds = (ceiling: Ceiling | undefined): readonly Bound[] =>
         { pressure: toSpan(ceiling.settingPa), halfWidth: toSpan(ceiling.settingHalfWidthPa) },
         { pressure: ceiling.lift, halfWidth: ZERO },
       ];
-
-export const governs = (bounds: readonly [Bound, ...Bound[]]): Bound =>
-  bounds.reduce((least, bound) => (stated(bound).lo < stated(least).lo ? bound : least));
 
 /** The lowest pressure to which the pump lifts, where it is not known; one that nothing bounds need not be. */
 export const listOfLift = (lift: Span | undefined): readonly LadderMissing[] =>

@@ -172,6 +172,7 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
 function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
   const { measured, actuation, needsOpenProof, hasOpenProof, unclampTimeAllowedS: allowedTimeS } = input;
   const isRead = measured !== null && measured.unclampColdS !== null;
+  const { isFromFacts } = input.pressureLadder;
   const springs = actuation.groups
     .filter(({ acting }) => acting === 'single')
     .map(({ ref, springForceN, frictionN, ...group }) => ({
@@ -185,7 +186,10 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
     timeColdS: isRead ? measured.unclampColdS : moved.unclampColdS,
     // Computed, it is the slowest already: the coldest oil, the lowest air.
     timeHalfWidthS: isRead ? measured.halfWidthS : 0,
-    ...(isRead || measured?.unclampS === undefined ? {} : { timeAtLeastS: measured.unclampS }),
+    // Read with warmer oil: it takes no less, nor less than the reading may be off.
+    ...(isRead || measured?.unclampS === undefined
+      ? {}
+      : { timeAtLeastS: measured.unclampS, atLeastHalfWidthS: isFromFacts === true ? measured.halfWidthS : 0 }),
     allowedTimeS,
     needsOpenProof,
     hasOpenProof,

@@ -2,7 +2,7 @@ import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladde
 import { add, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { asDemand, judgePairs, listMissing, same, type CheckPair } from './judge-pairs.js';
-import { governs, leastOfBounds, listOfCeiling, toBounds, type Bound, type Ceiling } from './least-pressure.js';
+import { leastOfBounds, listOfCeiling, toBounds, type Bound, type Ceiling } from './least-pressure.js';
 
 export interface SharedSupplyInput {
   /** falling point of this circuit's switch [Pa] */
@@ -40,7 +40,6 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
   ): CheckPair => {
     // What was read at the air of that day, or is set as a restart, is no more than what the circuit has.
     const bounds = [reached, ...toBounds(ceiling)] as const;
-    const { pressure, halfWidth } = governs(bounds);
     return {
       kind: 'pressure',
       demand,
@@ -49,7 +48,12 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
       subject,
       missing: [...missing, ...listMissing(...ownFigures), ...listOfCeiling(ceiling)],
       source,
-      errors: { marginPa: pressure.lo - reset.lo, halfWidthsPa: [accuracy.lo, gauge.lo, halfWidth.lo] },
+      errors: bounds
+        .filter(({ pressure }) => pressure.lo < Infinity)
+        .map(({ pressure, halfWidth }) => ({
+          marginPa: pressure.lo - reset.lo,
+          halfWidthsPa: [accuracy.lo, gauge.lo, halfWidth.lo],
+        })),
     };
   };
   const pairs = others.map(({ ref, lowestPressurePa }) =>

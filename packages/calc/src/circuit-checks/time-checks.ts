@@ -1,5 +1,6 @@
 import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
-import { add, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
+import type { ThreeViews } from '../pressure-ladder/judge-check.js';
+import { add, mostOf, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import {
   asCapacity,
@@ -104,6 +105,8 @@ export interface UnclampingInput {
   timeHalfWidthS: number | null;
   /** with colder oil it takes no less than this [s]; left out: nothing is known of it */
   timeAtLeastS?: number | null;
+  /** by how much that may be off [s]; null: not known */
+  atLeastHalfWidthS?: number | null;
   allowedTimeS: number | null;
   /** a robot or a loader trusts that the fixture is open; null: nobody has said */
   needsOpenProof: boolean | null;
@@ -125,23 +128,33 @@ export interface UnclampingInput {
   marginAsked: number;
 }
 
-const atLeast = (time: Span, leastS: number | null | undefined): Span =>
-  leastS == null ? time : { lo: Math.max(time.lo, leastS), hi: Math.max(time.hi, leastS) };
+/** A time that is no less than one that was read, with how far that may be off. */
+function atLeast(time: ThreeViews, leastS: number | null | undefined, halfWidthS: number | null): ThreeViews {
+  if (leastS == null) return time;
+  const read = asDemand(toSpan(leastS), toSpan(halfWidthS));
+  return {
+    nominal: mostOf(time.nominal, read.nominal),
+    stated: mostOf(time.stated, read.stated),
+    worstCase: mostOf(time.worstCase, read.worstCase),
+  };
+}
 
 /** Check 6: unclamps within the time allowed with cold oil; open is proved where it is trusted; springs beat the back pressure. */
 export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   const { timeColdS, timeHalfWidthS, allowedTimeS, needsOpenProof, hasOpenProof, springs, marginAsked } = input;
+  const { timeAtLeastS, atLeastHalfWidthS = 0 } = input;
   const cold = { field: 'timeColdS', value: isNumber(timeColdS) };
   const halfWidth = { field: 'timeHalfWidthS', value: timeHalfWidthS };
   const pairs: CheckPair[] = [
     {
       kind: 'time',
-      demand: asDemand(atLeast(toTimeSpan(timeColdS), input.timeAtLeastS), toSpan(timeHalfWidthS)),
+      demand: atLeast(asDemand(toTimeSpan(timeColdS), toSpan(timeHalfWidthS)), timeAtLeastS, atLeastHalfWidthS),
       capacity: same(toSpan(allowedTimeS)),
       failReason: 'unclamps-too-slowly',
       subject: null,
       missing: [
         ...listTimes(input.timesMissing, cold, halfWidth),
+        ...listMissing({ field: 'timeHalfWidthS', value: timeAtLeastS == null ? 0 : atLeastHalfWidthS }),
         ...listMissing({ field: 'allowedTimeS', value: allowedTimeS }),
       ],
       source: 'cylinder-speed',

@@ -3,7 +3,7 @@ import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladde
 import { add, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { asCapacity, factPair, judgePairs, listMissing, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
-import { governs, leastOfBounds, leastViews, listOfLift, type Bound } from './least-pressure.js';
+import { leastOfBounds, leastViews, listOfLift, type Bound } from './least-pressure.js';
 
 export interface HoldsWithoutSupplyInput {
   /** false: the circuit is never without its supply; null: nobody has said */
@@ -61,7 +61,8 @@ const STARTS: readonly Field[] = ['requiredPressurePa', 'settingPa', 'settingHal
 /** The least pressure at which the pump may have left the circuit, which figure decides it, and what is missing for it. */
 interface Start {
   readonly views: ThreeViews;
-  readonly from: Bound;
+  /** each that bounds it, with whether it was read on a gauge */
+  readonly bounds: readonly (Bound & { readonly isRead: boolean })[];
   readonly missing: readonly LadderMissing[];
 }
 
@@ -83,7 +84,10 @@ function findStart({ settingPa, settingHalfWidthPa, restart, lift, gaugeErrorPa 
   return {
     // What the pump lifts to was read on no gauge.
     views: lift === undefined ? fromGauge : leastViews(fromGauge, same(lift)),
-    from: governs(lift === undefined ? bounds : [...bounds, { pressure: lift, halfWidth: ZERO }]),
+    bounds: [
+      ...bounds.map((bound) => ({ ...bound, isRead: true })),
+      ...(lift === undefined || lift.lo === Infinity ? [] : [{ pressure: lift, halfWidth: ZERO, isRead: false }]),
+    ],
     missing: [...ofRestart, ...listOfLift(lift)],
   };
 }
@@ -115,7 +119,8 @@ function toLeft(
   taken: Span,
   { fields, missing }: { fields: readonly Field[]; missing: readonly LadderMissing[] },
 ): CheckPair {
-  const { views, from, missing: ofStart } = findStart(input);
+  const { views, bounds, missing: ofStart } = findStart(input);
+  const gaugePa = toSpan(input.gaugeErrorPa).lo;
   const { spreads, requiredPa, ...common } = toCommon(input, [...STARTS, ...fields], [...ofStart, ...missing]);
   return {
     ...common,
@@ -126,10 +131,10 @@ function toLeft(
     },
     failReason,
     subject: null,
-    errors: {
-      marginPa: from.pressure.lo - taken.lo - requiredPa,
-      halfWidthsPa: [from.halfWidth.lo, toSpan(input.gaugeErrorPa).lo, ...spreads],
-    },
+    errors: bounds.map(({ pressure, halfWidth, isRead }) => ({
+      marginPa: pressure.lo - taken.lo - requiredPa,
+      halfWidthsPa: [halfWidth.lo, isRead ? gaugePa : 0, ...spreads],
+    })),
   };
 }
 
@@ -164,7 +169,11 @@ function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
   const warmth = lostToWarming(warming);
   // The line of the clamps stays where a relief holds it while the other one rises; and what has left is missing when it is cold again.
   const ofReliefs = lettingOut.flatMap((relief) => [
-    toLeftOfRelief(input, 'relief-holds-clamp-line', multiply(rise, ratio), { relief, fields: [], missing }),
+    toLeftOfRelief(input, 'relief-holds-clamp-line', add(leak, multiply(rise, ratio)), {
+      relief,
+      fields: LEAKS,
+      missing,
+    }),
     toLeftOfRelief(input, 'relief-lets-oil-out', add(lost, rise), { relief, fields: cold, missing }),
   ]);
   if (warmth.lo === 0 && warmth.hi === 0) return [cooled, ...ofReliefs];

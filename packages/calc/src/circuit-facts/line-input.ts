@@ -83,6 +83,10 @@ export function toLines(
     flowControls: toFlowControls(components),
     sequenceValves: components
       .filter(({ kind, place }) => kind === 'sequence-valve' && place === 'circuit')
-      .map((component) => ({ ref: refOf(component), openingPressurePa: figureOf(component, 'openingPressure') })),
+      .map((component) => ({
+        ref: refOf(component),
+        openingPressurePa: figureOf(component, 'openingPressure'),
+        lines: component.lineFunctions,
+      })),
   };
 }

@@ -57,16 +57,19 @@ export function toTrapping({ circuit, components }: CircuitFacts): { canTrap: bo
 /** What shuts a line, or throttles what comes back through it. */
 const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
 
-/** Something in the unclamp line shuts or throttles it. */
-const isUnclampShut = (components: readonly ComponentFacts[]): boolean =>
+/** Something in a line shuts or throttles it. */
+const isShutIn = (line: 'clamp' | 'unclamp', components: readonly ComponentFacts[]): boolean =>
   components.some(
-    (component) => SHUTTING.has(component.kind) && component.place === 'circuit' && mayBeIn(component, 'unclamp'),
+    (component) => SHUTTING.has(component.kind) && component.place === 'circuit' && mayBeIn(component, line),
   );
 
 /** Whatever somebody has said, what is in it can block it; and a pallet that leaves its supply takes both lines with it, shut. */
 export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
-  circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isUnclampShut(components);
+  circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutIn('unclamp', components);
 
-/** A check valve that is not piloted open, and a coupling, block it; what nobody has said can. */
+/** A check valve that is not piloted open, a coupling, and what throttles the oil that comes back, block it; what nobody has said can. */
 export const clampLineCanBlock = (facts: CircuitFacts): boolean =>
-  facts.circuit.unclampLineCanBlock !== false || facts.circuit.isDecoupled === true || isShutOff(facts) !== false;
+  facts.circuit.unclampLineCanBlock !== false ||
+  facts.circuit.isDecoupled === true ||
+  isShutOff(facts) !== false ||
+  isShutIn('clamp', facts.components);

@@ -1,5 +1,5 @@
 import type { QuantityKind } from '@repo/quantity';
-import type { Direction } from './figure.types.js';
+import type { Direction, Usual } from './figure.types.js';
 
 /** A figure of a component: its kind, `ratio` for a plain number, and the way in which it can only make a proof worse, where one reads it. */
 export interface ComponentFigure {
@@ -7,114 +7,131 @@ export interface ComponentFigure {
   readonly worse?: Direction;
   /** a plain number that is more does not exist */
   readonly most?: number;
+  /**
+   * Between what it usually lies, and the unit of both; common practice, no source. Wide on purpose: it tells bar from psi, mm from inches and a
+   * slipped decimal point, and refuses nothing.
+   */
+  readonly usual?: Usual;
   /** the other figure of the component that it cannot be below, and must not equal where it lies above it */
   readonly notBelow?: string;
   readonly above?: string;
 }
 
-const rating = { ratedPressure: { kind: 'pressure', worse: 'lower' } } as const;
+const rating = { ratedPressure: { kind: 'pressure', worse: 'lower', usual: [50, 1000, 'bar'] } } as const;
 
 const cylinder = {
   ...rating,
   // More oil to move, and more force: times, volumes, areas and contact go different ways.
-  bore: { kind: 'length', worse: 'either' },
-  rod: { kind: 'length', worse: 'either' },
-  stroke: { kind: 'length', worse: 'either' },
-  friction: { kind: 'force', worse: 'either' },
-  viscousFriction: { kind: 'damping', worse: 'either' },
-  contactStiffness: { kind: 'stiffness', worse: 'either' },
-  springForce: { kind: 'force', worse: 'either' },
-  springForceAtContact: { kind: 'force', worse: 'either' },
+  bore: { kind: 'length', worse: 'either', usual: [5, 200, 'mm'] },
+  rod: { kind: 'length', worse: 'either', usual: [3, 150, 'mm'] },
+  stroke: { kind: 'length', worse: 'either', usual: [0.5, 500, 'mm'] },
+  friction: { kind: 'force', worse: 'either', usual: [1, 5000, 'N'] },
+  viscousFriction: { kind: 'damping', worse: 'either', usual: [1, 100_000, 'N.s/m'] },
+  contactStiffness: { kind: 'stiffness', worse: 'either', usual: [100, 10_000_000, 'N/mm'] },
+  springForce: { kind: 'force', worse: 'either', usual: [1, 20_000, 'N'] },
+  springForceAtContact: { kind: 'force', worse: 'either', usual: [1, 20_000, 'N'] },
 } as const;
 
 /** What oil loses on its way through: a coefficient with its bore, or a line that loses as much. It slows what is too slow and what is too fast. */
 const passage = {
   ...rating,
-  lossCoefficient: { kind: 'ratio', worse: 'either' },
-  equivalentLength: { kind: 'length', worse: 'either' },
-  innerDiameter: { kind: 'length', worse: 'either' },
+  lossCoefficient: { kind: 'ratio', worse: 'either', usual: [0.01, 1000, '1'] },
+  equivalentLength: { kind: 'length', worse: 'either', usual: [0.01, 100, 'm'] },
+  innerDiameter: { kind: 'length', worse: 'either', usual: [1, 50, 'mm'] },
 } as const;
 
 /** It pulls: oil clamps on its rod side (1), or pushes (0). */
-const clampsOnRodSide = { kind: 'ratio', worse: 'either' } as const;
+const clampsOnRodSide = { kind: 'ratio', worse: 'either', usual: [1, 1, '1'] } as const;
 
 /** By how much what it lets through may move from where it was set: of the air, or of the oil. */
-const drift = { kind: 'pressure', worse: 'higher' } as const;
-const leastWorkingPressure = { kind: 'pressure', worse: 'higher' } as const;
-const passages = { kind: 'ratio' } as const;
+const drift = { kind: 'pressure', worse: 'higher', usual: [0.5, 30, 'bar'] } as const;
+const leastWorkingPressure = { kind: 'pressure', worse: 'higher', usual: [0.1, 400, 'bar'] } as const;
+const passages = { kind: 'ratio', usual: [1, 24, '1'] } as const;
 
 /** Kinds of component (terms of ISO 5598) and the figures that each may carry: contracts, forms, facts and words go by it. */
 export const COMPONENT_FIGURES = {
   pump: {
     ...rating,
     // Stronger reaches further, both ways.
-    pistonRatio: { kind: 'ratio', worse: 'either' },
-    stallEfficiency: { kind: 'ratio', worse: 'either', most: 1 },
-    freeFlow: { kind: 'flow', worse: 'either' },
-    highestPressure: { kind: 'pressure', worse: 'either' },
-    restartPressure: { kind: 'pressure', worse: 'lower' },
-    restartTolerance: { kind: 'pressure', worse: 'higher' },
+    pistonRatio: { kind: 'ratio', worse: 'either', usual: [5, 300, '1'] },
+    stallEfficiency: { kind: 'ratio', worse: 'either', most: 1, usual: [0.5, 1, '1'] },
+    freeFlow: { kind: 'flow', worse: 'either', usual: [0.1, 100, 'L/min'] },
+    highestPressure: { kind: 'pressure', worse: 'either', usual: [50, 1000, 'bar'] },
+    restartPressure: { kind: 'pressure', worse: 'lower', usual: [20, 1000, 'bar'] },
+    restartTolerance: { kind: 'pressure', worse: 'higher', usual: [0.5, 60, 'bar'] },
   },
   reservoir: {
-    usableVolume: { kind: 'volume', worse: 'lower' },
-    freeVolume: { kind: 'volume', worse: 'lower' },
+    usableVolume: { kind: 'volume', worse: 'lower', usual: [0.1, 100, 'L'] },
+    freeVolume: { kind: 'volume', worse: 'lower', usual: [0.05, 100, 'L'] },
   },
-  'pressure-regulator': { ...rating, drift },
+  // It stands in the air: its figures are those of air.
+  'pressure-regulator': {
+    ratedPressure: { ...rating.ratedPressure, usual: [4, 25, 'bar'] },
+    drift: { ...drift, usual: [0.01, 1, 'bar'] },
+  },
   'reducing-valve': { ...rating, drift },
   'relief-valve': {
     ...rating,
     // It must open above the setting and below the ratings.
-    openingPressure: { kind: 'pressure', worse: 'either' },
-    fullFlowPressure: { kind: 'pressure', worse: 'higher', notBelow: 'openingPressure' },
+    openingPressure: { kind: 'pressure', worse: 'either', usual: [5, 1000, 'bar'] },
+    fullFlowPressure: { kind: 'pressure', worse: 'higher', notBelow: 'openingPressure', usual: [5, 1000, 'bar'] },
     // It may open so much lower, and let through so much later.
-    openingTolerance: { kind: 'pressure', worse: 'higher' },
+    openingTolerance: { kind: 'pressure', worse: 'higher', usual: [0.2, 50, 'bar'] },
   },
   'directional-valve': {
     ...rating,
-    solenoids: { kind: 'ratio' },
-    coilPower: { kind: 'power', worse: 'higher' },
+    solenoids: { kind: 'ratio', usual: [1, 2, '1'] },
+    coilPower: { kind: 'power', worse: 'higher', usual: [1, 100, 'W'] },
     // Its voltage must be met from both sides.
-    coilVoltage: { kind: 'voltage', worse: 'either' },
-    coilTolerance: { kind: 'ratio', worse: 'lower' },
-    coilDuty: { kind: 'ratio', worse: 'lower' },
+    coilVoltage: { kind: 'voltage', worse: 'either', usual: [5, 250, 'V'] },
+    coilTolerance: { kind: 'ratio', worse: 'lower', usual: [0.02, 0.3, '1'] },
+    coilDuty: { kind: 'ratio', worse: 'lower', usual: [0.1, 1, '1'] },
     // It slows what is too slow and what is too fast.
-    ratedFlow: { kind: 'flow', worse: 'either' },
-    lossAtRatedFlow: { kind: 'pressure', worse: 'either' },
+    ratedFlow: { kind: 'flow', worse: 'either', usual: [0.1, 200, 'L/min'] },
+    lossAtRatedFlow: { kind: 'pressure', worse: 'either', usual: [0.1, 50, 'bar'] },
   },
   'check-valve': { ...passage, leastWorkingPressure },
   // Opened at a lower pressure, it lets the clamps load the supports sooner; at a higher one, they move later.
-  'sequence-valve': { ...rating, leastWorkingPressure, openingPressure: { kind: 'pressure', worse: 'either' } },
+  'sequence-valve': {
+    ...rating,
+    leastWorkingPressure,
+    openingPressure: { kind: 'pressure', worse: 'either', usual: [5, 1000, 'bar'] },
+  },
   // Held back, clamps move gently, and late.
   'flow-control-valve': {
     ...rating,
-    flowToCylinders: { kind: 'flow', worse: 'either' },
-    flowFromCylinders: { kind: 'flow', worse: 'either' },
+    flowToCylinders: { kind: 'flow', worse: 'either', usual: [0.05, 100, 'L/min'] },
+    flowFromCylinders: { kind: 'flow', worse: 'either', usual: [0.05, 100, 'L/min'] },
   },
   'pressure-switch': {
     ...rating,
-    accuracy: { kind: 'pressure', worse: 'higher' },
+    accuracy: { kind: 'pressure', worse: 'higher', usual: [0.1, 20, 'bar'] },
     // It drops out at least so far below where it makes.
-    deadband: { kind: 'pressure', worse: 'higher' },
-    delay: { kind: 'time', worse: 'higher' },
+    deadband: { kind: 'pressure', worse: 'higher', usual: [0.5, 100, 'bar'] },
+    delay: { kind: 'time', worse: 'higher', usual: [0.001, 5, 's'] },
   },
-  gauge: { ...rating, span: { kind: 'pressure', worse: 'higher' }, accuracyClass: { kind: 'ratio', worse: 'higher' } },
+  gauge: {
+    ...rating,
+    span: { kind: 'pressure', worse: 'higher', usual: [2, 1600, 'bar'] },
+    accuracyClass: { kind: 'ratio', worse: 'higher', usual: [0.1, 4, '1'] },
+  },
   // A line holds oil and loses pressure: more of the one is less of the other.
   tube: {
     ...rating,
-    outerDiameter: { kind: 'length', worse: 'either' },
-    wall: { kind: 'length', worse: 'either' },
-    length: { kind: 'length', worse: 'either' },
+    outerDiameter: { kind: 'length', worse: 'either', usual: [3, 50, 'mm'] },
+    wall: { kind: 'length', worse: 'either', usual: [0.3, 10, 'mm'] },
+    length: { kind: 'length', worse: 'either', usual: [0.02, 100, 'm'] },
   },
   hose: {
     ...rating,
-    burstPressure: { kind: 'pressure', above: 'ratedPressure' },
-    innerDiameter: { kind: 'length', worse: 'either' },
-    length: { kind: 'length', worse: 'either' },
-    expansionModulus: { kind: 'modulus', worse: 'either' },
-    temperatureDerating: { kind: 'ratio', worse: 'lower', most: 1 },
-    bendDerating: { kind: 'ratio', worse: 'lower', most: 1 },
-    ageDerating: { kind: 'ratio', worse: 'lower', most: 1 },
-    burstFlow: { kind: 'flow', worse: 'higher' },
+    burstPressure: { kind: 'pressure', above: 'ratedPressure', usual: [100, 4000, 'bar'] },
+    innerDiameter: { kind: 'length', worse: 'either', usual: [1, 50, 'mm'] },
+    length: { kind: 'length', worse: 'either', usual: [0.02, 100, 'm'] },
+    expansionModulus: { kind: 'modulus', worse: 'either', usual: [100, 5000, 'MPa'] },
+    temperatureDerating: { kind: 'ratio', worse: 'lower', most: 1, usual: [0.3, 1, '1'] },
+    bendDerating: { kind: 'ratio', worse: 'lower', most: 1, usual: [0.3, 1, '1'] },
+    ageDerating: { kind: 'ratio', worse: 'lower', most: 1, usual: [0.3, 1, '1'] },
+    burstFlow: { kind: 'flow', worse: 'higher', usual: [0.1, 500, 'L/min'] },
   },
   fitting: passage,
   'quick-coupling': passage,
@@ -124,28 +141,38 @@ export const COMPONENT_FIGURES = {
   // Below its gas's pressure it holds no oil, and what was read with it says nothing.
   accumulator: {
     ...rating,
-    size: { kind: 'volume', worse: 'higher' },
-    prechargePressure: { kind: 'pressure', worse: 'higher' },
+    size: { kind: 'volume', worse: 'higher', usual: [0.01, 50, 'L'] },
+    prechargePressure: { kind: 'pressure', worse: 'higher', usual: [5, 400, 'bar'] },
   },
   filter: passage,
   'swing-clamp': {
     ...cylinder,
-    ratedForce: { kind: 'force', worse: 'either' },
-    highestFlow: { kind: 'flow', worse: 'lower' },
-    armPressure: { kind: 'pressure', worse: 'lower' },
+    ratedForce: { kind: 'force', worse: 'either', usual: [0.2, 500, 'kN'] },
+    highestFlow: { kind: 'flow', worse: 'lower', usual: [0.05, 50, 'L/min'] },
+    armPressure: { kind: 'pressure', worse: 'lower', usual: [10, 1000, 'bar'] },
   },
-  'lever-clamp': { ...cylinder, ratedForce: { kind: 'force', worse: 'either' }, clampsOnRodSide },
+  'lever-clamp': {
+    ...cylinder,
+    ratedForce: { kind: 'force', worse: 'either', usual: [0.2, 500, 'kN'] },
+    clampsOnRodSide,
+  },
   cylinder: { ...cylinder, clampsOnRodSide },
   'work-support': {
     ...cylinder,
     // Rated lower, it bears less and carries sooner.
-    ratedPressure: { kind: 'pressure', worse: 'either' },
+    ratedPressure: { kind: 'pressure', worse: 'either', usual: [50, 1000, 'bar'] },
     leastWorkingPressure,
-    loadCapacity: { kind: 'force', worse: 'lower' },
-    highestLoad: { kind: 'force', worse: 'higher' },
+    loadCapacity: { kind: 'force', worse: 'lower', usual: [0.2, 500, 'kN'] },
+    highestLoad: { kind: 'force', worse: 'higher', usual: [0.05, 500, 'kN'] },
   },
-  relay: { coilVoltage: { kind: 'voltage' }, contactVoltage: { kind: 'voltage' } },
-  'power-supply': { ratedPower: { kind: 'power' }, peakPower: { kind: 'power' } },
+  relay: {
+    coilVoltage: { kind: 'voltage', usual: [5, 250, 'V'] },
+    contactVoltage: { kind: 'voltage', usual: [5, 500, 'V'] },
+  },
+  'power-supply': {
+    ratedPower: { kind: 'power', usual: [5, 5000, 'W'] },
+    peakPower: { kind: 'power', usual: [5, 5000, 'W'] },
+  },
 } as const satisfies Readonly<Record<string, Readonly<Record<string, ComponentFigure>>>>;
 
 type Kinds = typeof COMPONENT_FIGURES;

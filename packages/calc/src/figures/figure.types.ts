@@ -39,7 +39,12 @@ interface Field {
   readonly place?: 'first' | 'last';
 }
 
+/** The least and the most that is usual, and the unit of both; common practice, no source. */
+export type Usual = readonly [low: number, high: number, unit: string];
+
 interface AnyFigure<Ways extends Direction> {
+  /** what is usual of it, where a component has no figure of its name */
+  readonly usual?: Usual;
   /** the way in which it can only make a proof worse, of an element by the element's kind; absent: no proof reads it */
   readonly worse?: Ways | Readonly<Record<string, Ways>>;
   /** what the control sees of every circuit of its machine: beside the circuit's own proof, or alone */

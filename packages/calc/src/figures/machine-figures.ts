@@ -57,6 +57,7 @@ export const MACHINE_SUPPLY = {
     most: 1000,
     // Too high and too low are both wrong for a coil.
     worse: 'either',
+    column: { header: 'Control voltage as measured', kind: 'voltage', unit: 'V' },
     field: { group: 'supply' },
   },
   supplyRatingW: {
@@ -65,24 +66,60 @@ export const MACHINE_SUPPLY = {
     isAboveLeast: true,
     most: 1e6,
     worse: 'lower',
+    column: { header: 'Rating of the control supply', kind: 'power', unit: 'W' },
     field: { group: 'supply' },
   },
   /** what the supply bears for a moment; null: its maker states none */
-  supplyPeakW: { type: 'number', least: 0, isAboveLeast: true, most: 1e6, worse: 'lower', field: { group: 'supply' } },
+  supplyPeakW: {
+    type: 'number',
+    least: 0,
+    isAboveLeast: true,
+    most: 1e6,
+    worse: 'lower',
+    column: { header: 'Peak of the control supply', kind: 'power', unit: 'W' },
+    field: { group: 'supply' },
+  },
   /** all else that the supply feeds, coils left out */
-  controlLoadW: { type: 'number', least: 0, most: 1e6, worse: 'higher', field: { group: 'supply' } },
-  controlLoadPeakW: { type: 'number', least: 0, most: 1e6, worse: 'higher', field: { group: 'supply' } },
+  controlLoadW: {
+    type: 'number',
+    least: 0,
+    most: 1e6,
+    worse: 'higher',
+    column: { header: 'Control load', kind: 'power', unit: 'W' },
+    field: { group: 'supply' },
+  },
+  controlLoadPeakW: {
+    type: 'number',
+    least: 0,
+    most: 1e6,
+    worse: 'higher',
+    column: { header: 'Peak of the control load', kind: 'power', unit: 'W' },
+    field: { group: 'supply' },
+  },
   /** asked for above the load, as a share */
-  supplyReserveRatio: { type: 'number', least: 0, most: 1, worse: 'higher', field: { group: 'supply' } },
+  supplyReserveRatio: {
+    type: 'number',
+    least: 0,
+    most: 1,
+    worse: 'higher',
+    column: { header: 'Reserve of the control supply' },
+    field: { group: 'supply' },
+  },
   /** of the wires at work */
   controlTemperature: {
     type: 'quantity',
     kind: 'temperature',
     worse: 'higher',
+    column: { header: 'Temperature of the wires' },
     field: { group: 'supply', unit: 'Cel' },
   },
   /** inputs and outputs on commons of their own */
-  hasSeparateCommons: { type: 'answer', worse: 'false', field: { group: 'supply' } },
+  hasSeparateCommons: {
+    type: 'answer',
+    worse: 'false',
+    column: { header: 'Separate commons' },
+    field: { group: 'supply' },
+  },
   /** highest voltage that its outputs, or the contacts between, bear */
   outputRatingV: {
     type: 'number',
@@ -90,6 +127,7 @@ export const MACHINE_SUPPLY = {
     isAboveLeast: true,
     most: 10_000,
     worse: 'lower',
+    column: { header: 'Outputs bear', kind: 'voltage', unit: 'V' },
     field: { group: 'supply' },
   },
 } as const satisfies Figures;

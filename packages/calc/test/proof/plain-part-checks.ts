@@ -5,6 +5,7 @@
  */
 import type { CircuitFacts } from '../../src/index.js';
 import {
+  burstRate,
   decayRate,
   figure,
   fittedOf,
@@ -326,7 +327,10 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
   const isSwitchKnown = facts.settings.inUse?.setPointPa != null;
   const dropsOut = isSwitchKnown ? add(resetOf(facts), times(ofSwitches(facts, 'accuracy'), -1)) : null;
   const reaction = add(ofSwitches(facts, 'delay'), facts.control.machine.controlReactionS);
-  const leaked = times(decayRate(facts), reaction);
+  const burst = burstRate(facts);
+  const lost = burst === 'not typed' ? 0 : times(burst, reaction);
+  const leaks = times(decayRate(facts), reaction);
+  const leaked = leaks === null || lost === null ? null : Math.max(leaks, lost);
   const stopped = add(dropsOut, leaked === null ? null : -Math.max(0, leaked));
   const lowest = lowestSet === null || stopped === null ? null : Math.min(lowestSet, stopped);
   // What is shut in warms up, and no relief lets out more than what it is set above.

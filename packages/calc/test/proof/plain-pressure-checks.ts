@@ -317,11 +317,23 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
     isIncomplete: setting.lowest === null,
   };
   const ofCeiling = setting.isStarved ? 0 : setting.tolerancePa;
-  const part = (name: string, reached: number | null, tolerance: number | null) =>
-    compare({
+  const part = (name: string, reached: number | null, tolerance: number | null) => {
+    // Each that bounds it is as likely as its own errors say.
+    const bounds: [number | null, number | null][] = [
+      [add(reached, known(tolerance)), tolerance],
+      [setting.settingPa, setting.tolerancePa],
+      [setting.stallLowPa, 0],
+    ];
+    return compare({
       ...{ ...common, part: name, capacity: reached === null ? null : Math.min(reached, ceiling) },
       tolerances: [accuracy, reached !== null && ceiling < reached ? ofCeiling : tolerance],
+      others: bounds.flatMap(([pa, half]) =>
+        pa === null
+          ? []
+          : [{ capacity: pa + known(accuracy), errors: [known(accuracy), known(common.gauge), known(half)] }],
+      ),
     });
+  };
   // Of a restart whose tolerance nobody knows it is not known how low it lies.
   const tolerance = inUse?.pumpRestartTolerancePa ?? null;
   const restart = add(inUse?.pumpRestartPa ?? null, tolerance === null ? null : -tolerance);
@@ -354,6 +366,12 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const leastRead = Math.min(restart ?? Infinity, low ?? settingPa ?? Infinity) - known(gauge);
   const leastStart = Math.min(leastRead, settingOf(facts).stallLowPa ?? Infinity);
   const isFromRestart = restart !== null && start === restart;
+  // Each that bounds the start is as likely as its own errors say; what the pump lifts to was read on no gauge.
+  const bounds: [number | null, readonly number[]][] = [
+    [settingPa, [known(settingOf(facts).tolerancePa), known(gauge)]],
+    [inUse?.pumpRestartPa ?? null, [known(inUse?.pumpRestartTolerancePa), known(gauge)]],
+    [settingOf(facts).stallLowPa, []],
+  ];
   const part = (name: string, lost: number | null) =>
     compare({
       part: name,
@@ -364,6 +382,9 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
       gauge,
       gaugeOn: 'capacity',
       least: leastStart - known(leak) - known(lost),
+      others: bounds.flatMap(([pa, errors]) =>
+        pa === null ? [] : [{ capacity: pa - known(leak) - known(lost), errors }],
+      ),
       asked: facts.marginsAsked['holds-without-supply'],
       isIncomplete:
         !required.isComplete ||
@@ -399,7 +420,7 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
         asked: facts.marginsAsked['holds-without-supply'],
         isIncomplete: !required.isComplete || !isKnown,
       });
-    parts.push(leaves('clamp line held', onOther, areas.isComplete));
+    parts.push(leaves('clamp line held', add(onOther, known(leak)), areas.isComplete && leak !== null));
     // Of what nobody knows, the rest is lost for certain.
     const lost = known(leak) + known(cooling);
     parts.push(leaves('oil let out', add(rise, lost), leak !== null && cooling !== null));

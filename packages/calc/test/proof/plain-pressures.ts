@@ -323,23 +323,23 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
   return answer;
 }
 
-/** Something in the unclamp line shuts it or throttles what comes back: whatever was said of it. */
-export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
-  circuit.unclampLineCanBlock !== false ||
-  circuit.isDecoupled === true ||
+/** Something in a line shuts it or throttles what comes back: whatever was said of it. */
+const isShut = ({ components }: CircuitFacts, line: 'clamp' | 'unclamp'): boolean =>
   components.some(
     (component) =>
       ['quick-coupling', 'check-valve', 'flow-control-valve'].includes(component.kind) &&
       component.place === 'circuit' &&
-      isIn(component, 'unclamp'),
+      isIn(component, line),
   );
+export const unclampLineCanBlock = (facts: CircuitFacts): boolean =>
+  facts.circuit.unclampLineCanBlock !== false || facts.circuit.isDecoupled === true || isShut(facts, 'unclamp');
 
 /** The clamp line can be shut while oil presses on the unclamp side: nobody has said that no line can, or something shuts the clamps off. */
 export function clampLineCanBlock(facts: CircuitFacts): boolean {
   const { unclampLineCanBlock, isDecoupled, isCheckHeld, canTrap, id } = facts.circuit;
   const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
   const isOpen = !isBehindCheck(facts) && !isCentred && (isCheckHeld === false || canTrap === false);
-  return !(unclampLineCanBlock === false && isDecoupled !== true && isOpen);
+  return !(unclampLineCanBlock === false && isDecoupled !== true && isOpen && !isShut(facts, 'clamp'));
 }
 
 /** Kinematic viscosity by ASTM D341: log log (nu + 0.7) is straight over log T, through 40 and 100 C. */

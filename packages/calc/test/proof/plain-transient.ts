@@ -144,3 +144,48 @@ export function followPlainly(
   }
   return { contactS, switchS };
 }
+
+/**
+ * How long the clamp line lets down before the weakest spring pushes, plainly: explicit steps in which oil that is pressed together, hoses that are
+ * widened and clamps that are bent give back what flows out.
+ */
+export function letDownPlainly(input: ActuationInput, nu: number): number {
+  const { lines, pump, oil, valve, flowControls = [], groups } = input;
+  const density = Number(oil.densityKgPerM3);
+  const loss = sum(
+    [...lines.clamp, ...lines.tank].map(
+      (one) => (128 * nu * density * Number(one.lengthM)) / (Math.PI * Number(one.innerDiameterM) ** 4),
+    ),
+  );
+  const resistance = loss + Number(valve?.lossAtRatedFlowPa) / Number(valve?.ratedFlowM3PerS);
+  const controls = flowControls.filter(({ line }) => line === 'clamp' || line === 'tank');
+  const limit = Math.min(Infinity, ...controls.map((one) => Number(one.fromCylindersM3PerS)));
+  const areaOf = (group: ActuationGroup): number => {
+    const [piston, annulus] = [circle(Number(group.boreM)), circle(Number(group.boreM)) - circle(Number(group.rodM))];
+    return group.pulls === true ? annulus : piston;
+  };
+  const springs = groups.filter(({ acting, strokeM }) => acting === 'single' && Number(strokeM) > 0);
+  const held = Math.min(...springs.map((one) => (Number(one.springForceN) - Number(one.frictionN)) / areaOf(one)));
+  const line = sum(lines.clamp.map((one) => circle(Number(one.innerDiameterM)) * Number(one.lengthM)));
+  const widening = sum(
+    lines.clamp.map((one) =>
+      one.isHose ? (circle(Number(one.innerDiameterM)) * Number(one.lengthM)) / Number(one.expansionModulusPa) : 0,
+    ),
+  );
+  const volume = line + sum(groups.map((one) => one.count * areaOf(one) * Number(one.strokeM)));
+  const bent = sum(groups.map((one) => (one.count * areaOf(one) ** 2) / Number(one.contactStiffnessNPerM)));
+  const left = (pa: number): number => {
+    const [a, k] = [Number(oil.airFraction), Number(oil.bulkModulusPa)];
+    return (1 - a) * Math.exp(-pa / k) + a * (ATMOSPHERE / (pa + ATMOSPHERE)) ** (1 / 1.4);
+  };
+  let [pa, timeS] = [Number(pump.stallPressurePa), 0];
+  while (pa > held && timeS < 60) {
+    const perPascal = (Math.log(left(pa) / left(pa + 1)) + widening / line) * volume + bent;
+    const flow = Math.min(limit, (pa - Number(input.returnPressurePa)) / resistance);
+    // No step takes more than a thousandth of what is there.
+    const stepS = Math.min(1e-3, (1e-3 * (pa - Number(input.returnPressurePa)) * perPascal) / flow);
+    pa -= (flow * stepS) / perPascal;
+    timeS += stepS;
+  }
+  return timeS;
+}

@@ -41,6 +41,8 @@ export interface Comparison {
   spreads?: readonly (number | null)[];
   /** something else that belongs to it is not known */
   isIncomplete?: boolean;
+  /** beside it, what else bounds the capacity: each with the errors of its own; the least likely decides */
+  others?: readonly { capacity: number; errors: readonly number[] }[];
 }
 
 /**
@@ -80,6 +82,7 @@ export function compare({
   asked,
   spreads = [],
   isIncomplete,
+  others = [],
 }: Comparison): Verdict {
   if (demand === null || capacity === null) return stands('unproven', part);
   const margin = capacity - demand;
@@ -90,8 +93,9 @@ export function compare({
   // The nominal margin is the stated one with the tolerances put back; the errors may use all of it up.
   const errors = tolerances.filter((h) => h !== null);
   const nominal = margin + errors.reduce((sum, h) => sum + h, 0);
-  if (probabilityWithin(nominal, [...errors, gauge, ...spreads.map(known)]) < LEAST_PROBABILITY)
-    return { status: 'fails', ...numbers };
+  const likely = others.map((one) => probabilityWithin(one.capacity - demand, [...one.errors, ...spreads.map(known)]));
+  const alone = others.length > 0 ? [] : [probabilityWithin(nominal, [...errors, gauge, ...spreads.map(known)])];
+  if (Math.min(...likely, ...alone) < LEAST_PROBABILITY) return { status: 'fails', ...numbers };
   const [most, least] = gaugeOn === 'capacity' ? [demand, leastOfAll ?? capacity - gauge] : [demand + gauge, capacity];
   if (most > least || most > (1 - asked) * least) return { status: 'marginal', ...numbers };
   return { status: 'holds', ...numbers };

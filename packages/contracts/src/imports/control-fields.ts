@@ -1,35 +1,6 @@
-import { MACHINE_SUPPLY, type Figures } from '@repo/calc/figures';
 import type { z } from 'zod';
 import { controlBehaviourSchema, type ControlBehaviour } from '../signals/control-behaviour.schema.js';
 import { fieldsOf, type ImportField } from './import-field-model.js';
-
-/** What feeds a machine's control, with the columns that it has in a spreadsheet. */
-export const MACHINE_SUPPLY_COLUMNS = {
-  controlVoltageV: {
-    ...MACHINE_SUPPLY.controlVoltageV,
-    column: { header: 'Control voltage as measured', kind: 'voltage', unit: 'V' },
-  },
-  supplyRatingW: {
-    ...MACHINE_SUPPLY.supplyRatingW,
-    column: { header: 'Rating of the control supply', kind: 'power', unit: 'W' },
-  },
-  supplyPeakW: {
-    ...MACHINE_SUPPLY.supplyPeakW,
-    column: { header: 'Peak of the control supply', kind: 'power', unit: 'W' },
-  },
-  controlLoadW: { ...MACHINE_SUPPLY.controlLoadW, column: { header: 'Control load', kind: 'power', unit: 'W' } },
-  controlLoadPeakW: {
-    ...MACHINE_SUPPLY.controlLoadPeakW,
-    column: { header: 'Peak of the control load', kind: 'power', unit: 'W' },
-  },
-  supplyReserveRatio: { ...MACHINE_SUPPLY.supplyReserveRatio, column: { header: 'Reserve of the control supply' } },
-  controlTemperature: { ...MACHINE_SUPPLY.controlTemperature, column: { header: 'Temperature of the wires' } },
-  hasSeparateCommons: { ...MACHINE_SUPPLY.hasSeparateCommons, column: { header: 'Separate commons' } },
-  outputRatingV: {
-    ...MACHINE_SUPPLY.outputRatingV,
-    column: { header: 'Outputs bear', kind: 'voltage', unit: 'V' },
-  },
-} as const satisfies Figures & Record<keyof typeof MACHINE_SUPPLY, unknown>;
 
 /** How what a control does is headed in a spreadsheet. */
 const HEADERS: Readonly<Record<keyof ControlBehaviour, string>> = {

@@ -3,10 +3,11 @@ import {
   FIXTURE_FIGURES,
   MACHINE_CONTROL,
   MACHINE_MAKE,
+  MACHINE_SUPPLY,
   POWER_UNIT_FIGURES,
 } from '@repo/calc/figures';
 import { COMPONENT_TYPE_FIELDS } from './component-type-fields.js';
-import { CONTROL_BEHAVIOUR_FIELDS, MACHINE_SUPPLY_COLUMNS } from './control-fields.js';
+import { CONTROL_BEHAVIOUR_FIELDS } from './control-fields.js';
 import { fieldsOfFigures } from './figure-columns.js';
 import { FIXTURE_ELEMENT_FIELDS, OPERATION_FIELDS } from './fixture-part-fields.js';
 import { CONTROL_WIRING_FIELDS } from './wiring-fields.js';
@@ -14,7 +15,7 @@ import { fieldsOf, type ImportEntity, type ImportField, type Rest } from './impo
 
 export { IMPORT_ENTITIES, type ImportEntity, type ImportField } from './import-field-model.js';
 export { COMPONENT_FIGURE_COLUMNS, type ComponentFigureColumns } from './component-type-fields.js';
-export { CONTROL_BEHAVIOUR_FIELDS, MACHINE_SUPPLY_COLUMNS } from './control-fields.js';
+export { CONTROL_BEHAVIOUR_FIELDS } from './control-fields.js';
 
 const customer = fieldsOf('customer');
 const site = fieldsOf('site');
@@ -120,7 +121,7 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   machine('asReceived', 'As received', 'text', NOTE),
   machine('quoteReference', 'Quote reference', 'text', { ...SHORT, synonyms: ['quote', 'order', 'order no'] }),
   machine('emergencyStopBehaviour', 'Emergency stop behaviour', 'text', NOTE),
-  ...fieldsOfFigures('machine', MACHINE_SUPPLY_COLUMNS),
+  ...fieldsOfFigures('machine', MACHINE_SUPPLY),
   ...CONTROL_BEHAVIOUR_FIELDS,
 
   station('name', 'Station', 'text', { required: true, ...NAME, synonyms: ['pallet', 'station name'] }),

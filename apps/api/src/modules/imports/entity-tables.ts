@@ -6,7 +6,7 @@ import {
   factNameOf,
   type Figures,
 } from '@repo/calc/figures';
-import { IMPORT_ENTITIES, MACHINE_SUPPLY_COLUMNS, type ImportEntity } from '@repo/contracts';
+import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
 import { BEHAVIOUR_COLUMN, type DerivedColumn } from './derived-columns.js';
 import { CUT_COLUMN, ELEMENTS_COLUMN } from './fixture-columns.js';
 import { TYPE_FIGURES_COLUMN, TYPE_REVISION_COLUMN } from './type-columns.js';
@@ -113,7 +113,7 @@ export const TABLES: Readonly<Record<TableEntity, EntityTable>> = {
     fields: [
       ...text('name', 'form', 'wayIn', 'description', 'model', 'serial', 'axes', 'trainedPersons', 'kitList'),
       ...text('asShipped', 'asReceived', 'quoteReference', 'emergencyStopBehaviour'),
-      ...figuresOf({ ...MACHINE_FIGURES, ...MACHINE_SUPPLY_COLUMNS }),
+      ...figuresOf(MACHINE_FIGURES),
       ...plain('date', 'inServiceOn', 'warrantyUntil'),
     ],
     derived: [BEHAVIOUR_COLUMN],

@@ -1,3 +1,4 @@
+import { MARGIN_CODES } from '@repo/calc/checks';
 import type { FieldDescription, LadderComponent, PressureLadderInput } from '@repo/calc';
 import { getKindInfo, toSi, type QuantityKind } from '@repo/quantity';
 import type { Translate } from '@/lib/i18n/i18n';
@@ -83,6 +84,8 @@ function toComponents(parts: unknown, toName: (number: number) => string): Ladde
   });
 }
 
+const NO_MARGINS = Object.fromEntries(MARGIN_CODES.map((check) => [check, 0])) as PressureLadderInput['marginsAsked'];
+
 /**
  * The typed figures as the calculation takes them. It has one operation, a source whose highest pressure is typed, no relief valve, and
  * neither shut-in oil nor a line that can be blocked; no margin is asked for.
@@ -131,13 +134,7 @@ function toLadderInput(inputs: Inputs, t: Translate): PressureLadderInput {
     },
     components: toComponents(inputs['parts'], (number) => t('handLadder.part', { number })),
     unclampLineCanBlock: false,
-    marginsAsked: {
-      'holds-workpiece': 0,
-      'no-nuisance-stop': 0,
-      'setting-within-rating': 0,
-      'highest-within-rating': 0,
-      'workpiece-limit': 0,
-    },
+    marginsAsked: NO_MARGINS,
   };
 }
 

@@ -134,7 +134,6 @@ function OneField({
   errorOf,
   isBrief,
 }: Shared & { name: string; field: FieldDescription; draft: FieldDraft; onChange: (draft: FieldDraft) => void }) {
-  const t = useTranslate();
   const { label, hint } = useLabels(name, field, isBrief);
   const at = `${path}${name}`;
   const id = toFieldId(at);

@@ -4,14 +4,16 @@ import { routes, type MachineOverview } from '@repo/contracts';
 import { ChangePowerUnitForm, NewPowerUnitForm } from '@/features/power-units';
 import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { late } from '@/lib/late';
 import { useMachineOverview } from '@/lib/machine-overview';
 import { Entered } from '@/lib/quantity/number';
 import { useMay } from '@/lib/session/session';
 import { FormActions } from '@/ui/field';
 import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
-import { CopyCircuitForm } from './copy-circuit-form';
 import { ChangeCircuitForm, NewCircuitForm } from './circuit-form';
+
+const CopyCircuitForm = late(() => import('./copy-circuit-form').then((file) => file.CopyCircuitForm));
 
 /** Adds a power unit to the machine; for whoever may, and only today. */
 export function AddPowerUnit({ machineId, look = 'quiet' }: { machineId: string; look?: 'strong' | 'quiet' }) {

@@ -100,7 +100,7 @@ function useFitFields(
     serial: text({ label: 'machine.serial' }),
     lot: text({ label: 'components.lot' }),
     madeOn: day({ label: 'components.madeOn', hint: 'components.madeOnHint' }),
-    validFrom: moment({ label: 'components.fittedAt', hint: 'form.emptyIsNow', timeZone: timeZone }),
+    validFrom: moment({ label: 'components.fittedAt', hint: 'form.emptyIsNow', timeZone }),
     reason: text({ label: 'settings.reason', isRequired: isExchange }),
   };
 }

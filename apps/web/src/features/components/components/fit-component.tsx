@@ -4,7 +4,7 @@ import { routes } from '@repo/contracts';
 import { FormDialog } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
-import { FitComponentForm } from './fit-component-form';
+import { FitComponentForm } from './late-forms';
 
 /** Fits a component to a machine; for whoever may. */
 export function FitComponent({ machineId, look = 'quiet' }: { machineId: string; look?: 'strong' | 'quiet' }) {

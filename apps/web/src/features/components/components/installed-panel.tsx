@@ -16,7 +16,7 @@ import { Panel } from '@/ui/panel';
 import { Table, type Column } from '@/ui/table';
 import styles from './components.module.css';
 import { FitComponent } from './fit-component';
-import { FitComponentForm } from './fit-component-form';
+import { FitComponentForm } from './late-forms';
 import { TakeOutForm } from './take-out-form';
 
 function Acts({ component, timeZone }: { component: InstalledComponent; timeZone: string }) {

@@ -6,15 +6,17 @@ import { isOpenJob, JobOutcome, JobProgress, useJob } from '@/features/jobs';
 import { callUpload } from '@/lib/api/client';
 import { useApi } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { late } from '@/lib/late';
 import { FailedNote, useProblemText } from '@/lib/states';
 import { ButtonLink } from '@/ui/button';
 import { LoadingNote, Notice } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { StackedPanels } from '@/ui/stack';
 import { FileChooser } from './file-chooser';
-import { MappingStep } from './mapping-step';
-import { OutcomeStep } from './outcome-step';
 import styles from './imports.module.css';
+
+const MappingStep = late(() => import('./mapping-step').then((file) => file.MappingStep));
+const OutcomeStep = late(() => import('./outcome-step').then((file) => file.OutcomeStep));
 
 const STEPS = ['file', 'columns', 'trial', 'done'] as const;
 type Step = (typeof STEPS)[number];

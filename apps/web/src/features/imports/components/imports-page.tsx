@@ -1,20 +1,12 @@
 'use client';
 
-import {
-  columnsOfEntity,
-  EXPORT_TABLE_NAMES,
-  EXPORT_TABLES,
-  IMPORT_ENTITIES,
-  routes,
-  SAMPLE_ROWS,
-  toSampleRow,
-  type ImportEntity,
-} from '@repo/contracts';
+import { EXPORT_TABLE_NAMES, EXPORT_TABLES, IMPORT_ENTITIES, routes, type ImportEntity } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import { useState } from 'react';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { late } from '@/lib/late';
 import { FailedNote, useProblemText } from '@/lib/states';
 import { MoreButton } from '@/lib/more-button';
 import { SelectField } from '@/ui/field';
@@ -25,6 +17,8 @@ import { Table } from '@/ui/table';
 import { useNewImport } from '../use-new-import';
 import { FileChooser } from './file-chooser';
 import styles from './imports.module.css';
+
+const SampleRows = late(() => import('./sample-rows').then((file) => file.SampleRows));
 
 /** What reads back as it was taken away. */
 const IMPORTABLE = EXPORT_TABLE_NAMES.filter((table) => 'entity' in EXPORT_TABLES[table]);
@@ -57,46 +51,14 @@ function Templates() {
   );
 }
 
-interface SampleLine {
-  key: string;
-  heading: string;
-  isNeeded: boolean;
-  samples: readonly string[];
-}
-
-/** What the columns of a sheet may hold, each with a cell of two rows that are made up. */
+/** What the columns of a sheet may hold; made when somebody asks. */
 function Samples({ entity }: { entity: ImportEntity }) {
   const t = useTranslate();
-  const columns = columnsOfEntity(entity);
-  const rows = SAMPLE_ROWS.map((row) => toSampleRow(columns, row));
-  const lines = columns.map(({ key, header, required }, index): SampleLine => ({
-    key,
-    heading: header,
-    isNeeded: required === true,
-    samples: rows.map((cells) => cells[index] ?? ''),
-  }));
+  const [isOpen, setOpen] = useState(false);
   return (
-    <details>
+    <details onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{t('imports.sampleRows')}</summary>
-      <p>{t('imports.sampleRows.invented')}</p>
-      <Table
-        caption={t('imports.sampleRows.of', { entity: t(`imports.entity.${entity}`) })}
-        rows={lines}
-        rowKey={(line) => line.key}
-        columns={[
-          {
-            key: 'heading',
-            title: t('imports.sampleRows.heading'),
-            isName: true,
-            cell: ({ heading, isNeeded }) => (isNeeded ? t('imports.sampleRows.needed', { heading }) : heading),
-          },
-          ...SAMPLE_ROWS.map((row) => ({
-            key: `row-${row}`,
-            title: t('imports.sampleRows.row', { row: row + 1 }),
-            cell: ({ samples }: SampleLine) => samples[row] ?? '',
-          })),
-        ]}
-      />
+      {isOpen ? <SampleRows entity={entity} /> : null}
     </details>
   );
 }

@@ -2,6 +2,7 @@
 
 import { routes, type CircuitOverview, type SetupRecord, type TargetSetting } from '@repo/contracts';
 import { useState } from 'react';
+import { late } from '@/lib/late';
 import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMachineOverview } from '@/lib/machine-overview';
@@ -10,10 +11,11 @@ import { useRole } from '@/lib/session/session';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
 import { Panel } from '@/ui/panel';
-import { AsLeftForm } from './as-left-form';
 import { TargetForm } from './target-form';
 import { SETTING_FIELDS, type SettingField } from '../setting-names';
 import styles from './settings.module.css';
+
+const AsLeftForm = late(() => import('./as-left-form').then((file) => file.AsLeftForm));
 
 type Record_ = TargetSetting | SetupRecord;
 const SHOWN: readonly SettingField[] = SETTING_FIELDS.filter((field) => !field.endsWith('Tolerance'));
