@@ -116,6 +116,12 @@ describe('where there is none', () => {
   );
 });
 
+it('random circuit 137: one thing alone is in the way, and it is told', () => {
+  const wayOut = findWayOut(aRandomCircuit(137));
+  expect(wayOut).toMatchObject({ outcome: 'none', changes: [] });
+  expect(wayOut.bounds).toHaveLength(1);
+});
+
 it('random circuit 35: what is missed only where two others lie at opposite ends is spared, and one of them has one figure', () => {
   const facts = aRandomCircuit(35);
   const wayOut = findWayOut(facts);

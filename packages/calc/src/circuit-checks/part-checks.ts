@@ -172,7 +172,6 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
 function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
   const { measured, actuation, needsOpenProof, hasOpenProof, unclampTimeAllowedS: allowedTimeS } = input;
   const isRead = measured !== null && measured.unclampColdS !== null;
-  const { isFromFacts } = input.pressureLadder;
   const springs = actuation.groups
     .filter(({ acting }) => acting === 'single')
     .map(({ ref, springForceN, frictionN, ...group }) => ({
@@ -189,7 +188,7 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
     // Read with warmer oil: it takes no less, nor less than the reading may be off.
     ...(isRead || measured?.unclampS === undefined
       ? {}
-      : { timeAtLeastS: measured.unclampS, atLeastHalfWidthS: isFromFacts === true ? measured.halfWidthS : 0 }),
+      : { timeAtLeastS: measured.unclampS, atLeastHalfWidthS: measured.halfWidthS }),
     allowedTimeS,
     needsOpenProof,
     hasOpenProof,

@@ -1,0 +1,26 @@
+import { toLetDownTime } from '../src/filling/let-down.js';
+import type { ClampCircuit } from '../src/filling/clamp-circuit.js';
+
+/** A line of 1 L of oil of 1.5 GPa, without air, hose or clamp, behind 1e12 Pa s/m3. */
+const line: ClampCircuit = {
+  ...{ freeFlowM3PerS: 1e-5, stallPressurePa: 2e7, supplyResistance: 0, returnResistance: 1e12, lineVolumeM3: 1e-3 },
+  ...{ oilModulusPa: 1.5e9, airFraction: 0, polytropic: 1.4, hoseCompliance: 0, groups: [] },
+};
+const time = (fromPa: number, toPa: number, change: Partial<ClampCircuit> = {}) =>
+  toLetDownTime({ clamped: line, opening: { ...line, ...change }, fromPa, toPa, returnPressurePa: 1e5 });
+
+test('falls as a volume that gives way behind a resistance does: V / K x R x ln of the pressures', () => {
+  expect(time(1e7, 1e6) / ((1e-3 / 1.5e9) * 1e12 * Math.log(99 / 9))).toBeCloseTo(1, 3);
+});
+
+test('takes as long as the oil that comes out through a flow control', () => {
+  expect(time(1e7, 1e6, { returnResistance: 1, returnLimitM3PerS: 1e-6 })).toBeCloseTo(
+    ((1e-3 / 1.5e9) * 9e6) / 1e-6,
+    6,
+  );
+});
+
+test('has nothing to let down where it is there already, and never gets below what stands behind it', () => {
+  expect(time(1e6, 1e6)).toBe(0);
+  expect(time(1e7, 1e5)).toBe(Infinity);
+});
