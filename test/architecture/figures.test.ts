@@ -39,6 +39,7 @@ const MORE: Readonly<Record<string, string>> = {
   ratedPressure: 'figure of fixtures, elements and components alike; their pages show it, and a form compares it',
   leastWorkingPressure: 'figure of elements and components alike; their page shows it, and a form compares it',
   ratedForce: 'figure of elements and components alike; holding is computed from it',
+  armPressure: 'figure of elements and components alike; a form compares it with the rating',
   springForceAtContact:
     'figure of elements and components alike; holding is computed from it, and the time that a clamp takes',
 };

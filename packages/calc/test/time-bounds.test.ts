@@ -9,7 +9,7 @@ import { CALCULATIONS, describeCalculation, findCalculation } from '../src/regis
 /** What may run where others wait. */
 const QUICK_MS = 20;
 /** Whatever a calculation is given, it has ended by then, on a machine that has other things to do. */
-const LONGEST_MS = 20_000;
+const LONGEST_MS = 60_000;
 
 interface Answer {
   tookMs: number;

@@ -123,10 +123,10 @@ function toRatio(sides: { demand: number; capacity: number } | null): number | n
 }
 
 /** Of several that bound it each has errors of its own: it is no more likely than the least likely of them. */
-function findLeastProbability(errors: MarginErrors | readonly MarginErrors[]): number | null {
+function findLeastProbability(errors: MarginErrors | readonly MarginErrors[]): number {
   const each = (Array.isArray(errors) ? errors : [errors]) as readonly MarginErrors[];
-  const all = each.map(findProbability);
-  return all.includes(null) ? null : Math.min(...all.map(Number));
+  // One of which nobody can say it is as good as none.
+  return Math.min(...each.map((one) => Number(findProbability(one))));
 }
 
 /** How much of the capacity is used: more than all of it where nothing is left. */
