@@ -104,7 +104,10 @@ describe('a pressure ladder typed by hand', () => {
     await page.getByText('175 / 170').first().waitFor();
     expect(new URL(page.url()).searchParams.get('inputs')).toContain('"setting"');
     await page.reload();
-    expect(await page.getByRole('textbox', { name: 'Setting', exact: true }).inputValue()).toBe('175');
+    // The page takes the inputs from its address once its script is there.
+    const setting = page.getByRole('textbox', { name: 'Setting', exact: true });
+    await page.waitForFunction((field) => (field as HTMLInputElement).value !== '', await setting.elementHandle());
+    expect(await setting.inputValue()).toBe('175');
     expect(await violationsOf(page)).toEqual([]);
     await page.setViewportSize({ width: 360, height: 740 });
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
