@@ -60,30 +60,26 @@ function toClamping(known: Known, at: Conditions): ClampMovement | null {
 function toUnclamping(known: Known, at: Conditions): number | 'never' | null {
   const { groups } = known;
   const all = toCircuit(known, 'unclamp', groups, at);
-  if (groups.every(({ acting }) => acting === 'single')) return afterLetDown(known, all, followSprings(all));
+  if (groups.every(({ acting }) => acting === 'single')) return afterLetDown(known, all, at, followSprings(all));
   // What its spring cannot push moves at no time.
   if (all.groups.some(({ pistonM2, frictionN, strokeM }) => pistonM2 === 0 && frictionN >= 0 && strokeM > 0)) {
     return 'never';
   }
   const run = runCircuit(all, 0, LONGEST_S, [], OPTIONS);
-  return run === null ? null : afterLetDown(known, all, toLast(run.contactsS));
+  return run === null ? null : afterLetDown(known, all, at, toLast(run.contactsS));
 }
 
 /** With the time in which the clamp line lets down what it holds, before a spring pushes anything. */
-function afterLetDown(known: Known, opening: ClampCircuit, timeS: number | 'never'): number | 'never' {
+function afterLetDown(known: Known, opening: ClampCircuit, at: Conditions, timeS: number | 'never'): number | 'never' {
   const springs = known.groups.filter(({ acting, strokeM }) => acting === 'single' && strokeM > 0);
   if (timeS === 'never' || springs.length === 0) return timeS;
   const heldPa = Math.min(
     ...springs.map((group) => (group.springForceN - group.frictionN) / toSides(group, 'clamp')[0]),
   );
-  const warm = { ...known.pump, viscosityM2PerS: known.oil.coldM2PerS };
+  const { groups, pump, returnPressurePa } = known;
+  const clamped = toCircuit(known, 'clamp', groups, at);
   // Clamped, it was at no more than the pump's stall at the air set.
-  const { stallPressurePa } = known.pump;
-  const clamped = toCircuit(known, 'clamp', known.groups, warm);
-  return (
-    timeS +
-    toLetDownTime({ clamped, opening, fromPa: stallPressurePa, toPa: heldPa, returnPressurePa: known.returnPressurePa })
-  );
+  return timeS + toLetDownTime({ clamped, opening, fromPa: pump.stallPressurePa, toPa: heldPa, returnPressurePa });
 }
 
 /** As records took it that kept their inputs: what oil drives, and what springs push, each with the lines for itself. */

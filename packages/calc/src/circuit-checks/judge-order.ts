@@ -12,7 +12,6 @@ import { toLoadAndCapacity, type SupportInput } from './support-load.js';
 /** A pressure, and what has to be found out where it is not known. */
 interface Bounding {
   readonly pressurePa: number | null;
-  readonly atLeastPa: number | null;
   readonly missing: readonly LadderMissing[];
 }
 
@@ -28,7 +27,7 @@ function findLowestCutting({ input: ladder }: Pick<LadderFigures, 'input'>, lift
   const { settingPa, settingHalfWidthPa, switchAccuracyPa, isFromFacts } = ladder;
   const isSettingKnown = settingPa !== null && settingHalfWidthPa !== null && isExact(lift);
   const settingLow = isSettingKnown ? Math.min(settingPa - settingHalfWidthPa, lift.lo) : null;
-  if (isFromFacts !== true) return { pressurePa: settingLow, atLeastPa: null, missing: [] };
+  if (isFromFacts !== true) return { pressurePa: settingLow, missing: [] };
   const leak = findReactionLoss({ input: ladder });
   const loss = { ...leak, span: mostOf(leak.span, toBurstLoss(ladder)) };
   const reset = findReset(ladder);
@@ -45,11 +44,16 @@ function findLowestCutting({ input: ladder }: Pick<LadderFigures, 'input'>, lift
     ),
     ...loss.missing,
   ];
-  return { pressurePa, atLeastPa: null, missing };
+  return { pressurePa, missing };
 }
 
 /** Highest pressure that the clamps have while nothing is wrong: the setting, and what oil that is shut in rises by where no relief that it reaches lets it out. */
-function findHighestInUse({ input, rise, setting, settingHalfWidth }: LadderFigures): Bounding {
+function findHighestInUse({
+  input,
+  rise,
+  setting,
+  settingHalfWidth,
+}: LadderFigures): Bounding & { atLeastPa: number | null } {
   const { settingPa, settingHalfWidthPa, isFromFacts } = input;
   const set = add(setting, settingHalfWidth);
   const bound = findTrappedBound(input);

@@ -115,11 +115,11 @@ function toCommon(input: HoldsWithoutSupplyInput, fields: readonly Field[], more
 /** What is left of the start when some of it has been lost. */
 function toLeft(
   input: HoldsWithoutSupplyInput,
+  { views, bounds, missing: ofStart }: Start,
   failReason: CheckPair['failReason'],
   taken: Span,
   { fields, missing }: { fields: readonly Field[]; missing: readonly LadderMissing[] },
 ): CheckPair {
-  const { views, bounds, missing: ofStart } = findStart(input);
   const gaugePa = toSpan(input.gaugeErrorPa).lo;
   const { spreads, requiredPa, ...common } = toCommon(input, [...STARTS, ...fields], [...ofStart, ...missing]);
   return {
@@ -163,7 +163,8 @@ function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
   const leak = multiply(toSpan(input.decayRatePaPerS), toSpan(input.timeWithoutS));
   const lost = add(leak, multiply(toSpan(input.coolingK), toSpan(input.pressurePerKelvinPaPerK)));
   const cold = [...LEAKS, ...COOLS];
-  const cooled = toLeft(input, 'falls-below-required', lost, { fields: cold, missing: [] });
+  const start = findStart(input);
+  const cooled = toLeft(input, start, 'falls-below-required', lost, { fields: cold, missing: [] });
   if (warming === undefined || (warming.rise.lo === 0 && warming.rise.hi === 0)) return [cooled];
   const { rise, ratio, missing } = warming;
   const warmth = lostToWarming(warming);
@@ -177,7 +178,11 @@ function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
     toLeftOfRelief(input, 'relief-lets-oil-out', add(lost, rise), { relief, fields: cold, missing }),
   ]);
   if (warmth.lo === 0 && warmth.hi === 0) return [cooled, ...ofReliefs];
-  return [cooled, toLeft(input, 'warms-below-required', add(leak, warmth), { fields: LEAKS, missing }), ...ofReliefs];
+  return [
+    cooled,
+    toLeft(input, start, 'warms-below-required', add(leak, warmth), { fields: LEAKS, missing }),
+    ...ofReliefs,
+  ];
 }
 
 /**

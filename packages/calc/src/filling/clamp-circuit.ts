@@ -126,13 +126,20 @@ function findReturn(
   }
 }
 
+type Mixture = Pick<ClampCircuit, 'oilModulusPa' | 'airFraction' | 'polytropic'>;
+/** Of a volume at atmosphere, what its oil and what its air have left at a pressure [1]. */
+export const toOilShare = ({ oilModulusPa, airFraction }: Mixture, pressurePa: number): number =>
+  (1 - airFraction) * Math.exp(-pressurePa / oilModulusPa);
+export const toAirShare = ({ airFraction, polytropic }: Mixture, pressurePa: number): number =>
+  airFraction * (ATMOSPHERE_PA / (pressurePa + ATMOSPHERE_PA)) ** (1 / polytropic);
+
 /** 1/K of oil, air and hose at a pressure, and its derivative; the formula of `effective-bulk-modulus`. */
 function toCompliance(circuit: ClampCircuit, pressurePa: number): { value: number; slope: number } {
   const { oilModulusPa, airFraction, polytropic, hoseCompliance } = circuit;
   if (airFraction === 0) return { value: 1 / oilModulusPa + hoseCompliance, slope: 0 };
   const absolute = pressurePa + ATMOSPHERE_PA;
-  const oil = (1 - airFraction) * Math.exp(-pressurePa / oilModulusPa);
-  const air = airFraction * (ATMOSPHERE_PA / absolute) ** (1 / polytropic);
+  const oil = toOilShare(circuit, pressurePa);
+  const air = toAirShare(circuit, pressurePa);
   const airRate = 1 / (polytropic * absolute);
   const volume = oil + air;
   const shrink = oil / oilModulusPa + air * airRate;

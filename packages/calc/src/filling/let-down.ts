@@ -1,5 +1,4 @@
-import { ATMOSPHERE_PA } from '../constants.js';
-import type { ClampCircuit } from './clamp-circuit.js';
+import { toAirShare, toOilShare, type ClampCircuit } from './clamp-circuit.js';
 
 /** Steps of pressure, each as much of the one before: the time is found to a part in a thousand. */
 const STEPS = 200;
@@ -15,11 +14,9 @@ export interface LetDown {
   returnPressurePa: number;
 }
 
-/** Share of its volume that oil with air has left at a pressure; the formula of `effective-bulk-modulus`. */
-function toShare({ oilModulusPa, airFraction, polytropic }: ClampCircuit, pressurePa: number): number {
-  const air = airFraction * (ATMOSPHERE_PA / (pressurePa + ATMOSPHERE_PA)) ** (1 / polytropic);
-  return (1 - airFraction) * Math.exp(-pressurePa / oilModulusPa) + air;
-}
+/** Share of its volume that oil with air has left at a pressure. */
+const toShare = (circuit: ClampCircuit, pressurePa: number): number =>
+  toOilShare(circuit, pressurePa) + toAirShare(circuit, pressurePa);
 
 /** Oil that comes out between two pressures: what it gives way by itself, what hoses do, and what springs back where clamps touch [m3]. */
 function toVolumeBetween({ clamped }: LetDown, abovePa: number, belowPa: number): number {

@@ -2,28 +2,26 @@ import { COMPONENT_FIGURES, ELEMENT_FIGURES, type ComponentFigureName } from '@r
 import type { ComponentKind } from '@repo/contracts';
 import type { Usual } from './figure-doubts';
 
-type Tables = Readonly<
+type Table = Readonly<
   Record<
     string,
     { readonly kind?: unknown; readonly type?: unknown; readonly usual?: readonly [number, number, string] }
   >
 >;
 
-const toUsual = (name: string, table: Tables): Usual | null => {
-  const [low, high, unit] = table[name]?.usual ?? [];
-  return low === undefined || high === undefined || unit === undefined ? null : { low, high, unit };
-};
+/** Of the first of some tables that says it; null: none does. */
+function findUsual(name: string, ...tables: readonly Table[]): Usual | null {
+  for (const table of tables) {
+    const usual = table[name]?.usual;
+    if (usual !== undefined) return { low: usual[0], high: usual[1], unit: usual[2] };
+  }
+  return null;
+}
 
 /** Between what a figure of a component usually lies; null: nobody can say. */
 export const usualOfComponent = (kind: ComponentKind, name: ComponentFigureName): Usual | null =>
-  toUsual(name, COMPONENT_FIGURES[kind]);
+  findUsual(name, COMPONENT_FIGURES[kind]);
 
-/** Of an element of a fixture, as of a component of that sort. */
-export function usualOfElement(name: string): Usual | null {
-  const ofElements: Tables = ELEMENT_FIGURES;
-  const found = toUsual(name, ofElements);
-  return Object.values<Tables>(COMPONENT_FIGURES).reduce<Usual | null>(
-    (usual, table) => usual ?? toUsual(name, table),
-    found,
-  );
-}
+/** Of an element of a fixture, as of the clamp or the support that it is. */
+export const usualOfElement = (name: string): Usual | null =>
+  findUsual(name, ELEMENT_FIGURES, COMPONENT_FIGURES['swing-clamp'], COMPONENT_FIGURES['work-support']);
