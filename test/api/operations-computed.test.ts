@@ -1,6 +1,7 @@
 import { setTimeout as delay } from 'node:timers/promises';
 import { uuidv7 } from 'uuidv7';
-import { aCircuit, aClamp, ago, anOrganisation, asSuperuser, type CircuitWorld } from '../builders/world.js';
+import { aCircuit, ago, anOrganisation, asSuperuser, type CircuitWorld } from '../builders/world.js';
+import { aDrilling, mm, onRestPads, RADIUS } from '../builders/drilled.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 
 let api: TestApi;
@@ -15,52 +16,6 @@ beforeAll(async () => {
 });
 afterAll(() => api.stop());
 
-const mm = (value: number) => ({ value, unit: 'mm' });
-const RADIUS = 80;
-const pad = (third: number) => ({
-  x: mm(RADIUS * Math.cos((third * 2 * Math.PI) / 3)),
-  y: mm(RADIUS * Math.sin((third * 2 * Math.PI) / 3)),
-  z: mm(0),
-  direction: { x: 0, y: 0, z: 1 },
-});
-/** One clamp in the middle of three rest pads. */
-const elements = (change: object = {}) => [
-  {
-    ...aClamp(),
-    quantity: 1,
-    ratedForce: { value: 8, unit: 'kN' },
-    frictionCoefficient: 0.2,
-    places: [{ x: mm(0), y: mm(0), z: mm(40), direction: { x: 0, y: 0, z: -1 } }],
-    ...change,
-  },
-  {
-    id: uuidv7(),
-    kind: 'locator',
-    name: 'Rest pads',
-    quantity: 3,
-    frictionCoefficient: 0.2,
-    places: [0, 1, 2].map(pad),
-  },
-];
-/** A drill of 8.5 mm in 42CrMo4, kc1.1 from memory: 2500 N/mm². */
-const drilling = {
-  method: 'drilling',
-  materialGroup: '42crmo4',
-  kc11: { value: 2500, unit: 'N/mm2' },
-  mc: 0.26,
-  diameter: mm(8.5),
-  feed: mm(0.15),
-  pointAngle: { value: 118, unit: 'deg' },
-  thrustFactor: 1,
-  breakthroughRatio: 0.3,
-  points: [{ x: mm(0), y: mm(0), z: mm(40) }],
-  toolAxis: { x: 0, y: 0, z: -1 },
-  workpieceMass: { value: 0, unit: 'kg' },
-  centreOfMass: { x: mm(0), y: mm(0), z: mm(20) },
-  gravity: { x: 0, y: 0, z: -1 },
-  safetyFactor: 2,
-  coneFacets: 16,
-};
 /** Hand calculation: statics of one central clamp over three pads, F = S·(0.3·thrust + torque/(μ·r)). */
 const byHand = (() => {
   const [kc11, mc, diameter, feed] = [2500, 0.26, 8.5, 0.15];
@@ -104,8 +59,8 @@ describe('required pressure, computed', () => {
   });
 
   it('a cut and a fixture that are known give what statics gives by hand', async () => {
-    await changeFixture({ elements: elements() });
-    const made = await changeOperation({ cut: drilling });
+    await changeFixture({ elements: onRestPads() });
+    const made = await changeOperation({ cut: aDrilling });
     expect(made.computed).toMatchObject({
       status: 'held',
       // Going in and breaking through, each with and without the torque; and clamped, not cutting.
@@ -124,7 +79,7 @@ describe('required pressure, computed', () => {
     const before = await current();
     const id = uuidv7();
     await engineer.post('/sizing-records', { id, circuitId: world.circuitId, basis: 'target' }).expect(201);
-    await changeFixture({ elements: elements({ ratedForce: { value: 4, unit: 'kN' } }) });
+    await changeFixture({ elements: onRestPads({ ratedForce: { value: 4, unit: 'kN' } }) });
     const after = await current();
     expect(after.id).not.toBe(before.id);
     expect(after.requiredPressure.value / before.requiredPressure.value).toBeCloseTo(2, 2);
@@ -139,7 +94,7 @@ describe('required pressure, computed', () => {
 
   it('what no pressure holds, and what cannot be, is said plainly', async () => {
     await changeFixture({
-      elements: elements({ frictionCoefficient: 0 }).map((one) => ({ ...one, frictionCoefficient: 0 })),
+      elements: onRestPads({ frictionCoefficient: 0 }).map((one) => ({ ...one, frictionCoefficient: 0 })),
     });
     expect(await current()).toMatchObject({ requiredPressure: null, computed: { status: 'not-held' } });
     const [holds] = (await ladder()).checks;
@@ -149,13 +104,13 @@ describe('required pressure, computed', () => {
     });
     // Its one clamp beside the pads: the workpiece tips as soon as it closes.
     const beside = { x: mm(-60), y: mm(0), z: mm(40), direction: { x: 0, y: 0, z: -1 } };
-    await changeFixture({ elements: elements({ places: [beside] }) });
+    await changeFixture({ elements: onRestPads({ places: [beside] }) });
     expect((await current()).computed).toMatchObject({ status: 'not-held', governingCase: 'clamped/1' });
     expect((await ladder()).checks[0]).toMatchObject({ status: 'fails', loadCase: 'clamped/1' });
-    await changeFixture({ elements: elements() });
+    await changeFixture({ elements: onRestPads() });
     expect((await current()).computed.status).toBe('held');
     // A drill that is wider than its feed can be ground is no drill: 180° of point and more.
-    const flat = { ...drilling, pointAngle: { value: 200, unit: 'deg' } };
+    const flat = { ...aDrilling, pointAngle: { value: 200, unit: 'deg' } };
     expect((await changeOperation({ cut: flat })).computed).toMatchObject({
       status: 'refused',
       refused: { fields: ['pointAngleRad'] },
@@ -164,7 +119,7 @@ describe('required pressure, computed', () => {
 
   it('a pallet that tilts is asked how fast; what its moving does to the workpiece is then held as well', async () => {
     // Hardly a cut: what holds the workpiece while it is moved is what is asked for.
-    const heavy = { ...drilling, feed: mm(0.0001), workpieceMass: { value: 30, unit: 'kg' } };
+    const heavy = { ...aDrilling, feed: mm(0.0001), workpieceMass: { value: 30, unit: 'kg' } };
     const tilting = { ...heavy, otherGravities: [{ x: 1, y: 0, z: 0 }] };
     const unknown = await changeOperation({ cut: tilting });
     expect(unknown).toMatchObject({ requiredPressure: null, computed: { status: 'missing' } });
@@ -197,23 +152,23 @@ describe('required pressure, computed', () => {
       places: [{ x: mm(0), y: mm(0), z: mm(0), direction: { x: 0, y: 0, z: 1 } }],
     };
     const bears = async (ratedForce: object) => {
-      await changeFixture({ elements: [...elements(), { ...support, ratedForce }] });
+      await changeFixture({ elements: [...onRestPads(), { ...support, ratedForce }] });
       const order = (await ladder()).checks.find(({ code }: { code: string }) => code === 'order-and-speed');
       const { pairs = [] } = order as { pairs?: { reason: string; subject: { name: string } }[] };
       return pairs.filter(({ reason }) => reason === 'support-overloaded').length;
     };
-    await changeOperation({ cut: drilling });
+    await changeOperation({ cut: aDrilling });
     expect(await bears({ value: 40, unit: 'kN' })).toBe(0);
     const [load] = (await current()).computed.supportLoads;
     expect(load).toMatchObject({ elementId: support.id, atPressurePa: expect.any(Number) });
     expect(load.loadN).toBeGreaterThan(500);
     // Typed as a newton: what was computed goes before it.
     expect(await bears({ value: 1.5, unit: 'kN' })).toBeGreaterThan(0);
-    await changeFixture({ elements: elements() });
+    await changeFixture({ elements: onRestPads() });
   });
 
   it('what another version of the calculations computed is computed anew, and the past stays', async () => {
-    const before = await changeOperation({ cut: drilling });
+    const before = await changeOperation({ cut: aDrilling });
     await asSuperuser(api, (db) =>
       db.query(`UPDATE operations SET cut = jsonb_set(cut, '{computed,calculationVersion}', '"0.9.0"') WHERE id = $1`, [
         before.id,
@@ -239,7 +194,7 @@ describe('required pressure, computed', () => {
       computed: null,
       cut: { method: 'drilling' },
     });
-    expect(await changeOperation({ requiredBasis: 'computed', cut: drilling })).toMatchObject({
+    expect(await changeOperation({ requiredBasis: 'computed', cut: aDrilling })).toMatchObject({
       computed: { status: 'held' },
       typedRequired: { requiredPressure: { value: 118 } },
     });
@@ -249,14 +204,14 @@ describe('required pressure, computed', () => {
     const { id, version } = await current();
     const refuse = (body: object) => engineer.patch(`/operations/${id}`, version, body).expect(422);
     await refuse({ requiredBasis: 'computed', cut: null });
-    const points = Array.from({ length: 101 }, () => drilling.points[0]);
-    await refuse({ cut: { ...drilling, points } });
-    await refuse({ cut: { ...drilling, feed: { value: 1, unit: 'bar' } } });
-    await refuse({ cut: { ...drilling, toolAxis: { x: 0, y: 0, z: 0 } } });
+    const points = Array.from({ length: 101 }, () => aDrilling.points[0]);
+    await refuse({ cut: { ...aDrilling, points } });
+    await refuse({ cut: { ...aDrilling, feed: { value: 1, unit: 'bar' } } });
+    await refuse({ cut: { ...aDrilling, toolAxis: { x: 0, y: 0, z: 0 } } });
     const create = { id: uuidv7(), fixtureId: world.fixtureId, number: 20, name: 'Drill', validFrom: ago(1) };
     await engineer.post('/operations', { ...create, requiredBasis: 'computed' }).expect(422);
     const { body } = await engineer
-      .post('/operations', { ...create, requiredBasis: 'computed', cut: drilling })
+      .post('/operations', { ...create, requiredBasis: 'computed', cut: aDrilling })
       .expect(201);
     expect(body).toMatchObject({ requiredBasis: 'computed', computed: { status: 'held' }, typedRequired: null });
   });

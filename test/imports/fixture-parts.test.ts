@@ -1,5 +1,6 @@
 import type { Fixture, Operation } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
+import { aDrilling, mm, onRestPads } from '../builders/drilled.js';
 import { aClamp, anOrganisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { tryFile } from './support/import-client.js';
@@ -7,50 +8,7 @@ import { tryFile } from './support/import-client.js';
 let api: TestApi;
 let engineer: TestClient;
 const [customerId, fixtureId] = [uuidv7(), uuidv7()];
-const mm = (value: number) => ({ value, unit: 'mm' });
 const AT = { x: mm(10), y: mm(20), z: mm(0), direction: { x: 0, y: 0, z: -1 } };
-
-const RADIUS = 80;
-const pad = (third: number) => ({
-  x: mm(RADIUS * Math.cos((third * 2 * Math.PI) / 3)),
-  y: mm(RADIUS * Math.sin((third * 2 * Math.PI) / 3)),
-  z: mm(0),
-  direction: { x: 0, y: 0, z: 1 },
-});
-/** One clamp in the middle of three rest pads. */
-const aHoldingClamp = {
-  ...aClamp(),
-  quantity: 1,
-  ratedForce: { value: 8, unit: 'kN' },
-  frictionCoefficient: 0.2,
-  places: [{ x: mm(0), y: mm(0), z: mm(40), direction: { x: 0, y: 0, z: -1 } }],
-};
-const somePads = {
-  id: uuidv7(),
-  kind: 'locator',
-  name: 'Rest pads',
-  quantity: 3,
-  frictionCoefficient: 0.2,
-  places: [0, 1, 2].map(pad),
-};
-/** A drill of 8.5 mm; kc1.1 and mc from memory. */
-const DRILLING = {
-  method: 'drilling',
-  kc11: { value: 2500, unit: 'N/mm2' },
-  mc: 0.26,
-  diameter: mm(8.5),
-  feed: mm(0.15),
-  pointAngle: { value: 118, unit: 'deg' },
-  thrustFactor: 1,
-  breakthroughRatio: 0.3,
-  points: [{ x: mm(0), y: mm(0), z: mm(40) }],
-  toolAxis: { x: 0, y: 0, z: -1 },
-  workpieceMass: { value: 0, unit: 'kg' },
-  centreOfMass: { x: mm(0), y: mm(0), z: mm(20) },
-  gravity: { x: 0, y: 0, z: -1 },
-  safetyFactor: 2,
-  coneFacets: 16,
-};
 
 beforeAll(async () => {
   api = await startApi({ WORKER: 'inside' });
@@ -226,12 +184,10 @@ describe('operations', () => {
 
   it('that are computed follow elements that a file changes, and the undo of it', async () => {
     const fixture = uuidv7();
-    await engineer
-      .post('/fixtures', { id: fixture, customerId, name: 'Fx 9', elements: [aHoldingClamp, somePads] })
-      .expect(201);
+    await engineer.post('/fixtures', { id: fixture, customerId, name: 'Fx 9', elements: onRestPads() }).expect(201);
     const validFrom = '2026-01-05T00:00:00.000Z';
     const operation = { id: uuidv7(), fixtureId: fixture, number: 40, name: 'Drill 8', requiredBasis: 'computed' };
-    await engineer.post('/operations', { ...operation, cut: DRILLING, validFrom }).expect(201);
+    await engineer.post('/operations', { ...operation, cut: aDrilling, validFrom }).expect(201);
     const before = await exportsNow();
     const [was] = await operationsNow(fixture);
     expect(was?.requiredPressure?.value).toBeGreaterThan(0);
