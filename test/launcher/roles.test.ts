@@ -177,9 +177,14 @@ describe('Database roles', () => {
       it('can be set up anew by whoever has the server, and are held again', async () => {
         await begin();
         await ensureRoles({ superuserUrl: server.url });
+        // Its session stands there before it has the lock.
         const isHeld = async () =>
-          (await asSuperuser(`SELECT 1 FROM pg_stat_activity WHERE application_name LIKE 'kedge: holds%'`)).length ===
-          1;
+          (
+            await asSuperuser(
+              `SELECT 1 FROM pg_stat_activity a JOIN pg_locks l ON l.pid = a.pid
+               WHERE a.application_name LIKE 'kedge: holds%' AND l.relation = 'pg_authid'::regclass AND l.mode = 'ShareLock' AND l.granted`,
+            )
+          ).length === 1;
         const startedAt = Date.now();
         while (!(await isHeld()) && Date.now() - startedAt < 10_000) await delay(50);
         await expect(as(urls.appUrl, `SET lock_timeout = 300; ALTER ROLE kedge_app PASSWORD 'mine'`)).rejects.toThrow(
