@@ -1,6 +1,12 @@
 import { gaugeError, GAUGE_REFERENCE_K } from '../gauges/gauge-error.js';
 import { toViscosityAt } from '../oil/oil-viscosity.js';
-import type { ChangedComponent, CircuitFacts, ComponentKind, PowerUnitFacts } from './circuit-facts.types.js';
+import type {
+  ChangedComponent,
+  CircuitFacts,
+  ComponentKind,
+  PowerUnitFacts,
+  ReadingFacts,
+} from './circuit-facts.types.js';
 import { mayBeIn, WITHOUT_PRESSURE } from './component-figures.js';
 import { toOil } from './oil-input.js';
 
@@ -19,18 +25,39 @@ const bearsOnReadings = (changed: ChangedComponent): boolean =>
 /** Nothing that a reading depends on was fitted or taken away since. */
 const isSameHardware = (facts: CircuitFacts): boolean => !changedOf(facts).some(bearsOnReadings);
 
+/** The fixture of that day is on the station, with the clamps and supports that it had. */
+export const isSameFixture = ({ fixtureId, isFixtureUnchanged = true }: ReadingFacts, { fixture }: CircuitFacts): boolean =>
+  fixtureId === (fixture?.id ?? null) && isFixtureUnchanged;
+
 /** What was read is what stands: same setting, same air, same fixture, same hardware. A time and a neighbour's pull are of these. */
 export function isAsRead(facts: CircuitFacts): boolean {
-  const { fixture, settings } = facts;
-  const { inUse, readings } = settings;
+  const { inUse, readings } = facts.settings;
   return (
     readings !== null &&
     readings.settingPa !== null &&
     readings.settingPa === inUse?.settingPa &&
     readings.airPressurePa === inUse.airPressurePa &&
-    readings.fixtureId === (fixture?.id ?? null) &&
+    isSameFixture(readings, facts) &&
     isSameHardware(facts)
   );
+}
+
+/** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
+const NEARLY_COLD_K = 0.5;
+
+/** It was read as slow as it gets: with oil no warmer than the coldest, and with air that never comes in lower. */
+export function isReadAtSlowest({ powerUnit, settings: { readings } }: CircuitFacts): boolean {
+  const { drive, plantAirLowPa } = powerUnit;
+  const { oilTemperatureK = null, airPressurePa = null } = readings ?? {};
+  const coldK = toOil(powerUnit).coldTemperatureK;
+  const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;
+  return isCold && (drive !== 'air' || (plantAirLowPa !== null && airPressurePa !== null && airPressurePa <= plantAirLowPa)); // prettier-ignore
+}
+
+/** The switch makes where it made when the times were read. */
+export function isSetPointAsRead({ settings: { inUse, readings } }: CircuitFacts): boolean {
+  const readPa = readings?.setPointPa;
+  return readPa === undefined || (readPa !== null && readPa === inUse?.setPointPa);
 }
 
 /** Where nobody has said, gauges are read where their class is stated, which is shown. */
@@ -67,10 +94,10 @@ function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number
  * pressure (laminar flow), so that at a higher setting than that of the reading it is reckoned larger, at a lower one as it was.
  */
 export function findDecayRate(facts: CircuitFacts): number | null {
-  const { fixture, powerUnit } = facts;
+  const { powerUnit } = facts;
   const { inUse, readings } = facts.settings;
   const settingPa = inUse?.settingPa ?? null;
-  if (readings === null || settingPa === null || readings.fixtureId !== (fixture?.id ?? null)) return null;
+  if (readings === null || settingPa === null || !isSameFixture(readings, facts)) return null;
   const { decayPa, decayDurationS, settingPa: readAtPa, gaugeSpanPa, gaugeClass, oilTemperatureK } = readings;
   if (decayPa === null || decayDurationS === null || readAtPa === null || readAtPa <= 0) return null;
   const errorPa = gaugeErrorOf(gaugeSpanPa, gaugeClass, offReferenceOf(powerUnit));

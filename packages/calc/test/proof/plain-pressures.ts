@@ -46,7 +46,20 @@ export function readingsInForce(facts: CircuitFacts): CircuitFacts['settings']['
   const { inUse, readings } = facts.settings;
   if (readings === null || inUse === null || readings.settingPa === null || !isUnchanged(facts)) return null;
   const isSame = readings.settingPa === inUse.settingPa && readings.airPressurePa === inUse.airPressurePa;
-  return isSame && readings.fixtureId === (facts.fixture?.id ?? null) ? readings : null;
+  return isSame && isOnItsFixture(facts) ? readings : null;
+}
+
+/** Read with the fixture that is on the station, before anything of it was changed. */
+const isOnItsFixture = ({ fixture, settings: { readings } }: CircuitFacts): boolean =>
+  readings?.fixtureId === (fixture?.id ?? null) && readings?.isFixtureUnchanged !== false;
+
+/** Read with oil as cold as it gets and with air as low as it gets: nothing is slower. */
+export function isReadSlowest({ powerUnit, settings: { readings } }: CircuitFacts): boolean {
+  if (readings === null) return false;
+  const { coldOilTemperatureK: cold, plantAirLowPa: low, drive } = powerUnit;
+  if (readings.oilTemperatureK === null || cold === null || readings.oilTemperatureK > cold) return false;
+  if (drive !== 'air') return true;
+  return readings.airPressurePa !== null && low !== null && low >= readings.airPressurePa;
 }
 
 /** As it was left, less what was set on something that was exchanged since: the pump, the regulators, the switch, and the gauge that all was read on. */
@@ -358,7 +371,7 @@ function viscosityAt(facts: CircuitFacts, temperatureK: number): number | null {
 export function decayRate(facts: CircuitFacts): number | null {
   const { readings, inUse } = facts.settings;
   const setting = inUse?.settingPa ?? null;
-  if (readings === null || setting === null || readings.fixtureId !== (facts.fixture?.id ?? null)) return null;
+  if (readings === null || setting === null || !isOnItsFixture(facts)) return null;
   if (readings.decayPa === null || readings.decayDurationS === null || readings.settingPa === null) return null;
   if (!isUnchanged(facts) || readings.gaugeSpanPa === null || readings.gaugeClass === null) return null;
   const error = (readings.gaugeSpanPa * (readings.gaugeClass + 0.04 * known(facts.powerUnit.gaugeOffReferenceK))) / 100;
