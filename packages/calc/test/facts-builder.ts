@@ -111,7 +111,6 @@ export const READINGS: ReadingFacts = {
   settingPa: 175e5,
   airPressurePa: 4.5e5,
   setPointPa: 150e5,
-  isFixtureUnchanged: true,
   fixtureId: 'fixture',
   decayPa: 3e5,
   decayDurationS: 300,
@@ -351,13 +350,16 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
   const isAsked = apart() < 0.3;
   const changed = withChanges(facts.settings.readings, seeded(seed + 800_000));
-  const readAs = withConditions(changed, facts.settings.inUse?.setPointPa ?? null, seeded(seed + 980_000));
-  const settings = { ...facts.settings, readings: readAs };
   const described = (element: FixtureElementFacts): FixtureElementFacts => ({
     ...(isAsked ? withPad(element, apart) : element),
     pulls: apart() < 0.8 ? null : apart() < 0.5,
   });
   const withPads = fixture === null ? null : { ...fixture, elements: fixture.elements.map(described) };
+  const setPointPa = facts.settings.inUse?.setPointPa ?? null;
+  const settings = {
+    ...facts.settings,
+    readings: withConditions(changed, setPointPa, withPads?.elements ?? null, seeded(seed + 980_000)),
+  };
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,

@@ -1,11 +1,12 @@
 import type {
   CircuitFacts,
   ComponentKind,
+  FixtureElementFacts,
   LineFunction,
   ReadingFacts,
 } from '../src/circuit-facts/circuit-facts.types.js';
 import { toProofInput } from '../src/circuit-facts/prove-facts.js';
-import { aCircuit, aRandomCircuit, READINGS, seeded, SETTINGS } from './facts-builder.js';
+import { aCircuit, aFixture, aRandomCircuit, READINGS, seeded, SETTINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
 import { findWayOut } from '../src/way-out/find-way-out.js';
@@ -82,11 +83,28 @@ describe('a reading of times', () => {
   });
 
   it('on the fixture before its clamps were changed says nothing of what is fitted now, nor do leak and pull', () => {
-    const input = toProofInput(read({ isFixtureUnchanged: false }));
-    expect(input.measured).toBeNull();
-    expect(input.pressureLadder.hold.decayRatePaPerS).toBeNull();
-    expect(input.sharedSupply.others.map(({ lowestPressurePa }) => lowestPressurePa)).toEqual([null]);
-    expect(toProofInput(read({ isFixtureUnchanged: true }))).toEqual(toProofInput(read({})));
+    const { elements } = aFixture();
+    const changeTo = (change: Partial<FixtureElementFacts>) =>
+      toProofInput(
+        read({ fixtureElements: elements.map((one) => (one.kind === 'clamp' ? { ...one, ...change } : one)) }),
+      );
+    const others = [
+      ...[{ boreM: 0.032 }, { rodM: 0.018 }, { strokeM: 0.02 }, { quantity: 6 }, { acting: 'single' as const }].map(
+        changeTo,
+      ),
+      ...[{ form: 'lever-clamp' as const }, { id: 'others' }, { kind: 'support' as const }].map(changeTo),
+      toProofInput(read({ fixtureElements: [] })),
+    ];
+    for (const input of others) {
+      expect(input.measured).toBeNull();
+      expect(input.pressureLadder.hold.decayRatePaPerS).toBeNull();
+      expect(input.sharedSupply.others.map(({ lowestPressurePa }) => lowestPressurePa)).toEqual([null]);
+    }
+    const before = toProofInput(read({}));
+    // Renamed, moved, or a figure filled in that nobody had said: still the same clamps; nor do locators take oil.
+    for (const change of [{ name: 'Others' }, { boreM: null }, { frictionN: 10 }, {}])
+      expect(changeTo(change)).toEqual(before);
+    expect(toProofInput(read({ fixtureElements: elements.filter(({ kind }) => kind === 'clamp') }))).toEqual(before);
   });
 });
 

@@ -90,8 +90,8 @@ export interface ReadingFacts {
   setPointPa?: number | null;
   /** fixture on the station at that time; null: none was */
   fixtureId: string | null;
-  /** its clamps and supports have been what they are since before that time; left out: of a record made before it was asked, they have */
-  isFixtureUnchanged?: boolean;
+  /** its clamps, supports and locators when it was recorded; null or left out: not kept, they count as what they are now */
+  fixtureElements?: readonly FixtureElementFacts[] | null;
   decayPa: number | null;
   decayDurationS: number | null;
   gaugeSpanPa: number | null;

@@ -27,8 +27,8 @@ export const DIRECTIONS = {
     pumpRestartTolerancePa: 'higher',
   },
   readings: {
-    // A reading holds for the setting, the air, the set point and the fixture at which it was taken.
-    ...{ settingPa: 'either', airPressurePa: 'either', setPointPa: 'either', isFixtureUnchanged: 'either' },
+    // A reading holds for the setting, the air and the set point at which it was taken.
+    ...{ settingPa: 'either', airPressurePa: 'either', setPointPa: 'either' },
     decayPa: 'higher',
     decayDurationS: 'lower',
     gaugeSpanPa: 'higher',
@@ -92,7 +92,6 @@ export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'readings.settingPa',
   'readings.airPressurePa',
   'readings.setPointPa',
-  'readings.isFixtureUnchanged',
   'readings.clampTimeS',
   'readings.contactTimeS',
   'readings.unclampTimeS',

@@ -4,6 +4,7 @@ import type {
   ChangedComponent,
   CircuitFacts,
   ComponentKind,
+  FixtureElementFacts,
   PowerUnitFacts,
   ReadingFacts,
 } from './circuit-facts.types.js';
@@ -25,9 +26,35 @@ const bearsOnReadings = (changed: ChangedComponent): boolean =>
 /** Nothing that a reading depends on was fitted or taken away since. */
 const isSameHardware = (facts: CircuitFacts): boolean => !changedOf(facts).some(bearsOnReadings);
 
+/** What of a clamp or support oil has to do with. */
+const MOVES = ['quantity', 'form', 'acting', 'pulls', 'boreM', 'rodM', 'strokeM'] as const;
+
+/** One that is there now is the one of that day: nothing that was known then is known otherwise. What has been filled in since changes nothing. */
+const isSameElement = (read: FixtureElementFacts, now: FixtureElementFacts): boolean =>
+  read.kind === now.kind &&
+  MOVES.every((name) => read[name] === null || now[name] === null || read[name] === now[name]);
+
+/** Clamps and supports of a fixture are those that it had. */
+function areSameElements(read: readonly FixtureElementFacts[], now: readonly FixtureElementFacts[]): boolean {
+  const [before, after] = [read, now].map((elements) => elements.filter(({ kind }) => kind !== 'locator')) as [
+    FixtureElementFacts[],
+    FixtureElementFacts[],
+  ];
+  const byId = new Map(after.map((element) => [element.id, element]));
+  const isThere = (element: FixtureElementFacts): boolean => {
+    const there = byId.get(element.id);
+    return there !== undefined && isSameElement(element, there);
+  };
+  return before.length === after.length && before.every(isThere);
+}
+
 /** The fixture of that day is on the station, with the clamps and supports that it had. */
-export const isSameFixture = ({ fixtureId, isFixtureUnchanged = true }: ReadingFacts, { fixture }: CircuitFacts): boolean =>
-  fixtureId === (fixture?.id ?? null) && isFixtureUnchanged;
+export const isSameFixture = (
+  { fixtureId, fixtureElements = null }: ReadingFacts,
+  { fixture }: CircuitFacts,
+): boolean =>
+  fixtureId === (fixture?.id ?? null) &&
+  (fixtureElements === null || fixture === null || areSameElements(fixtureElements, fixture.elements));
 
 /** What was read is what stands: same setting, same air, same fixture, same hardware. A time and a neighbour's pull are of these. */
 export function isAsRead(facts: CircuitFacts): boolean {

@@ -58,7 +58,7 @@ function readAgain(facts: CircuitFacts, lowestPa: number): CircuitFacts {
   const carried = isSame
     ? {}
     : {
-        ...{ ...times, settingPa, airPressurePa, fixtureId, isFixtureUnchanged: true },
+        ...{ ...times, settingPa, airPressurePa, fixtureId, fixtureElements: facts.fixture?.elements ?? null },
         decayPa: readings.decayPa === null || !isOnSameFixture ? null : readings.decayPa * leak,
       };
   return {

@@ -1,5 +1,5 @@
 /** Pressures of a circuit, worked out by hand a second time from what is recorded of it: the rungs that the checks compare. */
-import type { CircuitFacts } from '../../src/index.js';
+import type { CircuitFacts, FixtureElementFacts } from '../../src/index.js';
 import { add, known, times } from './plain-verdict.js';
 
 type Component = CircuitFacts['components'][number];
@@ -50,8 +50,25 @@ export function readingsInForce(facts: CircuitFacts): CircuitFacts['settings']['
 }
 
 /** Read with the fixture that is on the station, before anything of it was changed. */
-const isOnItsFixture = ({ fixture, settings: { readings } }: CircuitFacts): boolean =>
-  readings?.fixtureId === (fixture?.id ?? null) && readings?.isFixtureUnchanged !== false;
+function isOnItsFixture({ fixture, settings: { readings } }: CircuitFacts): boolean {
+  if (readings === null || readings.fixtureId !== (fixture?.id ?? null)) return false;
+  if (fixture === null || readings.fixtureElements == null) return true;
+  const moving = (elements: readonly FixtureElementFacts[]) => elements.filter(({ kind }) => kind !== 'locator');
+  const [then, now] = [moving(readings.fixtureElements), moving(fixture.elements)];
+  const isOther = (a: unknown, b: unknown) => a !== null && b !== null && a !== b;
+  return (
+    then.length === now.length &&
+    then.every((was) =>
+      now.some(
+        (is) =>
+          is.id === was.id &&
+          !['kind', 'quantity', 'form', 'acting', 'pulls', 'boreM', 'rodM', 'strokeM'].some((name) =>
+            isOther(is[name as 'boreM'], was[name as 'boreM']),
+          ),
+      ),
+    )
+  );
+}
 
 /** Read with oil as cold as it gets and with air as low as it gets: nothing is slower. */
 export function isReadSlowest({ powerUnit, settings: { readings } }: CircuitFacts): boolean {
