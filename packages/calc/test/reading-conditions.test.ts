@@ -92,7 +92,7 @@ describe('a reading of times', () => {
       ...[{ boreM: 0.032 }, { rodM: 0.018 }, { strokeM: 0.02 }, { quantity: 6 }, { acting: 'single' as const }].map(
         changeTo,
       ),
-      ...[{ form: 'lever-clamp' as const }, { id: 'others' }, { kind: 'support' as const }].map(changeTo),
+      ...[{ form: 'lever-clamp' as const }, { id: 'others', boreM: 0.032 }, { kind: 'support' as const }].map(changeTo),
       toProofInput(read({ fixtureElements: [] })),
     ];
     for (const input of others) {
@@ -102,7 +102,7 @@ describe('a reading of times', () => {
     }
     const before = toProofInput(read({}));
     // Renamed, moved, or a figure filled in that nobody had said: still the same clamps; nor do locators take oil.
-    for (const change of [{ name: 'Others' }, { boreM: null }, { frictionN: 10 }, {}])
+    for (const change of [{ name: 'Others' }, { id: 'others' }, { boreM: null }, { frictionN: 10 }, {}])
       expect(changeTo(change)).toEqual(before);
     expect(toProofInput(read({ fixtureElements: elements.filter(({ kind }) => kind === 'clamp') }))).toEqual(before);
   });

@@ -34,16 +34,15 @@ const isSameElement = (read: FixtureElementFacts, now: FixtureElementFacts): boo
   read.kind === now.kind &&
   MOVES.every((name) => read[name] === null || now[name] === null || read[name] === now[name]);
 
-/** Clamps and supports of a fixture are those that it had. */
+/** Clamps and supports of a fixture are those that it had: each goes by its id, one that was typed anew by what it is. */
 function areSameElements(read: readonly FixtureElementFacts[], now: readonly FixtureElementFacts[]): boolean {
   const [before, after] = [read, now].map((elements) => elements.filter(({ kind }) => kind !== 'locator')) as [
     FixtureElementFacts[],
     FixtureElementFacts[],
   ];
-  const byId = new Map(after.map((element) => [element.id, element]));
   const isThere = (element: FixtureElementFacts): boolean => {
-    const there = byId.get(element.id);
-    return there !== undefined && isSameElement(element, there);
+    const there = after.find(({ id }) => id === element.id);
+    return there === undefined ? after.some((other) => isSameElement(element, other)) : isSameElement(element, there);
   };
   return before.length === after.length && before.every(isThere);
 }

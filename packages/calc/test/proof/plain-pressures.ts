@@ -55,19 +55,15 @@ function isOnItsFixture({ fixture, settings: { readings } }: CircuitFacts): bool
   if (fixture === null || readings.fixtureElements == null) return true;
   const moving = (elements: readonly FixtureElementFacts[]) => elements.filter(({ kind }) => kind !== 'locator');
   const [then, now] = [moving(readings.fixtureElements), moving(fixture.elements)];
+  const names = ['kind', 'quantity', 'form', 'acting', 'pulls', 'boreM', 'rodM', 'strokeM'] as const;
   const isOther = (a: unknown, b: unknown) => a !== null && b !== null && a !== b;
-  return (
-    then.length === now.length &&
-    then.every((was) =>
-      now.some(
-        (is) =>
-          is.id === was.id &&
-          !['kind', 'quantity', 'form', 'acting', 'pulls', 'boreM', 'rodM', 'strokeM'].some((name) =>
-            isOther(is[name as 'boreM'], was[name as 'boreM']),
-          ),
-      ),
-    )
-  );
+  const isAlike = (was: FixtureElementFacts, is: FixtureElementFacts) =>
+    !names.some((name) => isOther(was[name], is[name]));
+  const isKept = (was: FixtureElementFacts) => {
+    const itself = now.filter(({ id }) => id === was.id);
+    return (itself.length > 0 ? itself : now).some((is) => isAlike(was, is));
+  };
+  return then.length === now.length && then.every(isKept);
 }
 
 /** Read with oil as cold as it gets and with air as low as it gets: nothing is slower. */
