@@ -26,6 +26,8 @@ export interface ClampingTimeInput {
   allowedTimeS: number | null;
   /** both times as they lie closest together, where that is under other conditions; left out: the ones above */
   closest?: { timeToSwitchS: CheckedTime; timeToContactS: CheckedTime };
+  /** those were read under better conditions, and nobody can say how much closer they lie under worse; left out: they are what they are */
+  isClosestAtMost?: boolean;
   /** how far contact and switch may each be off, where they were read one by one; left out: they move together */
   orderHalfWidthS?: number | null;
   /** the switch senses the clamps; null: nobody has said; left out: it does */
@@ -56,6 +58,7 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
   const { timeToSwitchS, timeToContactS, timeHalfWidthS, allowedTimeS, timesMissing, marginAsked } = input;
   const closest = input.closest ?? { timeToSwitchS, timeToContactS };
   const orderWidth = input.orderHalfWidthS === undefined ? ZERO : toSpan(input.orderHalfWidthS);
+  const contact = toTimeSpan(closest.timeToContactS);
   const width = toSpan(timeHalfWidthS);
   const toSwitch = { field: 'timeToSwitchS', value: isNumber(timeToSwitchS) };
   const toContact = { field: 'timeToContactS', value: isNumber(timeToContactS) };
@@ -78,7 +81,7 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
       {
         kind: 'time',
         // Of one transient both move together: their order counts, not their error.
-        demand: asDemand(toTimeSpan(closest.timeToContactS), orderWidth),
+        demand: asDemand(input.isClosestAtMost === true ? { ...contact, hi: Infinity } : contact, orderWidth),
         capacity: asCapacity(toTimeSpan(closest.timeToSwitchS), orderWidth),
         failReason: 'switch-before-contact',
         subject: null,

@@ -12,7 +12,7 @@ import type {
 import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf, WITHOUT_PRESSURE } from './component-figures.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
-import { isAsRead } from './reading-conditions.js';
+import { isAsRead, isReadAtSlowest, isSetPointAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
 export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
@@ -22,9 +22,6 @@ const ASIDE: ReadonlySet<ComponentKind> = new Set<ComponentKind>([
   ...(['pump', 'gauge', 'pressure-switch', 'relief-valve'] as const),
   ...(['directional-valve', 'pressure-regulator', 'reducing-valve'] as const),
 ]);
-
-/** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
-const NEARLY_COLD_K = 0.5;
 
 function toElementGroup(fixture: FixtureFacts, element: FixtureElementFacts): ActuationGroup {
   return {
@@ -194,19 +191,17 @@ function toOrder(
   };
 }
 
-/** What was read at the setting in use; with oil warmer than the coldest it takes no less, and may take more. */
+/** What was read at the setting in use; under better conditions than the worst, or with the switch set otherwise, it takes no less than that, and may take more. */
 function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
-  const { powerUnit, settings } = facts;
-  const { readings } = settings;
+  const { readings } = facts.settings;
   if (readings === null || !isAsRead(facts)) return null;
-  const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS, oilTemperatureK } = readings;
-  const coldK = toOil(powerUnit).coldTemperatureK;
-  const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;
+  const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS } = readings;
+  const isSlowest = isReadAtSlowest(facts);
   return {
     timeToSwitchS: clampTimeS,
     timeToContactS: contactTimeS,
-    isCold,
-    unclampColdS: isCold ? unclampTimeS : null,
+    isSlowest: isSlowest && isSetPointAsRead(facts),
+    unclampColdS: isSlowest ? unclampTimeS : null,
     unclampS: unclampTimeS,
     halfWidthS: timeToleranceS,
   };
