@@ -97,7 +97,7 @@ const isOverloaded = (support: LoadAndCapacity | undefined): boolean =>
 export function judgeOrder(
   { order, actuation, marginsAsked }: PartChecksInput,
   figures: LadderFigures,
-  { warm, cold }: ActuationResult,
+  { warm, cold, returnFlowsM3PerS }: ActuationResult,
   lift: Span,
 ): CircuitCheck {
   const { isFromFacts, gaugeErrorPa } = figures.input;
@@ -138,6 +138,7 @@ export function judgeOrder(
         {
           ...{ ref, flowM3PerS, highestFlowM3PerS, pressurePa, ...knownPart, armPressurePa },
           ...(isFromFacts === true ? { ...gauge, missing: [...highest.missing, ...ofGauge] } : {}),
+          ...(isFromFacts === true ? { returnFlowM3PerS: returnFlowsM3PerS?.[group] ?? null } : {}),
         },
       ];
     }),

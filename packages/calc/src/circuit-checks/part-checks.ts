@@ -45,10 +45,14 @@ export interface PartChecksInput {
   actuation: ActuationInput;
   /** null: the circuit runs at a setting at which nothing was read */
   measured: MeasuredTimes | null;
+  /** from the pressure at which the switch makes until it tells so; null: not known; left out: not reckoned with [s] */
+  switchDelayS?: number | null;
   clampTimeAllowedS: number | null;
   unclampTimeAllowedS: number | null;
   needsOpenProof: boolean | null;
   hasOpenProof: boolean | null;
+  /** check valves in the clamp line that nothing opens while unclamping; left out: there is none */
+  shutWhileUnclamping?: readonly FigureRef[];
   controlWiring: Omit<ControlWiringInput, 'marginAsked'>;
   interlock: {
     /** the circuit's own station among all of its machine; null: something is missing */
@@ -158,11 +162,14 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
     timeHalfWidthS: isNever ? 0 : Math.abs(toNumber(cold.timeToSwitchS) - toNumber(warm.timeToSwitchS)),
   };
   // Of what was read and what is computed the later counts, and the order in which they lie closer together.
-  const latest = toNumber(computed.timeToSwitchS) + computed.timeHalfWidthS;
+  const { switchDelayS } = input;
+  const latest = toNumber(computed.timeToSwitchS) + computed.timeHalfWidthS + Number(switchDelayS ?? 0);
   const isReadLater = read !== null && toNumber(read.timeToSwitchS) + Number(read.halfWidthS) > latest;
   return checkClampingTime({
     ...computed,
+    // Whoever read a time read it when the switch told.
     ...(isReadLater ? readSpan : {}),
+    ...(switchDelayS === null || (switchDelayS !== undefined && !isReadLater) ? { switchDelayS } : {}),
     timeToContactS: warm.timeToContactS,
     allowedTimeS,
     closest,
@@ -194,6 +201,7 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
     allowedTimeS,
     needsOpenProof,
     hasOpenProof,
+    shut: input.shutWhileUnclamping ?? [],
     springs,
     timesMissing: nameWhat(moved.unclampMissing, 'timeColdS'),
     marginAsked: input.marginsAsked.unclamping,

@@ -23,6 +23,8 @@ export interface ClampingTimeInput {
   timeToContactS: CheckedTime;
   /** how far both may be off, from oil temperature and pump [s] */
   timeHalfWidthS: number | null;
+  /** what the switch takes to tell that it has made; null: not known; left out: it is in the time to the switch [s] */
+  switchDelayS?: number | null;
   allowedTimeS: number | null;
   /** both times as they lie closest together, where that is under other conditions; left out: the ones above */
   closest?: { timeToSwitchS: CheckedTime; timeToContactS: CheckedTime };
@@ -55,7 +57,8 @@ const toAllowed = ({ timeToSwitchS, allowedTimeS, isNeverTooLate }: ClampingTime
 
 /** Check 5: clamps within the time allowed, and the switch cannot make before the last clamp has reached contact. */
 export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
-  const { timeToSwitchS, timeToContactS, timeHalfWidthS, allowedTimeS, timesMissing, marginAsked } = input;
+  const { timeToSwitchS, timeToContactS, timeHalfWidthS, switchDelayS = 0 } = input;
+  const { allowedTimeS, timesMissing, marginAsked } = input;
   const closest = input.closest ?? { timeToSwitchS, timeToContactS };
   const orderWidth = input.orderHalfWidthS === undefined ? ZERO : toSpan(input.orderHalfWidthS);
   const contact = toTimeSpan(closest.timeToContactS);
@@ -68,12 +71,13 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
     [
       {
         kind: 'time',
-        demand: asDemand(toTimeSpan(timeToSwitchS), width),
+        demand: asDemand(add(toTimeSpan(timeToSwitchS), toSpan(switchDelayS)), width),
         capacity: same(toAllowed(input)),
         failReason: 'clamps-too-slowly',
         subject: null,
         missing: [
           ...listTimes(timesMissing, toSwitch, halfWidth),
+          ...listMissing({ field: 'switchDelayS', value: switchDelayS }),
           ...listMissing({ field: 'allowedTimeS', value: allowedTimeS }),
         ],
         source: 'clamp-sequence',
@@ -126,6 +130,8 @@ export interface UnclampingInput {
     /** highest pressure of the return line while unclamping [Pa] */
     backPressurePa: number | null;
   }[];
+  /** check valves in the clamp line that nothing opens while unclamping */
+  shut?: readonly FigureRef[];
   /** what is to be found out for the time, where it is not known; left out: the time itself */
   timesMissing?: readonly LadderMissing[];
   marginAsked: number;
@@ -165,6 +171,9 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   ];
   if (needsOpenProof === null) pairs.push(factPair(null, 'needsOpenProof', 'open-not-proved', 'interlock-proof'));
   if (needsOpenProof) pairs.push(factPair(hasOpenProof, 'hasOpenProof', 'open-not-proved', 'interlock-proof'));
+  for (const ref of input.shut ?? []) {
+    pairs.push(factPair(false, 'isPiloted', 'check-valve-stays-shut', 'cylinder-speed', ref));
+  }
   for (const { ref, springForceN, frictionN, pistonAreaM2, backPressurePa } of springs) {
     const back = multiply(toSpan(pistonAreaM2), toSpan(backPressurePa));
     pairs.push({

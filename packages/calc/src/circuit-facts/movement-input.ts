@@ -10,8 +10,10 @@ import type {
   OperationFacts,
 } from './circuit-facts.types.js';
 import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf, WITHOUT_PRESSURE } from './component-figures.js';
+import { findSwitches, largestOf } from './ladder-input.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
+import { listStayingShut } from './shut-off.js';
 import { isAsRead, isReadAtSlowest, isSetPointAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
@@ -221,6 +223,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
   const sensing = findOfKind(components, 'pressure-switch')?.sensing ?? null;
   const ofCircuit = components.filter(({ place }) => place === 'circuit');
   const moved = toMoved(fixture, ofCircuit);
+  const order = toOrder(moved, ofCircuit, operations);
   return {
     actuation: {
       groups: moved.groups,
@@ -241,14 +244,17 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
       switchRisingPa: setPointPa,
       switchAt: sensing,
       isFromFacts: true,
+      isReturnFlowAsked: order.swingClamps.length > 0,
     },
     measured: toMeasured(facts),
+    switchDelayS: largestOf(findSwitches(components), 'delay'),
     clampTimeAllowedS: circuit.clampTimeAllowedS,
     unclampTimeAllowedS: circuit.unclampTimeAllowedS,
     needsOpenProof: circuit.needsOpenProof,
     hasOpenProof: circuit.hasOpenProof,
+    shutWhileUnclamping: listStayingShut(facts, moved.groups).map(refOf),
     order: {
-      ...toOrder(moved, ofCircuit, operations),
+      ...order,
       ...(fixture === null && moved.groups.length === 0 ? { isUnknown: true } : {}),
     },
     reservoir: {

@@ -198,7 +198,14 @@ export function unclamping(facts: CircuitFacts): Bounded {
   if (needsOpenProof === true && hasOpenProof !== true) {
     parts.push(stands(hasOpenProof === null ? 'unproven' : 'fails', 'open proof'));
   }
-  for (const mover of movers(facts)) {
+  const fitted = facts.components.filter(({ place }) => place === 'circuit');
+  const isPiloted = fitted.some(({ lineFunctions }) => lineFunctions.includes('unclamp'));
+  const all = movers(facts);
+  if (all.length > 0 && all.every(({ isSingle }) => isSingle) && !isPiloted) {
+    const stuck = fitted.some(({ kind, lineFunctions }) => kind === 'check-valve' && lineFunctions.includes('clamp'));
+    if (stuck) parts.push(stands('fails', 'a check valve stays shut'));
+  }
+  for (const mover of all) {
     if (!mover.isSingle) continue;
     // Least of the spring against tank pressure on the side that clamps and the friction that it drags along.
     const held = add(times(clampingArea(mover), returnPressurePa), mover.frictionN);
