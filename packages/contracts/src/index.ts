@@ -1,5 +1,6 @@
 export * from './common/ids.js';
 export * from './common/quantity.js';
+export { isPlainLine, isPlainText } from './common/texts.js';
 export * from './common/paging.js';
 export * from './common/problem.js';
 export * from './common/problem-codes.js';

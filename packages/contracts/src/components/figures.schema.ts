@@ -1,6 +1,7 @@
 import { checkUnit, type QuantityKind } from '@repo/quantity';
 import { z } from 'zod';
 import { quantityOf, toSiOf } from '../common/quantity.js';
+import { textOf } from '../common/texts.js';
 import { figureOf, type ComponentKind } from './component-kinds.js';
 
 /** A figure as typed, with where it comes from. A plain number has unit `1`. */
@@ -8,7 +9,7 @@ export const figureInSchema = z.strictObject({
   value: z.number(),
   unit: z.string().min(1).max(40),
   digits: z.int().min(0).max(15).optional(),
-  source: z.string().trim().min(1).max(400),
+  source: textOf(400).min(1),
 });
 export const figureOutSchema = z
   .object({ value: z.number(), unit: z.string(), digits: z.int().optional(), source: z.string() })

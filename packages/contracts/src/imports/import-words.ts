@@ -12,6 +12,7 @@ export const IMPORT_WORDS = {
   'imports.remark.became-a-date':
     'the spreadsheet program made a date of it ({got}): format the cell as text, type it again',
   'imports.remark.too-long': 'too long: {length} characters, {max} at most',
+  'imports.remark.characters': 'it holds characters that cannot be seen, or that turn the text round: type it anew',
   'imports.remark.email': '“{got}” is no e-mail address',
   'imports.remark.time-zone': '“{got}” is no time zone: write it as Europe/Lisbon',
   'imports.remark.choice': '“{got}” is none of: {needs}',

@@ -69,3 +69,28 @@ describe('a quantity that is within bounds', () => {
     expect(read('1.2 kV', voltage)).toMatchObject({ ok: false, code: 'range', params: { max: '1 kV' } });
   });
 });
+
+describe('a text of a file', () => {
+  const texts = IMPORT_FIELDS.filter(({ type, key }) => type === 'text' && key !== 'site.timeZone');
+  const cellOf = (field: ImportField, more: string): string =>
+    field.key === 'customer.contactEmail' ? `someone${more}@example.test` : `Clamp${more} 1`;
+
+  it.each(texts.map((field): [string, ImportField] => [field.key, field]))('%s: as through the door', (_key, field) => {
+    expect(read(cellOf(field, ''), field)).toEqual({ ok: true, value: cellOf(field, '') });
+    for (const turned of ['\u202e', '\uffff']) {
+      expect(read(cellOf(field, turned), field)).toMatchObject({ ok: false, code: 'characters' });
+    }
+  });
+
+  it.each(['customer.name', 'machine.stations', 'installed-component.designation', 'signal.name', 'wire.number'])(
+    '%s is one line, all of which is seen',
+    (key) => {
+      const field = importField(key) as ImportField;
+      for (const unseen of ['\u200b', '\u200d', '\ufeff', '\u2028']) {
+        expect(read(`A${unseen}1`, field)).toMatchObject({ ok: false, code: 'characters' });
+      }
+      expect(read('Cafe\u0301 1', field)).toMatchObject({ ok: true });
+      expect(JSON.stringify(read('Cafe\u0301 1', field))).toContain('Caf\u00e9 1');
+    },
+  );
+});

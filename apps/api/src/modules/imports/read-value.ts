@@ -1,4 +1,4 @@
-import { timeZoneSchema, type ImportField } from '@repo/contracts';
+import { isPlainLine, isPlainText, timeZoneSchema, type ImportField } from '@repo/contracts';
 import { checkUnit, fromSi, parseQuantity, toSi } from '@repo/quantity';
 import { wallClockMs } from '../../platform/clock/wall-clock.js';
 import type { Cell, NumberWithUnit } from '../../platform/sheets/index.js';
@@ -78,12 +78,25 @@ export function readValue(cell: Cell, field: ImportField, style: ColumnStyle): R
   }
 }
 
+/** What things are known by: as long at most as a name is, and one line. Longer texts are only read. */
+const LONGEST_LINE = 120;
+const isLine = ({ max, type }: ImportField): boolean => type !== 'text' || (max ?? Infinity) <= LONGEST_LINE;
+
+/** A name as the door takes one: a line that was broken in its cell is one again, and accents are kept in one form. */
+const toLine = (text: string): string =>
+  text
+    .trim()
+    .replaceAll(/ *[\r\n]+ */g, ' ')
+    .normalize('NFC');
+
 function readText(cell: string | number | boolean, field: ImportField): ReadResult {
-  const text = String(cell)
+  const bare = String(cell)
     .trim()
     .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f]/g, '');
+  const text = isLine(field) ? toLine(bare) : bare;
   const max = field.max ?? 400;
   if (text.length > max) return refuse('too-long', { length: text.length, max });
+  if (!(isLine(field) ? isPlainLine(text) : isPlainText(text))) return refuse('characters');
   if (field.key === 'customer.contactEmail' && !EMAIL.test(text)) return refuse('email', { got: text });
   if (field.key === 'site.timeZone' && !isTimeZone(text)) return refuse('time-zone', { got: text });
   return take(text);
@@ -103,9 +116,10 @@ function isTimeZone(text: string): boolean {
 function readList(text: string, field: ImportField): ReadResult {
   const parts = text
     .split(/[;,/|\n]+/)
-    .map((part) => part.trim())
+    .map(toLine)
     .filter((part) => part !== '');
   for (const part of parts) {
+    if (!isPlainLine(part)) return refuse('characters');
     if (part.length > (field.max ?? 120)) return refuse('too-long', { length: part.length, max: field.max ?? 120 });
     if (field.choices !== undefined && !field.choices.includes(part.toLowerCase())) {
       return refuse('choice', { got: part, needs: field.choices.join(', ') });
