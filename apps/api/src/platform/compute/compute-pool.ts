@@ -4,7 +4,7 @@ import { Piscina } from 'piscina';
 import { ENV, type Env } from '../../config/env.js';
 import { AppError } from '../errors/app-error.js';
 import { Askers, type Asker } from './askers.js';
-import { FairLine } from './fair-line.js';
+import { FairLine } from '../fair-line.js';
 
 /** Who waits with more than these is told to come back. */
 const BOUNDS = { person: 16, organisation: 48, all: 160 };
