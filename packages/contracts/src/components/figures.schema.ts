@@ -1,6 +1,7 @@
 import { checkUnit, type QuantityKind } from '@repo/quantity';
 import { z } from 'zod';
 import { quantityOf, toSiOf } from '../common/quantity.js';
+import { isTiny } from '../common/sizes.js';
 import { textOf } from '../common/texts.js';
 import { figureOf, type ComponentKind } from './component-kinds.js';
 
@@ -55,7 +56,8 @@ export function checkFigures(
     } else if (rule.kind === 'ratio') {
       const { value, unit } = figure;
       if (unit !== '1') report({ path: ['figures', name, 'unit'], message: '1: a plain number' });
-      if (value < 0 || value > 1e6) report({ path: ['figures', name, 'value'], message: 'zero or more' });
+      if (value < 0 || value > 1e6 || isTiny(value))
+        report({ path: ['figures', name, 'value'], message: 'zero or more' });
       else if (value > (rule.most ?? 1e6))
         report({ path: ['figures', name, 'value'], message: `at most ${rule.most}` });
     } else {

@@ -26,6 +26,7 @@ export const IMPORT_WORDS = {
   'imports.remark.unit-missing': '{got} has no unit, and neither has its column',
   'imports.remark.unit-not-understood': 'the unit of “{got}” does not fit here',
   'imports.remark.too-large': '“{got}” is larger than it can be',
+  'imports.remark.too-small': '“{got}” is smaller than it can be',
   'imports.remark.negative': '“{got}” is below zero',
   'imports.remark.zero': 'zero is not possible here',
   'imports.remark.empty': 'a value is missing',
@@ -48,6 +49,8 @@ export const IMPORT_WORDS = {
   'imports.remark.element-twice': 'its fixture has {name} twice: give each a name of its own first',
   'imports.remark.places':
     '“{got}” names no places: write each as 10 mm, 20 mm, 0 mm toward 0, 0, -1 and a semicolon between two',
+  'imports.remark.own-figures':
+    '“{got}” is no figure with its source: write them as inner diameter = 6 mm [measured]; length = 2 m [drawing]',
   'imports.remark.operation-computed':
     'the required pressure of {name} is computed from its cut, which no table holds: describe the cut on the page of its fixture',
   'imports.remark.operation-differs': '{name} is otherwise since {since}: say from when it is so',
