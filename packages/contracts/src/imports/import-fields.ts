@@ -161,6 +161,8 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   component('isBeyondShutOff', 'Between shut-off and clamps', 'boolean', {
     synonyms: ['beyond shut-off', 'beyond check valve'],
   }),
+  // `inner diameter = 6 mm [measured]; length = 2 m [drawing 12]`: few have any, and a column for each would be empty.
+  component('ownFigures', 'Figures of its own', 'text', { max: 20_000, synonyms: ['own figures'] }),
   component('validFrom', 'Installed from', 'instant', {
     required: true,
     synonyms: ['installed', 'installed on', 'fitted', 'install date'],

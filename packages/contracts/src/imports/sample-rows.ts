@@ -30,6 +30,7 @@ const SAID: Readonly<Record<string, readonly [string, string]>> = {
   'm-code.code': ['M21', 'M22'],
   'signal.component': ['H1.1', 'H1.2'],
   'installed-component.designation': ['H1.1', 'H1.2'],
+  'installed-component.ownFigures': ['length = 2 m [measured, invented]', 'length = 3 m [measured, invented]'],
   'power-unit.plantAirLow': ['5 bar', '5 bar'],
   'power-unit.plantAirHigh': ['6.5 bar', '6.5 bar'],
   'operation.number': ['10', '20'],
