@@ -1,5 +1,5 @@
 import { availableParallelism } from 'node:os';
-import { Inject, Injectable, type OnModuleDestroy } from '@nestjs/common';
+import { Inject, Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import { Piscina } from 'piscina';
 import { ENV, type Env } from '../../config/env.js';
 import { AppError } from '../errors/app-error.js';
@@ -37,7 +37,7 @@ const isOutOfMemory = (error: unknown): boolean =>
  * no longer, and only as long as somebody waits for it.
  */
 @Injectable()
-export class ComputePool implements OnModuleDestroy {
+export class ComputePool implements OnApplicationShutdown {
   private readonly line = new FairLine<Task>(BOUNDS);
   private readonly threads: number;
   private readonly limitMs: number;
@@ -93,7 +93,7 @@ export class ComputePool implements OnModuleDestroy {
     });
   }
 
-  async onModuleDestroy(): Promise<void> {
+  async onApplicationShutdown(): Promise<void> {
     await this.pool?.destroy();
   }
 

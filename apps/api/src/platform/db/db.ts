@@ -1,5 +1,5 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
-import { Inject, Injectable, type OnModuleDestroy } from '@nestjs/common';
+import { Inject, Injectable, type OnApplicationShutdown, type OnModuleDestroy } from '@nestjs/common';
 import { PrismaPg } from '@prisma/adapter-pg';
 import pg from 'pg';
 import { ENV, type Env } from '../../config/env.js';
@@ -64,7 +64,7 @@ function connect(env: Env, keptFree: number): Connections {
  * customer) for just that transaction; the login itself can read nothing.
  */
 @Injectable()
-export class Db implements OnModuleDestroy {
+export class Db implements OnModuleDestroy, OnApplicationShutdown {
   private readonly users: (() => Promise<void>)[] = [];
   private readonly context = new AsyncLocalStorage<RequestContext>();
   /** Those that write may wait for each other's rows; those that read must never wait behind them for a connection. */
@@ -167,6 +167,10 @@ export class Db implements OnModuleDestroy {
 
   async onModuleDestroy(): Promise<void> {
     await Promise.all(this.users.map((rest) => rest()));
+  }
+
+  /** Requests that had begun have been answered by then. */
+  async onApplicationShutdown(): Promise<void> {
     for (const { prisma, pool } of [this.writers, this.readers]) {
       await prisma.$disconnect();
       if (!pool.ended) await pool.end();
