@@ -64,6 +64,10 @@ export interface OperationFacts {
   frictionSpreadPa?: number | null;
   /** the load case that no pressure holds, where that was computed; left out: there is none, or nobody has computed */
   unheldCase?: string;
+  /** pressure at which a locator bears the largest force that it may, and which, where that was computed; null: not known; left out: none has a
+   *  limit, or nobody has computed */
+  locatorLimitPa?: number | null;
+  limitingLocator?: string;
   /** of the fixture's supports, where it was computed; left out: it was not */
   supportLoads?: readonly SupportLoadFacts[];
 }
@@ -86,8 +90,12 @@ export type ChangedComponent = Pick<ComponentFacts, 'kind' | 'lineFunctions'>;
 export interface ReadingFacts {
   settingPa: number | null;
   airPressurePa: number | null;
+  /** at which the switch made; left out: of a record made before it was asked, as it is now */
+  setPointPa?: number | null;
   /** fixture on the station at that time; null: none was */
   fixtureId: string | null;
+  /** its clamps, supports and locators when it was recorded; null or left out: not kept, they count as what they are now */
+  fixtureElements?: readonly FixtureElementFacts[] | null;
   decayPa: number | null;
   decayDurationS: number | null;
   gaugeSpanPa: number | null;

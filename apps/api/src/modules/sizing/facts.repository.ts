@@ -23,7 +23,11 @@ type CircuitFactsRow = Omit<CircuitRow, 'facts' | 'seenByControl'> & CircuitRow[
 type MachineFactsRow = Unread<MachineRow['facts'], 'behaviour'> & Omit<MachineRow, 'facts'>;
 type OperationRow = OperationFacts & { fixtureId: string; computed: unknown };
 type SettingsRow = Revision & SettingsFacts & { circuitId: string };
-type SetupRow = SettingsRow & Omit<ReadingFacts, 'settingPa' | 'airPressurePa' | 'gaugeClass'> & { gaugeClass: string };
+type SetupRow = SettingsRow &
+  Omit<ReadingFacts, keyof SettingsFacts | 'gaugeClass' | 'fixtureElements'> & {
+    gaugeClass: string;
+    fixtureElements: unknown;
+  };
 
 const SETTINGS = Prisma.raw(`
   circuit_id AS "circuitId", revision, setting_pa AS "settingPa", setting_tolerance_pa AS "settingTolerancePa",
@@ -174,13 +178,19 @@ export class FactsRepository {
       WHERE organisation_id = ${o}::uuid AND fixture_id = ANY (${fixtureIds}::uuid[])
         AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})
       ORDER BY number, id`;
+    const withElements = fixtures.map(({ elements, ...fixture }) => ({
+      ...fixture,
+      stored: fixtureElements.read(elements, fixture.name),
+    }));
+    const limited = new Set(withElements.filter(({ stored }) => stored.some(isLimitedLocator)).map(({ id }) => id));
     return {
       'fitting-of-station': byId(fittings, ({ fixtureId, validFrom }) => ({ fixtureId, validFrom })),
-      fixture: byId(fixtures, (fixture) => ({
-        ...fixture,
-        elements: fixtureElements.read(fixture.elements, fixture.name).map(toElementFacts),
-      })),
-      'operations-of-fixture': listsBy(operations, ({ fixtureId }) => fixtureId, toOperation),
+      fixture: byId(withElements, ({ stored, ...fixture }) => ({ ...fixture, elements: stored.map(toElementFacts) })),
+      'operations-of-fixture': listsBy(
+        operations,
+        ({ fixtureId }) => fixtureId,
+        (operation) => toOperation(operation, limited.has(operation.fixtureId)),
+      ),
     };
   }
 
@@ -248,7 +258,7 @@ export class FactsRepository {
                OR (i.valid_to > latest.at AND i.valid_to <= ${asOn}))
       ) AS changed
       FROM (
-      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, fixture_id AS "fixtureId", decay_pa AS "decayPa",
+      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, fixture_id AS "fixtureId", fixture_elements AS "fixtureElements", decay_pa AS "decayPa",
              decay_duration_s AS "decayDurationS", gauge_span_pa AS "gaugeSpanPa", gauge_class AS "gaugeClass",
              lowest_while_shared_pa AS "lowestWhileSharedPa", clamp_time_s AS "clampTimeS",
              contact_time_s AS "contactTimeS", unclamp_time_s AS "unclampTimeS", time_tolerance_s AS "timeToleranceS",
@@ -279,16 +289,19 @@ const toCircuitRow = (row: CircuitFactsRow): CircuitRow => ({
   facts: { id: row.id, name: row.name, stationId: row.stationId, ...pickFacts(CIRCUIT_FIGURES, row) },
 });
 
+const isLimitedLocator = ({ kind, si }: StoredElement): boolean => kind === 'locator' && si.forceLimitN !== null;
+
 /** Of what was computed, a proof looks up what no pressure holds, and what supports bear. */
-function toOperation({ fixtureId, computed: stored, ...row }: OperationRow): OperationFacts {
+function toOperation({ fixtureId: _, computed: stored, ...row }: OperationRow, hasLimits: boolean): OperationFacts {
   if (row.requiredBasis === 'typed') return row;
   const computed = computedForProofs.read(stored, `operation ${row.number}`);
   if (computed === null) return row;
-  const { status, governingCase, supportLoads, spread } = computed;
+  const { status, governingCase, supportLoads, spread, locatorLimit } = computed;
   return {
     ...row,
     ...(status === 'not-held' ? { unheldCase: governingCase ?? '' } : {}),
     ...(supportLoads === undefined ? {} : { supportLoads }),
+    ...(locatorLimit ? { locatorLimitPa: locatorLimit.highestPressurePa, limitingLocator: locatorLimit.name } : {}),
     ...(spread ? { specificForceSpreadPa: spread.specificForcePa, frictionSpreadPa: spread.frictionPa } : {}),
   };
 }
@@ -306,7 +319,12 @@ const toSettings = (row: SettingsFacts): SettingsFacts => ({
 const toReadings = (row: SetupRow): ReadingFacts => ({
   settingPa: row.settingPa,
   airPressurePa: row.airPressurePa,
+  setPointPa: row.setPointPa,
   fixtureId: row.fixtureId,
+  fixtureElements:
+    row.fixtureElements === null
+      ? null
+      : fixtureElements.read(row.fixtureElements, `setup record ${row.revision}`).map(toElementFacts),
   decayPa: row.decayPa,
   decayDurationS: row.decayDurationS,
   gaugeSpanPa: row.gaugeSpanPa,
