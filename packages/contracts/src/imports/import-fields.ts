@@ -220,6 +220,9 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   }),
   fieldsOf('setup-record')('gaugeIdentity', 'Gauge', 'text', { ...SHORT, synonyms: ['gauge no', 'gauge identity'] }),
   fieldsOf('setup-record')('gaugeCalibratedOn', 'Gauge calibrated on', 'date', { synonyms: ['calibration date'] }),
+  fieldsOf('setup-record')('gaugeCalibrationDueOn', 'Gauge calibration due on', 'date', {
+    synonyms: ['calibration due', 'calibration valid until'],
+  }),
   fieldsOf('setup-record')('measuredAt', 'Measured at', 'instant', {
     required: true,
     synonyms: ['measured on', 'date measured', 'test date', 'date'],

@@ -63,6 +63,7 @@ export const IMPORT_WORDS = {
   'imports.remark.station-twice': '{name} has another fixture in this file: {other}',
   'imports.remark.fitted-otherwise': 'it is recorded as fitted on {on}, and history is not rewritten',
   'imports.remark.fitted-later': 'another fixture is on the station since {since}: say from when this one is fitted',
+  'imports.remark.gauge-due': 'its calibration would be due before it was made',
   'imports.remark.gauge-span': 'the gauge that it was read on ends below the setting',
   'imports.remark.switch-order':
     'a pressure switch makes above where it drops out: the reset point is not below the set point',

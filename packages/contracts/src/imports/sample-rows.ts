@@ -41,6 +41,7 @@ const SAID: Readonly<Record<string, readonly [string, string]>> = {
   'target-setting.resetPoint': ['142 bar', '142 bar'],
   'setup-record.setPoint': ['150 bar', '150 bar'],
   'setup-record.resetPoint': ['142 bar', '142 bar'],
+  'setup-record.gaugeCalibrationDueOn': ['2027-01-05', '2027-01-06'],
   'setup-record.gaugeSpan': ['250 bar', '250 bar'],
 };
 

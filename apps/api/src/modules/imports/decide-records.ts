@@ -1,4 +1,4 @@
-import { IMPORT_ENTITIES, SETUP_PAIRS, type ImportEntity } from '@repo/contracts';
+import { IMPORT_ENTITIES, isDueAfter, SETUP_PAIRS, type ImportEntity } from '@repo/contracts';
 import { beginsAfter } from '../../platform/clock/period.js';
 import { isAhead } from '../../platform/clock/tolerance.js';
 import { groupBy } from '../../platform/group-by.js';
@@ -23,7 +23,7 @@ import {
   type Rule,
 } from './deciding.js';
 import { fold, remark, type Existing, type Rec, type Snapshot } from './plan-model.js';
-import { toInstant } from './read-value.js';
+import { toInstant, type Value } from './read-value.js';
 
 const BREATHE_EVERY = 1_000;
 
@@ -203,12 +203,18 @@ const decideFitting: Rule = (rec, _context, { fitted }) => {
   rec.outcome = 'changed';
 };
 
+const dayOf = (value: Value | null): string | null => (typeof value === 'string' ? value : null);
+
 /** Settings are never overwritten: what differs becomes the next revision. */
 const decideSettings: Rule = (rec) => {
   if (!isSwitchPossible(resultingSi(rec, 'setPoint'), resultingSi(rec, 'resetPoint'))) {
     refuse(rec, 'switch-order', {}, rec.values.has('resetPoint') ? 'resetPoint' : 'setPoint');
   }
   if (!canRead(resultingSi(rec, 'gaugeSpan'), resultingSi(rec, 'setting'))) refuse(rec, 'gauge-span', {}, 'gaugeSpan');
+  const [calibratedOn, dueOn] = ['gaugeCalibratedOn', 'gaugeCalibrationDueOn'].map((name) =>
+    dayOf(resulting(rec, name)),
+  );
+  if (!isDueAfter(calibratedOn ?? null, dueOn ?? null)) refuse(rec, 'gauge-due', {}, 'gaugeCalibrationDueOn');
   const { existing } = rec;
   const values = new Map([...rec.values].filter(([name]) => rec.entity === 'setup-record' || name !== 'reason'));
   if (existing !== null) {

@@ -242,7 +242,7 @@ export const TABLES: Readonly<Record<TableEntity, EntityTable>> = {
       ...quantity('pa', 'decay', 'gaugeSpan', 'lowestWhileShared'),
       ...quantity('k', 'oilTemperature'),
       ...text('gaugeClass', 'gaugeIdentity', 'reportName', 'measuredByName', 'reason'),
-      ...plain('date', 'gaugeCalibratedOn'),
+      ...plain('date', 'gaugeCalibratedOn', 'gaugeCalibrationDueOn'),
       ...plain('timestamptz', 'measuredAt'),
     ],
     links: { customer: 'customer_id', circuit: 'circuit_id' },
