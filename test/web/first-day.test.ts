@@ -239,6 +239,23 @@ describe('an installer with gloves on', () => {
       expect({ path, small }).toEqual({ path, small: [] });
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
     }
+    // What is ticked, and what is chosen from a list, in a form over the page.
+    await page.getByRole('button', { name: 'Components as installed' }).tap();
+    await page.getByRole('button', { name: 'Fit a component', exact: true }).tap();
+    const form = page.getByRole('dialog');
+    await form.getByRole('combobox', { name: 'Component type', exact: true }).tap();
+    await page.getByRole('option').first().waitFor();
+    const low = await form
+      .locator('label:has(input[type=checkbox]), [role=option], summary, button, select')
+      .evaluateAll((all) =>
+        all.flatMap((element) => {
+          const { width, height } = element.getBoundingClientRect();
+          return width === 0 || height >= 44 ? [] : [`${element.textContent}: ${Math.round(height)} px`];
+        }),
+      );
+    expect(low).toEqual([]);
+    await page.keyboard.press('Escape');
+    await form.getByRole('button', { name: 'Close' }).click();
     // Cells that stand under each other begin where the cells above them begin, and a heading has something under it.
     await page.goto('/component-types');
     await page.locator('td[data-label]').first().waitFor();

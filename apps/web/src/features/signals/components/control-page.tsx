@@ -15,6 +15,7 @@ import { StackedPanels } from '@/ui/stack';
 import { Table, tableStyles, type Column } from '@/ui/table';
 import { BehaviourForm } from './behaviour-form';
 import { CodeForm, SignalForm, WireForm } from './control-forms';
+import { CopyControl } from './copy-control';
 import { InterlockPanel } from './interlock-panel';
 
 interface Control {
@@ -197,10 +198,12 @@ function Shown({ machine }: { machine: Machine }) {
   const may = useMay();
   const query = { machineId: machine.id, limit: 200 };
   const { items: circuits } = useApiPages(routes.circuits.list, { query });
-  const { items: codes } = useApiPages(routes.mCodes.list, { query });
-  const { items: signals } = useApiPages(routes.signals.list, { query });
+  const { query: codesRead, items: codes } = useApiPages(routes.mCodes.list, { query });
+  const { query: signalsRead, items: signals } = useApiPages(routes.signals.list, { query });
   const { items: wires } = useApiPages(routes.wires.list, { query });
-  const control: Control = { machine, circuits, codes, signals, wires };
+  const inOrder = [...codes].sort((a, b) => a.code.localeCompare(b.code, undefined, { numeric: true }));
+  const isBare = codesRead.isSuccess && signalsRead.isSuccess && codes.length + signals.length === 0;
+  const control: Control = { machine, circuits, codes: inOrder, signals, wires };
   return (
     <>
       <PageHead
@@ -218,6 +221,7 @@ function Shown({ machine }: { machine: Machine }) {
                 {(close) => <BehaviourForm machineId={machine.id} onDone={close} />}
               </FormDialog>
             ) : null}
+            {isBare ? <CopyControl machine={machine} /> : null}
             <Button onClick={() => window.print()}>{t('portal.print')}</Button>
           </>
         }
