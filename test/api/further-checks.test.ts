@@ -64,6 +64,19 @@ describe('clamping in time', () => {
     await changeCircuit({ clampTimeAllowed: seconds(3) });
   });
 
+  it('what was read on other clamps is judged no more: it is computed, until it is read again', async () => {
+    const leakOf = async () => (await checkOf('holds-workpiece')).missing as { field: string }[];
+    await changeClamp({ bore: { value: 32, unit: 'mm' } });
+    const computed = await checkOf('clamping-time');
+    expect(computed.numbers.nominal.demand).not.toBe(1.8);
+    expect(await leakOf()).toContainEqual(expect.objectContaining({ field: 'decayRatePaPerS' }));
+    // The same clamps as on that day, typed anew.
+    await changeClamp({ name: 'Clamps' });
+    expect(await checkOf('clamping-time')).toMatchObject({ numbers: { nominal: { demand: 1.8 } } });
+    expect(await leakOf()).toEqual([]);
+    await changeClamp({});
+  });
+
   it('a switch that makes before the last clamp touches fails it, however quick', async () => {
     await record(1, { clampTime: seconds(1.2), contactTime: seconds(1.6), timeTolerance: seconds(0.1) });
     expect(await checkOf('clamping-time')).toMatchObject({ status: 'fails', reason: 'switch-before-contact' });

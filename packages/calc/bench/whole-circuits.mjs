@@ -6,7 +6,23 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import ts from 'typescript';
 
 const TESTS = path.join(path.dirname(fileURLToPath(import.meta.url)), '../test');
-const SOURCES = ['facts-builder', 'proof-builder', 'ladder-builder'];
+
+/**
+ * Writes a builder without its types, and what it is made of beside it.
+ * @param {string} folder
+ * @param {string} name
+ * @param {Set<string>} written
+ */
+function writeSource(folder, name, written = new Set()) {
+  if (written.has(name)) return;
+  written.add(name);
+  const { outputText } = ts.transpileModule(readFileSync(path.join(TESTS, `${name}.ts`), 'utf8'), {
+    compilerOptions: { module: ts.ModuleKind.ESNext, target: ts.ScriptTarget.ES2022 },
+  });
+  const built = pathToFileURL(path.join(TESTS, '../dist/')).href;
+  writeFileSync(path.join(folder, `${name}.js`), outputText.replaceAll("'../src/", `'${built}`));
+  for (const [, part] of outputText.matchAll(/from '\.\/([\w-]+)\.js'/g)) writeSource(folder, String(part), written);
+}
 
 /**
  * Seeded circuits of which every time is computed, so that none is spared its transient: pumps, oil and lines are all known.
@@ -16,13 +32,7 @@ export async function listWholeCircuits(count) {
   const folder = mkdtempSync(path.join(tmpdir(), 'kedge-bench-'));
   try {
     writeFileSync(path.join(folder, 'package.json'), '{ "type": "module" }');
-    for (const name of SOURCES) {
-      const source = readFileSync(path.join(TESTS, `${name}.ts`), 'utf8');
-      const { outputText } = ts.transpileModule(source, {
-        compilerOptions: { module: ts.ModuleKind.ESNext, target: ts.ScriptTarget.ES2022 },
-      });
-      writeFileSync(path.join(folder, `${name}.js`), outputText);
-    }
+    writeSource(folder, 'facts-builder');
     const { aRandomCircuit } = await import(pathToFileURL(path.join(folder, 'facts-builder.js')).href);
     const { actuate } = await import('../dist/circuit-checks/actuation.js');
     const { toMovementInput } = await import('../dist/circuit-facts/movement-input.js');

@@ -16,6 +16,7 @@ import {
   withReliefs,
   withUnplaced,
   withChanges,
+  withConditions,
   withComputed,
 } from './random-parts.js';
 
@@ -109,6 +110,7 @@ export const SETTINGS: SettingsFacts = {
 export const READINGS: ReadingFacts = {
   settingPa: 175e5,
   airPressurePa: 4.5e5,
+  setPointPa: 150e5,
   fixtureId: 'fixture',
   decayPa: 3e5,
   decayDurationS: 300,
@@ -347,12 +349,17 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const { fixture, operations, powerUnit } = facts;
   const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
   const isAsked = apart() < 0.3;
-  const settings = { ...facts.settings, readings: withChanges(facts.settings.readings, seeded(seed + 800_000)) };
+  const changed = withChanges(facts.settings.readings, seeded(seed + 800_000));
   const described = (element: FixtureElementFacts): FixtureElementFacts => ({
     ...(isAsked ? withPad(element, apart) : element),
     pulls: apart() < 0.8 ? null : apart() < 0.5,
   });
   const withPads = fixture === null ? null : { ...fixture, elements: fixture.elements.map(described) };
+  const setPointPa = facts.settings.inUse?.setPointPa ?? null;
+  const settings = {
+    ...facts.settings,
+    readings: withConditions(changed, setPointPa, withPads?.elements ?? null, seeded(seed + 980_000)),
+  };
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,

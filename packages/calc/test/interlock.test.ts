@@ -231,9 +231,10 @@ test('eight stations with all faults within a second', () => {
     clampCode: `clamp ${i}`,
     unclampCode: `unclamp ${i}`,
   }));
-  const start = performance.now();
+  const before = process.cpuUsage();
   const { states, shared } = interlockProof({ stations, machine: SOUND_MACHINE, faults: INTERLOCK_FAULTS });
-  expect(performance.now() - start).toBeLessThan(1000);
+  // Seconds of the processor: what else the machine does is not counted.
+  expect(process.cpuUsage(before).user / 1000).toBeLessThan(1000);
   expect([states % 8, shared]).toEqual([0, []]);
 });
 

@@ -51,6 +51,24 @@ describe('a swing clamp at its arm', () => {
 });
 
 describe('a support', () => {
+  it('that does not carry what it bears as it is set does not, however far shut-in oil may rise', () => {
+    // By hand: 2950 N + 4e-4 N/Pa x 61 bar = 5390 N against 7000 N x 179 / 250 = 5012 N; at the reset point it still carries.
+    const supportLoads = [{ elementId: 'support', loadN: 2950, atPressurePa: 118e5, loadPerPaN: 4e-4 }];
+    const loaded = (trappedTemperatureRiseK: number | null) =>
+      order(
+        shutIn(trappedTemperatureRiseK, {
+          fixture: aFixture({ elements: [aSupport({ leastWorkingPressurePa: 1e5, ratedPressurePa: 250e5 }), ELEMENT] }),
+          operations: aCircuit().operations.map((one) => ({
+            ...one,
+            requiredBasis: 'computed' as const,
+            supportLoads,
+          })),
+        }),
+      );
+    for (const riseK of [0, null])
+      expect(loaded(riseK)).toMatchObject({ status: 'fails', reason: 'support-overloaded' });
+  });
+
   const leaking = {
     ...settings,
     readings: { ...READINGS, decayPa: 60e5, decayDurationS: 12, oilTemperatureK: 313.15 },

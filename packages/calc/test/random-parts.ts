@@ -100,6 +100,21 @@ export function withChanges(readings: ReadingFacts | null, random: () => number)
     : { ...readings, oilTemperatureK, changed: [{ kind, lineFunctions: random() < 0.5 ? ['clamp'] : ['supply'] }] };
 }
 
+/** The switch as it is set or otherwise, and clamps that may have been changed since. */
+export function withConditions(
+  readings: ReadingFacts | null,
+  setPointPa: number | null,
+  elements: readonly FixtureElementFacts[] | null,
+  random: () => number,
+): ReadingFacts | null {
+  if (readings === null) return null;
+  const readAtPa = random() < 0.85 || setPointPa === null ? setPointPa : setPointPa * (0.97 + 0.06 * random());
+  const isUnchanged = random() < 0.95;
+  const fixtureElements =
+    elements?.map((element) => ({ ...element, quantity: element.quantity + (isUnchanged ? 0 : 1) })) ?? null;
+  return { ...readings, setPointPa: readAtPa, fixtureElements };
+}
+
 /** What was computed of an operation: of some nothing, of a few that no pressure holds it. Drawn apart from all else of the circuit. */
 export function withComputed(
   operation: OperationFacts,

@@ -1,11 +1,12 @@
 import type {
   CircuitFacts,
   ComponentKind,
+  FixtureElementFacts,
   LineFunction,
   ReadingFacts,
 } from '../src/circuit-facts/circuit-facts.types.js';
 import { toProofInput } from '../src/circuit-facts/prove-facts.js';
-import { aCircuit, aRandomCircuit, READINGS, seeded, SETTINGS } from './facts-builder.js';
+import { aCircuit, aFixture, aRandomCircuit, READINGS, seeded, SETTINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
 import { findWayOut } from '../src/way-out/find-way-out.js';
@@ -24,7 +25,7 @@ const missingOf = (facts: CircuitFacts, code: string) => checkOf(facts, code)?.m
 
 describe('a reading of times', () => {
   it('with warm oil does not say how long it takes with the coldest', () => {
-    expect(toProofInput(read({})).measured?.isCold).toBe(true);
+    expect(toProofInput(read({})).measured?.isSlowest).toBe(true);
     for (const oilTemperatureK of [308.15, null]) {
       const facts = read({ oilTemperatureK, clampTimeS: 0.3, contactTimeS: 0, timeToleranceS: 0 });
       const shown = checkOf(facts, 'clamping-time');
@@ -45,6 +46,65 @@ describe('a reading of times', () => {
       reason: 'switch-before-contact',
     });
     expect(checkOf(read({ ...warm, contactTimeS: 1.4, clampTimeS: 1.45, timeToleranceS: null }), 'clamping-time')?.status).not.toBe('fails'); // prettier-ignore
+  });
+  it('with the switch set otherwise, or lower plant air, does not say how long it takes now', () => {
+    const quick = { clampTimeS: 0.3, contactTimeS: 0, timeToleranceS: 0, unclampTimeS: 0.2 };
+    const computed = read({ clampTimeS: null, contactTimeS: null, unclampTimeS: null });
+    const lowAir = { powerUnit: { plantAirLowPa: 4.3e5 } };
+    const airAsComputed = read({ clampTimeS: null, contactTimeS: null, unclampTimeS: null }, lowAir);
+    const demandOf = (facts: CircuitFacts, code: string) => checkOf(facts, code)?.numbers?.stated?.demand;
+    for (const setPointPa of [151e5, 149e5, null]) {
+      const facts = read({ ...quick, setPointPa });
+      expect(demandOf(facts, 'clamping-time')).toBe(demandOf(computed, 'clamping-time'));
+      // Opening asks no switch.
+      expect(demandOf(facts, 'unclamping')).toBe(0.2);
+    }
+    expect(demandOf(read({ ...quick, setPointPa: SETTINGS.setPointPa }), 'clamping-time')).toBe(0.3);
+    for (const code of ['clamping-time', 'unclamping']) {
+      expect(demandOf(read(quick, lowAir), code)).toBe(demandOf(airAsComputed, code));
+    }
+    // An electric pump asks no air.
+    const isElectric = { powerUnit: { plantAirLowPa: null, drive: 'electric' as const } };
+    expect(toProofInput(read(quick, isElectric)).measured?.isSlowest).toBe(true);
+    expect(toProofInput(read(quick, { powerUnit: { plantAirLowPa: null } })).measured?.isSlowest).toBe(false);
+  });
+
+  it('with the switch set otherwise, or lower plant air, fails all the same where it is too late or made before contact, also where nothing can be computed', () => {
+    for (const change of [{}, { oilBulkModulusPa: null }]) {
+      const powerUnit = { ...change, plantAirLowPa: 4.3e5 };
+      const late = checkOf(read({ clampTimeS: 4 }, { powerUnit }), 'clamping-time');
+      expect(late).toMatchObject({ status: 'fails', reason: 'clamps-too-slowly' });
+      const before = checkOf(read({ contactTimeS: 1.75 }, { powerUnit }), 'clamping-time');
+      expect(before).toMatchObject({ status: 'fails', reason: 'switch-before-contact' });
+      expect(checkOf(read({ unclampTimeS: 7 }, { powerUnit }), 'unclamping')).toMatchObject({ status: 'fails' });
+    }
+    const unknown = { powerUnit: { oilBulkModulusPa: null, plantAirLowPa: 4.3e5 } };
+    expect(checkOf(read({}, unknown), 'clamping-time')?.status).toBe('unproven');
+  });
+
+  it('on the fixture before its clamps were changed says nothing of what is fitted now, nor do leak and pull', () => {
+    const { elements } = aFixture();
+    const changeTo = (change: Partial<FixtureElementFacts>) =>
+      toProofInput(
+        read({ fixtureElements: elements.map((one) => (one.kind === 'clamp' ? { ...one, ...change } : one)) }),
+      );
+    const others = [
+      ...[{ boreM: 0.032 }, { rodM: 0.018 }, { strokeM: 0.02 }, { quantity: 6 }, { acting: 'single' as const }].map(
+        changeTo,
+      ),
+      ...[{ form: 'lever-clamp' as const }, { id: 'others', boreM: 0.032 }, { kind: 'support' as const }].map(changeTo),
+      toProofInput(read({ fixtureElements: [] })),
+    ];
+    for (const input of others) {
+      expect(input.measured).toBeNull();
+      expect(input.pressureLadder.hold.decayRatePaPerS).toBeNull();
+      expect(input.sharedSupply.others.map(({ lowestPressurePa }) => lowestPressurePa)).toEqual([null]);
+    }
+    const before = toProofInput(read({}));
+    // Renamed, moved, or a figure filled in that nobody had said: still the same clamps; nor do locators take oil.
+    for (const change of [{ name: 'Others' }, { id: 'others' }, { boreM: null }, { frictionN: 10 }, {}])
+      expect(changeTo(change)).toEqual(before);
+    expect(toProofInput(read({ fixtureElements: elements.filter(({ kind }) => kind === 'clamp') }))).toEqual(before);
   });
 });
 

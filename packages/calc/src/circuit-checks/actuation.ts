@@ -20,17 +20,21 @@ function toLast(times: readonly (number | null)[]): number | 'never' {
   );
 }
 
-function toPeakFlows(run: CircuitRun, areasM2: readonly number[]): number[] {
-  return run.positions.map((track, group) => {
+function toPeakSpeeds(run: CircuitRun): number[] {
+  return run.positions.map((track) => {
     let peak = 0;
     for (let at = 1; at < track.length; at += 1) {
       // A step may be shorter than the clock's last digit; nothing has moved in it.
       const time = Number(run.times[at]) - Number(run.times[at - 1]) + Number.MIN_VALUE;
       peak = Math.max(peak, (Number(track[at]) - Number(track[at - 1])) / time);
     }
-    return peak * Number(areasM2[group]);
+    return peak;
   });
 }
+
+/** What goes through the clamp side of one cylinder of each group at its highest speed: into it while clamping, out of it while unclamping. */
+const toPeakFlows = ({ groups }: Known, speeds: readonly number[]): number[] =>
+  groups.map((group, index) => toSides(group, 'clamp')[0] * Number(speeds[index]));
 
 function toClamping(known: Known, at: Conditions): ClampMovement | null {
   const { groups } = known;
@@ -46,27 +50,35 @@ function toClamping(known: Known, at: Conditions): ClampMovement | null {
     const time = run.contactsS[index] ?? null;
     return role !== 'clamp' || time === null || (earliest !== null && earliest <= time) ? earliest : time;
   }, null);
-  const areas = groups.map((group) => toSides(group, 'clamp')[0]);
   return {
     timeToSwitchS: latest.timeS ?? 'never',
     soonestSwitchS: soonest.timeS ?? 'never',
     atSwitch: latest.timeS === null ? null : toPressures(known, circuit, at, Math.max(0, latestPa)),
     timeToContactS: toLast(run.contactsS),
     pressureAtFirstContactPa: first === null ? null : Number(run.pressures[run.times.indexOf(first)]),
-    peakFlowsM3PerS: toPeakFlows(run, areas),
+    peakFlowsM3PerS: toPeakFlows(known, toPeakSpeeds(run)),
   };
 }
 
-function toUnclamping(known: Known, at: Conditions): number | 'never' | null {
+/** How it opens: when all are open, and how fast each group goes at most. */
+interface Opened {
+  timeS: number | 'never';
+  peakFlowsM3PerS: readonly number[];
+}
+
+function toUnclamping(known: Known, at: Conditions): Opened | null {
   const { groups } = known;
   const all = toCircuit(known, 'unclamp', groups, at);
-  if (groups.every(({ acting }) => acting === 'single')) return afterLetDown(known, all, at, followSprings(all));
-  // What its spring cannot push moves at no time.
-  if (all.groups.some(({ pistonM2, frictionN, strokeM }) => pistonM2 === 0 && frictionN >= 0 && strokeM > 0)) {
-    return 'never';
+  if (groups.every(({ acting }) => acting === 'single')) {
+    const { timeS, peakSpeeds } = followSprings(all);
+    return { timeS: afterLetDown(known, all, at, timeS), peakFlowsM3PerS: toPeakFlows(known, peakSpeeds) };
   }
   const run = runCircuit(all, 0, LONGEST_S, [], OPTIONS);
-  return run === null ? null : afterLetDown(known, all, at, toLast(run.contactsS));
+  if (run === null) return null;
+  // What its spring cannot push moves at no time.
+  const isHeld = all.groups.some(({ pistonM2, frictionN, strokeM }) => pistonM2 === 0 && frictionN >= 0 && strokeM > 0);
+  const timeS = isHeld ? 'never' : afterLetDown(known, all, at, toLast(run.contactsS));
+  return { timeS, peakFlowsM3PerS: toPeakFlows(known, toPeakSpeeds(run)) };
 }
 
 /** With the time in which the clamp line lets down what it holds, before a spring pushes anything. */
@@ -102,6 +114,10 @@ function toFormerUnclamping(known: Known, at: Conditions): number | 'never' | nu
   return times.includes('never') ? 'never' : Math.max(...times.map(Number));
 }
 
+/** The most of two: with the coldest oil it may be a spring's, with warm oil it is the pump's. */
+const toReturnFlows = (cold: Opened, warm: Opened | null): readonly number[] | null =>
+  warm && cold.peakFlowsM3PerS.map((flow, index) => Math.max(flow, Number(warm.peakFlowsM3PerS[index])));
+
 /**
  * How a circuit's cylinders move: clamping with warm and with the coldest oil, unclamping with the coldest.
  * Clamping is the transient of `clamp-sequence`; unclamping is the same with the sides changed, and springs push their
@@ -120,11 +136,13 @@ export function actuate(input: ActuationInput): ActuationResult {
   const warm = { freeFlowM3PerS, stallPressurePa, viscosityM2PerS: known.oil.warmM2PerS };
   const cold = { freeFlowM3PerS, stallPressurePa: stallPressureLowPa, viscosityM2PerS: known.oil.coldM2PerS };
   const canClamp = clampMissing.length === 0;
-  const unclamp = known.isFromFacts ? toUnclamping : toFormerUnclamping;
+  const opened = missing.length > 0 || !known.isFromFacts ? null : toUnclamping(known, cold);
+  const isFlowAsked = input.isReturnFlowAsked === true && opened !== null;
   return {
     warm: canClamp ? toClamping(known, warm) : null,
     cold: canClamp ? toClamping(known, cold) : null,
-    unclampColdS: missing.length > 0 ? null : unclamp(known, cold),
+    unclampColdS: missing.length > 0 || known.isFromFacts ? (opened?.timeS ?? null) : toFormerUnclamping(known, cold),
+    returnFlowsM3PerS: isFlowAsked ? toReturnFlows(opened, toUnclamping(known, warm)) : null,
     clampMissing,
     unclampMissing: missing,
     usualFittings: sumOf(

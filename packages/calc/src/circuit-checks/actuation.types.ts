@@ -107,6 +107,8 @@ export interface ActuationInput {
   /** made from a circuit's facts: pump, manifold, line and cylinders have pressures of their own; left out: as records kept it, with
    *  one pressure from the manifold to the cylinders */
   isFromFacts?: boolean;
+  /** how fast it opens is asked as well; left out: it is not */
+  isReturnFlowAsked?: boolean;
 }
 
 /** Pressures on the way from pump to cylinders at one moment [Pa]. */
@@ -139,6 +141,8 @@ export interface ActuationResult {
   cold: ClampMovement | null;
   /** all open again, with the coldest oil at the lowest plant air [s] */
   unclampColdS: number | 'never' | null;
+  /** most oil that leaves the clamp side of one cylinder of each group as it opens, warm or cold; null: not asked, or something is missing [m3/s] */
+  returnFlowsM3PerS: readonly number[] | null;
   /** what is missing for clamping, and for unclamping */
   clampMissing: readonly LadderMissing[];
   unclampMissing: readonly LadderMissing[];

@@ -7,7 +7,7 @@ import type { CircuitCheck } from './circuit-checks.types.js';
 import { listMissing } from './judge-pairs.js';
 import { checkOrderAndSpeed } from './order-check.js';
 import type { PartChecksInput } from './part-checks.js';
-import { toLoadAndCapacity, type SupportInput } from './support-load.js';
+import { toLoadAndCapacity, type LoadAndCapacity, type SupportInput } from './support-load.js';
 
 /** A pressure, and what has to be found out where it is not known. */
 interface Bounding {
@@ -90,11 +90,14 @@ const listOfSupport = ({
   );
 };
 
+const isOverloaded = (support: LoadAndCapacity | undefined): boolean =>
+  support !== undefined && support.loadN !== null && support.capacityN !== null && support.loadN > support.capacityN;
+
 /** Check 12 of a circuit: at the lowest pressure at which it still cuts, and at the highest that it has in use. */
 export function judgeOrder(
   { order, actuation, marginsAsked }: PartChecksInput,
   figures: LadderFigures,
-  { warm, cold }: ActuationResult,
+  { warm, cold, returnFlowsM3PerS }: ActuationResult,
   lift: Span,
 ): CircuitCheck {
   const { isFromFacts, gaugeErrorPa } = figures.input;
@@ -108,9 +111,14 @@ export function judgeOrder(
   return checkOrderAndSpeed({
     supports: order.supports.map((support) => {
       const { ref, lockPressurePa } = support;
-      const [lowestPa, highestPa] = [lowest.pressurePa, highest.pressurePa];
+      const lowestPa = lowest.pressurePa;
       const isLockReckoned = order.isLockReckoned === true;
-      const { atHighest, ...atLowest } = toLoadAndCapacity({ support, lowestPa, highestPa, isLockReckoned, ...gauge });
+      const at = (highestPa: number | null) =>
+        toLoadAndCapacity({ support, lowestPa, highestPa, isLockReckoned, ...gauge });
+      const { atHighest: atWhole, ...atLowest } = at(highest.pressurePa);
+      // However far it rises: what it cannot carry as it is set, it cannot carry.
+      const atSet = highest.pressurePa === null && isFromFacts === true ? at(highest.atLeastPa).atHighest : undefined;
+      const atHighest = isOverloaded(atSet) ? atSet : atWhole;
       const because = (bounding: Bounding) =>
         isFromFacts === true ? { missing: [...bounding.missing, ...ofGauge, ...listOfSupport(support)] } : {};
       return {
@@ -130,6 +138,7 @@ export function judgeOrder(
         {
           ...{ ref, flowM3PerS, highestFlowM3PerS, pressurePa, ...knownPart, armPressurePa },
           ...(isFromFacts === true ? { ...gauge, missing: [...highest.missing, ...ofGauge] } : {}),
+          ...(isFromFacts === true ? { returnFlowM3PerS: returnFlowsM3PerS?.[group] ?? null } : {}),
         },
       ];
     }),

@@ -18,6 +18,8 @@ export interface OrderAndSpeedInput {
   swingClamps: readonly {
     ref: FigureRef;
     flowM3PerS: number | null;
+    /** what leaves it as it opens [m3/s]; null: not known; left out: not reckoned with */
+    returnFlowM3PerS?: number | null;
     highestFlowM3PerS: number | null;
     /** highest that it has, and what the chart allows at this arm [Pa] */
     pressurePa: number | null;
@@ -81,22 +83,27 @@ function listOfSupport(support: Support): CheckPair[] {
 }
 
 function listOfSwingClamp(clamp: SwingClamp): CheckPair[] {
-  const { ref, flowM3PerS, highestFlowM3PerS, pressurePa, pressureAtLeastPa, gaugeErrorPa = 0, armPressurePa } = clamp;
+  const { ref, flowM3PerS, returnFlowM3PerS, highestFlowM3PerS } = clamp;
+  const { pressurePa, pressureAtLeastPa, gaugeErrorPa = 0, armPressurePa } = clamp;
   const pressure = toSpanFrom(pressurePa, pressureAtLeastPa);
   const itself = [
     ...listMissing({ field: 'pressurePa', value: pressurePa, ref }),
     ...listMissing({ field: 'gaugeErrorPa', value: gaugeErrorPa }),
   ];
+  const toFlow = (field: string, value: number | null, failReason: CheckPair['failReason']): CheckPair => ({
+    kind: 'flow',
+    demand: same(toSpan(value)),
+    capacity: same(toSpan(highestFlowM3PerS)),
+    failReason,
+    subject: ref,
+    missing: listMissingOf(ref, { field, value }, { field: 'highestFlowM3PerS', value: highestFlowM3PerS }),
+    source: 'cylinder-speed',
+  });
   return [
-    {
-      kind: 'flow',
-      demand: same(toSpan(flowM3PerS)),
-      capacity: same(toSpan(highestFlowM3PerS)),
-      failReason: 'flow-too-high',
-      subject: ref,
-      missing: listMissingOf(ref, { field: 'flowM3PerS', value: flowM3PerS }, { field: 'highestFlowM3PerS', value: highestFlowM3PerS }), // prettier-ignore
-      source: 'cylinder-speed',
-    },
+    toFlow('flowM3PerS', flowM3PerS, 'flow-too-high'),
+    ...(returnFlowM3PerS === undefined
+      ? []
+      : [toFlow('returnFlowM3PerS', returnFlowM3PerS, 'flow-too-high-unclamping')]),
     {
       kind: 'pressure',
       demand: { nominal: pressure, stated: pressure, worstCase: add(pressure, toSpan(gaugeErrorPa)) },

@@ -30,11 +30,11 @@ import { checkControlWiring, type ControlWiringInput } from './wiring-check.js';
 export interface MeasuredTimes {
   timeToSwitchS: number | null;
   timeToContactS: number | null;
-  /** both were read with oil no warmer than the coldest to be reckoned with; false: with it they may be later; left out: they were */
-  isCold?: boolean;
-  /** with oil no warmer than the coldest to be reckoned with */
+  /** both were read as slow as they get, with the switch set as it is: coldest oil, lowest air; false: they may be later; left out: they were */
+  isSlowest?: boolean;
+  /** with the coldest oil and the lowest air to be reckoned with */
   unclampColdS: number | null;
-  /** with oil of any temperature: with colder oil it takes no less; left out: as the one above */
+  /** with any oil and air: with colder oil or lower air it takes no less; left out: as the one above */
   unclampS?: number | null;
   /** how far a reading may be off, either way */
   halfWidthS: number | null;
@@ -45,10 +45,14 @@ export interface PartChecksInput {
   actuation: ActuationInput;
   /** null: the circuit runs at a setting at which nothing was read */
   measured: MeasuredTimes | null;
+  /** from the pressure at which the switch makes until it tells so; null: not known; left out: not reckoned with [s] */
+  switchDelayS?: number | null;
   clampTimeAllowedS: number | null;
   unclampTimeAllowedS: number | null;
   needsOpenProof: boolean | null;
   hasOpenProof: boolean | null;
+  /** check valves in the clamp line that nothing opens while unclamping; left out: there is none */
+  shutWhileUnclamping?: readonly FigureRef[];
   controlWiring: Omit<ControlWiringInput, 'marginAsked'>;
   interlock: {
     /** the circuit's own station among all of its machine; null: something is missing */
@@ -118,8 +122,8 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
   };
   const marginAsked = input.marginsAsked['clamping-time'];
   const { isFromFacts } = input.pressureLadder;
-  const isColdRead = measured !== null && measured.isCold !== false;
-  if (isColdRead && measured.timeToSwitchS !== null && measured.timeToContactS !== null) {
+  const isSlowestRead = measured !== null && measured.isSlowest !== false;
+  if (isSlowestRead && measured.timeToSwitchS !== null && measured.timeToContactS !== null) {
     const { timeToSwitchS, timeToContactS, halfWidthS } = measured;
     return checkClampingTime({
       ...{ timeToSwitchS, timeToContactS, timeHalfWidthS: halfWidthS, allowedTimeS, marginAsked },
@@ -128,16 +132,18 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
     });
   }
   const timesMissing = nameWhat(clampMissing, 'timeToSwitchS');
-  // Read without the contact, or with warmer oil.
+  // Read without the contact, under better conditions, or with another set point.
   const read = isFromFacts === true && measured !== null && measured.timeToSwitchS !== null ? measured : null;
   const readSpan = read === null ? {} : { timeToSwitchS: read.timeToSwitchS, timeHalfWidthS: read.halfWidthS };
   if (warm === null || cold === null) {
     // Whatever the transient would be: what the lowest air does not reach never comes, and what was read took as long as it took.
     const isNeverReached = isAboveLift(input.pressureLadder, lift);
+    const closest = toReadOrder(read);
     return checkClampingTime({
       ...{ timeToSwitchS: null, timeHalfWidthS: null, ...readSpan },
       ...(isNeverReached ? { timeToSwitchS: 'never' as const, timeHalfWidthS: 0 } : {}),
       ...{ timeToContactS: null, allowedTimeS, timesMissing, marginAsked, ...sensing },
+      ...(closest === null ? {} : { closest, isClosestAtMost: true }),
     });
   }
   const gap = ({ soonestSwitchS, timeToContactS }: typeof warm): number =>
@@ -156,11 +162,14 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
     timeHalfWidthS: isNever ? 0 : Math.abs(toNumber(cold.timeToSwitchS) - toNumber(warm.timeToSwitchS)),
   };
   // Of what was read and what is computed the later counts, and the order in which they lie closer together.
-  const latest = toNumber(computed.timeToSwitchS) + computed.timeHalfWidthS;
+  const { switchDelayS } = input;
+  const latest = toNumber(computed.timeToSwitchS) + computed.timeHalfWidthS + Number(switchDelayS ?? 0);
   const isReadLater = read !== null && toNumber(read.timeToSwitchS) + Number(read.halfWidthS) > latest;
   return checkClampingTime({
     ...computed,
+    // Whoever read a time read it when the switch told.
     ...(isReadLater ? readSpan : {}),
+    ...(switchDelayS === null || (switchDelayS !== undefined && !isReadLater) ? { switchDelayS } : {}),
     timeToContactS: warm.timeToContactS,
     allowedTimeS,
     closest,
@@ -185,13 +194,14 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
     timeColdS: isRead ? measured.unclampColdS : moved.unclampColdS,
     // Computed, it is the slowest already: the coldest oil, the lowest air.
     timeHalfWidthS: isRead ? measured.halfWidthS : 0,
-    // Read with warmer oil: it takes no less, nor less than the reading may be off.
+    // Read with warmer oil or more air: it takes no less, nor less than the reading may be off.
     ...(isRead || measured?.unclampS === undefined
       ? {}
       : { timeAtLeastS: measured.unclampS, atLeastHalfWidthS: measured.halfWidthS }),
     allowedTimeS,
     needsOpenProof,
     hasOpenProof,
+    shut: input.shutWhileUnclamping ?? [],
     springs,
     timesMissing: nameWhat(moved.unclampMissing, 'timeColdS'),
     marginAsked: input.marginsAsked.unclamping,

@@ -2,24 +2,27 @@ import { evaluateCircuit, FIRST_GROUP, makeEvaluation, type ClampCircuit } from 
 import { sumOf } from './figures.js';
 
 /**
- * Time until springs have pushed everything back where no oil drives anything: each phase ends when the next of them is home. While a strong one
+ * Time until springs have pushed everything back, where no oil drives anything: each phase ends when the next of them is home. While a strong one
  * moves, the loss of the line may hold a weak one, which goes on when there is less of it. [s]; `never`: one does not move at all.
+ * With the highest speed of each group [m/s].
  * @param circuit its groups have no area that drives; what pushes them is friction below zero
  */
-export function followSprings(circuit: ClampCircuit): number | 'never' {
+export function followSprings(circuit: ClampCircuit): { timeS: number | 'never'; peakSpeeds: readonly number[] } {
   const { groups } = circuit;
   const isHome = groups.map(({ strokeM }) => strokeM === 0);
   const state = new Float64Array(FIRST_GROUP + groups.length);
   const at = makeEvaluation(groups.length);
+  const peakSpeeds = groups.map(() => 0);
   let timeS = 0;
   while (isHome.includes(false)) {
     evaluateCircuit(circuit, state, isHome, at);
     const leftS = groups.map(({ strokeM }, index) => {
       const speed = at.rates[FIRST_GROUP + index] as number;
+      peakSpeeds[index] = Math.max(peakSpeeds[index] as number, speed);
       return isHome[index] || speed <= 0 ? Infinity : (strokeM - (state[FIRST_GROUP + index] as number)) / speed;
     });
     const phaseS = Math.min(...leftS);
-    if (phaseS === Infinity) return 'never';
+    if (phaseS === Infinity) return { timeS: 'never', peakSpeeds };
     timeS += phaseS;
     for (const [index, ownS] of leftS.entries()) {
       const way = phaseS * (at.rates[FIRST_GROUP + index] as number);
@@ -27,7 +30,7 @@ export function followSprings(circuit: ClampCircuit): number | 'never' {
       if (ownS === phaseS) isHome[index] = true;
     }
   }
-  return timeS;
+  return { timeS, peakSpeeds };
 }
 
 /** A group of cylinders that springs push back, as records that kept their inputs took it. */

@@ -23,9 +23,13 @@ export interface ClampingTimeInput {
   timeToContactS: CheckedTime;
   /** how far both may be off, from oil temperature and pump [s] */
   timeHalfWidthS: number | null;
+  /** what the switch takes to tell that it has made; null: not known; left out: it is in the time to the switch [s] */
+  switchDelayS?: number | null;
   allowedTimeS: number | null;
   /** both times as they lie closest together, where that is under other conditions; left out: the ones above */
   closest?: { timeToSwitchS: CheckedTime; timeToContactS: CheckedTime };
+  /** those were read under better conditions, and nobody can say how much closer they lie under worse; left out: they are what they are */
+  isClosestAtMost?: boolean;
   /** how far contact and switch may each be off, where they were read one by one; left out: they move together */
   orderHalfWidthS?: number | null;
   /** the switch senses the clamps; null: nobody has said; left out: it does */
@@ -53,9 +57,11 @@ const toAllowed = ({ timeToSwitchS, allowedTimeS, isNeverTooLate }: ClampingTime
 
 /** Check 5: clamps within the time allowed, and the switch cannot make before the last clamp has reached contact. */
 export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
-  const { timeToSwitchS, timeToContactS, timeHalfWidthS, allowedTimeS, timesMissing, marginAsked } = input;
+  const { timeToSwitchS, timeToContactS, timeHalfWidthS, switchDelayS = 0 } = input;
+  const { allowedTimeS, timesMissing, marginAsked } = input;
   const closest = input.closest ?? { timeToSwitchS, timeToContactS };
   const orderWidth = input.orderHalfWidthS === undefined ? ZERO : toSpan(input.orderHalfWidthS);
+  const contact = toTimeSpan(closest.timeToContactS);
   const width = toSpan(timeHalfWidthS);
   const toSwitch = { field: 'timeToSwitchS', value: isNumber(timeToSwitchS) };
   const toContact = { field: 'timeToContactS', value: isNumber(timeToContactS) };
@@ -65,12 +71,13 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
     [
       {
         kind: 'time',
-        demand: asDemand(toTimeSpan(timeToSwitchS), width),
+        demand: asDemand(add(toTimeSpan(timeToSwitchS), toSpan(switchDelayS)), width),
         capacity: same(toAllowed(input)),
         failReason: 'clamps-too-slowly',
         subject: null,
         missing: [
           ...listTimes(timesMissing, toSwitch, halfWidth),
+          ...listMissing({ field: 'switchDelayS', value: switchDelayS }),
           ...listMissing({ field: 'allowedTimeS', value: allowedTimeS }),
         ],
         source: 'clamp-sequence',
@@ -78,7 +85,7 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
       {
         kind: 'time',
         // Of one transient both move together: their order counts, not their error.
-        demand: asDemand(toTimeSpan(closest.timeToContactS), orderWidth),
+        demand: asDemand(input.isClosestAtMost === true ? { ...contact, hi: Infinity } : contact, orderWidth),
         capacity: asCapacity(toTimeSpan(closest.timeToSwitchS), orderWidth),
         failReason: 'switch-before-contact',
         subject: null,
@@ -123,6 +130,8 @@ export interface UnclampingInput {
     /** highest pressure of the return line while unclamping [Pa] */
     backPressurePa: number | null;
   }[];
+  /** check valves in the clamp line that nothing opens while unclamping */
+  shut?: readonly FigureRef[];
   /** what is to be found out for the time, where it is not known; left out: the time itself */
   timesMissing?: readonly LadderMissing[];
   marginAsked: number;
@@ -162,6 +171,9 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   ];
   if (needsOpenProof === null) pairs.push(factPair(null, 'needsOpenProof', 'open-not-proved', 'interlock-proof'));
   if (needsOpenProof) pairs.push(factPair(hasOpenProof, 'hasOpenProof', 'open-not-proved', 'interlock-proof'));
+  for (const ref of input.shut ?? []) {
+    pairs.push(factPair(false, 'isPiloted', 'check-valve-stays-shut', 'cylinder-speed', ref));
+  }
   for (const { ref, springForceN, frictionN, pistonAreaM2, backPressurePa } of springs) {
     const back = multiply(toSpan(pistonAreaM2), toSpan(backPressurePa));
     pairs.push({

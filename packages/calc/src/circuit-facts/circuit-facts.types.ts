@@ -86,8 +86,12 @@ export type ChangedComponent = Pick<ComponentFacts, 'kind' | 'lineFunctions'>;
 export interface ReadingFacts {
   settingPa: number | null;
   airPressurePa: number | null;
+  /** at which the switch made; left out: of a record made before it was asked, as it is now */
+  setPointPa?: number | null;
   /** fixture on the station at that time; null: none was */
   fixtureId: string | null;
+  /** its clamps, supports and locators when it was recorded; null or left out: not kept, they count as what they are now */
+  fixtureElements?: readonly FixtureElementFacts[] | null;
   decayPa: number | null;
   decayDurationS: number | null;
   gaugeSpanPa: number | null;

@@ -27,8 +27,8 @@ export const DIRECTIONS = {
     pumpRestartTolerancePa: 'higher',
   },
   readings: {
-    // A reading holds for the setting and the air at which it was taken.
-    ...{ settingPa: 'either', airPressurePa: 'either' },
+    // A reading holds for the setting, the air and the set point at which it was taken.
+    ...{ settingPa: 'either', airPressurePa: 'either', setPointPa: 'either' },
     decayPa: 'higher',
     decayDurationS: 'lower',
     gaugeSpanPa: 'higher',
@@ -91,6 +91,7 @@ export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'powerUnit.gaugeOffReferenceK',
   'readings.settingPa',
   'readings.airPressurePa',
+  'readings.setPointPa',
   'readings.clampTimeS',
   'readings.contactTimeS',
   'readings.unclampTimeS',

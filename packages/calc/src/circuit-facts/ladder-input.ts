@@ -112,7 +112,7 @@ function sensesClamps(facts: CircuitFacts, switches: readonly ComponentFacts[]):
 }
 
 /** The circuit's own switches, else those of its power unit: of several nobody says which one the control hears, and the worst counts. */
-function findSwitches(components: readonly ComponentFacts[]): readonly ComponentFacts[] {
+export function findSwitches(components: readonly ComponentFacts[]): readonly ComponentFacts[] {
   const all = components.filter(({ kind }) => kind === 'pressure-switch');
   const ownSwitches = all.filter(({ place }) => place === 'circuit');
   return ownSwitches.length > 0 ? ownSwitches : all;
@@ -138,7 +138,7 @@ function findSettingHalfWidth({ components, powerUnit, settings: { inUse } }: Ci
   return Math.max(typedPa, driftOf('reducing-valve'), airDriftPa * (ratio ?? 0));
 }
 
-function largestOf(switches: readonly ComponentFacts[], name: 'accuracy' | 'delay'): number | null {
+export function largestOf(switches: readonly ComponentFacts[], name: 'accuracy' | 'delay'): number | null {
   const figures = switches.map((component) => figureOf(component, name));
   return figures.length === 0 || figures.includes(null) ? null : Math.max(...figures.map(Number));
 }

@@ -10,9 +10,11 @@ import type {
   OperationFacts,
 } from './circuit-facts.types.js';
 import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf, WITHOUT_PRESSURE } from './component-figures.js';
+import { findSwitches, largestOf } from './ladder-input.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
-import { isAsRead } from './reading-conditions.js';
+import { listStayingShut } from './shut-off.js';
+import { isAsRead, isReadAtSlowest, isSetPointAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
 export type MovementInput = Omit<PartChecksInput, 'controlWiring' | 'interlock' | 'marginsAsked'>;
@@ -22,9 +24,6 @@ const ASIDE: ReadonlySet<ComponentKind> = new Set<ComponentKind>([
   ...(['pump', 'gauge', 'pressure-switch', 'relief-valve'] as const),
   ...(['directional-valve', 'pressure-regulator', 'reducing-valve'] as const),
 ]);
-
-/** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
-const NEARLY_COLD_K = 0.5;
 
 function toElementGroup(fixture: FixtureFacts, element: FixtureElementFacts): ActuationGroup {
   return {
@@ -194,19 +193,17 @@ function toOrder(
   };
 }
 
-/** What was read at the setting in use; with oil warmer than the coldest it takes no less, and may take more. */
+/** What was read at the setting in use; under better conditions than the worst, or with the switch set otherwise, it takes no less than that, and may take more. */
 function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
-  const { powerUnit, settings } = facts;
-  const { readings } = settings;
+  const { readings } = facts.settings;
   if (readings === null || !isAsRead(facts)) return null;
-  const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS, oilTemperatureK } = readings;
-  const coldK = toOil(powerUnit).coldTemperatureK;
-  const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;
+  const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS } = readings;
+  const isSlowest = isReadAtSlowest(facts);
   return {
     timeToSwitchS: clampTimeS,
     timeToContactS: contactTimeS,
-    isCold,
-    unclampColdS: isCold ? unclampTimeS : null,
+    isSlowest: isSlowest && isSetPointAsRead(facts),
+    unclampColdS: isSlowest ? unclampTimeS : null,
     unclampS: unclampTimeS,
     halfWidthS: timeToleranceS,
   };
@@ -226,6 +223,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
   const sensing = findOfKind(components, 'pressure-switch')?.sensing ?? null;
   const ofCircuit = components.filter(({ place }) => place === 'circuit');
   const moved = toMoved(fixture, ofCircuit);
+  const order = toOrder(moved, ofCircuit, operations);
   return {
     actuation: {
       groups: moved.groups,
@@ -246,14 +244,17 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
       switchRisingPa: setPointPa,
       switchAt: sensing,
       isFromFacts: true,
+      isReturnFlowAsked: order.swingClamps.length > 0,
     },
     measured: toMeasured(facts),
+    switchDelayS: largestOf(findSwitches(components), 'delay'),
     clampTimeAllowedS: circuit.clampTimeAllowedS,
     unclampTimeAllowedS: circuit.unclampTimeAllowedS,
     needsOpenProof: circuit.needsOpenProof,
     hasOpenProof: circuit.hasOpenProof,
+    shutWhileUnclamping: listStayingShut(facts, moved.groups).map(refOf),
     order: {
-      ...toOrder(moved, ofCircuit, operations),
+      ...order,
       ...(fixture === null && moved.groups.length === 0 ? { isUnknown: true } : {}),
     },
     reservoir: {

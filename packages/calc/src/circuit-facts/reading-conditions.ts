@@ -1,6 +1,13 @@
 import { gaugeError, GAUGE_REFERENCE_K } from '../gauges/gauge-error.js';
 import { toViscosityAt } from '../oil/oil-viscosity.js';
-import type { ChangedComponent, CircuitFacts, ComponentKind, PowerUnitFacts } from './circuit-facts.types.js';
+import type {
+  ChangedComponent,
+  CircuitFacts,
+  ComponentKind,
+  FixtureElementFacts,
+  PowerUnitFacts,
+  ReadingFacts,
+} from './circuit-facts.types.js';
 import { mayBeIn, WITHOUT_PRESSURE } from './component-figures.js';
 import { toOil } from './oil-input.js';
 
@@ -19,18 +26,64 @@ const bearsOnReadings = (changed: ChangedComponent): boolean =>
 /** Nothing that a reading depends on was fitted or taken away since. */
 const isSameHardware = (facts: CircuitFacts): boolean => !changedOf(facts).some(bearsOnReadings);
 
+/** What of a clamp or support oil has to do with. */
+const MOVES = ['quantity', 'form', 'acting', 'pulls', 'boreM', 'rodM', 'strokeM'] as const;
+
+/** One that is there now is the one of that day: nothing that was known then is known otherwise. What has been filled in since changes nothing. */
+const isSameElement = (read: FixtureElementFacts, now: FixtureElementFacts): boolean =>
+  read.kind === now.kind &&
+  MOVES.every((name) => read[name] === null || now[name] === null || read[name] === now[name]);
+
+/** Clamps and supports of a fixture are those that it had: each goes by its id, one that was typed anew by what it is. */
+function areSameElements(read: readonly FixtureElementFacts[], now: readonly FixtureElementFacts[]): boolean {
+  const [before, after] = [read, now].map((elements) => elements.filter(({ kind }) => kind !== 'locator')) as [
+    FixtureElementFacts[],
+    FixtureElementFacts[],
+  ];
+  const isThere = (element: FixtureElementFacts): boolean => {
+    const there = after.find(({ id }) => id === element.id);
+    return there === undefined ? after.some((other) => isSameElement(element, other)) : isSameElement(element, there);
+  };
+  return before.length === after.length && before.every(isThere);
+}
+
+/** The fixture of that day is on the station, with the clamps and supports that it had. */
+export const isSameFixture = (
+  { fixtureId, fixtureElements = null }: ReadingFacts,
+  { fixture }: CircuitFacts,
+): boolean =>
+  fixtureId === (fixture?.id ?? null) &&
+  (fixtureElements === null || fixture === null || areSameElements(fixtureElements, fixture.elements));
+
 /** What was read is what stands: same setting, same air, same fixture, same hardware. A time and a neighbour's pull are of these. */
 export function isAsRead(facts: CircuitFacts): boolean {
-  const { fixture, settings } = facts;
-  const { inUse, readings } = settings;
+  const { inUse, readings } = facts.settings;
   return (
     readings !== null &&
     readings.settingPa !== null &&
     readings.settingPa === inUse?.settingPa &&
     readings.airPressurePa === inUse.airPressurePa &&
-    readings.fixtureId === (fixture?.id ?? null) &&
+    isSameFixture(readings, facts) &&
     isSameHardware(facts)
   );
+}
+
+/** A reading at a temperature this little above the coldest counts as one with the coldest oil. */
+const NEARLY_COLD_K = 0.5;
+
+/** It was read as slow as it gets: with oil no warmer than the coldest, and with air that never comes in lower. */
+export function isReadAtSlowest({ powerUnit, settings: { readings } }: CircuitFacts): boolean {
+  const { drive, plantAirLowPa } = powerUnit;
+  const { oilTemperatureK = null, airPressurePa = null } = readings ?? {};
+  const coldK = toOil(powerUnit).coldTemperatureK;
+  const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;
+  return isCold && (drive !== 'air' || (plantAirLowPa !== null && airPressurePa !== null && airPressurePa <= plantAirLowPa)); // prettier-ignore
+}
+
+/** The switch makes where it made when the times were read. */
+export function isSetPointAsRead({ settings: { inUse, readings } }: CircuitFacts): boolean {
+  const readPa = readings?.setPointPa;
+  return readPa === undefined || (readPa !== null && readPa === inUse?.setPointPa);
 }
 
 /** Where nobody has said, gauges are read where their class is stated, which is shown. */
@@ -67,10 +120,10 @@ function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number
  * pressure (laminar flow), so that at a higher setting than that of the reading it is reckoned larger, at a lower one as it was.
  */
 export function findDecayRate(facts: CircuitFacts): number | null {
-  const { fixture, powerUnit } = facts;
+  const { powerUnit } = facts;
   const { inUse, readings } = facts.settings;
   const settingPa = inUse?.settingPa ?? null;
-  if (readings === null || settingPa === null || readings.fixtureId !== (fixture?.id ?? null)) return null;
+  if (readings === null || settingPa === null || !isSameFixture(readings, facts)) return null;
   const { decayPa, decayDurationS, settingPa: readAtPa, gaugeSpanPa, gaugeClass, oilTemperatureK } = readings;
   if (decayPa === null || decayDurationS === null || readAtPa === null || readAtPa <= 0) return null;
   const errorPa = gaugeErrorOf(gaugeSpanPa, gaugeClass, offReferenceOf(powerUnit));

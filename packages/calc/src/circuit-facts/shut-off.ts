@@ -73,3 +73,20 @@ export const clampLineCanBlock = (facts: CircuitFacts): boolean =>
   facts.circuit.isDecoupled === true ||
   isShutOff(facts) !== false ||
   isShutIn('clamp', facts.components);
+
+/**
+ * Check valves in the clamp line of clamps that a spring pushes back, where nothing is in an unclamp line whose pressure could open them: the
+ * oil of the clamps does not come back through them.
+ */
+export const listStayingShut = (
+  { components }: CircuitFacts,
+  moving: readonly { acting: 'single' | 'double' | null }[],
+): readonly ComponentFacts[] =>
+  moving.length > 0 &&
+  moving.every(({ acting }) => acting === 'single') &&
+  !components.some(({ place, lineFunctions }) => place === 'circuit' && lineFunctions.includes('unclamp'))
+    ? components.filter(
+        ({ kind, place, lineFunctions }) =>
+          kind === 'check-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
+      )
+    : [];

@@ -1,4 +1,4 @@
-import { asItStands } from '../circuit-facts/reading-conditions.js';
+import { asItStands, isSameFixture } from '../circuit-facts/reading-conditions.js';
 import type { CircuitFacts, ComponentFacts, SettingsFacts } from '../circuit-facts/circuit-facts.types.js';
 import type { WayOutChange } from './way-out.types.js';
 
@@ -51,15 +51,15 @@ function readAgain(facts: CircuitFacts, lowestPa: number): CircuitFacts {
   if (inUse === null || readings === null) return facts;
   const { settingPa, airPressurePa } = inUse;
   const fixtureId = facts.fixture?.id ?? null;
-  const isSameFixture = fixtureId === readings.fixtureId;
-  const isSame = settingPa === readings.settingPa && airPressurePa === readings.airPressurePa && isSameFixture;
+  const isOnSameFixture = isSameFixture(readings, facts);
+  const isSame = settingPa === readings.settingPa && airPressurePa === readings.airPressurePa && isOnSameFixture;
   const leak = Math.max(1, (settingPa ?? 0) / (readings.settingPa ?? Infinity));
   const times = { clampTimeS: null, contactTimeS: null, unclampTimeS: null, timeToleranceS: null };
   const carried = isSame
     ? {}
     : {
-        ...{ ...times, settingPa, airPressurePa, fixtureId },
-        decayPa: readings.decayPa === null || !isSameFixture ? null : readings.decayPa * leak,
+        ...{ ...times, settingPa, airPressurePa, fixtureId, fixtureElements: facts.fixture?.elements ?? null },
+        decayPa: readings.decayPa === null || !isOnSameFixture ? null : readings.decayPa * leak,
       };
   return {
     ...facts,

@@ -46,6 +46,7 @@ export const CHANGES = {
   'line-bore': { way: 'up', kind: 'length' },
   'flow-to-cylinders': { way: 'up', kind: 'flow' },
   'flow-from-cylinders': { way: 'up', kind: 'flow' },
+  'throttle-return': { way: 'down', kind: 'flow' },
   'usable-volume': { way: 'up', kind: 'volume' },
   'free-volume': { way: 'up', kind: 'volume' },
   'pump-ratio': { way: 'up', kind: 'ratio' },

@@ -31,6 +31,7 @@ const EXACT: ReadonlySet<ChangeCode> = new Set([
   'line-bore',
   'flow-to-cylinders',
   'flow-from-cylinders',
+  'throttle-return',
 ]);
 /** Between these two a relief has to open. */
 const AROUND_RELIEF: ReadonlySet<BadPair['governing']> = new Set(['source', 'relief-opening']);

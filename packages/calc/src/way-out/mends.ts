@@ -153,6 +153,14 @@ const unclampSooner: Mend = (facts) => [
   ...ofBores(facts, 'unclamp'),
 ];
 
+/** Oil of the clamps comes back through it. */
+const holdsBack = ({ kind, place, lineFunctions }: CircuitFacts['components'][number]): boolean =>
+  kind === 'flow-control-valve' &&
+  place === 'circuit' &&
+  (lineFunctions.includes('clamp') || lineFunctions.includes('tank'));
+const swingSlower: Mend = (facts, { subject }) =>
+  ofSubject(facts, subject, 'highest-flow', { component: 'highestFlow', element: 'highestFlowM3PerS' });
+
 /** By the reason that a part of a check gives; those of the pressures that are set are looked for apart. */
 const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   'switch-senses-supply': moveSwitch,
@@ -214,8 +222,15 @@ const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   'insulation-too-low': (facts, { subject }) => ofWire(facts, subject, 'insulation', 'insulationVoltageV'),
   'support-locks-late': sequence,
   'support-overloaded': (facts, { subject }) => ofSubject(facts, subject, 'support-load', SUPPORT),
-  'flow-too-high': (facts, { subject }) =>
-    ofSubject(facts, subject, 'highest-flow', { component: 'highestFlow', element: 'highestFlowM3PerS' }),
+  'flow-too-high': swingSlower,
+  'flow-too-high-unclamping': (facts, pair) => [
+    ...facts.components
+      .filter(holdsBack)
+      .flatMap((control) => ofComponent(control, 'throttle-return', 'flowFromCylinders')),
+    ...swingSlower(facts, pair),
+  ],
+  // Another valve, or one that is piloted: no figure of the circuit says so.
+  'check-valve-stays-shut': () => [],
   'pressure-above-arm-chart': (facts, { subject }) =>
     ofSubject(facts, subject, 'arm-pressure', { component: 'armPressure', element: 'armPressurePa' }),
   'reservoir-too-small': (facts) => ofKind(facts, 'reservoir', 'usable-volume', 'usableVolume'),

@@ -10,6 +10,7 @@ import {
   figure,
   fittedOf,
   gaugeError,
+  isReadSlowest,
   isIn,
   ofSwitches,
   pullsAsSaid,
@@ -153,13 +154,12 @@ export function clampingTime(facts: CircuitFacts): Bounded {
   const contact = readings?.contactTimeS ?? null;
   // Read with the air of that day: with the lowest it may take longer.
   const halfWidth = readings?.timeToleranceS ?? null;
-  const [oil, coldest] = [readings?.oilTemperatureK ?? null, facts.powerUnit.coldOilTemperatureK];
-  const isCold = oil !== null && coldest !== null && oil <= coldest;
-  // Read with warmer oil it can be too late, but not soon enough.
+  const isSlowest = isReadSlowest(facts) && readings?.setPointPa === setPoint;
+  // Read under better conditions it can be too late, but not soon enough.
   const late = add(measured, known(halfWidth));
   const warm =
     measured !== null && allowed !== null && Number(late) > allowed ? [stands('fails', 'time to switch')] : [];
-  if (measured !== null && isCold) {
+  if (measured !== null && isSlowest) {
     const common = { tolerances: [], gauge: 0, isIncomplete: halfWidth === null };
     const inOrder =
       contact === null
@@ -198,16 +198,21 @@ export function unclamping(facts: CircuitFacts): Bounded {
   if (needsOpenProof === true && hasOpenProof !== true) {
     parts.push(stands(hasOpenProof === null ? 'unproven' : 'fails', 'open proof'));
   }
-  for (const mover of movers(facts)) {
+  const fitted = facts.components.filter(({ place }) => place === 'circuit');
+  const isPiloted = fitted.some(({ lineFunctions }) => lineFunctions.includes('unclamp'));
+  const all = movers(facts);
+  if (all.length > 0 && all.every(({ isSingle }) => isSingle) && !isPiloted) {
+    const stuck = fitted.some(({ kind, lineFunctions }) => kind === 'check-valve' && lineFunctions.includes('clamp'));
+    if (stuck) parts.push(stands('fails', 'a check valve stays shut'));
+  }
+  for (const mover of all) {
     if (!mover.isSingle) continue;
     // Least of the spring against tank pressure on the side that clamps and the friction that it drags along.
     const held = add(times(clampingArea(mover), returnPressurePa), mover.frictionN);
     parts.push(compare({ part: 'spring', demand: held, capacity: mover.springN, tolerances: [], gauge: 0, asked: 0 }));
   }
-  const cold = facts.powerUnit.coldOilTemperatureK;
   const measured = readings?.unclampTimeS ?? null;
   const halfWidth = readings?.timeToleranceS ?? null;
-  const oil = readings?.oilTemperatureK ?? null;
   const asked = facts.marginsAsked.unclamping;
   const time = compare({
     part: 'time to open',
@@ -215,10 +220,10 @@ export function unclamping(facts: CircuitFacts): Bounded {
     capacity: unclampTimeAllowedS,
     ...{ tolerances: [], gauge: 0, asked, isIncomplete: halfWidth === null },
   });
-  if (measured !== null && oil !== null && cold !== null && oil <= cold) return atBest(worst([...parts, time]));
-  // Read with warmer oil: with cold oil it takes at least as long, so that it can fail by it but not hold.
+  if (measured !== null && isReadSlowest(facts)) return atBest(worst([...parts, time]));
+  // Read under better conditions: under the worst it takes at least as long, so that it can fail by it but not hold.
   const verdict = worst([...parts, ...(time.status === 'fails' ? [time] : [stands('holds', 'time to open')])]);
-  return { ...atBest(verdict), leastDemand: oil !== null && cold !== null ? measured : null };
+  return { ...atBest(verdict), leastDemand: measured };
 }
 
 /** Copper: 1.7241e-8 ohm m at 20 C, 0.00393 per K (`conductor-resistance`). */

@@ -1,5 +1,5 @@
 /** Pressures of a circuit, worked out by hand a second time from what is recorded of it: the rungs that the checks compare. */
-import type { CircuitFacts } from '../../src/index.js';
+import type { CircuitFacts, FixtureElementFacts } from '../../src/index.js';
 import { add, known, times } from './plain-verdict.js';
 
 type Component = CircuitFacts['components'][number];
@@ -46,7 +46,33 @@ export function readingsInForce(facts: CircuitFacts): CircuitFacts['settings']['
   const { inUse, readings } = facts.settings;
   if (readings === null || inUse === null || readings.settingPa === null || !isUnchanged(facts)) return null;
   const isSame = readings.settingPa === inUse.settingPa && readings.airPressurePa === inUse.airPressurePa;
-  return isSame && readings.fixtureId === (facts.fixture?.id ?? null) ? readings : null;
+  return isSame && isOnItsFixture(facts) ? readings : null;
+}
+
+/** Read with the fixture that is on the station, before anything of it was changed. */
+function isOnItsFixture({ fixture, settings: { readings } }: CircuitFacts): boolean {
+  if (readings === null || readings.fixtureId !== (fixture?.id ?? null)) return false;
+  if (fixture === null || readings.fixtureElements == null) return true;
+  const moving = (elements: readonly FixtureElementFacts[]) => elements.filter(({ kind }) => kind !== 'locator');
+  const [then, now] = [moving(readings.fixtureElements), moving(fixture.elements)];
+  const names = ['kind', 'quantity', 'form', 'acting', 'pulls', 'boreM', 'rodM', 'strokeM'] as const;
+  const isOther = (a: unknown, b: unknown) => a !== null && b !== null && a !== b;
+  const isAlike = (was: FixtureElementFacts, is: FixtureElementFacts) =>
+    !names.some((name) => isOther(was[name], is[name]));
+  const isKept = (was: FixtureElementFacts) => {
+    const itself = now.filter(({ id }) => id === was.id);
+    return (itself.length > 0 ? itself : now).some((is) => isAlike(was, is));
+  };
+  return then.length === now.length && then.every(isKept);
+}
+
+/** Read with oil as cold as it gets and with air as low as it gets: nothing is slower. */
+export function isReadSlowest({ powerUnit, settings: { readings } }: CircuitFacts): boolean {
+  if (readings === null) return false;
+  const { coldOilTemperatureK: cold, plantAirLowPa: low, drive } = powerUnit;
+  if (readings.oilTemperatureK === null || cold === null || readings.oilTemperatureK > cold) return false;
+  if (drive !== 'air') return true;
+  return readings.airPressurePa !== null && low !== null && low >= readings.airPressurePa;
 }
 
 /** As it was left, less what was set on something that was exchanged since: the pump, the regulators, the switch, and the gauge that all was read on. */
@@ -358,7 +384,7 @@ function viscosityAt(facts: CircuitFacts, temperatureK: number): number | null {
 export function decayRate(facts: CircuitFacts): number | null {
   const { readings, inUse } = facts.settings;
   const setting = inUse?.settingPa ?? null;
-  if (readings === null || setting === null || readings.fixtureId !== (facts.fixture?.id ?? null)) return null;
+  if (readings === null || setting === null || !isOnItsFixture(facts)) return null;
   if (readings.decayPa === null || readings.decayDurationS === null || readings.settingPa === null) return null;
   if (!isUnchanged(facts) || readings.gaugeSpanPa === null || readings.gaugeClass === null) return null;
   const error = (readings.gaugeSpanPa * (readings.gaugeClass + 0.04 * known(facts.powerUnit.gaugeOffReferenceK))) / 100;

@@ -23,7 +23,11 @@ type CircuitFactsRow = Omit<CircuitRow, 'facts' | 'seenByControl'> & CircuitRow[
 type MachineFactsRow = Unread<MachineRow['facts'], 'behaviour'> & Omit<MachineRow, 'facts'>;
 type OperationRow = OperationFacts & { fixtureId: string; computed: unknown };
 type SettingsRow = Revision & SettingsFacts & { circuitId: string };
-type SetupRow = SettingsRow & Omit<ReadingFacts, 'settingPa' | 'airPressurePa' | 'gaugeClass'> & { gaugeClass: string };
+type SetupRow = SettingsRow &
+  Omit<ReadingFacts, keyof SettingsFacts | 'gaugeClass' | 'fixtureElements'> & {
+    gaugeClass: string;
+    fixtureElements: unknown;
+  };
 
 const SETTINGS = Prisma.raw(`
   circuit_id AS "circuitId", revision, setting_pa AS "settingPa", setting_tolerance_pa AS "settingTolerancePa",
@@ -248,7 +252,7 @@ export class FactsRepository {
                OR (i.valid_to > latest.at AND i.valid_to <= ${asOn}))
       ) AS changed
       FROM (
-      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, fixture_id AS "fixtureId", decay_pa AS "decayPa",
+      SELECT DISTINCT ON (circuit_id) ${SETTINGS}, measured_at AS at, fixture_id AS "fixtureId", fixture_elements AS "fixtureElements", decay_pa AS "decayPa",
              decay_duration_s AS "decayDurationS", gauge_span_pa AS "gaugeSpanPa", gauge_class AS "gaugeClass",
              lowest_while_shared_pa AS "lowestWhileSharedPa", clamp_time_s AS "clampTimeS",
              contact_time_s AS "contactTimeS", unclamp_time_s AS "unclampTimeS", time_tolerance_s AS "timeToleranceS",
@@ -306,7 +310,12 @@ const toSettings = (row: SettingsFacts): SettingsFacts => ({
 const toReadings = (row: SetupRow): ReadingFacts => ({
   settingPa: row.settingPa,
   airPressurePa: row.airPressurePa,
+  setPointPa: row.setPointPa,
   fixtureId: row.fixtureId,
+  fixtureElements:
+    row.fixtureElements === null
+      ? null
+      : fixtureElements.read(row.fixtureElements, `setup record ${row.revision}`).map(toElementFacts),
   decayPa: row.decayPa,
   decayDurationS: row.decayDurationS,
   gaugeSpanPa: row.gaugeSpanPa,

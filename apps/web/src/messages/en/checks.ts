@@ -191,6 +191,8 @@ export const checkMessages = {
   'check.unclamping.unclamps-too-slowly.never': 'With the coldest oil it never opens fully.',
   'check.unclamping.open-not-proved':
     'A loader relies on its being open, and nothing proves that. No pressure does not mean open.',
+  'check.unclamping.check-valve-stays-shut':
+    '{subject} lets no oil back from the clamps: nothing in an unclamp line opens it, and their springs cannot.',
   'check.unclamping.spring-too-weak':
     'The spring of {subject} gives {capacity}; friction and the return line hold against it with {demand}.',
   'check.unclamping.inside-margin': '{subject}: {demand} of {capacity}, inside the margin asked for.',
@@ -237,6 +239,8 @@ export const checkMessages = {
   'check.order-and-speed.support-overloaded':
     'The load on {subject} is {demand}; at this pressure it carries {capacity}.',
   'check.order-and-speed.flow-too-high': '{subject} takes {demand}; its highest flow is {capacity}.',
+  'check.order-and-speed.flow-too-high-unclamping':
+    '{subject} lets out {demand} as it opens; its highest flow is {capacity}.',
   'check.order-and-speed.pressure-above-arm-chart':
     '{subject} sees as much as {demand}; with this arm it may see {capacity}.',
   'check.order-and-speed.gauge-error-decides':
@@ -270,6 +274,7 @@ export const checkMessages = {
   'check.part.unclamps-too-slowly': 'too slow',
   'check.part.open-not-proved': 'not proved open',
   'check.part.spring-too-weak': 'spring too weak',
+  'check.part.check-valve-stays-shut': 'check valve stays shut',
   'check.part.supply-too-small': '24 V supply too small',
   'check.part.inrush-too-large': 'inrush too large',
   'check.part.voltage-at-coil': 'voltage at the coil',
@@ -283,6 +288,7 @@ export const checkMessages = {
   'check.part.support-locks-late': 'locks late',
   'check.part.support-overloaded': 'overloaded',
   'check.part.flow-too-high': 'flow too high',
+  'check.part.flow-too-high-unclamping': 'flow too high as it opens',
   'check.part.pressure-above-arm-chart': 'pressure above the chart of its arm',
   'check.part.other-station-pulls-down': 'pulls it down as it clamps',
   'check.part.restart-below-reset': 'the pump starts again too late',
@@ -335,6 +341,7 @@ export const checkMessages = {
   'wayOut.change.line-bore': '{subject}: lay one with a bore of {range}.',
   'wayOut.change.flow-to-cylinders': '{subject}: open it so that it lets {range} to the cylinders.',
   'wayOut.change.flow-from-cylinders': '{subject}: open it so that it lets {range} back from the cylinders.',
+  'wayOut.change.throttle-return': '{subject}: close it so that it lets {range} back from the cylinders.',
   'wayOut.change.usable-volume': '{subject}: fit one with a usable volume of {range}.',
   'wayOut.change.free-volume': '{subject}: leave a free volume of {range}.',
   'wayOut.change.pump-ratio': '{subject}: fit one with a ratio of {range}.',
