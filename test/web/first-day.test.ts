@@ -239,6 +239,13 @@ describe('an installer with gloves on', () => {
       expect({ path, small }).toEqual({ path, small: [] });
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
     }
+    // The figures of a type stand above the machines that it is fitted to, however many.
+    await page.goto(`/component-types/${await findFirst(page, 'component-types')}`);
+    const topOf = async (name: string): Promise<number> =>
+      (await page.getByRole('heading', { name, exact: true }).boundingBox())?.y ?? NaN;
+    await page.getByRole('heading', { name: 'Which machines does this affect?' }).waitFor();
+    expect(await topOf('Figures')).toBeLessThan(await topOf('Which machines does this affect?'));
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
     // What is ticked, and what is chosen from a list, in a form over the page.
     await page.getByRole('button', { name: 'Components as installed' }).tap();
     await page.getByRole('button', { name: 'Fit a component', exact: true }).tap();

@@ -16,6 +16,7 @@ import { Table, tableStyles, type Column } from '@/ui/table';
 import { BehaviourForm } from './behaviour-form';
 import { CodeForm, SignalForm, WireForm } from './control-forms';
 import { CopyControl } from './copy-control';
+import styles from './control.module.css';
 import { InterlockPanel } from './interlock-panel';
 
 interface Control {
@@ -85,7 +86,7 @@ function WireList({ signal, wires }: { signal: Signal; wires: readonly Wire[] })
   const ampere = (value: number | null) => (value === null ? t('ladder.notKnown') : `${value} A`);
   const volt = (value: number | null) => (value === null ? t('ladder.notKnown') : `${value} V`);
   return (
-    <details>
+    <details className={styles['wires']}>
       <summary>{t('control.wires', { count: wires.length })}</summary>
       <ul>
         {wires.map((wire) => (
