@@ -38,6 +38,15 @@ interface Standing {
   customerId: string;
 }
 
+/** One that is read with the circuits, and not with the first two hundred machines. */
+async function findFarMachine(page: Page): Promise<Standing> {
+  const first = await listOf<{ id: string }>(page, 'machines?limit=200');
+  const standings = await listOf<Standing>(page, 'circuits/standings?limit=200');
+  const far = standings.find(({ machineId }) => !first.some(({ id }) => id === machineId));
+  if (far === undefined) throw new Error('every machine is among the first');
+  return far;
+}
+
 test('a fixture that is none of the first two hundred is fitted', async () => {
   const { page, context, complaints } = await stack.as('installer');
   const far = `Plate ${999 + MANY}`;
@@ -57,12 +66,24 @@ test('a fixture that is none of the first two hundred is fitted', async () => {
   await context.close();
 });
 
+test('an issue is opened for a machine that is none of the first two hundred, from its own page', async () => {
+  const { page, context, complaints } = await stack.as('lead');
+  const far = await findFarMachine(page);
+  await page.goto(`/issues/new?machine=${far.machineId}`);
+  const chosen = page.getByLabel('Machine').locator('option:checked');
+  await page.getByText(`${far.machineName}, `).first().waitFor({ state: 'attached' });
+  expect(await chosen.textContent()).toContain(far.machineName);
+  await page.getByLabel('In one line').pressSequentially('It drips', { delay: 5 });
+  await page.getByRole('button', { name: 'Open the issue' }).click();
+  await page.waitForURL(/issues\/[0-9a-f]{8}/);
+  await page.getByRole('link', { name: far.machineName }).first().waitFor();
+  expect(complaints).toEqual([]);
+  await context.close();
+});
+
 test('a machine that is none of the first two hundred is named at a source', async () => {
   const { page, context, complaints } = await stack.as('admin');
-  const first = await listOf<{ id: string }>(page, 'machines?limit=200');
-  const standings = await listOf<Standing>(page, 'circuits/standings?limit=200');
-  const far = standings.find(({ machineId }) => !first.some(({ id }) => id === machineId));
-  if (far === undefined) throw new Error('every machine is among the first');
+  const far = await findFarMachine(page);
   await page.goto('/sources');
   await page.getByRole('link', { name: 'Gateway north' }).click();
   await page.getByRole('button', { name: 'Name a machine', exact: true }).last().click();
