@@ -60,6 +60,34 @@ describe('an operation that no pressure holds', () => {
   });
 });
 
+describe('a locator that bears no more than a force', () => {
+  const limited = (locatorLimitPa: number | null, change: Partial<OperationFacts> = {}) =>
+    aCircuit({
+      operations: [{ ...CUT, requiredBasis: 'computed', locatorLimitPa, limitingLocator: 'Side pin', ...change }],
+    });
+
+  it('bears more than that where the circuit is set higher, whatever the workpiece allows', () => {
+    // 175 bar with a tolerance of 4 bar, and a margin of 2 %.
+    const over = checkOf(limited(178e5), 'workpiece-limit');
+    expect(over).toMatchObject({ status: 'fails', reason: 'locator-overloaded', source: 'holding-force' });
+    expect(over?.subject?.name).toContain('Side pin');
+    expect(over?.stated).toMatchObject({ demandPa: 179e5, capacityPa: 178e5 });
+    expect(checkOf(limited(200e5), 'workpiece-limit')?.status).toBe('holds');
+    const stricter = limited(200e5, { workpieceNotLimiting: false, workpieceLimitPa: 190e5 });
+    expect(checkOf(stricter, 'workpiece-limit')?.stated?.capacityPa).toBe(190e5);
+    expect(proveFacts(limited(200e5)).rungs.find(({ code }) => code === 'workpiece-limit')).toMatchObject({
+      pressurePa: 200e5,
+      basis: 'holding-force',
+    });
+  });
+
+  it('is not proven where nobody knows from which pressure on, and not looked at where none has a limit', () => {
+    const check = checkOf(limited(null), 'workpiece-limit');
+    expect(check).toMatchObject({ status: 'unproven', missing: [{ field: 'locatorLimitPa' }] });
+    expect(checkOf(aCircuit({ operations: [CUT] }), 'workpiece-limit')?.status).toBe('not-applicable');
+  });
+});
+
 describe('how much more may be required', () => {
   const holding = (change: Partial<OperationFacts>) =>
     checkOf(aCircuit({ operations: [{ ...CUT, requiredBasis: 'computed', ...change }] }), 'holds-workpiece');

@@ -132,5 +132,8 @@ export function withComputed(
       loadPerPaN: 3e-4 * random(),
     }));
   const spread = (most: number): number | null => (random() < 0.05 ? null : most * random());
-  return { ...operation, supportLoads, specificForceSpreadPa: spread(20e5), frictionSpreadPa: spread(15e5) };
+  const spreads = { specificForceSpreadPa: spread(20e5), frictionSpreadPa: spread(15e5) };
+  const isLimited = random() < 0.3;
+  const locatorLimitPa = random() < 0.05 ? null : 170e5 + 60e5 * random();
+  return { ...operation, supportLoads, ...spreads, ...(isLimited ? { locatorLimitPa, limitingLocator: 'Pin' } : {}) };
 }

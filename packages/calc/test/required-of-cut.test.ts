@@ -89,6 +89,29 @@ test('a locator carries no more than its limit, a support no more than its load,
   expect(frail).toMatchObject({ status: 'not-held', requiredPressurePa: null, contacts: [], bestChange: null });
 });
 
+test('a locator bears its largest force at a pressure: by hand, of one clamp amid three pads', () => {
+  const cut = drilling({ breakthroughRatio: 0, thrustFactor: 0 });
+  const plain = requiredOfCut({ cut, elements: [locators(), clamp()], solver });
+  expect(plain.locatorLimit).toBeNull();
+  const pressurePa = Number(plain.requiredPressurePa);
+  // Each pad bears a third of the clamp: 8000 N at 250 bar.
+  const loadN = ((pressurePa / 250e5) * 8000) / 3;
+  const frail = requiredOfCut({ cut, elements: [locators({ forceLimitN: 1.25 * loadN }), clamp()], solver });
+  expect(frail.locatorLimit).toMatchObject({ elementId: 'rest', name: 'Rest pads', piece: 1, limitN: 1.25 * loadN });
+  // The edges of the friction cones cannot hold the torque with the same force on each pad: a little more on one.
+  const borne = Number(frail.locatorLimit?.loadN);
+  expect(borne / loadN).toBeCloseTo(1, 1);
+  expect(borne).toBeGreaterThanOrEqual(loadN * (1 - 1e-6));
+  const byHand = pressurePa + ((1.25 * loadN - borne) / (8000 / 3)) * 250e5;
+  expect(Number(frail.locatorLimit?.highestPressurePa) / byHand).toBeCloseTo(1, 6);
+  // Of two the one that bears less; one beside the clamps, upon which they do not press, bears what it bears at any pressure.
+  const side = (forceLimitN: number): HoldingElement =>
+    locators({ id: 'side', name: 'Side pin', quantity: 1, forceLimitN, places: [{ pointM: [0.1, 0, 0.01], direction: [-1, 0, 0] }] }); // prettier-ignore
+  const both = requiredOfCut({ cut, elements: [locators({ forceLimitN: 2 * loadN }), side(1e6), clamp()], solver });
+  expect(both.locatorLimit?.elementId).toBe('rest');
+  expect(requiredOfCut({ cut, elements: [locators(), side(1e6), clamp()], solver }).locatorLimit).toBeNull();
+});
+
 test('how much more may be required: by hand, of one clamp amid three pads, by a harder material and by less friction', () => {
   const cut = drilling({ breakthroughRatio: 0, thrustFactor: 0 });
   const found = requiredOfCut({ cut, elements: [locators(), clamp()], solver });

@@ -23,7 +23,7 @@ export const operationCut = storedDocument<StoredCut>({
 });
 
 const computedForProofsSchema = requiredOfCutSchema
-  .pick({ status: true, governingCase: true, supportLoads: true, spread: true })
+  .pick({ status: true, governingCase: true, supportLoads: true, spread: true, locatorLimit: true })
   .nullable();
 
 /** The part of it that proofs read, of thousands of operations at once; null: nothing was computed. */

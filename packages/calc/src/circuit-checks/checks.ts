@@ -104,7 +104,14 @@ export const CHECKS = {
   'workpiece-limit': {
     number: 9,
     usualMargin: 0.05,
-    reasons: ['above-workpiece-limit', 'pad-presses-too-hard', 'no-window', 'no-pressure-holds', 'not-limiting'],
+    reasons: [
+      'above-workpiece-limit',
+      'pad-presses-too-hard',
+      'locator-overloaded',
+      'no-window',
+      'no-pressure-holds',
+      'not-limiting',
+    ],
     isGauged: true,
     isProbable: true,
     rungs: ['setting', 'workpiece-limit'],

@@ -64,6 +64,10 @@ export interface OperationFacts {
   frictionSpreadPa?: number | null;
   /** the load case that no pressure holds, where that was computed; left out: there is none, or nobody has computed */
   unheldCase?: string;
+  /** pressure at which a locator bears the largest force that it may, and which, where that was computed; null: not known; left out: none has a
+   *  limit, or nobody has computed */
+  locatorLimitPa?: number | null;
+  limitingLocator?: string;
   /** of the fixture's supports, where it was computed; left out: it was not */
   supportLoads?: readonly SupportLoadFacts[];
 }

@@ -44,7 +44,7 @@ export const DIRECTIONS = {
   },
   operation: {
     ...{ requiredPressurePa: 'higher', workpieceLimitPa: 'lower', workpieceNotLimiting: 'false' },
-    ...{ specificForceSpreadPa: 'higher', frictionSpreadPa: 'higher' },
+    ...{ specificForceSpreadPa: 'higher', frictionSpreadPa: 'higher', locatorLimitPa: 'lower' },
   },
   // Computed at a lower pressure, it has more of the clamps' force to add.
   supportLoad: { loadN: 'higher', atPressurePa: 'lower', loadPerPaN: 'higher' },

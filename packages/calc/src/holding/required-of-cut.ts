@@ -11,7 +11,7 @@ import { indexingLoads, listMissingOfIndexing } from './indexing-loads.js';
 import { operationRequiredPressure } from './operation-required-pressure.js';
 import { SURE } from './holding-cases.js';
 import { findRequiredSpread, resistingMore, spreadRatiosOf } from './required-spread.js';
-import { findSupportLoads } from './support-loads.js';
+import { findContactLoads } from './contact-loads.js';
 import { ZERO_VECTOR } from './vector.js';
 import type {
   CutFigures,
@@ -179,6 +179,7 @@ const NOTHING: RequiredOfCutResult = {
   governingClamp: null,
   contacts: [],
   supportLoads: [],
+  locatorLimit: null,
   spread: null,
   bestChange: null,
   notes: [],
@@ -292,7 +293,7 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
 /** What each support bears at the required pressure, and how much more above it: the most of its pieces. */
 function toSupportLoads({ holding, passive, referencePa }: Held, scale: number): RequiredOfCutResult['supportLoads'] {
   const supports = passive.flatMap(({ element }, index) => (element.kind === 'support' ? [index] : []));
-  const loads = findSupportLoads({ holding, supports, scale });
+  const loads = findContactLoads({ holding, asked: supports, scale });
   const ids = [...new Set(supports.map((index) => String(passive[index]?.elementId)))];
   return ids.map((elementId) => {
     const ownLoads = loads.filter((_, index) => passive[supports[index] as number]?.elementId === elementId);
@@ -305,6 +306,30 @@ function toSupportLoads({ holding, passive, referencePa }: Held, scale: number):
       loadPerPaN: isKnown ? Math.max(...known.map(({ perScaleN }) => perScaleN)) / referencePa : null,
     };
   });
+}
+
+/** The locator that bears as much as it may first as the pressure goes up; null: none has a limit, or the clamps press upon none that has. */
+function findLocatorLimit({ holding, passive, referencePa }: Held, scale: number): RequiredOfCutResult['locatorLimit'] {
+  const asked = passive.flatMap(({ element: { kind, forceLimitN } }, index) =>
+    kind === 'locator' && forceLimitN !== null ? [index] : [],
+  );
+  const limits = findContactLoads({ holding, asked, scale }).map((load, place) => {
+    const piece = passive[asked[place] as number] as Piece;
+    const limitN = Number(piece.element.forceLimitN);
+    const at = load === null || load.perScaleN <= 0 ? Infinity : scale + (limitN - load.loadN) / load.perScaleN;
+    const isOver = load !== null && load.loadN > limitN;
+    return {
+      ...toName(piece),
+      limitN,
+      loadN: load?.loadN ?? null,
+      at: load === null ? null : isOver ? Math.min(scale, at) : at,
+    };
+  });
+  const known = limits.filter(({ at }) => at !== Infinity);
+  const [first] = known.sort((a, b) => Number(a.at) - Number(b.at));
+  if (first === undefined) return null;
+  const { at, ...locator } = first;
+  return { ...locator, highestPressurePa: at === null ? null : Math.max(0, at * referencePa) };
 }
 
 function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
@@ -354,6 +379,7 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
       atLimit,
     })),
     supportLoads: toSupportLoads({ ...held, holding }, scale),
+    locatorLimit: findLocatorLimit({ ...held, holding }, scale),
     spread: findRequiredSpread({
       ...{ holding, scale, referencePa: held.referencePa, ratios, governing: loads[governingCase] as HoldingLoad },
       // A material that resists more loads the same cases, each more.

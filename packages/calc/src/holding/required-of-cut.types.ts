@@ -117,6 +117,9 @@ export interface RequiredOfCutResult {
     atPressurePa: number;
     loadPerPaN: number | null;
   }[];
+  /** the locator that bears its largest force first as the pressure goes up: what it bears at the required pressure, as evenly shared as balance
+   *  allows, and the pressure at which it bears all that it may; null where that is not known, or where no locator has a limit [N, Pa] */
+  locatorLimit: (NamedPiece & { limitN: number; loadN: number | null; highestPressurePa: number | null }) | null;
   /** by how much more the required pressure would be with the most of the specific cutting force, and with the least of friction; null: not held */
   spread: {
     specificForceRatio: number;

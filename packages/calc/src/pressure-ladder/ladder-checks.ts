@@ -328,6 +328,17 @@ export function checkHighestWithinRating(figures: LadderFigures): LadderCheck {
   return { ...worst, parameters };
 }
 
+const LIMIT_REASONS = {
+  workpiece: 'above-workpiece-limit',
+  pad: 'pad-presses-too-hard',
+  locator: 'locator-overloaded',
+} as const;
+const LIMIT_SOURCES = {
+  workpiece: 'circuit-required-pressure',
+  pad: 'pad-pressure',
+  locator: 'holding-force',
+} as const;
+
 /** Check 9: the setting, warmed up, stays within what the workpiece allows. */
 export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
   const { input, limit, required, rise, setting, settingHalfWidth, gaugeError } = figures;
@@ -336,7 +347,7 @@ export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
     leastProbability: input.leastProbability,
     demand: settingViews(figures, rise.span),
     capacity: same(limit.span),
-    failReason: limit.isOfPad ? 'pad-presses-too-hard' : 'above-workpiece-limit',
+    failReason: LIMIT_REASONS[limit.by],
     subject: limit.subject,
     missing: [...limit.missing, ...rise.missing, ...listUnknown(input, SETTING_FIELDS)],
     marginAsked: input.marginsAsked['workpiece-limit'],
@@ -345,7 +356,7 @@ export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
       halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo],
     },
     parameters: { thermalRisePa: rise.span.lo, requiredPa: required.span.lo },
-    source: limit.isOfPad ? 'pad-pressure' : 'circuit-required-pressure',
+    source: LIMIT_SOURCES[limit.by],
   });
   if (!limit.isLimiting) {
     const none = { nominal: null, stated: null, worstCase: null, ratio: null, probability: null };

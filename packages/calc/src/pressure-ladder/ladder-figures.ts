@@ -101,42 +101,37 @@ function findRequired(input: PressureLadderInput, opposed: OpposedFigure): Requi
 
 export interface WorkpieceLimit extends GoverningFigure {
   readonly isLimiting: boolean;
-  /** it is a pad that allows the least */
-  readonly isOfPad: boolean;
+  /** what allows the least */
+  readonly by: 'workpiece' | 'pad' | 'locator';
 }
 
-/** The least of what operations and pads allow the workpiece to bear. `isLimiting` false: none limits, by statement. */
+/** The least of what operations and pads allow the workpiece to bear, and locators themselves. `isLimiting` false: none limits, by statement. */
 export function findWorkpieceLimit({ operations, pads = [] }: PressureLadderInput): WorkpieceLimit {
   if (operations.length === 0) {
     const missing = [{ field: 'operations', ref: null }];
-    return { span: UNKNOWN, subject: null, missing, isLimiting: true, isOfPad: false };
+    return { span: UNKNOWN, subject: null, missing, isLimiting: true, by: 'workpiece' };
   }
   const missing: LadderMissing[] = [];
   let least = Infinity;
   let subject: FigureRef | null = null;
   let isLimiting = false;
-  for (const { workpieceLimitPa, workpieceNotLimiting, ref } of operations) {
-    if (workpieceNotLimiting) continue;
-    isLimiting = true;
-    const value = known(workpieceLimitPa);
-    if (value === null) missing.push({ field: 'workpieceLimitPa', ref });
-    else if (value < least) {
-      least = value;
-      subject = ref;
-    }
-  }
-  let isOfPad = false;
-  for (const { limitPa, ref, missing: unsaid } of pads) {
+  let by: WorkpieceLimit['by'] = 'workpiece';
+  const take = (limitPa: number | null, ref: FigureRef, of: WorkpieceLimit['by'], unsaid: readonly string[]): void => {
     isLimiting = true;
     const value = known(limitPa);
     if (value === null) missing.push(...unsaid.map((field) => ({ field, ref })));
-    else if (value < least) {
-      least = value;
-      subject = ref;
-      isOfPad = true;
-    }
+    else if (value < least) [least, subject, by] = [value, ref, of];
+  };
+  for (const { workpieceLimitPa, workpieceNotLimiting, ref } of operations) {
+    if (!workpieceNotLimiting) take(workpieceLimitPa, ref, 'workpiece', ['workpieceLimitPa']);
   }
-  return { span: { lo: missing.length > 0 ? 0 : least, hi: least }, subject, missing, isLimiting, isOfPad };
+  for (const { limitPa, ref, missing: unsaid } of pads) take(limitPa, ref, 'pad', unsaid);
+  for (const { locatorLimitPa, limitingLocator, ref } of operations) {
+    if (locatorLimitPa === undefined) continue;
+    const locator = limitingLocator === undefined ? ref : { ...ref, name: `${ref.name}: ${limitingLocator}` };
+    take(locatorLimitPa, locator, 'locator', ['locatorLimitPa']);
+  }
+  return { span: { lo: missing.length > 0 ? 0 : least, hi: least }, subject, missing, isLimiting, by };
 }
 
 export type PressureLine = 'supply' | 'clamp' | 'unclamp';

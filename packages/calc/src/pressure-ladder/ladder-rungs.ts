@@ -54,6 +54,8 @@ function toRating(component: LadderComponent, weakestPa: number): LadderRung {
   return toRung('rating', capacity, 'rated-pressure', null, ref, parameters, isWeakest);
 }
 
+const LIMIT_BASES = { workpiece: 'typed', pad: 'pad-pressure', locator: 'holding-force' } as const;
+
 /** The rungs from the bottom up; one whose pressure is not known is listed all the same. */
 export function listRungs(figures: LadderFigures): LadderRung[] {
   const { input, required, limit, highest, weakest } = figures;
@@ -67,7 +69,7 @@ export function listRungs(figures: LadderFigures): LadderRung[] {
   };
   const highestPa = isExact(highest.span) ? highest.span.lo : null;
   const limitPa = isExact(limit.span) && Number.isFinite(limit.span.lo) ? limit.span.lo : null;
-  const limitBasis = !limit.isLimiting ? 'not-limiting' : limit.isOfPad ? 'pad-pressure' : 'typed';
+  const limitBasis = limit.isLimiting ? LIMIT_BASES[limit.by] : 'not-limiting';
   const { airPressurePa, airPressureLowPa } = pump;
   // The regulator gives what it is set to, and no more than comes in.
   const isSetKnown = airPressurePa !== null && airPressureLowPa !== null;

@@ -30,6 +30,9 @@ export interface LadderOperation {
   frictionSpreadPa?: number | null;
   /** the load case that no pressure holds; left out: none such is known */
   unheldCase?: string;
+  /** pressure at which a locator bears the largest force that it may [Pa], and which; null: not known; left out: none has a limit */
+  locatorLimitPa?: number | null;
+  limitingLocator?: string;
 }
 
 /** A clamp whose pad may press too hard on the face of the workpiece. */

@@ -174,6 +174,8 @@ const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
     ),
   // No figure of the circuit holds it: the operation has to be computed again with other clamps, supports or cuts.
   'no-pressure-holds': () => [],
+  // As little: it is the setting that is looked for, or the operation is computed again with other locators.
+  'locator-overloaded': () => [],
   'signals-shared': listSharing,
   'pad-presses-too-hard': (facts, { subject }) =>
     ofSubject(facts, subject, 'pad-radius', { component: 'padRadius', element: 'padRadiusM' }),

@@ -276,7 +276,8 @@ export function workpieceLimit(facts: CircuitFacts): Verdict {
   const limited = facts.operations.filter(({ workpieceNotLimiting }) => !workpieceNotLimiting);
   const pads = padLimits(facts);
   if (facts.operations.length === 0) return stands('unproven', 'workpiece');
-  if (limited.length === 0 && pads.length === 0) return stands('not-applicable', 'workpiece');
+  const locators = facts.operations.flatMap(({ locatorLimitPa: pa }) => (pa === undefined ? [] : [pa]));
+  if (limited.length === 0 && pads.length === 0 && locators.length === 0) return stands('not-applicable', 'workpiece');
   if (isUnheld(facts)) return stands('fails', 'no pressure holds it');
   const { settingPa, tolerancePa } = settingOf(facts);
   const shut = shutsIn(facts);
@@ -284,6 +285,7 @@ export function workpieceLimit(facts: CircuitFacts): Verdict {
   const all = [
     ...limited.map(({ workpieceLimitPa }) => ({ part: 'workpiece', allowed: workpieceLimitPa })),
     ...pads.map((allowed) => ({ part: 'pad', allowed })),
+    ...locators.map((allowed) => ({ part: 'locator', allowed })),
   ];
   const required = requiredPressure(facts).atLeast;
   const parts = all.flatMap(({ part, allowed }) => [

@@ -116,6 +116,16 @@ export const requiredOfCutSchema = z
         }),
       )
       .optional(),
+    /** the locator that bears its largest force first as the pressure goes up; null: none has a limit; left out by what was computed before it was */
+    locatorLimit: z
+      .object({
+        ...pieceShape,
+        limitN: z.number(),
+        loadN: z.number().nullable(),
+        highestPressurePa: z.number().nullable(),
+      })
+      .nullable()
+      .optional(),
     /** how much more it may be, by specific cutting force and by friction; left out by what was computed before it was */
     spread: z
       .object({

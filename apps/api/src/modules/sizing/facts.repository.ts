@@ -288,11 +288,12 @@ function toOperation({ fixtureId, computed: stored, ...row }: OperationRow): Ope
   if (row.requiredBasis === 'typed') return row;
   const computed = computedForProofs.read(stored, `operation ${row.number}`);
   if (computed === null) return row;
-  const { status, governingCase, supportLoads, spread } = computed;
+  const { status, governingCase, supportLoads, spread, locatorLimit } = computed;
   return {
     ...row,
     ...(status === 'not-held' ? { unheldCase: governingCase ?? '' } : {}),
     ...(supportLoads === undefined ? {} : { supportLoads }),
+    ...(locatorLimit ? { locatorLimitPa: locatorLimit.highestPressurePa, limitingLocator: locatorLimit.name } : {}),
     ...(spread ? { specificForceSpreadPa: spread.specificForcePa, frictionSpreadPa: spread.frictionPa } : {}),
   };
 }

@@ -142,6 +142,8 @@ const operationFacts = numbers('requiredPressurePa', 'workpieceLimitPa').extend(
   specificForceSpreadPa: numberOrNull.optional(),
   frictionSpreadPa: numberOrNull.optional(),
   unheldCase: z.string().optional(),
+  locatorLimitPa: numberOrNull.optional(),
+  limitingLocator: z.string().optional(),
   supportLoads: z
     .array(
       numbers('loadN', 'loadPerPaN').extend({

@@ -100,12 +100,14 @@ export const checkMessages = {
   'check.workpiece-limit.name': 'Within what the workpiece allows',
   'check.workpiece-limit.subject': 'The workpiece',
   'check.workpiece-limit.formula':
-    'demand   = setting + tolerance + rise of trapped oil (+ gauge error)\ncapacity = min over operations and pads of what the workpiece allows',
+    'demand   = setting + tolerance + rise of trapped oil (+ gauge error)\ncapacity = min over operations, pads and locators of what the workpiece and they allow',
   'check.workpiece-limit.holds': 'Set to at most {demand}; the workpiece allows {capacity}.',
   'check.workpiece-limit.above-workpiece-limit':
     'In {subject} the workpiece allows {capacity}; the circuit is set to as much as {demand}.',
   'check.workpiece-limit.pad-presses-too-hard':
     'At {capacity} the pad of {subject} already presses as hard as the workpiece bears; the circuit is set to as much as {demand}.',
+  'check.workpiece-limit.locator-overloaded':
+    'At {capacity} a locator already bears all that it may ({subject}); the circuit is set to as much as {demand}.',
   'check.workpiece-limit.no-pressure-holds':
     'In {subject} no pressure holds the workpiece, so that none is within what it allows: {case}.',
   'check.workpiece-limit.no-window':

@@ -157,6 +157,9 @@ export const fixtureMessages = {
   'operations.spread':
     'It may be {specificForce} more, should the material resist by {specificForceShare} % more, and {friction} more, should friction be {frictionShare} % less.',
   'operations.supportLoad': '{support} bears {load} at {pressure}.',
+  'operations.locatorLimit':
+    '{locator} bears {load} at the required pressure, and the {limit} that it may take at {highest}.',
+  'operations.locatorLimitUnknown': 'From which pressure on {locator} takes more than {limit} is not known.',
   'operations.supportLoadUnknown': 'What {support} bears is not known.',
   'operations.pieceOf': '{name}, piece {piece}',
   'operations.contacts': 'Forces at the contacts in the governing load case',

@@ -266,6 +266,8 @@ export const machineMessages = {
   'basis.as-left': 'recorded with the settings',
   'basis.rated-pressure': 'rated pressure, derated',
   'basis.not-limiting': 'stated as not limiting',
+  'basis.holding-force': 'largest force of a locator, computed from the cut',
+  'basis.pad-pressure': 'surface pressure allowed under a pad',
   'basis.least-working': 'least working pressure of an element',
   'basis.relief': 'relief valve at full flow',
   'basis.unknown': 'not known',

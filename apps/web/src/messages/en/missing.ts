@@ -81,6 +81,8 @@ export const missingMessages = {
   'missing.flowM3PerS.of': 'flow to {name}',
   'missing.returnFlowM3PerS': 'flow back from a clamp as it opens',
   'missing.returnFlowM3PerS.of': 'flow back from {name} as it opens',
+  'missing.locatorLimitPa': 'what the locators bear as the pressure goes up (compute the operation again)',
+  'missing.locatorLimitPa.of': 'what the locators bear in {name} as the pressure goes up (compute the operation again)',
   'missing.switchDelayS': 'delay of the pressure switch',
   'missing.toCylindersM3PerS': 'flow of a flow control towards the cylinders',
   'missing.toCylindersM3PerS.of': 'flow of {name} towards the cylinders',

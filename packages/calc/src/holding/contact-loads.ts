@@ -3,8 +3,8 @@ import type { HoldingForceInput, HoldingLocator } from './holding-force.js';
 import { toHoldingProgram } from './holding-program.js';
 import { dot, toUnit, ZERO_VECTOR } from './vector.js';
 
-/** What a support bears in an operation, as far as balance tells it. */
-export interface SupportLoad {
+/** What a support or locator bears in an operation, as far as balance tells it. */
+export interface ContactLoad {
   /** the most over all load cases at the factor that holds the workpiece [N] */
   loadN: number;
   /** what it bears more for each unit of the factor above that [N] */
@@ -26,25 +26,25 @@ function findShare(input: HoldingForceInput, sharing: ReadonlySet<number>, scale
 }
 
 /**
- * What each support bears. Balance alone does not say how pads and supports share what presses on them: they are taken to share it as evenly
+ * What each of some supports and locators bears. Balance alone does not say how pads and supports share what presses on them: they are taken to share it as evenly
  * as they can, so that each bears no more than the most of them. Above the factor that holds, the clamps alone add to it:
  * a load case and the clamps by themselves, added up, balance as well.
- * @returns in the order of `supports`; null where no such balance is found
+ * @returns in the order of `asked`; null where no such balance is found
  */
-export function findSupportLoads({
+export function findContactLoads({
   holding,
-  supports,
+  asked,
   scale,
 }: {
   readonly holding: HoldingForceInput;
-  /** which of the locators are supports */
-  readonly supports: readonly number[];
+  /** which of the locators, supports among them, are asked */
+  readonly asked: readonly number[];
   readonly scale: number;
-}): readonly (SupportLoad | null)[] {
-  // What a support may bear is judged against what it does bear: it does not hold the load back here.
+}): readonly (ContactLoad | null)[] {
+  // What one may bear is judged against what it does bear: it does not hold the load back here.
   const locators = holding.locators.map((locator, index): HoldingLocator => {
     const { name, pointM, normal, friction } = locator;
-    return supports.includes(index) ? { name, pointM, normal, friction } : locator;
+    return asked.includes(index) ? { name, pointM, normal, friction } : locator;
   });
   const free: HoldingForceInput = { ...holding, locators, leastScale: 0 };
   const alone: HoldingForceInput = {
@@ -54,9 +54,9 @@ export function findSupportLoads({
     clamps: holding.clamps.map((clamp) => ({ ...clamp, backN: 0 })),
     locators: locators.map(({ name, pointM, normal, friction }) => ({ name, pointM, normal, friction })),
   };
-  const found = new Map<string, SupportLoad | null>();
-  return supports.map((support) => {
-    const normal = toUnit((locators[support] as HoldingLocator).normal);
+  const found = new Map<string, ContactLoad | null>();
+  return asked.map((contact) => {
+    const normal = toUnit((locators[contact] as HoldingLocator).normal);
     const alike = locators.flatMap((other, index) => (dot(toUnit(other.normal), normal) >= ALIKE ? [index] : []));
     const key = alike.join(' ');
     const known = found.get(key);
