@@ -129,9 +129,9 @@ describe('what a like machine has, on a machine that was entered by hand', () =>
     };
     await page.goto(`/sites/${like.siteId}`);
     await page.getByRole('button', { name: 'Add a machine' }).first().click();
-    await typist.type('Machine', 'By hand');
+    await typist.type('Machine', 'ZMC-99');
     await form.getByRole('button', { name: 'Add a machine', exact: true }).click();
-    await page.getByRole('heading', { level: 1, name: /By hand/ }).waitFor();
+    await page.getByRole('heading', { level: 1, name: /ZMC-99/ }).waitFor();
     const id = new URL(page.url()).pathname.split('/').at(-1) ?? '';
     await page.getByRole('button', { name: 'Add a power unit' }).first().click();
     await save('Add a power unit');
