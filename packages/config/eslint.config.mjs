@@ -104,7 +104,7 @@ const ONE_PARAMETER = {
 const OWN_LINES = { max: 450, skipBlankLines: false, skipComments: false };
 
 /** What one screen shows of a function, without its comments and blank lines. */
-const ONE_SCREEN = { max: 50, skipBlankLines: true, skipComments: true };
+const ONE_SCREEN = { max: 90, skipBlankLines: true, skipComments: true };
 
 /** Where every name says what it holds; the calculations' sources and the API's modules follow. */
 export default [

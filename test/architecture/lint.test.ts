@@ -169,7 +169,7 @@ const PLANTED: Planted[] = [
     what: 'a function that one screen does not show',
     rule: 'max-lines-per-function',
     file: API,
-    code: `export const lines: number[] = [];\nexport function fill(): void {\n${'  lines.push(1);\n'.repeat(49)}}`,
+    code: `export const lines: number[] = [];\nexport function fill(): void {\n${'  lines.push(1);\n'.repeat(89)}}`,
   },
   {
     what: 'a rule switched off by a comment',

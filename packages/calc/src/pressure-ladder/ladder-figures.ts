@@ -116,11 +116,16 @@ export function findWorkpieceLimit({ operations, pads = [] }: PressureLadderInpu
   let subject: FigureRef | null = null;
   let isLimiting = false;
   let by: WorkpieceLimit['by'] = 'workpiece';
-  const take = (limitPa: number | null, ref: FigureRef, of: WorkpieceLimit['by'], unsaid: readonly string[]): void => {
+  const take = (
+    limitPa: number | null,
+    ref: FigureRef,
+    from: WorkpieceLimit['by'],
+    unsaid: readonly string[],
+  ): void => {
     isLimiting = true;
     const value = known(limitPa);
     if (value === null) missing.push(...unsaid.map((field) => ({ field, ref })));
-    else if (value < least) [least, subject, by] = [value, ref, of];
+    else if (value < least) [least, subject, by] = [value, ref, from];
   };
   for (const { workpieceLimitPa, workpieceNotLimiting, ref } of operations) {
     if (!workpieceNotLimiting) take(workpieceLimitPa, ref, 'workpiece', ['workpieceLimitPa']);

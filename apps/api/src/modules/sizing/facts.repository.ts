@@ -302,6 +302,8 @@ function toOperation({ fixtureId: _, computed: stored, ...row }: OperationRow, h
     ...(status === 'not-held' ? { unheldCase: governingCase ?? '' } : {}),
     ...(supportLoads === undefined ? {} : { supportLoads }),
     ...(locatorLimit ? { locatorLimitPa: locatorLimit.highestPressurePa, limitingLocator: locatorLimit.name } : {}),
+    // Computed before it was asked what locators bear.
+    ...(locatorLimit === undefined && hasLimits ? { locatorLimitPa: null } : {}),
     ...(spread ? { specificForceSpreadPa: spread.specificForcePa, frictionSpreadPa: spread.frictionPa } : {}),
   };
 }

@@ -97,6 +97,29 @@ function mergeTheirs<F extends FieldDefs>(
   };
 }
 
+/** What is sent again after it was not answered is the same attempt; one that was answered for good is over. */
+function toAttempts({ attempt: begun }: { attempt: Attempt | null }, keep: (attempt: Attempt | null) => void) {
+  return {
+    takeAttempt: (): Attempt => {
+      const attempt = begun ?? { key: crypto.randomUUID(), at: new Date().toISOString() };
+      keep(attempt);
+      return attempt;
+    },
+    settleAttempt: (error: unknown): void => {
+      if (begun !== null && isAnsweredForGood(error)) keep(null);
+    },
+  };
+}
+
+/** For a change that has succeeded: nothing typed is kept, and then on. */
+const toClearThen =
+  (clear: () => void) =>
+  <A>(next: (answer: A) => void) =>
+  (answer: A): void => {
+    clear();
+    next(answer);
+  };
+
 /**
  * A form for one record: drafts that survive, errors at fields and in a summary, and a merge when somebody else saved first.
  * Only fields that were touched are sent, so that a change by somebody else to another field stays.
@@ -160,14 +183,10 @@ export function useRecordForm<F extends FieldDefs>(options: {
     setDraft(() => ({ ...merged.stored, attempt: null }));
   };
 
-  const takeAttempt = (): Attempt => {
-    const attempt = draft.attempt ?? { key: crypto.randomUUID(), at: new Date().toISOString() };
-    setDraft(() => ({ attempt }));
-    return attempt;
-  };
+  const { takeAttempt, settleAttempt } = toAttempts(draft, (attempt) => setDraft(() => ({ attempt })));
 
   const takeFailure = (error: unknown): void => {
-    if (draft.attempt !== null && isAnsweredForGood(error)) setDraft(() => ({ attempt: null }));
+    settleAttempt(error);
     if (readAgain !== undefined && isApiError(error) && error.code === 'request.stale') {
       readAgain().then(merge, errors.takeFailure);
     } else errors.takeFailure(error);
@@ -181,14 +200,6 @@ export function useRecordForm<F extends FieldDefs>(options: {
     errors.clear();
   };
 
-  /** For a change that has succeeded: nothing typed is kept, and then on. */
-  const clearThen =
-    <A>(next: (answer: A) => void) =>
-    (answer: A): void => {
-      clear();
-      next(answer);
-    };
-
   return {
     fields,
     labels,
@@ -200,7 +211,7 @@ export function useRecordForm<F extends FieldDefs>(options: {
     takeAttempt,
     takeFailure,
     clear,
-    clearThen,
+    clearThen: toClearThen(clear),
     /** forgets what was typed here, and begins from what is saved */
     takeTheirs: () => {
       setDraft((before) => ({ values: before.base, attempt: null }));
