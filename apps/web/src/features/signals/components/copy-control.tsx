@@ -12,7 +12,18 @@ import { Notice } from '@/ui/notice';
 const toLabel = ({ name, siteName, customerName }: Pick<Machine, 'name' | 'siteName' | 'customerName'>): string =>
   `${name}, ${siteName} · ${customerName}`;
 
-/** The machine that is like this one; stations stand for each other in their order. */
+/** Stations of two machines that stand for each other: those of one place in their order. */
+const pairStations = (machine: Machine, like: Machine | undefined) =>
+  machine.stations.flatMap((station, index) => {
+    const likeStation = like?.stations[index];
+    return likeStation === undefined ? [] : [{ station, likeStation }];
+  });
+
+const toIds = ({ station, likeStation }: ReturnType<typeof pairStations>[number]) => ({
+  ...{ stationId: station.id, likeStationId: likeStation.id },
+});
+
+/** The machine that is like this one. */
 function CopyControlForm({ machine, onDone }: { machine: Machine; onDone: () => void }) {
   const t = useTranslate();
   const { choices, setSearch } = useMachineChoices(toLabel);
@@ -32,10 +43,7 @@ function CopyControlForm({ machine, onDone }: { machine: Machine; onDone: () => 
   const [likeId, setLikeId] = useState('');
   if (form.drafts.likeId !== likeId) setLikeId(form.drafts.likeId);
   const like = useApi(routes.machines.get, { params: { id: likeId } }, { isEnabled: likeId !== '' }).data?.data;
-  const pairs = machine.stations.flatMap((station, index) => {
-    const likeStation = like?.stations[index];
-    return likeStation === undefined ? [] : [{ station, likeStation }];
-  });
+  const pairs = pairStations(machine, like);
   const copy = useApiChange(routes.signals.copyControl, { onDone: form.clearThen(onDone) });
   return (
     <RecordForm
@@ -46,15 +54,11 @@ function CopyControlForm({ machine, onDone }: { machine: Machine; onDone: () => 
       submitText={t('copy.save')}
       isPending={copy.isPending || (likeId !== '' && like === undefined)}
       onSubmit={() => {
-        const stations = pairs.map(({ station, likeStation }) => ({
-          stationId: station.id,
-          likeStationId: likeStation.id,
-        }));
         copy.mutate(
           {
             params: { id: likeId },
             idempotencyKey: form.takeAttempt().key,
-            body: { id: form.id, machineId: machine.id, stations },
+            body: { id: form.id, machineId: machine.id, stations: pairs.map(toIds) },
           },
           { onError: form.takeFailure },
         );
