@@ -306,13 +306,13 @@ export function addTarget(world, circuit, at, reason, change = {}) {
 }
 
 /**
- * About what the strokes take with oil at work, in seconds: the more clamps, the longer; the electric pump gives more.
+ * About what the strokes take with oil at work, and the switch to tell, in seconds: the more clamps, the longer; the electric pump gives more.
  * @param {Pick<Circuit, 'fixture' | 'isElectric'>} circuit
  */
 function toTimes({ fixture: { clamps }, isElectric }) {
   return isElectric
-    ? { clamp: 0.1 + 0.095 * clamps, unclamp: 0.01 + 0.094 * clamps }
-    : { clamp: 0.17 + 0.135 * clamps, unclamp: 0.02 + 0.117 * clamps };
+    ? { clamp: 0.12 + 0.095 * clamps, unclamp: 0.01 + 0.094 * clamps }
+    : { clamp: 0.2 + 0.14 * clamps, unclamp: 0.02 + 0.117 * clamps };
 }
 
 /**

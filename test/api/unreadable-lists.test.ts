@@ -130,6 +130,23 @@ describe('one stored document that cannot be read', () => {
     expect(broken).toEqual([]);
   });
 
+  it('is counted by the list that goes on without it', async () => {
+    const sumsOf = async () => {
+      const { body } = await answerTo('/component-types?limit=200');
+      const { items, unreadable } = body as { items: unknown[]; unreadable: number };
+      return { shown: items.length, unreadable };
+    };
+    const before = await sumsOf();
+    expect(before.unreadable).toBe(0);
+    const [row] = await query<{ figures: unknown } & Place>(
+      `SELECT figures, 'component_types' AS part, ctid::text AS place FROM component_types WHERE archived_at IS NULL LIMIT 1`,
+    );
+    if (row === undefined) throw new Error('the library is empty');
+    const at = await overwrite(row, 'figures', { unreadable: ['as planted'] });
+    expect(await sumsOf()).toEqual({ shown: before.shown - 1, unreadable: 1 });
+    await overwrite(at, 'figures', row.figures);
+  });
+
   it('was tried wherever the demonstration holds one', () => {
     expect(untried).toEqual(NONE_THERE);
   });

@@ -52,6 +52,27 @@ describe('a row that somebody holds', () => {
   }, 60_000);
 });
 
+describe('readers of one person', () => {
+  it('in dozens, who all wait for the database, keep neither a colleague nor a stranger nor readiness waiting', async () => {
+    const holder = new pg.Client({ connectionString: api.db.superuserUrl });
+    await holder.connect();
+    const [colleague, stranger] = [await api.as(a.emails.lead), await api.as(b.emails.engineer)];
+    await holder.query('BEGIN');
+    await holder.query('LOCK TABLE circuits IN ACCESS EXCLUSIVE MODE');
+    const readers = Array.from({ length: 150 }, () => engineer.get('/circuits').then((answer) => answer));
+    await new Promise((resolve) => setTimeout(resolve, 500));
+    const began = Date.now();
+    for (const client of [colleague, stranger, colleague, stranger]) await client.get('/customers').expect(200);
+    await request(api.app.getHttpServer()).get('/ready').expect(200);
+    expect(Date.now() - began).toBeLessThan(3_000);
+    await holder.query('COMMIT');
+    await holder.end();
+    const statuses = new Set((await Promise.all(readers)).map(({ status }) => status));
+    // Those for whom there was no room are told that it is of their own doing.
+    expect([...statuses].sort()).toEqual([200, 429]);
+  }, 60_000);
+});
+
 describe('reading', () => {
   it('is done in transactions that can write nothing', async () => {
     const { rows } = await asSuperuser(api, async (client) => {

@@ -1,3 +1,4 @@
+import ExcelJS from 'exceljs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { anOrganisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
@@ -49,4 +50,20 @@ describe('a file of millions of cells', () => {
     expect([200, 422]).toContain(status);
     expect(held).toBeLessThan(LONGEST_HOLD_MS);
   }, 60_000);
+});
+
+describe('a small file that names every cell there is', () => {
+  it('ends its thread soon, rather than keeping the place of short jobs', async () => {
+    const book = new ExcelJS.Workbook();
+    const sheet = book.addWorksheet('Sheet');
+    sheet.addRow(['Customer', 'Trade']);
+    sheet.mergeCells('AAA1000000:AAB1000001');
+    const stored = Buffer.from(await book.xlsx.writeBuffer({ zip: { compression: 'STORE' } } as object));
+    // As long as what it stands for, so that nothing else of the archive changes.
+    stored.write('A1:XFD000000001048576', stored.indexOf('AAA1000000:AAB1000001'), 'latin1');
+    const upload = await ImportClient.begin(engineer, 'all.xlsx');
+    const job = await upload.send(stored);
+    expect(job).toMatchObject({ state: 'failed', problem: { code: 'import.unreadable' } });
+    expect(['too-much-memory', 'took-too-long']).toContain(job.problem?.errors?.[0]?.code);
+  }, 120_000);
 });

@@ -80,7 +80,8 @@ describe('the catalogue', () => {
     expect(request.length).toBeGreaterThan(100);
     for (const row of request) {
       expect(`${row.policyname}: ${row.text}`).toContain('current_organisation()');
-      expect(row.text).not.toMatch(/select/i);
+      // What of the library is fitted at a customer's is known from what is fitted: test/tenancy/isolation.
+      if (row.policyname !== 'component_types_customer_select') expect(row.text).not.toMatch(/select/i);
     }
     const withCustomer = await names(`SELECT attrelid::regclass::text AS name FROM pg_attribute
                                       WHERE attname = 'customer_id' AND NOT attisdropped AND attnum > 0`);

@@ -1,5 +1,12 @@
 import pg from 'pg';
-import { aCircuit, addPerson, anOrganisation, type CircuitWorld, type Organisation } from '../builders/world.js';
+import {
+  aCircuit,
+  addPerson,
+  anOrganisation,
+  asSuperuser,
+  type CircuitWorld,
+  type Organisation,
+} from '../builders/world.js';
 import { startApi, type TestApi } from '../support/api.js';
 
 let api: TestApi;
@@ -118,6 +125,24 @@ describe('row security, asked in SQL with the login of the requests', () => {
     expect(visible).not.toContain('component_types');
   });
 
+  it("of the library a customer's people read the types that are or were fitted at theirs", async () => {
+    const who: As = { role: 'org_customer', organisation: mine.id, customer: world.customerId, appRole: 'viewer' };
+    const idsOf = (rows: { id: string }[]) => rows.map(({ id }) => id).sort();
+    const read = 'SELECT id, name, figures FROM component_types';
+    const visible = await speakingFor(who, (client) => client.query<{ id: string }>(read));
+    const fitted = await speakingFor(staff(mine), (client) =>
+      client.query<{ id: string; customer_id: string }>(
+        'SELECT DISTINCT component_type_id AS id, customer_id FROM installed_components',
+      ),
+    );
+    const fittedHere = fitted.rows.filter((row) => row.customer_id === world.customerId);
+    expect(fittedHere.length).toBeGreaterThan(1);
+    expect(fitted.rows.length).toBeGreaterThan(fittedHere.length);
+    expect(idsOf(visible.rows)).toEqual(idsOf(fittedHere));
+    const elsewhere: As = { ...who, organisation: theirs.id };
+    expect((await speakingFor(elsewhere, (client) => client.query(read))).rowCount).toBe(0);
+  });
+
   it('a row of another organisation cannot be written, moved or pointed at', async () => {
     await speakingFor(staff(mine), async (client) => {
       const changed = await client.query('UPDATE machines SET name = $1 WHERE id = $2', ['taken', foreign.machineId]);
@@ -196,5 +221,34 @@ describe('row security, asked in SQL with the login of the requests', () => {
     await app.query(`SELECT set_config('role', 'org_staff', true)`);
     await expect(app.query('SELECT * FROM machines')).rejects.toThrow('row-level security');
     await app.query('ROLLBACK');
+  });
+
+  it('a type is found in a few pages, however much is fitted at this customer and at others', async () => {
+    await asSuperuser(api, async (client) => {
+      await client.query(
+        `INSERT INTO component_types (organisation_id, id, kind, name)
+         SELECT $1, gen_random_uuid(), 'hose', 'many ' || n FROM generate_series(1, 2000) n`,
+        [mine.id],
+      );
+      for (const { customerId, machineId } of [world, neighbour]) {
+        await client.query(
+          `INSERT INTO installed_components (organisation_id, customer_id, id, machine_id, component_type_id, designation, line_functions, valid_from, recorded_by)
+           SELECT $1, $2, gen_random_uuid(), $3, t.id, t.name || ' ' || n, '{}', now(), gen_random_uuid()
+           FROM component_types t, generate_series(1, 10) n WHERE t.organisation_id = $1 AND t.name LIKE 'many %'`,
+          [mine.id, customerId, machineId],
+        );
+      }
+      await client.query('ANALYZE component_types, installed_components');
+    });
+    const who: As = { role: 'org_customer', organisation: mine.id, customer: world.customerId, appRole: 'viewer' };
+    const plan = await speakingFor(who, (client) =>
+      client.query<{ 'QUERY PLAN': [{ Plan: { 'Shared Hit Blocks': number; 'Shared Read Blocks': number } }] }>(
+        `EXPLAIN (ANALYZE, BUFFERS, FORMAT JSON) SELECT name FROM component_types WHERE organisation_id = '${mine.id}' AND id = '${world.hoseTypeId}'`,
+      ),
+    );
+    const { Plan } = plan.rows[0]?.['QUERY PLAN'][0] ?? {};
+    expect(Plan).toMatchObject({ 'Actual Rows': 1 });
+    // Of 40,000 rows: common practice, no source.
+    expect((Plan?.['Shared Hit Blocks'] ?? NaN) + (Plan?.['Shared Read Blocks'] ?? NaN)).toBeLessThan(20);
   });
 });

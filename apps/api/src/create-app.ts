@@ -9,6 +9,7 @@ import type { Env } from './config/env.js';
 import { Db } from './platform/db/index.js';
 import { answerHealth } from './platform/health/health.js';
 import { compressAnswers } from './platform/http/compression.js';
+import { endConnectionsOnClosing } from './platform/http/closing.js';
 import { takeUploads } from './platform/http/files.js';
 import {
   answerBrokenAddresses,
@@ -65,6 +66,7 @@ export async function createApp(env: Env, { logTo }: { logTo?: Writable } = {}):
   });
   const fastify = app.getHttpAdapter().getInstance() as unknown as FastifyInstance;
   hardenHeaders(fastify, env);
+  endConnectionsOnClosing(fastify);
   compressAnswers(fastify);
   checkTargets(fastify);
   takeJsonOnly(fastify);

@@ -51,6 +51,7 @@ const DOCUMENTS: Readonly<Record<string, Reader>> = {
   'notices.details': noticeDetails,
   'operations.cut': operationCut,
   'organisations.margins_asked': marginsAsked,
+  'setup_records.fixture_elements': fixtureElements,
   'sites.access_windows': accessWindows,
   'sizing_records.canonical_text': sizingDocument,
   'sizing_currencies.reasons': staleReasons,

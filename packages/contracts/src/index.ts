@@ -1,5 +1,7 @@
 export * from './common/ids.js';
 export * from './common/quantity.js';
+export { isPossibleSize, isTiny } from './common/sizes.js';
+export { isPlainLine, isPlainText } from './common/texts.js';
 export * from './common/paging.js';
 export * from './common/problem.js';
 export * from './common/problem-codes.js';

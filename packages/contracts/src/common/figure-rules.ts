@@ -1,6 +1,7 @@
 import { mapFigures, unsaidOf, type Figure, type Figures } from '@repo/calc/figures';
 import { z } from 'zod';
 import { quantityOf, quantityOutSchema } from './quantity.js';
+import { plainNumber } from './sizes.js';
 
 type Choices<F> = F extends { choices: readonly (infer C extends string)[] } ? z.ZodEnum<{ [V in C]: V }> : never;
 type Number<F> = F extends { isWhole: true } ? z.ZodInt : z.ZodNumber;
@@ -23,7 +24,7 @@ type DefaultsOf<T> = { [N in keyof T]: z.ZodDefault<RuleOf<T[N]>> };
 type AnswersOf<T> = { [N in keyof T]: Plain<T[N], typeof quantityOutSchema> };
 
 function toNumber({ isWhole, least, isAboveLeast, most }: Extract<Figure, { type: 'number' }>) {
-  const number = isWhole === true ? z.int() : z.number();
+  const number = isWhole === true ? z.int() : plainNumber();
   return (isAboveLeast === true ? number.gt(least) : number.min(least)).max(most);
 }
 

@@ -1,4 +1,5 @@
 import { z } from 'zod';
+import { lineOf, textOf } from './texts.js';
 
 /** A UUID, made by whoever creates the record (version 7, so that ids sort by time). */
 export const idSchema = z.uuid().meta({ description: 'UUID version 7, made by whoever creates the record' });
@@ -17,6 +18,6 @@ export const localDateSchema = z.iso
 
 /** Path parameters of a single record. */
 export const idParamsSchema = z.object({ id: idSchema });
-export const nameSchema = z.string().trim().min(1).max(120);
-export const noteSchema = z.string().trim().max(4000);
-export const shortTextSchema = z.string().trim().max(400);
+export const nameSchema = lineOf(120);
+export const noteSchema = textOf(4000);
+export const shortTextSchema = textOf(400);

@@ -8,4 +8,12 @@ export const pageQuerySchema = z.strictObject(pageQueryShape);
 
 /** A page of records and the cursor of the next one; null on the last page. Also in the Link header. */
 export const pageOf = <T extends z.ZodType>(item: T) =>
-  z.object({ items: z.array(item), nextCursor: z.string().nullable() });
+  z.object({
+    items: z.array(item),
+    nextCursor: z.string().nullable(),
+    unreadable: z
+      .int()
+      .min(0)
+      .default(0)
+      .meta({ description: 'records of this page that are left out, since what is stored of them cannot be read' }),
+  });

@@ -1,15 +1,6 @@
 import { checkUnit, fromSi, toSi, type QuantityKind } from '@repo/quantity';
 import { z } from 'zod';
-
-/** The largest size of each kind that anybody may enter, SI; beyond it a typing error is certain. */
-const LARGEST_SI: Partial<Record<QuantityKind, number>> = {
-  pressure: 2e9,
-  length: 1e4,
-  force: 1e9,
-  time: 3.2e9,
-  volume: 1e3,
-  temperature: 3e3,
-};
+import { isPossibleSize } from './sizes.js';
 
 export interface WireQuantity {
   value: number;
@@ -41,7 +32,7 @@ export function quantityOf(kind: QuantityKind, rule: QuantityRule = {}) {
       }
       const si = toSi(quantity.value, quantity.unit, kind);
       const isBelowAbsoluteZero = kind === 'temperature' && si < 0;
-      if (!Number.isFinite(si) || isBelowAbsoluteZero || Math.abs(si) > (LARGEST_SI[kind] ?? 1e12)) {
+      if (isBelowAbsoluteZero || !isPossibleSize(si, kind)) {
         context.addIssue({ code: 'custom', path: ['value'], message: 'a size that can be', params: { code: 'size' } });
       } else if (kind !== 'temperature' && rule.negative !== true && si < 0) {
         context.addIssue({ code: 'custom', path: ['value'], message: 'zero or more', params: { code: 'negative' } });

@@ -1,6 +1,8 @@
 import { checkUnit, type QuantityKind } from '@repo/quantity';
 import { z } from 'zod';
 import { quantityOf, toSiOf } from '../common/quantity.js';
+import { isTiny } from '../common/sizes.js';
+import { textOf } from '../common/texts.js';
 import { figureOf, type ComponentKind } from './component-kinds.js';
 
 /** A figure as typed, with where it comes from. A plain number has unit `1`. */
@@ -8,7 +10,7 @@ export const figureInSchema = z.strictObject({
   value: z.number(),
   unit: z.string().min(1).max(40),
   digits: z.int().min(0).max(15).optional(),
-  source: z.string().trim().min(1).max(400),
+  source: textOf(400).min(1),
 });
 export const figureOutSchema = z
   .object({ value: z.number(), unit: z.string(), digits: z.int().optional(), source: z.string() })
@@ -54,7 +56,8 @@ export function checkFigures(
     } else if (rule.kind === 'ratio') {
       const { value, unit } = figure;
       if (unit !== '1') report({ path: ['figures', name, 'unit'], message: '1: a plain number' });
-      if (value < 0 || value > 1e6) report({ path: ['figures', name, 'value'], message: 'zero or more' });
+      if (value < 0 || value > 1e6 || isTiny(value))
+        report({ path: ['figures', name, 'value'], message: 'zero or more' });
       else if (value > (rule.most ?? 1e6))
         report({ path: ['figures', name, 'value'], message: `at most ${rule.most}` });
     } else {

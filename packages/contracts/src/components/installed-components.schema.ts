@@ -1,10 +1,11 @@
 import { z } from 'zod';
 import { idSchema, instantSchema, localDateSchema, shortTextSchema } from '../common/ids.js';
+import { lineOf } from '../common/texts.js';
 import { componentKindSchema } from './component-kind.schema.js';
 import { figuresInSchema, figuresOutSchema } from './figures.schema.js';
 
 /** item designation, ISO 1219-2, such as H1.4 */
-export const designationSchema = z.string().trim().min(1).max(40);
+export const designationSchema = lineOf(40);
 export const lineFunctionSchema = z.enum(['supply', 'tank', 'clamp', 'unclamp']);
 export const sensingSchema = z.enum(['pump', 'manifold', 'clamp-line']);
 

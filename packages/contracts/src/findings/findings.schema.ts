@@ -1,5 +1,6 @@
 import { z } from 'zod';
 import { idSchema, instantSchema } from '../common/ids.js';
+import { textOf } from '../common/texts.js';
 
 export const findingKindSchema = z.enum([
   'unknown-machine',
@@ -72,7 +73,7 @@ export const retryFindingBodySchema = z.strictObject({
     .meta({ description: 'all open findings of the same kind and subject, up to 500 at once' }),
 });
 export const dismissFindingBodySchema = z.strictObject({
-  reason: z.string().trim().min(1).max(400),
+  reason: textOf(400).min(1),
   alike: z.boolean().default(false),
 });
 export const findingsDoneSchema = z

@@ -161,6 +161,8 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   component('isBeyondShutOff', 'Between shut-off and clamps', 'boolean', {
     synonyms: ['beyond shut-off', 'beyond check valve'],
   }),
+  // `inner diameter = 6 mm [measured]; length = 2 m [drawing 12]`: few have any, and a column for each would be empty.
+  component('ownFigures', 'Figures of its own', 'text', { max: 20_000, synonyms: ['own figures'] }),
   component('validFrom', 'Installed from', 'instant', {
     required: true,
     synonyms: ['installed', 'installed on', 'fitted', 'install date'],
@@ -218,6 +220,9 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   }),
   fieldsOf('setup-record')('gaugeIdentity', 'Gauge', 'text', { ...SHORT, synonyms: ['gauge no', 'gauge identity'] }),
   fieldsOf('setup-record')('gaugeCalibratedOn', 'Gauge calibrated on', 'date', { synonyms: ['calibration date'] }),
+  fieldsOf('setup-record')('gaugeCalibrationDueOn', 'Gauge calibration due on', 'date', {
+    synonyms: ['calibration due', 'calibration valid until'],
+  }),
   fieldsOf('setup-record')('measuredAt', 'Measured at', 'instant', {
     required: true,
     synonyms: ['measured on', 'date measured', 'test date', 'date'],

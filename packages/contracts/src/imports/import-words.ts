@@ -12,6 +12,7 @@ export const IMPORT_WORDS = {
   'imports.remark.became-a-date':
     'the spreadsheet program made a date of it ({got}): format the cell as text, type it again',
   'imports.remark.too-long': 'too long: {length} characters, {max} at most',
+  'imports.remark.characters': 'it holds characters that cannot be seen, or that turn the text round: type it anew',
   'imports.remark.email': '“{got}” is no e-mail address',
   'imports.remark.time-zone': '“{got}” is no time zone: write it as Europe/Lisbon',
   'imports.remark.choice': '“{got}” is none of: {needs}',
@@ -25,6 +26,7 @@ export const IMPORT_WORDS = {
   'imports.remark.unit-missing': '{got} has no unit, and neither has its column',
   'imports.remark.unit-not-understood': 'the unit of “{got}” does not fit here',
   'imports.remark.too-large': '“{got}” is larger than it can be',
+  'imports.remark.too-small': '“{got}” is smaller than it can be',
   'imports.remark.negative': '“{got}” is below zero',
   'imports.remark.zero': 'zero is not possible here',
   'imports.remark.empty': 'a value is missing',
@@ -47,6 +49,8 @@ export const IMPORT_WORDS = {
   'imports.remark.element-twice': 'its fixture has {name} twice: give each a name of its own first',
   'imports.remark.places':
     '“{got}” names no places: write each as 10 mm, 20 mm, 0 mm toward 0, 0, -1 and a semicolon between two',
+  'imports.remark.own-figures':
+    '“{got}” is no figure with its source: write them as inner diameter = 6 mm [measured]; length = 2 m [drawing]',
   'imports.remark.operation-computed':
     'the required pressure of {name} is computed from its cut, which no table holds: describe the cut on the page of its fixture',
   'imports.remark.operation-differs': '{name} is otherwise since {since}: say from when it is so',
@@ -59,6 +63,7 @@ export const IMPORT_WORDS = {
   'imports.remark.station-twice': '{name} has another fixture in this file: {other}',
   'imports.remark.fitted-otherwise': 'it is recorded as fitted on {on}, and history is not rewritten',
   'imports.remark.fitted-later': 'another fixture is on the station since {since}: say from when this one is fitted',
+  'imports.remark.gauge-due': 'its calibration would be due before it was made',
   'imports.remark.gauge-span': 'the gauge that it was read on ends below the setting',
   'imports.remark.switch-order':
     'a pressure switch makes above where it drops out: the reset point is not below the set point',

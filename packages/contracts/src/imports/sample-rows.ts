@@ -30,6 +30,7 @@ const SAID: Readonly<Record<string, readonly [string, string]>> = {
   'm-code.code': ['M21', 'M22'],
   'signal.component': ['H1.1', 'H1.2'],
   'installed-component.designation': ['H1.1', 'H1.2'],
+  'installed-component.ownFigures': ['length = 2 m [measured, invented]', 'length = 3 m [measured, invented]'],
   'power-unit.plantAirLow': ['5 bar', '5 bar'],
   'power-unit.plantAirHigh': ['6.5 bar', '6.5 bar'],
   'operation.number': ['10', '20'],
@@ -40,6 +41,7 @@ const SAID: Readonly<Record<string, readonly [string, string]>> = {
   'target-setting.resetPoint': ['142 bar', '142 bar'],
   'setup-record.setPoint': ['150 bar', '150 bar'],
   'setup-record.resetPoint': ['142 bar', '142 bar'],
+  'setup-record.gaugeCalibrationDueOn': ['2027-01-05', '2027-01-06'],
   'setup-record.gaugeSpan': ['250 bar', '250 bar'],
 };
 

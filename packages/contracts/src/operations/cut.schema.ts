@@ -1,15 +1,13 @@
 import type { RequiredOfCutResult } from '@repo/calc';
 import { z } from 'zod';
 import { quantityOf, quantityOutSchema } from '../common/quantity.js';
+import { directionSchema, plainNumber } from '../common/sizes.js';
 
 const MOST_POINTS = 100;
 const MOST_GRAVITIES = 5;
 const coordinate = quantityOf('length', { zero: true, negative: true });
 const pointSchema = z.strictObject({ x: coordinate, y: coordinate, z: coordinate });
-const directionSchema = z
-  .strictObject({ x: z.number(), y: z.number(), z: z.number() })
-  .refine(({ x, y, z: along }) => Math.hypot(x, y, along) > 0, { message: 'a direction that is not zero' });
-const plain = (least: number, most: number) => z.number().min(least).max(most).nullable().default(null);
+const plain = (least: number, most: number) => plainNumber().min(least).max(most).nullable().default(null);
 const count = (least: number, most: number) => z.int().min(least).max(most).nullable().default(null);
 const maybe = (...[kind, rule]: Parameters<typeof quantityOf>) => quantityOf(kind, rule).nullable().default(null);
 

@@ -70,6 +70,8 @@ const measuredIn = {
   gaugeClass: gaugeClassSchema.default(''),
   gaugeIdentity: shortTextSchema.default(''),
   gaugeCalibratedOn: localDateSchema.nullable().default(null),
+  /** until when its calibration is good */
+  gaugeCalibrationDueOn: localDateSchema.nullable().default(null),
 };
 const measuredOut = {
   clampTime: quantityOutSchema.nullable(),
@@ -84,6 +86,7 @@ const measuredOut = {
   gaugeClass: z.string(),
   gaugeIdentity: z.string(),
   gaugeCalibratedOn: localDateSchema.nullable(),
+  gaugeCalibrationDueOn: localDateSchema.nullable(),
 };
 
 /** As-left settings: what was measured, with which instrument and which fixture on the station. */
@@ -118,6 +121,10 @@ const isGiven = (value: unknown): boolean => value !== null && value !== '';
 const pairIsWhole = ([one, other]: (typeof SETUP_PAIRS)[number], body: Readonly<Record<string, unknown>>): boolean =>
   isGiven(body[one]) === isGiven(body[other]);
 
+/** A calibration is due after it was made; where one of both days is not known, nothing is said. */
+export const isDueAfter = (calibratedOn: string | null, dueOn: string | null): boolean =>
+  calibratedOn === null || dueOn === null || dueOn > calibratedOn;
+
 export const createSetupRecordBodySchema = z
   .strictObject({
     id: idSchema,
@@ -138,4 +145,9 @@ export const createSetupRecordBodySchema = z
   .refine((body) => pairIsWhole(SETUP_PAIRS[1], body), {
     path: ['gaugeClass'],
     message: "the gauge's span and its class, or neither",
+  })
+  .refine((body) => isDueAfter(body.gaugeCalibratedOn, body.gaugeCalibrationDueOn), {
+    path: ['gaugeCalibrationDueOn'],
+    message: 'a day after the one on which it was calibrated',
+    params: { code: 'order' },
   });

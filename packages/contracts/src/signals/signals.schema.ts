@@ -1,10 +1,12 @@
 import { z } from 'zod';
 import { idSchema, instantSchema, noteSchema, shortTextSchema } from '../common/ids.js';
 import { quantityOf, quantityOutSchema } from '../common/quantity.js';
+import { plainNumber } from '../common/sizes.js';
+import { lineOf } from '../common/texts.js';
 
-const mark = z.string().trim().min(1).max(60);
-const volts = z.number().min(0).max(10_000);
-const amperes = z.number().gt(0).max(10_000);
+const mark = lineOf(60);
+const volts = plainNumber().min(0).max(10_000);
+const amperes = plainNumber().gt(0).max(10_000);
 const life = { createdAt: instantSchema, archivedAt: instantSchema.nullable(), version: z.int() };
 
 // --- M-codes ------------------------------------------------------------------------------------------------------------

@@ -46,7 +46,7 @@ export class CircuitsService {
     const after = this.cursors.read('circuits', query.cursor, 1);
     const rows = await this.repository.list({ machineId: query.machineId }, after, query.limit);
     const page = this.cursors.page('circuits', rows, query.limit, (row) => [row.id]);
-    return { items: readable(page.rows, toCircuit), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toCircuit), nextCursor: page.nextCursor };
   }
 
   async listOfMachine(machineId: string): Promise<Circuit[]> {

@@ -61,7 +61,7 @@ export class ComponentTypesService {
     const after = this.cursors.read('component-types', query.cursor, 2);
     const rows = await this.repository.list({ kind: query.kind, search: query.search }, after, query.limit);
     const page = this.cursors.page('component-types', rows, query.limit, (row) => [row.name, row.id]);
-    return { items: readable(page.rows, toComponentType), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toComponentType), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<ComponentType> {

@@ -64,7 +64,7 @@ export class InstalledComponentsService {
     const filter = { machineId: query.machineId, circuitId: query.circuitId, asOn };
     const rows = await this.repository.list(filter, after, query.limit);
     const page = this.cursors.page('installed-components', rows, query.limit, (row) => [row.id]);
-    return { items: readable(page.rows, toInstalled), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toInstalled), nextCursor: page.nextCursor };
   }
 
   async listOfMachine(machineId: string, asOn: Date): Promise<InstalledComponent[]> {

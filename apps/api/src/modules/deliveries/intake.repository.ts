@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { Inject, Injectable, Logger, type OnModuleDestroy } from '@nestjs/common';
+import { Inject, Injectable, Logger, type OnApplicationShutdown } from '@nestjs/common';
 import pg from 'pg';
 import { ENV, type Env } from '../../config/env.js';
 import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
@@ -34,7 +34,7 @@ export const sqlStateOf = (error: unknown): string =>
 
 /** Connections of the intake's own: a flood of people never makes a gateway wait, nor the other way. */
 @Injectable()
-export class IntakeRepository implements OnModuleDestroy {
+export class IntakeRepository implements OnApplicationShutdown {
   private readonly log = new Logger(IntakeRepository.name);
   private readonly pool: pg.Pool;
 
@@ -104,7 +104,7 @@ export class IntakeRepository implements OnModuleDestroy {
     }
   }
 
-  async onModuleDestroy(): Promise<void> {
+  async onApplicationShutdown(): Promise<void> {
     await this.pool.end();
   }
 }

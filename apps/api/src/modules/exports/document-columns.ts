@@ -23,6 +23,13 @@ const figures = COMPONENT_FIGURE_COLUMNS.flatMap(({ figure, kind, value, source 
   ];
 });
 
+/** Figures that a component has of its own, each with its source in brackets: as the import reads them. */
+const OWN_FIGURES = `(SELECT string_agg(
+    lower(regexp_replace(f.name, '([A-Z])', ' \\1', 'g')) || ' = ' || (f.figure ->> 'value')
+      || CASE WHEN f.figure ->> 'unit' = '1' THEN '' ELSE ' ' || (f.figure ->> 'unit') END
+      || ' [' || regexp_replace(f.figure ->> 'source', '([]\\\\])', '\\\\\\1', 'g') || ']', '; ' ORDER BY f.name COLLATE "C")
+  FROM jsonb_each(t.figures) f (name, figure))`;
+
 const REASON_OF_TYPE = `(SELECT r.reason FROM component_type_revisions r
   WHERE r.organisation_id = t.organisation_id AND r.component_type_id = t.id AND r.revision = t.revision)`;
 
@@ -38,5 +45,6 @@ export const SPECIAL: ReadonlyMap<string, ExportColumn> = new Map([
   ...ELEMENT_COLUMNS.map(([name, column]): [string, ExportColumn] => [`fixture-element.${name}`, column]),
   text('component-type.figuresSource', 'NULL::text'),
   text('component-type.reason', REASON_OF_TYPE),
+  text('installed-component.ownFigures', OWN_FIGURES),
   text('signal.component', 'ic.designation'),
 ]);

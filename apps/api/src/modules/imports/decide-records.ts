@@ -1,4 +1,4 @@
-import { IMPORT_ENTITIES, SETUP_PAIRS, type ImportEntity } from '@repo/contracts';
+import { IMPORT_ENTITIES, isDueAfter, SETUP_PAIRS, type ImportEntity } from '@repo/contracts';
 import { beginsAfter } from '../../platform/clock/period.js';
 import { isAhead } from '../../platform/clock/tolerance.js';
 import { groupBy } from '../../platform/group-by.js';
@@ -6,6 +6,7 @@ import { fitsForm } from '../machines/index.js';
 import { canRead, isSwitchPossible } from '../settings/index.js';
 import { breathe } from './collect-records.js';
 import { decideElement, decideOperation } from './decide-fixture-parts.js';
+import { decideComponent } from './decide-component.js';
 import { decideComponentType } from './decide-library.js';
 import {
   createOrChange,
@@ -21,8 +22,8 @@ import {
   type Others,
   type Rule,
 } from './deciding.js';
-import { fold, isSame, remark, type Existing, type Rec, type Snapshot } from './plan-model.js';
-import { toInstant } from './read-value.js';
+import { fold, remark, type Existing, type Rec, type Snapshot } from './plan-model.js';
+import { toInstant, type Value } from './read-value.js';
 
 const BREATHE_EVERY = 1_000;
 
@@ -166,58 +167,6 @@ const decideSignal: Rule = (rec, { snapshot }, { recs }) => {
   }
 };
 
-/** A component names its type as the library has it, before or by the same file. */
-function settleType(rec: Rec, { snapshot }: DecideContext, { recs }: Others): void {
-  const typeName = given(rec, 'componentType');
-  if (typeName === null) return;
-  const ofFile = recs.get('component-type')?.get(`|${fold(String(typeName))}|`);
-  const type = snapshot.componentType(String(typeName));
-  if (ofFile !== undefined) rec.parents['component-type'] = ofFile;
-  else if (type === undefined) refuse(rec, 'component-type-unknown', { got: String(typeName) }, 'componentType');
-  if (ofFile !== undefined && ofFile.refusals.length > 0) {
-    refuse(rec, 'parent-refused', { entity: 'component-type', name: ofFile.label }, 'componentType');
-  }
-  rec.typeId = ofFile?.existing?.id ?? type?.id ?? null;
-}
-
-const decideComponent: Rule = (rec, context, others) => {
-  settleType(rec, context, others);
-  const { existing } = rec;
-  const place = rec.parents.circuit === undefined ? 'power-unit' : 'circuit';
-  if (existing === null) {
-    requireFields(rec);
-    if (rec.parents[place] === undefined) refuse(rec, 'parent-missing', { entity: 'circuit' });
-    rec.outcome = 'created';
-    return;
-  }
-  const compared = new Map([...rec.values].filter(([name]) => name !== 'validFrom' && name !== 'reason'));
-  const changes = differences(rec, existing, compared);
-  const isOtherType = hasType(rec) && rec.typeId !== existing.links.type;
-  const parent = rec.parents[place];
-  const isOtherPlace = parent !== undefined && idOrNothing(parent) !== existing.links[place];
-  const overwrites = changes.filter((change) => !isSame(change.from, null));
-  const at = given(rec, 'validFrom');
-  const was = String(existing.values.validFrom);
-  if (!isOtherType && !isOtherPlace && overwrites.length === 0) {
-    if (at !== null && at !== was) refuse(rec, 'installed-otherwise', { on: was }, 'validFrom');
-    rec.changes = changes;
-    rec.outcome = changes.length > 0 ? 'changed' : 'unchanged';
-    return;
-  }
-  // Another component at the same designation: the one before is taken out when this one was put in.
-  if (at === null || !beginsAfter(String(at), was)) {
-    refuse(rec, 'component-differs', { name: rec.label, since: was }, 'validFrom');
-    return;
-  }
-  if (!hasType(rec)) refuse(rec, 'missing', { entity: rec.entity, name: rec.label, fields: 'Component type' });
-  rec.isExchange = true;
-  rec.changes = [...changes, { field: 'installed-component.validFrom', from: was, to: at, cell: null }];
-  rec.outcome = 'changed';
-};
-
-/** Its type is known, or made by the same file. */
-const hasType = (rec: Rec): boolean => rec.typeId !== null || rec.parents['component-type'] !== undefined;
-
 const idOrNothing = (rec: Rec): string => rec.existing?.id ?? '';
 
 const decideFitting: Rule = (rec, _context, { fitted }) => {
@@ -254,12 +203,18 @@ const decideFitting: Rule = (rec, _context, { fitted }) => {
   rec.outcome = 'changed';
 };
 
+const dayOf = (value: Value | null): string | null => (typeof value === 'string' ? value : null);
+
 /** Settings are never overwritten: what differs becomes the next revision. */
 const decideSettings: Rule = (rec) => {
   if (!isSwitchPossible(resultingSi(rec, 'setPoint'), resultingSi(rec, 'resetPoint'))) {
     refuse(rec, 'switch-order', {}, rec.values.has('resetPoint') ? 'resetPoint' : 'setPoint');
   }
   if (!canRead(resultingSi(rec, 'gaugeSpan'), resultingSi(rec, 'setting'))) refuse(rec, 'gauge-span', {}, 'gaugeSpan');
+  const [calibratedOn, dueOn] = ['gaugeCalibratedOn', 'gaugeCalibrationDueOn'].map((name) =>
+    dayOf(resulting(rec, name)),
+  );
+  if (!isDueAfter(calibratedOn ?? null, dueOn ?? null)) refuse(rec, 'gauge-due', {}, 'gaugeCalibrationDueOn');
   const { existing } = rec;
   const values = new Map([...rec.values].filter(([name]) => rec.entity === 'setup-record' || name !== 'reason'));
   if (existing !== null) {

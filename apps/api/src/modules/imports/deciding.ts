@@ -7,8 +7,8 @@ export interface DecideContext {
   snapshot: Snapshot;
 }
 
-/** Columns that stand for other records. */
-const NOT_COMPARED = new Set(['stations', 'componentType', 'component']);
+/** Columns that stand for other records, or hold several figures in one cell. */
+const NOT_COMPARED = new Set(['stations', 'componentType', 'component', 'ownFigures']);
 
 export interface Others {
   recs: ReadonlyMap<ImportEntity, ReadonlyMap<string, Rec>>;

@@ -9,6 +9,7 @@ import {
 import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
 import { BEHAVIOUR_COLUMN, type DerivedColumn } from './derived-columns.js';
 import { CUT_COLUMN, ELEMENTS_COLUMN } from './fixture-columns.js';
+import { OWN_FIGURES_COLUMN } from './own-figures.js';
 import { TYPE_FIGURES_COLUMN, TYPE_REVISION_COLUMN } from './type-columns.js';
 
 export type ColumnType = 'text' | 'int4' | 'float8' | 'bool' | 'date' | 'timestamptz' | 'text[]' | 'jsonb' | 'uuid';
@@ -152,6 +153,7 @@ export const TABLES: Readonly<Record<TableEntity, EntityTable>> = {
       ...plain('date', 'madeOn'),
       ...plain('timestamptz', 'validFrom'),
     ],
+    derived: [OWN_FIGURES_COLUMN],
     links: {
       customer: 'customer_id',
       machine: 'machine_id',
@@ -240,7 +242,7 @@ export const TABLES: Readonly<Record<TableEntity, EntityTable>> = {
       ...quantity('pa', 'decay', 'gaugeSpan', 'lowestWhileShared'),
       ...quantity('k', 'oilTemperature'),
       ...text('gaugeClass', 'gaugeIdentity', 'reportName', 'measuredByName', 'reason'),
-      ...plain('date', 'gaugeCalibratedOn'),
+      ...plain('date', 'gaugeCalibratedOn', 'gaugeCalibrationDueOn'),
       ...plain('timestamptz', 'measuredAt'),
     ],
     links: { customer: 'customer_id', circuit: 'circuit_id' },

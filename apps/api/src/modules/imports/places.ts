@@ -1,3 +1,4 @@
+import { isPossibleSize } from '@repo/contracts';
 import { parseQuantity, toSi } from '@repo/quantity';
 import type { StoredElement } from '../../documents/fixture-elements.js';
 
@@ -5,7 +6,8 @@ type Place = StoredElement['places'][number];
 type PlaceInSi = StoredElement['si']['places'][number];
 
 const MOST = 200;
-const MOST_M = 2e12;
+/** Of a direction: it says where to, not how far. */
+const LENGTHS = { least: 1e-6, most: 1e6 };
 
 /** `10 mm, 20 mm, 0 mm toward 0, 0, -1`: where a piece touches, and its direction into the workpiece. */
 export const toText = (places: readonly Place[]): string =>
@@ -29,7 +31,9 @@ function readPlace(text: string): { place: Place; inSi: PlaceInSi } | null {
   if (x === undefined || y === undefined || z === undefined || x === null || y === null || z === null) return null;
   const [dx = 0, dy = 0, dz = 0] = parts.map(Number);
   const pointM = [x, y, z].map(({ value, unit }) => toSi(value, unit, 'length'));
-  if (Math.hypot(dx, dy, dz) === 0 || pointM.some((length) => Math.abs(length) > MOST_M)) return null;
+  const isFar = [dx, dy, dz].some((along) => Math.abs(along) > LENGTHS.most);
+  if (isFar || Math.hypot(dx, dy, dz) < LENGTHS.least) return null;
+  if (!pointM.every((length) => isPossibleSize(length, 'length'))) return null;
   const [xM = 0, yM = 0, zM = 0] = pointM;
   return {
     place: { x, y, z, direction: { x: dx, y: dy, z: dz } },

@@ -18,12 +18,17 @@ export interface Existing {
 export interface ComponentTypeFacts {
   id: string;
   name: string;
+  kind: string;
+  /** as they are stored */
+  figures: unknown;
 }
 
 /** What the database holds of what a file may speak of, found by natural keys. */
 export interface Snapshot {
   find(entity: ImportEntity, key: string): Existing | undefined;
   componentType(nameOrPart: string): ComponentTypeFacts | undefined;
+  /** also one that is no longer in use */
+  componentTypeOfId(id: string): ComponentTypeFacts | undefined;
   /** stations that a machine has now */
   stationCount(machineId: string): number;
 }

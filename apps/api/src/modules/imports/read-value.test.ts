@@ -69,3 +69,56 @@ describe('a quantity that is within bounds', () => {
     expect(read('1.2 kV', voltage)).toMatchObject({ ok: false, code: 'range', params: { max: '1 kV' } });
   });
 });
+
+describe('a text of a file', () => {
+  const texts = IMPORT_FIELDS.filter(({ type, key }) => type === 'text' && key !== 'site.timeZone');
+  const cellOf = (field: ImportField, more: string): string =>
+    field.key === 'customer.contactEmail' ? `someone${more}@example.test` : `Clamp${more} 1`;
+
+  it.each(texts.map((field): [string, ImportField] => [field.key, field]))('%s: as through the door', (_key, field) => {
+    expect(read(cellOf(field, ''), field)).toEqual({ ok: true, value: cellOf(field, '') });
+    for (const turned of ['\u202e', '\uffff']) {
+      expect(read(cellOf(field, turned), field)).toMatchObject({ ok: false, code: 'characters' });
+    }
+  });
+
+  it.each(['customer.name', 'machine.stations', 'installed-component.designation', 'signal.name', 'wire.number'])(
+    '%s is one line, all of which is seen',
+    (key) => {
+      const field = importField(key) as ImportField;
+      for (const unseen of ['\u200b', '\u200d', '\ufeff', '\u2028']) {
+        expect(read(`A${unseen}1`, field)).toMatchObject({ ok: false, code: 'characters' });
+      }
+      expect(read('Cafe\u0301 1', field)).toMatchObject({ ok: true });
+      expect(JSON.stringify(read('Cafe\u0301 1', field))).toContain('Caf\u00e9 1');
+    },
+  );
+});
+
+describe('a day of a workbook', () => {
+  const dates = IMPORT_FIELDS.filter(({ type }) => type === 'date' || type === 'instant');
+  const day = (v: string, field: ImportField) => readValue({ t: 'date', v }, field, STYLE);
+
+  // An empty cell that is shown as a day is 30 December 1899, and the last day of a workbook is that of the year 9999.
+  it.each(dates.map((field): [string, ImportField] => [field.key, field]))('%s: one that can be', (_key, field) => {
+    expect(day('2026-01-05T00:00:00.000Z', field)).toMatchObject({ ok: true });
+    for (const impossible of ['1899-12-30T00:00:00.000Z', '9999-12-31T00:00:00.000Z', '+010000-01-01T00:00:00.000Z']) {
+      expect(day(impossible, field)).toMatchObject({ ok: false, code: 'no-such-date' });
+    }
+  });
+});
+
+describe('a number of a file', () => {
+  it('is zero, or a size that something can be', () => {
+    const ratio = importField('component-type.stallEfficiency') as ImportField;
+    const pressure = importField('fixture.ratedPressure') as ImportField;
+    const length = importField('component-type.length') as ImportField;
+    expect(read('0.98', ratio)).toMatchObject({ ok: true });
+    expect(read('1e-300', ratio)).toMatchObject({ ok: false, code: 'too-small' });
+    expect(read('1e-300 bar', pressure)).toMatchObject({ ok: false, code: 'too-small' });
+    // As through the door: a line of 20 km is a slip.
+    expect(read('20 km', length)).toMatchObject({ ok: false, code: 'too-large' });
+    expect(read('2 GPa', pressure)).toMatchObject({ ok: true });
+    expect(read('3 GPa', pressure)).toMatchObject({ ok: false, code: 'too-large' });
+  });
+});

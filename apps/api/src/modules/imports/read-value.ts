@@ -1,4 +1,4 @@
-import { timeZoneSchema, type ImportField } from '@repo/contracts';
+import { isPlainLine, isPlainText, isPossibleSize, isTiny, timeZoneSchema, type ImportField } from '@repo/contracts';
 import { checkUnit, fromSi, parseQuantity, toSi } from '@repo/quantity';
 import { wallClockMs } from '../../platform/clock/wall-clock.js';
 import type { Cell, NumberWithUnit } from '../../platform/sheets/index.js';
@@ -78,12 +78,25 @@ export function readValue(cell: Cell, field: ImportField, style: ColumnStyle): R
   }
 }
 
+/** What things are known by: as long at most as a name is, and one line. Longer texts are only read. */
+const LONGEST_LINE = 120;
+const isLine = ({ max, type }: ImportField): boolean => type !== 'text' || (max ?? Infinity) <= LONGEST_LINE;
+
+/** A name as the door takes one: a line that was broken in its cell is one again, and accents are kept in one form. */
+const toLine = (text: string): string =>
+  text
+    .trim()
+    .replaceAll(/ *[\r\n]+ */g, ' ')
+    .normalize('NFC');
+
 function readText(cell: string | number | boolean, field: ImportField): ReadResult {
-  const text = String(cell)
+  const bare = String(cell)
     .trim()
     .replaceAll(/[\u0000-\u0008\u000b\u000c\u000e-\u001f]/g, '');
+  const text = isLine(field) ? toLine(bare) : bare;
   const max = field.max ?? 400;
   if (text.length > max) return refuse('too-long', { length: text.length, max });
+  if (!(isLine(field) ? isPlainLine(text) : isPlainText(text))) return refuse('characters');
   if (field.key === 'customer.contactEmail' && !EMAIL.test(text)) return refuse('email', { got: text });
   if (field.key === 'site.timeZone' && !isTimeZone(text)) return refuse('time-zone', { got: text });
   return take(text);
@@ -103,9 +116,10 @@ function isTimeZone(text: string): boolean {
 function readList(text: string, field: ImportField): ReadResult {
   const parts = text
     .split(/[;,/|\n]+/)
-    .map((part) => part.trim())
+    .map(toLine)
     .filter((part) => part !== '');
   for (const part of parts) {
+    if (!isPlainLine(part)) return refuse('characters');
     if (part.length > (field.max ?? 120)) return refuse('too-long', { length: part.length, max: field.max ?? 120 });
     if (field.choices !== undefined && !field.choices.includes(part.toLowerCase())) {
       return refuse('choice', { got: part, needs: field.choices.join(', ') });
@@ -164,6 +178,7 @@ function readNumber(cell: string | number | boolean, field: ImportField, style: 
     if (!parsed.ok || parsed.quantity.unit !== '1') return refuse('number-needed', { got: text });
     value = parsed.quantity.value;
   }
+  if (isTiny(value)) return refuse('too-small', { got: String(cell) });
   if (field.type === 'integer' && !Number.isInteger(value)) return refuse('whole-number', { got: String(cell) });
   if ((field.min !== undefined && value < field.min) || (field.max !== undefined && value > field.max)) {
     return refuse('range', { got: String(cell), min: field.min ?? '', max: field.max ?? '' });
@@ -201,7 +216,7 @@ function readQuantity(cell: string | number | boolean, field: ImportField, style
   }
   if (checkUnit(parsed.unit, kind) !== null) return refuse('unit-not-understood', { got: parsed.unit });
   const si = toSi(parsed.value, parsed.unit, kind);
-  if (!Number.isFinite(si) || Math.abs(si) > 2e12) return refuse('too-large', { got: String(cell) });
+  if (!isPossibleSize(si, kind)) return refuse(isTiny(si) ? 'too-small' : 'too-large', { got: String(cell) });
   if (kind !== 'temperature' && (si < 0 || (si === 0 && field.zero !== true))) {
     return refuse(si < 0 ? 'negative' : 'zero', { got: String(cell) });
   }
@@ -212,10 +227,13 @@ function readQuantity(cell: string | number | boolean, field: ImportField, style
   return take({ value: parsed.value, unit: parsed.unit, digits: Math.min(digits, 15), si });
 }
 
+/** Nothing that is recorded here was before the one or will be after the other: the same at the door. */
+const isPlausible = (year: number): boolean => year >= 1900 && year <= 2200;
+
 function toIso(year: number, month: number, day: number, time: string, zone: string, field: ImportField): ReadResult {
   const date = new Date(Date.UTC(year, month - 1, day));
   const isReal = date.getUTCFullYear() === year && date.getUTCMonth() === month - 1 && date.getUTCDate() === day;
-  if (!isReal || year < 1900 || year > 2200) return refuse('no-such-date', { got: `${year}-${month}-${day}` });
+  if (!isReal || !isPlausible(year)) return refuse('no-such-date', { got: `${year}-${month}-${day}` });
   const iso = date.toISOString().slice(0, 10);
   if (field.type === 'date') return take(iso);
   if (zone !== '') return take(new Date(`${iso}T${clock(time)}${zone}`).toISOString());
@@ -228,6 +246,9 @@ const clock = (time: string): string => {
 };
 
 function readDateCell(iso: string, field: ImportField): ReadResult {
+  // What is no day to whoever typed it: an empty cell that is shown as one, or a number.
+  const isDay = field.type === 'date' || field.type === 'instant';
+  if (isDay && !isPlausible(new Date(iso).getUTCFullYear())) return refuse('no-such-date', { got: iso.slice(0, 10) });
   if (field.type === 'date') return take(iso.slice(0, 10));
   if (field.type === 'instant') return take(iso);
   if (field.type === 'text') return take(iso);

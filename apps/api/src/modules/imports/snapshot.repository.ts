@@ -2,15 +2,14 @@ import { Injectable } from '@nestjs/common';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { quantityFrom } from '../../platform/http/quantity-out.js';
 import { TABLES, type TableEntity, type FieldColumn } from './entity-tables.js';
-import type { Existing } from './plan-model.js';
+import type { ComponentTypeFacts, Existing } from './plan-model.js';
 import type { Value } from './read-value.js';
 
 type Row = Record<string, unknown>;
 
-export interface ComponentTypeRow {
-  id: string;
-  name: string;
+export interface ComponentTypeRow extends ComponentTypeFacts {
   partNumber: string;
+  archivedAt: Date | null;
 }
 
 function selectOf(field: FieldColumn): string {
@@ -67,11 +66,11 @@ export class SnapshotRepository {
     }));
   }
 
-  /** Component types in use, the oldest last. */
+  /** Component types, the oldest last. */
   listTypes(): Promise<ComponentTypeRow[]> {
     return this.db.tx.componentType.findMany({
-      where: { organisationId: this.db.actor.organisationId, archivedAt: null },
-      select: { id: true, name: true, partNumber: true },
+      where: { organisationId: this.db.actor.organisationId },
+      select: { id: true, name: true, partNumber: true, kind: true, figures: true, archivedAt: true },
       orderBy: { id: 'desc' },
     });
   }

@@ -48,8 +48,9 @@ function byKey(entity: ImportEntity, records: readonly Existing[]): Map<string, 
 /** By name and by part number; a name goes before another type's part number, an older type before a younger one. */
 function typesByName(types: readonly ComponentTypeRow[]): Map<string, ComponentTypeFacts> {
   const found = new Map<string, ComponentTypeFacts>();
-  for (const { id, name, partNumber } of types) if (partNumber !== '') found.set(fold(partNumber), { id, name });
-  for (const { id, name } of types) found.set(fold(name), { id, name });
+  const inUse = types.filter(({ archivedAt }) => archivedAt === null);
+  for (const type of inUse) if (type.partNumber !== '') found.set(fold(type.partNumber), type);
+  for (const type of inUse) found.set(fold(type.name), type);
   return found;
 }
 
@@ -68,7 +69,9 @@ export class Snapshots {
         found.set(entity, byKey(entity, fixtures.flatMap(listElements)));
       }
     }
-    const types = typesByName(entities.has('installed-component') ? await this.repository.listTypes() : []);
+    const listed = entities.has('installed-component') ? await this.repository.listTypes() : [];
+    const types = typesByName(listed);
+    const typesById = new Map(listed.map((type) => [type.id, type]));
     const stations = new Map<string, number>();
     for (const { links, archived } of found.get('station')?.values() ?? []) {
       const machineId = links.machine ?? '';
@@ -77,6 +80,7 @@ export class Snapshots {
     return {
       find: (entity, key) => found.get(entity)?.get(key),
       componentType: (name) => types.get(fold(name)),
+      componentTypeOfId: (id) => typesById.get(id),
       stationCount: (machineId) => stations.get(machineId) ?? 0,
     };
   }

@@ -68,7 +68,7 @@ export class MachinesService {
     const after = this.cursors.read('machines', query.cursor, 2);
     const rows = await this.repository.list({ siteId: query.siteId, customerId: query.customerId }, after, query.limit);
     const page = this.cursors.page('machines', rows, query.limit, (row) => [row.name, row.id]);
-    return { items: readable(page.rows, toMachine), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toMachine), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<Machine> {

@@ -67,7 +67,7 @@ export class OperationsService {
     const filter = { fixtureId: query.fixtureId, isCurrent: query.current === 'true' };
     const rows = await this.repository.list(filter, after, query.limit);
     const page = this.cursors.page('operations', rows, query.limit, (row) => [row.id]);
-    return { items: readable(page.rows, toOperation), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toOperation), nextCursor: page.nextCursor };
   }
 
   async listOfFixtures(fixtureIds: readonly string[], asOn: Date): Promise<Operation[]> {

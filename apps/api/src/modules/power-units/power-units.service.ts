@@ -45,7 +45,7 @@ export class PowerUnitsService {
     const after = this.cursors.read('power-units', query.cursor, 1);
     const rows = await this.repository.list({ machineId: query.machineId }, after, query.limit);
     const page = this.cursors.page('power-units', rows, query.limit, (row) => [row.id]);
-    return { items: readable(page.rows, toPowerUnit), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toPowerUnit), nextCursor: page.nextCursor };
   }
 
   async listOfMachine(machineId: string): Promise<PowerUnit[]> {

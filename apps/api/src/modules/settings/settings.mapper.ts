@@ -41,6 +41,7 @@ export const toSetupRecord = (row: SetupRow): SetupRecord => ({
   gaugeClass: row.gaugeClass,
   gaugeIdentity: row.gaugeIdentity,
   gaugeCalibratedOn: dayOrNull(row.gaugeCalibratedOn),
+  gaugeCalibrationDueOn: dayOrNull(row.gaugeCalibrationDueOn),
   basis: setupRecordSchema.shape.basis.parse(row.basis),
   reportName: row.reportName,
   fixtureId: row.fixtureId,

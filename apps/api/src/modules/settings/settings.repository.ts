@@ -140,7 +140,7 @@ export class SettingsRepository {
 
   async insertSetup(customerId: string, revision: number, fixtureId: string | null, body: SetupBody): Promise<void> {
     const { id, circuitId, reason, reportName, measuredAt, measuredByName } = body;
-    const { gaugeClass, gaugeIdentity, gaugeCalibratedOn } = body;
+    const { gaugeClass, gaugeIdentity, gaugeCalibratedOn, gaugeCalibrationDueOn } = body;
     const { actor } = this.db;
     await this.db.tx.setupRecord.create({
       data: {
@@ -158,6 +158,7 @@ export class SettingsRepository {
         gaugeClass,
         gaugeIdentity,
         gaugeCalibratedOn: gaugeCalibratedOn === null ? null : new Date(gaugeCalibratedOn),
+        gaugeCalibrationDueOn: gaugeCalibrationDueOn === null ? null : new Date(gaugeCalibrationDueOn),
         recordedBy: actor.membershipId,
         recordedByName: actor.displayName,
         ...settings(body),

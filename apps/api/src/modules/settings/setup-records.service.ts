@@ -24,7 +24,7 @@ export class SetupRecordsService {
     const after = this.cursors.read('setup-records', query.cursor, 1);
     const rows = await this.repository.listSetups(query.circuitId, after, query.limit);
     const page = this.cursors.page('setup-records', rows, query.limit, (row) => [row.revision]);
-    return { items: readable(page.rows, toSetupRecord), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toSetupRecord), nextCursor: page.nextCursor };
   }
 
   async latest(circuitIds: readonly string[], asOn: Date): Promise<SetupRecord[]> {

@@ -50,7 +50,7 @@ export class TargetSettingsService {
     const after = this.cursors.read('target-settings', query.cursor, 1);
     const rows = await this.repository.listTargets(query.circuitId, after, query.limit);
     const page = this.cursors.page('target-settings', rows, query.limit, (row) => [row.revision]);
-    return { items: readable(page.rows, toTargetSetting), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toTargetSetting), nextCursor: page.nextCursor };
   }
 
   async latest(circuitIds: readonly string[], asOn: Date): Promise<TargetSetting[]> {

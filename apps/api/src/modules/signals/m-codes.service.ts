@@ -39,7 +39,7 @@ export class MCodesService {
     const after = this.cursors.read('m-codes', query.cursor, 1);
     const rows = await this.repository.list(query.machineId, after, query.limit);
     const page = this.cursors.page('m-codes', rows, query.limit, (row) => [row.id]);
-    return { items: readable(page.rows, toMCode), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toMCode), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<MCode> {

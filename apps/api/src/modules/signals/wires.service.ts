@@ -44,7 +44,7 @@ export class WiresService {
     const after = this.cursors.read('wires', query.cursor, 1);
     const rows = await this.repository.list(query.machineId, after, query.limit);
     const page = this.cursors.page('wires', rows, query.limit, (row) => [row.id]);
-    return { items: readable(page.rows, toWire), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toWire), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<Wire> {

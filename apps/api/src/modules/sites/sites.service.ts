@@ -40,7 +40,7 @@ export class SitesService {
     const after = this.cursors.read('sites', query.cursor, 1);
     const rows = await this.repository.list({ customerId: query.customerId, search: query.search }, after, query.limit);
     const page = this.cursors.page('sites', rows, query.limit, (row) => [row.id]);
-    return { items: readable(page.rows, toSite), nextCursor: page.nextCursor };
+    return { ...readable(page.rows, toSite), nextCursor: page.nextCursor };
   }
 
   async get(id: string): Promise<Site> {

@@ -178,13 +178,19 @@ export class FactsRepository {
       WHERE organisation_id = ${o}::uuid AND fixture_id = ANY (${fixtureIds}::uuid[])
         AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})
       ORDER BY number, id`;
+    const withElements = fixtures.map(({ elements, ...fixture }) => ({
+      ...fixture,
+      stored: fixtureElements.read(elements, fixture.name),
+    }));
+    const limited = new Set(withElements.filter(({ stored }) => stored.some(isLimitedLocator)).map(({ id }) => id));
     return {
       'fitting-of-station': byId(fittings, ({ fixtureId, validFrom }) => ({ fixtureId, validFrom })),
-      fixture: byId(fixtures, (fixture) => ({
-        ...fixture,
-        elements: fixtureElements.read(fixture.elements, fixture.name).map(toElementFacts),
-      })),
-      'operations-of-fixture': listsBy(operations, ({ fixtureId }) => fixtureId, toOperation),
+      fixture: byId(withElements, ({ stored, ...fixture }) => ({ ...fixture, elements: stored.map(toElementFacts) })),
+      'operations-of-fixture': listsBy(
+        operations,
+        ({ fixtureId }) => fixtureId,
+        (operation) => toOperation(operation, limited.has(operation.fixtureId)),
+      ),
     };
   }
 
@@ -283,8 +289,10 @@ const toCircuitRow = (row: CircuitFactsRow): CircuitRow => ({
   facts: { id: row.id, name: row.name, stationId: row.stationId, ...pickFacts(CIRCUIT_FIGURES, row) },
 });
 
+const isLimitedLocator = ({ kind, si }: StoredElement): boolean => kind === 'locator' && si.forceLimitN !== null;
+
 /** Of what was computed, a proof looks up what no pressure holds, and what supports bear. */
-function toOperation({ fixtureId, computed: stored, ...row }: OperationRow): OperationFacts {
+function toOperation({ fixtureId: _, computed: stored, ...row }: OperationRow, hasLimits: boolean): OperationFacts {
   if (row.requiredBasis === 'typed') return row;
   const computed = computedForProofs.read(stored, `operation ${row.number}`);
   if (computed === null) return row;

@@ -1,6 +1,6 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
 import { Injectable } from '@nestjs/common';
-import type { Share } from './fair-line.js';
+import type { Share } from '../fair-line.js';
 
 /** Who waits for what is being computed. */
 export interface Asker extends Share {

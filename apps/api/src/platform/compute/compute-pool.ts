@@ -1,10 +1,10 @@
 import { availableParallelism } from 'node:os';
-import { Inject, Injectable, type OnModuleDestroy } from '@nestjs/common';
+import { Inject, Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import { Piscina } from 'piscina';
 import { ENV, type Env } from '../../config/env.js';
 import { AppError } from '../errors/app-error.js';
 import { Askers, type Asker } from './askers.js';
-import { FairLine } from './fair-line.js';
+import { FairLine } from '../fair-line.js';
 
 /** Who waits with more than these is told to come back. */
 const BOUNDS = { person: 16, organisation: 48, all: 160 };
@@ -37,7 +37,7 @@ const isOutOfMemory = (error: unknown): boolean =>
  * no longer, and only as long as somebody waits for it.
  */
 @Injectable()
-export class ComputePool implements OnModuleDestroy {
+export class ComputePool implements OnApplicationShutdown {
   private readonly line = new FairLine<Task>(BOUNDS);
   private readonly threads: number;
   private readonly limitMs: number;
@@ -93,7 +93,7 @@ export class ComputePool implements OnModuleDestroy {
     });
   }
 
-  async onModuleDestroy(): Promise<void> {
+  async onApplicationShutdown(): Promise<void> {
     await this.pool?.destroy();
   }
 

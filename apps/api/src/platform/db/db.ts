@@ -1,10 +1,12 @@
 import { AsyncLocalStorage } from 'node:async_hooks';
-import { Inject, Injectable, type OnModuleDestroy } from '@nestjs/common';
+import { Inject, Injectable, type OnApplicationShutdown, type OnModuleDestroy } from '@nestjs/common';
 import { PrismaPg } from '@prisma/adapter-pg';
 import pg from 'pg';
 import { ENV, type Env } from '../../config/env.js';
 import type { Actor } from '../auth/actor.js';
+import type { Share } from '../fair-line.js';
 import type { SqlTransaction } from '../sql/sql-transaction.js';
+import { ConnectionPlaces } from './connection-places.js';
 import { PrismaClient, type Prisma } from './generated/client.js';
 
 export type Transaction = Prisma.TransactionClient;
@@ -37,9 +39,13 @@ export interface TransactionOptions {
 interface Connections {
   readonly pool: pg.Pool;
   readonly prisma: PrismaClient;
+  readonly places: ConnectionPlaces;
 }
 
-function connect(env: Env): Connections {
+/** Connections that no request takes: of the readers for the look whether the database is there, of the writers for jobs. */
+const KEPT_FREE = { readers: 1, writers: 2 };
+
+function connect(env: Env, keptFree: number): Connections {
   const pool = new pg.Pool({
     connectionString: env.DATABASE_URL,
     max: env.DATABASE_POOL,
@@ -49,7 +55,8 @@ function connect(env: Env): Connections {
   });
   // A broken idle connection is thrown away by the pool; the next request gets a new one or a 503.
   pool.on('error', () => undefined);
-  return { pool, prisma: new PrismaClient({ adapter: new PrismaPg(pool) }) };
+  const places = new ConnectionPlaces(Math.max(1, env.DATABASE_POOL - keptFree));
+  return { pool, prisma: new PrismaClient({ adapter: new PrismaPg(pool) }), places };
 }
 
 /**
@@ -57,7 +64,7 @@ function connect(env: Env): Connections {
  * customer) for just that transaction; the login itself can read nothing.
  */
 @Injectable()
-export class Db implements OnModuleDestroy {
+export class Db implements OnModuleDestroy, OnApplicationShutdown {
   private readonly users: (() => Promise<void>)[] = [];
   private readonly context = new AsyncLocalStorage<RequestContext>();
   /** Those that write may wait for each other's rows; those that read must never wait behind them for a connection. */
@@ -65,8 +72,8 @@ export class Db implements OnModuleDestroy {
   private readonly readers: Connections;
 
   constructor(@Inject(ENV) env: Env) {
-    this.writers = connect(env);
-    this.readers = connect(env);
+    this.writers = connect(env, KEPT_FREE.writers);
+    this.readers = connect(env, KEPT_FREE.readers);
   }
 
   /**
@@ -107,7 +114,11 @@ export class Db implements OnModuleDestroy {
     work: () => Promise<T>,
     options: TransactionOptions = {},
   ): Promise<T> {
-    return this.transaction(actor, (tx) => this.context.run({ actor, tx, requestId }, work), options);
+    const run = () => this.transaction(actor, (tx) => this.context.run({ actor, tx, requestId }, work), options);
+    // What holds a connection already would wait for itself; jobs have their own places.
+    if (options.longMs !== undefined || this.context.getStore() !== undefined) return run();
+    const share: Share = { organisation: actor.organisationId, person: actor.userId };
+    return (options.readOnly === true ? this.readers : this.writers).places.hold(share, run);
   }
 
   /**
@@ -156,6 +167,10 @@ export class Db implements OnModuleDestroy {
 
   async onModuleDestroy(): Promise<void> {
     await Promise.all(this.users.map((rest) => rest()));
+  }
+
+  /** Requests that had begun have been answered by then. */
+  async onApplicationShutdown(): Promise<void> {
     for (const { prisma, pool } of [this.writers, this.readers]) {
       await prisma.$disconnect();
       if (!pool.ended) await pool.end();

@@ -1,10 +1,10 @@
-import { Inject, Injectable, type OnModuleDestroy } from '@nestjs/common';
+import { Inject, Injectable, type OnApplicationShutdown } from '@nestjs/common';
 import pg from 'pg';
 import { ENV, type Env } from '../../config/env.js';
 
 /** The narrow login: people, sessions and keys. It sees who is who, and nothing that an organisation owns. */
 @Injectable()
-export class Gate implements OnModuleDestroy {
+export class Gate implements OnApplicationShutdown {
   private readonly pool: pg.Pool;
 
   constructor(@Inject(ENV) env: Env) {
@@ -22,7 +22,7 @@ export class Gate implements OnModuleDestroy {
     return rows;
   }
 
-  async onModuleDestroy(): Promise<void> {
+  async onApplicationShutdown(): Promise<void> {
     await this.pool.end();
   }
 }

@@ -5,7 +5,7 @@ export const etagOf = (version: number): string => `"v${version}"`;
 /** The version that If-Match names. Missing: 428; not one of ours: 412. */
 export function versionFromIfMatch(header: string | undefined): number {
   if (header === undefined || header.trim() === '') throw new AppError('request.precondition_required');
-  const parts = /^"v(\d{1,9})"$/.exec(header.trim());
+  const parts = /^"v(0|[1-9]\d{0,8})"$/.exec(header.trim());
   if (parts?.[1] === undefined)
     throw new AppError('request.stale', { detail: 'If-Match names no version of this record.' });
   return Number(parts[1]);

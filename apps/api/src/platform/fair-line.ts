@@ -68,12 +68,14 @@ export class FairLine<T> {
     return true;
   }
 
-  /** The next in turn. */
-  take(): T | undefined {
-    const organisation = this.organisations.next(this.waiting.keys());
+  /** The next in turn, of those that may be served now. */
+  take(mayServe: (share: Share) => boolean = () => true): T | undefined {
+    const servable = (organisation: string): string[] =>
+      [...(this.waiting.get(organisation)?.keys() ?? [])].filter((person) => mayServe({ organisation, person }));
+    const organisation = this.organisations.next([...this.waiting.keys()].filter((key) => servable(key).length > 0));
     if (organisation === undefined) return undefined;
     const persons = this.waiting.get(organisation) as Map<string, T[]>;
-    const person = this.persons.next(persons.keys()) as string;
+    const person = this.persons.next(servable(organisation)) as string;
     const [item] = persons.get(person) as [T];
     this.organisations.served(organisation);
     this.persons.served(person);

@@ -1,0 +1,86 @@
+import { COMPONENT_FIGURE_COLUMNS, type ComponentFigureColumns } from '@repo/contracts';
+import { parseQuantity, toSi } from '@repo/quantity';
+import { componentFigures, type StoredFigures } from '../../documents/component-figures.js';
+import type { DerivedColumn } from './derived-columns.js';
+import { fold, isSame } from './plan-model.js';
+
+/** `inner diameter`, as its heading has it; in a cell a figure is called so. */
+const toWords = (figure: string): string => figure.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+const BY_WORDS: ReadonlyMap<string, ComponentFigureColumns> = new Map(
+  COMPONENT_FIGURE_COLUMNS.map((columns) => [toWords(columns.figure), columns]),
+);
+
+/** One figure of a cell: its name, its value, and in brackets where it comes from; a bracket of the source has a stroke before it. */
+const ONE = /\s*([^=;[\]]+?)\s*=\s*([^=;[\]]+?)\s*\[((?:[^\]\\]|\\[\]\\])*)\]\s*(?:;|$)/y;
+
+const decimalsOf = (value: number): number => Math.min(15, String(value).split('.')[1]?.length ?? 0);
+
+/** `inner diameter = 6 mm [measured]; length = 2 m [drawing 12]`. */
+export const toOwnText = (figures: StoredFigures): string =>
+  Object.entries(figures)
+    .sort(([one], [other]) => (one < other ? -1 : 1))
+    .map(([name, { value, unit, source }]) => {
+      const escaped = source.replaceAll(/[\\\]]/g, '\\$&');
+      return `${toWords(name)} = ${unit === '1' ? value : `${value} ${unit}`} [${escaped}]`;
+    })
+    .join('; ');
+
+/** The figures that a cell names; `got` is where it cannot be read. */
+export function readOwnFigures(text: string): { figures: StoredFigures } | { got: string } {
+  const figures: Record<string, StoredFigures[string]> = {};
+  for (ONE.lastIndex = 0; ONE.lastIndex < text.length;) {
+    const from = ONE.lastIndex;
+    const unread = { got: text.slice(from, from + 60).trim() };
+    const [, name = '', amount = '', escaped = ''] = ONE.exec(text) ?? [];
+    const columns = BY_WORDS.get(fold(name));
+    const source = escaped.replaceAll(/\\([\]\\])/g, '$1').trim();
+    if (columns === undefined || source === '' || columns.figure in figures) return unread;
+    const read = parseQuantity(amount, { kind: columns.kind });
+    if (!read.ok) return unread;
+    const { value, unit } = read.quantity;
+    const si = toSi(value, unit, columns.kind);
+    // A plain number is kept as one, however a cell has it: 98 % is 0.98.
+    const typed = columns.kind === 'ratio' ? { value: si, unit: '1' } : { value, unit, digits: decimalsOf(value) };
+    figures[columns.figure] = { ...typed, source, si };
+  }
+  return { figures };
+}
+
+const readCell = (cell: unknown): StoredFigures => {
+  const read = readOwnFigures(typeof cell === 'string' ? cell : '');
+  // What cannot be read was refused when the row was decided.
+  return 'figures' in read ? read.figures : {};
+};
+
+/** Figures of a cell that are otherwise than those of the same name that are there, and those that are not there yet. */
+export function compareOwn(before: StoredFigures, figures: StoredFigures): { otherwise: string[]; added: string[] } {
+  const names = Object.keys(figures);
+  const isAsBefore = (name: string): boolean => {
+    const [stored, typed] = [before[name], figures[name]];
+    return stored !== undefined && typed !== undefined && isSame(stored.si, typed.si) && stored.source === typed.source;
+  };
+  return {
+    otherwise: names.filter((name) => name in before && !isAsBefore(name)),
+    added: names.filter((name) => !(name in before)),
+  };
+}
+
+/** The figures that a component has of its own lie in one cell; one that says the same as before stays as it was typed. */
+export const OWN_FIGURES_COLUMN: DerivedColumn = {
+  column: 'figures',
+  type: 'jsonb',
+  fields: ['ownFigures'],
+  read: (stored, whose) => {
+    const figures = componentFigures.read(stored, whose);
+    const text = toOwnText(figures);
+    return Object.fromEntries(text === '' ? [] : [['ownFigures', text]]);
+  },
+  make: (before, valueOf) => {
+    const stored = before === null ? {} : componentFigures.read(before.figures);
+    const figures = readCell(valueOf('ownFigures'));
+    const { otherwise, added } = compareOwn(stored, figures);
+    const taken = new Set([...otherwise, ...added]);
+    const changed = Object.entries(figures).filter(([name]) => taken.has(name));
+    return componentFigures.write({ ...stored, ...Object.fromEntries(changed) });
+  },
+};
