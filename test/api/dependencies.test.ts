@@ -4,7 +4,7 @@ import { aCircuit, aClamp, ago, anOrganisation, type CircuitWorld, type Organisa
 import { ImportClient, jobEnd } from '../imports/support/import-client.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { ProofWatch } from '../support/proof-watch.js';
-import { copyChanges } from './support/copy-changes.js';
+import { copyChanges } from '../builders/copy-changes.js';
 
 const bar = (value: number) => ({ value, unit: 'bar' });
 const figure = (value: number, unit: string) => ({ value, unit, source: 'data sheet' });

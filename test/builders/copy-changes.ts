@@ -1,7 +1,7 @@
 import { uuidv7 } from 'uuidv7';
-import { ago, type CircuitWorld } from '../../builders/world.js';
-import type { TestClient } from '../../support/api.js';
-import type { ProofWatch } from '../../support/proof-watch.js';
+import { ago, type CircuitWorld } from './world.js';
+import type { TestClient } from '../support/api.js';
+import type { ProofWatch } from '../support/proof-watch.js';
 
 interface Scene {
   engineer: TestClient;
