@@ -5,8 +5,8 @@ import ts from 'typescript';
 import { ROOT } from '../support/paths.mjs';
 
 /**
- * Types and lint of all code, as a program of its own: `node types-and-lint.mjs FOLDER …`. What the compiler has worked out of a
- * project for its types serves the linter as well, and is let go before the next project.
+ * Types and lint of all code, as a program of its own: `node types-and-lint.mjs FOLDER …`. It comes after the build of packages and API.
+ * What the compiler has worked out of a project for its types serves the linter as well, and is let go before the next project.
  */
 
 /** A tsconfig.json, or the file itself; the first that holds a file is the one by whose types it is read. */
@@ -75,7 +75,7 @@ async function listTyped() {
 async function checkProject(project) {
   const parsed = ts.getParsedCommandLineOfConfigFile(
     project,
-    { noEmit: true, incremental: false },
+    {},
     {
       ...ts.sys,
       onUnRecoverableConfigFileDiagnostic: (diagnostic) => {
@@ -84,8 +84,9 @@ async function checkProject(project) {
     },
   );
   if (parsed === undefined) throw new Error(`${project} cannot be read`);
-  const program = ts.createProgram({ rootNames: parsed.fileNames, options: parsed.options });
-  const wrong = [...parsed.errors, ...ts.getPreEmitDiagnostics(program)];
+  const options = { ...parsed.options, noEmit: true, incremental: false };
+  const program = ts.createProgram({ rootNames: parsed.fileNames, options });
+  const wrong = listWrong(program, parsed);
   const files = parsed.fileNames.map((file) => path.normalize(file)).filter((file) => waiting.delete(file));
   const parserOptions = { project: null, programs: [program] };
   const typed = new ESLint({
@@ -94,6 +95,22 @@ async function checkProject(project) {
   });
   const findings = await lint(typed, files);
   return [...wrong.map((diagnostic) => ts.formatDiagnostic(diagnostic, PLACES).trimEnd()), ...findings];
+}
+
+/**
+ * What is wrong with the types of a project's own files: what they bring along from another is looked at in that one. Of a project that
+ * is built, the build has said it before, by the same configuration.
+ * @param {ts.Program} program
+ * @param {ts.ParsedCommandLine} parsed
+ * @returns {readonly ts.Diagnostic[]}
+ */
+function listWrong(program, { fileNames, options, errors }) {
+  if (options.noEmit !== true) return errors;
+  const sources = fileNames.flatMap((file) => program.getSourceFile(file) ?? []);
+  return [
+    ...[...errors, ...program.getOptionsDiagnostics(), ...program.getGlobalDiagnostics()],
+    ...sources.flatMap((file) => [...program.getSyntacticDiagnostics(file), ...program.getSemanticDiagnostics(file)]),
+  ];
 }
 
 /**
