@@ -42,6 +42,27 @@ function toDone(rec: Rec): { entity: TableEntity; id: string } {
   return { entity: 'fixture', id: required(idOf(rec.parents.fixture), 'fixture') };
 }
 
+/** As a person's own edit tells it: a quantity as it was typed. */
+const toTold = (value: Value | null): unknown =>
+  value !== null && typeof value === 'object' && 'si' in value
+    ? { value: value.value, unit: value.unit, digits: value.digits }
+    : value;
+
+/** Of a record that is changed, each field that the file says otherwise: what it held before, and holds now. */
+function editOf({ entity, label, existing, isExchange, changes }: Rec): {
+  before?: ColumnValues;
+  changes?: ColumnValues;
+} {
+  if (existing === null || isExchange) return {};
+  const edits = changes.map(({ field, from, to }) => ({ name: field.slice(field.indexOf('.') + 1), from, to }));
+  const before = Object.fromEntries(edits.map(({ name, from }) => [name, toTold(from)]));
+  const now = Object.fromEntries(edits.map(({ name, to }) => [name, toTold(to)]));
+  // An element is told as a part of its fixture.
+  return isTable(entity)
+    ? { before, changes: now }
+    : { before: { elements: { [label]: before } }, changes: { elements: { [label]: now } } };
+}
+
 /** What a written record changes for those that stand on it. */
 function toChange(rec: Rec): Change {
   const { entity, id } = toDone(rec);
@@ -57,7 +78,7 @@ function toChange(rec: Rec): Change {
     });
   const { existing } = rec;
   return {
-    done: { entity, entityId: id, action: 'import' },
+    done: { entity, entityId: id, action: 'import', ...editOf(rec) },
     touched: [
       ...touchedAt((entity) => idOf(rec.parents[entity])),
       // A component that is there already may sit elsewhere than the file says.
