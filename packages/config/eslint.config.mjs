@@ -103,6 +103,9 @@ const ONE_PARAMETER = {
 
 const OWN_LINES = { max: 450, skipBlankLines: false, skipComments: false };
 
+/** What one screen shows of a function, without its comments and blank lines. */
+const ONE_SCREEN = { max: 50, skipBlankLines: true, skipComments: true };
+
 /** Where every name says what it holds; the calculations' sources and the API's modules follow. */
 export default [
   {
@@ -213,6 +216,12 @@ export default [
   {
     files: ['apps/{api,web}/src/**/*.{ts,tsx}'],
     rules: { 'no-console': 'error' },
+  },
+  {
+    // A suite of tests is one function, of whatever length.
+    files: ['{apps,packages}/*/{src,scripts,bin,bench}/**/*.{ts,tsx,mjs}'],
+    ignores: ['**/*.test.{ts,tsx}'],
+    rules: { 'max-lines-per-function': ['error', ONE_SCREEN] },
   },
   {
     // A page is a route: it fetches nothing and decides nothing, it shows a feature.

@@ -53,6 +53,7 @@ export default {
   maxWorkers: 2,
   // Jest takes this for all projects at once; what starts servers on two busy cores needs it.
   testTimeout: 120_000,
+  testSequencer: '<rootDir>/packages/config/jest-sequencer.mjs',
   projects: [
     project('quantity', ['packages/quantity/**/*.test.ts']),
     project('calc', ['packages/calc/**/*.test.ts', 'test/calc/**/*.test.ts']),

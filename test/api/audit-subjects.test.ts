@@ -77,8 +77,12 @@ describe('whatever a person does to a record', () => {
   const versions: Record<string, number> = { reopenIssue: 2 };
   /** A circuit without components: their designations are taken on its machine. */
   const bareCircuitId = uuidv7();
+  /** Of a machine at which nothing is fitted or wired yet. */
+  const BARE = { machineId: uuidv7(), stationId: uuidv7(), powerUnitId: uuidv7(), circuitId: uuidv7() };
   const OWN_BODIES: Record<string, object> = {
     createCircuit: { id: bareCircuitId },
+    copyComponentsOfCircuit: { circuitId: BARE.circuitId },
+    copyComponentsOfPowerUnit: { powerUnitId: BARE.powerUnitId },
     // The walk's world has a rule of its circuit.
     createAlarmRule: { circuitId: null },
   };
@@ -86,6 +90,22 @@ describe('whatever a person does to a record', () => {
     const organisation = await anOrganisation(api, 'Walked');
     owned = await buildOwned(api, organisation, 'A');
     for (const role of ['engineer', 'administrator']) clients.set(role, await api.as(organisation.emails[role]));
+    const { machineId, stationId, powerUnitId, circuitId } = BARE;
+    const stations = [{ id: stationId, name: 'S' }];
+    const station = { stationId, likeStationId: owned.stationId };
+    OWN_BODIES['copyControl'] = { machineId, stations: [station] };
+    const engineer = clients.get('engineer');
+    const machine = {
+      id: machineId,
+      siteId: owned.siteId,
+      name: 'Bare',
+      form: 'single-station',
+      wayIn: 'direct',
+      stations,
+    };
+    await engineer?.post('/machines', machine).expect(201);
+    await engineer?.post('/power-units', { id: powerUnitId, machineId, name: 'Unit', drive: 'air' }).expect(201);
+    await engineer?.post('/circuits', { id: circuitId, powerUnitId, stationId, name: 'Bare' }).expect(201);
   });
   const readTrail = async (): Promise<Entry[]> =>
     ((await clients.get('administrator')?.get('/audit-entries?limit=200').expect(200))?.body as { items: Entry[] })

@@ -1,7 +1,7 @@
 import { proveFacts, type CircuitFacts } from '@repo/calc';
-import { loadDemo } from '@repo/launcher/demo';
 import { uuidv7 } from 'uuidv7';
-import { PASSWORD, startApi, type TestApi, type TestClient } from '../support/api.js';
+import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { createDemoDatabase } from '../support/database.mjs';
 
 interface Standing {
   machineName: string;
@@ -27,8 +27,7 @@ let engineer: TestClient;
 let standings: Standing[];
 
 beforeAll(async () => {
-  api = await startApi();
-  await loadDemo({ ...api.db, password: PASSWORD });
+  api = await startApi({}, {}, createDemoDatabase);
   engineer = await api.as('engineer@demo.example');
   const { body } = await engineer.get('/circuits/standings?limit=200').expect(200);
   standings = body.items;

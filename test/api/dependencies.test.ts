@@ -4,6 +4,7 @@ import { aCircuit, aClamp, ago, anOrganisation, type CircuitWorld, type Organisa
 import { ImportClient, jobEnd } from '../imports/support/import-client.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { ProofWatch } from '../support/proof-watch.js';
+import { copyChanges } from './support/copy-changes.js';
 
 const bar = (value: number) => ({ value, unit: 'bar' });
 const figure = (value: number, unit: string) => ({ value, unit, source: 'data sheet' });
@@ -80,6 +81,9 @@ const everywhere = ({ first, second }: World): string[] => [first.machineId, sec
 /** changes by which some record would be made otherwise */
 let borne = 0;
 let fitted: string;
+const { copyMachine, copyCircuit, copyFixture, ...ontoBareMachine } = copyChanges(() => ({
+  ...{ engineer, watch, first: world.first, neighbourId: world.neighbourId },
+}));
 /** Every route that writes a fact of a circuit, with changes that bear on some circuits and not on others. */
 const CHANGES: Record<string, Change[]> = {
   updateOrganisation: [
@@ -121,32 +125,9 @@ const CHANGES: Record<string, Change[]> = {
     { make: () => changed(`/machines/${world.second.machineId}`, { disposition: 'decommissioned' }), on: everywhere },
     { make: () => changed(`/machines/${world.second.machineId}`, { disposition: 'in-service' }), on: everywhere },
   ],
-  copyMachine: [
-    {
-      make: () =>
-        made(`/machines/${world.first.machineId}/copies`, {
-          ...{ id: uuidv7(), siteId: world.first.siteId, name: 'Like the first', fittedFrom: ago(2), reason: 'second' },
-          stations: [{ id: uuidv7(), likeStationId: world.first.stationId, name: 'S' }],
-        }),
-    },
-  ],
-  copyCircuit: [
-    {
-      make: () =>
-        made(`/circuits/${world.neighbourId}/copies`, {
-          ...{ id: uuidv7(), powerUnitId: world.first.powerUnitId, stationId: world.first.stationId },
-          ...{ name: 'Like the neighbour', fittedFrom: ago(2), reason: 'one more' },
-        }),
-    },
-  ],
-  copyFixture: [
-    {
-      make: () => {
-        const copy = { id: uuidv7(), customerId: world.first.customerId, name: 'Copy', operationsFrom: ago(2) };
-        return made(`/fixtures/${world.first.fixtureId}/copies`, copy);
-      },
-    },
-  ],
+  copyMachine,
+  copyCircuit,
+  copyFixture,
   createPowerUnit: [
     {
       make: () =>
@@ -361,6 +342,8 @@ Object.assign(CHANGES, {
     },
   ],
 } satisfies Record<string, Change[]>);
+// Last: another machine is there from then on.
+Object.assign(CHANGES, ontoBareMachine);
 
 /** Areas whose records no proof looks up: people, keys, issues, visits, counts and where they come from, jobs, files. */
 const WITHOUT_FACTS = new Set([

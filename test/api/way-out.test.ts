@@ -1,7 +1,7 @@
-import { loadDemo } from '@repo/launcher/demo';
 import { uuidv7 } from 'uuidv7';
 import type { CircuitOverview, MachineOverview, WayOutAnswer } from '@repo/contracts';
-import { PASSWORD, startApi, type TestApi, type TestClient } from '../support/api.js';
+import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { createDemoDatabase } from '../support/database.mjs';
 
 type Change = WayOutAnswer['changes'][number];
 type End = 'lowest' | 'highest';
@@ -11,8 +11,7 @@ let engineer: TestClient;
 let troubled: { machineId: string; circuitId: string; status: string }[];
 
 beforeAll(async () => {
-  api = await startApi();
-  await loadDemo({ ...api.db, password: PASSWORD });
+  api = await startApi({}, {}, createDemoDatabase);
   engineer = await api.as('engineer@demo.example');
   const { body } = await engineer.get('/circuits/standings?limit=200').expect(200);
   troubled = body.items.filter(({ status }: { status: string }) => status !== 'holds');

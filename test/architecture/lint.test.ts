@@ -166,6 +166,12 @@ const PLANTED: Planted[] = [
   },
   { what: 'a file that is too long', rule: 'max-lines', file: API, code: 'export {};\n'.repeat(451) },
   {
+    what: 'a function that one screen does not show',
+    rule: 'max-lines-per-function',
+    file: API,
+    code: `export const lines: number[] = [];\nexport function fill(): void {\n${'  lines.push(1);\n'.repeat(49)}}`,
+  },
+  {
     what: 'a rule switched off by a comment',
     rule: 'no-var',
     file: API,
@@ -177,6 +183,10 @@ const SOUND: { file: string; code: string }[] = [
   { file: CALC, code: 'export interface A { settingPa: number; boreM: number }' },
   { file: CALC, code: 'export function forceN(input: { pressurePa: number }): number { return input.pressurePa; }' },
   { file: API, code: 'export const barrier = 1;' },
+  {
+    file: API,
+    code: `export const lines: number[] = [];\nexport function fill(): void {\n${'  lines.push(1);\n'.repeat(48)}}`,
+  },
   { file: MODULE, code: 'export const read = (text: string): unknown => JSON.parse(text);' },
   { file: TEST, code: 'const fit = (x: number): number => x; export const y = fit(1);' },
   { file: TEST, code: `it('holds', () => { expect(1).toBe(1); });` },

@@ -4,6 +4,7 @@ import os from 'node:os';
 import path from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { findAreaProblems } from '@repo/launcher/areas';
+import LongestFirst, { LONGEST } from '../../packages/config/jest-sequencer.mjs';
 
 const ROOT = fileURLToPath(new URL('../../', import.meta.url));
 
@@ -67,5 +68,19 @@ describe('The tree', () => {
     });
     expect(loose).toEqual([]);
     expect(read('package-lock.json')).not.toMatch(/"resolved": "(https?|git)/);
+  });
+});
+
+describe('The order of tests', () => {
+  it('names files that are there, and begins with them, however small they are', () => {
+    const tests = listFiles('test/**/*.test.ts');
+    for (const name of LONGEST) expect([name, tests.filter((test) => test.startsWith(name)).length]).toEqual([name, 1]);
+    const inFolder = (name: string) => ({ path: path.join(ROOT, `${name}.test.ts`), context });
+    const context = { hasteFS: { getSize: (file: string) => file.length * 1000 } };
+    const [first = '', second = ''] = LONGEST;
+    const sorted = new LongestFirst().sort(['test/api/a', second, 'test/api/longer', first].map(inFolder));
+    expect(sorted.map((test) => path.relative(ROOT, test.path).replace('.test.ts', ''))).toEqual([
+      ...[first, second, 'test/api/longer', 'test/api/a'],
+    ]);
   });
 });

@@ -48,17 +48,35 @@ export async function startTestDatabase() {
   const dataDir = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-test-'));
   // mkdtemp makes the folder private; under root the server runs as another user, who must get in.
   fs.chmodSync(dataDir, 0o711);
+  const sockets = path.join(dataDir, 'sockets');
+  fs.mkdirSync(sockets);
+  fs.chmodSync(sockets, 0o777);
   const guard = guardDatabase(dataDir);
   try {
-    const server = await startEmbeddedPostgres({ dataDir, settings: THROW_AWAY_SETTINGS });
-    const { ownerUrl } = await ensureRoles({ superuserUrl: server.url, database: TEMPLATE });
+    const settings = { ...THROW_AWAY_SETTINGS, unix_socket_directories: sockets };
+    const server = await startEmbeddedPostgres({ dataDir, settings });
+    const superuserUrl = toSocketUrl(server.url, sockets);
+    const { ownerUrl } = await ensureRoles({ superuserUrl, database: TEMPLATE });
     await bringUpToDate({ ownerUrl });
-    process.env[SERVER_VARIABLE] = server.url;
-    return { superuserUrl: server.url, stop: guard.release };
+    process.env[SERVER_VARIABLE] = superuserUrl;
+    return { superuserUrl, stop: guard.release };
   } catch (error) {
     await guard.release();
     throw error;
   }
+}
+
+/**
+ * The same server by its socket: what goes back and forth takes a good deal less of both processors than by way of the network.
+ * @param {string} url
+ * @param {string} folder
+ */
+function toSocketUrl(url, folder) {
+  // Where there are no such sockets for Node, as on Windows, it stays the network.
+  if (process.platform === 'win32') return url;
+  const changed = new URL(url);
+  changed.searchParams.set('host', folder);
+  return changed.href;
 }
 
 /**

@@ -45,3 +45,20 @@ test('a wire is entered with its figures, beside the signal that it belongs to',
   await check.getByText('unproven').first().waitFor();
   expect(visit.complaints).toEqual([]);
 });
+
+test('on paper every wire is written out, and M-codes stand in their order', async () => {
+  const { page } = visit;
+  await page.goto(`/machines/${machineId}/control`);
+  const wire = page.getByRole('row').filter({ hasText: 'Y0' }).locator('details li').first();
+  await wire.waitFor({ state: 'attached' });
+  const isDrawn = (): Promise<boolean> =>
+    wire.evaluate((item) => item.checkVisibility({ contentVisibilityAuto: true }) && item.clientHeight > 0);
+  expect(await isDrawn()).toBe(false);
+  await page.emulateMedia({ media: 'print' });
+  expect(await isDrawn()).toBe(true);
+  await page.emulateMedia({ media: null });
+  const table = page.getByRole('table', { name: 'M-codes' });
+  const codes = await table.getByRole('rowheader').allTextContents();
+  expect(codes.length).toBeGreaterThan(1);
+  expect(codes).toEqual([...codes].sort());
+});

@@ -35,6 +35,16 @@ class Typist {
     expect(await field.inputValue()).toBe(text);
     this.fields += 1;
   }
+
+  /** Finds one of many by a part of its name. */
+  async find(label: string, text: string, choice: string): Promise<void> {
+    const form = this.page.getByRole('dialog');
+    await form.getByRole('combobox', { name: label, exact: true }).click();
+    await this.page.keyboard.type(text, FAST);
+    await this.page.getByRole('option', { name: choice }).click();
+    await this.page.getByRole('listbox').waitFor({ state: 'detached' });
+    this.fields += 1;
+  }
 }
 
 describe('a second like machine', () => {
@@ -100,6 +110,65 @@ describe('a second like machine', () => {
     await page.getByRole('button', { name: 'Copy', exact: true }).click();
     await page.getByRole('dialog').getByLabel('Machine', { exact: true }).waitFor();
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
+    await context.close();
+  });
+});
+
+describe('what a like machine has, on a machine that was entered by hand', () => {
+  it('is fitted and wired with a field for each circuit, power unit and control', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    const like = await findFirst<Named & { siteId: string; stations: Named[] }>(page, 'machines?limit=1');
+    const listOf = async <T>(list: string): Promise<T[]> =>
+      ((await (await page.request.get(`/api/v1/${list}&limit=200`)).json()) as { items: T[] }).items;
+    const [likeCircuit] = await listOf<Named>(`circuits?machineId=${like.id}`);
+    const typist = new Typist(page);
+    const form = page.getByRole('dialog');
+    const save = async (button: string): Promise<void> => {
+      await form.getByRole('button', { name: button, exact: true }).click();
+      await form.waitFor({ state: 'detached' });
+    };
+    await page.goto(`/sites/${like.siteId}`);
+    await page.getByRole('button', { name: 'Add a machine' }).first().click();
+    await typist.type('Machine', 'ZMC-99');
+    await form.getByRole('button', { name: 'Add a machine', exact: true }).click();
+    await page.getByRole('heading', { level: 1, name: /ZMC-99/ }).waitFor();
+    const id = new URL(page.url()).pathname.split('/').at(-1) ?? '';
+    await page.getByRole('button', { name: 'Add a power unit' }).first().click();
+    await save('Add a power unit');
+    await page.getByRole('button', { name: 'Add a circuit' }).first().click();
+    await save('Add a circuit');
+    const byHand = typist.fields;
+
+    // The bare circuit is offered first, then the bare power unit.
+    const copied: Record<string, unknown>[] = [];
+    const choice = `${like.name}, ${likeCircuit?.name ?? ''}`;
+    for (const onto of ['Pallet 1', 'PU1']) {
+      await page.getByRole('button', { name: 'Fit what a like circuit has' }).click();
+      expect(await form.getByLabel('Onto').locator('option:checked').textContent()).toBe(onto);
+      await typist.find('Like circuit', like.name, choice);
+      await form.getByText(/Serials, lots and dates of manufacture are not taken over/).waitFor();
+      await form.getByText(/^\d+ components: /).waitFor();
+      await save('Make the copy');
+      const rows = await listOf<Record<string, unknown>>(`installed-components?machineId=${id}`);
+      expect(rows.length).toBeGreaterThan(copied.length);
+      copied.splice(0, copied.length, ...rows);
+    }
+    const there = (await listOf<Record<string, unknown>>(`installed-components?machineId=${like.id}`)).filter(
+      ({ circuitId, validTo }) => validTo === null && (circuitId === null || circuitId === likeCircuit?.id),
+    );
+    const toTypes = (rows: Record<string, unknown>[]) => rows.map((row) => String(row['componentTypeId'])).sort();
+    expect(toTypes(copied)).toEqual(toTypes(there));
+
+    await page.goto(`/machines/${id}/control`);
+    await page.getByRole('button', { name: 'Take over the control of a like machine' }).click();
+    await typist.find('Like machine', like.name, like.name);
+    await form.getByText(`Pallet 1 is wired like ${like.stations[0]?.name ?? ''} there.`).waitFor();
+    await save('Make the copy');
+    await page.getByRole('table', { name: 'M-codes' }).getByRole('rowheader').first().waitFor();
+    expect(await page.getByRole('button', { name: 'Take over the control of a like machine' }).count()).toBe(0);
+    expect((await listOf(`signals?machineId=${id}`)).length).toBeGreaterThan(0);
+    expect(typist.fields - byHand).toBe(3);
+    expect(complaints).toEqual([]);
     await context.close();
   });
 });

@@ -16,7 +16,7 @@ const read = async (download: Download): Promise<Buffer> => buffer(await downloa
 async function take({ page }: Visit, path: string, table: string, format: string): Promise<Buffer> {
   await page.goto(path);
   await page.getByRole('button', { name: 'Export', exact: true }).click();
-  const dialog = page.getByRole('dialog', { name: 'Take a table away' });
+  const dialog = page.getByRole('dialog', { name: 'Export a table' });
   await dialog.getByLabel('Table').selectOption({ label: table });
   await dialog.getByLabel('As', { exact: true }).selectOption(format);
   await dialog.getByLabel('Pressures in').selectOption('[psi]');
@@ -74,7 +74,7 @@ describe('the export button', () => {
     );
     await page.goto('/customers');
     await page.getByRole('button', { name: 'Export', exact: true }).click();
-    const dialog = page.getByRole('dialog', { name: 'Take a table away' });
+    const dialog = page.getByRole('dialog', { name: 'Export a table' });
     await dialog.getByLabel('As', { exact: true }).selectOption('csv');
     await dialog.getByRole('button', { name: 'Download' }).click();
     await dialog.getByText(/The file is ready: \d+ rows/).waitFor({ timeout: 60_000 });
@@ -97,7 +97,7 @@ describe('the export button', () => {
     await button.click({ trial: true });
     await button.focus();
     await page.keyboard.press('Enter');
-    const dialog = page.getByRole('dialog', { name: 'Take a table away' });
+    const dialog = page.getByRole('dialog', { name: 'Export a table' });
     await dialog.waitFor();
     const box = await dialog.boundingBox();
     expect(Number(box?.x) >= 0 && Number(box?.x) + Number(box?.width) <= 360).toBe(true);

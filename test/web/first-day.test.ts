@@ -239,6 +239,32 @@ describe('an installer with gloves on', () => {
       expect({ path, small }).toEqual({ path, small: [] });
       expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(360);
     }
+    // The figures of a type stand above the machines that it is fitted to, however many.
+    await page.goto(`/component-types/${await findFirst(page, 'component-types')}`);
+    const topOf = async (name: string): Promise<number> =>
+      (await page.getByRole('heading', { name, exact: true }).boundingBox())?.y ?? NaN;
+    await page.getByRole('heading', { name: 'Which machines does this affect?' }).waitFor();
+    expect(await topOf('Figures')).toBeLessThan(await topOf('Which machines does this affect?'));
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
+    // What is ticked, and what is chosen from a list, in a form over the page.
+    await page.getByRole('button', { name: 'Components as installed' }).tap();
+    await page.getByRole('button', { name: 'Fit a component', exact: true }).tap();
+    const form = page.getByRole('dialog');
+    await form.getByRole('combobox', { name: 'Component type', exact: true }).tap();
+    await page.getByRole('option').first().waitFor();
+    const low = await form
+      .locator('label:has(input[type=checkbox]), [role=option], summary, button, select')
+      .evaluateAll((all) =>
+        all.flatMap((element) => {
+          const { width, height } = element.getBoundingClientRect();
+          // Without a word it is there for readers of the screen alone: a list is left by it.
+          const isSeen = width > 0 && element.textContent !== '';
+          return !isSeen || height >= 44 ? [] : [`${element.textContent}: ${Math.round(height)} px`];
+        }),
+      );
+    expect(low).toEqual([]);
+    await page.keyboard.press('Escape');
+    await form.getByRole('button', { name: 'Close' }).click();
     // Cells that stand under each other begin where the cells above them begin, and a heading has something under it.
     await page.goto('/component-types');
     await page.locator('td[data-label]').first().waitFor();

@@ -97,10 +97,10 @@ describe('a pressure ladder typed by hand', () => {
     ] as const) {
       await page.getByRole('textbox', { name, exact: true }).pressSequentially(value);
     }
-    await page.getByRole('button', { name: 'Add to Parts' }).click();
+    await page.getByRole('button', { name: 'Add to Components' }).click();
     await page.getByRole('textbox', { name: 'Rating', exact: true }).pressSequentially('170');
     await page.getByRole('group', { name: 'Pressure ladder' }).waitFor();
-    // A part that is made for less than the setting.
+    // A component that is made for less than the setting.
     await page.getByText('175 / 170').first().waitFor();
     expect(new URL(page.url()).searchParams.get('inputs')).toContain('"setting"');
     await page.reload();

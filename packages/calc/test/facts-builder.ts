@@ -16,6 +16,7 @@ import {
   withReliefs,
   withUnplaced,
   withChanges,
+  withLocatorLimit,
   withConditions,
   withComputed,
 } from './random-parts.js';
@@ -110,7 +111,6 @@ export const SETTINGS: SettingsFacts = {
 export const READINGS: ReadingFacts = {
   settingPa: 175e5,
   airPressurePa: 4.5e5,
-  setPointPa: 150e5,
   fixtureId: 'fixture',
   decayPa: 3e5,
   decayDurationS: 300,
@@ -348,6 +348,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const apart = seeded(seed + 700_000);
   const { fixture, operations, powerUnit } = facts;
   const gaugeOffReferenceK = apart() < 0.5 ? null : 25 * apart();
+  const limits = seeded(seed + 990_000);
   const isAsked = apart() < 0.3;
   const changed = withChanges(facts.settings.readings, seeded(seed + 800_000));
   const described = (element: FixtureElementFacts): FixtureElementFacts => ({
@@ -371,6 +372,8 @@ export function aRandomCircuit(seed: number): CircuitFacts {
     neighbours,
     fixture: withPads,
     powerUnit: { ...powerUnit, gaugeOffReferenceK },
-    operations: operations.map((each) => withComputed(each, fixture?.elements ?? [], apart)),
+    operations: operations
+      .map((each) => withComputed(each, fixture?.elements ?? [], apart))
+      .map((each) => withLocatorLimit(each, limits)),
   };
 }

@@ -132,8 +132,11 @@ export function withComputed(
       loadPerPaN: 3e-4 * random(),
     }));
   const spread = (most: number): number | null => (random() < 0.05 ? null : most * random());
-  const spreads = { specificForceSpreadPa: spread(20e5), frictionSpreadPa: spread(15e5) };
-  const isLimited = random() < 0.3;
-  const locatorLimitPa = random() < 0.05 ? null : 170e5 + 60e5 * random();
-  return { ...operation, supportLoads, ...spreads, ...(isLimited ? { locatorLimitPa, limitingLocator: 'Pin' } : {}) };
+  return { ...operation, supportLoads, specificForceSpreadPa: spread(20e5), frictionSpreadPa: spread(15e5) };
+}
+
+/** Some computed operations stand on a locator that bears no more than a force. */
+export function withLocatorLimit(operation: OperationFacts, random: () => number): OperationFacts {
+  if (operation.supportLoads === undefined || random() > 0.3) return operation;
+  return { ...operation, locatorLimitPa: random() < 0.05 ? null : 170e5 + 60e5 * random(), limitingLocator: 'Pin' };
 }

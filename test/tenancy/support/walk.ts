@@ -190,6 +190,13 @@ export const BODIES: Record<string, (owned: Owned) => object> = {
     fittedFrom: ago(1),
     reason: 'walk',
   }),
+  copyComponentsOfCircuit: (o) => ({ id: uuidv7(), circuitId: o.circuitId, fittedFrom: ago(1), reason: 'walk' }),
+  copyComponentsOfPowerUnit: (o) => ({ id: uuidv7(), powerUnitId: o.powerUnitId, fittedFrom: ago(1), reason: 'walk' }),
+  copyControl: (o) => ({
+    id: uuidv7(),
+    machineId: o.machineId,
+    stations: [{ stationId: o.stationId, likeStationId: o.stationId }],
+  }),
   createMCode: (o) => ({
     id: uuidv7(),
     machineId: o.machineId,

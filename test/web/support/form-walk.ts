@@ -131,8 +131,40 @@ export async function walkForm(page: Page, visit: FormVisit, heads: readonly str
     if (!needed.some((field) => field.label === label))
       await retype(page, form.getByLabel(label, { exact: true }).first(), text);
 
+  await getOneWrong({ page, form, submit, visit, needed });
+
+  const answer = page.waitForResponse(
+    (response) => response.request().method() !== 'GET' && response.url().includes('/api/v1/'),
+  );
+  await submit.click();
+  if (visit.refusedAs !== undefined) {
+    await form.getByRole('alert').filter({ hasText: visit.refusedAs }).waitFor();
+    return;
+  }
+  // Figures that look wrong are asked about.
+  const asking = form.getByRole('button', { name: 'Save all the same' });
+  await Promise.race([answer, asking.click().catch(() => undefined)]);
+  const response = await answer;
+  expect([response.request().method(), response.status() < 300 ? 'saved' : await response.text()]).toEqual([
+    response.request().method(),
+    'saved',
+  ]);
+  await (visit.saved === undefined ? form.waitFor({ state: 'detached' }) : visit.saved(page, form));
+}
+
+interface Walk {
+  page: Page;
+  form: Locator;
+  submit: Locator;
+  visit: FormVisit;
+  needed: Awaited<ReturnType<typeof readNeeded>>;
+}
+
+/** Gets one field wrong, and then right. Where nothing can be typed, nothing can be mistyped. */
+async function getOneWrong({ page, form, submit, visit, needed }: Walk): Promise<void> {
   // One field is wrong: the summary takes the focus, once.
   const first = needed.find(({ isTyped }) => isTyped);
+  if (visit.wrong === undefined && first === undefined) return;
   const itsOwn = visit.fill?.[first?.label ?? ''] ?? `${first?.value ?? ''}1`;
   const [label, wrong, right] = visit.wrong ?? [first?.label ?? '', '', itsOwn];
   const field =
@@ -156,24 +188,6 @@ export async function walkForm(page: Page, visit: FormVisit, heads: readonly str
   expect(await form.locator(`[role=alert] a[href="#${fieldId}"]`).count()).toBe(0);
   expect(await field.getAttribute('aria-invalid')).toBeNull();
   expect(await timesFocused()).toBe(1);
-
-  const answer = page.waitForResponse(
-    (response) => response.request().method() !== 'GET' && response.url().includes('/api/v1/'),
-  );
-  await submit.click();
-  if (visit.refusedAs !== undefined) {
-    await form.getByRole('alert').filter({ hasText: visit.refusedAs }).waitFor();
-    return;
-  }
-  // Figures that look wrong are asked about.
-  const asking = form.getByRole('button', { name: 'Save all the same' });
-  await Promise.race([answer, asking.click().catch(() => undefined)]);
-  const response = await answer;
-  expect([response.request().method(), response.status() < 300 ? 'saved' : await response.text()]).toEqual([
-    response.request().method(),
-    'saved',
-  ]);
-  await (visit.saved === undefined ? form.waitFor({ state: 'detached' }) : visit.saved(page, form));
 }
 
 /** Whether a sentence says which field it is about. */

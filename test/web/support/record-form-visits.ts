@@ -20,6 +20,17 @@ const OF_MACHINES: readonly FormVisit[] = [
     submit: 'Add a machine',
     saved: led(/^\/machines\//),
   },
+  {
+    head: 'control-copy-',
+    who: 'engineer',
+    open: async (page) => {
+      const isBare = ({ name }: { name: string }): boolean => name === 'Of every form';
+      await page.goto(`/machines/${await findRow(page, 'machines?limit=200', isBare)}/control`);
+      await page.getByRole('button', { name: 'Take over the control of a like machine' }).click();
+    },
+    choose: pick('Like machine', 'V'),
+    submit: 'Make the copy',
+  },
   { head: 'power-unit-', who: 'engineer', open: from('machines', 'Change Power unit 1'), submit: 'Save' },
   {
     head: 'power-unit-new-',
@@ -83,6 +94,14 @@ const OF_MACHINES: readonly FormVisit[] = [
     choose: pick('Component type', 'pump'),
     wrong: ['Item', '', 'H7.77'],
     submit: 'Fit a component',
+  },
+  {
+    head: 'components-copy-',
+    who: 'installer',
+    open: from('machines', 'Fit what a like circuit has'),
+    choose: pick('Like circuit', 'Pallet'),
+    fill: { 'Circuit number in designations': '77' },
+    submit: 'Make the copy',
   },
   {
     head: 'exchange-',

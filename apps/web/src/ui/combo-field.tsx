@@ -1,7 +1,17 @@
 'use client';
 
-import { useId, useState } from 'react';
-import { ComboBox, Input, Label, ListBox, ListBoxItem, Popover, Text } from 'react-aria-components';
+import { useContext, useId, useMemo, useState, type ReactNode } from 'react';
+import {
+  ComboBox,
+  ComboBoxStateContext,
+  Input,
+  Label,
+  ListBox,
+  ListBoxItem,
+  OverlayTriggerStateContext,
+  Popover,
+  Text,
+} from 'react-aria-components';
 import styles from './combo-field.module.css';
 import { fieldStyles, type Choice } from './field';
 
@@ -16,6 +26,16 @@ export interface ComboFieldProps {
   onChange: (value: string) => void;
   onSearch?: (text: string) => void;
   emptyText: string;
+}
+
+/**
+ * The list closes when the page behind it scrolls, which a page does by itself while it loads: that is no leaving of the field, and what
+ * is typed in it stays.
+ */
+function KeepsTyped({ children }: { children: ReactNode }) {
+  const state = useContext(ComboBoxStateContext);
+  const keeping = useMemo(() => (state === null ? null : { ...state, close: () => state.setOpen(false) }), [state]);
+  return <OverlayTriggerStateContext.Provider value={keeping}>{children}</OverlayTriggerStateContext.Provider>;
 }
 
 /** One of many, found by typing a part of its name. `onSearch` hears what is typed, to bring more choices. */
@@ -70,18 +90,20 @@ export function ComboField({
           {error}
         </Text>
       )}
-      <Popover className={styles['popover'] ?? ''} {...(dialog === null ? {} : { UNSTABLE_portalContainer: dialog })}>
-        <ListBox
-          className={styles['list'] ?? ''}
-          renderEmptyState={() => <span className={styles['empty']}>{emptyText}</span>}
-        >
-          {(item: { id: string; label: string }) => (
-            <ListBoxItem className={styles['item'] ?? ''} textValue={item.label}>
-              {item.label}
-            </ListBoxItem>
-          )}
-        </ListBox>
-      </Popover>
+      <KeepsTyped>
+        <Popover className={styles['popover'] ?? ''} {...(dialog === null ? {} : { UNSTABLE_portalContainer: dialog })}>
+          <ListBox
+            className={styles['list'] ?? ''}
+            renderEmptyState={() => <span className={styles['empty']}>{emptyText}</span>}
+          >
+            {(item: { id: string; label: string }) => (
+              <ListBoxItem className={styles['item'] ?? ''} textValue={item.label}>
+                {item.label}
+              </ListBoxItem>
+            )}
+          </ListBox>
+        </Popover>
+      </KeepsTyped>
     </ComboBox>
   );
 }

@@ -2,6 +2,7 @@ import { z } from 'zod';
 import { idParamsSchema, idSchema, instantSchema } from '../common/ids.js';
 import { pageOf, pageQueryShape } from '../common/paging.js';
 import { defineRoutes, STAFF } from '../common/route.js';
+import { copyComponentsOfCircuitBodySchema, copyComponentsOfPowerUnitBodySchema } from '../copies/copies.schema.js';
 import { affectedCircuitSchema } from './component-types.schema.js';
 import {
   installComponentBodySchema,
@@ -60,6 +61,34 @@ export const installedComponentsRoutes = defineRoutes({
     response: installedComponentSchema,
     status: 201,
     etag: true,
+    idempotent: true,
+    errors: ['request.not_found', 'request.conflict'],
+  },
+  copyOfCircuit: {
+    id: 'copyComponentsOfCircuit',
+    method: 'POST',
+    path: '/circuits/{id}/component-copies',
+    area: 'components',
+    summary: 'The components of a circuit once more, in another one',
+    access: STAFF,
+    params: idParamsSchema,
+    body: copyComponentsOfCircuitBodySchema,
+    response: z.object({ items: z.array(installedComponentSchema) }),
+    status: 201,
+    idempotent: true,
+    errors: ['request.not_found', 'request.conflict'],
+  },
+  copyOfPowerUnit: {
+    id: 'copyComponentsOfPowerUnit',
+    method: 'POST',
+    path: '/power-units/{id}/component-copies',
+    area: 'components',
+    summary: 'The components of a power unit once more, at another one',
+    access: STAFF,
+    params: idParamsSchema,
+    body: copyComponentsOfPowerUnitBodySchema,
+    response: z.object({ items: z.array(installedComponentSchema) }),
+    status: 201,
     idempotent: true,
     errors: ['request.not_found', 'request.conflict'],
   },

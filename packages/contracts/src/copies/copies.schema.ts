@@ -9,6 +9,12 @@ const circumstances = {
   reason: shortTextSchema.min(1),
 };
 
+const designations = z
+  .array(z.strictObject({ likeComponentId: idSchema, designation: designationSchema }))
+  .max(1000)
+  .default([])
+  .meta({ description: 'on one machine no two components bear the same; those that are not named keep theirs' });
+
 /** What differs on a second like machine. Stations that are not named are left out, with all that hangs on them. */
 export const copyMachineBodySchema = z.strictObject({
   id: idSchema,
@@ -27,12 +33,33 @@ export const copyCircuitBodySchema = z.strictObject({
   powerUnitId: idSchema,
   stationId: idSchema,
   name: nameSchema,
-  /** on one machine no two components bear the same; those that are not named keep theirs */
-  designations: z
-    .array(z.strictObject({ likeComponentId: idSchema, designation: designationSchema }))
-    .max(1000)
-    .default([]),
+  designations,
   ...circumstances,
+});
+
+/** Where the components of a like circuit are fitted once more. The id is the copy's own: the ids of its components are made from it. */
+export const copyComponentsOfCircuitBodySchema = z.strictObject({
+  id: idSchema,
+  circuitId: idSchema,
+  designations,
+  ...circumstances,
+});
+
+export const copyComponentsOfPowerUnitBodySchema = z.strictObject({
+  id: idSchema,
+  powerUnitId: idSchema,
+  designations,
+  ...circumstances,
+});
+
+/** The machine that takes over a control, and for which station of the original each of its own stands. */
+export const copyControlBodySchema = z.strictObject({
+  id: idSchema,
+  machineId: idSchema,
+  stations: z
+    .array(z.strictObject({ stationId: idSchema, likeStationId: idSchema }))
+    .min(1)
+    .max(40),
 });
 
 export const copyFixtureBodySchema = z.strictObject({

@@ -1,7 +1,9 @@
 import { z } from 'zod';
 import { idParamsSchema, idSchema } from '../common/ids.js';
 import { pageOf, pageQueryShape } from '../common/paging.js';
-import { defineRoutes, STAFF } from '../common/route.js';
+import { defineRoutes, OFFICE, STAFF } from '../common/route.js';
+import { copyControlBodySchema } from '../copies/copies.schema.js';
+import { machineSchema } from '../machines/machines.schema.js';
 import {
   createMCodeBodySchema,
   createSignalBodySchema,
@@ -70,6 +72,21 @@ export const mCodesRoutes = defineRoutes({
 });
 
 export const signalsRoutes = defineRoutes({
+  copyControl: {
+    id: 'copyControl',
+    method: 'POST',
+    path: '/machines/{id}/control-copies',
+    area: 'signals',
+    summary: 'The control of a machine once more, at another one: its codes, signals, wires and behaviour',
+    access: OFFICE,
+    params: idParamsSchema,
+    body: copyControlBodySchema,
+    response: machineSchema,
+    status: 201,
+    etag: true,
+    idempotent: true,
+    errors: ['request.not_found', 'request.conflict'],
+  },
   list: {
     id: 'listSignals',
     method: 'GET',

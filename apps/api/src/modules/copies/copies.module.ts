@@ -9,6 +9,7 @@ import { SettingsModule } from '../settings/index.js';
 import { SignalsModule } from '../signals/index.js';
 import { SizingModule } from '../sizing/index.js';
 import { CircuitCopiesService } from './circuit-copies.service.js';
+import { ComponentCopiesService } from './component-copies.service.js';
 import { ControlCopiesService } from './control-copies.service.js';
 import { CopiesController } from './copies.controller.js';
 import { FixtureCopiesService } from './fixture-copies.service.js';
@@ -27,6 +28,12 @@ import { MachineCopiesService } from './machine-copies.service.js';
     SizingModule,
   ],
   controllers: [CopiesController],
-  providers: [CircuitCopiesService, ControlCopiesService, FixtureCopiesService, MachineCopiesService],
+  providers: [
+    CircuitCopiesService,
+    ComponentCopiesService,
+    ControlCopiesService,
+    FixtureCopiesService,
+    MachineCopiesService,
+  ],
 })
 export class CopiesModule {}

@@ -13,6 +13,7 @@ import { MachinesService } from '../machines/index.js';
 import { PowerUnitsService } from '../power-units/index.js';
 import { ConsequencesService, type Added } from '../sizing/index.js';
 import { CircuitCopiesService } from './circuit-copies.service.js';
+import { ComponentCopiesService } from './component-copies.service.js';
 import { ControlCopiesService } from './control-copies.service.js';
 import { asBody, idInCopy } from './copying.js';
 
@@ -43,6 +44,7 @@ export class MachineCopiesService {
     private readonly circuits: CircuitsService,
     private readonly components: InstalledComponentsService,
     private readonly circuitCopies: CircuitCopiesService,
+    private readonly componentCopies: ComponentCopiesService,
     private readonly control: ControlCopiesService,
     private readonly consequences: ConsequencesService,
   ) {}
@@ -55,7 +57,7 @@ export class MachineCopiesService {
     const machine = asBody(createMachineBodySchema, like, { ...OF_ITS_OWN, id, siteId, name, serial, stations });
     const added = [await this.machines.add(machine), ...(await this.addUnits(like, body))];
     added.push(...(await this.addCircuits(like, body)));
-    added.push(...(await this.control.add(like.id, body)));
+    added.push(...(await this.addControl(like, body)));
     await this.consequences.ofAll(added);
     return this.machines.get(id);
   }
@@ -79,9 +81,26 @@ export class MachineCopiesService {
       const differing = { ...ofSite, id: seat.powerUnitId, machineId: body.id };
       added.push(await this.powerUnits.add(asBody(createPowerUnitBodySchema, unit, differing)));
       const ofUnit = fitted.filter(({ powerUnitId }) => powerUnitId === unit.id);
-      added.push(...(await this.circuitCopies.addComponents(ofUnit, seat, body.id, { ...body, designations: [] })));
+      added.push(...(await this.componentCopies.add(ofUnit, seat, body.id, { ...body, designations: [] })));
     }
     return added;
+  }
+
+  /** What hangs on the copy's stations and circuits bears ids that were made from the copy's own. */
+  private async addControl(like: Machine, body: Body): Promise<Added[]> {
+    const stations = new Map(body.stations.map(({ id, likeStationId }) => [likeStationId, id]));
+    const likeCircuits = (await this.circuits.listOfMachine(like.id)).filter(({ stationId }) =>
+      stations.has(stationId),
+    );
+    const circuits = new Map(likeCircuits.map(({ id }) => [id, idInCopy(body.id, id)]));
+    const fitted = await this.components.listOfMachine(like.id, new Date());
+    const components = new Map(
+      fitted
+        .filter(({ circuitId }) => circuitId === null || circuits.has(circuitId))
+        .map(({ id, circuitId }) => [id, idInCopy(circuits.get(circuitId ?? '') ?? body.id, id)]),
+    );
+    const counterparts = { stations, circuits, components };
+    return this.control.add(like.id, { copyId: body.id, machineId: body.id }, counterparts);
   }
 
   private async addCircuits(like: Machine, body: Body): Promise<Added[]> {

@@ -8,7 +8,7 @@ export const toFieldTitle = (t: Translate, name: string): string =>
 /** As a label, or at the beginning of a sentence. */
 export const upperFirst = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
-/** `parts[0].rating` → "parts 1, rating": the field as the page shows it. */
+/** `parts[0].rating` → "components 1, rating": the field as the page shows it. */
 export const toPathTitle = (t: Translate, path: string): string =>
   path
     .split('.')

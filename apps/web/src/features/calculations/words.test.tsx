@@ -54,7 +54,7 @@ it('every field of every calculation is named in words', () => {
 });
 
 it('a path is said as the page shows it', () => {
-  expect(toPathTitle(t, 'parts[0].rating')).toBe('parts 1, rating');
+  expect(toPathTitle(t, 'parts[0].rating')).toBe('components 1, rating');
   expect(toPathTitle(t, 'supplyLine.innerDiameter')).toBe('supply line, inner diameter');
 });
 

@@ -11,7 +11,7 @@ import {
 import type { ResponseOf, Route } from '@repo/contracts';
 import { useCallback, useMemo, useRef } from 'react';
 import { callApi, type Answer, type CallArguments } from './client';
-import { isApiError } from './problem';
+import { isAnsweredForGood } from './problem';
 import { toPagesKey, toQueryKey } from './query-keys';
 import { isTouched } from './touched';
 
@@ -83,7 +83,7 @@ export function useTouch(): (route: Route) => Promise<void> {
 
 /**
  * Changes something. A repeated attempt after a failure that may have arrived (no answer, 5xx) carries the same
- * Idempotency-Key; a new one is taken as soon as the server has answered for good.
+ * Idempotency-Key; a new one is taken as soon as the server has answered for good. A form that is kept brings that of its attempt.
  */
 export function useApiChange<const R extends Route>(
   route: R,
@@ -92,9 +92,9 @@ export function useApiChange<const R extends Route>(
   const touch = useTouch();
   const key = useRef<string | null>(null);
   return useMutation({
-    mutationFn: (call: Omit<CallArguments<R>, 'signal' | 'idempotencyKey'>) => {
+    mutationFn: (call: Omit<CallArguments<R>, 'signal'>) => {
       key.current ??= crypto.randomUUID();
-      return callApi(route, { ...call, idempotencyKey: key.current } as CallArguments<R>);
+      return callApi(route, { idempotencyKey: key.current, ...call } as CallArguments<R>);
     },
     onSuccess: async (answer) => {
       key.current = null;
@@ -102,7 +102,7 @@ export function useApiChange<const R extends Route>(
       await touch(route);
     },
     onError: (error) => {
-      if (isApiError(error) && error.status > 0 && error.status < 500) key.current = null;
+      if (isAnsweredForGood(error)) key.current = null;
     },
   });
 }

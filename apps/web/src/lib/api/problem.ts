@@ -29,6 +29,10 @@ export function isApiError(error: unknown): error is ApiError {
   return error instanceof ApiError;
 }
 
+/** Whether the same request would be refused again: neither lost on its way, nor stopped by a fault or by its twin that still runs. */
+export const isAnsweredForGood = (error: unknown): boolean =>
+  isApiError(error) && error.status >= 400 && error.status < 500 && error.code !== 'request.idempotency_running';
+
 function isProblem(body: unknown): body is Problem {
   return typeof body === 'object' && body !== null && 'code' in body && typeof body.code === 'string';
 }

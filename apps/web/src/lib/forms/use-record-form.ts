@@ -2,7 +2,7 @@
 
 import { useCallback, useState } from 'react';
 import type { Answer } from '@/lib/api/client';
-import { isApiError } from '@/lib/api/problem';
+import { isAnsweredForGood, isApiError } from '@/lib/api/problem';
 import { useDraft } from '@/lib/drafts/use-draft';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { createId } from '@/lib/ids';
@@ -22,9 +22,19 @@ export interface Clash {
   yours: string | null;
 }
 
+/** Sending one form: again after a broken connection it is the same attempt, until the form changes or the server has answered for good. */
+export interface Attempt {
+  /** its Idempotency-Key */
+  key: string;
+  /** the instant that an empty field stands for when it means now */
+  at: string;
+}
+
 interface Stored<F extends FieldDefs> {
   /** id of the record to be made */
   id: string;
+  /** null: not sent yet as it is */
+  attempt: Attempt | null;
   values: DraftsOf<F>;
   /** what the record was when typing began, and its entity tag */
   base: DraftsOf<F>;
@@ -108,7 +118,7 @@ export function useRecordForm<F extends FieldDefs>(options: {
   const { fields, name, readAgain, check, follow } = options;
   const [first] = useState<Stored<F>>(() => {
     const drafts = toDrafts(fields, options.initial);
-    return { id: createId(), values: drafts, base: drafts, etag: options.etag ?? null };
+    return { id: createId(), attempt: null, values: drafts, base: drafts, etag: options.etag ?? null };
   });
   const kept = useCallback((stored: Stored<F>) => withoutSecrets(fields, stored), [fields]);
   const { draft: typed, setDraft, clearDraft, describe, restoredAt, isKept } = useDraft<Stored<F>>(name, first, kept);
@@ -126,7 +136,7 @@ export function useRecordForm<F extends FieldDefs>(options: {
 
   const setField = <K extends keyof F & string>(field: K, value: DraftsOf<F>[K]): void => {
     const change = { ...follow?.(field), [field]: value };
-    setDraft((before) => ({ values: { ...before.values, ...change } }));
+    setDraft((before) => ({ values: { ...before.values, ...change }, attempt: null }));
     errors.settle(field, readDrafts({ ...draft.values, ...change }).problems);
   };
   const isTouched = (field: string): boolean => isTouchedIn(draft, field);
@@ -147,10 +157,17 @@ export function useRecordForm<F extends FieldDefs>(options: {
     const merged = mergeTheirs(fields, draft, answer, labels, t);
     setClashes(merged.clashes);
     errors.clear();
-    setDraft(() => merged.stored);
+    setDraft(() => ({ ...merged.stored, attempt: null }));
+  };
+
+  const takeAttempt = (): Attempt => {
+    const attempt = draft.attempt ?? { key: crypto.randomUUID(), at: new Date().toISOString() };
+    setDraft(() => ({ attempt }));
+    return attempt;
   };
 
   const takeFailure = (error: unknown): void => {
+    if (draft.attempt !== null && isAnsweredForGood(error)) setDraft(() => ({ attempt: null }));
     if (readAgain !== undefined && isApiError(error) && error.code === 'request.stale') {
       readAgain().then(merge, errors.takeFailure);
     } else errors.takeFailure(error);
@@ -159,7 +176,7 @@ export function useRecordForm<F extends FieldDefs>(options: {
   /** After it was sent, or thrown away: as it was at first, or as a record is now. */
   const clear = (now?: { values: ValuesOf<F>; etag: string | null }): void => {
     const base = now === undefined ? first.base : toDrafts(fields, now.values);
-    clearDraft({ id: createId(), values: base, base, etag: now?.etag ?? first.etag });
+    clearDraft({ id: createId(), attempt: null, values: base, base, etag: now?.etag ?? first.etag });
     setClashes([]);
     errors.clear();
   };
@@ -180,12 +197,13 @@ export function useRecordForm<F extends FieldDefs>(options: {
     etag: draft.etag ?? undefined,
     setField,
     read,
+    takeAttempt,
     takeFailure,
     clear,
     clearThen,
     /** forgets what was typed here, and begins from what is saved */
     takeTheirs: () => {
-      setDraft((before) => ({ values: before.base }));
+      setDraft((before) => ({ values: before.base, attempt: null }));
       setClashes([]);
     },
     describe,

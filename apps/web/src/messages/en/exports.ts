@@ -2,7 +2,7 @@ export const exportMessages = {
   'problem.export.too-large': 'It has too many rows to be given at once.',
   'problem.export.no-file': 'There is no file: it is not finished, or no longer kept.',
   'exports.action': 'Export',
-  'exports.title': 'Take a table away',
+  'exports.title': 'Export a table',
   'exports.under': 'The rows that you may see, as they are now.',
   'exports.table': 'Table',
   'exports.format': 'As',

@@ -2,6 +2,7 @@ export const fixtureMessages = {
   'fixtures.fixtures': 'Fixtures',
   'fixtures.title': '{name}: what it must hold',
   'fixtures.none': 'No fixture is recorded for this customer.',
+  'fixtures.noneFits': 'No fixture of this customer fits',
   'fixtures.name': 'Fixture',
   'fixtures.nameHint': 'As it is marked, such as F-231',
   'fixtures.add': 'Add a fixture',

@@ -3,6 +3,7 @@ import { apiKeyMessages } from './api-keys';
 import { calculationMessages } from './calculations';
 import { checkMessages } from './checks';
 import { controlMessages } from './control';
+import { copyMessages } from './copies';
 import { missingMessages } from './missing';
 import { componentMessages } from './components';
 import { entryMessages } from './entry';
@@ -26,6 +27,7 @@ export const en = {
   ...machineMessages,
   ...checkMessages,
   ...controlMessages,
+  ...copyMessages,
   ...missingMessages,
   ...settingMessages,
   ...componentMessages,

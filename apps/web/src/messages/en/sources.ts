@@ -57,6 +57,7 @@ export const sourceMessages = {
   'sources.reference': 'Its reference',
   'sources.machine': 'Machine',
   'sources.map': 'Name a machine',
+  'sources.noMachineFits': 'No machine fits',
   'sources.unmap': 'Forget {reference}',
   'sources.deliveries': 'Deliveries',
   'sources.deliveriesNone': 'Nothing has come yet.',

@@ -3,10 +3,10 @@
 import { routes, type Circuit, type MachineOverview } from '@repo/contracts';
 import { useMemo } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
+import { readCircuitNumber, toCopiedDesignation } from '@/lib/copied-designation';
 import { choice, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Notice } from '@/ui/notice';
-import { readCircuitNumber, toCopiedDesignation } from '../copied-designation';
 
 /** Designations of the copied components by the circuit's number; those that are taken; the first number that is free. */
 function toDesignations(overview: MachineOverview, fitted: MachineOverview['components']) {
@@ -82,20 +82,22 @@ export function CopyCircuitForm({
       label={t('copy.circuit', { name: circuit.name })}
       submitText={t('copy.save')}
       isPending={copy.isPending}
-      onSubmit={({ number, fittedFrom, ...values }) =>
+      onSubmit={({ number, fittedFrom, ...values }) => {
+        const attempt = form.takeAttempt();
         copy.mutate(
           {
             params: { id: circuit.id },
+            idempotencyKey: attempt.key,
             body: {
               id: form.id,
               ...values,
               designations: designate(number),
-              fittedFrom: fittedFrom ?? new Date().toISOString(),
+              fittedFrom: fittedFrom ?? attempt.at,
             },
           },
           { onError: form.takeFailure },
-        )
-      }
+        );
+      }}
     >
       <Notice role="status">{t('copy.circuitTakes')}</Notice>
     </RecordForm>

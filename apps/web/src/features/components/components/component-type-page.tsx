@@ -175,10 +175,15 @@ export function ComponentTypePage({ typeId }: { typeId: string }) {
             }
           />
           <MainAndAside
-            main={<Affected typeId={type.id} />}
-            aside={
+            // On a small screen the machines make a long list, below which nobody would look for the figures.
+            main={
               <StackedPanels>
                 <Figures type={type} />
+                <Affected typeId={type.id} />
+              </StackedPanels>
+            }
+            aside={
+              <StackedPanels>
                 <Revisions type={type} />
                 {type.note === '' ? null : <Panel title={t('customers.note')}>{type.note}</Panel>}
               </StackedPanels>

@@ -192,8 +192,10 @@ function FitForm({
       isPending={create.isPending}
       onSubmit={({ placeId, sensing, isBeyondShutOff, validFrom, ...values }) => {
         const isUnit = overview.powerUnits.some(({ id }) => id === placeId);
+        const attempt = form.takeAttempt();
         create.mutate(
           {
+            idempotencyKey: attempt.key,
             body: {
               id: form.id,
               machineId: machine.id,
@@ -202,7 +204,7 @@ function FitForm({
               ...values,
               sensing: asksSensing && sensing !== 'none' ? sensing : null,
               isBeyondShutOff: asksBeyond ? isBeyondShutOff : null,
-              validFrom: validFrom ?? new Date().toISOString(),
+              validFrom: validFrom ?? attempt.at,
               replacesId: replaces?.id ?? null,
             },
           },

@@ -15,7 +15,7 @@ import { StateNote } from '@/ui/notice';
 import { Panel } from '@/ui/panel';
 import { Table, type Column } from '@/ui/table';
 import styles from './components.module.css';
-import { FitComponent } from './fit-component';
+import { CopyComponents, FitComponent } from './fit-component';
 import { FitComponentForm } from './late-forms';
 import { TakeOutForm } from './take-out-form';
 
@@ -142,6 +142,7 @@ export function InstalledPanel({ machineId }: { machineId: string }) {
       )}
       <FormActions>
         {day === null ? <FitComponent machineId={machineId} /> : null}
+        {day === null && overview.circuits.length > 0 ? <CopyComponents machineId={machineId} /> : null}
         <Button look="plain" aria-pressed={hasHistory} onClick={() => setHistory(!hasHistory)}>
           {hasHistory ? t('components.hideHistory') : t('components.showHistory')}
         </Button>

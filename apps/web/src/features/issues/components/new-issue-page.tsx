@@ -1,14 +1,19 @@
 'use client';
 
-import { routes } from '@repo/contracts';
+import { routes, type Machine } from '@repo/contracts';
 import { useRouter } from 'next/navigation';
 import { useState } from 'react';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { area, choice, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { useMachineChoices } from '@/lib/machine-choices';
 import { isCustomerRole, useRole } from '@/lib/session/session';
 import { useUrlState } from '@/lib/url-state';
 import { PageHead, Panel } from '@/ui/panel';
+
+type Named = Pick<Machine, 'name' | 'siteName' | 'customerName'>;
+const nameAtSite = ({ name, siteName }: Named): string => `${name}, ${siteName}`;
+const nameOfCustomer = ({ name, customerName }: Named): string => `${name}, ${customerName}`;
 
 /** Opens an issue; for a customer: reports a problem with one of their machines. */
 export function NewIssuePage() {
@@ -18,7 +23,8 @@ export function NewIssuePage() {
   const isCustomer = isCustomerRole(useRole());
   const [asked] = useState({ machineId: url.get('machine') ?? '', circuitId: url.get('circuit') ?? '' });
   const [machineId, setMachineId] = useState(asked.machineId);
-  const { items: machines } = useApiPages(routes.machines.list, { query: { limit: 200 } });
+  // The one whose page led here is among them, however many there are.
+  const { choices } = useMachineChoices(isCustomer ? nameAtSite : nameOfCustomer, asked.machineId);
   const { items: circuits } = useApiPages(
     routes.circuits.list,
     { query: { machineId, limit: 200 } },
@@ -29,10 +35,7 @@ export function NewIssuePage() {
     fields: {
       machineId: choice<string>({
         label: 'fleet.machine',
-        choices: machines.map((machine) => ({
-          value: machine.id,
-          label: isCustomer ? `${machine.name}, ${machine.siteName}` : `${machine.name}, ${machine.customerName}`,
-        })),
+        choices,
         noneText: t('issues.pickMachine'),
       }),
       circuitId: choice<string>({

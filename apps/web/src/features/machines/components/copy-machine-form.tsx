@@ -6,7 +6,7 @@ import { useMemo } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
 import { combo, FormDialog, list, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { createId } from '@/lib/ids';
+import { idBeside } from '@/lib/ids';
 import { useMay } from '@/lib/session/session';
 import { Notice } from '@/ui/notice';
 import { useSiteChoices } from '../site-choices';
@@ -64,20 +64,24 @@ function CopyMachineForm({ machine, onDone }: { machine: Machine; onDone: (copy:
       label={t('copy.machine', { name: machine.name })}
       submitText={t('copy.save')}
       isPending={copy.isPending}
-      onSubmit={({ stations, fittedFrom, ...values }) =>
+      onSubmit={({ stations, fittedFrom, ...values }) => {
+        const attempt = form.takeAttempt();
         copy.mutate(
           {
             params: { id: machine.id },
+            idempotencyKey: attempt.key,
             body: {
               id: form.id,
               ...values,
-              stations: stations.map(({ id, name }) => ({ id: createId(), likeStationId: id ?? '', name })),
-              fittedFrom: fittedFrom ?? new Date().toISOString(),
+              stations: stations.flatMap(({ id, name }) =>
+                id === undefined ? [] : [{ id: idBeside(form.id, id), likeStationId: id, name }],
+              ),
+              fittedFrom: fittedFrom ?? attempt.at,
             },
           },
           { onError: form.takeFailure },
-        )
-      }
+        );
+      }}
     >
       <Notice role="status">{t('copy.machineTakes')}</Notice>
     </RecordForm>

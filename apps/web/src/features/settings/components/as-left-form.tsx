@@ -143,12 +143,14 @@ export function AsLeftForm({
       question={(values) => listDoubts(values, corrects === null ? compared : { ...compared, former: null }, unit, t)}
       onSubmit={({ setting, measuredAt, ...values }) => {
         if (setting === null) return;
+        const attempt = form.takeAttempt();
         record.mutate(
           {
+            idempotencyKey: attempt.key,
             body: {
               ...values,
               setting,
-              measuredAt: measuredAt ?? new Date().toISOString(),
+              measuredAt: measuredAt ?? attempt.at,
               id: form.id,
               circuitId: circuit.id,
               afterRevision: revision,

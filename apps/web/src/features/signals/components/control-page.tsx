@@ -15,6 +15,8 @@ import { StackedPanels } from '@/ui/stack';
 import { Table, tableStyles, type Column } from '@/ui/table';
 import { BehaviourForm } from './behaviour-form';
 import { CodeForm, SignalForm, WireForm } from './control-forms';
+import { CopyControl } from './copy-control';
+import styles from './control.module.css';
 import { InterlockPanel } from './interlock-panel';
 
 interface Control {
@@ -84,7 +86,7 @@ function WireList({ signal, wires }: { signal: Signal; wires: readonly Wire[] })
   const ampere = (value: number | null) => (value === null ? t('ladder.notKnown') : `${value} A`);
   const volt = (value: number | null) => (value === null ? t('ladder.notKnown') : `${value} V`);
   return (
-    <details>
+    <details className={styles['wires']}>
       <summary>{t('control.wires', { count: wires.length })}</summary>
       <ul>
         {wires.map((wire) => (
@@ -197,10 +199,12 @@ function Shown({ machine }: { machine: Machine }) {
   const may = useMay();
   const query = { machineId: machine.id, limit: 200 };
   const { items: circuits } = useApiPages(routes.circuits.list, { query });
-  const { items: codes } = useApiPages(routes.mCodes.list, { query });
-  const { items: signals } = useApiPages(routes.signals.list, { query });
+  const { query: codesRead, items: codes } = useApiPages(routes.mCodes.list, { query });
+  const { query: signalsRead, items: signals } = useApiPages(routes.signals.list, { query });
   const { items: wires } = useApiPages(routes.wires.list, { query });
-  const control: Control = { machine, circuits, codes, signals, wires };
+  const inOrder = [...codes].sort((a, b) => a.code.localeCompare(b.code, undefined, { numeric: true }));
+  const isBare = codesRead.isSuccess && signalsRead.isSuccess && codes.length + signals.length === 0;
+  const control: Control = { machine, circuits, codes: inOrder, signals, wires };
   return (
     <>
       <PageHead
@@ -218,6 +222,7 @@ function Shown({ machine }: { machine: Machine }) {
                 {(close) => <BehaviourForm machineId={machine.id} onDone={close} />}
               </FormDialog>
             ) : null}
+            {isBare ? <CopyControl machine={machine} /> : null}
             <Button onClick={() => window.print()}>{t('portal.print')}</Button>
           </>
         }

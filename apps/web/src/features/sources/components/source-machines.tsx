@@ -5,6 +5,7 @@ import { Link } from '@/ui/link';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { combo, FormDialog, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { useMachineChoices } from '@/lib/machine-choices';
 import { useMay } from '@/lib/session/session';
 import { MoreButton } from '@/lib/more-button';
 import { Button } from '@/ui/button';
@@ -12,6 +13,7 @@ import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import styles from './sources.module.css';
 
+const toLabel = ({ name, customerName }: { name: string; customerName: string }): string => `${name}, ${customerName}`;
 const GROUPS = [{ fields: ['externalReference', 'machineId'] }] as const;
 
 export function MapMachineForm({
@@ -24,13 +26,15 @@ export function MapMachineForm({
   onDone: () => void;
 }) {
   const t = useTranslate();
-  const { items: machines } = useApiPages(routes.machines.list, { query: { limit: 200 } });
+  const { choices, setSearch } = useMachineChoices(toLabel);
   const fields = {
     externalReference: text({ label: 'sources.reference', isRequired: true, maxLength: 200 }),
     machineId: combo({
       label: 'sources.machine',
       isRequired: true,
-      choices: machines.map((machine) => ({ value: machine.id, label: `${machine.name}, ${machine.customerName}` })),
+      choices,
+      onSearch: setSearch,
+      emptyText: t('sources.noMachineFits'),
     }),
   };
   const form = useRecordForm({

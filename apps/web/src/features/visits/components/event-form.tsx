@@ -53,20 +53,22 @@ function EventForm({ overview, onDone }: { overview: MachineOverview; onDone: ()
       label={t('visits.add')}
       submitText={t('visits.add')}
       isPending={create.isPending}
-      onSubmit={({ circuitId, occurredAt, ...values }) =>
+      onSubmit={({ circuitId, occurredAt, ...values }) => {
+        const attempt = form.takeAttempt();
         create.mutate(
           {
+            idempotencyKey: attempt.key,
             body: {
               id: form.id,
               machineId: machine.id,
               circuitId: circuitId === 'all' ? null : circuitId,
-              occurredAt: occurredAt ?? new Date().toISOString(),
+              occurredAt: occurredAt ?? attempt.at,
               ...values,
             },
           },
           { onError: form.takeFailure },
-        )
-      }
+        );
+      }}
     >
       <p>{t('visits.recordsOnly')}</p>
     </RecordForm>

@@ -1,0 +1,57 @@
+/**
+ * Which test files are begun first, so that no worker is left with a long one while the others have nothing to do. Jest goes by how
+ * long each took the last time; on a fresh clone it knows no last time and goes by the size of the file, and some that take longest are short.
+ */
+
+/** Those that take longest, the longest first. */
+export const LONGEST = [
+  'test/web/every-form',
+  'test/web/every-figure',
+  'test/api/exports',
+  'test/api/jobs',
+  'test/web/reading',
+  'test/api/dependencies',
+  'test/web/script-budget',
+  'test/tenancy/strangers',
+  'test/api/way-out',
+  'test/imports/samples',
+  'test/web/imports',
+  'test/imports/corpus',
+  'test/api/unreadable-lists',
+  'test/web/sources',
+  'test/imports/round-trip',
+  'test/web/copies',
+  'test/api/ingest-drill',
+  'test/launcher/backup',
+  'test/launcher/start.test',
+];
+
+/**
+ * @typedef {object} Test
+ * @property {string} path
+ * @property {{ hasteFS: { getSize(path: string): number | null } }} context
+ */
+
+export default class LongestFirst {
+  /**
+   * @param {Test[]} tests
+   * @returns {Test[]}
+   */
+  sort(tests) {
+    /** @param {Test} test */
+    const rankOf = ({ path }) => {
+      const rank = LONGEST.findIndex((name) => path.replaceAll('\\', '/').includes(`/${name}`));
+      return rank === -1 ? LONGEST.length : rank;
+    };
+    /** @param {Test} test */
+    const sizeOf = ({ path, context }) => context.hasteFS.getSize(path) ?? 0;
+    return [...tests].sort((one, other) => rankOf(one) - rankOf(other) || sizeOf(other) - sizeOf(one));
+  }
+
+  /** Nothing is kept from one run to the next: each run takes the files in the same order. */
+  allFailedTests() {
+    return [];
+  }
+
+  cacheResults() {}
+}
