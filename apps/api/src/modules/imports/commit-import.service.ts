@@ -23,6 +23,7 @@ import {
   type ImportAudit,
   type WrittenChange,
 } from './import-writer.repository.js';
+import { editOf } from './import-edits.js';
 import { linksOf, required } from './links-of.js';
 import { display, idOf, type Rec } from './plan-model.js';
 import { resultingOf } from './resulting.js';
@@ -40,27 +41,6 @@ const given = (rec: Rec, field: string): Value | null => rec.values.get(field)?.
 function toDone(rec: Rec): { entity: TableEntity; id: string } {
   if (isTable(rec.entity)) return { entity: rec.entity, id: required(rec.id ?? idOf(rec), rec.entity) };
   return { entity: 'fixture', id: required(idOf(rec.parents.fixture), 'fixture') };
-}
-
-/** As a person's own edit tells it: a quantity as it was typed. */
-const toTold = (value: Value | null): unknown =>
-  value !== null && typeof value === 'object' && 'si' in value
-    ? { value: value.value, unit: value.unit, digits: value.digits }
-    : value;
-
-/** Of a record that is changed, each field that the file says otherwise: what it held before, and holds now. */
-function editOf({ entity, label, existing, isExchange, changes }: Rec): {
-  before?: ColumnValues;
-  changes?: ColumnValues;
-} {
-  if (existing === null || isExchange) return {};
-  const edits = changes.map(({ field, from, to }) => ({ name: field.slice(field.indexOf('.') + 1), from, to }));
-  const before = Object.fromEntries(edits.map(({ name, from }) => [name, toTold(from)]));
-  const now = Object.fromEntries(edits.map(({ name, to }) => [name, toTold(to)]));
-  // An element is told as a part of its fixture.
-  return isTable(entity)
-    ? { before, changes: now }
-    : { before: { elements: { [label]: before } }, changes: { elements: { [label]: now } } };
 }
 
 /** What a written record changes for those that stand on it. */
