@@ -23,6 +23,7 @@ import {
   type ImportAudit,
   type WrittenChange,
 } from './import-writer.repository.js';
+import { editOf } from './import-edits.js';
 import { linksOf, required } from './links-of.js';
 import { display, idOf, type Rec } from './plan-model.js';
 import { resultingOf } from './resulting.js';
@@ -57,7 +58,7 @@ function toChange(rec: Rec): Change {
     });
   const { existing } = rec;
   return {
-    done: { entity, entityId: id, action: 'import' },
+    done: { entity, entityId: id, action: 'import', ...editOf(rec) },
     touched: [
       ...touchedAt((entity) => idOf(rec.parents[entity])),
       // A component that is there already may sit elsewhere than the file says.
