@@ -46,6 +46,8 @@ export function useApi<const R extends Route>(
 interface Page<T> {
   items: T[];
   nextCursor: string | null;
+  /** how many of them are left out, since what is stored of them cannot be read */
+  unreadable?: number;
 }
 type ItemOf<R extends Route> = ResponseOf<R> extends Page<infer T> ? T : never;
 

@@ -6,6 +6,8 @@ export const commonMessages = {
 
   'action.close': 'Close',
   'action.more': 'Show more',
+  'list.leftOut':
+    '{count, plural, one {# record is left out: what is stored of it cannot be read. The log of the server says which.} other {# records are left out: what is stored of them cannot be read. The log of the server says which.}}',
   'action.save': 'Save',
   'action.cancel': 'Cancel',
   'table.actions': 'What can be done',

@@ -356,6 +356,7 @@ export const machineMessages = {
   'portal.rangeTo': '0 to {most}',
   'portal.gaugeClass': 'Accuracy class (EN 837-1)',
   'portal.calibrated': 'Calibrated on',
+  'portal.calibrationDue': 'Calibration due on',
   'portal.readOn': 'Read on',
   'portal.signs': 'What the signs stand for',
   'portal.printedOn': 'Printed on {date}. Questions about it: {organisation}.',

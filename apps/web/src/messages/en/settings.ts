@@ -30,6 +30,7 @@ export const settingMessages = {
   'settings.gaugeClassOf': 'class {class}',
   'settings.gaugeIdentity': 'Which gauge',
   'settings.gaugeCalibratedOn': 'Gauge calibrated on',
+  'settings.gaugeCalibrationDueOn': 'Gauge calibration due on',
   'settings.reportName': 'Report that the values come from',
   'settings.measuredByName': 'Measured by',
   'settings.measuredAt': 'Measured at (time at the machine)',

@@ -5,7 +5,7 @@ import { useState } from 'react';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { FailedNote, useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
@@ -107,7 +107,7 @@ export function ApiKeysPage() {
       {items.length === 0 ? null : (
         <Panel label={t('nav.apiKeys')}>
           <Table caption={t('nav.apiKeys')} rows={items} rowKey={(key) => key.id} columns={columns} />
-          <MoreButton query={query} />
+          <ListEnd query={query} />
         </Panel>
       )}
       <Dialog

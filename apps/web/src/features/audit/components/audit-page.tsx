@@ -10,7 +10,7 @@ import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { Button } from '@/ui/button';
 import { FieldRow, SelectField } from '@/ui/field';
 import { LoadingNote, StateNote } from '@/ui/notice';
@@ -193,7 +193,7 @@ export function AuditPage() {
         {items.length === 0 ? null : (
           <AuditTable
             rows={items}
-            more={<MoreButton query={query} />}
+            more={<ListEnd query={query} />}
             {...(entityId === '' ? { onRecord: (row) => set({ entity: row.entity, record: row.entityId }) } : {})}
           />
         )}

@@ -10,7 +10,7 @@ import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { useRole } from '@/lib/session/session';
 import { Loaded } from '@/lib/states';
 import { isStatusShape, Status } from '@/lib/status/status';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
 import { PageHead, Panel } from '@/ui/panel';
@@ -79,7 +79,7 @@ function Affected({ typeId }: { typeId: string }) {
           ]}
         />
       )}
-      <MoreButton query={query} />
+      <ListEnd query={query} />
     </Panel>
   );
 }

@@ -13,7 +13,7 @@ import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { FieldRow, SelectField, TextField } from '@/ui/field';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
@@ -131,7 +131,7 @@ export function ComponentTypesPage() {
             {t(isFiltered ? 'componentTypes.noneText' : 'componentTypes.emptyText')}
           </StateNote>
         ) : null}
-        {items.length === 0 ? null : <TypeTable rows={items} more={<MoreButton query={query} />} />}
+        {items.length === 0 ? null : <TypeTable rows={items} more={<ListEnd query={query} />} />}
         <LotSearch />
       </StackedPanels>
     </>

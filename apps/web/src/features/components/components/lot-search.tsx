@@ -7,7 +7,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { TextField } from '@/ui/field';
 import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
@@ -88,7 +88,7 @@ export function LotSearch() {
           ]}
         />
       )}
-      {lot === '' ? null : <MoreButton query={query} />}
+      {lot === '' ? null : <ListEnd query={query} />}
     </Panel>
   );
 }

@@ -11,7 +11,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { Status, STATUSES } from '@/lib/status/status';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
@@ -132,7 +132,7 @@ export function CustomersPage() {
               },
             ]}
           />
-          <MoreButton query={query} />
+          <ListEnd query={query} />
         </Panel>
       )}
     </>

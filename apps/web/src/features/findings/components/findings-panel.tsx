@@ -7,7 +7,7 @@ import { area, check, FormDialog, RecordForm, useRecordForm } from '@/lib/forms'
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { useProblemText } from '@/lib/states';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
@@ -197,7 +197,7 @@ export function FindingsPanel({ sourceId, toMapForm }: { sourceId: string; toMap
           <FindingItem key={finding.id} finding={finding} toMapForm={toMapForm} />
         ))}
       </ul>
-      <MoreButton query={query} />
+      <ListEnd query={query} />
     </Panel>
   );
 }

@@ -8,7 +8,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { late } from '@/lib/late';
 import { FailedNote, useProblemText } from '@/lib/states';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { SelectField } from '@/ui/field';
 import { LoadingNote, Notice } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
@@ -95,7 +95,7 @@ function Earlier() {
           ]}
         />
       )}
-      <MoreButton query={query} />
+      <ListEnd query={query} />
     </Panel>
   );
 }

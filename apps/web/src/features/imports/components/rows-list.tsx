@@ -5,7 +5,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { LoadingNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { Panel } from '@/ui/panel';
@@ -92,7 +92,7 @@ export function RowsList({ one: current }: { one: Import }) {
           ]}
         />
       )}
-      <MoreButton query={query} />
+      <ListEnd query={query} />
     </Panel>
   );
 }

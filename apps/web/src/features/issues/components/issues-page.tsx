@@ -7,7 +7,7 @@ import { useTranslate } from '@/lib/i18n/i18n';
 import { isCustomerRole, useSession } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { ButtonLink } from '@/ui/button';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
@@ -75,7 +75,7 @@ export function IssuesPage() {
         {items.length === 0 ? null : (
           <Panel label={t('nav.issues')}>
             <IssueTable issues={items} />
-            <MoreButton query={query} />
+            <ListEnd query={query} />
           </Panel>
         )}
       </StackedPanels>

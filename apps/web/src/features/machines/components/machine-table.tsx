@@ -5,7 +5,7 @@ import { Link } from '@/ui/link';
 import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { Table } from '@/ui/table';
 
@@ -46,7 +46,7 @@ export function MachineTable({ customerId, siteId }: { customerId?: string; site
           },
         ]}
       />
-      <MoreButton query={query} />
+      <ListEnd query={query} />
     </>
   );
 }

@@ -10,7 +10,7 @@ import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
 import { Status } from '@/lib/status/status';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
@@ -124,7 +124,7 @@ export function PortalPage() {
       {query.isSuccess && items.length === 0 ? (
         <StateNote title={t('portal.empty')}>{t('portal.emptyText')}</StateNote>
       ) : null}
-      {items.length === 0 ? null : <OwnMachines rows={items} more={<MoreButton query={query} />} />}
+      {items.length === 0 ? null : <OwnMachines rows={items} more={<ListEnd query={query} />} />}
     </>
   );
 }

@@ -61,6 +61,7 @@ describe('instruments', () => {
   const asLeft = (gauge: Partial<SetupRecord>) => ({
     gaugeSpan: { value: 250, unit: 'bar' },
     ...{ gaugeClass: '1.6', gaugeIdentity: 'G-12', gaugeCalibratedOn: '2026-03-02' },
+    gaugeCalibrationDueOn: '2027-03-02',
     ...gauge,
   });
 
@@ -70,18 +71,27 @@ describe('instruments', () => {
         readings={[
           { circuitName: 'Pallet A', asLeft: asLeft({}) },
           { circuitName: 'Pallet B', asLeft: asLeft({}) },
-          { circuitName: 'Pallet C', asLeft: asLeft({ gaugeIdentity: '', gaugeClass: '', gaugeCalibratedOn: null }) },
+          {
+            circuitName: 'Pallet C',
+            asLeft: asLeft({ gaugeIdentity: '', gaugeClass: '', gaugeCalibratedOn: null, gaugeCalibrationDueOn: null }),
+          },
         ]}
       />,
     );
     expect(rows).toEqual([
-      ['G-12', '0 to 250bar', 'class 1.6', '2 Mar 2026', 'Pallet A, Pallet B'],
-      ['not stated', '0 to 250bar', 'not stated', 'not stated', 'Pallet C'],
+      ['G-12', '0 to 250bar', 'class 1.6', '2 Mar 2026', '2 Mar 2027', 'Pallet A, Pallet B'],
+      ['not stated', '0 to 250bar', 'not stated', 'not stated', 'not stated', 'Pallet C'],
     ]);
   });
 
   it('are left out where nobody said with what was read', () => {
-    const unsaid = asLeft({ gaugeSpan: null, gaugeClass: '', gaugeIdentity: '', gaugeCalibratedOn: null });
+    const unsaid = asLeft({
+      gaugeSpan: null,
+      gaugeClass: '',
+      gaugeIdentity: '',
+      gaugeCalibratedOn: null,
+      gaugeCalibrationDueOn: null,
+    });
     expect(
       rowsOf(
         <Instruments

@@ -48,7 +48,10 @@ export function FittedComponents({
   );
 }
 
-type Gauge = Pick<SetupRecord, 'gaugeSpan' | 'gaugeClass' | 'gaugeIdentity' | 'gaugeCalibratedOn'>;
+type Gauge = Pick<
+  SetupRecord,
+  'gaugeSpan' | 'gaugeClass' | 'gaugeIdentity' | 'gaugeCalibratedOn' | 'gaugeCalibrationDueOn'
+>;
 interface Instrument extends Gauge {
   key: string;
   circuitNames: string[];
@@ -59,9 +62,17 @@ function listInstruments(readings: readonly { circuitName: string; asLeft: Gauge
   const instruments = new Map<string, Instrument>();
   for (const { circuitName, asLeft } of readings) {
     if (asLeft === null) continue;
-    const { gaugeSpan, gaugeClass, gaugeIdentity, gaugeCalibratedOn } = asLeft;
-    if (gaugeSpan === null && gaugeClass === '' && gaugeIdentity === '' && gaugeCalibratedOn === null) continue;
-    const key = [gaugeIdentity, gaugeSpan?.value, gaugeSpan?.unit, gaugeClass, gaugeCalibratedOn].join('|');
+    const { gaugeSpan, gaugeClass, gaugeIdentity, gaugeCalibratedOn, gaugeCalibrationDueOn } = asLeft;
+    const key = [
+      gaugeIdentity,
+      gaugeSpan?.value,
+      gaugeSpan?.unit,
+      gaugeClass,
+      gaugeCalibratedOn,
+      gaugeCalibrationDueOn,
+    ].join('|');
+    // Nobody has said anything of it.
+    if (/^\|+$/.test(key)) continue;
     const known = instruments.get(key);
     if (known === undefined) {
       instruments.set(key, {
@@ -70,6 +81,7 @@ function listInstruments(readings: readonly { circuitName: string; asLeft: Gauge
         gaugeClass,
         gaugeIdentity,
         gaugeCalibratedOn,
+        gaugeCalibrationDueOn,
         circuitNames: [circuitName],
       });
     } else known.circuitNames.push(circuitName);
@@ -114,6 +126,11 @@ export function Instruments({ readings }: { readings: readonly { circuitName: st
             key: 'calibrated',
             title: t('portal.calibrated'),
             cell: (row) => (row.gaugeCalibratedOn === null ? unsaid : dates.onDay(row.gaugeCalibratedOn)),
+          },
+          {
+            key: 'due',
+            title: t('portal.calibrationDue'),
+            cell: (row) => (row.gaugeCalibrationDueOn === null ? unsaid : dates.onDay(row.gaugeCalibrationDueOn)),
           },
           { key: 'for', title: t('portal.readOn'), cell: (row) => t.list(row.circuitNames) },
         ]}

@@ -4,7 +4,7 @@ import { routes, type CreatedInvitation, type Invitation } from '@repo/contracts
 import { useState } from 'react';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Dialog } from '@/ui/dialog';
@@ -59,7 +59,7 @@ export function InvitationList() {
     <Panel title={t('people.invitations')}>
       {failure === null ? null : <Notice role="alert">{toText(failure)}</Notice>}
       <Table caption={t('people.invitations')} rows={items} rowKey={(row) => row.id} columns={columns} />
-      <MoreButton query={query} />
+      <ListEnd query={query} />
       <Dialog
         title={t('people.newLink')}
         isOpen={made !== null}

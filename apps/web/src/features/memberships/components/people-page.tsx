@@ -7,7 +7,7 @@ import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { LoadingNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { StackedPanels } from '@/ui/stack';
@@ -94,7 +94,7 @@ export function PeoplePage() {
         {items.length === 0 ? null : (
           <Panel label={t('nav.people')}>
             <Table caption={t('nav.people')} rows={items} rowKey={(row) => row.id} columns={columns} />
-            <MoreButton query={query} />
+            <ListEnd query={query} />
           </Panel>
         )}
         {may(routes.invitations.list) ? <InvitationList /> : null}

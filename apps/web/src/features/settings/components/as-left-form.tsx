@@ -30,7 +30,7 @@ const OTHER_READINGS = MEASURED_FIELDS.filter((field) => !TIME_FIELDS.some((time
 const GROUPS = [
   { fields: SETTING_FIELDS },
   { title: 'settings.times', fields: TIME_FIELDS },
-  { fields: [...OTHER_READINGS, 'gaugeClass', 'gaugeIdentity', 'gaugeCalibratedOn'] },
+  { fields: [...OTHER_READINGS, 'gaugeClass', 'gaugeIdentity', 'gaugeCalibratedOn', 'gaugeCalibrationDueOn'] },
   { fields: ['reportName', 'measuredByName', 'measuredAt'] },
   { fields: ['reason'] },
 ] as const;
@@ -68,6 +68,7 @@ const toFields = (
   }),
   gaugeIdentity: text({ label: 'settings.gaugeIdentity' }),
   gaugeCalibratedOn: day({ label: 'settings.gaugeCalibratedOn' }),
+  gaugeCalibrationDueOn: day({ label: 'settings.gaugeCalibrationDueOn' }),
   reportName: text({ label: 'settings.reportName', isRequired: true }),
   measuredByName: text({ label: 'settings.measuredByName', isRequired: true }),
   measuredAt: moment({ label: 'settings.measuredAt', hint: 'form.emptyIsNow', timeZone }),
@@ -87,6 +88,7 @@ const toBlank = (measuredByName: string) => ({
   gaugeClass: toGaugeClass(''),
   gaugeIdentity: '',
   gaugeCalibratedOn: null,
+  gaugeCalibrationDueOn: null,
   reportName: '',
   measuredByName,
   measuredAt: new Date().toISOString(),
@@ -99,6 +101,7 @@ const toWhatWasRead = (record: SetupRecord) => ({
   gaugeClass: toGaugeClass(record.gaugeClass),
   gaugeIdentity: record.gaugeIdentity,
   gaugeCalibratedOn: record.gaugeCalibratedOn,
+  gaugeCalibrationDueOn: record.gaugeCalibrationDueOn,
   reportName: record.reportName,
   measuredByName: record.measuredByName,
   measuredAt: record.measuredAt,

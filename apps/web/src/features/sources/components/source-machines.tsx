@@ -7,7 +7,7 @@ import { combo, FormDialog, RecordForm, text, useRecordForm } from '@/lib/forms'
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useMachineChoices } from '@/lib/machine-choices';
 import { useMay } from '@/lib/session/session';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { Button } from '@/ui/button';
 import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
@@ -108,7 +108,7 @@ export function SourceMachinesPanel({ sourceId }: { sourceId: string }) {
           ]}
         />
       )}
-      <MoreButton query={query} />
+      <ListEnd query={query} />
       {mayMap ? (
         <FormDialog action={t('sources.map')} title={t('sources.map')}>
           {(close) => <MapMachineForm sourceId={sourceId} onDone={close} />}

@@ -7,7 +7,7 @@ import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { Loaded, useProblemText } from '@/lib/states';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
 import { Facts, PageHead, Panel } from '@/ui/panel';
@@ -116,7 +116,7 @@ function Deliveries({ sourceId }: { sourceId: string }) {
           ]}
         />
       )}
-      <MoreButton query={query} />
+      <ListEnd query={query} />
     </Panel>
   );
 }

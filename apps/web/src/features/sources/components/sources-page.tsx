@@ -7,7 +7,7 @@ import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
@@ -89,7 +89,7 @@ export function SourcesPage() {
               },
             ]}
           />
-          <MoreButton query={query} />
+          <ListEnd query={query} />
         </Panel>
       )}
     </>

@@ -4,7 +4,7 @@ import { routes, type ServiceEvent } from '@repo/contracts';
 import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { FormActions } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { Panel } from '@/ui/panel';
@@ -97,7 +97,7 @@ export function EventsPanel({ machineId }: { machineId: string }) {
         />
       )}
       <FormActions>
-        <MoreButton query={query} />
+        <ListEnd query={query} />
         <AddEvent machineId={machineId} />
       </FormActions>
     </Panel>

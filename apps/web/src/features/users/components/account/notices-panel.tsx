@@ -4,7 +4,7 @@ import { routes } from '@repo/contracts';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { toBrowserName } from '@/lib/browser-name';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
-import { MoreButton } from '@/lib/more-button';
+import { ListEnd } from '@/lib/list-end';
 import { useSession } from '@/lib/session/session';
 import { Button } from '@/ui/button';
 import { Panel } from '@/ui/panel';
@@ -52,7 +52,7 @@ export function NoticesPanel() {
           { key: 'when', title: t('account.noticeWhen'), cell: ({ createdAt }) => dates.atTime(createdAt) },
         ]}
       />
-      <MoreButton query={query} />
+      <ListEnd query={query} />
     </Panel>
   );
 }
