@@ -84,6 +84,12 @@ describe('a locator that bears no more than a force', () => {
   it('is not proven where nobody knows from which pressure on, and not looked at where none has a limit', () => {
     const check = checkOf(limited(null), 'workpiece-limit');
     expect(check).toMatchObject({ status: 'unproven', missing: [{ field: 'locatorLimitPa' }] });
+    // Computed before it was asked: which of them nobody knows either.
+    const { limitingLocator: _, ...former } = limited(null).operations[0] as OperationFacts;
+    expect(checkOf(aCircuit({ operations: [former] }), 'workpiece-limit')).toMatchObject({
+      status: 'unproven',
+      missing: [{ field: 'locatorLimitPa', ref: { name: '10 Rough face' } }],
+    });
     expect(checkOf(aCircuit({ operations: [CUT] }), 'workpiece-limit')?.status).toBe('not-applicable');
   });
 });

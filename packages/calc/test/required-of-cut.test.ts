@@ -112,6 +112,13 @@ test('a locator bears its largest force at a pressure: by hand, of one clamp ami
   expect(requiredOfCut({ cut, elements: [locators(), side(1e6), clamp()], solver }).locatorLimit).toBeNull();
 });
 
+test('what a locator bears as the pressure goes up is not known where the clamps alone would tip the part that its weight holds', () => {
+  const heavy = drilling({ partMassKg: 60, centreOfMassM: [0, 0, 0.02], feedM: 1e-6 });
+  const beside = clamp({ ratedForceN: 100, places: [{ pointM: [0.1, 0, 0.04], direction: [0, 0, -1] }] });
+  const found = requiredOfCut({ cut: heavy, elements: [locators({ forceLimitN: 2000 }), beside], solver });
+  expect(found).toMatchObject({ status: 'held', locatorLimit: { limitN: 2000, loadN: null, highestPressurePa: null } });
+});
+
 test('how much more may be required: by hand, of one clamp amid three pads, by a harder material and by less friction', () => {
   const cut = drilling({ breakthroughRatio: 0, thrustFactor: 0 });
   const found = requiredOfCut({ cut, elements: [locators(), clamp()], solver });

@@ -195,14 +195,14 @@ function toOrder(
 
 /** What was read at the setting in use; under better conditions than the worst, or with the switch set otherwise, it takes no less than that, and may take more. */
 function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
-  const { readings } = facts.settings;
+  const { inUse, readings } = facts.settings;
   if (readings === null || !isAsRead(facts)) return null;
   const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS } = readings;
-  const isSlowest = isReadAtSlowest(facts);
+  const isSlowest = isReadAtSlowest(readings, facts.powerUnit);
   return {
     timeToSwitchS: clampTimeS,
     timeToContactS: contactTimeS,
-    isSlowest: isSlowest && isSetPointAsRead(facts),
+    isSlowest: isSlowest && isSetPointAsRead(readings, inUse),
     unclampColdS: isSlowest ? unclampTimeS : null,
     unclampS: unclampTimeS,
     halfWidthS: timeToleranceS,

@@ -7,6 +7,7 @@ import type {
   FixtureElementFacts,
   PowerUnitFacts,
   ReadingFacts,
+  SettingsFacts,
 } from './circuit-facts.types.js';
 import { mayBeIn, WITHOUT_PRESSURE } from './component-figures.js';
 import { toOil } from './oil-input.js';
@@ -72,19 +73,17 @@ export function isAsRead(facts: CircuitFacts): boolean {
 const NEARLY_COLD_K = 0.5;
 
 /** It was read as slow as it gets: with oil no warmer than the coldest, and with air that never comes in lower. */
-export function isReadAtSlowest({ powerUnit, settings: { readings } }: CircuitFacts): boolean {
+export function isReadAtSlowest({ oilTemperatureK, airPressurePa }: ReadingFacts, powerUnit: PowerUnitFacts): boolean {
   const { drive, plantAirLowPa } = powerUnit;
-  const { oilTemperatureK = null, airPressurePa = null } = readings ?? {};
   const coldK = toOil(powerUnit).coldTemperatureK;
   const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;
-  return isCold && (drive !== 'air' || (plantAirLowPa !== null && airPressurePa !== null && airPressurePa <= plantAirLowPa)); // prettier-ignore
+  const isAirLow = plantAirLowPa !== null && airPressurePa !== null && airPressurePa <= plantAirLowPa;
+  return isCold && (drive !== 'air' || isAirLow);
 }
 
 /** The switch makes where it made when the times were read. */
-export function isSetPointAsRead({ settings: { inUse, readings } }: CircuitFacts): boolean {
-  const readPa = readings?.setPointPa;
-  return readPa === undefined || (readPa !== null && readPa === inUse?.setPointPa);
-}
+export const isSetPointAsRead = ({ setPointPa: readPa }: ReadingFacts, inUse: SettingsFacts | null): boolean =>
+  readPa === undefined || (readPa !== null && readPa === inUse?.setPointPa);
 
 /** Where nobody has said, gauges are read where their class is stated, which is shown. */
 export const offReferenceOf = ({ gaugeOffReferenceK }: PowerUnitFacts): number => gaugeOffReferenceK ?? 0;

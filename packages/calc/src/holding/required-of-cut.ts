@@ -316,14 +316,8 @@ function findLocatorLimit({ holding, passive, referencePa }: Held, scale: number
   const limits = findContactLoads({ holding, asked, scale }).map((load, place) => {
     const piece = passive[asked[place] as number] as Piece;
     const limitN = Number(piece.element.forceLimitN);
-    const at = load === null || load.perScaleN <= 0 ? Infinity : scale + (limitN - load.loadN) / load.perScaleN;
-    const isOver = load !== null && load.loadN > limitN;
-    return {
-      ...toName(piece),
-      limitN,
-      loadN: load?.loadN ?? null,
-      at: load === null ? null : isOver ? Math.min(scale, at) : at,
-    };
+    const at = load === null ? null : load.perScaleN > 0 ? scale + (limitN - load.loadN) / load.perScaleN : Infinity;
+    return { ...toName(piece), limitN, loadN: load && load.loadN, at };
   });
   const known = limits.filter(({ at }) => at !== Infinity);
   const [first] = known.sort((a, b) => Number(a.at) - Number(b.at));
