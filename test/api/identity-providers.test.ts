@@ -224,7 +224,8 @@ describe("an organisation's own sign-in", () => {
   });
 
   it('that never answers keeps no other organisation from writing', async () => {
-    const small = await startApi({ PRIVATE_PROVIDERS: 'allowed', DATABASE_POOL: '3' });
+    // Four places for those that write: two at most of one person; one provider at most of an organisation is set up at once.
+    const small = await startApi({ PRIVATE_PROVIDERS: 'allowed', DATABASE_POOL: '6' });
     const mute = net.createServer((socket) => socket.on('error', () => undefined));
     await new Promise<void>((resolve) => mute.listen(0, '127.0.0.1', resolve));
     try {

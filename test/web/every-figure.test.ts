@@ -1,4 +1,4 @@
-import type { Locator, Page } from 'playwright-core';
+import type { BrowserContext, Locator, Page } from 'playwright-core';
 import { startStack, type Stack, type Visit } from '../support/stack.js';
 import { RECORD_FORM_VISITS } from './support/record-form-visits.js';
 
@@ -8,8 +8,19 @@ const people = new Map<string, Visit>();
 
 beforeAll(async () => {
   stack = await startStack();
+  await makeBareMachine((await pageOf('engineer')).context().request);
 }, 180_000);
 afterAll(() => stack.stop());
+
+/** Without a control, which it then takes over from a like one. */
+async function makeBareMachine(request: BrowserContext['request']): Promise<void> {
+  const sites = (await (await request.get('/api/v1/sites?limit=1')).json()) as { items: { id: string }[] };
+  const headers = { 'idempotency-key': '"bare"', origin: stack.base };
+  const stations = [{ id: crypto.randomUUID(), name: 'Pallet 1' }];
+  const data = { id: crypto.randomUUID(), siteId: sites.items[0]?.id, name: 'Of every form', form: 'single-station', wayIn: 'direct', stations }; // prettier-ignore
+  const made = await request.post('/api/v1/machines', { headers, data });
+  expect([made.status(), await made.text()]).toEqual([201, expect.any(String)]);
+}
 
 async function pageOf(who: string): Promise<Page> {
   const known = people.get(who);

@@ -106,6 +106,9 @@ export async function walkForm(page: Page, visit: FormVisit, heads: readonly str
   expect(new Set(ids.filter((id) => !id.startsWith('react-')).map(headOf))).toEqual(new Set([visit.head]));
   const submit = form.getByRole('button', { name: visit.submit });
 
+  // Choices that arrive while a field is emptied put back what was chosen.
+  if ((await form.getByRole('combobox').count()) > 0) await page.waitForLoadState('networkidle');
+
   // Whatever is marked as needed is missed when it is empty, and nothing else is.
   const needed = await readNeeded(form);
   for (const { id, isTyped } of needed) if (isTyped) await retype(page, byId(page, id), '');
