@@ -2,6 +2,7 @@ import { actuate } from '../src/circuit-checks/actuation.js';
 import { toMovementInput } from '../src/circuit-facts/movement-input.js';
 import type { CircuitFacts, ComponentFacts, LineFunction } from '../src/circuit-facts/circuit-facts.types.js';
 import { findWayOut } from '../src/way-out/find-way-out.js';
+import { listMends } from '../src/way-out/mends.js';
 import { aCircuit, aFixture, COMPONENTS, ELEMENT, READINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 
@@ -64,6 +65,22 @@ describe('a swing clamp that opens', () => {
     const codes = JSON.stringify(out);
     expect(codes).toContain('throttle-return');
   });
+});
+
+it('only what stands in the way back of the oil is throttled for it: in the clamp line or the tank line', () => {
+  const pair = {
+    code: 'order-and-speed',
+    reason: 'flow-too-high-unclamping',
+    subject: null,
+    governing: undefined,
+  } as const;
+  const codesOf = (lines: LineFunction[]) => {
+    const control = part('flow-control-valve', lines, { flowToCylinders: 1e-4, flowFromCylinders: 4e-5 });
+    return listMends(withParts([control]), pair).map(({ code }) => code);
+  };
+  expect(codesOf(['clamp'])).toEqual(['throttle-return']);
+  expect(codesOf(['tank'])).toEqual(['throttle-return']);
+  for (const elsewhere of [['supply'], ['unclamp']] as LineFunction[][]) expect(codesOf(elsewhere)).toEqual([]);
 });
 
 describe('a check valve in the clamp line of clamps that springs push back', () => {
