@@ -71,6 +71,12 @@ async function openForm(head: string): Promise<{ page: Page; form: Locator }> {
   page.setDefaultTimeout(20_000);
   await visit.open(page);
   const form = page.locator(`form:has([id^="${head}"])`).last();
+  // That forms open is looked at elsewhere: one whose part a busy machine did not bring in time is opened once more.
+  const isOpen = await form.waitFor({ timeout: 15_000 }).then(
+    () => true,
+    () => false,
+  );
+  if (!isOpen) await visit.open(page);
   await form.waitFor();
   await form.locator('details').evaluateAll((all) => all.forEach((one) => one.setAttribute('open', '')));
   return { page, form };
