@@ -1,4 +1,4 @@
-import type { CircuitFacts, ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
+import type { CircuitFacts, ComponentFacts, LineFunction } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
 import { COMPONENTS } from './facts-builder.js';
 
@@ -9,3 +9,13 @@ export const withFigures = (kind: ComponentFacts['kind'], figures: Record<string
   COMPONENTS.map((component) =>
     component.kind === kind ? { ...component, figures: { ...component.figures, ...figures } } : component,
   );
+
+/** A component of the circuit itself beside those that it has, rated above all that is tried. */
+export const part = (
+  kind: ComponentFacts['kind'],
+  lineFunctions: LineFunction[],
+  figures: Record<string, number>,
+): ComponentFacts => ({
+  ...{ id: `extra ${kind}`, name: `Extra ${kind}`, place: 'circuit', kind, lineFunctions, sensing: null },
+  figures: { ratedPressure: 400e5, ...figures },
+});

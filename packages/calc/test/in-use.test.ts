@@ -2,17 +2,9 @@ import { actuate } from '../src/circuit-checks/actuation.js';
 import { toMovementInput } from '../src/circuit-facts/movement-input.js';
 import type { CircuitFacts, ComponentFacts, LineFunction } from '../src/circuit-facts/circuit-facts.types.js';
 import { aCircuit, aFixture, aSupport, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
-import { checkOf } from './facts-checks.js';
+import { checkOf, part } from './facts-checks.js';
 
 const { circuit, settings } = aCircuit();
-const part = (
-  kind: ComponentFacts['kind'],
-  lineFunctions: LineFunction[],
-  figures: Record<string, number>,
-): ComponentFacts => ({
-  ...{ id: `extra ${kind}`, name: `Extra ${kind}`, place: 'circuit', kind, lineFunctions, sensing: null },
-  figures: { ratedPressure: 400e5, ...figures },
-});
 const withParts = (more: ComponentFacts[], change: Partial<CircuitFacts> = {}): CircuitFacts =>
   aCircuit({ components: [...COMPONENTS, ...more], ...change });
 

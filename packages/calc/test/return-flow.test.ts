@@ -4,18 +4,10 @@ import type { CircuitFacts, ComponentFacts, LineFunction } from '../src/circuit-
 import { findWayOut } from '../src/way-out/find-way-out.js';
 import { listMends } from '../src/way-out/mends.js';
 import { aCircuit, aFixture, COMPONENTS, ELEMENT, READINGS } from './facts-builder.js';
-import { checkOf } from './facts-checks.js';
+import { checkOf, part } from './facts-checks.js';
 
 const { settings } = aCircuit();
 const READ = { ...READINGS, clampTimeS: null, contactTimeS: null, unclampTimeS: null };
-const part = (
-  kind: ComponentFacts['kind'],
-  lineFunctions: LineFunction[],
-  figures: Record<string, number>,
-): ComponentFacts => ({
-  ...{ id: `extra ${kind}`, name: `Extra ${kind}`, place: 'circuit', kind, lineFunctions, sensing: null },
-  figures: { ratedPressure: 400e5, ...figures },
-});
 const held = (fromCylinders: number, toCylinders = 1e-5) =>
   part('flow-control-valve', ['clamp'], { flowToCylinders: toCylinders, flowFromCylinders: fromCylinders });
 const withParts = (more: ComponentFacts[], change: Partial<CircuitFacts> = {}): CircuitFacts =>

@@ -11,14 +11,14 @@ export function isShutOff({ circuit, components, control }: CircuitFacts): boole
   return circuit.isCheckHeld === null ? null : false;
 }
 
+const listCheckValves = (components: readonly ComponentFacts[]): readonly ComponentFacts[] =>
+  components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+
 /** A check valve on the way from supply to clamps; one in the tank line or the unclamp line shuts off nothing that holds. */
 function hasCheckValve(components: readonly ComponentFacts[]): boolean {
   const aside: ReadonlySet<string> = new Set(['tank', 'unclamp']);
-  return components.some(
-    ({ kind, place, lineFunctions }) =>
-      kind === 'check-valve' &&
-      place === 'circuit' &&
-      !(lineFunctions.length > 0 && lineFunctions.every((line) => aside.has(line))),
+  return listCheckValves(components).some(
+    ({ lineFunctions }) => !(lineFunctions.length > 0 && lineFunctions.every((line) => aside.has(line))),
   );
 }
 
@@ -35,7 +35,7 @@ export const keepsOilFromHoses = ({ circuit, components }: CircuitFacts): boolea
  * said where it is; the coupling of a pallet that is at times without supply.
  */
 export function mayBeShutInClampLine({ circuit, components }: CircuitFacts): boolean {
-  const checkValves = components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+  const checkValves = listCheckValves(components);
   if (checkValves.some((valve) => mayBeIn(valve, 'clamp'))) return true;
   const isElsewhere = checkValves.some(({ lineFunctions }) => lineFunctions.includes('supply'));
   return (circuit.isCheckHeld !== false && !isElsewhere) || circuit.isDecoupled !== false;
@@ -85,8 +85,5 @@ export const listStayingShut = (
   moving.length > 0 &&
   moving.every(({ acting }) => acting === 'single') &&
   !components.some(({ place, lineFunctions }) => place === 'circuit' && lineFunctions.includes('unclamp'))
-    ? components.filter(
-        ({ kind, place, lineFunctions }) =>
-          kind === 'check-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
-      )
+    ? listCheckValves(components).filter(({ lineFunctions }) => lineFunctions.includes('clamp'))
     : [];
