@@ -121,6 +121,9 @@ function CopyForm({ overview, onDone }: { overview: MachineOverview; onDone: () 
 
 /** The components of a like circuit, or of its power unit, fitted once more on this machine. */
 export function CopyComponentsForm({ machineId, onDone }: { machineId: string; onDone: () => void }) {
-  const overview = useMachineOverview(machineId).query.data?.data;
-  return overview === undefined ? null : <CopyForm overview={overview} onDone={onDone} />;
+  const { data, isFetching } = useMachineOverview(machineId).query;
+  const [isRead, setRead] = useState(false);
+  // Just after a change the machine is still being read again: what was fitted a moment ago would be offered as bare.
+  if (!isRead && !isFetching && data !== undefined) setRead(true);
+  return !isRead || data === undefined ? null : <CopyForm overview={data.data} onDone={onDone} />;
 }
