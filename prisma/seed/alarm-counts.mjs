@@ -97,7 +97,7 @@ function addCount(world, circuit, source, from, length, fields) {
     revision: 1,
     measures: null,
     numbers_hash: 0,
-    stands: true,
+    prevails: true,
     ...fields,
   });
 }
@@ -151,7 +151,7 @@ function countLeak(world, machine, source, until) {
         ...(lost === 0 ? {} : { 'clamping-pressure-lost': lost }),
       };
       if (index === 0 && day === 9) {
-        addCount(world, circuit, source, at, DAY, { clamp_cycles: cycles - 31, alarms: {}, stands: false });
+        addCount(world, circuit, source, at, DAY, { clamp_cycles: cycles - 31, alarms: {}, prevails: false });
         addCount(world, circuit, source, at, DAY, { clamp_cycles: cycles, alarms, revision: 2, numbers_hash: 1 });
       } else addCount(world, circuit, source, at, DAY, { clamp_cycles: cycles, alarms });
     }
@@ -211,7 +211,7 @@ function addContradiction(world, machine, source, midnight, late) {
     clamp_cycles: cycles,
     alarms: {},
     numbers_hash: 2,
-    stands: false,
+    prevails: false,
   });
   /**
    * @param {string} webhookId
@@ -285,7 +285,7 @@ function addStranger(world, source, midnight, late) {
  */
 function addIssue(world, machine, source, midnight, late) {
   const circuit = needCircuit(machine);
-  const counted = world.rows.alarm_counts.filter((row) => row.circuit_id === circuit.id && row.stands);
+  const counted = world.rows.alarm_counts.filter((row) => row.circuit_id === circuit.id && row.prevails);
   /** @param {AlarmCountRow} row */
   const sum = (row) => Object.values(row.alarms).reduce((total, count) => total + count, 0);
   const intervals = counted

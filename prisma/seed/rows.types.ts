@@ -39,7 +39,7 @@ export type IssueRow = Row<Prisma.IssueUncheckedCreateInput>;
 export type SourceRow = Row<Prisma.SourceUncheckedCreateInput>;
 export type AlarmCountRow = Known<
   Row<Prisma.AlarmCountUncheckedCreateInput>,
-  { from_at: Date; to_at: Date; alarms: Record<string, number>; stands: boolean }
+  { from_at: Date; to_at: Date; alarms: Record<string, number>; prevails: boolean }
 >;
 
 /** Tables that an engineer writes, in the order that their references ask for. */

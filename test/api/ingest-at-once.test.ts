@@ -19,10 +19,10 @@ let base: CircuitWorld;
 let world: PlainMachine;
 let gateway: Gateway;
 
-const stored = (circuitId: string): Promise<{ hour: number; revision: number; stands: boolean }[]> =>
+const stored = (circuitId: string): Promise<{ hour: number; revision: number; prevails: boolean }[]> =>
   asSuperuser(api, async (client) => {
-    const { rows } = await client.query<{ from_at: Date; revision: number; stands: boolean }>(
-      'SELECT from_at, revision, stands FROM alarm_counts WHERE circuit_id = $1 ORDER BY from_at DESC, revision',
+    const { rows } = await client.query<{ from_at: Date; revision: number; prevails: boolean }>(
+      'SELECT from_at, revision, prevails FROM alarm_counts WHERE circuit_id = $1 ORDER BY from_at DESC, revision',
       [circuitId],
     );
     return rows.map(({ from_at: from, ...rest }) => ({
@@ -98,9 +98,9 @@ describe('What was not expected is taken in step by step', () => {
     await gateway.send(aBody('M-1', [anHour('Station 1', 5)])).expect(200);
     await gateway.send(aBody('M-1', [anHour('Station 1', 5, { revision: 2, clampCycles: 41 })])).expect(200);
     expect(await stored(world.circuitId)).toEqual([
-      { hour: 5, revision: 1, stands: false },
-      { hour: 5, revision: 2, stands: true },
-      { hour: 90, revision: 1, stands: true },
+      { hour: 5, revision: 1, prevails: false },
+      { hour: 5, revision: 2, prevails: true },
+      { hour: 90, revision: 1, prevails: true },
     ]);
   });
 

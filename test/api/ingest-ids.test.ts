@@ -18,7 +18,7 @@ let gateway: Gateway;
 const cyclesThatStand = (): Promise<number[]> =>
   asSuperuser(api, async (client) => {
     const { rows } = await client.query<{ clamp_cycles: number }>(
-      'SELECT clamp_cycles FROM alarm_counts WHERE circuit_id = $1 AND stands ORDER BY from_at',
+      'SELECT clamp_cycles FROM alarm_counts WHERE circuit_id = $1 AND prevails ORDER BY from_at',
       [world.circuitId],
     );
     return rows.map((row) => row.clamp_cycles);

@@ -34,14 +34,14 @@ interface CountRow {
   to_at: Date;
   revision: number;
   clamp_cycles: number;
-  stands: boolean;
+  prevails: boolean;
   webhook_id: string;
 }
 
 const counts = (circuitId: string): Promise<CountRow[]> =>
   asSuperuser(api, async (client) => {
     const { rows } = await client.query<CountRow>(
-      `SELECT from_at, to_at, revision, clamp_cycles, stands, webhook_id FROM alarm_counts WHERE circuit_id = $1
+      `SELECT from_at, to_at, revision, clamp_cycles, prevails, webhook_id FROM alarm_counts WHERE circuit_id = $1
        ORDER BY from_at, to_at, revision, clamp_cycles`,
       [circuitId],
     );
@@ -92,7 +92,7 @@ describe('The signature of a delivery', () => {
     expect(headers['webhook-signature']).toBe(`v1,${signature}`);
     const { body } = await gateway.raw(payload, headers).expect(200);
     expect(body).toEqual({ webhookId: id, duplicate: false, intervals: 1, findings: 0, kinds: {} });
-    expect(await counts(world.circuitId)).toMatchObject([{ clamp_cycles: 40, stands: true, webhook_id: id }]);
+    expect(await counts(world.circuitId)).toMatchObject([{ clamp_cycles: 40, prevails: true, webhook_id: id }]);
   });
 
   it('may stand in a list beside others; none that fits, none at all, or another version is refused', async () => {
@@ -216,16 +216,16 @@ describe('A delivery', () => {
     expect(answers.filter((answer) => (answer.body as { duplicate: boolean }).duplicate)).toHaveLength(100);
     const rows = await counts(world.circuitId);
     expect(rows).toHaveLength(100);
-    expect(rows.every((row) => row.stands)).toBe(true);
+    expect(rows.every((row) => row.prevails)).toBe(true);
   });
 
   it('late by days, in any order: the highest revision stands, whatever came first', async () => {
     const revisions = [3, 1, 2].map((revision) => anHour('Station 1', 100, { revision, clampCycles: revision * 10 }));
     for (const interval of revisions) await gateway.send(aBody('M-1', [interval])).expect(200);
     expect(await counts(world.circuitId)).toMatchObject([
-      { revision: 1, stands: false },
-      { revision: 2, stands: false },
-      { revision: 3, stands: true, clamp_cycles: 30 },
+      { revision: 1, prevails: false },
+      { revision: 2, prevails: false },
+      { revision: 3, prevails: true, clamp_cycles: 30 },
     ]);
     expect(await findings('all')).toEqual([]);
   });
@@ -241,7 +241,7 @@ describe('A delivery', () => {
         const body = aBody('M-1', [anHour('Station 1', 50, { clampCycles: cycles[id] ?? 0 })]);
         await gateway.send(body, { id: `msg_${id}` }).expect(200);
       }
-      expect((await counts(world.circuitId)).map((row) => [row.webhook_id, row.stands])).toEqual([
+      expect((await counts(world.circuitId)).map((row) => [row.webhook_id, row.prevails])).toEqual([
         ['msg_a', true],
         ['msg_b', false],
       ]);
@@ -253,8 +253,8 @@ describe('A delivery', () => {
       await act(finding.id, 'settlement', finding.version + 5, choice).expect(412);
       await act(finding.id, 'settlement', finding.version, { ...choice, webhookId: 'msg_c' }).expect(422);
       const settled = await act(finding.id, 'settlement', finding.version, choice).expect(200);
-      expect(settled.body).toMatchObject({ settled: 1, finding: { state: 'settled', settlement: 'stands: msg_b' } });
-      expect((await counts(world.circuitId)).map((row) => [row.webhook_id, row.stands])).toEqual([
+      expect(settled.body).toMatchObject({ settled: 1, finding: { state: 'settled', settlement: 'prevails: msg_b' } });
+      expect((await counts(world.circuitId)).map((row) => [row.webhook_id, row.prevails])).toEqual([
         ['msg_a', false],
         ['msg_b', true],
       ]);
@@ -265,7 +265,7 @@ describe('A delivery', () => {
       expect(await findings()).toEqual([]);
       const higher = anHour('Station 1', 50, { revision: 2, clampCycles: 99 });
       await gateway.send(aBody('M-1', [higher])).expect(200);
-      expect((await counts(world.circuitId)).filter((row) => row.stands)).toMatchObject([{ clamp_cycles: 99 }]);
+      expect((await counts(world.circuitId)).filter((row) => row.prevails)).toMatchObject([{ clamp_cycles: 99 }]);
     },
   );
 
@@ -276,13 +276,13 @@ describe('A delivery', () => {
     await gateway.send(aBody('M-1', hours), { id: 'msg_hours' }).expect(200);
     const open = await findings();
     expect(open.map(({ kind }) => kind)).toEqual(['overlap', 'overlap', 'overlap']);
-    expect((await counts(world.circuitId)).filter((row) => row.stands)).toHaveLength(1);
+    expect((await counts(world.circuitId)).filter((row) => row.prevails)).toHaveLength(1);
     const choice = { sourceId: gateway.sourceId, webhookId: 'msg_hours' };
     const [first] = open;
     if (first === undefined) throw new Error('there is no finding');
     const { body } = await act(first.id, 'settlement', first.version, choice).expect(200);
     expect(body).toMatchObject({ settled: 3 });
-    expect((await counts(world.circuitId)).filter((row) => row.stands)).toHaveLength(3);
+    expect((await counts(world.circuitId)).filter((row) => row.prevails)).toHaveLength(3);
     expect(await findings()).toEqual([]);
   });
 

@@ -7,7 +7,7 @@ import { createApp } from '@repo/api/app';
 import { readEnv } from '@repo/api/env';
 import { createDatabase, startTestDatabase } from '../support/database.mjs';
 import { buffersPerCall, fillFleet } from '../support/fleet.mjs';
-import { laddersPerSecond } from './ladders.mjs';
+import { pressureLaddersPerSecond } from './pressure-ladders.mjs';
 import { makeOrganisation, signInAt } from './world.mjs';
 
 const SIZES = [1_000, 100_000];
@@ -79,7 +79,7 @@ try {
       `${name.padEnd(24)} ${a.buffers.toFixed(1).padStart(12)} ${b.buffers.toFixed(1).padStart(11)} ${ratio.toFixed(2).padStart(7)} ${a.milliseconds.toFixed(1).padStart(12)} ${b.milliseconds.toFixed(1).padStart(11)}`,
     );
   }
-  const perSecond = laddersPerSecond();
+  const perSecond = pressureLaddersPerSecond();
   say(
     `pressure ladders a second on one core, checks 1 to 4 and 9, nominal, worst case and probability: ${Math.round(perSecond)}`,
   );

@@ -75,7 +75,7 @@ const options = '-c plan_cache_mode=force_generic_plan -c enable_seqscan=off';
 const raw = new pg.Client({ connectionString: db.urls.appUrl, options });
 await raw.connect();
 const COLUMNS = `(organisation_id, customer_id, circuit_id, source_id, webhook_id, from_at, to_at, revision, clamp_cycles, alarms,
-  measures, numbers_hash, stands)`;
+  measures, numbers_hash, prevails)`;
 const hashOf = (/** @type {string} */ text) => createHash('sha256').update(text).digest().readBigInt64BE().toString();
 
 /** @param {() => Promise<unknown>} insert */

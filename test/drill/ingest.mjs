@@ -1,6 +1,6 @@
 /**
  * Faults while alarm counts come in: kill -9 of the API and of PostgreSQL, duplicates, reordering, retries after 75 hours, revisions
- * out of order. After each run every acknowledged interval is stored once, what stands and its sums equal an independent recount,
+ * out of order. After each run every acknowledged interval is stored once, what prevails and its sums equal an independent recount,
  * and every finding is there once. Same seed, same deliveries and faults.
  */
 import { setTimeout as delay } from 'node:timers/promises';
@@ -140,13 +140,13 @@ async function verify(superuserUrl, letters, { start, name }) {
     const counts = await client.query(
       `SELECT circuit_id || ' ' || (extract(epoch FROM from_at) * 1000)::bigint || ' ' || (extract(epoch FROM to_at) * 1000)::bigint
               || ' ' || revision || ' ' || clamp_cycles || ' ' || coalesce((alarms ->> 'low-air')::int, 0) AS word,
-              stands, clamp_cycles AS cycles
+              prevails, clamp_cycles AS cycles
        FROM alarm_counts WHERE from_at >= $1 AND from_at < $2`,
       [new Date(start), new Date(start + 24 * HOUR)],
     );
-    const standing = counts.rows.filter((row) => row.stands);
+    const standing = counts.rows.filter((row) => row.prevails);
     assertSame('reports', counts.rows.map((row) => row.word).sort(), expected.rows);
-    assertSame('what stands', standing.map((row) => row.word).sort(), expected.standing);
+    assertSame('what prevails', standing.map((row) => row.word).sort(), expected.standing);
     const cycles = standing.reduce((sum, row) => sum + row.cycles, 0);
     assertSame('clamp cycles', [String(cycles)], [String(expected.cycles)]);
     const findings = await client.query(

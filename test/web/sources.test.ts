@@ -29,7 +29,7 @@ describe('the pages of sources', () => {
     await page.getByText('2 findings to settle').waitFor();
     await toSource(page, 'Gateway north');
     const contradiction = page.getByRole('listitem').filter({ hasText: 'Two deliveries give different numbers' });
-    await contradiction.getByRole('button', { name: /^This one stands: delivery demo-.*-again$/ }).click();
+    await contradiction.getByRole('button', { name: /^This one counts: delivery demo-.*-again$/ }).click();
     await contradiction.waitFor({ state: 'detached' });
     const stranger = page.getByRole('listitem').filter({ hasText: 'VMC-new' });
     await stranger.getByRole('button', { name: 'Take it in again' }).click();

@@ -5,7 +5,7 @@ import { AppModule } from './app.module.js';
 import { readEnv } from './config/env.js';
 import { toCutFigures as toFigures } from './modules/operations/index.js';
 import { ConsequencesService, SizingModule } from './modules/sizing/index.js';
-import { LaddersService, type ProvedCircuit } from './modules/sizing/ladders.service.js';
+import { CircuitProofsService, type ProvedCircuit } from './modules/sizing/circuit-proofs.service.js';
 import { SizingRecordsService } from './modules/sizing/sizing-records.service.js';
 import type { Actor } from './platform/auth/actor.js';
 import { Db } from './platform/db/index.js';
@@ -53,7 +53,7 @@ export async function withSeeding<T>(
   const db = context.get(Db);
   const sizing = context.select(SizingModule);
   const consequences = sizing.get(ConsequencesService);
-  const ladders = sizing.get(LaddersService);
+  const ladders = sizing.get(CircuitProofsService);
   const records = sizing.get(SizingRecordsService);
   try {
     return await work({

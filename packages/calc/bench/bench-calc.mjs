@@ -27,7 +27,7 @@ const { loadSolver } = await import('../dist/holding/load-solver.js');
 const here = path.dirname(fileURLToPath(import.meta.url));
 
 /** @typedef {Awaited<ReturnType<typeof loadSolver>>} Solver */
-/** @typedef {import('../dist/interlock/interlock-model.js').InterlockStation} InterlockStation */
+/** @typedef {import('../dist/interlock/interlock-model.js').InterlockCircuit} InterlockCircuit */
 /** @typedef {{ inputs: Record<string, unknown>, radauEvaluations: number }} ClampCircuit */
 
 /** @type {boolean[]} */
@@ -54,7 +54,7 @@ const ref = (name) => ({ entity: 'bench', id: name, name });
  * @param {number} seed
  * @returns {Parameters<typeof pressureLadder>[0]}
  */
-function makeLadder(seed) {
+function makePressureLadder(seed) {
   return {
     operations: [0, 1, 2, 3, 4].map((k) => ({
       ref: ref(`operation ${k}`),
@@ -187,7 +187,7 @@ function makeOthers(seed) {
     },
   };
 }
-const circuits = Array.from({ length: 1000 }, (_, seed) => ({ ladder: makeLadder(seed), ...makeOthers(seed) }));
+const circuits = Array.from({ length: 1000 }, (_, seed) => ({ ladder: makePressureLadder(seed), ...makeOthers(seed) }));
 let unproven = 0;
 const rates = [1, 2, 3, 4, 5].map(() => {
   const start = performance.now();
@@ -344,11 +344,11 @@ for (const [name, inputs] of fixtures) {
   report("    over the solver library's own time", share.toFixed(2), 'times', 'at most 2 (median of 7)', share <= 2);
 }
 
-/** @type {readonly InterlockStation['valve'][]} */
+/** @type {readonly InterlockCircuit['valve'][]} */
 const VALVES = ['double-detented', 'double-centred', 'single-rests-clamped', 'single-rests-unclamped'];
 /**
  * @param {number} i
- * @returns {InterlockStation}
+ * @returns {InterlockCircuit}
  */
 const station = (i) => ({
   name: `S${i}`,

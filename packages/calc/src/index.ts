@@ -58,12 +58,12 @@ export {
   INTERLOCK_FAULTS,
   type InterlockFault,
   type InterlockMachine,
-  type InterlockStation,
+  type InterlockCircuit,
   type InterlockValve,
 } from './interlock/interlock-model.js';
 export {
   interlockProof,
-  type InterlockFinding,
+  type BrokenRule,
   type InterlockProofInput,
   type InterlockProofResult,
 } from './interlock/interlock-proof.js';

@@ -1,5 +1,5 @@
 import type { CircuitFacts, ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
-import { toLadderInput } from '../src/circuit-facts/ladder-input.js';
+import { toPressureLadderInput } from '../src/circuit-facts/pressure-ladder-input.js';
 import { pressureLadder } from '../src/pressure-ladder/pressure-ladder.js';
 import { aCircuit, aFixture, COMPONENTS, ELEMENT } from './facts-builder.js';
 import { checkOf, withFigures, without } from './facts-checks.js';
@@ -23,7 +23,7 @@ const blocked = (change: Partial<CircuitFacts>) =>
     aCircuit({ components: HIGH, circuit: { ...circuit, unclampLineCanBlock: true }, ...change }),
     'highest-within-rating',
   );
-const sidesOf = (change: Partial<CircuitFacts>) => toLadderInput(aCircuit(change)).blockedSides;
+const sidesOf = (change: Partial<CircuitFacts>) => toPressureLadderInput(aCircuit(change)).blockedSides;
 
 describe('lines that are blocked', () => {
   it('a pushing cylinder intensifies the unclamp line, a pulling one the clamp line, each by its areas', () => {
@@ -69,7 +69,7 @@ describe('lines that are blocked', () => {
     const held = blocked({ components, fixture: fixtureOf({}) });
     expect(held?.status).toBe('holds');
     // It bounds the window no more: without it the setting would have to lie below 300 / 1.69 bar.
-    const { window } = pressureLadder(toLadderInput(aCircuit({ components, fixture: fixtureOf({}) })));
+    const { window } = pressureLadder(toPressureLadderInput(aCircuit({ components, fixture: fixtureOf({}) })));
     expect(bar(window.settingHighestPa ?? 0)).toBeGreaterThan(180);
   });
 
@@ -106,7 +106,7 @@ describe('a hose', () => {
     const components = onClampHose({ temperatureDerating: 0.9, bendDerating: 0.8, ageDerating: 0.85 });
     const check = checkOf(aCircuit({ components }), 'setting-within-rating');
     expect(bar(check?.stated?.capacityPa)).toBeCloseTo(275 * 0.9 * 0.8 * 0.85, 9);
-    const { rungs } = pressureLadder(toLadderInput(aCircuit({ components })));
+    const { rungs } = pressureLadder(toPressureLadderInput(aCircuit({ components })));
     const deratingOf = (name: string) => rungs.find(({ ref }) => ref?.id === name)?.parameters.deratingRatio;
     expect(deratingOf('circuit hose clamp')).toBeCloseTo(0.612, 12);
     expect(deratingOf('circuit hose unclamp')).toBe(1);
@@ -114,7 +114,7 @@ describe('a hose', () => {
 
   it('is never rated above its rating, and for nothing where nothing is left', () => {
     const hoseOf = (figures: Record<string, number>) =>
-      toLadderInput(aCircuit({ components: onClampHose(figures) })).components.find(
+      toPressureLadderInput(aCircuit({ components: onClampHose(figures) })).components.find(
         ({ ref }) => ref.id === 'circuit hose clamp',
       );
     expect(hoseOf({ ageDerating: 1.4 })?.deratingRatio).toBe(1);
@@ -154,7 +154,7 @@ describe('a hose', () => {
   });
 
   it('of the supply is survived behind a check valve; of several the one that lets out most counts', () => {
-    const burstOf = (change: Partial<CircuitFacts>) => toLadderInput(aCircuit(change)).hold.burst;
+    const burstOf = (change: Partial<CircuitFacts>) => toPressureLadderInput(aCircuit(change)).hold.burst;
     const moved = COMPONENTS.map((one) =>
       one.kind === 'hose' && one.lineFunctions.includes('clamp') ? { ...one, lineFunctions: ['supply'] as const } : one,
     );
@@ -170,7 +170,7 @@ describe('a hose', () => {
 
   it('counts what is not known of its oil as nothing, so that the pressure falls faster', () => {
     const rateOf = (change: Partial<CircuitFacts>) =>
-      Number(toLadderInput(aCircuit(change)).hold.burst?.ratePaPerS ?? Infinity);
+      Number(toPressureLadderInput(aCircuit(change)).hold.burst?.ratePaPerS ?? Infinity);
     const known = rateOf({});
     const elements = (change: Partial<typeof ELEMENT>) => ({
       fixture: aFixture({ elements: [{ ...ELEMENT, ...change }] }),

@@ -3,7 +3,7 @@ import { checkReservoir, checkSharedSupply } from '../src/circuit-checks/supply-
 import { checkClampingTime, checkUnclamping } from '../src/circuit-checks/time-checks.js';
 import { checkHoldsWithoutSupply } from '../src/circuit-checks/without-supply-check.js';
 import { checkControlWiring, type ControlWiringInput } from '../src/circuit-checks/wiring-check.js';
-import { ref } from './ladder-builder.js';
+import { ref } from './pressure-ladder-builder.js';
 
 describe('check 5: clamping time', () => {
   const input = { timeToSwitchS: 3, timeToContactS: 2, timeHalfWidthS: 0.5, allowedTimeS: 4, marginAsked: 0.1 };

@@ -122,16 +122,17 @@ describe('nor with', () => {
   });
 
   it('a gauge away from 20 °C: 250 bar of class 1.6 err by 4 bar, and 25 K further by 2.5 bar more', () => {
-    const ladderOf = (gaugeOffReferenceK: number | null) =>
+    const pressureLadderOf = (gaugeOffReferenceK: number | null) =>
       proveFacts(aCircuit({ powerUnit: { ...powerUnit, gaugeOffReferenceK } }));
-    const shown = (off: number | null) => ladderOf(off).rungs.find(({ code }) => code === 'setting')?.parameters;
+    const shown = (off: number | null) =>
+      pressureLadderOf(off).rungs.find(({ code }) => code === 'setting')?.parameters;
     expect(shown(25)).toMatchObject({ gaugeErrorPa: 6.5e5, gaugeOffReferenceK: 25 });
     // What is put in where nobody has said is shown.
     expect(shown(null)).toMatchObject({ gaugeErrorPa: 4e5, gaugeOffReferenceK: 0 });
     const fitted = aCircuit({ powerUnit: { ...powerUnit, gaugeOffReferenceK: 25 } });
     const released = proveFacts({ ...fitted, settings: { ...fitted.settings, isAsLeft: false } });
     expect(released.rungs.find(({ code }) => code === 'setting')?.parameters.gaugeErrorPa).toBe(6.5e5);
-    const worst = (off: number | null) => ladderOf(off).checks[0]?.worstCase?.capacityPa;
+    const worst = (off: number | null) => pressureLadderOf(off).checks[0]?.worstCase?.capacityPa;
     expect(worst(25)).toBeCloseTo(Number(worst(null)) - 2.5e5, 3);
   });
 

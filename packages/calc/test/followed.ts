@@ -1,6 +1,6 @@
 import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
-import type { LadderCheck, LadderMissing } from '../src/pressure-ladder/pressure-ladder.types.js';
+import type { ProvedCheck, MissingFigure } from '../src/pressure-ladder/pressure-ladder.types.js';
 import { applyChange } from '../src/way-out/apply-change.js';
 import { isAttainable, restartsBelow } from '../src/way-out/setting-levers.js';
 import type { WayOut, WayOutChange } from '../src/way-out/way-out.types.js';
@@ -17,7 +17,7 @@ function figureAt({ lowest, highest }: WayOutChange, end: End): number | undefin
 }
 const make = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): CircuitFacts =>
   changes.reduce((made, change) => applyChange(made, change, figureAt(change, end)), facts);
-export const follow = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): readonly LadderCheck[] =>
+export const follow = (facts: CircuitFacts, changes: readonly WayOutChange[], end: End): readonly ProvedCheck[] =>
   proveFacts(make(facts, changes, end)).checks;
 
 /** What a pump can do, and what bears on it. */
@@ -31,9 +31,9 @@ export const asksTooMuch = (facts: CircuitFacts, changes: readonly WayOutChange[
     ([isAble, codes]) => changes.some(({ code }) => codes.includes(code)) && !isAble(make(facts, changes, end)),
   );
 
-export const nameOf = ({ field, ref }: LadderMissing): string => `${field} of ${ref?.id ?? ''} ${ref?.name ?? ''}`;
+export const nameOf = ({ field, ref }: MissingFigure): string => `${field} of ${ref?.id ?? ''} ${ref?.name ?? ''}`;
 /** Checks that do not hold, nor lack what is named as to be recorded and nothing else. */
-export function listWrong(checks: readonly LadderCheck[], { records }: WayOut): string[] {
+export function listWrong(checks: readonly ProvedCheck[], { records }: WayOut): string[] {
   const named = new Set(records.map(nameOf));
   return checks
     .filter(({ status, missing }) =>

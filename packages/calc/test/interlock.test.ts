@@ -5,13 +5,13 @@ import {
   type InterlockFault,
   type InterlockMachine,
   type InterlockState,
-  type InterlockStation,
+  type InterlockCircuit,
 } from '../src/interlock/interlock-model.js';
 import { interlockProof } from '../src/interlock/interlock-proof.js';
 import { SOUND_MACHINE } from './proof-builder.js';
 import { INTERLOCK_RULE_NAMES } from '../src/interlock/interlock-rules.js';
 
-const STATION: InterlockStation = {
+const STATION: InterlockCircuit = {
   name: 'A',
   valve: 'double-detented',
   checkValve: true,
@@ -25,7 +25,7 @@ const STATION: InterlockStation = {
 };
 /** rule → the story that breaks it, as event names */
 function broken(
-  station: Partial<InterlockStation>,
+  station: Partial<InterlockCircuit>,
   machine: Partial<InterlockMachine>,
   fault: InterlockFault = 'none',
 ): Record<string, string> {
@@ -297,7 +297,7 @@ test('every code of a station is explored: what one that waits breaks, and what 
 test('a second output or input that two circuits have is told, at one station too; the codes of that station are not', () => {
   const first = { ...STATION, place: 'P', signals: ['Y1', 'Y2', 'Y3', 'X1', 'X9'] };
   const codes = { clampCode: 'clamp B', unclampCode: 'unclamp B' };
-  const sharedOf = (second: Partial<InterlockStation>) =>
+  const sharedOf = (second: Partial<InterlockCircuit>) =>
     interlockProof({
       stations: [
         first,

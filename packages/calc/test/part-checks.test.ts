@@ -1,17 +1,17 @@
 import type { PartChecksInput } from '../src/circuit-checks/part-checks.js';
 import { proveCircuit } from '../src/circuit-checks/prove-circuit.js';
-import type { LadderCheck } from '../src/pressure-ladder/pressure-ladder.types.js';
-import { aLadder, ref } from './ladder-builder.js';
+import type { ProvedCheck } from '../src/pressure-ladder/pressure-ladder.types.js';
+import { aPressureLadder, ref } from './pressure-ladder-builder.js';
 import { aPartProof, anActuation } from './proof-builder.js';
 
 const prove = (change: Partial<PartChecksInput> = {}) =>
   proveCircuit({
-    pressureLadder: aLadder(),
+    pressureLadder: aPressureLadder(),
     sharedSupply: { others: [] },
     withoutSupply: { isDecoupled: false, timeWithoutS: null, coolingK: null, isProvedAgain: null },
     ...aPartProof(change),
   });
-const checkOf = (code: LadderCheck['code'], change: Partial<PartChecksInput> = {}): LadderCheck => {
+const checkOf = (code: ProvedCheck['code'], change: Partial<PartChecksInput> = {}): ProvedCheck => {
   const found = prove(change).checks.find((check) => check.code === code);
   if (found === undefined) throw new Error(`no check ${code}`);
   return found;
@@ -175,7 +175,7 @@ describe('order and reservoir', () => {
     expect(swing({ armPressurePa: 175e5 })).toMatchObject({ reason: 'pressure-above-arm-chart', stated: {} });
     expect(swing({ group: 7, armPressurePa: 1 }).status).toBe('holds');
     const unset = proveCircuit({
-      pressureLadder: aLadder({ settingPa: null }),
+      pressureLadder: aPressureLadder({ settingPa: null }),
       sharedSupply: { others: [] },
       withoutSupply: { isDecoupled: false, timeWithoutS: null, coolingK: null, isProvedAgain: null },
       ...aPartProof({ actuation: anActuation({ valve: null }) }),

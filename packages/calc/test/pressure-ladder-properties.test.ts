@@ -1,13 +1,13 @@
 import fc from 'fast-check';
 import { pressureLadder } from '../src/pressure-ladder/pressure-ladder.js';
 import type {
-  LadderCheck,
-  LadderCheckCode,
+  ProvedCheck,
+  PressureCheckCode,
   PressureLadderInput,
 } from '../src/pressure-ladder/pressure-ladder.types.js';
-import { aComponent, aLadder, anOperation, ref } from './ladder-builder.js';
+import { aComponent, aPressureLadder, anOperation, ref } from './pressure-ladder-builder.js';
 
-const check = (input: PressureLadderInput, code: LadderCheckCode): LadderCheck => {
+const check = (input: PressureLadderInput, code: PressureCheckCode): ProvedCheck => {
   const found = pressureLadder(input).checks.find((candidate) => candidate.code === code);
   if (!found) throw new Error(code);
   return found;
@@ -61,15 +61,18 @@ describe('properties', () => {
     })
     .map(
       (n) =>
-      aLadder({
+      aPressureLadder({
         operations: [anOperation({ requiredPressurePa: n.required * 1e5, workpieceLimitPa: n.limit * 1e5 })],
         resetPointPa: n.reset * 1e5, setPointPa: (n.reset + n.band) * 1e5, settingPa: n.setting * 1e5, settingHalfWidthPa: n.width * 1e5, gaugeErrorPa: n.gauge * 1e5,
         components: [aComponent({ ratedPressurePa: n.rating * 1e5 })], thermal: { ...trap, canTrap: n.canTrap },
       }), // prettier-ignore
     );
   const rank = { holds: 0, marginal: 1, unproven: 2, fails: 3, 'not-applicable': -1 };
-  const worse = (before: PressureLadderInput, after: PressureLadderInput, codes: readonly LadderCheckCode[]): boolean =>
-    codes.every((code) => rank[check(after, code).status] >= rank[check(before, code).status]);
+  const worse = (
+    before: PressureLadderInput,
+    after: PressureLadderInput,
+    codes: readonly PressureCheckCode[],
+  ): boolean => codes.every((code) => rank[check(after, code).status] >= rank[check(before, code).status]);
 
   test('never throws, reports only finite numbers, and says what is missing when unproven', () => {
     fc.assert(
@@ -92,7 +95,7 @@ describe('properties', () => {
 
   test('trapped oil that cools raises nothing, however far; figures that make no possible pressure are asked for again', () => {
     const judge = (thermal: Partial<PressureLadderInput['thermal']>) =>
-      check(aLadder({ thermal: { ...trap, ...thermal } }), 'workpiece-limit');
+      check(aPressureLadder({ thermal: { ...trap, ...thermal } }), 'workpiece-limit');
     expect(judge({ temperatureRiseK: 2e7, netExpansionPerK: -1, bulkModulusPa: 5e7 })).toMatchObject({
       status: judge({ temperatureRiseK: 0 }).status,
       parameters: { thermalRisePa: 0 },

@@ -2,14 +2,14 @@ import { findWorstStatus, pressureLadder } from '../src/pressure-ladder/pressure
 import { findProbability } from '../src/pressure-ladder/judge-check.js';
 import { isAbove, multiply } from '../src/pressure-ladder/span.js';
 import type {
-  LadderCheck,
-  LadderCheckCode,
+  ProvedCheck,
+  PressureCheckCode,
   PressureLadderInput,
 } from '../src/pressure-ladder/pressure-ladder.types.js';
 import { switchWindow } from '../src/switching/switch-window.js';
-import { aComponent, aLadder, anOperation, ref } from './ladder-builder.js';
+import { aComponent, aPressureLadder, anOperation, ref } from './pressure-ladder-builder.js';
 
-const check = (input: PressureLadderInput, code: LadderCheckCode): LadderCheck => {
+const check = (input: PressureLadderInput, code: PressureCheckCode): ProvedCheck => {
   const found = pressureLadder(input).checks.find((candidate) => candidate.code === code);
   if (!found) throw new Error(code);
   return found;
@@ -19,7 +19,7 @@ const trap = { canTrap: true, temperatureRiseK: 10, netExpansionPerK: 7e-4, bulk
 const relief = { ref: ref('relief'), openingPressurePa: 190e5, fullFlowPressurePa: 205e5 };
 
 describe('a circuit that is set right', () => {
-  const result = pressureLadder(aLadder());
+  const result = pressureLadder(aPressureLadder());
 
   test('every check holds', () => {
     expect(result.checks.map(({ code, status, reason }) => [code, status, reason])).toEqual([
@@ -33,7 +33,7 @@ describe('a circuit that is set right', () => {
   });
 
   test('the three views are reported', () => {
-    const holds = check(aLadder(), 'holds-workpiece');
+    const holds = check(aPressureLadder(), 'holds-workpiece');
     expect(holds.nominal).toEqual({ demandPa: 122e5, capacityPa: 140e5, marginPa: 18e5 });
     expect(holds.stated).toEqual({ demandPa: 122e5, capacityPa: 137e5, marginPa: 15e5 });
     expect(holds.worstCase).toEqual({ demandPa: 122e5, capacityPa: 133e5, marginPa: 11e5 });
@@ -82,10 +82,10 @@ describe('check 1: holds the workpiece', () => {
       anOperation(),
       anOperation({ ref: ref('facing'), requiredPressurePa: 139e5, requiredBasis: 'computed' }),
     ];
-    const found = check(aLadder({ operations }), 'holds-workpiece');
+    const found = check(aPressureLadder({ operations }), 'holds-workpiece');
     expect([found.status, found.reason, found.subject?.name]).toEqual(['fails', 'below-required', 'facing']);
     const leastWorking = [{ ref: ref('sequence valve'), leastWorkingPressurePa: 150e5 }];
-    const least = pressureLadder(aLadder({ leastWorking }));
+    const least = pressureLadder(aPressureLadder({ leastWorking }));
     expect([least.checks[0]?.subject?.name, least.rungs[0]?.basis]).toEqual(['sequence valve', 'least-working']);
   });
 
@@ -93,7 +93,7 @@ describe('check 1: holds the workpiece', () => {
     const operations = [anOperation(), anOperation({ ref: ref('drilling'), requiredPressurePa: null })];
     const leastWorking = [{ ref: ref('support'), leastWorkingPressurePa: null }];
     const hold = { decayRatePaPerS: null, reactionTimeS: null };
-    const found = check(aLadder({ operations, leastWorking, hold, gaugeErrorPa: null }), 'holds-workpiece');
+    const found = check(aPressureLadder({ operations, leastWorking, hold, gaugeErrorPa: null }), 'holds-workpiece');
     expect([found.status, found.reason, found.nominal, found.probability]).toEqual(['unproven', 'missing', null, null]);
     expect(found.missing.map(({ field, ref: of }) => [field, of?.name])).toEqual([
       ['requiredPressurePa', 'drilling'],
@@ -109,7 +109,7 @@ describe('check 1: holds the workpiece', () => {
       anOperation({ requiredPressurePa: 145e5 }),
       anOperation({ ref: ref('drilling'), requiredPressurePa: null }),
     ];
-    const found = check(aLadder({ operations }), 'holds-workpiece');
+    const found = check(aPressureLadder({ operations }), 'holds-workpiece');
     expect([found.status, found.reason, found.missing.length, bar(found.stated?.marginPa)]).toEqual([
       'fails',
       'below-required',
@@ -119,45 +119,48 @@ describe('check 1: holds the workpiece', () => {
   });
 
   test('no operations: nothing to hold is not the same as held', () => {
-    const found = check(aLadder({ operations: [] }), 'holds-workpiece');
+    const found = check(aPressureLadder({ operations: [] }), 'holds-workpiece');
     expect([found.status, found.missing.map(({ field }) => field)]).toEqual(['unproven', ['operations']]);
   });
 
   test('a loss of nothing needs no reaction time', () => {
-    expect(check(aLadder({ hold: { decayRatePaPerS: 0, reactionTimeS: null } }), 'holds-workpiece')).toMatchObject({
+    expect(
+      check(aPressureLadder({ hold: { decayRatePaPerS: 0, reactionTimeS: null } }), 'holds-workpiece'),
+    ).toMatchObject({
       status: 'holds',
       missing: [],
     });
     expect(
-      check(aLadder({ hold: { decayRatePaPerS: -5e5, reactionTimeS: 2 } }), 'holds-workpiece').nominal?.demandPa,
+      check(aPressureLadder({ hold: { decayRatePaPerS: -5e5, reactionTimeS: 2 } }), 'holds-workpiece').nominal
+        ?.demandPa,
     ).toBe(120e5);
   });
 
   test('fine but for the gauge', () => {
-    const found = check(aLadder({ resetPointPa: 126e5 }), 'holds-workpiece');
+    const found = check(aPressureLadder({ resetPointPa: 126e5 }), 'holds-workpiece');
     expect([found.status, found.reason]).toEqual(['marginal', 'gauge-error-decides']);
     expect(found.probability).toBeLessThan(1);
     expect(found.probability).toBeGreaterThan(0.9);
   });
 
   test('inside the margin asked for', () => {
-    const marginsAsked = { ...aLadder().marginsAsked, 'holds-workpiece': 0.1 };
-    expect(check(aLadder({ marginsAsked }), 'holds-workpiece')).toMatchObject({
+    const marginsAsked = { ...aPressureLadder().marginsAsked, 'holds-workpiece': 0.1 };
+    expect(check(aPressureLadder({ marginsAsked }), 'holds-workpiece')).toMatchObject({
       status: 'marginal',
       reason: 'inside-margin',
       marginAsked: 0.1,
     });
     const unknown = { ...marginsAsked, 'holds-workpiece': Number.NaN };
-    expect(check(aLadder({ marginsAsked: unknown }), 'holds-workpiece')).toMatchObject({
+    expect(check(aPressureLadder({ marginsAsked: unknown }), 'holds-workpiece')).toMatchObject({
       status: 'unproven',
       missing: [{ field: 'marginAsked', ref: null }],
     });
   });
 
   test('bounds may leave it between marginal and holds', () => {
-    expect(check(aLadder({ gaugeErrorPa: null }), 'holds-workpiece').status).toBe('unproven');
-    const marginsAsked = { ...aLadder().marginsAsked, 'holds-workpiece': 0.11 };
-    expect(check(aLadder({ gaugeErrorPa: null, marginsAsked }), 'holds-workpiece')).toMatchObject({
+    expect(check(aPressureLadder({ gaugeErrorPa: null }), 'holds-workpiece').status).toBe('unproven');
+    const marginsAsked = { ...aPressureLadder().marginsAsked, 'holds-workpiece': 0.11 };
+    expect(check(aPressureLadder({ gaugeErrorPa: null, marginsAsked }), 'holds-workpiece')).toMatchObject({
       status: 'marginal',
       worstCase: null,
     });
@@ -166,16 +169,18 @@ describe('check 1: holds the workpiece', () => {
 
 describe('check 2: no nuisance stop', () => {
   test('set point against the setting, the gauge once', () => {
-    const found = check(aLadder(), 'no-nuisance-stop');
+    const found = check(aPressureLadder(), 'no-nuisance-stop');
     expect([bar(found.nominal?.marginPa), bar(found.stated?.marginPa), bar(found.worstCase?.marginPa)]).toEqual([
       23, 15, 11,
     ]);
-    expect(check(aLadder({ settingPa: 155e5 }), 'no-nuisance-stop')).toMatchObject({
+    expect(check(aPressureLadder({ settingPa: 155e5 }), 'no-nuisance-stop')).toMatchObject({
       status: 'fails',
       reason: 'set-point-above-setting',
     });
     expect(
-      check(aLadder({ setPointPa: null, settingPa: null }), 'no-nuisance-stop').missing.map(({ field }) => field),
+      check(aPressureLadder({ setPointPa: null, settingPa: null }), 'no-nuisance-stop').missing.map(
+        ({ field }) => field,
+      ),
     ).toEqual(['setPointPa', 'settingPa']);
   });
 });
@@ -186,7 +191,7 @@ describe('check 3: setting within the weakest rating', () => {
       aComponent({ ratedPressurePa: 220e5, deratingRatio: 0.8, ref: ref('old hose') }),
       aComponent({ ratedPressurePa: 10e5, lineFunctions: ['tank'] }),
     ];
-    const found = check(aLadder({ components }), 'setting-within-rating');
+    const found = check(aPressureLadder({ components }), 'setting-within-rating');
     expect([found.status, found.reason, found.subject?.name, bar(found.nominal?.capacityPa)]).toEqual([
       'fails',
       'above-rating',
@@ -197,18 +202,19 @@ describe('check 3: setting within the weakest rating', () => {
 
   test('a missing rating leaves it unproven, unless a known one is already broken', () => {
     const unknown = aComponent({ ratedPressurePa: null, ref: ref('coupler') });
-    const found = check(aLadder({ components: [aComponent(), unknown] }), 'setting-within-rating');
+    const found = check(aPressureLadder({ components: [aComponent(), unknown] }), 'setting-within-rating');
     expect([found.status, found.missing]).toEqual(['unproven', [{ field: 'ratedPressurePa', ref: ref('coupler') }]]);
     const broken = check(
-      aLadder({ components: [aComponent({ ratedPressurePa: 160e5 }), unknown] }),
+      aPressureLadder({ components: [aComponent({ ratedPressurePa: 160e5 }), unknown] }),
       'setting-within-rating',
     );
     expect([broken.status, broken.missing.length]).toEqual(['fails', 1]);
-    expect(check(aLadder({ components: [] }), 'setting-within-rating').missing).toEqual([
+    expect(check(aPressureLadder({ components: [] }), 'setting-within-rating').missing).toEqual([
       { field: 'components', ref: null },
     ]);
     expect(
-      check(aLadder({ components: [aComponent({ deratingRatio: Number.NaN })] }), 'setting-within-rating').status,
+      check(aPressureLadder({ components: [aComponent({ deratingRatio: Number.NaN })] }), 'setting-within-rating')
+        .status,
     ).toBe('unproven');
   });
 });
@@ -217,36 +223,39 @@ test('the weakest of several in any order, all equals marked', () => {
   const part = (bars: number, rodSideAreaRatio: number | null) =>
     aComponent({ ratedPressurePa: bars * 1e5, rodSideAreaRatio, lineFunctions: ['unclamp'] });
   const components = [part(250, 1.6), part(400, 1.3), part(250, null)];
-  const result = pressureLadder(aLadder({ components, unclampLineCanBlock: true }));
+  const result = pressureLadder(aPressureLadder({ components, unclampLineCanBlock: true }));
   expect(result.rungs.slice(7).map(({ isWeakest }) => isWeakest)).toEqual([true, false, true]);
   expect(result.checks[3]?.parameters.rodSideAreaRatio).toBe(1.6);
 });
 
 describe('check 4: highest possible within the ratings', () => {
   test('stall at the highest air, whatever a reducing valve says', () => {
-    const pump = { ...aLadder().pump, airPressureHighPa: 8e5 };
-    const found = check(aLadder({ pump, hasReducingValve: true }), 'highest-within-rating');
+    const pump = { ...aPressureLadder().pump, airPressureHighPa: 8e5 };
+    const found = check(aPressureLadder({ pump, hasReducingValve: true }), 'highest-within-rating');
     expect(found).toMatchObject({ status: 'fails', reason: 'source-above-rating', governing: 'source' });
     expect(found.parameters).toMatchObject({ hasReducingValve: 1, hasRelief: 0, highestPossiblePa: 280e5 });
     expect(found.probability).toBe(0);
   });
 
   test('an electric pump by its own highest pressure', () => {
-    const pump = { ...aLadder().pump, drive: 'electric' as const, highestPressurePa: 240e5 };
-    expect(check(aLadder({ pump }), 'highest-within-rating')).toMatchObject({ status: 'holds', probability: 1 });
+    const pump = { ...aPressureLadder().pump, drive: 'electric' as const, highestPressurePa: 240e5 };
+    expect(check(aPressureLadder({ pump }), 'highest-within-rating')).toMatchObject({
+      status: 'holds',
+      probability: 1,
+    });
     const unknown = { ...pump, highestPressurePa: null };
-    expect(check(aLadder({ pump: unknown }), 'highest-within-rating').missing).toEqual([
+    expect(check(aPressureLadder({ pump: unknown }), 'highest-within-rating').missing).toEqual([
       { field: 'highestPressurePa', ref: null },
     ]);
   });
 
   test('a relief bounds it, even where the stall pressure is not known', () => {
-    const pump = { ...aLadder().pump, airPressureHighPa: null };
-    expect(check(aLadder({ pump }), 'highest-within-rating').status).toBe('unproven');
-    const relieved = pressureLadder(aLadder({ pump, relief }));
+    const pump = { ...aPressureLadder().pump, airPressureHighPa: null };
+    expect(check(aPressureLadder({ pump }), 'highest-within-rating').status).toBe('unproven');
+    const relieved = pressureLadder(aPressureLadder({ pump, relief }));
     expect(relieved.checks[3]).toMatchObject({ status: 'holds', missing: [] });
     expect(relieved.rungs[5]).toMatchObject({ basis: 'relief-full-flow', ref: relief.ref, pressurePa: null });
-    const both = aLadder({ pump, relief: { ...relief, fullFlowPressurePa: null } });
+    const both = aPressureLadder({ pump, relief: { ...relief, fullFlowPressurePa: null } });
     expect(check(both, 'highest-within-rating').missing.map(({ field }) => field)).toEqual([
       'airPressureHighPa',
       'fullFlowPressurePa',
@@ -254,57 +263,56 @@ describe('check 4: highest possible within the ratings', () => {
   });
 
   test('an unknown stall efficiency is at most one', () => {
-    const pump = { ...aLadder().pump, stallEfficiencyRatio: null };
-    expect(check(aLadder({ pump }), 'highest-within-rating').status).toBe('holds');
-    expect(pressureLadder(aLadder({ pump })).rungs[4]?.parameters).toEqual({ gaugeErrorPa: 4e5 });
+    const pump = { ...aPressureLadder().pump, stallEfficiencyRatio: null };
+    expect(check(aPressureLadder({ pump }), 'highest-within-rating').status).toBe('holds');
+    expect(pressureLadder(aPressureLadder({ pump })).rungs[4]?.parameters).toEqual({ gaugeErrorPa: 4e5 });
   });
 
   test('the relief must open above the setting', () => {
     const low = { ...relief, openingPressurePa: 178e5 };
-    expect(check(aLadder({ relief: low }), 'highest-within-rating')).toMatchObject({
+    expect(check(aPressureLadder({ relief: low }), 'highest-within-rating')).toMatchObject({
       status: 'fails',
       reason: 'relief-opens-below-setting',
       governing: 'relief-opening',
       subject: low.ref,
     });
     const close = { ...relief, openingPressurePa: 182e5 };
-    expect(check(aLadder({ relief: close }), 'highest-within-rating')).toMatchObject({
+    expect(check(aPressureLadder({ relief: close }), 'highest-within-rating')).toMatchObject({
       status: 'marginal',
       reason: 'gauge-error-decides',
     });
     const unknown = { ...relief, openingPressurePa: null };
-    expect(check(aLadder({ relief: unknown }), 'highest-within-rating')).toMatchObject({
+    expect(check(aPressureLadder({ relief: unknown }), 'highest-within-rating')).toMatchObject({
       status: 'unproven',
       missing: [{ field: 'openingPressurePa', ref: relief.ref }],
     });
   });
 
   test('trapped oil that warms up, relieved or not', () => {
-    expect(check(aLadder({ thermal: trap }), 'highest-within-rating')).toMatchObject({
+    expect(check(aPressureLadder({ thermal: trap }), 'highest-within-rating')).toMatchObject({
       status: 'marginal',
       governing: 'trapped-oil',
       parameters: { thermalRisePa: 70e5 },
     });
     const hot = { ...trap, temperatureRiseK: 30 };
-    expect(check(aLadder({ thermal: hot }), 'highest-within-rating')).toMatchObject({
+    expect(check(aPressureLadder({ thermal: hot }), 'highest-within-rating')).toMatchObject({
       status: 'fails',
       reason: 'trapped-oil-above-rating',
     });
-    expect(check(aLadder({ thermal: hot, relief }), 'highest-within-rating').status).toBe('holds');
+    expect(check(aPressureLadder({ thermal: hot, relief }), 'highest-within-rating').status).toBe('holds');
     const elsewhere = { ...relief, relievesTrappedOil: false };
-    expect(check(aLadder({ thermal: hot, relief: elsewhere }), 'highest-within-rating').reason).toBe(
+    expect(check(aPressureLadder({ thermal: hot, relief: elsewhere }), 'highest-within-rating').reason).toBe(
       'trapped-oil-above-rating',
     );
     const unknown = { ...trap, temperatureRiseK: null, bulkModulusPa: null };
-    expect(check(aLadder({ thermal: unknown }), 'highest-within-rating').missing.map(({ field }) => field)).toEqual([
-      'temperatureRiseK',
-      'bulkModulusPa',
-    ]);
+    expect(
+      check(aPressureLadder({ thermal: unknown }), 'highest-within-rating').missing.map(({ field }) => field),
+    ).toEqual(['temperatureRiseK', 'bulkModulusPa']);
     const noFlow = { ...relief, fullFlowPressurePa: null };
-    expect(check(aLadder({ thermal: hot, relief: noFlow }), 'highest-within-rating').status).toBe('unproven');
-    expect(check(aLadder({ thermal: { ...trap, temperatureRiseK: -20 } }), 'highest-within-rating').status).toBe(
-      'holds',
-    );
+    expect(check(aPressureLadder({ thermal: hot, relief: noFlow }), 'highest-within-rating').status).toBe('unproven');
+    expect(
+      check(aPressureLadder({ thermal: { ...trap, temperatureRiseK: -20 } }), 'highest-within-rating').status,
+    ).toBe('holds');
   });
 
   test('a blocked unclamp line intensifies the pressure against its own weakest rating', () => {
@@ -313,7 +321,7 @@ describe('check 4: highest possible within the ratings', () => {
       cylinder,
       aComponent({ ref: ref('unclamp hose'), ratedPressurePa: 250e5, lineFunctions: ['unclamp'] }),
     ];
-    const found = check(aLadder({ components, unclampLineCanBlock: true }), 'highest-within-rating');
+    const found = check(aPressureLadder({ components, unclampLineCanBlock: true }), 'highest-within-rating');
     expect(found).toMatchObject({
       status: 'fails',
       reason: 'intensified-above-rating',
@@ -326,12 +334,14 @@ describe('check 4: highest possible within the ratings', () => {
       1.6,
     ]);
     const strong = [cylinder, aComponent({ ratedPressurePa: 340e5, lineFunctions: ['unclamp'] })];
-    expect(check(aLadder({ components: strong, unclampLineCanBlock: true }), 'highest-within-rating')).toMatchObject({
+    expect(
+      check(aPressureLadder({ components: strong, unclampLineCanBlock: true }), 'highest-within-rating'),
+    ).toMatchObject({
       status: 'holds',
       governing: 'intensified',
       probability: 1,
     });
-    const noRatio = check(aLadder({ unclampLineCanBlock: true }), 'highest-within-rating');
+    const noRatio = check(aPressureLadder({ unclampLineCanBlock: true }), 'highest-within-rating');
     expect([noRatio.status, noRatio.missing]).toEqual(['unproven', [{ field: 'rodSideAreaRatio', ref: null }]]);
   });
 });
@@ -339,12 +349,12 @@ describe('check 4: highest possible within the ratings', () => {
 describe('check 9: the workpiece', () => {
   test('the least limit governs; warm-up counts', () => {
     const operations = [anOperation(), anOperation({ ref: ref('thin wall'), workpieceLimitPa: 178e5 })];
-    expect(check(aLadder({ operations }), 'workpiece-limit')).toMatchObject({
+    expect(check(aPressureLadder({ operations }), 'workpiece-limit')).toMatchObject({
       status: 'fails',
       reason: 'above-workpiece-limit',
       subject: ref('thin wall'),
     });
-    expect(check(aLadder({ thermal: trap }), 'workpiece-limit')).toMatchObject({
+    expect(check(aPressureLadder({ thermal: trap }), 'workpiece-limit')).toMatchObject({
       status: 'fails',
       parameters: { thermalRisePa: 70e5 },
     });
@@ -352,7 +362,7 @@ describe('check 9: the workpiece', () => {
 
   test('not limiting, by statement', () => {
     const operations = [anOperation({ workpieceNotLimiting: true, workpieceLimitPa: null })];
-    const result = pressureLadder(aLadder({ operations }));
+    const result = pressureLadder(aPressureLadder({ operations }));
     expect(result.checks[4]).toMatchObject({
       status: 'not-applicable',
       reason: 'not-limiting',
@@ -366,7 +376,7 @@ describe('check 9: the workpiece', () => {
 
   test('less allowed than required: no window, whatever the setting', () => {
     const operations = [anOperation({ workpieceLimitPa: 110e5 })];
-    const result = pressureLadder(aLadder({ operations, settingPa: null }));
+    const result = pressureLadder(aPressureLadder({ operations, settingPa: null }));
     expect(result.checks[4]).toMatchObject({ status: 'fails', reason: 'no-window' });
     expect(result.window).toMatchObject({ exists: false, settingLowestPa: null, settingHighestPa: null });
     expect(result.status).toBe('fails');
@@ -374,19 +384,21 @@ describe('check 9: the workpiece', () => {
 
   test('an unknown limit', () => {
     const operations = [anOperation({ workpieceLimitPa: null })];
-    const result = pressureLadder(aLadder({ operations }));
+    const result = pressureLadder(aPressureLadder({ operations }));
     expect(result.checks[4]).toMatchObject({
       status: 'unproven',
       missing: [{ field: 'workpieceLimitPa', ref: ref('roughing') }],
     });
     expect(result.window).toMatchObject({ highPa: null, exists: null, settingHighestPa: null });
-    expect(check(aLadder({ operations: [] }), 'workpiece-limit').missing).toEqual([{ field: 'operations', ref: null }]);
+    expect(check(aPressureLadder({ operations: [] }), 'workpiece-limit').missing).toEqual([
+      { field: 'operations', ref: null },
+    ]);
   });
 });
 
 describe('the window', () => {
   const fit = (change: Partial<PressureLadderInput>): number | null =>
-    bar(pressureLadder(aLadder(change)).window.settingHighestPa);
+    bar(pressureLadder(aPressureLadder(change)).window.settingHighestPa);
   const notLimiting = [anOperation({ workpieceNotLimiting: true })];
 
   test('every bound counts', () => {

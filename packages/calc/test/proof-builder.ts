@@ -1,7 +1,7 @@
 import type { ActuationInput } from '../src/circuit-checks/actuation.types.js';
 import type { PartChecksInput } from '../src/circuit-checks/part-checks.js';
 import type { InterlockMachine } from '../src/interlock/interlock-model.js';
-import { ref } from './ladder-builder.js';
+import { ref } from './pressure-ladder-builder.js';
 
 const piece = (name: string, lengthM: number, innerDiameterM: number) => ({
   ref: ref(name),

@@ -1,10 +1,10 @@
 import { proveSupply, type SupplyProofInput } from '../src/circuit-checks/prove-circuit.js';
 import { pressureLadder } from '../src/pressure-ladder/pressure-ladder.js';
-import { aLadder, ref } from './ladder-builder.js';
+import { aPressureLadder, ref } from './pressure-ladder-builder.js';
 
 /** Holds: reset 140 ± 3, restart from 160, another circuit pulls down to 158; 30 min without supply at 0.5 bar a minute. */
 const aProof = (change: Partial<SupplyProofInput> = {}): SupplyProofInput => {
-  const ladder = aLadder();
+  const ladder = aPressureLadder();
   return {
     pressureLadder: {
       ...ladder,

@@ -56,39 +56,43 @@ describe('the input of an older sizing record', () => {
 });
 
 describe('the pressure ladder of a circuit', () => {
-  const ladderOf = (change: Partial<CircuitFacts>) => toProofInput(aCircuit(change)).pressureLadder;
+  const pressureLadderOf = (change: Partial<CircuitFacts>) => toProofInput(aCircuit(change)).pressureLadder;
 
   it("takes the gauge's error of its class at room temperature, 1.6 % of 250 bar", () => {
     // Source: EN 837-1:1996, Table 11; by hand.
-    expect(ladderOf({}).gaugeErrorPa).toBeCloseTo(4e5, 6);
+    expect(pressureLadderOf({}).gaugeErrorPa).toBeCloseTo(4e5, 6);
   });
 
   it("takes the error of the gauge that is fitted where a target is proved, else that of the readings' gauge", () => {
     const target = { inUse: SETTINGS, isAsLeft: false, readings: { ...READINGS, gaugeClass: 1 } };
-    expect(ladderOf({ settings: target }).gaugeErrorPa).toBeCloseTo(4e5, 6);
-    expect(ladderOf({ settings: target, components: without('gauge') }).gaugeErrorPa).toBeCloseTo(2.5e5, 6);
-    expect(ladderOf({ settings: { ...target, readings: null }, components: without('gauge') }).gaugeErrorPa).toBeNull();
+    expect(pressureLadderOf({ settings: target }).gaugeErrorPa).toBeCloseTo(4e5, 6);
+    expect(pressureLadderOf({ settings: target, components: without('gauge') }).gaugeErrorPa).toBeCloseTo(2.5e5, 6);
+    expect(
+      pressureLadderOf({ settings: { ...target, readings: null }, components: without('gauge') }).gaugeErrorPa,
+    ).toBeNull();
     const unread = { inUse: SETTINGS, isAsLeft: true, readings: { ...READINGS, gaugeClass: null } };
-    expect(ladderOf({ settings: unread }).gaugeErrorPa).toBeNull();
+    expect(pressureLadderOf({ settings: unread }).gaugeErrorPa).toBeNull();
   });
 
   it("reckons with the reaction of the control and the switch's delay", () => {
     // 3 bar, and 4 bar of the gauge.
     const atWork = { inUse: SETTINGS, isAsLeft: true, readings: { ...READINGS, oilTemperatureK: 313.15 } };
-    expect(ladderOf({ settings: atWork }).hold).toMatchObject({
+    expect(pressureLadderOf({ settings: atWork }).hold).toMatchObject({
       decayRatePaPerS: 7e5 / 300,
       reactionTimeS: 1.2 + 0.02,
     });
     const control = aControl();
     const machine = { ...control.machine, controlReactionS: null };
-    expect(ladderOf({ control: { ...control, machine } }).hold.reactionTimeS).toBeNull();
+    expect(pressureLadderOf({ control: { ...control, machine } }).hold.reactionTimeS).toBeNull();
     const readings = { ...READINGS, decayDurationS: null };
-    expect(ladderOf({ settings: { inUse: SETTINGS, isAsLeft: true, readings } }).hold.decayRatePaPerS).toBeNull();
+    expect(
+      pressureLadderOf({ settings: { inUse: SETTINGS, isAsLeft: true, readings } }).hold.decayRatePaPerS,
+    ).toBeNull();
   });
 
   it('takes what nobody said on the safe side', () => {
     const { circuit } = aCircuit();
-    const { thermal, unclampLineCanBlock } = ladderOf({
+    const { thermal, unclampLineCanBlock } = pressureLadderOf({
       circuit: { ...circuit, canTrap: null, unclampLineCanBlock: null },
     });
     expect(thermal.canTrap).toBe(true);
@@ -96,7 +100,7 @@ describe('the pressure ladder of a circuit', () => {
   });
 
   it('intensifies by the ratio of the areas, 25 mm bore over 16 mm rod', () => {
-    const clamp = ladderOf({}).components.find(({ kind }) => kind === 'swing-clamp');
+    const clamp = pressureLadderOf({}).components.find(({ kind }) => kind === 'swing-clamp');
     // 25² / (25² − 16²), by hand.
     expect(clamp?.rodSideAreaRatio).toBeCloseTo(625 / 369, 12);
     const [element] = aFixture().elements;
@@ -106,19 +110,21 @@ describe('the pressure ladder of a circuit', () => {
         { ...element, rodM: null },
       ],
     } as Parameters<typeof aFixture>[0];
-    const ratios = ladderOf({ fixture: aFixture(odd) }).components.map(({ rodSideAreaRatio }) => rodSideAreaRatio);
+    const ratios = pressureLadderOf({ fixture: aFixture(odd) }).components.map(
+      ({ rodSideAreaRatio }) => rodSideAreaRatio,
+    );
     expect(ratios.every((ratio) => ratio === null)).toBe(true);
   });
 
   it('lists no rating of what sees no pressure, and asks supports for the pressure at which they lock', () => {
-    const kinds = ladderOf({}).components.map(({ kind }) => kind);
+    const kinds = pressureLadderOf({}).components.map(({ kind }) => kind);
     expect(kinds).not.toContain('reservoir');
     expect(kinds.slice(0, 2)).toEqual(['fixture', 'swing-clamp']);
     const [clamp] = aFixture().elements;
     const elements = [
       { ...clamp, kind: 'support', leastWorkingPressurePa: null },
     ] as CircuitFacts['fixture'] extends null ? never : ReturnType<typeof aFixture>['elements'];
-    expect(ladderOf({ fixture: aFixture({ elements }) }).leastWorking).toEqual([
+    expect(pressureLadderOf({ fixture: aFixture({ elements }) }).leastWorking).toEqual([
       { ref: { entity: 'fixture', id: 'fixture', name: 'F-1: Swing clamps' }, leastWorkingPressurePa: null },
     ]);
   });
@@ -129,11 +135,11 @@ describe('the pressure ladder of a circuit', () => {
       inUse: { ...SETTINGS, pumpRestartPa: null, pumpRestartTolerancePa: null },
     };
     const components = withFigures('pump', { restartPressure: 155e5, restartTolerance: 4e5 });
-    expect(ladderOf({ settings, components }).pump).toMatchObject({
+    expect(pressureLadderOf({ settings, components }).pump).toMatchObject({
       restartPressurePa: null,
       restartHalfWidthPa: null,
     });
-    expect(ladderOf({ components }).pump).toMatchObject({ restartPressurePa: 160e5, restartHalfWidthPa: 3e5 });
+    expect(pressureLadderOf({ components }).pump).toMatchObject({ restartPressurePa: 160e5, restartHalfWidthPa: 3e5 });
   });
 });
 

@@ -4,7 +4,7 @@ import { proveFacts } from '../src/circuit-facts/prove-facts.js';
 import { CIRCUIT_FIGURES } from '../src/figures/circuit-figures.js';
 import type { Direction, Figure } from '../src/figures/figure.types.js';
 import { unsaidOf } from '../src/figures/read-figures.js';
-import type { LadderStatus, PressureLadderResult } from '../src/pressure-ladder/pressure-ladder.types.js';
+import type { CheckStatus, PressureLadderResult } from '../src/pressure-ladder/pressure-ladder.types.js';
 import { aRandomCircuit, seeded } from './facts-builder.js';
 
 const CIRCUITS = 1_000;
@@ -55,7 +55,7 @@ function* listFigures(facts: CircuitFacts): Generator<FactOfCircuit> {
 }
 
 /** Fails and not proven are alike: neither lets anybody work. */
-const RANK: Record<LadderStatus, number> = { fails: 0, unproven: 0, marginal: 1, holds: 2, 'not-applicable': 2 };
+const RANK: Record<CheckStatus, number> = { fails: 0, unproven: 0, marginal: 1, holds: 2, 'not-applicable': 2 };
 const EPSILON = 1e-9;
 
 /** Where a proof reads better than another one. */

@@ -4,7 +4,7 @@ import { clampSequence } from '../src/filling/clamp-sequence.js';
 import type { ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { aCircuit, aFixture, COMPONENTS, ELEMENT } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
-import { ref } from './ladder-builder.js';
+import { ref } from './pressure-ladder-builder.js';
 import { toViscosityAt } from '../src/oil/oil-viscosity.js';
 import { followPlainly, letDownPlainly } from './proof/plain-transient.js';
 import { anActuation } from './proof-builder.js';

@@ -1,7 +1,7 @@
 import type { CheckCode, CheckReason } from '../src/circuit-checks/checks.js';
 import type { CircuitFacts, ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
-import type { FigureRef, LadderCheck } from '../src/pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, ProvedCheck } from '../src/pressure-ladder/pressure-ladder.types.js';
 import { applyChange, applyValue } from '../src/way-out/apply-change.js';
 import { CHANGES } from '../src/way-out/changes.js';
 import { listMends } from '../src/way-out/mends.js';
@@ -52,7 +52,7 @@ const basis = aCircuit({
   },
 });
 
-type Governing = LadderCheck['governing'];
+type Governing = ProvedCheck['governing'];
 const listOf = (
   check: CheckCode,
   reason: CheckReason,

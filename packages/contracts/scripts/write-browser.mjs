@@ -9,7 +9,7 @@ import { routes } from '../dist/index.js';
 /** Files that name no schema. A page that imports anything else of the contracts does not build. */
 const PLAIN = [
   './api-keys/api-key-roles.js',
-  './circuits/from-ladder-result.js',
+  './circuits/to-pressure-ladder.js',
   './common/problem-codes.js',
   './components/component-kinds.js',
   './exports/export-tables.js',

@@ -18,7 +18,7 @@ export * from './machines/machines.schema.js';
 export * from './machines/machine-overview.schema.js';
 export * from './power-units/power-units.schema.js';
 export * from './circuits/circuits.schema.js';
-export * from './circuits/from-ladder-result.js';
+export * from './circuits/to-pressure-ladder.js';
 export * from './standings/standings.schema.js';
 export * from './components/component-kinds.js';
 export * from './components/component-kind.schema.js';

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { miniLadder, PALETTES, toElement, toFitted, getTextWidth, toSvgString } from '../src/index.js';
+import { miniPressureLadder, PALETTES, toElement, toFitted, getTextWidth, toSvgString } from '../src/index.js';
 import { toPressureAxis } from '../src/pressure-ladder/axis.js';
 import { spreadLabels } from '../src/pressure-ladder/spread-labels.js';
 
@@ -79,9 +79,9 @@ describe('toSvgString', () => {
   });
 });
 
-describe('miniLadder', () => {
+describe('miniPressureLadder', () => {
   it('stays inside its box even when a pressure lies beyond the axis', () => {
-    const svg = miniLadder({
+    const svg = miniPressureLadder({
       pressures: {
         requiredPa: 0,
         resetPointPa: 1e5,

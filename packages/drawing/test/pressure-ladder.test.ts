@@ -5,7 +5,7 @@ import {
   toSvgString,
   type DrawnCircuit,
   type DrawnRung,
-  type LadderWords,
+  type PressureLadderWords,
   type PressureLadderOptions,
   type RungCode,
   type StatusShape,
@@ -13,7 +13,7 @@ import {
 } from '../src/index.js';
 
 const BAR = 1e5;
-const words: LadderWords = {
+const words: PressureLadderWords = {
   unit: 'bar',
   pascalPerUnit: BAR,
   format: (pressurePa, halfWidthPa) => ({

@@ -1,4 +1,4 @@
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 
 /** Equal cylinders that act alike: the clamps of one element of a fixture, its supports. `null`: not known. */
 export interface ActuationGroup {
@@ -144,8 +144,8 @@ export interface ActuationResult {
   /** most oil that leaves the clamp side of one cylinder of each group as it opens, warm or cold; null: not asked, or something is missing [m3/s] */
   returnFlowsM3PerS: readonly number[] | null;
   /** what is missing for clamping, and for unclamping */
-  clampMissing: readonly LadderMissing[];
-  unclampMissing: readonly LadderMissing[];
+  clampMissing: readonly MissingFigure[];
+  unclampMissing: readonly MissingFigure[];
   /** fittings of which nobody has said what they lose: they count with what is usual */
   usualFittings: number;
 }

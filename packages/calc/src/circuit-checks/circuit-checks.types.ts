@@ -1,13 +1,13 @@
 import type {
   FigureRef,
-  LadderCheckCode,
-  LadderMissing,
-  LadderStatus,
+  PressureCheckCode,
+  MissingFigure,
+  CheckStatus,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CheckCode, CheckReason } from './checks.js';
 
 /** The checks of a circuit that compare demand and capacity of parts. */
-export type CircuitCheckCode = Exclude<CheckCode, LadderCheckCode | 'interlock-sound'>;
+export type CircuitCheckCode = Exclude<CheckCode, PressureCheckCode | 'interlock-sound'>;
 
 export type CircuitCheckReason = CheckReason<CircuitCheckCode>;
 
@@ -21,10 +21,10 @@ export interface CircuitMargin {
   margin: number;
 }
 
-/** As `LadderCheck`, its numbers in the SI unit of `kind`. */
+/** As `ProvedCheck`, its numbers in the SI unit of `kind`. */
 export interface CircuitCheck {
   code: CircuitCheckCode;
-  status: LadderStatus;
+  status: CheckStatus;
   reason: CircuitCheckReason;
   subject: FigureRef | null;
   kind: CircuitCheckKind | null;
@@ -35,9 +35,9 @@ export interface CircuitCheck {
   marginAsked: number;
   /** with which the margin shown is there [1]; null: not asked, or not known */
   probability: number | null;
-  missing: readonly LadderMissing[];
+  missing: readonly MissingFigure[];
   /** every pair that the check consists of and how it stands, the worst first */
-  pairs: readonly { reason: CircuitCheckReason; subject: FigureRef | null; status: LadderStatus }[];
+  pairs: readonly { reason: CircuitCheckReason; subject: FigureRef | null; status: CheckStatus }[];
   source: string;
 }
 

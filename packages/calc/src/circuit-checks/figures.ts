@@ -1,4 +1,4 @@
-import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import type { LinePiece } from './actuation.types.js';
 
 /** A piece of line whose figures are known; `compliance`: share of its volume that it widens by for each pascal [1/Pa]. */
@@ -9,10 +9,10 @@ export interface Piece {
 }
 /** Collects what is missing while figures are taken. */
 export class Figures {
-  readonly missing: LadderMissing[] = [];
+  readonly missing: MissingFigure[] = [];
 
   /** The figure, or NaN and an entry in the list; `isRight`: what a figure must be to be used. */
-  take(value: number | null, field: string, ref: LadderMissing['ref'], isRight: (value: number) => boolean): number {
+  take(value: number | null, field: string, ref: MissingFigure['ref'], isRight: (value: number) => boolean): number {
     if (value !== null && Number.isFinite(value) && isRight(value)) return value;
     this.missing.push({ field, ref });
     return Number.NaN;

@@ -1,6 +1,6 @@
-import { findReactionLoss, findReset } from '../pressure-ladder/ladder-checks.js';
-import { findTrappedBound, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
-import type { LadderMissing, PressureLadderInput } from '../pressure-ladder/pressure-ladder.types.js';
+import { findReactionLoss, findReset } from '../pressure-ladder/pressure-checks.js';
+import { findTrappedBound, type PressureFigures } from '../pressure-ladder/pressure-figures.js';
+import type { MissingFigure, PressureLadderInput } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, isExact, leastOf, mostOf, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { ActuationResult } from './actuation.types.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
@@ -12,7 +12,7 @@ import { toLoadAndCapacity, type LoadAndCapacity, type SupportInput } from './su
 /** A pressure, and what has to be found out where it is not known. */
 interface Bounding {
   readonly pressurePa: number | null;
-  readonly missing: readonly LadderMissing[];
+  readonly missing: readonly MissingFigure[];
 }
 
 /** What a hose that must be survived takes of it while switch and control react. */
@@ -23,7 +23,7 @@ const toBurstLoss = ({ hold: { burst, reactionTimeS } }: PressureLadderInput): S
  * Lowest pressure at which the machine still cuts: the switch stops it at its reset point less its accuracy, and until the spindle stands still
  * it leaks on; at the lowest plant air the pump may stall below both.
  */
-function findLowestCutting({ input: ladder }: Pick<LadderFigures, 'input'>, lift: Span): Bounding {
+function findLowestCutting({ input: ladder }: Pick<PressureFigures, 'input'>, lift: Span): Bounding {
   const { settingPa, settingHalfWidthPa, switchAccuracyPa, isFromFacts } = ladder;
   const isSettingKnown = settingPa !== null && settingHalfWidthPa !== null && isExact(lift);
   const settingLow = isSettingKnown ? Math.min(settingPa - settingHalfWidthPa, lift.lo) : null;
@@ -53,7 +53,7 @@ function findHighestInUse({
   rise,
   setting,
   settingHalfWidth,
-}: LadderFigures): Bounding & { atLeastPa: number | null } {
+}: PressureFigures): Bounding & { atLeastPa: number | null } {
   const { settingPa, settingHalfWidthPa, isFromFacts } = input;
   const set = add(setting, settingHalfWidth);
   const bound = findTrappedBound(input);
@@ -79,7 +79,7 @@ const listOfSupport = ({
   loads,
   ratedLoadN,
   ratedPressurePa,
-}: SupportInput): readonly LadderMissing[] => {
+}: SupportInput): readonly MissingFigure[] => {
   const isLoadKnown =
     loads === undefined
       ? highestLoadN !== null
@@ -96,7 +96,7 @@ const isOverloaded = (support: LoadAndCapacity | undefined): boolean =>
 /** Check 12 of a circuit: at the lowest pressure at which it still cuts, and at the highest that it has in use. */
 export function judgeOrder(
   { order, actuation, marginsAsked }: PartChecksInput,
-  figures: LadderFigures,
+  figures: PressureFigures,
   { warm, cold, returnFlowsM3PerS }: ActuationResult,
   lift: Span,
 ): CircuitCheck {

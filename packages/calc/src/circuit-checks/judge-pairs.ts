@@ -8,7 +8,7 @@ import {
   type ThreeViews,
   type View,
 } from '../pressure-ladder/judge-check.js';
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, known, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type {
   CheckedTime,
@@ -26,7 +26,7 @@ export interface CheckPair {
   readonly capacity: ThreeViews;
   readonly failReason: CircuitCheckReason;
   readonly subject: FigureRef | null;
-  readonly missing: readonly LadderMissing[];
+  readonly missing: readonly MissingFigure[];
   readonly source: string;
   /** the margin asked of the check is not asked of this pair */
   readonly noMargin?: true;
@@ -57,9 +57,9 @@ export function asCapacity(value: Span, halfWidth: Span = ZERO, further: Span = 
   return { nominal: value, stated, worstCase: subtract(stated, further) };
 }
 
-const NOTHING: readonly LadderMissing[] = [];
+const NOTHING: readonly MissingFigure[] = [];
 
-export function listMissing(...figures: readonly Named[]): readonly LadderMissing[] {
+export function listMissing(...figures: readonly Named[]): readonly MissingFigure[] {
   // Thousands of circuits are judged a second, and nearly all figures are there.
   if (figures.every(({ value }) => known(value) !== null)) return NOTHING;
   return figures.filter(({ value }) => known(value) === null).map(({ field, ref = null }) => ({ field, ref }));
@@ -70,7 +70,7 @@ export function listMissingOf(
   ref: FigureRef | null,
   demand: { field: string; value: number | null },
   capacity: { field: string; value: number | null },
-): readonly LadderMissing[] {
+): readonly MissingFigure[] {
   if (known(demand.value) !== null && known(capacity.value) !== null) return NOTHING;
   return listMissing({ ...demand, ref }, { ...capacity, ref });
 }
@@ -160,13 +160,13 @@ function judgePair(pair: CheckPair, marginAsked: number, leastProbability: numbe
   return { ...judged, pair: { ...pair, failReason: 'probability-too-low' }, status: 'fails' };
 }
 
-function listWhatIsMissing({ pair, asked, status }: JudgedPair): readonly LadderMissing[] {
+function listWhatIsMissing({ pair, asked, status }: JudgedPair): readonly MissingFigure[] {
   if (status !== 'fails' && status !== 'unproven') return NOTHING;
   return asked === null ? [...pair.missing, { field: 'marginAsked', ref: null }] : pair.missing;
 }
 
 /** What several pairs lack is asked for once. */
-const onceEach = (missing: readonly LadderMissing[]): readonly LadderMissing[] =>
+const onceEach = (missing: readonly MissingFigure[]): readonly MissingFigure[] =>
   missing.filter(
     ({ field, ref }, index) =>
       missing.findIndex(

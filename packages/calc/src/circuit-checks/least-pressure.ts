@@ -1,5 +1,5 @@
 import type { ThreeViews } from '../pressure-ladder/judge-check.js';
-import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { isExact, leastOf, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import { asCapacity, listMissing } from './judge-pairs.js';
 
@@ -32,12 +32,12 @@ export const toBounds = (ceiling: Ceiling | undefined): readonly Bound[] =>
       ];
 
 /** The lowest pressure to which the pump lifts, where it is not known; one that nothing bounds need not be. */
-export const listOfLift = (lift: Span | undefined): readonly LadderMissing[] =>
+export const listOfLift = (lift: Span | undefined): readonly MissingFigure[] =>
   lift === undefined || isExact(lift) || lift.lo === Infinity
     ? []
     : listMissing({ field: 'lowestLiftPa', value: null });
 
-export function listOfCeiling(ceiling: Ceiling | undefined): readonly LadderMissing[] {
+export function listOfCeiling(ceiling: Ceiling | undefined): readonly MissingFigure[] {
   if (ceiling === undefined) return [];
   const { settingPa, settingHalfWidthPa, lift } = ceiling;
   return [

@@ -1,4 +1,4 @@
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { toRelativeVolume } from '../trapped-oil/effective-bulk-modulus.js';
 import type { ActuationInput } from './actuation.types.js';
 import { Figures, isNotNegative, isPositive, sumOf, toArea, toVolume } from './figures.js';
@@ -14,7 +14,7 @@ export function toOilVolumes(
     stores?: readonly { ref: FigureRef; sizeM3: number | null }[];
   },
   pressurePa: number | null,
-): { clampVolumeM3: number | null; returnVolumeM3: number | null; missing: readonly LadderMissing[] } {
+): { clampVolumeM3: number | null; returnVolumeM3: number | null; missing: readonly MissingFigure[] } {
   const figures = new Figures();
   if (groups.length === 0) figures.missing.push({ field: 'groups', ref: null });
   const cylinders = groups.map((group) => {

@@ -1,4 +1,4 @@
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, toSpan } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { factPair, judgePairs, listMissing, listMissingOf, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
@@ -28,7 +28,7 @@ export interface OrderAndSpeedInput {
     /** by how much the gauge may be off [Pa]; null: not known; left out: not reckoned with */
     gaugeErrorPa?: number | null;
     /** what is to be found out for the pressure, where it is not known; left out: the pressure itself */
-    missing?: readonly LadderMissing[];
+    missing?: readonly MissingFigure[];
     armPressurePa: number | null;
   }[];
   /** which clamps and supports there are is not known: no fixture is fitted */
@@ -41,9 +41,9 @@ type SwingClamp = OrderAndSpeedInput['swingClamps'][number];
 
 /** What is to be found out, where a figure is not known: what it lacks, else itself. */
 const because = (
-  itself: readonly LadderMissing[],
-  missing: readonly LadderMissing[] | undefined,
-): readonly LadderMissing[] => (itself.length > 0 && missing !== undefined && missing.length > 0 ? missing : itself);
+  itself: readonly MissingFigure[],
+  missing: readonly MissingFigure[] | undefined,
+): readonly MissingFigure[] => (itself.length > 0 && missing !== undefined && missing.length > 0 ? missing : itself);
 
 function toLoaded({ ref }: Support, { loadN, capacityN, withGauge, missing }: WithGauge): CheckPair {
   const [load, capacity] = [toSpan(loadN), toSpan(capacityN)];

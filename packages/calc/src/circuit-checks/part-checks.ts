@@ -2,20 +2,20 @@ import {
   INTERLOCK_FAULTS,
   type InterlockFault,
   type InterlockMachine,
-  type InterlockStation,
+  type InterlockCircuit,
 } from '../interlock/interlock-model.js';
 import { listBroken, needsSecondChannel, signalsOf } from '../interlock/interlock-proof.js';
 import type {
   BrokenByFault,
   FigureRef,
-  LadderCheck,
-  LadderCheckCode,
-  LadderMissing,
+  ProvedCheck,
+  PressureCheckCode,
+  MissingFigure,
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpringArea } from './actuation-figures.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
-import { findStall, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
+import { findStall, type PressureFigures } from '../pressure-ladder/pressure-figures.js';
 import { isExact, toSpan, type Span } from '../pressure-ladder/span.js';
 import type { MarginCode } from './checks.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
@@ -58,12 +58,12 @@ export interface PartChecksInput {
     /** the circuit's own station among all of its machine; null: something is missing */
     proof: {
       station: number;
-      stations: readonly InterlockStation[];
+      stations: readonly InterlockCircuit[];
       machine: InterlockMachine;
       /** its signals and codes that serve something else too; left out: those that a station of the list has too */
       shared?: readonly string[];
     } | null;
-    missing: readonly LadderMissing[];
+    missing: readonly MissingFigure[];
   };
   order: {
     supports: readonly SupportInput[];
@@ -88,7 +88,7 @@ export interface PartChecksInput {
     freeVolumeM3: number | null;
   };
   /** per check: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
-  marginsAsked: Readonly<Record<Exclude<MarginCode, LadderCheckCode>, number>>;
+  marginsAsked: Readonly<Record<Exclude<MarginCode, PressureCheckCode>, number>>;
 }
 
 type Input = PartChecksInput & { pressureLadder: PressureLadderInput };
@@ -96,7 +96,7 @@ type Input = PartChecksInput & { pressureLadder: PressureLadderInput };
 /** So many figures are named one by one; of more it is said what they would tell. */
 const NAMED = 5;
 
-const nameWhat = (missing: readonly LadderMissing[], whole: string): readonly LadderMissing[] =>
+const nameWhat = (missing: readonly MissingFigure[], whole: string): readonly MissingFigure[] =>
   missing.length > NAMED ? [{ field: whole, ref: null }] : missing;
 
 /** As a number to compare by: never is later than anything. */
@@ -247,7 +247,7 @@ const STATEMENT = {
 function judgeInterlock({
   interlock: { proof, missing },
   pressureLadder: { sensesClamps, isFromFacts },
-}: Input): LadderCheck {
+}: Input): ProvedCheck {
   const ownStation = proof?.stations[proof.station];
   const unsaid = sensesClamps === null ? [...missing, { field: 'sensing', ref: null }] : missing;
   // Its rules trust the switch: one that senses the supply tells them nothing of the clamps.
@@ -293,7 +293,7 @@ function judgeInterlock({
 /** What happens to a machine in use, without anything being broken: nothing, work by hand, a code that is aborted. */
 const IN_USE = ['none', 'manual-mode', 'aborted-code'] as const satisfies readonly InterlockFault[];
 /** Which single faults break which rules; what still breaks with the best reactions needs a second channel. */
-function listFaults(station: InterlockStation, machine: InterlockMachine): BrokenByFault[] {
+function listFaults(station: InterlockCircuit, machine: InterlockMachine): BrokenByFault[] {
   return INTERLOCK_FAULTS.filter((fault) => !(IN_USE as readonly string[]).includes(fault)).flatMap((fault) => {
     const { rules } = listBroken({ station, machine, fault });
     return rules.map((rule) => ({ fault, rule, needsSecondChannel: needsSecondChannel(station, fault, rule) }));
@@ -303,8 +303,8 @@ function listFaults(station: InterlockStation, machine: InterlockMachine): Broke
 /** As a check: what is broken in use, or by a fault that the control could have covered, fails. */
 function toInterlockCheck(
   found: { states: number; brokenRules: number; sharedSignals: number; faults: BrokenByFault[] | null },
-  missing: readonly LadderMissing[],
-): LadderCheck {
+  missing: readonly MissingFigure[],
+): ProvedCheck {
   const { states, brokenRules, sharedSignals, faults } = found;
   const isCoverable = faults?.some(({ needsSecondChannel }) => !needsSecondChannel) === true;
   const reason =
@@ -324,7 +324,7 @@ function toInterlockCheck(
 }
 
 /** Turns a check of any kind into one of the ladder's list. */
-export function toLadderCheck(check: CircuitCheck): LadderCheck {
+export function toProvedCheck(check: CircuitCheck): ProvedCheck {
   const { kind, nominal, stated, worstCase } = check;
   const isPressure = kind === 'pressure';
   const toPressures = (margin: CircuitCheck['nominal']) =>
@@ -351,10 +351,10 @@ export function toLadderCheck(check: CircuitCheck): LadderCheck {
 }
 
 /** The same with all that it consists of: each clamp, wire and coil by itself. */
-export function withPairs(check: CircuitCheck): LadderCheck {
+export function withPairs(check: CircuitCheck): ProvedCheck {
   // Several of them may lack the same figure: it is asked for once.
   const missing = [...new Map(check.missing.map((one) => [`${one.field} ${one.ref?.id ?? ''}`, one])).values()];
-  const row = { ...toLadderCheck(check), missing };
+  const row = { ...toProvedCheck(check), missing };
   return check.pairs.length > 1 ? { ...row, pairs: check.pairs } : row;
 }
 
@@ -368,7 +368,7 @@ const toAtSwitch = ({ actuation }: Input, { warm }: ActuationResult): Readonly<R
 
 /** What several checks ask for, computed once. */
 export interface Computed {
-  figures: LadderFigures;
+  figures: PressureFigures;
   /** lowest pressure to which the pump surely lifts the circuit; unbounded where that is not reckoned with */
   lift: Span;
   /** the movement of the circuit's cylinders */

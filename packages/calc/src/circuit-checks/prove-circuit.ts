@@ -1,12 +1,17 @@
-import { byHolding } from '../pressure-ladder/ladder-checks.js';
-import { findFigures, listReliefs, toLowestOpening, type LadderFigures } from '../pressure-ladder/ladder-figures.js';
-import { listRungs } from '../pressure-ladder/ladder-rungs.js';
-import { findWindow } from '../pressure-ladder/ladder-window.js';
-import { findWorstStatus, LADDER_RULES } from '../pressure-ladder/pressure-ladder.js';
+import { byHolding } from '../pressure-ladder/pressure-checks.js';
+import {
+  findFigures,
+  listReliefs,
+  toLowestOpening,
+  type PressureFigures,
+} from '../pressure-ladder/pressure-figures.js';
+import { listRungs } from '../pressure-ladder/pressure-rungs.js';
+import { findWindow } from '../pressure-ladder/setting-window.js';
+import { findWorstStatus, PRESSURE_RULES } from '../pressure-ladder/pressure-ladder.js';
 import type {
   FigureRef,
-  LadderCheck,
-  LadderCheckCode,
+  ProvedCheck,
+  PressureCheckCode,
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
@@ -14,7 +19,7 @@ import { toSpan } from '../pressure-ladder/span.js';
 import { actuate } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
-import { PART_RULES, toLadderCheck, withPairs, type Computed, type PartChecksInput } from './part-checks.js';
+import { PART_RULES, toProvedCheck, withPairs, type Computed, type PartChecksInput } from './part-checks.js';
 import { listMissing } from './judge-pairs.js';
 import { checkSharedSupply } from './supply-checks.js';
 import { checkHoldsWithoutSupply, type HoldsWithoutSupplyInput } from './without-supply-check.js';
@@ -44,21 +49,21 @@ export type CircuitProofInput = SupplyProofInput & PartChecksInput;
 
 /** A circuit whose checks are asked for, one or all: each is made from what it needs and no more. */
 interface Asked {
-  readonly figures: LadderFigures;
+  readonly figures: PressureFigures;
   readonly input: () => CircuitProofInput;
   readonly computed: () => Computed;
 }
 const beside =
-  (rule: (input: CircuitProofInput, computed: Computed) => LadderCheck) =>
-  ({ input, computed }: Asked): LadderCheck =>
+  (rule: (input: CircuitProofInput, computed: Computed) => ProvedCheck) =>
+  ({ input, computed }: Asked): ProvedCheck =>
     rule(input(), computed());
 const ofLadder =
-  (code: LadderCheckCode) =>
-  ({ figures }: Asked): LadderCheck =>
-    LADDER_RULES[code](figures);
+  (code: PressureCheckCode) =>
+  ({ figures }: Asked): ProvedCheck =>
+    PRESSURE_RULES[code](figures);
 
 /** The rule of every check: there is no other place from which a circuit is judged. */
-const RULES: Readonly<Record<CheckCode, (asked: Asked) => LadderCheck>> = {
+const RULES: Readonly<Record<CheckCode, (asked: Asked) => ProvedCheck>> = {
   'holds-workpiece': ofLadder('holds-workpiece'),
   'no-nuisance-stop': ofLadder('no-nuisance-stop'),
   'setting-within-rating': ofLadder('setting-within-rating'),
@@ -77,7 +82,7 @@ const RULES: Readonly<Record<CheckCode, (asked: Asked) => LadderCheck>> = {
 function judgeSharedSupply(
   { pressureLadder: ladder, sharedSupply, marginsAsked }: SupplyProofInput,
   { lift }: Pick<Computed, 'lift'>,
-): LadderCheck {
+): ProvedCheck {
   const check = checkSharedSupply({
     // A restart, or a reading, above the lowest of the setting is no pressure that the circuit surely has.
     ...(ladder.isFromFacts === true
@@ -92,7 +97,7 @@ function judgeSharedSupply(
     others: sharedSupply.others,
     marginAsked: marginsAsked['shared-supply'],
   });
-  return ladder.isFromFacts === true ? withPairs(check) : toLadderCheck(check);
+  return ladder.isFromFacts === true ? withPairs(check) : toProvedCheck(check);
 }
 
 /** Reliefs that may let out what warms up beyond the shut-off. */
@@ -113,7 +118,7 @@ const listLettingOut = (ladder: PressureLadderInput): HoldsWithoutSupplyInput['l
 function judgeWithoutSupply(
   { pressureLadder: ladder, withoutSupply, marginsAsked }: SupplyProofInput,
   { figures, lift }: Pick<Computed, 'figures' | 'lift'>,
-): LadderCheck {
+): ProvedCheck {
   const { netExpansionPerK, bulkModulusPa } = ladder.thermal;
   const { sensesClamps, isFromFacts, pump } = ladder;
   const check = checkHoldsWithoutSupply({
@@ -143,15 +148,15 @@ function judgeWithoutSupply(
       netExpansionPerK === null || bulkModulusPa === null ? null : netExpansionPerK * bulkModulusPa,
     marginAsked: marginsAsked['holds-without-supply'],
   });
-  const row = toLadderCheck(check);
+  const row = toProvedCheck(check);
   // Of a circuit that is never without its supply, or of which nobody has said, nothing is claimed.
   return withoutSupply.isDecoupled === true ? byHolding(row, figures.required) : row;
 }
 
 /** How a circuit stands, each check made when it is first asked for. */
 export class CircuitProof {
-  readonly figures: LadderFigures;
-  private readonly made = new Map<CheckCode, LadderCheck>();
+  readonly figures: PressureFigures;
+  private readonly made = new Map<CheckCode, ProvedCheck>();
   private readonly asked: Asked;
 
   /** What the checks beside the pressure ladder stand on is made, and moved, only if one of them is asked for. */
@@ -168,7 +173,7 @@ export class CircuitProof {
     this.asked = { figures, input, computed };
   }
 
-  check(code: CheckCode): LadderCheck {
+  check(code: CheckCode): ProvedCheck {
     const check = this.made.get(code) ?? RULES[code](this.asked);
     this.made.set(code, check);
     return check;
@@ -194,8 +199,8 @@ export function proveCircuit(input: CircuitProofInput): PressureLadderResult {
 /** The checks that were made of a circuit before there were others: those of its pressure ladder, and of its supply. */
 export function proveSupply(input: SupplyProofInput): PressureLadderResult {
   const figures = findFigures(input.pressureLadder);
-  const ladderChecks = Object.values(LADDER_RULES).map((rule) => rule(figures));
+  const pressureChecks = Object.values(PRESSURE_RULES).map((rule) => rule(figures));
   const computed = { figures, lift: figures.lowestLift.span };
-  const checks = [...ladderChecks, judgeSharedSupply(input, computed), judgeWithoutSupply(input, computed)];
+  const checks = [...pressureChecks, judgeSharedSupply(input, computed), judgeWithoutSupply(input, computed)];
   return { status: findWorstStatus(checks), window: findWindow(figures), rungs: listRungs(figures), checks };
 }

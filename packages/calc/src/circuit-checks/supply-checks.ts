@@ -1,4 +1,4 @@
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { asDemand, judgePairs, listMissing, same, type CheckPair } from './judge-pairs.js';
@@ -35,7 +35,7 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
     reached: Bound,
     failReason: CheckPair['failReason'],
     subject: FigureRef | null,
-    missing: readonly LadderMissing[],
+    missing: readonly MissingFigure[],
     source: string,
   ): CheckPair => {
     // What was read at the air of that day, or is set as a restart, is no more than what the circuit has.
@@ -81,7 +81,7 @@ export interface ReservoirInput {
     clampVolumeM3: number | null;
     returnVolumeM3: number | null;
     /** what is to be found out for the volumes, where they are not known; left out: the volumes themselves */
-    missing?: readonly LadderMissing[];
+    missing?: readonly MissingFigure[];
   }[];
   /** between the highest and the lowest level allowed [m3] */
   usableVolumeM3: number | null;

@@ -1,4 +1,4 @@
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 
 /** What a support bears: at a pressure, and more with each pascal above it. `null`: not known. */
 export interface LoadByPressure {
@@ -48,7 +48,7 @@ export interface WithGauge extends LoadAndCapacity {
   /** the same with the gauge's error as well; left out: not reckoned with */
   withGauge?: LoadAndCapacity;
   /** what is to be found out, where they are not known; left out: load and capacity themselves */
-  missing?: readonly LadderMissing[];
+  missing?: readonly MissingFigure[];
 }
 
 interface AtPressures {

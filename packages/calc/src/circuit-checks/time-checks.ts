@@ -1,4 +1,4 @@
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import type { ThreeViews } from '../pressure-ladder/judge-check.js';
 import { add, mostOf, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
@@ -37,15 +37,15 @@ export interface ClampingTimeInput {
   /** what never comes is too late, whatever is allowed; left out: with no time allowed it is not known */
   isNeverTooLate?: boolean;
   /** what is to be found out for the times, where they are not known; left out: the times themselves */
-  timesMissing?: readonly LadderMissing[];
+  timesMissing?: readonly MissingFigure[];
   marginAsked: number;
 }
 
 /** Times that are not known, by what they lack. */
 function listTimes(
-  because: readonly LadderMissing[] | undefined,
+  because: readonly MissingFigure[] | undefined,
   ...times: readonly Named[]
-): readonly LadderMissing[] {
+): readonly MissingFigure[] {
   const missing = listMissing(...times);
   return missing.length > 0 && because !== undefined && because.length > 0 ? because : missing;
 }
@@ -133,7 +133,7 @@ export interface UnclampingInput {
   /** check valves in the clamp line that nothing opens while unclamping */
   shut?: readonly FigureRef[];
   /** what is to be found out for the time, where it is not known; left out: the time itself */
-  timesMissing?: readonly LadderMissing[];
+  timesMissing?: readonly MissingFigure[];
   marginAsked: number;
 }
 

@@ -1,4 +1,4 @@
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpan } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { factPair, judgePairs, listMissing, listMissingOf, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
@@ -41,7 +41,7 @@ export interface ControlWiringInput {
     highestInCableV: number | null;
   }[];
   /** signals and wires that are not recorded; left out: all are */
-  missing?: readonly LadderMissing[];
+  missing?: readonly MissingFigure[];
   marginAsked: number;
 }
 

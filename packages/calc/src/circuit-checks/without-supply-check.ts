@@ -1,5 +1,5 @@
 import type { ThreeViews } from '../pressure-ladder/judge-check.js';
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { asCapacity, factPair, judgePairs, listMissing, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
@@ -28,9 +28,9 @@ export interface HoldsWithoutSupplyInput {
   pressurePerKelvinPaPerK: number | null;
   /** oil shut in that warms up: rise of pressure in both lines, and the largest area upon the unclamp line over that upon the clamp line;
    *  left out: not reckoned with */
-  warming?: { rise: Span; ratio: Span; missing: readonly LadderMissing[] };
+  warming?: { rise: Span; ratio: Span; missing: readonly MissingFigure[] };
   /** beside it: reliefs that may let out what is shut in, and the lowest at which each opens; left out: there is none [Pa] */
-  lettingOut?: readonly { ref: FigureRef; opening: Span; halfWidthPa: number; missing: readonly LadderMissing[] }[];
+  lettingOut?: readonly { ref: FigureRef; opening: Span; halfWidthPa: number; missing: readonly MissingFigure[] }[];
   /** pressure is proved again before the pallet enters the machine */
   isProvedAgain: boolean | null;
   /** the switch that proves it senses the clamps; null: nobody has said; left out: it does */
@@ -63,7 +63,7 @@ interface Start {
   readonly views: ThreeViews;
   /** each that bounds it, with whether it was read on a gauge */
   readonly bounds: readonly (Bound & { readonly isRead: boolean })[];
-  readonly missing: readonly LadderMissing[];
+  readonly missing: readonly MissingFigure[];
 }
 
 function findStart({ settingPa, settingHalfWidthPa, restart, lift, gaugeErrorPa }: HoldsWithoutSupplyInput): Start {
@@ -93,7 +93,7 @@ function findStart({ settingPa, settingHalfWidthPa, restart, lift, gaugeErrorPa 
 }
 
 /** What every part of the check has: the demand, and what is missing for it and for some fields. */
-function toCommon(input: HoldsWithoutSupplyInput, fields: readonly Field[], more: readonly LadderMissing[]) {
+function toCommon(input: HoldsWithoutSupplyInput, fields: readonly Field[], more: readonly MissingFigure[]) {
   const required = toSpanFrom(input.requiredPressurePa, input.requiredAtLeastPa);
   const { requiredSpreadsPa: spreads = [] } = input;
   const isSpreadKnown = !spreads.includes(null);
@@ -118,7 +118,7 @@ function toLeft(
   { views, bounds, missing: ofStart }: Start,
   failReason: CheckPair['failReason'],
   taken: Span,
-  { fields, missing }: { fields: readonly Field[]; missing: readonly LadderMissing[] },
+  { fields, missing }: { fields: readonly Field[]; missing: readonly MissingFigure[] },
 ): CheckPair {
   const gaugePa = toSpan(input.gaugeErrorPa).lo;
   const { spreads, requiredPa, ...common } = toCommon(input, [...STARTS, ...fields], [...ofStart, ...missing]);
@@ -143,7 +143,7 @@ function toLeftOfRelief(
   input: HoldsWithoutSupplyInput,
   failReason: CheckPair['failReason'],
   taken: Span,
-  { relief, fields, missing }: { relief: Relief; fields: readonly Field[]; missing: readonly LadderMissing[] },
+  { relief, fields, missing }: { relief: Relief; fields: readonly Field[]; missing: readonly MissingFigure[] },
 ): CheckPair {
   const { ref, opening, halfWidthPa } = relief;
   const more = [...relief.missing, ...missing];

@@ -1,5 +1,5 @@
 import { isPositive, sumOf, toArea } from '../circuit-checks/figures.js';
-import type { LadderBurst } from '../pressure-ladder/pressure-ladder.types.js';
+import type { BurstFigures } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts } from './circuit-facts.types.js';
 import { CYLINDERS, figureOf, findOfKind, mayBeIn, pulls, pullsOf, refOf } from './component-figures.js';
 import { toPieces } from './line-input.js';
@@ -44,7 +44,7 @@ function findWorst(hoses: readonly ComponentFacts[]): ComponentFacts | undefined
  * The hose whose burst lets the clamps go: one of the clamp line, or of a line that nobody has said, since nobody has said that it stands before a check valve; one of the
  * supply only where no check valve shuts the clamps off. null: there is none. It lets out the flow that is typed of it, else what the pump gives.
  */
-export function findBurst(facts: CircuitFacts, hasCheckValve: boolean): LadderBurst | null {
+export function findBurst(facts: CircuitFacts, hasCheckValve: boolean): BurstFigures | null {
   const { components } = facts;
   const isExposed = (component: ComponentFacts): boolean =>
     component.kind === 'hose' &&

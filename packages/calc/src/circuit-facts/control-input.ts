@@ -2,8 +2,8 @@ import type { PartChecksInput } from '../circuit-checks/part-checks.js';
 import type { ControlWiringInput } from '../circuit-checks/wiring-check.js';
 import { coilRelease } from '../electrical/coil-release.js';
 import { conductorResistance } from '../electrical/conductor-resistance.js';
-import type { InterlockCode, InterlockMachine, InterlockStation } from '../interlock/interlock-model.js';
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { InterlockCode, InterlockMachine, InterlockCircuit } from '../interlock/interlock-model.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import type {
   CircuitFacts,
   ControlCircuitFacts,
@@ -118,7 +118,7 @@ export function toControlWiring({
   const coils = signals.filter(({ direction, actsOn }) => direction === 'output' && COILS.includes(actsOn));
   const wiresOf = ({ id }: SignalFacts): WireFacts[] => control.wires.filter(({ signalId }) => signalId === id);
   const here: FigureRef = { entity: 'circuit', id: circuit.id, name: circuit.name };
-  const missing: LadderMissing[] = [];
+  const missing: MissingFigure[] = [];
   if (coils.length === 0) missing.push({ field: 'signals', ref: here });
   for (const signal of signals) {
     if (wiresOf(signal).length === 0) missing.push({ field: 'wires', ref: signalRef(signal) });
@@ -148,7 +148,7 @@ export function toControlWiring({
 }
 
 /** Either what the machine's behaviour is, or what of it nobody has said. */
-function toBehaviour(machine: ControlMachineFacts): InterlockMachine | LadderMissing[] {
+function toBehaviour(machine: ControlMachineFacts): InterlockMachine | MissingFigure[] {
   const unsaid = BEHAVIOUR.filter((name) => (machine.behaviour[name] ?? null) === null);
   const ref = { entity: 'machine', id: machine.id, name: machine.name };
   // Every member was found to be there.
@@ -194,9 +194,9 @@ function listShared(control: ControlFacts, { id, stationId }: ControlCircuitFact
 }
 
 /** One circuit as a station of the model, or what is missing for it. */
-function toStation(control: ControlFacts, circuit: ControlCircuitFacts): InterlockStation | LadderMissing[] {
+function toStation(control: ControlFacts, circuit: ControlCircuitFacts): InterlockCircuit | MissingFigure[] {
   const ref: FigureRef = { entity: 'circuit', id: circuit.id, name: circuit.name };
-  const missing: LadderMissing[] = [];
+  const missing: MissingFigure[] = [];
   const need = <T>(value: T | null | undefined, field: string): T | null => {
     if (value !== null && value !== undefined) return value;
     missing.push({ field, ref });

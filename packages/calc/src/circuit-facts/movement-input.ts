@@ -10,7 +10,7 @@ import type {
   OperationFacts,
 } from './circuit-facts.types.js';
 import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf, WITHOUT_PRESSURE } from './component-figures.js';
-import { findSwitches, largestOf } from './ladder-input.js';
+import { findSwitches, largestOf } from './pressure-ladder-input.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
 import { listStayingShut } from './shut-off.js';

@@ -1,4 +1,4 @@
-import type { LadderPad } from '../pressure-ladder/pressure-ladder.types.js';
+import type { ProvedPad } from '../pressure-ladder/pressure-ladder.types.js';
 import { toForceAtLimit } from '../strength/pad-pressure.js';
 import type { FixtureElementFacts, FixtureFacts } from './circuit-facts.types.js';
 
@@ -17,7 +17,7 @@ const ALWAYS = [
 /** As what is computed with: nobody has said is no number. */
 const numberOf = (figure: number | null): number => figure ?? Number.NaN;
 
-function toPad(fixture: FixtureFacts, element: FixtureElementFacts): LadderPad {
+function toPad(fixture: FixtureFacts, element: FixtureElementFacts): ProvedPad {
   const { padForm, padRadiusM, padLengthM, ratedPressurePa, ratedForceN } = element;
   const asked = padForm === 'cylinder' ? ([...ALWAYS, 'padLengthM'] as const) : ALWAYS;
   // A figure that nothing has is none.
@@ -31,7 +31,7 @@ function toPad(fixture: FixtureFacts, element: FixtureElementFacts): LadderPad {
 }
 
 /** Clamps whose pads may press too hard on the workpiece, where somebody asked: each with the pressure of the circuit that it allows. */
-export const toPads = (fixture: FixtureFacts | null): LadderPad[] =>
+export const toPads = (fixture: FixtureFacts | null): ProvedPad[] =>
   fixture === null
     ? []
     : fixture.elements

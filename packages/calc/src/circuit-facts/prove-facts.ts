@@ -2,12 +2,15 @@ import { proveCircuit, type CircuitProofInput } from '../circuit-checks/prove-ci
 import type { PressureLadderResult } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts } from './circuit-facts.types.js';
 import { toControlWiring, toInterlock } from './control-input.js';
-import { toLadderInput } from './ladder-input.js';
+import { toPressureLadderInput } from './pressure-ladder-input.js';
 import { toMovementInput } from './movement-input.js';
 import { asItStands, isAsRead } from './reading-conditions.js';
 
 /** The input of the checks, derived from what is recorded; that of the pressure ladder may be there already. */
-export function toProofInput(recorded: CircuitFacts, pressureLadder = toLadderInput(recorded)): CircuitProofInput {
+export function toProofInput(
+  recorded: CircuitFacts,
+  pressureLadder = toPressureLadderInput(recorded),
+): CircuitProofInput {
   const facts = asItStands(recorded);
   const { circuit, neighbours, control, marginsAsked } = facts;
   const { readings } = facts.settings;

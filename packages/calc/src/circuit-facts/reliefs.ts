@@ -1,4 +1,4 @@
-import type { LadderRelief } from '../pressure-ladder/pressure-ladder.types.js';
+import type { PlacedRelief } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts } from './circuit-facts.types.js';
 import { figureOf, mayBeIn, refOf } from './component-figures.js';
 import { mayBeShutInClampLine } from './shut-off.js';
@@ -20,7 +20,7 @@ const mayLetOutTrappedOil = (relief: ComponentFacts): boolean =>
   relief.place === 'circuit' && mayBeIn(relief, 'clamp') && relief.isBeyondShutOff !== false;
 
 /** Reliefs on the way from pump to clamps, the circuit's own first. One in another line, or in one that nobody has said, holds nothing back. */
-export function toReliefs(facts: CircuitFacts): LadderRelief[] {
+export function toReliefs(facts: CircuitFacts): PlacedRelief[] {
   const all = facts.components.filter(({ kind }) => kind === 'relief-valve');
   const onTheWay = all.filter((one) => mayBeIn(one, 'supply') || mayBeIn(one, 'clamp'));
   const placed = [

@@ -4,7 +4,7 @@ import { millingForce } from '../cutting/milling-force.js';
 import { millingTeeth } from '../cutting/milling-teeth.js';
 import { tappingTorque } from '../cutting/tapping-torque.js';
 import { CalcInputError, requireThat } from '../errors.js';
-import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { findOverloadedStep, findStepScales, findTippingStep, type ClampedStep } from './clamping-steps.js';
 import type { HoldingContact, HoldingForceInput, HoldingLoad } from './holding-force.js';
 import { indexingLoads, listMissingOfIndexing } from './indexing-loads.js';
@@ -57,9 +57,9 @@ const toBackN = (element: HoldingElement): number => (isSprung(element) ? Number
 /** What the oil pushes with at the rated pressure, whatever a spring takes off. */
 const toPushN = (element: HoldingElement): number => Number(element.ratedForceN) + toBackN(element);
 
-function listMissing(cut: CutFigures, elements: readonly HoldingElement[]): LadderMissing[] {
+function listMissing(cut: CutFigures, elements: readonly HoldingElement[]): MissingFigure[] {
   const figures: (keyof CutFigures)[] = [...ASKED[cut.method], ...ALWAYS];
-  const missing: LadderMissing[] = figures.filter((name) => cut[name] === null).map((field) => ({ field, ref: null }));
+  const missing: MissingFigure[] = figures.filter((name) => cut[name] === null).map((field) => ({ field, ref: null }));
   if (cut.pointsM.length === 0) missing.push({ field: 'pointsM', ref: null });
   missing.push(...listMissingOfIndexing(cut).map((field) => ({ field, ref: null })));
   for (const kind of ['clamp', 'locator'] as const) {

@@ -1,6 +1,6 @@
 import type { MillingEngagement } from '../cutting/milling-force.js';
 import type { CalcNote } from '../errors.js';
-import type { LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import type { HoldingContact } from './holding-force.js';
 import type { LinearProgramSolver } from './linear-program.js';
 import type { Vector3 } from './vector.js';
@@ -98,7 +98,7 @@ export interface RequiredOfCutResult {
   status: 'held' | 'not-held' | 'missing' | 'refused';
   /** least pressure that holds every load case [Pa]; null: not held, or not known */
   requiredPressurePa: number | null;
-  missing: readonly LadderMissing[];
+  missing: readonly MissingFigure[];
   /** refused: which figures, and what they need to be */
   refused: { fields: readonly string[]; needs: string } | null;
   /** what the cut does to the part; null: not known */

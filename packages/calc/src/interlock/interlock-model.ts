@@ -8,7 +8,7 @@ export interface InterlockCode {
   waits: boolean;
 }
 
-export interface InterlockStation {
+export interface InterlockCircuit {
   name: string;
   valve: InterlockValve;
   /** a check valve keeps the pressure when supply or air is lost */
@@ -146,7 +146,7 @@ export function toKey(s: InterlockState): number {
 }
 
 export interface InterlockCase {
-  station: InterlockStation;
+  station: InterlockCircuit;
   machine: InterlockMachine;
   fault: InterlockFault;
   /** as proofs of older records were made: a code that waits stops nothing but its own program */
@@ -257,13 +257,13 @@ export function unclamp(s: InterlockState, waits: boolean): void {
 }
 
 /** Codes by which a station is moved one way. */
-export const codesOf = (station: InterlockStation, action: InterlockCode['action']): readonly InterlockCode[] =>
+export const codesOf = (station: InterlockCircuit, action: InterlockCode['action']): readonly InterlockCode[] =>
   station.codes?.filter((code) => code.action === action) ?? [
     { action, code: action === 'clamp' ? station.clampCode : station.unclampCode, waits: station.codesWait },
   ];
 
 /** In which ways an event can happen: a code that waits and one that does not go on differently. */
-export function waysOf(station: InterlockStation, event: InterlockEvent): readonly boolean[] {
+export function waysOf(station: InterlockCircuit, event: InterlockEvent): readonly boolean[] {
   const action =
     event === 'clamp-code' ? 'clamp' : event === 'unclamp-code' || event === 'manual-unclamp' ? 'unclamp' : null;
   return action === null ? [station.codesWait] : [...new Set(codesOf(station, action).map(({ waits }) => waits))];

@@ -11,12 +11,12 @@ import {
   type InterlockFault,
   type InterlockMachine,
   type InterlockState,
-  type InterlockStation,
+  type InterlockCircuit,
 } from './interlock-model.js';
 import { FORMER_RULE_NAMES, INTERLOCK_RULE_NAMES, INTERLOCK_RULES, type InterlockRule } from './interlock-rules.js';
 
 export interface InterlockProofInput {
-  stations: readonly InterlockStation[];
+  stations: readonly InterlockCircuit[];
   machine: InterlockMachine;
   /** faults to try, each by itself; `none` is the sound machine */
   faults: readonly InterlockFault[];
@@ -31,20 +31,20 @@ export interface InterlockStep {
   cutting: boolean;
   alarm: boolean;
 }
-export interface InterlockFinding {
+export interface BrokenRule {
   rule: InterlockRule;
   fault: InterlockFault;
   /** it breaks with the best reactions of the control too: nothing short of a second channel covers it */
   needsSecondChannel: boolean;
   story: InterlockStep[];
 }
-export interface InterlockStationProof {
+export interface InterlockCircuitProof {
   name: string;
   /** states reached, all faults together */
   states: number;
   /** rules that hold in every state under every fault tried */
   holds: InterlockRule[];
-  broken: InterlockFinding[];
+  broken: BrokenRule[];
 }
 export interface InterlockProofResult {
   /** states reached, all stations and faults together */
@@ -53,7 +53,7 @@ export interface InterlockProofResult {
   sound: boolean;
   /** signals and codes that two stations use: their proofs then say nothing about each other */
   shared: { signal: string; stations: string[] }[];
-  stations: InterlockStationProof[];
+  stations: InterlockCircuitProof[];
   notes: CalcNote[];
 }
 
@@ -81,7 +81,7 @@ function toStart(interlock: InterlockCase): InterlockState {
   return start;
 }
 
-function toSignal(station: InterlockStation, event: InterlockEvent, way: boolean): string | undefined {
+function toSignal(station: InterlockCircuit, event: InterlockEvent, way: boolean): string | undefined {
   const codeOf = (action: 'clamp' | 'unclamp') => codesOf(station, action).find(({ waits }) => waits === way)?.code;
   switch (event) {
     case 'clamp-code':
@@ -102,7 +102,7 @@ interface Node {
   parent: Node | null;
 }
 
-function toStory(station: InterlockStation, last: Node): InterlockStep[] {
+function toStory(station: InterlockCircuit, last: Node): InterlockStep[] {
   const steps: InterlockStep[] = [];
   for (let node: Node | null = last; node?.event; node = node.parent) {
     const { state, event, waits } = node;
@@ -183,7 +183,7 @@ export const BEST_REACTIONS: InterlockMachine = {
 };
 
 /** Whether a rule breaks whatever the control does about it. */
-export const needsSecondChannel = (station: InterlockStation, fault: InterlockFault, rule: InterlockRule): boolean =>
+export const needsSecondChannel = (station: InterlockCircuit, fault: InterlockFault, rule: InterlockRule): boolean =>
   fault !== 'none' && exploreOnce({ station, machine: BEST_REACTIONS, fault }).broken.has(rule);
 
 /** Outputs, input and codes that a station uses, each once. */
@@ -193,10 +193,10 @@ export const signalsOf = ({
   switchInput,
   clampCode,
   unclampCode,
-}: InterlockStation): string[] => [...new Set([clampOutput, unclampOutput, switchInput, clampCode, unclampCode])];
+}: InterlockCircuit): string[] => [...new Set([clampOutput, unclampOutput, switchInput, clampCode, unclampCode])];
 
 /** Signals that two stations have, or one station for two ends; codes by which two places are worked. */
-function findShared(stations: readonly InterlockStation[]): { signal: string; stations: string[] }[] {
+function findShared(stations: readonly InterlockCircuit[]): { signal: string; stations: string[] }[] {
   const users = new Map<string, { name: string; place: string | null }[]>();
   const usersOf = (signal: string) => users.get(signal) ?? [];
   for (const station of stations) {
@@ -238,7 +238,7 @@ export function interlockProof(input: InterlockProofInput): InterlockProofResult
     requireThat(clampCode !== unclampCode, 'inconsistent', [at('clampCode'), at('unclampCode')], 'two codes');
   });
   const shared = findShared(stations);
-  const proofs = stations.map((station): InterlockStationProof => {
+  const proofs = stations.map((station): InterlockCircuitProof => {
     // The sound machine always: what breaks without a fault breaks with any.
     const runs = [...new Set(['none' as const, ...faults])].map((fault) => ({
       fault,
@@ -253,7 +253,7 @@ export function interlockProof(input: InterlockProofInput): InterlockProofResult
         story: toStory(station, last),
       })),
     );
-    const holds = INTERLOCK_RULE_NAMES.filter((rule) => broken.every((finding) => finding.rule !== rule));
+    const holds = INTERLOCK_RULE_NAMES.filter((rule) => broken.every((brokenRule) => brokenRule.rule !== rule));
     return { name: station.name, states, holds, broken };
   });
   return {

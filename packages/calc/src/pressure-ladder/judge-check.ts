@@ -2,11 +2,11 @@ import type { CheckReason } from '../circuit-checks/checks.js';
 import { symmetricSumProbability } from '../statistics/symmetric-sum.js';
 import type {
   FigureRef,
-  LadderCheck,
-  LadderCheckCode,
-  LadderMargin,
-  LadderMissing,
-  LadderStatus,
+  ProvedCheck,
+  PressureCheckCode,
+  CheckMargin,
+  MissingFigure,
+  CheckStatus,
 } from './pressure-ladder.types.js';
 import { isAbove, isExact, known, type Span } from './span.js';
 
@@ -25,17 +25,17 @@ export interface MarginErrors {
 
 /** A check before it is judged. */
 export interface CheckDraft {
-  readonly code: LadderCheckCode;
+  readonly code: PressureCheckCode;
   readonly demand: ThreeViews;
   readonly capacity: ThreeViews;
   readonly failReason: CheckReason;
   readonly subject: FigureRef | null;
-  readonly missing: readonly LadderMissing[];
+  readonly missing: readonly MissingFigure[];
   readonly marginAsked: number;
   readonly errors: MarginErrors | null;
   readonly parameters: Readonly<Record<string, number>>;
   readonly source: string;
-  readonly governing?: LadderCheck['governing'];
+  readonly governing?: ProvedCheck['governing'];
   /** least probability with which it must hold [1]; left out: none is asked */
   readonly leastProbability?: number | undefined;
 }
@@ -60,7 +60,7 @@ export function toSides(sides: Sides, view: View, outlook: Outlook): { demand: n
   return Number.isFinite(demand) && Number.isFinite(capacity) ? { demand, capacity } : null;
 }
 
-function toMargin(draft: CheckDraft, view: View, outlook: Outlook): LadderMargin | null {
+function toMargin(draft: CheckDraft, view: View, outlook: Outlook): CheckMargin | null {
   const sides = toSides(draft, view, outlook);
   if (!sides) return null;
   const { demand, capacity } = sides;
@@ -78,7 +78,7 @@ function isInsideMargin(demandPa: number, capacityPa: number, asked: number): bo
 }
 
 /** `fails` by the stated tolerances, `marginal` with every known error, `unproven` where bounds leave it open. */
-export function judgeSides(draft: Sides, asked: number | null): { status: LadderStatus; outlook: Outlook } {
+export function judgeSides(draft: Sides, asked: number | null): { status: CheckStatus; outlook: Outlook } {
   const { demand, capacity } = draft;
   if (isBroken(demand.stated.lo, capacity.stated.hi)) return { status: 'fails', outlook: 'best' };
   const mayFail = isBroken(demand.stated.hi, capacity.stated.lo);
@@ -90,7 +90,7 @@ export function judgeSides(draft: Sides, asked: number | null): { status: Ladder
 
 export function toReason<R extends string>(
   { demand, capacity }: Sides,
-  status: LadderStatus,
+  status: CheckStatus,
   failReason: R,
 ): R | 'within' | 'missing' | 'gauge-error-decides' | 'inside-margin' {
   if (status === 'fails') return failReason;
@@ -113,7 +113,7 @@ export function findProbability(errors: MarginErrors | null): number | null {
 }
 
 /** What holds with its stated tolerances, but too seldom with every known error, does not hold; nor is it proven while nobody knows. */
-function byProbability(check: LadderCheck, { leastProbability, missing }: CheckDraft): LadderCheck {
+function byProbability(check: ProvedCheck, { leastProbability, missing }: CheckDraft): ProvedCheck {
   const { status, probability } = check;
   if (leastProbability === undefined || status === 'fails' || status === 'unproven') return check;
   if (probability !== null && probability < leastProbability) {
@@ -126,12 +126,12 @@ function byProbability(check: LadderCheck, { leastProbability, missing }: CheckD
 }
 
 /** Judges demand against capacity: `fails` by the stated tolerances, `marginal` with every known error, else `holds`. */
-export function judgeCheck(draft: CheckDraft): LadderCheck {
+export function judgeCheck(draft: CheckDraft): ProvedCheck {
   const asked = known(draft.marginAsked);
   const missing = asked === null ? [...draft.missing, { field: 'marginAsked', ref: null }] : draft.missing;
   const { status, outlook } = judgeSides(draft, asked);
   const stated = toMargin(draft, 'stated', outlook);
-  const check: LadderCheck = {
+  const check: ProvedCheck = {
     code: draft.code,
     status,
     reason: toReason(draft, status, draft.failReason),

@@ -4,20 +4,20 @@ import {
   checkNoNuisanceStop,
   checkSettingWithinRating,
   checkWorkpieceLimit,
-} from './ladder-checks.js';
-import { findFigures, type LadderFigures } from './ladder-figures.js';
-import { listRungs } from './ladder-rungs.js';
-import { findWindow } from './ladder-window.js';
+} from './pressure-checks.js';
+import { findFigures, type PressureFigures } from './pressure-figures.js';
+import { listRungs } from './pressure-rungs.js';
+import { findWindow } from './setting-window.js';
 import type {
-  LadderCheck,
-  LadderCheckCode,
-  LadderStatus,
+  ProvedCheck,
+  PressureCheckCode,
+  CheckStatus,
   PressureLadderInput,
   PressureLadderResult,
 } from './pressure-ladder.types.js';
 
 /** The rule of every check that pressures alone decide. */
-export const LADDER_RULES: Readonly<Record<LadderCheckCode, (figures: LadderFigures) => LadderCheck>> = {
+export const PRESSURE_RULES: Readonly<Record<PressureCheckCode, (figures: PressureFigures) => ProvedCheck>> = {
   'holds-workpiece': checkHoldsWorkpiece,
   'no-nuisance-stop': checkNoNuisanceStop,
   'setting-within-rating': checkSettingWithinRating,
@@ -25,10 +25,10 @@ export const LADDER_RULES: Readonly<Record<LadderCheckCode, (figures: LadderFigu
   'workpiece-limit': checkWorkpieceLimit,
 };
 
-const WORST_FIRST: readonly LadderStatus[] = ['fails', 'unproven', 'marginal', 'holds'];
+const WORST_FIRST: readonly CheckStatus[] = ['fails', 'unproven', 'marginal', 'holds'];
 
 /** The worst of the checks, those that do not apply left out. */
-export function findWorstStatus(checks: readonly Pick<LadderCheck, 'status'>[]): LadderStatus {
+export function findWorstStatus(checks: readonly Pick<ProvedCheck, 'status'>[]): CheckStatus {
   return WORST_FIRST.find((status) => checks.some((check) => check.status === status)) ?? 'not-applicable';
 }
 
@@ -41,6 +41,6 @@ export function findWorstStatus(checks: readonly Pick<LadderCheck, 'status'>[]):
  */
 export function pressureLadder(input: PressureLadderInput): PressureLadderResult {
   const figures = findFigures(input);
-  const checks = Object.values(LADDER_RULES).map((rule) => rule(figures));
+  const checks = Object.values(PRESSURE_RULES).map((rule) => rule(figures));
   return { status: findWorstStatus(checks), window: findWindow(figures), rungs: listRungs(figures), checks };
 }

@@ -15,7 +15,7 @@ export interface FigureRef {
   name: string;
 }
 
-export interface LadderOperation {
+export interface ProvedOperation {
   ref: FigureRef;
   /** least pressure at which this operation is held [Pa]; null: not known */
   requiredPressurePa: number | null;
@@ -36,7 +36,7 @@ export interface LadderOperation {
 }
 
 /** A clamp whose pad may press too hard on the face of the workpiece. */
-export interface LadderPad {
+export interface ProvedPad {
   ref: FigureRef;
   /** pressure of the circuit at which it presses as hard as that face bears [Pa]; null: not known */
   limitPa: number | null;
@@ -44,13 +44,13 @@ export interface LadderPad {
   missing: readonly string[];
 }
 
-export interface LadderLeastWorking {
+export interface LeastWorkingPressure {
   ref: FigureRef;
   /** least pressure at which this element does its work (support lock, sequence valve, pilot-operated check valve) [Pa] */
   leastWorkingPressurePa: number | null;
 }
 
-export interface LadderComponent {
+export interface RatedComponent {
   ref: FigureRef;
   kind: string;
   /** rated pressure of this component [Pa]; null: not known */
@@ -63,7 +63,7 @@ export interface LadderComponent {
   rodSideAreaRatio: number | null;
 }
 
-export interface LadderPump {
+export interface SupplyPump {
   drive: 'air' | 'electric';
   /** air drive: oil pressure over air pressure [1] */
   pistonRatio: number | null;
@@ -82,7 +82,7 @@ export interface LadderPump {
   restartHalfWidthPa: number | null;
 }
 
-export interface LadderRelief {
+export interface PlacedRelief {
   ref: FigureRef;
   /** begins to open [Pa] */
   openingPressurePa: number | null;
@@ -100,7 +100,7 @@ export interface LadderRelief {
   relievesClamps?: boolean;
 }
 
-export interface LadderThermal {
+export interface ThermalFigures {
   /** false when no part of the circuit can be shut off with oil in it */
   canTrap: boolean;
   /** what nobody has said, and would have to, before it is known that oil can be shut in; left out: it can */
@@ -113,17 +113,17 @@ export interface LadderThermal {
   bulkModulusPa: number | null;
 }
 
-export interface LadderHold {
+export interface HoldFigures {
   /** fall of pressure with the supply shut off, as measured or stated [Pa/s] */
   decayRatePaPerS: number | null;
   /** switch delay + reaction of the control + spindle stop [s] */
   reactionTimeS: number | null;
   /** a hose before the clamps that nothing holds back if it bursts; null: there is none; left out: not looked at */
-  burst?: LadderBurst | null;
+  burst?: BurstFigures | null;
 }
 
 /** A hose that bursts while the circuit is clamped. */
-export interface LadderBurst {
+export interface BurstFigures {
   ref: FigureRef;
   /** how fast the circuit then loses its pressure: flow out of it over what its oil gives way [Pa/s]; null: not known */
   ratePaPerS: number | null;
@@ -149,10 +149,10 @@ export interface OpposedSide {
 }
 
 export interface PressureLadderInput {
-  operations: readonly LadderOperation[];
-  leastWorking: readonly LadderLeastWorking[];
+  operations: readonly ProvedOperation[];
+  leastWorking: readonly LeastWorkingPressure[];
   /** of clamps of which somebody has asked; left out: of none */
-  pads?: readonly LadderPad[];
+  pads?: readonly ProvedPad[];
   /** the switch's rising point, at which the control may go on [Pa] */
   setPointPa: number | null;
   /** the switch's falling point, at which the control must stop [Pa] */
@@ -174,14 +174,14 @@ export interface PressureLadderInput {
   sensesClamps?: boolean | null;
   /** true when the circuit has its own reducing valve below the power unit's pressure */
   hasReducingValve: boolean;
-  pump: LadderPump;
+  pump: SupplyPump;
   /** null: the circuit has no relief valve */
-  relief: LadderRelief | null;
+  relief: PlacedRelief | null;
   /** every relief valve, the one above included; left out: there is no other */
-  reliefs?: readonly LadderRelief[];
-  thermal: LadderThermal;
-  hold: LadderHold;
-  components: readonly LadderComponent[];
+  reliefs?: readonly PlacedRelief[];
+  thermal: ThermalFigures;
+  hold: HoldFigures;
+  components: readonly RatedComponent[];
   /** true when the unclamp line can be blocked while the clamp line is pressurised (coupler, plug, metering check) */
   unclampLineCanBlock: boolean;
   /** the same of the clamp line while the unclamp line is pressurised; left out: not looked at */
@@ -200,18 +200,18 @@ export interface PressureLadderInput {
   /** least probability with which a check must hold [1], 0 <= p < 1; left out: none is asked */
   leastProbability?: number;
   /** per check code: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
-  marginsAsked: Readonly<Record<LadderCheckCode, number>>;
+  marginsAsked: Readonly<Record<PressureCheckCode, number>>;
 }
 
 /** Checks that the pressure ladder makes by itself. */
-export type LadderCheckCode = Extract<
+export type PressureCheckCode = Extract<
   CheckCode,
   'holds-workpiece' | 'no-nuisance-stop' | 'setting-within-rating' | 'highest-within-rating' | 'workpiece-limit'
 >;
 
-export type LadderStatus = 'holds' | 'marginal' | 'fails' | 'unproven' | 'not-applicable';
+export type CheckStatus = 'holds' | 'marginal' | 'fails' | 'unproven' | 'not-applicable';
 
-export type LadderRungCode =
+export type PressureRungCode =
   | 'required'
   | 'reset-point'
   | 'set-point'
@@ -221,8 +221,8 @@ export type LadderRungCode =
   | 'workpiece-limit'
   | 'rating';
 
-export interface LadderRung {
-  code: LadderRungCode;
+export interface PressureRung {
+  code: PressureRungCode;
   /** null: not known; the rung is listed all the same, so that a page can say what is missing */
   pressurePa: number | null;
   halfWidthPa: number | null;
@@ -235,14 +235,14 @@ export interface LadderRung {
   parameters: Readonly<Record<string, number>>;
 }
 
-export interface LadderMissing {
+export interface MissingFigure {
   /** name of the missing figure, such as `ratedPressurePa`, `requiredPressurePa`, `operations` */
   field: string;
   ref: FigureRef | null;
 }
 
 /** One way of looking at demand against capacity. `marginPa` = capacity - demand; negative: broken. */
-export interface LadderMargin {
+export interface CheckMargin {
   demandPa: number;
   capacityPa: number;
   marginPa: number;
@@ -256,9 +256,9 @@ export interface BrokenByFault {
   needsSecondChannel: boolean;
 }
 
-export interface LadderCheck {
+export interface ProvedCheck {
   code: CheckCode;
-  status: LadderStatus;
+  status: CheckStatus;
   /** why: a code such as `below-required`, `above-rating`, `inside-margin`, `not-limiting`, `missing` */
   reason: CheckReason;
   /** highest-within-rating: which of its pairs of demand and capacity is reported; left out by the other checks */
@@ -268,11 +268,11 @@ export interface LadderCheck {
   /** what it is about: the governing operation, the weakest component, the relief valve */
   subject: FigureRef | null;
   /** values alone */
-  nominal: LadderMargin | null;
+  nominal: CheckMargin | null;
   /** with the tolerances that the check names (setting tolerance, switch accuracy): decides `fails` */
-  stated: LadderMargin | null;
+  stated: CheckMargin | null;
   /** with every known error, the gauge's included: decides `marginal` */
-  worstCase: LadderMargin | null;
+  worstCase: CheckMargin | null;
   /** numbers that are no pressures, in the SI unit of their kind; left out by checks of pressures and of statements */
   numbers?: {
     kind: CircuitCheckKind;
@@ -281,7 +281,7 @@ export interface LadderCheck {
     worstCase: CircuitMargin | null;
   };
   /** every pair of demand and capacity that the check consists of, the worst first; left out where there is one */
-  pairs?: readonly { reason: CheckReason; subject: FigureRef | null; status: LadderStatus }[];
+  pairs?: readonly { reason: CheckReason; subject: FigureRef | null; status: CheckStatus }[];
   /** the interlock's: which single faults break which rules; left out by the other checks, and where none was tried */
   faults?: readonly BrokenByFault[];
   /** stated demand / stated capacity [1] */
@@ -290,14 +290,14 @@ export interface LadderCheck {
   marginAsked: number;
   /** probability that the demand stays within the capacity [1]; errors uniform and independent */
   probability: number | null;
-  missing: readonly LadderMissing[];
+  missing: readonly MissingFigure[];
   /** further figures for the sentence, SI, by name */
   parameters: Readonly<Record<string, number>>;
   /** id of the formula's source in the calculation's documentation */
   source: string;
 }
 
-export interface LadderWindow {
+export interface SettingWindow {
   /** from: governing required pressure [Pa] */
   lowPa: number | null;
   /** to: least of weakest rating and workpiece limit [Pa] */
@@ -313,8 +313,8 @@ export interface LadderWindow {
 
 export interface PressureLadderResult {
   /** the worst of the checks, `not-applicable` left out: fails > unproven > marginal > holds */
-  status: LadderStatus;
-  window: LadderWindow;
-  rungs: readonly LadderRung[];
-  checks: readonly LadderCheck[];
+  status: CheckStatus;
+  window: SettingWindow;
+  rungs: readonly PressureRung[];
+  checks: readonly ProvedCheck[];
 }

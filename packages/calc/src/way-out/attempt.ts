@@ -1,6 +1,6 @@
 import { CHECK_CODES, type CheckCode } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
-import type { LadderCheck, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { ProvedCheck, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { applyChange } from './apply-change.js';
 import { Mending } from './mending.js';
 import { AS_IT_IS, type Place } from './places.js';
@@ -23,8 +23,8 @@ interface Trial {
 /** What was found, and what of it is still wrong. */
 export interface Found {
   readonly changes: readonly WayOutChange[];
-  readonly bad: readonly LadderCheck[];
-  readonly records: readonly LadderMissing[];
+  readonly bad: readonly ProvedCheck[];
+  readonly records: readonly MissingFigure[];
   /** how much there is to do, and to find out that was known before */
   readonly cost: number;
   /** so many changes of what is set, and of what settings do not mend, there are at the least */

@@ -1,5 +1,5 @@
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
-import { toLadderInput } from '../circuit-facts/ladder-input.js';
+import { toPressureLadderInput } from '../circuit-facts/pressure-ladder-input.js';
 import type { Lever } from './levers.js';
 import type { BadPair } from './mends.js';
 import { BAR } from './steps.js';
@@ -9,7 +9,7 @@ const steps = (start: number, step: number, count: number): number[] =>
 
 /** Above a setting with all that it may be off. */
 function toHighestSetting(facts: CircuitFacts): number {
-  const { settingPa, settingHalfWidthPa, gaugeErrorPa } = toLadderInput(facts);
+  const { settingPa, settingHalfWidthPa, gaugeErrorPa } = toPressureLadderInput(facts);
   return [settingPa, settingHalfWidthPa, gaugeErrorPa].reduce<number>((sum, part) => sum + (part ?? 0), 0);
 }
 

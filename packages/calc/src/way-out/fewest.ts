@@ -1,6 +1,6 @@
 import { CHECK_CODES, type CheckCode } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
-import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
+import type { ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import { applyValue, toAnswer } from './apply-change.js';
 import { listBetween } from './between.js';
 import { CHANGES } from './changes.js';
@@ -61,7 +61,7 @@ export class Fewest {
     private readonly prover: Prover,
     private readonly facts: CircuitFacts,
     settings: ReadonlyMap<string, SettingLever>,
-    private readonly isAsGood: (checks: readonly LadderCheck[], changes: number) => boolean,
+    private readonly isAsGood: (checks: readonly ProvedCheck[], changes: number) => boolean,
   ) {
     this.bad = prover.prove(facts).flatMap(listBadPairs);
     const ofSettings = [...settings.values()].map(({ lever, lowest, highest, step }) => {
@@ -95,7 +95,7 @@ export class Fewest {
           if (MOVING.has(pair.code)) return isSetting(lever);
           const [before] = this.prover.prove(this.facts, [pair.code]);
           return samples.some((facts) => {
-            const [after] = this.prover.prove(facts, [pair.code]) as [LadderCheck];
+            const [after] = this.prover.prove(facts, [pair.code]) as [ProvedCheck];
             return IN_PARTS.has(pair.code)
               ? !listBadPairs(after).some((bad) => keyOf(bad) === keyOf(pair))
               : JSON.stringify(after) !== JSON.stringify(before);

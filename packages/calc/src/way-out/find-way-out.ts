@@ -1,7 +1,7 @@
 import type { CheckCode } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { asItStands } from '../circuit-facts/reading-conditions.js';
-import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
+import type { ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import { applyChange } from './apply-change.js';
 import { Attempt, type Attempted, type Found } from './attempt.js';
 import { Fewest } from './fewest.js';
@@ -12,7 +12,7 @@ import { listRecords, Records } from './records.js';
 import type { WayOut, WayOutBound, WayOutChange } from './way-out.types.js';
 
 /** What it takes, and what there is. */
-function toBound(check: LadderCheck): WayOutBound {
+function toBound(check: ProvedCheck): WayOutBound {
   const { code, reason, subject, status, numbers, parameters, loadCase = null } = check;
   const view = status === 'marginal' ? 'worstCase' : 'stated';
   const [pressure, number] = [check[view], numbers?.[view]];
@@ -24,13 +24,13 @@ function toBound(check: LadderCheck): WayOutBound {
   };
 }
 
-const codesOf = (checks: readonly LadderCheck[]): CheckCode[] => checks.map(({ code }) => code);
+const codesOf = (checks: readonly ProvedCheck[]): CheckCode[] => checks.map(({ code }) => code);
 const isWay = (tried: Attempted): tried is Found => 'bad' in tried && tried.bad.length === 0;
 const inTheWayOf = (tried: Attempted): readonly CheckCode[] => ('bad' in tried ? codesOf(tried.bad) : tried.inTheWay);
 
 class WayOutSearch {
   private readonly prover = new Prover();
-  private readonly checks: readonly LadderCheck[];
+  private readonly checks: readonly ProvedCheck[];
   private readonly records: Records;
   private readonly usual: Attempt;
 
@@ -93,11 +93,11 @@ class WayOutSearch {
     return new Attempt(this.prover, this.facts, this.records, place);
   }
 
-  private toCost(checks: readonly LadderCheck[], changes: number): number {
+  private toCost(checks: readonly ProvedCheck[], changes: number): number {
     return changes + this.records.countNew(checks);
   }
 
-  private toFound(changes: readonly WayOutChange[], checks: readonly LadderCheck[]): Found {
+  private toFound(changes: readonly WayOutChange[], checks: readonly ProvedCheck[]): Found {
     const cost = this.toCost(checks, changes.length);
     return { changes, bad: [], records: listRecords(checks), cost, least: 0 };
   }
@@ -105,7 +105,7 @@ class WayOutSearch {
   /** One change in its place if there is one, else two; and whether it is shown that no fewer do than are told. */
   private provedFewest(found: Found): Found & { isFewest: boolean } {
     // What is left to be found out is no saving.
-    const isAsGood = (checks: readonly LadderCheck[], changes: number): boolean =>
+    const isAsGood = (checks: readonly ProvedCheck[], changes: number): boolean =>
       !checks.some(isBad) &&
       this.toCost(checks, changes) < found.cost &&
       listRecords(checks).length <= found.records.length;

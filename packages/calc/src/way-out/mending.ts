@@ -1,6 +1,6 @@
 import { CHECK_CODES, isRight, type CheckCode, type CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
-import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
+import type { ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import { applyChange, applyValue, toAnswer } from './apply-change.js';
 import { CHANGE_CODES, CHANGES, type ChangeCode } from './changes.js';
 import { listBetween } from './between.js';
@@ -123,15 +123,15 @@ export class Mending {
   }
 
   /** Each check as it stands where it stands worst. */
-  proveAll(): LadderCheck[] {
+  proveAll(): ProvedCheck[] {
     return this.proveOf(this.corners);
   }
 
-  private proveOf(corners: readonly CircuitFacts[]): LadderCheck[] {
+  private proveOf(corners: readonly CircuitFacts[]): ProvedCheck[] {
     const proofs = corners.map((facts) => this.prover.prove(facts));
     return CHECK_CODES.map((_code, index) =>
       proofs
-        .map((checks) => checks[index] as LadderCheck)
+        .map((checks) => checks[index] as ProvedCheck)
         .reduce((worst, check) => (SEVERITY[check.status] > SEVERITY[worst.status] ? check : worst)),
     );
   }
@@ -255,7 +255,7 @@ export class Mending {
     const isNoWorse = (corners: readonly CircuitFacts[]): boolean =>
       !corners.some((facts) => asksTooMuch(facts, this.facts)) &&
       this.proveOf(corners).every(
-        (check, index) => SEVERITY[check.status] <= SEVERITY[(before[index] as LadderCheck).status],
+        (check, index) => SEVERITY[check.status] <= SEVERITY[(before[index] as ProvedCheck).status],
       );
     for (const spare of this.changes) {
       const left = this.changes.filter((other) => other !== spare);

@@ -2,7 +2,7 @@ import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { mayBeIn, refOf } from '../circuit-facts/component-figures.js';
 import { toReliefs } from '../circuit-facts/reliefs.js';
-import type { FigureRef, LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import {
   ofAnswer,
   ofCircuit,
@@ -28,14 +28,14 @@ export interface BadPair {
   code: CheckCode;
   reason: CheckReason;
   subject: FigureRef | null;
-  governing: LadderCheck['governing'];
+  governing: ProvedCheck['governing'];
 }
 
 export const keyOf = ({ code, reason, subject, governing }: BadPair): string =>
   [code, reason, subject?.id, subject?.name, governing].join();
 
 /** Every part of a check that does not hold. */
-export function listBadPairs({ code, status, reason, subject, pairs, governing }: LadderCheck): BadPair[] {
+export function listBadPairs({ code, status, reason, subject, pairs, governing }: ProvedCheck): BadPair[] {
   const all = code === 'holds-workpiece' || pairs === undefined ? [{ status, reason, subject }] : pairs;
   return all
     .filter((pair) => pair.status === 'fails' || pair.status === 'marginal')
@@ -73,7 +73,7 @@ const fitRelief: Mend = (facts, { governing }) =>
     ? []
     : [toLever('fit-relief', { holder: 'component', field: 'openingPressure', apart: FITTED_APART_PA })];
 
-const HIGHEST: Readonly<Record<NonNullable<LadderCheck['governing']>, Mend>> = {
+const HIGHEST: Readonly<Record<NonNullable<ProvedCheck['governing']>, Mend>> = {
   source: (facts, pair) => [
     ...reliefOf(facts, pair),
     ...fitRelief(facts, pair),

@@ -3,9 +3,9 @@ import type { ActuationInput, ActuationResult } from '../circuit-checks/actuatio
 import { CHECK_CODES, type CheckCode } from '../circuit-checks/checks.js';
 import { CircuitProof } from '../circuit-checks/prove-circuit.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
-import { toLadderInput } from '../circuit-facts/ladder-input.js';
+import { toPressureLadderInput } from '../circuit-facts/pressure-ladder-input.js';
 import { toProofInput } from '../circuit-facts/prove-facts.js';
-import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
+import type { ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
 
 /**
  * Proofs of one circuit with its figures changed again and again. How its cylinders move is computed once for each way in which they can be
@@ -13,18 +13,18 @@ import type { LadderCheck } from '../pressure-ladder/pressure-ladder.types.js';
  */
 export class Prover {
   private readonly moved = new Map<string, ActuationResult>();
-  private readonly interlocks = new WeakMap<CircuitFacts['control'], Map<string, LadderCheck>>();
+  private readonly interlocks = new WeakMap<CircuitFacts['control'], Map<string, ProvedCheck>>();
   private readonly proofs = new WeakMap<CircuitFacts, CircuitProof>();
 
   /** Of all checks, or of some. */
-  prove(facts: CircuitFacts, codes: readonly CheckCode[] = CHECK_CODES): LadderCheck[] {
+  prove(facts: CircuitFacts, codes: readonly CheckCode[] = CHECK_CODES): ProvedCheck[] {
     const proof = this.proofs.get(facts) ?? this.begin(facts);
     this.proofs.set(facts, proof);
     return codes.map((code) => (code === 'interlock-sound' ? this.proveInterlock(facts, proof) : proof.check(code)));
   }
 
   private begin(facts: CircuitFacts): CircuitProof {
-    const ladder = toLadderInput(facts);
+    const ladder = toPressureLadderInput(facts);
     return new CircuitProof(
       ladder,
       () => toProofInput(facts, ladder),
@@ -33,9 +33,9 @@ export class Prover {
   }
 
   /** Every state of the control takes long to explore, and most of what is changed is not of it. */
-  private proveInterlock({ control }: CircuitFacts, proof: CircuitProof): LadderCheck {
+  private proveInterlock({ control }: CircuitFacts, proof: CircuitProof): ProvedCheck {
     const senses = String(proof.figures.input.sensesClamps);
-    const ofControl = this.interlocks.get(control) ?? new Map<string, LadderCheck>();
+    const ofControl = this.interlocks.get(control) ?? new Map<string, ProvedCheck>();
     const check = ofControl.get(senses) ?? proof.check('interlock-sound');
     this.interlocks.set(control, ofControl.set(senses, check));
     return check;
@@ -50,4 +50,4 @@ export class Prover {
 }
 
 /** It fails or is too near to it; what is not proven lacks a figure, and no change is a figure. */
-export const isBad = ({ status }: LadderCheck): boolean => status === 'fails' || status === 'marginal';
+export const isBad = ({ status }: ProvedCheck): boolean => status === 'fails' || status === 'marginal';

@@ -1,5 +1,5 @@
 import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
-import type { FigureRef, LadderMissing } from '../pressure-ladder/pressure-ladder.types.js';
+import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import type { ChangeCode, ChangeKind } from './changes.js';
 
 /** The record of a circuit's facts in which a change sets a figure. */
@@ -59,7 +59,7 @@ export interface WayOut {
   /** it is shown that no fewer changes do that leave no more to be found out; else no shorter way was found */
   isFewest: boolean;
   /** figures that somebody has to find out; none of them is put in for them */
-  records: readonly LadderMissing[];
+  records: readonly MissingFigure[];
   /** checks that no set of these changes makes hold */
   bounds: readonly WayOutBound[];
 }

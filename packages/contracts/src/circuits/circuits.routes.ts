@@ -7,7 +7,7 @@ import { defineRoutes, EVERYONE, OFFICE, STAFF } from '../common/route.js';
 import {
   circuitSchema,
   createCircuitBodySchema,
-  ladderResultSchema,
+  pressureLadderSchema,
   settingsInUseSchema,
   updateCircuitBodySchema,
 } from './circuits.schema.js';
@@ -45,7 +45,7 @@ export const circuitsRoutes = defineRoutes({
     access: STAFF,
     params: idParamsSchema,
     query: z.strictObject({ asOn: instantSchema.optional(), basis: z.enum(['as-left', 'target']).default('as-left') }),
-    response: z.object({ settings: settingsInUseSchema, ladder: ladderResultSchema }),
+    response: z.object({ settings: settingsInUseSchema, ladder: pressureLadderSchema }),
     status: 200,
   },
   wayOut: {

@@ -52,7 +52,7 @@ const marginSchema = z.object({ demandPa: z.number(), capacityPa: z.number(), ma
 const plainMarginSchema = z.object({ demand: z.number(), capacity: z.number(), margin: z.number() });
 const missingSchema = z.object({ field: z.string(), ref: figureRefSchema.nullable() });
 
-export const ladderRungSchema = z.object({
+export const pressureRungSchema = z.object({
   code: z.enum([
     'required',
     'reset-point',
@@ -70,7 +70,7 @@ export const ladderRungSchema = z.object({
   basis: z.string(),
   parameters: numbersSchema,
 });
-export const ladderCheckSchema = z.object({
+export const provedCheckSchema = z.object({
   code: z.enum(CHECK_CODES),
   status: statusSchema,
   reason: z.string(),
@@ -104,7 +104,7 @@ export const ladderCheckSchema = z.object({
   parameters: numbersSchema,
   source: z.string(),
 });
-export const ladderWindowSchema = z.object({
+export const settingWindowSchema = z.object({
   lowPa: z.number().nullable(),
   highPa: z.number().nullable(),
   exists: z.boolean().nullable(),
@@ -113,15 +113,15 @@ export const ladderWindowSchema = z.object({
   resetLowestPa: z.number().nullable(),
   resetHighestPa: z.number().nullable(),
 });
-export const ladderResultSchema = z
+export const pressureLadderSchema = z
   .object({
     status: statusSchema,
-    window: ladderWindowSchema,
-    rungs: z.array(ladderRungSchema),
-    checks: z.array(ladderCheckSchema),
+    window: settingWindowSchema,
+    rungs: z.array(pressureRungSchema),
+    checks: z.array(provedCheckSchema),
   })
   .meta({ id: 'PressureLadder' });
-export type LadderResult = z.infer<typeof ladderResultSchema>;
+export type PressureLadder = z.infer<typeof pressureLadderSchema>;
 /** Which settings the pressure ladder stands on. */
 export const settingsInUseSchema = z.object({
   basis: z.enum(['as-left', 'target', 'none']),
@@ -130,7 +130,7 @@ export const settingsInUseSchema = z.object({
 });
 
 /** The marks of a small pressure ladder, SI. */
-export const ladderMarksSchema = z.object({
+export const pressureMarksSchema = z.object({
   requiredPa: z.number().nullable(),
   resetPointPa: z.number().nullable(),
   setPointPa: z.number().nullable(),
@@ -140,4 +140,4 @@ export const ladderMarksSchema = z.object({
   workpieceLimitPa: z.number().nullable(),
   weakestRatingPa: z.number().nullable(),
 });
-export type LadderMarks = z.infer<typeof ladderMarksSchema>;
+export type PressureMarks = z.infer<typeof pressureMarksSchema>;

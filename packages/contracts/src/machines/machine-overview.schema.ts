@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { circuitSchema, ladderResultSchema, settingsInUseSchema } from '../circuits/circuits.schema.js';
+import { circuitSchema, pressureLadderSchema, settingsInUseSchema } from '../circuits/circuits.schema.js';
 import { standingSchema } from '../standings/standings.schema.js';
 import { idSchema, instantSchema } from '../common/ids.js';
 import { quantityOutSchema } from '../common/quantity.js';
@@ -27,7 +27,7 @@ export const circuitOverviewSchema = z.object({
   settings: settingsInUseSchema,
   target: targetSettingSchema.nullable(),
   asLeft: setupRecordSchema.nullable(),
-  ladder: ladderResultSchema,
+  ladder: pressureLadderSchema,
 });
 export type CircuitOverview = z.infer<typeof circuitOverviewSchema>;
 

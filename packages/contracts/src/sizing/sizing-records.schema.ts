@@ -1,5 +1,5 @@
 import { z } from 'zod';
-import { ladderResultSchema, statusSchema } from '../circuits/circuits.schema.js';
+import { pressureLadderSchema, statusSchema } from '../circuits/circuits.schema.js';
 import { subjectSchema } from '../audit/subject.schema.js';
 import { idSchema, instantSchema, noteSchema } from '../common/ids.js';
 
@@ -54,7 +54,7 @@ export const sizingDocumentSchema = z.object({
   asOn: instantSchema,
   /** SI, unit last in the name: CircuitFacts of the calculation package; versions 2 and 3 CircuitProofInput, 1 PressureLadderInput */
   input: z.record(z.string(), z.unknown()),
-  result: ladderResultSchema,
+  result: pressureLadderSchema,
 });
 export type SizingDocument = z.infer<typeof sizingDocumentSchema>;
 

@@ -1,5 +1,10 @@
 import { z } from 'zod';
-import { ladderCheckSchema, ladderMarksSchema, ladderWindowSchema, statusSchema } from '../circuits/circuits.schema.js';
+import {
+  provedCheckSchema,
+  pressureMarksSchema,
+  settingWindowSchema,
+  statusSchema,
+} from '../circuits/circuits.schema.js';
 import { idSchema, instantSchema } from '../common/ids.js';
 
 /** How a circuit stands, kept in step with the facts. */
@@ -17,10 +22,10 @@ export const standingSchema = z
     status: statusSchema,
     checkCode: z.string().nullable(),
     reason: z.string(),
-    marks: ladderMarksSchema,
+    marks: pressureMarksSchema,
     /** all checks, the worst first */
-    checks: z.array(ladderCheckSchema),
-    window: ladderWindowSchema,
+    checks: z.array(provedCheckSchema),
+    window: settingWindowSchema,
     fixtureName: z.string().nullable(),
     fixtureSince: instantSchema.nullable(),
     settingsBasis: z.enum(['as-left', 'target', 'none']),

@@ -4,7 +4,7 @@ import { spreadLabels } from './spread-labels.js';
 import type { DrawnCircuit, DrawnRung, PressureLadderOptions, RungCode } from './types.js';
 
 /** Where everything of a pressure ladder stands. All positions in pixels of the view box. */
-export interface LadderLayout {
+export interface RungLayout {
   widthPx: number;
   heightPx: number;
   /** true: ratings far above all else stand beyond a break, and only their numbers tell how far */
@@ -15,19 +15,19 @@ export interface LadderLayout {
   hasNames: boolean;
   numberWidthPx: number;
   toleranceWidthPx: number;
-  rows: readonly LadderRow[];
+  rows: readonly RungRow[];
 }
 
-export interface LadderRow {
+export interface RungRow {
   topPx: number;
   plotTopPx: number;
   /** where the axis ends; above it, up to `plotTopPx`, stands what lies beyond a broken axis */
   axisTopPx: number;
   plotBottomPx: number;
-  columns: readonly LadderColumn[];
+  columns: readonly RungColumn[];
 }
 
-export interface LadderColumn {
+export interface RungColumn {
   circuit: DrawnCircuit;
   leftPx: number;
   widthPx: number;
@@ -84,7 +84,7 @@ const RANK: readonly RungCode[] = [
   'required',
 ];
 
-export function toLayout(options: PressureLadderOptions): LadderLayout {
+export function toLayout(options: PressureLadderOptions): RungLayout {
   const { circuits, words } = options;
   const widthPx = Math.max(280, Math.floor(options.widthPx));
   const gap = options.isInteractive ? LABEL_GAP_PX.interactive : LABEL_GAP_PX.still;
@@ -119,7 +119,7 @@ export function toLayout(options: PressureLadderOptions): LadderLayout {
     (widthPx - axisWidthPx) / perRow,
   );
 
-  const rows: LadderRow[] = [];
+  const rows: RungRow[] = [];
   let topPx = 0;
   for (let start = 0; start < circuits.length; start += perRow) {
     const plotTopPx = topPx + HEADER_PX + PLOT_PAD_PX;
@@ -159,7 +159,7 @@ interface ColumnPlace {
   plotTopPx: number;
   axisTopPx: number;
   plotBottomPx: number;
-  axis: LadderLayout['axis'];
+  axis: RungLayout['axis'];
   gap: number;
   isLabelled: (rung: DrawnRung) => boolean;
   /** no other column stands beside it */
@@ -170,7 +170,7 @@ function toColumn(
   circuit: DrawnCircuit,
   rungs: readonly KnownRung[],
   at: ColumnPlace,
-): { column: LadderColumn; bottomPx: number } {
+): { column: RungColumn; bottomPx: number } {
   const { leftPx, columnPx, fieldPx, plotTopPx, axisTopPx, plotBottomPx, axis, gap, isLabelled, isAlone } = at;
   const fieldLeftPx = leftPx + REACH_PX + 2;
   const fieldRightPx = fieldLeftPx + fieldPx;
@@ -202,7 +202,7 @@ function toColumn(
   const { lowPa, highPa } = circuit.window;
   const noWindowYPx = lowPa !== null && highPa !== null && lowPa > highPa ? yPx : null;
   if (noWindowYPx !== null) yPx += gap;
-  const column: LadderColumn = {
+  const column: RungColumn = {
     circuit,
     leftPx,
     widthPx: columnPx,

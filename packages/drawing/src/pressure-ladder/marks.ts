@@ -2,14 +2,14 @@ import { toElement, type SvgElement } from '../svg/element.js';
 import { toColour, type Paint } from '../svg/paint.js';
 import { toStatusColour } from '../svg/status-mark.js';
 import { toPosition, type PressureAxis } from './axis.js';
-import { REACH_PX, type LadderColumn, type LadderRow, type PlacedRung } from './layout.js';
+import { REACH_PX, type RungColumn, type RungRow, type PlacedRung } from './layout.js';
 import type { DrawnRung } from './types.js';
 
 export interface MarkFrame {
   paint: Paint;
   axis: PressureAxis;
-  row: LadderRow;
-  column: LadderColumn;
+  row: RungRow;
+  column: RungColumn;
   hatchId: string;
 }
 

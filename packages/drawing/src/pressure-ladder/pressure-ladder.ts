@@ -9,9 +9,9 @@ import {
   SMALL_PX,
   toLayout,
   TYPE_PX,
-  type LadderColumn,
-  type LadderLayout,
-  type LadderRow,
+  type RungColumn,
+  type RungLayout,
+  type RungRow,
   type PlacedRung,
 } from './layout.js';
 import { toField, toMark, toRungColour, type MarkFrame } from './marks.js';
@@ -74,7 +74,7 @@ function toHatch(options: PressureLadderOptions): SvgElement {
   );
 }
 
-function toAxis(options: PressureLadderOptions, layout: LadderLayout, row: LadderRow): SvgElement {
+function toAxis(options: PressureLadderOptions, layout: RungLayout, row: RungRow): SvgElement {
   const { paint, words } = options;
   const { axis, axisWidthPx } = layout;
   if (axis === null) return toElement('g', { 'aria-hidden': 'true' });
@@ -108,12 +108,7 @@ function toAxis(options: PressureLadderOptions, layout: LadderLayout, row: Ladde
   return toElement('g', { 'aria-hidden': 'true' }, ...children);
 }
 
-function toCircuit(
-  options: PressureLadderOptions,
-  layout: LadderLayout,
-  row: LadderRow,
-  column: LadderColumn,
-): SvgElement {
+function toCircuit(options: PressureLadderOptions, layout: RungLayout, row: RungRow, column: RungColumn): SvgElement {
   const children: SvgElement[] = [...toHeader(options, row, column)];
   if (layout.axis !== null) {
     const frame: MarkFrame = { paint: options.paint, axis: layout.axis, row, column, hatchId: toHatchId(options) };
@@ -135,7 +130,7 @@ function toCircuit(
   );
 }
 
-function toHeader(options: PressureLadderOptions, row: LadderRow, column: LadderColumn): SvgElement[] {
+function toHeader(options: PressureLadderOptions, row: RungRow, column: RungColumn): SvgElement[] {
   const { paint, words } = options;
   const { circuit } = column;
   const left = column.fieldLeftPx - REACH_PX;
@@ -177,7 +172,7 @@ function toSpoken(options: PressureLadderOptions, rung: DrawnRung): string {
   return `${number}${tolerance === null ? '' : ` ± ${tolerance}`} ${rung.label}, ${words.unit}${status}`;
 }
 
-function toRungAttributes(options: PressureLadderOptions, column: LadderColumn, rung: DrawnRung) {
+function toRungAttributes(options: PressureLadderOptions, column: RungColumn, rung: DrawnRung) {
   const { selected } = options;
   const isSelected = selected?.circuitId === column.circuit.id && selected.rungId === rung.id;
   const shared = {
@@ -197,12 +192,7 @@ function toRungAttributes(options: PressureLadderOptions, column: LadderColumn, 
   };
 }
 
-function toRung(
-  options: PressureLadderOptions,
-  layout: LadderLayout,
-  frame: MarkFrame,
-  placed: PlacedRung,
-): SvgElement {
+function toRung(options: PressureLadderOptions, layout: RungLayout, frame: MarkFrame, placed: PlacedRung): SvgElement {
   const { column } = frame;
   const children: SvgElement[] = [];
   if (placed.labelYPx !== null) children.push(...toLabel(options, layout, frame, placed, placed.labelYPx));
@@ -212,7 +202,7 @@ function toRung(
 
 function toLabel(
   options: PressureLadderOptions,
-  layout: LadderLayout,
+  layout: RungLayout,
   frame: MarkFrame,
   placed: PlacedRung,
   y: number,
@@ -301,7 +291,7 @@ function toLine(
 }
 
 /** What is pressed and framed by the focus: the whole line of the label. */
-function toGround(options: PressureLadderOptions, column: LadderColumn, y: number): SvgElement {
+function toGround(options: PressureLadderOptions, column: RungColumn, y: number): SvgElement {
   const height = options.isInteractive ? 24 : 16;
   return toElement('rect', {
     class: 'pl-ground',
@@ -314,7 +304,7 @@ function toGround(options: PressureLadderOptions, column: LadderColumn, y: numbe
   });
 }
 
-function toUnknown(options: PressureLadderOptions, column: LadderColumn, rung: DrawnRung, y: number): SvgElement {
+function toUnknown(options: PressureLadderOptions, column: RungColumn, rung: DrawnRung, y: number): SvgElement {
   const { paint, words } = options;
   const left = column.fieldLeftPx - REACH_PX;
   const height = options.isInteractive ? 24 : 16;
@@ -340,7 +330,7 @@ function toUnknown(options: PressureLadderOptions, column: LadderColumn, rung: D
   );
 }
 
-function toNoWindow(options: PressureLadderOptions, column: LadderColumn, y: number): SvgElement {
+function toNoWindow(options: PressureLadderOptions, column: RungColumn, y: number): SvgElement {
   const left = column.fieldLeftPx - REACH_PX;
   return toElement(
     'g',

@@ -38,7 +38,7 @@ export interface DrawnCircuit {
 }
 
 /** Words and numbers of the reader. The drawing has none of its own. */
-export interface LadderWords {
+export interface PressureLadderWords {
   /** the unit shown, as it stands at the axis */
   unit: string;
   /** size of that unit [Pa] */
@@ -54,7 +54,7 @@ export interface LadderWords {
 
 export interface PressureLadderOptions {
   circuits: readonly DrawnCircuit[];
-  words: LadderWords;
+  words: PressureLadderWords;
   /** width to fill [px], 280 <= widthPx */
   widthPx: number;
   paint: Paint;

@@ -61,7 +61,7 @@ export class CountsReadingRepository {
     const spanS = (to.getTime() - from.getTime()) / 1000;
     const [row] = await this.db.tx.$queryRaw<{ found: CountsOfMachine }[]>`
       WITH report AS MATERIALIZED (
-        SELECT a.circuit_id, a.from_at, a.to_at, a.revision, a.clamp_cycles, a.alarms, a.stands
+        SELECT a.circuit_id, a.from_at, a.to_at, a.revision, a.clamp_cycles, a.alarms, a.prevails
         FROM alarm_counts a
         WHERE a.organisation_id = ${this.db.actor.organisationId}::uuid AND a.circuit_id = ANY (${[...circuitIds]}::uuid[])
           AND a.from_at >= ${new Date(from.getTime() - LONGEST_INTERVAL_S * 1000)}::timestamptz AND a.from_at < ${to}::timestamptz
@@ -69,7 +69,7 @@ export class CountsReadingRepository {
       ),
       unit AS (
         SELECT CASE WHEN ${spanS}::float8 <= ${BY_THE_HOUR_S}
-                      AND coalesce(max(to_at - from_at) FILTER (WHERE stands) <= interval '1 hour', true)
+                      AND coalesce(max(to_at - from_at) FILTER (WHERE prevails) <= interval '1 hour', true)
                     THEN 'hour' ELSE 'day' END AS bucket FROM report
       ),
       prevailing AS MATERIALIZED (
@@ -77,7 +77,7 @@ export class CountsReadingRepository {
                (SELECT o.clamp_cycles FROM report o WHERE o.circuit_id = r.circuit_id AND o.from_at = r.from_at AND o.to_at = r.to_at
                   AND o.revision < r.revision ORDER BY o.revision DESC LIMIT 1) AS before,
                lag(r.to_at) OVER (PARTITION BY r.circuit_id ORDER BY r.from_at) AS previous
-        FROM report r CROSS JOIN unit WHERE r.stands
+        FROM report r CROSS JOIN unit WHERE r.prevails
       )
       SELECT json_build_object(
         'bucket', (SELECT bucket FROM unit),

@@ -20,7 +20,7 @@ interface ReportRow {
   clamp_cycles: number;
   alarms: string;
   measures: string | null;
-  stands: boolean;
+  prevails: boolean;
   chosen_at: Date | null;
 }
 
@@ -36,7 +36,7 @@ const toReport = (row: ReportRow): StoredReport => ({
   clampCycles: row.clamp_cycles,
   alarms: row.alarms,
   measures: row.measures,
-  prevails: row.stands,
+  prevails: row.prevails,
   chosenAtMs: row.chosen_at?.getTime() ?? null,
 });
 
@@ -59,7 +59,7 @@ export async function listOverlapping(
   const rows = await sql.rows<ReportRow>(
     `SELECT a.customer_id, a.circuit_id, a.source_id, a.webhook_id, a.from_at, a.to_at, a.revision,
             a.numbers_hash::text AS numbers_hash, a.clamp_cycles, a.alarms::text AS alarms, a.measures::text AS measures,
-            a.stands, a.chosen_at
+            a.prevails, a.chosen_at
      ${reaching.from}`,
     reaching.values,
   );
@@ -89,14 +89,14 @@ export async function insertReports(
   const sources = numbered(reports, (report) => report.sourceId);
   await sql.rows(
     `INSERT INTO alarm_counts (organisation_id, customer_id, circuit_id, source_id, webhook_id, from_at, to_at, revision,
-                               clamp_cycles, alarms, measures, numbers_hash, stands)
+                               clamp_cycles, alarms, measures, numbers_hash, prevails)
      SELECT $1::uuid, ($2::uuid[])[r.customer], ($3::uuid[])[r.circuit], ($4::uuid[])[r.source], r.webhook_id,
             to_timestamp(r.from_ms / 1000), to_timestamp(r.to_ms / 1000), r.revision, r.clamp_cycles, r.alarms, r.measures,
-            r.numbers_hash, r.stands
+            r.numbers_hash, r.prevails
      FROM unnest($5::int[], $6::int[], $7::int[], $8::text[], $9::float8[], $10::float8[], $11::int[], $12::int[], $13::jsonb[],
                  $14::jsonb[], $15::bigint[], $16::bool[])
        AS r (customer, circuit, source, webhook_id, from_ms, to_ms, revision, clamp_cycles, alarms, measures, numbers_hash,
-             stands) ${onConflict}`,
+             prevails) ${onConflict}`,
     [
       organisationId,
       customers.values,
@@ -129,10 +129,10 @@ export async function updateReports(
 ): Promise<void> {
   if (reports.length === 0) return;
   await sql.rows(
-    `UPDATE alarm_counts a SET webhook_id = u.webhook_id, source_id = u.source_id, stands = u.stands, chosen_at = u.chosen_at
+    `UPDATE alarm_counts a SET webhook_id = u.webhook_id, source_id = u.source_id, prevails = u.prevails, chosen_at = u.chosen_at
      FROM unnest($2::uuid[], $3::timestamptz[], $4::timestamptz[], $5::int[], $6::bigint[], $7::text[], $8::uuid[], $9::bool[],
                  $10::timestamptz[])
-       AS u (circuit_id, from_at, to_at, revision, numbers_hash, webhook_id, source_id, stands, chosen_at)
+       AS u (circuit_id, from_at, to_at, revision, numbers_hash, webhook_id, source_id, prevails, chosen_at)
      WHERE a.organisation_id = $1::uuid AND a.circuit_id = u.circuit_id AND a.from_at = u.from_at AND a.to_at = u.to_at
        AND a.revision = u.revision AND a.numbers_hash = u.numbers_hash
        AND a.from_at >= $11::timestamptz AND a.from_at <= $12::timestamptz`,
@@ -170,7 +170,7 @@ export async function listAlarms(
   organisationId: string,
   ranges: readonly Range[],
 ): Promise<CountedInterval[]> {
-  const reaching = reachingInto(organisationId, ranges, `AND c.stands AND c.alarms <> '{}'`);
+  const reaching = reachingInto(organisationId, ranges, `AND c.prevails AND c.alarms <> '{}'`);
   const rows = await sql.rows<Omit<CountedInterval, 'alarms'> & { alarms: unknown }>(
     `SELECT a.circuit_id AS "circuitId", a.source_id AS "sourceId", (extract(epoch FROM a.from_at) * 1000)::float8 AS "fromMs",
             (extract(epoch FROM a.to_at) * 1000)::float8 AS "toMs", a.alarms

@@ -15,7 +15,7 @@ export interface ExportColumn {
 }
 
 /** Where the rows of a table come from. Row security decides which of them come. */
-export interface ExportSource {
+export interface ExportedTable {
   /** name of the sheet */
   readonly title: string;
   /** tables and joins; `t` is the table itself */

@@ -4,7 +4,7 @@ import { AppError } from '../../platform/errors/app-error.js';
 import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
 import { PartSink } from '../../platform/sheets/index.js';
 import { ExportsRepository } from './exports.repository.js';
-import { ExportsService, KEPT_DAYS, toFileName, toSource } from './exports.service.js';
+import { ExportsService, KEPT_DAYS, toFileName, toExportedTable } from './exports.service.js';
 
 /** About how large a part is; more is never held than a page of rows and one part. */
 const PART_BYTES = 1024 * 1024;
@@ -26,7 +26,7 @@ export class ExportTask {
     if (!maySeeTable(table, job.actor.role)) throw new AppError('session.role');
     return job.finish(async () => {
       await this.repository.removeParts(job.id, KEPT_DAYS);
-      const total = await this.repository.count(toSource(table));
+      const total = await this.repository.count(toExportedTable(table));
       const sink = new PartSink();
       let parts = 0;
       let bytes = 0;

@@ -1,7 +1,7 @@
 import { Readable } from 'node:stream';
 import { Injectable } from '@nestjs/common';
 import { Db, Prisma } from '../../platform/db/index.js';
-import type { ExportSource } from './export-columns.js';
+import type { ExportedTable } from './export-columns.js';
 import type { ExportRow } from './to-cells.js';
 
 /** A job that may be an export with a file. */
@@ -22,19 +22,19 @@ export class ExportsRepository {
     return this.db.actor.organisationId;
   }
 
-  private where({ where }: ExportSource): Prisma.Sql {
+  private where({ where }: ExportedTable): Prisma.Sql {
     const ofOrganisation = Prisma.sql`t.organisation_id = ${this.organisationId}::uuid`;
     return where === undefined ? ofOrganisation : Prisma.sql`${ofOrganisation} AND ${Prisma.raw(`(${where})`)}`;
   }
 
-  async count(source: ExportSource): Promise<number> {
+  async count(source: ExportedTable): Promise<number> {
     const [row] = await this.db.tx.$queryRaw<{ rows: bigint }[]>`
       SELECT count(*) AS rows FROM ${Prisma.raw(source.from)} WHERE ${this.where(source)}`;
     return Number(row?.rows ?? 0);
   }
 
   /** Whether there are no more than so many, without counting the rest. */
-  async isAtMost(source: ExportSource, most: number): Promise<boolean> {
+  async isAtMost(source: ExportedTable, most: number): Promise<boolean> {
     const [row] = await this.db.tx.$queryRaw<{ rows: bigint }[]>`
       SELECT count(*) AS rows
       FROM (SELECT 1 FROM ${Prisma.raw(source.from)} WHERE ${this.where(source)} LIMIT ${most + 1}) few`;
@@ -42,7 +42,7 @@ export class ExportsRepository {
   }
 
   /** The names in the documents of a column, in order, at most so many. */
-  async listKinds(source: ExportSource, sql: string, most: number): Promise<string[]> {
+  async listKinds(source: ExportedTable, sql: string, most: number): Promise<string[]> {
     const rows = await this.db.tx.$queryRaw<{ kind: string }[]>`
       SELECT DISTINCT k.kind COLLATE "C" AS kind
       FROM ${Prisma.raw(source.from)} CROSS JOIN LATERAL jsonb_object_keys(${Prisma.raw(sql)}) AS k (kind)
@@ -52,7 +52,7 @@ export class ExportsRepository {
 
   /** The rows behind a key, in its order; with them the key that the next page goes on behind. */
   async page(
-    source: ExportSource,
+    source: ExportedTable,
     after: readonly string[] | null,
     limit: number,
   ): Promise<{ rows: ExportRow[]; last: string[] | null }> {

@@ -16,10 +16,10 @@ import { AppError, notFound } from '../../platform/errors/app-error.js';
 import type { DownloadedFile } from '../../platform/http/files.js';
 import { CSV_MEDIA_TYPE, openSheet, PartSink, XLSX_MEDIA_TYPE } from '../../platform/sheets/index.js';
 import { JobsService } from '../jobs/index.js';
-import type { ExportSource } from './export-columns.js';
+import type { ExportedTable } from './export-columns.js';
 import { ExportsRepository } from './exports.repository.js';
 import { FLAT_TABLES } from './flat-tables.js';
-import { toImportableSource } from './importable-tables.js';
+import { toImportableTable } from './importable-tables.js';
 import { toCells, toHeadings, type CellStyle } from './to-cells.js';
 
 /** Days for which the file of an export is kept. */
@@ -40,9 +40,9 @@ const exportResultSchema = z.object({
   parts: z.int(),
 });
 
-export function toSource(table: ExportTable): ExportSource {
+export function toExportedTable(table: ExportTable): ExportedTable {
   const row = EXPORT_TABLES[table];
-  const source = 'entity' in row ? toImportableSource(row.entity) : FLAT_TABLES[table];
+  const source = 'entity' in row ? toImportableTable(row.entity) : FLAT_TABLES[table];
   if (source === undefined) throw new Error(`nobody has said where ${table} comes from`);
   return source;
 }
@@ -79,7 +79,7 @@ export class ExportsService {
 
   async start(body: StartExportBody): Promise<Job> {
     this.assertSees(body.table);
-    return this.jobs.start('export', body, await this.repository.isAtMost(toSource(body.table), FEW_ROWS));
+    return this.jobs.start('export', body, await this.repository.isAtMost(toExportedTable(body.table), FEW_ROWS));
   }
 
   /** The file of a finished export, for whoever may see its table. */
@@ -94,7 +94,7 @@ export class ExportsService {
 
   /** Writes a whole table, page after page; what is written can be taken from the sink after each. How many rows. */
   async write(table: ExportTable, style: CellStyle, sink: PartSink, onPage: OnPage): Promise<number> {
-    const source = await this.spread(toSource(table));
+    const source = await this.spread(toExportedTable(table));
     const sheet = await openSheet(style.format, source.title, toHeadings(source, style), sink);
     let written = 0;
     for (let after: readonly string[] | null = null; ;) {
@@ -110,7 +110,7 @@ export class ExportsService {
   }
 
   /** With a column for each kind of what is counted. */
-  private async spread(source: ExportSource): Promise<ExportSource> {
+  private async spread(source: ExportedTable): Promise<ExportedTable> {
     if (source.counts === undefined) return source;
     const { header, sql } = source.counts;
     const kinds = await this.repository.listKinds(source, sql, MOST_KINDS);

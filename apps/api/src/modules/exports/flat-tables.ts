@@ -1,5 +1,5 @@
 import type { ExportTable } from '@repo/contracts';
-import { join, UUID_KEY, type ExportColumn, type ExportColumnType, type ExportSource } from './export-columns.js';
+import { join, UUID_KEY, type ExportColumn, type ExportColumnType, type ExportedTable } from './export-columns.js';
 
 const column =
   (type: ExportColumnType) =>
@@ -25,7 +25,7 @@ const machineOfCircuit = join('machines', 'm', 'ci.machine_id', true);
 const NAMES = [text('Customer', 'c.name'), text('Machine', 'm.name'), text('Circuit', 'ci.name')];
 
 /** Tables that are for reading: each as one flat sheet. */
-export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> = {
+export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportedTable>>> = {
   // One that was withdrawn never was.
   'ended-operations': {
     title: 'ended operations',
@@ -179,7 +179,7 @@ export const FLAT_TABLES: Readonly<Partial<Record<ExportTable, ExportSource>>> =
       instant('From', 't.from_at'),
       instant('To', 't.to_at'),
       integer('Revision', 't.revision'),
-      yes('Stands', 't.stands'),
+      yes('Prevails', 't.prevails'),
       integer('Clamp cycles', 't.clamp_cycles'),
       json('Alarms', 't.alarms'),
       json('Measures', 't.measures'),

@@ -2,7 +2,7 @@ import { SI_ENDINGS } from '@repo/calc/figures';
 import { columnsOfEntity, type ImportEntity, type ImportField } from '@repo/contracts';
 import type { QuantityKind } from '@repo/quantity';
 import { SPECIAL } from './document-columns.js';
-import { join, snake, UTC, UUID_KEY, type ExportColumn, type ExportSource } from './export-columns.js';
+import { join, snake, UTC, UUID_KEY, type ExportColumn, type ExportedTable } from './export-columns.js';
 
 /** Of figures, and of the cross-section of a wire, which is none. */
 const ENDINGS: Readonly<Partial<Record<QuantityKind, string>>> = { ...SI_ENDINGS, area: 'M2' };
@@ -28,7 +28,7 @@ interface Place {
   parents: Partial<Record<ImportEntity, string>>;
   timeZone?: string;
   /** where a record has no row of its own */
-  key?: ExportSource['key'];
+  key?: ExportedTable['key'];
 }
 
 const PLACES: Readonly<Record<ImportEntity, Place>> = {
@@ -134,7 +134,7 @@ function toColumn(field: ImportField, alias: string): ExportColumn {
 }
 
 /** An entity that can be imported, in the columns of its import. */
-export function toImportableSource(entity: ImportEntity): ExportSource {
+export function toImportableTable(entity: ImportEntity): ExportedTable {
   const { from, where, parents, timeZone, key = UUID_KEY } = PLACES[entity];
   const columns = columnsOfEntity(entity).map((field) => {
     const alias = field.entity === entity ? 't' : parents[field.entity];

@@ -2,7 +2,7 @@ import type { ExportFormat } from '@repo/contracts';
 import { fromSi, getKindInfo, toUnitSymbol, type QuantityKind } from '@repo/quantity';
 import { wallClockMs } from '../../platform/clock/wall-clock.js';
 import type { OutCell, StreamColumn } from '../../platform/sheets/index.js';
-import { UTC, type ExportColumn, type ExportSource } from './export-columns.js';
+import { UTC, type ExportColumn, type ExportedTable } from './export-columns.js';
 
 export interface CellStyle {
   format: ExportFormat;
@@ -24,7 +24,7 @@ export function toUnit(kind: QuantityKind, { pressureUnit }: CellStyle): string 
 }
 
 /** Headings with their units; in a workbook also how cells are shown, and the zone of times that are not local. */
-export function toHeadings({ columns, timeZone }: ExportSource, style: CellStyle): StreamColumn[] {
+export function toHeadings({ columns, timeZone }: ExportedTable, style: CellStyle): StreamColumn[] {
   const isWorkbook = style.format === 'xlsx';
   return columns.map(({ header, type, kind }): StreamColumn => {
     switch (type) {
@@ -89,6 +89,6 @@ function toCell(column: ExportColumn, index: number, row: ExportRow, style: Cell
   }
 }
 
-export function toCells({ columns }: ExportSource, row: ExportRow, style: CellStyle): OutCell[] {
+export function toCells({ columns }: ExportedTable, row: ExportRow, style: CellStyle): OutCell[] {
   return columns.map((column, index) => toCell(column, index, row, style));
 }

@@ -89,7 +89,7 @@ export class FindingsService {
     const changed = await chooseReports(this.desk.sql, actor.organisationId, row.circuit_id, reports, Date.now());
     const receivedMs = Math.min(...[row, ...together].map((one) => one.found_at.getTime()));
     await this.rules.evaluate(this.desk.sql, actor.organisationId, changed, receivedMs);
-    const settlement = `stands: ${body.webhookId}`;
+    const settlement = `prevails: ${body.webhookId}`;
     return this.finish(row, [row, ...together], { state: 'settled', settlement }, actor);
   }
 

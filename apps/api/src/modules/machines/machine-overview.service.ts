@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import {
-  fromLadderResult,
+  toPressureLadder,
   type CircuitOverview,
   type FittedComponent,
   type FixtureFitting,
@@ -18,7 +18,7 @@ import { FixtureFittingsService } from '../fixtures/index.js';
 import { OperationsService } from '../operations/index.js';
 import { PowerUnitsService } from '../power-units/index.js';
 import { SetupRecordsService, TargetSettingsService } from '../settings/index.js';
-import { LaddersService } from '../sizing/index.js';
+import { CircuitProofsService } from '../sizing/index.js';
 import { StandingsService } from '../standings/index.js';
 import { MachinesService } from './machines.service.js';
 
@@ -58,7 +58,7 @@ export class MachineOverviewService {
     private readonly operations: OperationsService,
     private readonly targets: TargetSettingsService,
     private readonly setups: SetupRecordsService,
-    private readonly ladders: LaddersService,
+    private readonly circuitProofs: CircuitProofsService,
     private readonly standings: StandingsService,
   ) {}
 
@@ -68,7 +68,7 @@ export class MachineOverviewService {
     const circuits = await this.circuits.listOfMachine(id);
     const circuitIds = circuits.map((circuit) => circuit.id);
     const fittings = await this.fittings.listOfMachine(id);
-    const proved = await this.ladders.compute(circuitIds, query.basis, asOn);
+    const proved = await this.circuitProofs.compute(circuitIds, query.basis, asOn);
     const ladders = new Map(proved.map((ladder) => [ladder.place.circuitId, ladder]));
     const fixtureIds = [...ladders.values()].flatMap(({ facts: { fixture } }) =>
       fixture === null ? [] : [fixture.id],
@@ -87,7 +87,7 @@ export class MachineOverviewService {
           settings: { ...ladder.settings, on: ladder.settings.on?.toISOString() ?? null },
           target: targets.find((one) => one.circuitId === circuit.id) ?? null,
           asLeft: setups.find((one) => one.circuitId === circuit.id) ?? null,
-          ladder: fromLadderResult(ladder.result),
+          ladder: toPressureLadder(ladder.result),
         },
       ];
     });

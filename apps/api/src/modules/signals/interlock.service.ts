@@ -3,7 +3,7 @@ import { INTERLOCK_FAULTS, toInterlock, type InterlockProofInput, type Interlock
 import { fromInterlockProof, type Interlock } from '@repo/contracts';
 import { ComputePool } from '../../platform/compute/index.js';
 import { notFound } from '../../platform/errors/app-error.js';
-import { LaddersService } from '../sizing/index.js';
+import { CircuitProofsService } from '../sizing/index.js';
 
 const THREAD = new URL('./interlock.thread.js', import.meta.url);
 
@@ -13,12 +13,12 @@ type KnownCircuit = NonNullable<ReturnType<typeof toInterlock>['proof']>;
 @Injectable()
 export class InterlockService {
   constructor(
-    private readonly ladders: LaddersService,
+    private readonly circuitProofs: CircuitProofsService,
     private readonly pool: ComputePool,
   ) {}
 
   async prove(machineId: string): Promise<Interlock> {
-    const control = await this.ladders.controlOf(machineId);
+    const control = await this.circuitProofs.controlOf(machineId);
     if (control === undefined) throw notFound();
     const circuits = control.circuits.map(({ id }) => toInterlock(control, id));
     // Each proof begins with its own circuit.

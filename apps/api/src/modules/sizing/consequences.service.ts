@@ -3,7 +3,7 @@ import { Audit, type AuditFact } from '../../platform/audit/audit.js';
 import { JobQueue } from '../../platform/queue/index.js';
 import { StandingsBook } from '../standings/index.js';
 import type { Dependency } from './dependency.js';
-import { LaddersService } from './ladders.service.js';
+import { CircuitProofsService } from './circuit-proofs.service.js';
 import { DependenciesRepository, type Change } from './dependencies.repository.js';
 
 /** What was written, as the audit trail tells it and as proofs look it up. */
@@ -27,7 +27,7 @@ export class ConsequencesService {
   constructor(
     private readonly dependencies: DependenciesRepository,
     private readonly standings: StandingsBook,
-    private readonly ladders: LaddersService,
+    private readonly circuitProofs: CircuitProofsService,
     private readonly audit: Audit,
     private readonly queue: JobQueue,
     @Inject(MOST_AT_ONCE) private readonly mostAtOnce: number,
@@ -90,7 +90,7 @@ export class ConsequencesService {
     for (let start = 0; start < circuitIds.length; start += CHUNK) {
       const chunk = circuitIds.slice(start, start + CHUNK);
       await this.dependencies.lockCircuits(chunk);
-      const proved = await this.ladders.compute(chunk, 'as-left');
+      const proved = await this.circuitProofs.compute(chunk, 'as-left');
       await this.dependencies.replace(
         proved.map(({ place, dependencies, placeDependencies }) => ({
           circuitId: place.circuitId,

@@ -1,5 +1,5 @@
 export { ConsequencesService, type Added } from './consequences.service.js';
 export type { Change } from './dependencies.repository.js';
 export { dependOn, type Dependency } from './dependency.js';
-export { LaddersService } from './ladders.service.js';
+export { CircuitProofsService } from './circuit-proofs.service.js';
 export { SizingModule } from './sizing.module.js';

@@ -1,6 +1,6 @@
 import { createHash } from 'node:crypto';
 import { CALCULATION_VERSION, type PressureLadderResult } from '@repo/calc';
-import { fromLadderResult } from '@repo/contracts';
+import { toPressureLadder } from '@repo/contracts';
 import canonicalize from 'canonicalize';
 import type { Proofs } from './proofs.thread.js';
 import { sizingDocument, type StoredDocument } from './stored-sizing.js';
@@ -28,7 +28,7 @@ export const toReplayed = (document: StoredDocument, result: PressureLadderResul
   ...document,
   calculationVersion: CALCULATION_VERSION,
   runtimeVersion: RUNTIME_VERSION,
-  result: fromLadderResult(result),
+  result: toPressureLadder(result),
 });
 
 export interface Difference {

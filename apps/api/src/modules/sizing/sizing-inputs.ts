@@ -27,7 +27,7 @@ const lineFunction = z.enum(['supply', 'clamp', 'unclamp', 'tank']);
 const numbers = <Name extends string>(...names: Name[]) =>
   z.looseObject(Object.fromEntries(names.map((name) => [name, numberOrNull])));
 
-export const ladderInputSchema = z.looseObject({
+export const pressureLadderInputSchema = z.looseObject({
   operations: z.array(
     z.looseObject({
       ref,
@@ -73,7 +73,7 @@ export const ladderInputSchema = z.looseObject({
 });
 
 export const supplyInputSchema = z.looseObject({
-  pressureLadder: ladderInputSchema,
+  pressureLadder: pressureLadderInputSchema,
   sharedSupply: z.looseObject({ others: z.array(z.looseObject({ ref, lowestPressurePa: numberOrNull })) }),
   withoutSupply: numbers('timeWithoutS', 'coolingK').extend({ isDecoupled: answer, isProvedAgain: answer }),
   marginsAsked: shares,

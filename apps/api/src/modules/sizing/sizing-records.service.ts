@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { CALCULATION_VERSION } from '@repo/calc';
 import {
-  fromLadderResult,
+  toPressureLadder,
   sizingRecordSummarySchema,
   type InputOf,
   type Replay,
@@ -14,7 +14,7 @@ import { notFound } from '../../platform/errors/app-error.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { groupBy } from '../../platform/group-by.js';
 import { AuditSubjectsService } from '../audit/index.js';
-import { LaddersService } from './ladders.service.js';
+import { CircuitProofsService } from './circuit-proofs.service.js';
 import { ProofsService } from './proofs.service.js';
 import { differencesOf, hashOf, RUNTIME_VERSION, toCanonicalText, toProofs, toReplayed } from './sizing-document.js';
 import { SizingRecordsRepository, type SizingRow } from './sizing-records.repository.js';
@@ -50,7 +50,7 @@ const toSummary = (row: SizingRow, reasons: SizingRecordSummary['staleReasons'])
 export class SizingRecordsService {
   constructor(
     private readonly repository: SizingRecordsRepository,
-    private readonly ladders: LaddersService,
+    private readonly circuitProofs: CircuitProofsService,
     private readonly proofs: ProofsService,
     private readonly cursors: Cursors,
     private readonly audit: Audit,
@@ -87,7 +87,7 @@ export class SizingRecordsService {
 
   async create(body: InputOf<Sizing['create']>['body']): Promise<SizingRecord> {
     const asOn = new Date();
-    const [ladder] = await this.ladders.compute([body.circuitId], body.basis);
+    const [ladder] = await this.circuitProofs.compute([body.circuitId], body.basis);
     if (ladder === undefined) throw notFound();
     const { place, facts, result, dependencies } = ladder;
     const document: StoredDocument = {
@@ -103,7 +103,7 @@ export class SizingRecordsService {
       basis: body.basis,
       asOn: asOn.toISOString(),
       input: facts,
-      result: fromLadderResult(result),
+      result: toPressureLadder(result),
     };
     const canonicalText = toCanonicalText(document);
     const number = await this.repository.nextNumber('sizing-record');

@@ -1,7 +1,7 @@
 import { Controller } from '@nestjs/common';
 import { routes, type InputOf } from '@repo/contracts';
 import { Handles, Input } from '../../platform/http/route.decorator.js';
-import { LaddersService } from './ladders.service.js';
+import { CircuitProofsService } from './circuit-proofs.service.js';
 import { SizingRecordsService } from './sizing-records.service.js';
 
 type Sizing = typeof routes.sizingRecords;
@@ -11,17 +11,17 @@ type Circuits = typeof routes.circuits;
 export class SizingController {
   constructor(
     private readonly records: SizingRecordsService,
-    private readonly ladders: LaddersService,
+    private readonly circuitProofs: CircuitProofsService,
   ) {}
 
   @Handles(routes.circuits.pressureLadder)
   pressureLadder(@Input() { params, query }: InputOf<Circuits['pressureLadder']>) {
-    return this.ladders.ofCircuit(params.id, query);
+    return this.circuitProofs.ofCircuit(params.id, query);
   }
 
   @Handles(routes.circuits.wayOut)
   findWayOut(@Input() { params, query }: InputOf<Circuits['wayOut']>) {
-    return this.ladders.findWayOut(params.id, query);
+    return this.circuitProofs.findWayOut(params.id, query);
   }
 
   @Handles(routes.sizingRecords.list)

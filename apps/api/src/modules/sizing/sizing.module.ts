@@ -4,7 +4,7 @@ import { StandingsModule } from '../standings/index.js';
 import { ConsequencesService, MOST_AT_ONCE } from './consequences.service.js';
 import { DependenciesRepository } from './dependencies.repository.js';
 import { FactsRepository } from './facts.repository.js';
-import { LaddersService } from './ladders.service.js';
+import { CircuitProofsService } from './circuit-proofs.service.js';
 import { ProofsService } from './proofs.service.js';
 import { SizingController } from './sizing.controller.js';
 import { SizingRecordsRepository } from './sizing-records.repository.js';
@@ -19,12 +19,12 @@ import { StandingsKeeper } from './standings-keeper.js';
     { provide: MOST_AT_ONCE, useValue: 200 },
     DependenciesRepository,
     FactsRepository,
-    LaddersService,
+    CircuitProofsService,
     ProofsService,
     SizingRecordsRepository,
     SizingRecordsService,
     StandingsKeeper,
   ],
-  exports: [ConsequencesService, LaddersService],
+  exports: [ConsequencesService, CircuitProofsService],
 })
 export class SizingModule {}

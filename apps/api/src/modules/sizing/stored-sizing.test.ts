@@ -1,5 +1,5 @@
 import { readFileSync } from 'node:fs';
-import { fromLadderResult } from '@repo/contracts';
+import { toPressureLadder } from '@repo/contracts';
 import proveInThread from './proofs.thread.js';
 import { toCanonicalText, toProofs } from './sizing-document.js';
 import { sizingDocument } from './stored-sizing.js';
@@ -28,7 +28,7 @@ describe('the document of a sizing record', () => {
     expect([result]).toEqual(proveInThread(toProofs(JSON.parse(text))));
     const codes = (one: { checks: readonly { code: string; status: string }[] }) =>
       one.checks.map(({ code, status }) => [code, status]);
-    expect(codes(fromLadderResult(result))).toEqual(codes(document.result));
+    expect(codes(toPressureLadder(result))).toEqual(codes(document.result));
   });
 
   it.each([

@@ -2,7 +2,7 @@ import type { CircuitFacts, FormerProofInput, PressureLadderInput } from '@repo/
 import { sizingDocumentSchema, storedStaleReasonSchema, type SizingDocument } from '@repo/contracts';
 import { z } from 'zod';
 import { asStored, storedDocument } from '../../platform/documents/index.js';
-import { circuitFactsSchema, ladderInputSchema, proofInputSchema, supplyInputSchema } from './sizing-inputs.js';
+import { circuitFactsSchema, pressureLadderInputSchema, proofInputSchema, supplyInputSchema } from './sizing-inputs.js';
 
 type Stored<F extends SizingDocument['format'], I> = Omit<SizingDocument, 'format' | 'input'> & { format: F; input: I };
 /**
@@ -25,7 +25,7 @@ export const sizingDocument = storedDocument<StoredDocument>({
     z.discriminatedUnion(
       'format',
       [
-        ofFormat('kedge-sizing/1', ladderInputSchema),
+        ofFormat('kedge-sizing/1', pressureLadderInputSchema),
         ofFormat('kedge-sizing/2', supplyInputSchema),
         ofFormat('kedge-sizing/3', proofInputSchema),
         ofFormat('kedge-sizing/4', circuitFactsSchema),

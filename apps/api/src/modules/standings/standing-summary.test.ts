@@ -1,8 +1,8 @@
-import type { LadderCheck, LadderStatus } from '@repo/calc';
+import type { ProvedCheck, CheckStatus } from '@repo/calc';
 import { toRanks } from './standing-summary.js';
 
-const check = (status: LadderStatus, ratio: number | null, probability: number | null = null) =>
-  ({ status, ratio, probability }) as LadderCheck;
+const check = (status: CheckStatus, ratio: number | null, probability: number | null = null) =>
+  ({ status, ratio, probability }) as ProvedCheck;
 
 describe('How far from safe a circuit is', () => {
   it('goes by the checks that decide, the worst of them, and not by those that do better', () => {

@@ -1,15 +1,15 @@
-import { CALCULATION_VERSION, type LadderCheck, type LadderRung, type PressureLadderResult } from '@repo/calc';
-import { fromLadderResult, type LadderMarks } from '@repo/contracts';
+import { CALCULATION_VERSION, type ProvedCheck, type PressureRung, type PressureLadderResult } from '@repo/calc';
+import { toPressureLadder, type PressureMarks } from '@repo/contracts';
 import type { StandingRow } from './standings-book.repository.js';
 import { STATUS_RANK } from './status-rank.js';
 import { standingSummary, type StandingSummary } from './stored-standing.js';
 
-const worstFirst = (a: Pick<LadderCheck, 'status'>, b: Pick<LadderCheck, 'status'>): number =>
+const worstFirst = (a: Pick<ProvedCheck, 'status'>, b: Pick<ProvedCheck, 'status'>): number =>
   STATUS_RANK[a.status] - STATUS_RANK[b.status];
 const fold = (text: string): string => text.toLowerCase().normalize('NFKD').replaceAll(/\p{M}/gu, '');
 
-function toMarks(result: PressureLadderResult): LadderMarks {
-  const rung = (code: LadderRung['code']): LadderRung | undefined => result.rungs.find((one) => one.code === code);
+function toMarks(result: PressureLadderResult): PressureMarks {
+  const rung = (code: PressureRung['code']): PressureRung | undefined => result.rungs.find((one) => one.code === code);
   return {
     requiredPa: rung('required')?.pressurePa ?? null,
     resetPointPa: rung('reset-point')?.pressurePa ?? null,
@@ -83,7 +83,7 @@ export function toRanks({ checks, status }: Pick<PressureLadderResult, 'checks' 
 /** What a list needs to know of a circuit's proof. */
 export function toStanding({ place, settings, result }: StandingProof): StandingRow {
   // Which fault breaks which rule is for the page of the circuit.
-  const checks = fromLadderResult(result)
+  const checks = toPressureLadder(result)
     .checks.map(({ faults: _, ...check }) => check)
     .sort(worstFirst);
   const worst = checks.find((check) => check.status === result.status) ?? checks[0];

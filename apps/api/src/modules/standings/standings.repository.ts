@@ -82,13 +82,13 @@ export class StandingsRepository {
         ? Prisma.sql`(
             SELECT jsonb_object_agg(w.week, (
               SELECT coalesce(sum((SELECT sum(n.value::int) FROM jsonb_each_text(a.alarms) n)), 0) FROM alarm_counts a
-              WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id AND a.stands AND a.alarms <> '{}'
+              WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id AND a.prevails AND a.alarms <> '{}'
                 AND a.from_at >= w.since AND a.from_at < w.since + interval '7 days'
                 AND a.from_at >= ${since}::timestamptz AND a.from_at < ${until}::timestamptz))
             FROM (SELECT v.week, date_trunc('day', now()) - make_interval(days => 7 * (v.week + 1)) AS since
                   FROM generate_series(0, 2) AS v (week)) w
             WHERE (SELECT true FROM alarm_counts a
-              WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id AND a.stands
+              WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = p.circuit_id AND a.prevails
                 AND a.from_at >= w.since AND a.from_at < w.since + interval '7 days'
                 AND a.to_at > w.since AND a.to_at < w.since + interval '7 days' + make_interval(secs => ${LONGEST_INTERVAL_S}::float8)
                 AND a.from_at >= ${since}::timestamptz AND a.from_at < ${until}::timestamptz LIMIT 1))`

@@ -1,7 +1,7 @@
-import type { LadderStatus } from '@repo/calc';
+import type { CheckStatus } from '@repo/calc';
 
 /** The order in which circuits need somebody. */
-export const STATUS_RANK: Record<LadderStatus, number> = {
+export const STATUS_RANK: Record<CheckStatus, number> = {
   fails: 0,
   marginal: 1,
   unproven: 2,

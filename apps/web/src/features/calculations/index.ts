@@ -1,3 +1,3 @@
 export { CalculationsPage } from './components/calculations-page';
 export { CalculationPage } from './components/calculation-page';
-export { HandLadderPage } from './components/hand-ladder-page';
+export { HandPressureLadderPage } from './components/hand-pressure-ladder-page';

@@ -28,7 +28,7 @@ export const getMachineFields = (t: Translate, pressureUnit: string) => ({
   model: text({ label: 'machine.model' }),
   serial: text({ label: 'machine.serial' }),
   axes: text({ label: 'machine.form.axes', hint: 'machine.form.axesHint' }),
-  ...figureFields('machine.form', FIGURES, { t, pressureUnit, unsaid: t('ladder.notKnown') }),
+  ...figureFields('machine.form', FIGURES, { t, pressureUnit, unsaid: t('value.notKnown') }),
   inServiceOn: day({ label: 'machine.form.inServiceOn' }),
   warrantyUntil: day({ label: 'machine.form.warrantyUntil' }),
   quoteReference: text({ label: 'machine.form.quoteReference' }),

@@ -59,7 +59,7 @@ function findChoice(t: Translate, entity: string, path: readonly string[], code:
 function Value({ entity, path, value, names }: ToldProps & { path: readonly string[]; value: unknown }): ReactNode {
   const t = useTranslate();
   const dates = useDates();
-  if (value === null || value === undefined) return t('ladder.notKnown');
+  if (value === null || value === undefined) return t('value.notKnown');
   if (value === '') return t('value.none');
   if (typeof value === 'boolean') return value ? t('value.yes') : t('value.no');
   if (typeof value === 'number') return <NumberWithUnit number={toPlainText(value)} />;

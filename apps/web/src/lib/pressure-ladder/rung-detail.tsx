@@ -1,6 +1,6 @@
 'use client';
 
-import type { LadderResult } from '@repo/contracts';
+import type { PressureLadder } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import type { ReactNode } from 'react';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
@@ -23,7 +23,7 @@ function RungFacts({ rung }: { rung: Rung }) {
       name: t('rung.pressure'),
       value:
         rung.pressurePa === null ? (
-          t('ladder.notKnown')
+          t('value.notKnown')
         ) : (
           <Pressure pressurePa={rung.pressurePa} halfWidthPa={rung.halfWidthPa} places={1} />
         ),
@@ -45,7 +45,7 @@ export function RungDetail({
   rungId,
   of = null,
 }: {
-  ladder: LadderResult;
+  ladder: PressureLadder;
   rungId: string;
   of?: string | null;
 }) {

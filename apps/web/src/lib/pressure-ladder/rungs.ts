@@ -1,10 +1,10 @@
 import { CHECKS } from '@repo/calc/checks';
-import type { LadderResult, Status } from '@repo/contracts';
+import type { PressureLadder, Status } from '@repo/contracts';
 import type { DrawnCircuit, DrawnRung, StatusShape } from '@repo/drawing';
 import type { Translate } from '@/lib/i18n/i18n';
 
-export type Rung = LadderResult['rungs'][number];
-export type Check = LadderResult['checks'][number];
+export type Rung = PressureLadder['rungs'][number];
+export type Check = PressureLadder['checks'][number];
 
 /** Rungs whose colour a check decides. */
 const speaksOf = (code: Check['code']): readonly Rung['code'][] => CHECKS[code].rungs;
@@ -61,7 +61,7 @@ function toRungStatus(rung: Rung, checks: readonly Check[]): StatusShape | null 
 }
 
 export function toDrawnCircuit(
-  circuit: { id: string; title: string; subtitle: string | null; ladder: LadderResult },
+  circuit: { id: string; title: string; subtitle: string | null; ladder: PressureLadder },
   t: Translate,
 ): DrawnCircuit {
   const { ladder } = circuit;

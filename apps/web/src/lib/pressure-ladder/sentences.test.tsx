@@ -1,4 +1,4 @@
-import type { LadderResult } from '@repo/contracts';
+import type { PressureLadder } from '@repo/contracts';
 import { SearchParamsContext } from 'next/dist/shared/lib/hooks-client-context.shared-runtime';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { speakWhole } from '../../messages';
@@ -9,16 +9,16 @@ import { CheckSentence } from './sentences';
 
 speakWhole(en);
 
-type LadderCheck = LadderResult['checks'][number];
+type ProvedCheck = PressureLadder['checks'][number];
 const margin = { demandPa: 152e5, capacityPa: 190e5, marginPa: 38e5 };
-const check = (change: Partial<LadderCheck>): LadderCheck => ({
+const check = (change: Partial<ProvedCheck>): ProvedCheck => ({
   ...{ code: 'highest-within-rating', status: 'holds', reason: 'holds' },
   subject: { entity: 'installed-component', id: 'relief', name: 'Relief of line 1' },
   ...{ nominal: margin, stated: margin, worstCase: margin, ratio: 0.8, marginAsked: 0, probability: 1 },
   ...{ missing: [], parameters: {}, source: 'pressure-chain' },
   ...change,
 });
-const say = (change: Partial<LadderCheck>): string =>
+const say = (change: Partial<ProvedCheck>): string =>
   renderToStaticMarkup(
     <SearchParamsContext value={new URLSearchParams()}>
       <LocaleProvider initial="en">

@@ -1,7 +1,7 @@
-import type { LadderMarks } from '@repo/contracts';
+import type { PressureMarks } from '@repo/contracts';
 import { toSharedAxis } from './shared-axis';
 
-const row = (settingBar: number): LadderMarks => ({
+const row = (settingBar: number): PressureMarks => ({
   requiredPa: 120e5,
   resetPointPa: null,
   setPointPa: null,

@@ -1,4 +1,4 @@
-import type { LadderMarks } from '@repo/contracts';
+import type { PressureMarks } from '@repo/contracts';
 
 const STEP_PA = 50e5;
 /** A row that reaches this many times beyond the middle one is most likely mistyped: the others keep their scale. */
@@ -10,7 +10,7 @@ const middleOf = (sorted: readonly number[]): number => sorted[Math.floor((sorte
  * One axis for all rows: round ends around all that is required, set or possible in any of them. What lies far beyond the rows'
  * middle does not stretch it; its mark stands at the edge.
  */
-export function toSharedAxis(rows: readonly LadderMarks[]): { lowPa: number; highPa: number } {
+export function toSharedAxis(rows: readonly PressureMarks[]): { lowPa: number; highPa: number } {
   const lows: number[] = [];
   const highs: number[] = [4 * STEP_PA];
   const tops = rows.flatMap((row) => {

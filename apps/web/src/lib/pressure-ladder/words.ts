@@ -1,13 +1,13 @@
 'use client';
 
-import type { LadderWords } from '@repo/drawing';
+import type { PressureLadderWords } from '@repo/drawing';
 import { useMemo } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { PASCAL_PER_UNIT, toPressureText, toUnitSymbol } from '@/lib/quantity/format';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 
 /** The reader's words and numbers for drawings. */
-export function useLadderWords(): LadderWords {
+export function usePressureLadderWords(): PressureLadderWords {
   const t = useTranslate();
   const { unit } = usePressureUnit();
   return useMemo(
@@ -15,9 +15,9 @@ export function useLadderWords(): LadderWords {
       unit: toUnitSymbol(unit),
       pascalPerUnit: PASCAL_PER_UNIT[unit],
       format: (pressurePa: number, halfWidthPa: number | null) => toPressureText(pressurePa, unit, { halfWidthPa }),
-      notKnown: t('ladder.notKnown'),
-      noWindow: t('ladder.noWindow'),
-      title: t('ladder.title'),
+      notKnown: t('value.notKnown'),
+      noWindow: t('pressureLadder.noWindow'),
+      title: t('pressureLadder.title'),
       statuses: {
         holds: t('status.holds'),
         marginal: t('status.marginal'),

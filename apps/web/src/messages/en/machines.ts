@@ -212,10 +212,10 @@ export const machineMessages = {
   'circuit.clampTimeAllowed': 'Clamp time allowed',
   'circuit.unclampTimeAllowed': 'Unclamp time allowed',
 
-  'ladder.title': 'Pressure ladder',
-  'ladder.notKnown': 'not known',
-  'ladder.noWindow': 'no setting can be right',
-  'ladder.mini': 'required {required}, reset point {reset}, setting {setting}, weakest rating {rating} {unit}',
+  'pressureLadder.title': 'Pressure ladder',
+  'value.notKnown': 'not known',
+  'pressureLadder.noWindow': 'no setting can be right',
+  'pressureLadder.mini': 'required {required}, reset point {reset}, setting {setting}, weakest rating {rating} {unit}',
 
   'rung.pressure': 'Pressure',
   'rung.basis': 'How it is known',

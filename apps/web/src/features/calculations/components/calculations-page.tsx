@@ -10,7 +10,7 @@ import { TextField } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { isCalculationDescription } from '../forms';
-import { HAND_LADDER, LADDER_FIELDS } from '../hand-ladder';
+import { HAND_PRESSURE_LADDER, PRESSURE_LADDER_FIELDS } from '../hand-pressure-ladder';
 import { nameCalculations } from '../name-calculations';
 import styles from './calculations.module.css';
 
@@ -41,11 +41,11 @@ export function CalculationsPage() {
           const known = [
             ...described.filter(isCalculationDescription),
             {
-              id: HAND_LADDER,
-              title: t('handLadder.title'),
-              summary: t('handLadder.summary'),
+              id: HAND_PRESSURE_LADDER,
+              title: t('handPressureLadder.title'),
+              summary: t('handPressureLadder.summary'),
               group: 'setting-and-switch' as const,
-              inputs: LADDER_FIELDS,
+              inputs: PRESSURE_LADDER_FIELDS,
             },
           ];
           const matching = known.filter((item) => {

@@ -13,7 +13,7 @@ import { LoadedForForm } from '@/lib/states';
 const getFields = (t: Translate, unit: string) => ({
   name: text({ label: 'circuit.name', hint: 'circuit.nameHint', isRequired: true, maxLength: 120 }),
   purpose: text({ label: 'circuit.purpose', isRequired: true, maxLength: 120 }),
-  ...figureFields('circuit', CIRCUIT_FIGURES, { t, pressureUnit: unit, unsaid: t('ladder.notKnown') }),
+  ...figureFields('circuit', CIRCUIT_FIGURES, { t, pressureUnit: unit, unsaid: t('value.notKnown') }),
   note: area({ label: 'customers.note' }),
 });
 const COMMON_GROUPS = [

@@ -64,11 +64,11 @@ function PowerUnitTable({ powerUnits, isToday }: { powerUnits: MachineOverview['
           title: t('powerUnit.plantAir'),
           cell: (unit) =>
             unit.plantAirLow === null && unit.plantAirHigh === null ? (
-              t('ladder.notKnown')
+              t('value.notKnown')
             ) : (
               <>
-                {unit.plantAirLow === null ? t('ladder.notKnown') : <Entered quantity={unit.plantAirLow} />} –{' '}
-                {unit.plantAirHigh === null ? t('ladder.notKnown') : <Entered quantity={unit.plantAirHigh} />}
+                {unit.plantAirLow === null ? t('value.notKnown') : <Entered quantity={unit.plantAirLow} />} –{' '}
+                {unit.plantAirHigh === null ? t('value.notKnown') : <Entered quantity={unit.plantAirHigh} />}
               </>
             ),
         },

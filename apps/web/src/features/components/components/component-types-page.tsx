@@ -67,7 +67,7 @@ function TypeTable({ rows, more }: { rows: readonly ComponentType[]; more: React
             title: t('components.rating'),
             cell: (row) => {
               const rating = row.figures['ratedPressure'];
-              return rating === undefined ? t('ladder.notKnown') : <Entered quantity={rating} />;
+              return rating === undefined ? t('value.notKnown') : <Entered quantity={rating} />;
             },
           },
           { key: 'revision', title: t('componentTypes.revision'), isNumber: true, cell: (row) => row.revision },

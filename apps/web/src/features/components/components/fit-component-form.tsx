@@ -95,7 +95,7 @@ function useFitFields(
     isBeyondShutOff: tristate({
       label: 'components.isBeyondShutOff',
       hint: 'components.isBeyondShutOffHint',
-      words: [t('value.yes'), t('value.no'), t('ladder.notKnown')],
+      words: [t('value.yes'), t('value.no'), t('value.notKnown')],
     }),
     serial: text({ label: 'machine.serial' }),
     lot: text({ label: 'components.lot' }),

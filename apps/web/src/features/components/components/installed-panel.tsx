@@ -72,7 +72,7 @@ function useColumns(
       title: t('components.rating'),
       cell: (row) => {
         const rating = row.effectiveFigures['ratedPressure'];
-        return rating === undefined ? t('ladder.notKnown') : <Entered quantity={rating} />;
+        return rating === undefined ? t('value.notKnown') : <Entered quantity={rating} />;
       },
     },
     {

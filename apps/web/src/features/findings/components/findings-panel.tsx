@@ -54,11 +54,11 @@ function Contenders({ finding }: { finding: Finding }) {
             ? [
                 {
                   key: 'actions',
-                  title: t('findings.stands'),
+                  title: t('findings.prevails'),
                   isActions: true,
                   cell: (one: Finding['contenders'][number]) => (
                     <Button
-                      aria-label={t('findings.standsOf', { id: one.webhookId })}
+                      aria-label={t('findings.prevailsOf', { id: one.webhookId })}
                       disabled={settle.isPending}
                       onClick={() =>
                         settle.mutate({
@@ -72,7 +72,7 @@ function Contenders({ finding }: { finding: Finding }) {
                         })
                       }
                     >
-                      {t('findings.stands')}
+                      {t('findings.prevails')}
                     </Button>
                   ),
                 },

@@ -7,7 +7,7 @@ import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { useMachineOverview } from '@/lib/machine-overview';
 import { CheckList } from '@/lib/pressure-ladder/check-list';
-import { PressureLadderView } from '@/lib/pressure-ladder/ladder-view';
+import { PressureLadderView } from '@/lib/pressure-ladder/pressure-ladder-view';
 import { RungDetail } from '@/lib/pressure-ladder/rung-detail';
 import { getWorst } from '@/lib/pressure-ladder/rungs';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
@@ -126,7 +126,7 @@ function useSettingsNote(overview: CircuitOverview | null, timeZone: string): st
   return t(`machine.settings.${basis}`, { date: dates.atDay(on, timeZone), revision: revision ?? '' });
 }
 
-function LadderPanel({ overview, machineId }: { overview: MachineOverview; machineId: string }) {
+function PressureLadderPanel({ overview, machineId }: { overview: MachineOverview; machineId: string }) {
   const t = useTranslate();
   const dates = useDates();
   const { circuit, url } = useMachineOverview(machineId);
@@ -152,7 +152,7 @@ function LadderPanel({ overview, machineId }: { overview: MachineOverview; machi
   const selected = rungId !== null && circuit !== null ? { circuitId: circuit.circuit.id, rungId } : null;
   const detail = useRef<HTMLDivElement>(null);
   return (
-    <Panel title={t('ladder.title')} note={note}>
+    <Panel title={t('pressureLadder.title')} note={note}>
       <PressureLadderView
         circuits={drawn}
         selected={selected}
@@ -243,7 +243,7 @@ function OfCircuit({
     <MainAndAside
       main={
         <Section id="ladder">
-          <LadderPanel overview={overview} machineId={overview.machine.id} />
+          <PressureLadderPanel overview={overview} machineId={overview.machine.id} />
         </Section>
       }
       aside={

@@ -6,7 +6,7 @@ import { Link } from '@/ui/link';
 import { ExportButton } from '@/features/exports';
 import { useApi, useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
-import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
+import { MiniPressureLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-pressure-ladder-view';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
 import { Status } from '@/lib/status/status';
@@ -64,9 +64,9 @@ function OwnMachines({ rows, more }: { rows: readonly Standing[]; more: ReactNod
           { key: 'site', title: t('machine.site'), cell: (standing) => `${standing.siteName}, ${standing.place}` },
           {
             key: 'ladder',
-            title: t('ladder.title'),
+            title: t('pressureLadder.title'),
             cell: (standing) => (
-              <MiniLadder marks={standing.marks} status={standing.status} {...axis} widthPx={220} size="line" />
+              <MiniPressureLadder marks={standing.marks} status={standing.status} {...axis} widthPx={220} size="line" />
             ),
           },
           {

@@ -35,7 +35,7 @@ export function FittedComponents({
             key: 'rating',
             title: t('components.rating'),
             cell: (row) =>
-              row.ratedPressure === null ? t('ladder.notKnown') : <Entered quantity={row.ratedPressure} />,
+              row.ratedPressure === null ? t('value.notKnown') : <Entered quantity={row.ratedPressure} />,
           },
           {
             key: 'serial',

@@ -3,7 +3,7 @@
 import { routes, type Circuit, type SetupRecord, type Standing, type TargetSetting } from '@repo/contracts';
 import { useApi } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
-import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
+import { MiniPressureLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-pressure-ladder-view';
 import { Entered } from '@/lib/quantity/number';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { isCustomerRole, useRole } from '@/lib/session/session';
@@ -30,7 +30,7 @@ function Values({ target, asLeft }: { target: TargetSetting | null; asLeft: Setu
   const t = useTranslate();
   const show = (record: TargetSetting | SetupRecord | null, field: (typeof SETTINGS)[number]) => {
     const quantity = record?.[field] ?? null;
-    if (quantity === null || record === null) return <span>{t('ladder.notKnown')}</span>;
+    if (quantity === null || record === null) return <span>{t('value.notKnown')}</span>;
     const tolerance =
       field === 'setting' ? record.settingTolerance : field === 'pumpRestart' ? record.pumpRestartTolerance : null;
     return <Entered quantity={quantity} tolerance={tolerance} />;
@@ -110,7 +110,12 @@ function CircuitSetup({ entry, timeZone }: { entry: SetupCircuit; timeZone: stri
     <Panel title={`${circuit.name}${fixtureName === null ? '' : ` · ${fixtureName}`}`} note={note}>
       <PlainVerdict standing={standing} />
       {standing === null ? null : (
-        <MiniLadder marks={standing.marks} status={standing.status} {...toSharedAxis([standing.marks])} widthPx={300} />
+        <MiniPressureLadder
+          marks={standing.marks}
+          status={standing.status}
+          {...toSharedAxis([standing.marks])}
+          widthPx={300}
+        />
       )}
       <Values target={target} asLeft={asLeft} />
       {asLeft !== null && asLeft.fixtureName !== null && asLeft.fixtureName !== fixtureName ? (

@@ -1,12 +1,12 @@
 'use client';
 
-import type { LadderMarks } from '@repo/contracts';
+import type { PressureMarks } from '@repo/contracts';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
-import { MiniLadder } from '@/lib/pressure-ladder/mini-ladder-view';
+import { MiniPressureLadder } from '@/lib/pressure-ladder/mini-pressure-ladder-view';
 import { useSession } from '@/lib/session/session';
 import styles from './setup-sheet.module.css';
 
-const NO_MARKS: LadderMarks = {
+const NO_MARKS: PressureMarks = {
   requiredPa: null,
   resetPointPa: null,
   setPointPa: null,
@@ -25,7 +25,7 @@ const SIGNS = [
   ['highest-possible', { highestPossiblePa: 1 }],
   ['workpiece-limit', { workpieceLimitPa: 1 }],
   ['rating', { weakestRatingPa: 1 }],
-] as const satisfies readonly (readonly [string, Partial<LadderMarks>])[];
+] as const satisfies readonly (readonly [string, Partial<PressureMarks>])[];
 
 /** What the signs on a circuit's line of pressures stand for. */
 export function SignKey() {
@@ -35,7 +35,7 @@ export function SignKey() {
       {SIGNS.map(([code, marks]) => (
         <div key={code}>
           <dt aria-hidden="true">
-            <MiniLadder marks={{ ...NO_MARKS, ...marks }} status="holds" lowPa={0} highPa={2} widthPx={44} />
+            <MiniPressureLadder marks={{ ...NO_MARKS, ...marks }} status="holds" lowPa={0} highPa={2} widthPx={44} />
           </dt>
           <dd>{t(`rung.${code}`)}</dd>
         </div>

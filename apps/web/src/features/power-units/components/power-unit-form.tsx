@@ -38,7 +38,7 @@ function useFields() {
           { value: 'electric', label: t('powerUnit.drive.electric') },
         ],
       }),
-      ...figureFields('powerUnit', POWER_UNIT_FIGURES, { t, pressureUnit: unit, unsaid: t('ladder.notKnown') }),
+      ...figureFields('powerUnit', POWER_UNIT_FIGURES, { t, pressureUnit: unit, unsaid: t('value.notKnown') }),
       note: area({ label: 'customers.note' }),
     }),
     [t, unit],

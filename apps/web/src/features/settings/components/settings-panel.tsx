@@ -23,7 +23,7 @@ const SHOWN: readonly SettingField[] = SETTING_FIELDS.filter((field) => !field.e
 function Value({ record, field }: { record: Record_ | null; field: SettingField }) {
   const t = useTranslate();
   const quantity = record?.[field] ?? null;
-  if (record === null || quantity === null) return <span className={styles['small']}>{t('ladder.notKnown')}</span>;
+  if (record === null || quantity === null) return <span className={styles['small']}>{t('value.notKnown')}</span>;
   const tolerance =
     field === 'setting' ? record.settingTolerance : field === 'pumpRestart' ? record.pumpRestartTolerance : null;
   return <Entered quantity={quantity} tolerance={tolerance} />;

@@ -17,7 +17,7 @@ import {
 } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 
-const words = (t: Translate) => [t('value.yes'), t('value.no'), t('ladder.notKnown')] as const;
+const words = (t: Translate) => [t('value.yes'), t('value.no'), t('value.notKnown')] as const;
 const archived = () => check({ label: 'control.archived' });
 const toEtag = (version: number): string => `"v${version}"`;
 
@@ -122,7 +122,7 @@ const getSignalFields = (t: Translate, circuits: readonly Circuit[], codes: read
   isHeldOn: tristate({ label: 'control.isHeldOn', hint: 'control.isHeldOnHint', words: words(t) }),
   suppression: choiceOrNone({
     label: 'control.suppression',
-    noneText: t('ladder.notKnown'),
+    noneText: t('value.notKnown'),
     choices: SUPPRESSIONS.map((value) => ({ value, label: t(`control.suppression.${value}`) })),
   }),
   suppressionVoltageV: number({

@@ -83,8 +83,8 @@ function CodesPanel({ machine, codes }: Control) {
 function WireList({ signal, wires }: { signal: Signal; wires: readonly Wire[] }) {
   const t = useTranslate();
   const may = useMay();
-  const ampere = (value: number | null) => (value === null ? t('ladder.notKnown') : `${value} A`);
-  const volt = (value: number | null) => (value === null ? t('ladder.notKnown') : `${value} V`);
+  const ampere = (value: number | null) => (value === null ? t('value.notKnown') : `${value} A`);
+  const volt = (value: number | null) => (value === null ? t('value.notKnown') : `${value} V`);
   return (
     <details className={styles['wires']}>
       <summary>{t('control.wires', { count: wires.length })}</summary>
@@ -93,9 +93,9 @@ function WireList({ signal, wires }: { signal: Signal; wires: readonly Wire[] })
           <li key={wire.id}>
             {t('control.wireFromTo', { number: wire.number, from: wire.fromTerminal, to: wire.toTerminal })}{' '}
             <span className={tableStyles['small']}>
-              {wire.crossSection === null ? t('ladder.notKnown') : <Entered quantity={wire.crossSection} kind="area" />}
+              {wire.crossSection === null ? t('value.notKnown') : <Entered quantity={wire.crossSection} kind="area" />}
               {' · '}
-              {wire.length === null ? t('ladder.notKnown') : <Entered quantity={wire.length} kind="length" />}
+              {wire.length === null ? t('value.notKnown') : <Entered quantity={wire.length} kind="length" />}
               {' · '}
               {t('control.protectedBy', { protection: ampere(wire.protectionA), limit: ampere(wire.conductorLimitA) })}
               {' · '}

@@ -12,8 +12,8 @@ import { Table } from '@/ui/table';
 import styles from './control.module.css';
 
 type Proof = NonNullable<Interlock['proof']>;
-type Finding = Proof['stations'][number]['broken'][number];
-type Step = Finding['story'][number];
+type BrokenRule = Proof['stations'][number]['broken'][number];
+type Step = BrokenRule['story'][number];
 
 const useRule = () => {
   const t = useTranslate();
@@ -34,10 +34,10 @@ function StepText({ step }: { step: Step }) {
     : t('interlock.stepWith', { what, signal: step.signal, state });
 }
 
-function Story({ finding }: { finding: Finding }) {
+function Story({ brokenRule }: { brokenRule: BrokenRule }) {
   return (
     <ol className={styles['story']}>
-      {finding.story.map((step, index) => (
+      {brokenRule.story.map((step, index) => (
         <li key={index}>
           <StepText step={step} />
         </li>
@@ -50,18 +50,18 @@ function Story({ finding }: { finding: Finding }) {
 function Broken({ proof }: { proof: Proof }) {
   const t = useTranslate();
   const ruleText = useRule();
-  const broken = proof.stations.flatMap(({ name, broken: findings }) =>
-    findings.filter(({ fault }) => fault === 'none').map((finding) => ({ name, finding })),
+  const broken = proof.stations.flatMap(({ name, broken: rules }) =>
+    rules.filter(({ fault }) => fault === 'none').map((brokenRule) => ({ name, brokenRule })),
   );
   return (
     <>
       {proof.shared.map(({ signal, stations }) => (
         <Notice key={signal}>{t('interlock.sharedSignal', { signal, stations: t.list(stations) })}</Notice>
       ))}
-      {broken.map(({ name, finding }) => (
-        <section key={`${name} ${finding.rule}`} className={styles['broken']}>
-          <h3>{t('interlock.brokenAt', { name, rule: ruleText(finding.rule) })}</h3>
-          <Story finding={finding} />
+      {broken.map(({ name, brokenRule }) => (
+        <section key={`${name} ${brokenRule.rule}`} className={styles['broken']}>
+          <h3>{t('interlock.brokenAt', { name, rule: ruleText(brokenRule.rule) })}</h3>
+          <Story brokenRule={brokenRule} />
         </section>
       ))}
     </>
@@ -72,28 +72,28 @@ function Broken({ proof }: { proof: Proof }) {
 function Faults({ proof }: { proof: Proof }) {
   const t = useTranslate();
   const ruleText = useRule();
-  const findings = proof.stations.flatMap(({ name, broken }) =>
-    broken.filter(({ fault }) => fault !== 'none').map((finding) => ({ name, finding })),
+  const underFault = proof.stations.flatMap(({ name, broken }) =>
+    broken.filter(({ fault }) => fault !== 'none').map((brokenRule) => ({ name, brokenRule })),
   );
   const [first] = proof.stations;
   // What breaks without a fault is told above.
-  const isToldAbove = ({ rule }: Finding): boolean =>
+  const isToldAbove = ({ rule }: BrokenRule): boolean =>
     first?.broken.some((other) => other.fault === 'none' && other.rule === rule) === true;
-  const faultsOnly = findings.filter(({ name, finding }) => name === first?.name && !isToldAbove(finding));
+  const faultsOnly = underFault.filter(({ name, brokenRule }) => name === first?.name && !isToldAbove(brokenRule));
   if (faultsOnly.length === 0) return <p>{t('interlock.noFaultBreaks')}</p>;
   return (
     <>
       <p>{t('interlock.faultsText', { name: first?.name ?? '' })}</p>
-      {faultsOnly.map(({ finding }) => (
-        <details key={`${finding.fault} ${finding.rule}`} className={styles['fault']}>
+      {faultsOnly.map(({ brokenRule }) => (
+        <details key={`${brokenRule.fault} ${brokenRule.rule}`} className={styles['fault']}>
           <summary>
             {t('interlock.underFault', {
-              fault: t.find(`interlock.fault.${finding.fault}`) ?? finding.fault,
-              rule: ruleText(finding.rule),
+              fault: t.find(`interlock.fault.${brokenRule.fault}`) ?? brokenRule.fault,
+              rule: ruleText(brokenRule.rule),
             })}
           </summary>
-          <p>{t(finding.needsSecondChannel ? 'interlock.secondChannel' : 'interlock.coverable')}</p>
-          <Story finding={finding} />
+          <p>{t(brokenRule.needsSecondChannel ? 'interlock.secondChannel' : 'interlock.coverable')}</p>
+          <Story brokenRule={brokenRule} />
         </details>
       ))}
     </>

@@ -17,7 +17,7 @@ function toTitle(value: unknown, fallback: string): string {
 function Leaf({ name, value }: { name: string; value: unknown }) {
   const t = useTranslate();
   if (typeof value === 'number') return <SiValue name={name} value={value} />;
-  if (value === null) return <span>{t('ladder.notKnown')}</span>;
+  if (value === null) return <span>{t('value.notKnown')}</span>;
   if (typeof value === 'boolean') return <span>{value ? t('value.yes') : t('value.no')}</span>;
   if (Array.isArray(value)) return <span>{value.length === 0 ? t('value.none') : value.map(String).join(', ')}</span>;
   return <span>{String(value)}</span>;

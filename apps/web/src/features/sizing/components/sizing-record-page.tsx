@@ -7,7 +7,7 @@ import { useApi, useApiChange } from '@/lib/api/hooks';
 import { ToldChanges } from '@/lib/changes/told-changes';
 import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { CheckList } from '@/lib/pressure-ladder/check-list';
-import { PressureLadderView, type SelectedRung } from '@/lib/pressure-ladder/ladder-view';
+import { PressureLadderView, type SelectedRung } from '@/lib/pressure-ladder/pressure-ladder-view';
 import { RungDetail } from '@/lib/pressure-ladder/rung-detail';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { Loaded, useProblemText } from '@/lib/states';
@@ -128,7 +128,7 @@ function Shown({ record }: { record: SizingRecord }) {
       <MainAndAside
         main={
           <>
-            <Panel title={t('ladder.title')}>
+            <Panel title={t('pressureLadder.title')}>
               <PressureLadderView circuits={circuits} selected={selected} onSelect={setSelected} />
               <div role="status">
                 {selected === null ? null : <RungDetail ladder={result} rungId={selected.rungId} />}

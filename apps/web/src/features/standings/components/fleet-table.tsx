@@ -5,7 +5,7 @@ import { useWindowVirtualizer } from '@tanstack/react-virtual';
 import { Link } from '@/ui/link';
 import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState, type RefObject } from 'react';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
-import { MiniLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-ladder-view';
+import { MiniPressureLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-pressure-ladder-view';
 import { Status } from '@/lib/status/status';
 import { StandingSentence } from './standing-sentence';
 import styles from './fleet.module.css';
@@ -61,7 +61,13 @@ const Row = memo(function Row({
         )}
       </td>
       <td className={styles['ladder']}>
-        <MiniLadder marks={standing.marks} status={standing.status} lowPa={lowPa} highPa={highPa} widthPx={ladderPx} />
+        <MiniPressureLadder
+          marks={standing.marks}
+          status={standing.status}
+          lowPa={lowPa}
+          highPa={highPa}
+          widthPx={ladderPx}
+        />
       </td>
       <td>
         <Status status={standing.status} />
@@ -89,14 +95,14 @@ function setHeight(cell: HTMLElement | null, heightPx: number): void {
 /** Where the rows begin on the page, and how wide a pressure ladder may be. */
 function usePlace(body: RefObject<HTMLTableSectionElement | null>): { top: number; ladderPx: number } {
   const [top, setTop] = useState(0);
-  const [ladderPx, setLadder] = useState(320);
+  const [ladderPx, setPressureLadder] = useState(320);
 
   useLayoutEffect(() => {
     const measure = (): void => {
       const box = body.current?.getBoundingClientRect();
       if (box === undefined) return;
       setTop(box.top + window.scrollY);
-      setLadder(
+      setPressureLadder(
         window.innerWidth > 1180 ? 320 : window.innerWidth > 900 ? 226 : Math.max(160, Math.min(560, box.width - 28)),
       );
     };
@@ -119,7 +125,7 @@ function Heading() {
           {t('fleet.circuit')}
         </th>
         <th scope="col" className={styles['ladder']}>
-          {t('ladder.title')}
+          {t('pressureLadder.title')}
         </th>
         <th scope="col">{t('fleet.standing')}</th>
         <th scope="col" className={styles['alarms']}>

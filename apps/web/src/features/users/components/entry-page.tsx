@@ -1,6 +1,6 @@
 'use client';
 
-import { miniLadder } from '@repo/drawing';
+import { miniPressureLadder } from '@repo/drawing';
 import type { ReactNode } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { FirstField } from '@/ui/first-field';
@@ -8,7 +8,7 @@ import { SvgDrawing } from '@/ui/svg-drawing';
 import styles from './sign-in.module.css';
 
 /** A pressure ladder as it should be: nothing but an ornament here. */
-const LADDER = miniLadder({
+const LADDER = miniPressureLadder({
   pressures: {
     requiredPa: 30,
     resetPointPa: 41,

@@ -1,5 +1,5 @@
-import { listReliefs, toLowestOpening, type LadderFigures } from './ladder-figures.js';
-import type { LadderWindow } from './pressure-ladder.types.js';
+import { listReliefs, toLowestOpening, type PressureFigures } from './pressure-figures.js';
+import type { SettingWindow } from './pressure-ladder.types.js';
 import { isAbove, isExact, known, leastOf, type Span } from './span.js';
 
 /** null unless every figure is known */
@@ -9,7 +9,7 @@ function allKnown<K extends string>(figures: Readonly<Record<K, number | null>>)
 }
 
 /** Highest setting that every rating, the relief and the workpiece leave room for, errors and margins included. */
-function findSettingHighest(figures: LadderFigures): number | null {
+function findSettingHighest(figures: PressureFigures): number | null {
   const { input, weakest, blocked, limit, rise } = figures;
   const { thermal, marginsAsked } = input;
   const reliefs = listReliefs(input);
@@ -44,7 +44,7 @@ interface Fit {
 }
 
 /** Where setting and reset point would fit, by the worst-case lines of `switch-window`; null: nowhere, or not known. */
-function findFit(figures: LadderFigures): Fit | null {
+function findFit(figures: PressureFigures): Fit | null {
   const { input, required } = figures;
   const { hold, marginsAsked } = input;
   const settingHighestPa = findSettingHighest(figures);
@@ -72,7 +72,7 @@ function findFit(figures: LadderFigures): Fit | null {
 }
 
 /** From the governing required pressure to the least of the weakest rating and what the workpiece allows. */
-export function findWindow(figures: LadderFigures): LadderWindow {
+export function findWindow(figures: PressureFigures): SettingWindow {
   const { required, limit, weakest } = figures;
   const high: Span = limit.isLimiting ? leastOf(weakest.span, limit.span) : weakest.span;
   let exists: boolean | null = null;

@@ -1,7 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import type { CircuitFacts, ControlFacts, PressureLadderResult } from '@repo/calc';
 import { isRight } from '@repo/calc/checks';
-import { fromLadderResult, fromWayOut, type InputOf, type routes } from '@repo/contracts';
+import { toPressureLadder, fromWayOut, type InputOf, type routes } from '@repo/contracts';
 import { notFound } from '../../platform/errors/app-error.js';
 import { nowOnAnyClock } from '../../platform/clock/tolerance.js';
 import { chunksOf } from '../../platform/one-ahead.js';
@@ -29,7 +29,7 @@ type OfCircuit = InputOf<typeof routes.circuits.pressureLadder | typeof routes.c
 
 /** The pressure ladders of circuits with all their checks, computed from what is recorded, as on one instant. */
 @Injectable()
-export class LaddersService {
+export class CircuitProofsService {
   constructor(
     private readonly repository: FactsRepository,
     private readonly proofs: ProofsService,
@@ -59,7 +59,7 @@ export class LaddersService {
     const { settings, result } = await this.computeOne(circuitId, query);
     return {
       settings: { ...settings, on: settings.on?.toISOString() ?? null },
-      ladder: fromLadderResult(result),
+      ladder: toPressureLadder(result),
     };
   }
 

@@ -1,8 +1,8 @@
 import type { PressureLadderResult } from '@repo/calc';
-import type { LadderResult } from './circuits.schema.js';
+import type { PressureLadder } from './circuits.schema.js';
 
 /** The compiler's proof that what the calculation gives is what the contract says. */
-export const fromLadderResult = (result: PressureLadderResult): LadderResult => ({
+export const toPressureLadder = (result: PressureLadderResult): PressureLadder => ({
   ...result,
   rungs: [...result.rungs],
   checks: result.checks.map(({ pairs, faults, missing, ...check }) => ({

@@ -1,13 +1,13 @@
 'use client';
 
-import type { LadderMarks } from '@repo/contracts';
-import { miniLadder, type StatusShape } from '@repo/drawing';
+import type { PressureMarks } from '@repo/contracts';
+import { miniPressureLadder, type StatusShape } from '@repo/drawing';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { toPressureText, toUnitSymbol } from '@/lib/quantity/format';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { SvgDrawing } from '@/ui/svg-drawing';
 
-export function MiniLadder({
+export function MiniPressureLadder({
   marks,
   status,
   lowPa,
@@ -15,7 +15,7 @@ export function MiniLadder({
   widthPx,
   size = 'row',
 }: {
-  marks: LadderMarks;
+  marks: PressureMarks;
   status: StatusShape;
   lowPa: number;
   highPa: number;
@@ -25,8 +25,8 @@ export function MiniLadder({
   const t = useTranslate();
   const { unit } = usePressureUnit();
   const show = (pressurePa: number | null): string =>
-    pressurePa === null ? t('ladder.notKnown') : toPressureText(pressurePa, unit).number;
-  const title = t('ladder.mini', {
+    pressurePa === null ? t('value.notKnown') : toPressureText(pressurePa, unit).number;
+  const title = t('pressureLadder.mini', {
     required: show(marks.requiredPa),
     reset: show(marks.resetPointPa),
     setting: show(marks.settingPa),
@@ -35,7 +35,7 @@ export function MiniLadder({
   });
   return (
     <SvgDrawing
-      drawing={miniLadder({ pressures: marks, status, lowPa, highPa, widthPx, size, paint: 'page', title })}
+      drawing={miniPressureLadder({ pressures: marks, status, lowPa, highPa, widthPx, size, paint: 'page', title })}
     />
   );
 }

@@ -52,7 +52,7 @@ const INPUT = {
 };
 
 /** Whole pressure ladders a second, each with another setting so that nothing can be remembered. */
-export function laddersPerSecond(rounds = 40_000) {
+export function pressureLaddersPerSecond(rounds = 40_000) {
   let held = 0;
   const compute = (/** @type {number} */ index) => {
     held += pressureLadder({ ...INPUT, settingPa: 17e6 + (index % 1000) * 1e3 }).status === 'holds' ? 1 : 0;

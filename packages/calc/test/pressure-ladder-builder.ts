@@ -1,13 +1,13 @@
 import type {
   FigureRef,
-  LadderComponent,
-  LadderOperation,
+  RatedComponent,
+  ProvedOperation,
   PressureLadderInput,
 } from '../src/pressure-ladder/pressure-ladder.types.js';
 
 export const ref = (name: string): FigureRef => ({ entity: 'test', id: name, name });
 
-export const anOperation = (change: Partial<LadderOperation> = {}): LadderOperation => ({
+export const anOperation = (change: Partial<ProvedOperation> = {}): ProvedOperation => ({
   ref: ref('roughing'),
   requiredPressurePa: 120e5,
   requiredBasis: 'typed',
@@ -16,7 +16,7 @@ export const anOperation = (change: Partial<LadderOperation> = {}): LadderOperat
   ...change,
 });
 
-export const aComponent = (change: Partial<LadderComponent> = {}): LadderComponent => ({
+export const aComponent = (change: Partial<RatedComponent> = {}): RatedComponent => ({
   ref: ref('tube'),
   kind: 'tube',
   ratedPressurePa: 400e5,
@@ -27,7 +27,7 @@ export const aComponent = (change: Partial<LadderComponent> = {}): LadderCompone
 });
 
 /** A circuit that holds: 120 bar required, reset 140, set 152, setting 175 ± 5, stall 210, ratings from 250 bar. */
-export const aLadder = (change: Partial<PressureLadderInput> = {}): PressureLadderInput => ({
+export const aPressureLadder = (change: Partial<PressureLadderInput> = {}): PressureLadderInput => ({
   operations: [anOperation()],
   leastWorking: [],
   setPointPa: 152e5,

@@ -1,7 +1,7 @@
 import type {
-  LadderComponent,
-  LadderLeastWorking,
-  LadderOperation,
+  RatedComponent,
+  LeastWorkingPressure,
+  ProvedOperation,
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from './circuit-facts.types.js';
@@ -16,9 +16,9 @@ import { clampLineCanBlock, isShutOff, keepsOilFromHoses, toTrapping, unclampLin
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
 const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support', 'accumulator']);
 
-function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
+function toFixtureParts(fixture: FixtureFacts): RatedComponent[] {
   const lineFunctions = ['clamp', 'unclamp'] as const;
-  const whole: LadderComponent = {
+  const whole: RatedComponent = {
     ref: { entity: 'fixture', id: fixture.id, name: fixture.name },
     kind: 'fixture',
     ratedPressurePa: fixture.ratedPressurePa,
@@ -28,7 +28,7 @@ function toFixtureParts(fixture: FixtureFacts): LadderComponent[] {
   };
   const elements = fixture.elements
     .filter(({ kind }) => kind !== 'locator')
-    .map((element): LadderComponent => ({
+    .map((element): RatedComponent => ({
       ref: { entity: 'fixture', id: fixture.id, name: `${fixture.name}: ${element.name}` },
       kind: element.kind === 'clamp' ? 'swing-clamp' : 'work-support',
       ratedPressurePa: element.ratedPressurePa,
@@ -47,15 +47,15 @@ const toDerating = (component: ComponentFacts): number =>
   DERATINGS.reduce((share, name) => share * Math.min(1, Math.max(0, figureOf(component, name) ?? 1)), 1);
 
 /** Of one component it is always the same; a way out proves a circuit thousands of times, and changes few of its components. */
-const ratedParts = new WeakMap<ComponentFacts, LadderComponent>();
+const ratedParts = new WeakMap<ComponentFacts, RatedComponent>();
 
-function toRated(component: ComponentFacts): LadderComponent {
+function toRated(component: ComponentFacts): RatedComponent {
   const rated = ratedParts.get(component) ?? makeRated(component);
   ratedParts.set(component, rated);
   return rated;
 }
 
-const makeRated = (component: ComponentFacts): LadderComponent => ({
+const makeRated = (component: ComponentFacts): RatedComponent => ({
   ref: refOf(component),
   kind: component.kind,
   ratedPressurePa: figureOf(component, 'ratedPressure'),
@@ -71,7 +71,7 @@ const makeRated = (component: ComponentFacts): LadderComponent => ({
 const leastWorkingOf = (component: ComponentFacts): number | null =>
   figureOf(component, component.kind === 'accumulator' ? 'prechargePressure' : 'leastWorkingPressure');
 
-function toLeastWorking({ components, fixture }: CircuitFacts): LadderLeastWorking[] {
+function toLeastWorking({ components, fixture }: CircuitFacts): LeastWorkingPressure[] {
   const ofComponents = components
     .map((component) => ({ component, leastWorkingPressurePa: leastWorkingOf(component) }))
     .filter(
@@ -150,7 +150,7 @@ function onlySaid<T, K extends keyof T>(from: T, names: readonly K[]): Partial<P
 }
 
 /** The facts of one circuit as its pressure ladder takes them. What is not recorded stays null. */
-export function toLadderInput(recorded: CircuitFacts): PressureLadderInput {
+export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInput {
   const facts = asItStands(recorded);
   const { circuit, powerUnit, components, fixture, operations, control } = facts;
   const { inUse, isAsLeft, readings } = facts.settings;
@@ -163,7 +163,7 @@ export function toLadderInput(recorded: CircuitFacts): PressureLadderInput {
     readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass, offReferenceK);
   const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'), offReferenceK);
   return {
-    operations: operations.map((operation): LadderOperation => ({
+    operations: operations.map((operation): ProvedOperation => ({
       ref: { entity: 'operation', id: operation.id, name: `${operation.number} ${operation.name}` },
       requiredPressurePa: operation.requiredPressurePa,
       requiredBasis: operation.requiredBasis,

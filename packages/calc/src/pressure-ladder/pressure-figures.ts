@@ -1,10 +1,10 @@
 import type {
   BlockedSide,
   FigureRef,
-  LadderComponent,
-  LadderMissing,
-  LadderOperation,
-  LadderRelief,
+  RatedComponent,
+  MissingFigure,
+  ProvedOperation,
+  PlacedRelief,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
 import { isExact, known, leastOf, multiply, subtract, toSpan, UNBOUNDED, UNKNOWN, ZERO, type Span } from './span.js';
@@ -13,11 +13,11 @@ import { isExact, known, leastOf, multiply, subtract, toSpan, UNBOUNDED, UNKNOWN
 export interface GoverningFigure {
   readonly span: Span;
   readonly subject: FigureRef | null;
-  readonly missing: readonly LadderMissing[];
+  readonly missing: readonly MissingFigure[];
 }
 
 export interface RequiredFigure extends GoverningFigure {
-  readonly basis: LadderOperation['requiredBasis'] | 'least-working';
+  readonly basis: ProvedOperation['requiredBasis'] | 'least-working';
   /** what of it the return line takes, as far as that is known [Pa] */
   readonly backPressurePa: number;
   /** widths by which computed operations may require more, of the one that they make wider than any other; `null`: not known [Pa] */
@@ -39,7 +39,7 @@ function findSpreads(operations: PressureLadderInput['operations']): readonly (n
 /** Largest share of the unclamp line's pressure that is lost to the clamps: its area over that of the clamp line. */
 export interface OpposedFigure {
   readonly ratio: Span;
-  readonly missing: readonly LadderMissing[];
+  readonly missing: readonly MissingFigure[];
 }
 
 function findOpposed({ opposedSides = [] }: PressureLadderInput): OpposedFigure {
@@ -54,7 +54,7 @@ function findOpposed({ opposedSides = [] }: PressureLadderInput): OpposedFigure 
 function findBackPressure(
   { returnPressurePa }: PressureLadderInput,
   { ratio, missing }: OpposedFigure,
-): { span: Span; missing: readonly LadderMissing[] } {
+): { span: Span; missing: readonly MissingFigure[] } {
   const span = multiply(ratio, toSpan(returnPressurePa));
   if (isExact(span)) return { span, missing: [] };
   const isUnsaid = known(returnPressurePa) === null;
@@ -64,7 +64,7 @@ function findBackPressure(
 /** Least pressure of the worst operation, never below what an element needs to do its work, with what the return line takes of it. */
 function findRequired(input: PressureLadderInput, opposed: OpposedFigure): RequiredFigure {
   const { operations, leastWorking } = input;
-  const missing: LadderMissing[] = operations.length === 0 ? [{ field: 'operations', ref: null }] : [];
+  const missing: MissingFigure[] = operations.length === 0 ? [{ field: 'operations', ref: null }] : [];
   let most = -Infinity;
   let subject: FigureRef | null = null;
   let basis: RequiredFigure['basis'] = 'typed';
@@ -111,7 +111,7 @@ export function findWorkpieceLimit({ operations, pads = [] }: PressureLadderInpu
     const missing = [{ field: 'operations', ref: null }];
     return { span: UNKNOWN, subject: null, missing, isLimiting: true, by: 'workpiece' };
   }
-  const missing: LadderMissing[] = [];
+  const missing: MissingFigure[] = [];
   let least = Infinity;
   let subject: FigureRef | null = null;
   let isLimiting = false;
@@ -141,19 +141,19 @@ export function findWorkpieceLimit({ operations, pads = [] }: PressureLadderInpu
 
 export type PressureLine = 'supply' | 'clamp' | 'unclamp';
 
-export function seesLine({ lineFunctions }: LadderComponent, lines: readonly PressureLine[]): boolean {
+export function seesLine({ lineFunctions }: RatedComponent, lines: readonly PressureLine[]): boolean {
   return lineFunctions.some((line) => line !== 'tank' && lines.includes(line));
 }
 
-export function toCapacity({ ratedPressurePa, deratingRatio }: LadderComponent): number | null {
+export function toCapacity({ ratedPressurePa, deratingRatio }: RatedComponent): number | null {
   const rating = known(ratedPressurePa);
   const derating = known(deratingRatio);
   return rating === null || derating === null ? null : rating * derating;
 }
 
 /** The least capacity of the components on some lines. */
-export function findWeakest(components: readonly LadderComponent[], lines: readonly PressureLine[]): GoverningFigure {
-  const missing: LadderMissing[] = [];
+export function findWeakest(components: readonly RatedComponent[], lines: readonly PressureLine[]): GoverningFigure {
+  const missing: MissingFigure[] = [];
   let least = Infinity;
   let subject: FigureRef | null = null;
   let count = 0;
@@ -186,7 +186,7 @@ function withFixture(
 
 export interface HighestFigure {
   readonly span: Span;
-  readonly missing: readonly LadderMissing[];
+  readonly missing: readonly MissingFigure[];
   readonly basis: 'air-driven-pump' | 'highest-pressure' | 'relief-full-flow';
   /** the relief valve where it is what bounds */
   readonly relief: FigureRef | null;
@@ -194,15 +194,15 @@ export interface HighestFigure {
 
 const RATIO_UNKNOWN: Span = { lo: 0, hi: 1 };
 
-export const listReliefs = ({ relief, reliefs }: PressureLadderInput): readonly LadderRelief[] =>
+export const listReliefs = ({ relief, reliefs }: PressureLadderInput): readonly PlacedRelief[] =>
   reliefs ?? (relief ? [relief] : []);
 
 /** Where a relief opens at the lowest. */
-export const toLowestOpening = ({ openingPressurePa, openingHalfWidthPa = 0 }: LadderRelief): Span =>
+export const toLowestOpening = ({ openingPressurePa, openingHalfWidthPa = 0 }: PlacedRelief): Span =>
   subtract(toSpan(openingPressurePa), toSpan(openingHalfWidthPa));
 
 /** The relief of some that lets least through at full flow, at the highest that it may; of those of which that is known. */
-function findLowest(reliefs: readonly LadderRelief[]): { ref: FigureRef; fullFlowPa: number } | null {
+function findLowest(reliefs: readonly PlacedRelief[]): { ref: FigureRef; fullFlowPa: number } | null {
   return reliefs.reduce<{ ref: FigureRef; fullFlowPa: number } | null>((lowest, relief) => {
     const { ref, fullFlowPressurePa, openingHalfWidthPa = 0 } = relief;
     const fullFlowPa = known(fullFlowPressurePa) === null ? null : Number(fullFlowPressurePa) + openingHalfWidthPa;
@@ -211,10 +211,10 @@ function findLowest(reliefs: readonly LadderRelief[]): { ref: FigureRef; fullFlo
 }
 
 /** What some reliefs hold back at their full flow: no more than the lowest of them. Unbounded without one. */
-export function findReliefBound(reliefs: readonly LadderRelief[]): {
+export function findReliefBound(reliefs: readonly PlacedRelief[]): {
   span: Span;
   relief: FigureRef | null;
-  missing: readonly LadderMissing[];
+  missing: readonly MissingFigure[];
 } {
   if (reliefs.length === 0) return { span: UNBOUNDED, relief: null, missing: [] };
   const lowest = findLowest(reliefs);
@@ -227,8 +227,8 @@ export const findTrappedBound = (input: PressureLadderInput): ReturnType<typeof 
   findReliefBound(listReliefs(input).filter(({ relievesTrappedOil }) => relievesTrappedOil !== false));
 
 /** Pressure that the pump could reach with its regulator open or faulty, held back by a relief where there is one. */
-function findHeldBack({ pump }: PressureLadderInput, reliefs: readonly LadderRelief[]): HighestFigure {
-  const missing: LadderMissing[] = [];
+function findHeldBack({ pump }: PressureLadderInput, reliefs: readonly PlacedRelief[]): HighestFigure {
+  const missing: MissingFigure[] = [];
   const take = (figure: number | null, field: string, unknown: Span): Span => {
     if (known(figure) === null) missing.push({ field, ref: null });
     return known(figure) === null ? unknown : toSpan(figure);
@@ -265,7 +265,7 @@ const findHighestAtClamps = (input: PressureLadderInput): HighestFigure =>
   );
 
 /** Rise of pressure in oil that is shut in and warms up; none where nothing can be shut in, or where it cools. */
-export function findThermalRise({ thermal }: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
+export function findThermalRise({ thermal }: PressureLadderInput): { span: Span; missing: readonly MissingFigure[] } {
   if (!thermal.canTrap) return { span: ZERO, missing: [] };
   const fields = ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const;
   const unsaid = (thermal.unsaid ?? []).map((field) => ({ field, ref: null }));
@@ -288,7 +288,7 @@ export function findStall({ pump }: PressureLadderInput, airPressurePa: number |
 }
 
 /** The lowest pressure to which the pump surely lifts the circuit: what plant air at its lowest allows where air drives it, else what it is made for. */
-function findLowestLift(input: PressureLadderInput): { span: Span; missing: readonly LadderMissing[] } {
+function findLowestLift(input: PressureLadderInput): { span: Span; missing: readonly MissingFigure[] } {
   const { pump } = input;
   if (input.isFromFacts !== true) return { span: UNBOUNDED, missing: [] };
   if (pump.drive !== 'air') {
@@ -312,7 +312,7 @@ export interface BlockedLine {
   readonly weakest: GoverningFigure;
   /** to which a relief valve of that line holds it; unbounded without one */
   readonly relieved: Span;
-  readonly missing: readonly LadderMissing[];
+  readonly missing: readonly MissingFigure[];
 }
 
 /** Without a cylinder's ratio only this is sure: the other side sees at least its pressure. */
@@ -323,7 +323,7 @@ function findBlocked(
   line: BlockedSide['line'],
   sides: readonly BlockedSide[],
 ): BlockedLine {
-  const missing: LadderMissing[] = sides
+  const missing: MissingFigure[] = sides
     .filter(({ ratio }) => known(ratio) === null)
     .map(({ ref }) => ({ field: 'rodSideAreaRatio', ref }));
   // What relieves shut-in oil sits in the clamp line, and holds it whatever presses upon it.
@@ -363,7 +363,7 @@ function findBlockedLines(input: PressureLadderInput, areaRatio: number | null):
 }
 
 /** The figures that several checks and the window stand on. */
-export interface LadderFigures {
+export interface PressureFigures {
   readonly input: PressureLadderInput;
   readonly required: RequiredFigure;
   readonly limit: WorkpieceLimit;
@@ -373,18 +373,18 @@ export interface LadderFigures {
   readonly highest: HighestFigure;
   readonly highestAtClamps: HighestFigure;
   readonly opposed: OpposedFigure;
-  readonly rise: { span: Span; missing: readonly LadderMissing[] };
+  readonly rise: { span: Span; missing: readonly MissingFigure[] };
   /** largest piston over annulus area of the cylinders on the unclamp line; null: none known */
   readonly areaRatio: number | null;
   /** lowest pressure to which the pump surely lifts the circuit; unbounded where that is not reckoned with */
-  readonly lowestLift: { span: Span; missing: readonly LadderMissing[] };
+  readonly lowestLift: { span: Span; missing: readonly MissingFigure[] };
   readonly setting: Span;
   readonly settingHalfWidth: Span;
   readonly switchAccuracy: Span;
   readonly gaugeError: Span;
 }
 
-export function findFigures(input: PressureLadderInput): LadderFigures {
+export function findFigures(input: PressureLadderInput): PressureFigures {
   let areaRatio: number | null = null;
   for (const { rodSideAreaRatio } of input.components) {
     const ratio = known(rodSideAreaRatio);
@@ -417,6 +417,6 @@ type SettingField =
 export function listUnknown(
   settings: Readonly<Record<SettingField, number | null>>,
   fields: readonly SettingField[],
-): LadderMissing[] {
+): MissingFigure[] {
   return fields.filter((field) => known(settings[field]) === null).map((field) => ({ field, ref: null }));
 }

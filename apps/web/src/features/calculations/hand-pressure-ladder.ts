@@ -1,11 +1,11 @@
 import { MARGIN_CODES } from '@repo/calc/checks';
-import type { FieldDescription, LadderComponent, PressureLadderInput } from '@repo/calc';
+import type { FieldDescription, RatedComponent, PressureLadderInput } from '@repo/calc';
 import { getKindInfo, toSi, type QuantityKind } from '@repo/quantity';
 import type { Translate } from '@/lib/i18n/i18n';
 import { readInputs, type Drafts, type Fields, type Unread } from './forms';
 
 /** The pressure ladder of one circuit as a page of the calculations: no entry of the registry, since every figure may be unknown. */
-export const HAND_LADDER = 'pressure-ladder';
+export const HAND_PRESSURE_LADDER = 'pressure-ladder';
 
 const quantityOf = (kind: QuantityKind, isRequired = false): FieldDescription => ({
   type: 'quantity',
@@ -15,7 +15,7 @@ const quantityOf = (kind: QuantityKind, isRequired = false): FieldDescription =>
 });
 
 /** What is typed; each group in the order of the ladder, from below. */
-export const LADDER_GROUPS = [
+export const PRESSURE_LADDER_GROUPS = [
   {
     code: 'pressures',
     names: [
@@ -33,7 +33,7 @@ export const LADDER_GROUPS = [
   { code: 'ratings', names: ['parts'] },
 ] as const;
 
-export const LADDER_FIELDS: Fields = {
+export const PRESSURE_LADDER_FIELDS: Fields = {
   requiredPressure: quantityOf('pressure', true),
   resetPoint: quantityOf('pressure', true),
   setPoint: quantityOf('pressure', true),
@@ -68,7 +68,7 @@ function toSiOrNull(inputs: Inputs, name: string, kind: QuantityKind): number | 
 const ofTyped = (id: string, name: string) => ({ entity: 'typed', id, name });
 
 /** What is read as a part with its rating, at the place at which it was typed. */
-function toComponents(parts: unknown, toName: (number: number) => string): LadderComponent[] {
+function toComponents(parts: unknown, toName: (number: number) => string): RatedComponent[] {
   const list: readonly unknown[] = Array.isArray(parts) ? parts : [];
   return list.map((part, index) => {
     const fields = { ...(part as Inputs) };
@@ -90,7 +90,7 @@ const NO_MARGINS = Object.fromEntries(MARGIN_CODES.map((check) => [check, 0])) a
  * The typed figures as the calculation takes them. It has one operation, a source whose highest pressure is typed, no relief valve, and
  * neither shut-in oil nor a line that can be blocked; no margin is asked for.
  */
-function toLadderInput(inputs: Inputs, t: Translate): PressureLadderInput {
+function toPressureLadderInput(inputs: Inputs, t: Translate): PressureLadderInput {
   const pressure = (name: string): number | null => toSiOrNull(inputs, name, 'pressure');
   const [drop, duration] = [pressure('pressureDrop'), toSiOrNull(inputs, 'dropDuration', 'time')];
   const unknown = { temperatureRiseK: null, netExpansionPerK: null, bulkModulusPa: null };
@@ -104,7 +104,7 @@ function toLadderInput(inputs: Inputs, t: Translate): PressureLadderInput {
   return {
     operations: [
       {
-        ref: ofTyped('operation', t('handLadder.operation')),
+        ref: ofTyped('operation', t('handPressureLadder.operation')),
         requiredPressurePa: pressure('requiredPressure'),
         requiredBasis: 'typed',
         workpieceLimitPa: pressure('workpieceLimit'),
@@ -132,13 +132,13 @@ function toLadderInput(inputs: Inputs, t: Translate): PressureLadderInput {
       decayRatePaPerS: drop === null || duration === null || duration === 0 ? null : drop / duration,
       reactionTimeS: toSiOrNull(inputs, 'reactionTime', 'time'),
     },
-    components: toComponents(inputs['parts'], (number) => t('handLadder.part', { number })),
+    components: toComponents(inputs['parts'], (number) => t('handPressureLadder.part', { number })),
     unclampLineCanBlock: false,
     marginsAsked: NO_MARGINS,
   };
 }
 
-export interface ReadLadder {
+export interface ReadPressureLadder {
   /** the inputs as a link keeps them */
   inputs: Inputs;
   unread: Unread;
@@ -146,8 +146,8 @@ export interface ReadLadder {
   input: PressureLadderInput | null;
 }
 
-export function readLadder(drafts: Drafts, t: Translate): ReadLadder {
-  const { inputs, unread } = readInputs(LADDER_FIELDS, drafts);
+export function readPressureLadder(drafts: Drafts, t: Translate): ReadPressureLadder {
+  const { inputs, unread } = readInputs(PRESSURE_LADDER_FIELDS, drafts);
   const canRun = Object.keys(unread).length === 0 && Object.keys(inputs).length > 0;
-  return { inputs, unread, input: canRun ? toLadderInput(inputs, t) : null };
+  return { inputs, unread, input: canRun ? toPressureLadderInput(inputs, t) : null };
 }

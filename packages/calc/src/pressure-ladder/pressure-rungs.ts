@@ -1,9 +1,9 @@
-import { seesLine, toCapacity, type LadderFigures } from './ladder-figures.js';
+import { seesLine, toCapacity, type PressureFigures } from './pressure-figures.js';
 import type {
   FigureRef,
-  LadderComponent,
-  LadderRung,
-  LadderRungCode,
+  RatedComponent,
+  PressureRung,
+  PressureRungCode,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
 import { isAbove, isExact, known } from './span.js';
@@ -32,18 +32,18 @@ const NONE: Readonly<Record<string, number>> = {};
 
 // One shape for every rung, made in one place: thousands of ladders are computed for the fleet page.
 function toRung(
-  code: LadderRungCode,
+  code: PressureRungCode,
   pressurePa: number | null,
   basis: string,
   halfWidthPa: number | null,
   ref: FigureRef | null,
   parameters: Readonly<Record<string, number>>,
   isWeakest: boolean,
-): LadderRung {
+): PressureRung {
   return { code, pressurePa, halfWidthPa, ref, isWeakest, basis, parameters };
 }
 
-function toRating(component: LadderComponent, weakestPa: number): LadderRung {
+function toRating(component: RatedComponent, weakestPa: number): PressureRung {
   const { ratedPressurePa, deratingRatio, rodSideAreaRatio, ref } = component;
   const capacity = toCapacity(component);
   const isWeakest = capacity !== null && !isAbove(capacity, weakestPa);
@@ -57,7 +57,7 @@ function toRating(component: LadderComponent, weakestPa: number): LadderRung {
 const LIMIT_BASES = { workpiece: 'typed', pad: 'pad-pressure', locator: 'holding-force' } as const;
 
 /** The rungs from the bottom up; one whose pressure is not known is listed all the same. */
-export function listRungs(figures: LadderFigures): LadderRung[] {
+export function listRungs(figures: PressureFigures): PressureRung[] {
   const { input, required, limit, highest, weakest } = figures;
   const { pump, relief } = input;
   const accuracy = known(input.switchAccuracyPa);

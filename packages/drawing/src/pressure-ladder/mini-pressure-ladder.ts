@@ -4,7 +4,7 @@ import { toStatusColour, type StatusShape } from '../svg/status-mark.js';
 import { toPosition, type PressureAxis } from './axis.js';
 
 /** The pressures of one circuit, gauge [Pa]; null: not known, and then not drawn. */
-export interface MiniLadderPressures {
+export interface MiniPressureLadderPressures {
   requiredPa: number | null;
   resetPointPa: number | null;
   setPointPa: number | null;
@@ -15,8 +15,8 @@ export interface MiniLadderPressures {
   highestPossiblePa: number | null;
 }
 
-export interface MiniLadderOptions {
-  pressures: MiniLadderPressures;
+export interface MiniPressureLadderOptions {
+  pressures: MiniPressureLadderPressures;
   status: StatusShape;
   /** ends of the axis, the same for all rows that are compared [Pa] */
   lowPa: number;
@@ -35,7 +35,7 @@ const SIZES = {
 };
 
 /** The pressure ladder lying on its side: the same marks, no words. What lies beyond the axis stands at its end. */
-export function miniLadder(options: MiniLadderOptions): SvgElement {
+export function miniPressureLadder(options: MiniPressureLadderOptions): SvgElement {
   const { pressures, paint, widthPx } = options;
   const size = SIZES[options.size];
   const pad = size.dot + 3;

@@ -8,16 +8,16 @@ import {
   type BlockedLine,
   type GoverningFigure,
   type HighestFigure,
-  type LadderFigures,
+  type PressureFigures,
   type RequiredFigure,
-} from './ladder-figures.js';
-import type { LadderCheck, LadderMissing, LadderRelief, PressureLadderInput } from './pressure-ladder.types.js';
+} from './pressure-figures.js';
+import type { ProvedCheck, MissingFigure, PlacedRelief, PressureLadderInput } from './pressure-ladder.types.js';
 import { add, isAbove, isExact, known, leastOf, mostOf, multiply, subtract, toSpan, ZERO, type Span } from './span.js';
 
 const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
 
 /** The setting as a demand: itself, with its tolerance, with the gauge's error too. */
-function settingViews({ setting, settingHalfWidth, gaugeError }: LadderFigures, more: Span = ZERO): ThreeViews {
+function settingViews({ setting, settingHalfWidth, gaugeError }: PressureFigures, more: Span = ZERO): ThreeViews {
   const nominal = add(setting, more);
   const stated = add(nominal, settingHalfWidth);
   return { nominal, stated, worstCase: add(stated, gaugeError) };
@@ -28,8 +28,8 @@ function mapViews(views: ThreeViews, change: (span: Span) => Span): ThreeViews {
 }
 
 /** Pressure lost between the switch's falling point and the spindle at rest. */
-export function findReactionLoss({ input }: Pick<LadderFigures, 'input'>): { span: Span; missing: LadderMissing[] } {
-  const missing: LadderMissing[] = [];
+export function findReactionLoss({ input }: Pick<PressureFigures, 'input'>): { span: Span; missing: MissingFigure[] } {
+  const missing: MissingFigure[] = [];
   const { decayRatePaPerS, reactionTimeS } = input.hold;
   if (known(decayRatePaPerS) === null) missing.push({ field: 'decayRatePaPerS', ref: null });
   if (known(reactionTimeS) === null) missing.push({ field: 'reactionTimeS', ref: null });
@@ -45,7 +45,7 @@ export function findReset({ isFromFacts, resetPointPa, setPointPa, switchDeadban
 }
 
 /** Check 1: the switch stops the machine before the pressure falls below what holds the workpiece. */
-export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
+export function checkHoldsWorkpiece(figures: PressureFigures): ProvedCheck {
   const { input, required, switchAccuracy, gaugeError } = figures;
   const loss = findReactionLoss(figures);
   const demand = add(required.span, loss.span);
@@ -93,7 +93,7 @@ export function checkHoldsWorkpiece(figures: LadderFigures): LadderCheck {
  * control react. A flow that somebody typed must be survived, and decides. The pump's own flow is shown, and warned of beside the check:
  * no switch and no control is quick enough for it, only a check valve between hose and clamps, so that it would fail every circuit alike.
  */
-function withBurst(draft: CheckDraft, { input, required }: LadderFigures): LadderCheck {
+function withBurst(draft: CheckDraft, { input, required }: PressureFigures): ProvedCheck {
   const check = judgeCheck(draft);
   const { burst, reactionTimeS } = input.hold;
   if (burst == null) return check;
@@ -119,7 +119,7 @@ function withBurst(draft: CheckDraft, { input, required }: LadderFigures): Ladde
 }
 
 /** What no pressure holds, none holds that a switch watches over, that the workpiece allows, or that is left without supply. */
-export function byHolding(check: LadderCheck, { unheld }: Pick<RequiredFigure, 'unheld'>): LadderCheck {
+export function byHolding(check: ProvedCheck, { unheld }: Pick<RequiredFigure, 'unheld'>): ProvedCheck {
   if (unheld === null) return check;
   const { ref: subject, loadCase } = unheld;
   const none = { nominal: null, stated: null, worstCase: null, ratio: null, probability: null };
@@ -127,7 +127,7 @@ export function byHolding(check: LadderCheck, { unheld }: Pick<RequiredFigure, '
 }
 
 /** A switch that does not sense the clamps stops nothing when they lose their pressure. */
-function bySensing(check: LadderCheck, sensesClamps: boolean | null | undefined): LadderCheck {
+function bySensing(check: ProvedCheck, sensesClamps: boolean | null | undefined): ProvedCheck {
   if (sensesClamps === false) return { ...check, status: 'fails', reason: 'switch-senses-supply', probability: null };
   if (sensesClamps !== null) return check;
   const missing = [...check.missing, { field: 'sensing', ref: null }];
@@ -137,7 +137,7 @@ function bySensing(check: LadderCheck, sensesClamps: boolean | null | undefined)
 }
 
 /** Check 2: the setting surely makes the switch, so that nothing stops without a cause. */
-export function checkNoNuisanceStop(figures: LadderFigures): LadderCheck {
+export function checkNoNuisanceStop(figures: PressureFigures): ProvedCheck {
   const { input, setting, settingHalfWidth, switchAccuracy, gaugeError, lowestLift } = figures;
   const nominal = toSpan(input.setPointPa);
   const stated = add(nominal, switchAccuracy);
@@ -171,7 +171,7 @@ export function checkNoNuisanceStop(figures: LadderFigures): LadderCheck {
 const SETTING_FIELDS = ['settingPa', 'settingHalfWidthPa', 'gaugeErrorPa'] as const;
 
 /** Check 3: the setting with its tolerance stays within the weakest rating. */
-export function checkSettingWithinRating(figures: LadderFigures): LadderCheck {
+export function checkSettingWithinRating(figures: PressureFigures): ProvedCheck {
   const { input, weakest, setting, settingHalfWidth, gaugeError } = figures;
   return judgeCheck({
     code: 'setting-within-rating',
@@ -188,7 +188,7 @@ export function checkSettingWithinRating(figures: LadderFigures): LadderCheck {
   });
 }
 
-function draftSource({ input }: LadderFigures, highest: HighestFigure, weakest: GoverningFigure): CheckDraft {
+function draftSupply({ input }: PressureFigures, highest: HighestFigure, weakest: GoverningFigure): CheckDraft {
   return {
     code: 'highest-within-rating',
     governing: 'source',
@@ -207,20 +207,20 @@ function draftSource({ input }: LadderFigures, highest: HighestFigure, weakest: 
 }
 
 /** The source against what it reaches: where a relief of the clamp line holds that back and nothing else, against each by its own highest. */
-function draftSources(figures: LadderFigures): readonly [CheckDraft, ...CheckDraft[]] {
+function draftSources(figures: PressureFigures): readonly [CheckDraft, ...CheckDraft[]] {
   const { input, highest, highestAtClamps, weakest } = figures;
-  const isOfClampsAlone = (relief: LadderRelief): boolean =>
+  const isOfClampsAlone = (relief: PlacedRelief): boolean =>
     relief.relievesSource === false && relief.relievesClamps !== false;
   if (!listReliefs(input).some(isOfClampsAlone)) {
-    return [draftSource(figures, highest, weakest)];
+    return [draftSupply(figures, highest, weakest)];
   }
   return [
-    draftSource(figures, highest, findWeakestOn(input, ['supply', 'unclamp'])),
-    draftSource(figures, highestAtClamps, findWeakestOn(input, ['clamp'])),
+    draftSupply(figures, highest, findWeakestOn(input, ['supply', 'unclamp'])),
+    draftSupply(figures, highestAtClamps, findWeakestOn(input, ['clamp'])),
   ];
 }
 
-function draftTrappedOil(figures: LadderFigures): CheckDraft {
+function draftTrappedOil(figures: PressureFigures): CheckDraft {
   const { input, rise, weakest, setting, settingHalfWidth, gaugeError } = figures;
   const bound = findTrappedBound(input);
   const isBounded = !isAbove(bound.span.lo, weakest.span.lo);
@@ -245,7 +245,7 @@ function draftTrappedOil(figures: LadderFigures): CheckDraft {
   };
 }
 
-function draftIntensified(figures: LadderFigures, blocked: BlockedLine): CheckDraft {
+function draftIntensified(figures: PressureFigures, blocked: BlockedLine): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;
   const { ratio, weakest, relieved, missing } = blocked;
   const highest = blocked.pressedBy === 'clamps' ? figures.highestAtClamps : figures.highest;
@@ -275,7 +275,7 @@ function draftIntensified(figures: LadderFigures, blocked: BlockedLine): CheckDr
   };
 }
 
-function draftReliefOpening(figures: LadderFigures, relief: LadderRelief): CheckDraft {
+function draftReliefOpening(figures: PressureFigures, relief: PlacedRelief): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;
   const opening = toSpan(relief.openingPressurePa);
   const lowest = toLowestOpening(relief);
@@ -305,12 +305,12 @@ function draftReliefOpening(figures: LadderFigures, relief: LadderRelief): Check
 const SEVERITY = { fails: 3, unproven: 2, marginal: 1, holds: 0, 'not-applicable': -1 } as const;
 
 /** How much of the capacity is used, for choosing between pairs of one status. */
-function toUse(check: LadderCheck): number {
+function toUse(check: ProvedCheck): number {
   return check.ratio ?? (check.status === 'fails' ? Infinity : 0);
 }
 
 /** Check 4: the highest possible pressure stays within the ratings, by the worst of its pairs of demand and capacity. */
-export function checkHighestWithinRating(figures: LadderFigures): LadderCheck {
+export function checkHighestWithinRating(figures: PressureFigures): ProvedCheck {
   const { input, highest, areaRatio } = figures;
   const drafts: CheckDraft[] = [];
   if (input.thermal.canTrap) drafts.push(draftTrappedOil(figures));
@@ -340,7 +340,7 @@ const LIMIT_SOURCES = {
 } as const;
 
 /** Check 9: the setting, warmed up, stays within what the workpiece allows. */
-export function checkWorkpieceLimit(figures: LadderFigures): LadderCheck {
+export function checkWorkpieceLimit(figures: PressureFigures): ProvedCheck {
   const { input, limit, required, rise, setting, settingHalfWidth, gaugeError } = figures;
   const check = judgeCheck({
     code: 'workpiece-limit',

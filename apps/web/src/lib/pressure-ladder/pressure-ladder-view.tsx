@@ -1,19 +1,19 @@
 'use client';
 
-import type { LadderResult } from '@repo/contracts';
+import type { PressureLadder } from '@repo/contracts';
 import { pressureLadder, type DrawnCircuit } from '@repo/drawing';
 import { useEffect, useId, useMemo, useRef, useState, type KeyboardEvent, type MouseEvent } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { SvgDrawing } from '@/ui/svg-drawing';
 import { toDrawnCircuit } from './rungs';
-import { useLadderWords } from './words';
-import styles from './ladder-view.module.css';
+import { usePressureLadderWords } from './words';
+import styles from './pressure-ladder-view.module.css';
 
-export interface LadderCircuit {
+export interface ShownCircuit {
   id: string;
   title: string;
   subtitle: string | null;
-  ladder: LadderResult;
+  ladder: PressureLadder;
 }
 
 export interface SelectedRung {
@@ -37,12 +37,12 @@ export function PressureLadderView({
   selected,
   onSelect,
 }: {
-  circuits: readonly LadderCircuit[];
+  circuits: readonly ShownCircuit[];
   selected: SelectedRung | null;
   onSelect: (rung: SelectedRung) => void;
 }) {
   const t = useTranslate();
-  const words = useLadderWords();
+  const words = usePressureLadderWords();
   const id = useId();
   const frame = useRef<HTMLDivElement>(null);
   const [widthPx, setWidth] = useState(0);

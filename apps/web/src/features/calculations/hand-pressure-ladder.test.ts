@@ -1,14 +1,14 @@
 import { pressureLadder } from '@repo/calc';
 import type { Translate } from '@/lib/i18n/i18n';
 import { fromInputs, toBlankDrafts } from './forms';
-import { LADDER_FIELDS, LADDER_GROUPS, readLadder } from './hand-ladder';
+import { PRESSURE_LADDER_FIELDS, PRESSURE_LADDER_GROUPS, readPressureLadder } from './hand-pressure-ladder';
 
 const t = Object.assign(
   (key: string, parameters?: { number: number }) => `${key}${parameters?.number ?? ''}`,
   {},
 ) as Translate;
 const bar = (value: number) => ({ value, unit: 'bar' });
-const read = (inputs: Record<string, unknown>) => readLadder(fromInputs(LADDER_FIELDS, inputs), t);
+const read = (inputs: Record<string, unknown>) => readPressureLadder(fromInputs(PRESSURE_LADDER_FIELDS, inputs), t);
 const statuses = (inputs: Record<string, unknown>): Record<string, string> => {
   const { input } = read(inputs);
   if (input === null) throw new Error('nothing to compute');
@@ -36,8 +36,8 @@ const CIRCUIT = {
 
 describe('a pressure ladder typed by hand', () => {
   it('stands in the groups of its page, each figure once', () => {
-    const grouped: string[] = LADDER_GROUPS.flatMap(({ names }) => [...names]);
-    expect([...grouped].sort()).toEqual(Object.keys(LADDER_FIELDS).sort());
+    const grouped: string[] = PRESSURE_LADDER_GROUPS.flatMap(({ names }) => [...names]);
+    expect([...grouped].sort()).toEqual(Object.keys(PRESSURE_LADDER_FIELDS).sort());
   });
 
   it('in order holds in every check, and its rungs are what was typed', () => {
@@ -61,7 +61,7 @@ describe('a pressure ladder typed by hand', () => {
         ['rating', 210],
       ]),
     );
-    expect(rungs.find(({ isWeakest }) => isWeakest)?.ref?.name).toBe('handLadder.part2');
+    expect(rungs.find(({ isWeakest }) => isWeakest)?.ref?.name).toBe('handPressureLadder.part2');
   });
 
   it('out of order fails where it is: a setting above a rating, a switch below what is required', () => {
@@ -79,9 +79,9 @@ describe('a pressure ladder typed by hand', () => {
   });
 
   it('is not computed of nothing, nor of what cannot be read', () => {
-    expect(readLadder(toBlankDrafts(LADDER_FIELDS), t).input).toBeNull();
-    const drafts = fromInputs(LADDER_FIELDS, CIRCUIT);
+    expect(readPressureLadder(toBlankDrafts(PRESSURE_LADDER_FIELDS), t).input).toBeNull();
+    const drafts = fromInputs(PRESSURE_LADDER_FIELDS, CIRCUIT);
     if (drafts['setting'] !== undefined) drafts['setting'].text = 'much';
-    expect(readLadder(drafts, t)).toMatchObject({ input: null, unread: { setting: 'not-a-number' } });
+    expect(readPressureLadder(drafts, t)).toMatchObject({ input: null, unread: { setting: 'not-a-number' } });
   });
 });

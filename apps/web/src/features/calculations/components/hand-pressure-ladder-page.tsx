@@ -1,11 +1,11 @@
 'use client';
 
 import type { FieldDescription } from '@repo/calc';
-import { fromLadderResult, type LadderResult } from '@repo/contracts';
+import { toPressureLadder, type PressureLadder } from '@repo/contracts';
 import { useEffect, useMemo, useState } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { CheckList } from '@/lib/pressure-ladder/check-list';
-import { PressureLadderView, type SelectedRung } from '@/lib/pressure-ladder/ladder-view';
+import { PressureLadderView, type SelectedRung } from '@/lib/pressure-ladder/pressure-ladder-view';
 import { RungDetail } from '@/lib/pressure-ladder/rung-detail';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { Caution, StateNote } from '@/ui/notice';
@@ -13,7 +13,12 @@ import { PageHead, Panel } from '@/ui/panel';
 import { MainAndAside, StackedPanels } from '@/ui/stack';
 import { toPathTitle, upperFirst } from '../field-titles';
 import { fromInputs, toBlankDrafts, type Drafts } from '../forms';
-import { HAND_LADDER, LADDER_FIELDS, LADDER_GROUPS, readLadder } from '../hand-ladder';
+import {
+  HAND_PRESSURE_LADDER,
+  PRESSURE_LADDER_FIELDS,
+  PRESSURE_LADDER_GROUPS,
+  readPressureLadder,
+} from '../hand-pressure-ladder';
 import { readLinkedInputs, writeLinkedInputs } from '../link';
 import { useWork } from '../work/use-work';
 import { CalculationFields, pickSaid } from './calculation-fields';
@@ -21,11 +26,11 @@ import styles from './calculations.module.css';
 
 const PAUSE_MS = 250;
 
-function Drawn({ ladder }: { ladder: LadderResult }) {
+function Drawn({ ladder }: { ladder: PressureLadder }) {
   const t = useTranslate();
   const [selected, setSelected] = useState<SelectedRung | null>(null);
   const circuits = useMemo(
-    () => [{ id: HAND_LADDER, title: t('handLadder.circuit'), subtitle: null, ladder }],
+    () => [{ id: HAND_PRESSURE_LADDER, title: t('handPressureLadder.circuit'), subtitle: null, ladder }],
     [ladder, t],
   );
   return (
@@ -37,15 +42,15 @@ function Drawn({ ladder }: { ladder: LadderResult }) {
 }
 
 /** The pressure ladder of a circuit that nobody has recorded: its figures are typed, and drawn as one types. */
-export function HandLadderPage() {
+export function HandPressureLadderPage() {
   const t = useTranslate();
-  const [drafts, setDrafts] = useState<Drafts>(() => toBlankDrafts(LADDER_FIELDS));
+  const [drafts, setDrafts] = useState<Drafts>(() => toBlankDrafts(PRESSURE_LADDER_FIELDS));
   // The server, which draws the page first, knows nothing of what a link holds behind the #.
   useEffect(() => {
     const linked = readLinkedInputs();
-    if (linked !== null) setDrafts(fromInputs(LADDER_FIELDS, linked));
+    if (linked !== null) setDrafts(fromInputs(PRESSURE_LADDER_FIELDS, linked));
   }, []);
-  const { inputs, unread, input } = useMemo(() => readLadder(drafts, t), [drafts, t]);
+  const { inputs, unread, input } = useMemo(() => readPressureLadder(drafts, t), [drafts, t]);
   const linkText = useMemo(() => JSON.stringify(inputs), [inputs]);
   const [asked, setAsked] = useState<string | null>(null);
   useEffect(() => {
@@ -55,15 +60,15 @@ export function HandLadderPage() {
     }, PAUSE_MS);
     return () => clearTimeout(timer);
   }, [input, linkText]);
-  const { work } = useWork('ladder', HAND_LADDER, asked);
+  const { work } = useWork('ladder', HAND_PRESSURE_LADDER, asked);
   const last = work.state === 'done' ? work.reply : work.state === 'running' ? work.last : null;
-  const ladder = useMemo(() => (last?.kind === 'ladder' ? fromLadderResult(last.ladder) : null), [last]);
+  const ladder = useMemo(() => (last?.kind === 'ladder' ? toPressureLadder(last.ladder) : null), [last]);
   const described = useMemo(
     () =>
       Object.fromEntries(
-        LADDER_GROUPS.flatMap(({ names }) => [...names]).map((name) => [
+        PRESSURE_LADDER_GROUPS.flatMap(({ names }) => [...names]).map((name) => [
           name,
-          { ...LADDER_FIELDS[name], meaning: t(`handLadder.meaning.${name}`) } as FieldDescription,
+          { ...PRESSURE_LADDER_FIELDS[name], meaning: t(`handPressureLadder.meaning.${name}`) } as FieldDescription,
         ]),
       ),
     [t],
@@ -79,26 +84,26 @@ export function HandLadderPage() {
       <PageHead
         crumbsLabel={t('nav.crumbs')}
         crumbs={[{ name: t('nav.calculations'), href: '/calculations' }]}
-        title={t('handLadder.title')}
-        under={t('handLadder.summary')}
+        title={t('handPressureLadder.title')}
+        under={t('handPressureLadder.summary')}
         actions={<UnitSwitch />}
       />
       <MainAndAside
         main={
           <StackedPanels>
-            <Panel title={t('ladder.title')}>
+            <Panel title={t('pressureLadder.title')}>
               {last?.kind === 'failed' ? (
-                <StateNote title={t('handLadder.failed')}>{last.message}</StateNote>
+                <StateNote title={t('handPressureLadder.failed')}>{last.message}</StateNote>
               ) : ladder === null ? (
-                <p>{t(Object.keys(unread).length > 0 ? 'calculations.unread' : 'handLadder.nothing')}</p>
+                <p>{t(Object.keys(unread).length > 0 ? 'calculations.unread' : 'handPressureLadder.nothing')}</p>
               ) : (
                 <Drawn ladder={ladder} />
               )}
             </Panel>
             <Panel title={t('calculations.inputs')}>
-              {LADDER_GROUPS.map(({ code, names }) => (
+              {PRESSURE_LADDER_GROUPS.map(({ code, names }) => (
                 <fieldset className={styles['inputs']} key={code}>
-                  <legend>{t(`handLadder.group.${code}`)}</legend>
+                  <legend>{t(`handPressureLadder.group.${code}`)}</legend>
                   <CalculationFields
                     fields={pickSaid(described, names)}
                     drafts={drafts}
@@ -113,9 +118,9 @@ export function HandLadderPage() {
         }
         aside={
           <StackedPanels>
-            <Panel title={t('handLadder.checks')}>
-              {ladder === null ? <p>{t('handLadder.nothing')}</p> : <CheckList checks={ladder.checks} />}
-              <p className={styles['digits']}>{t('handLadder.without')}</p>
+            <Panel title={t('handPressureLadder.checks')}>
+              {ladder === null ? <p>{t('handPressureLadder.nothing')}</p> : <CheckList checks={ladder.checks} />}
+              <p className={styles['digits']}>{t('handPressureLadder.without')}</p>
             </Panel>
             <Caution title={t('caution.title')} lines={[t('caution.calc.rated-pressure'), t('caution.judgement')]} />
           </StackedPanels>
