@@ -1,5 +1,5 @@
 import { uuidv7 } from 'uuidv7';
-import { aCircuit, ago, anOrganisation } from '../builders/world.js';
+import { aCircuit, aClamp, ago, anOrganisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 
 let api: TestApi;
@@ -54,9 +54,12 @@ describe('checks of the supply', () => {
     });
   });
 
-  it('what was read while a neighbour clamped holds until another fixture comes upon its station', async () => {
-    const { siteId, customerId } = await aCircuit(engineer, 'S4');
-    const [machineId, powerUnitId, circuitId, stationId, other, fixtureId] = Array.from({ length: 6 }, () => uuidv7());
+  it('what was read while a neighbour clamped holds until what takes oil over there is another', async () => {
+    const { siteId, customerId, hoseTypeId } = await aCircuit(engineer, 'S4');
+    const [machineId, powerUnitId, circuitId, otherCircuitId, stationId, other, fixtureId] = Array.from(
+      { length: 7 },
+      () => uuidv7(),
+    );
     const stations = [
       { id: stationId, name: 'Pallet A' },
       { id: other, name: 'Pallet B' },
@@ -65,8 +68,12 @@ describe('checks of the supply', () => {
     await engineer.post('/machines', machine).expect(201);
     await engineer.post('/power-units', { id: powerUnitId, machineId, name: 'Unit', drive: 'air' }).expect(201);
     await engineer.post('/circuits', { id: circuitId, powerUnitId, stationId, name: 'Pallet A' }).expect(201);
-    await engineer.post('/circuits', { id: uuidv7(), powerUnitId, stationId: other, name: 'Pallet B' }).expect(201);
-    await engineer.post('/fixtures', { id: fixtureId, customerId, name: 'Another fixture', elements: [] }).expect(201);
+    await engineer
+      .post('/circuits', { id: otherCircuitId, powerUnitId, stationId: other, name: 'Pallet B' })
+      .expect(201);
+    const { bore, ...clamp } = aClamp();
+    const fixture = { id: fixtureId, customerId, name: 'Another fixture', elements: [clamp] };
+    await engineer.post('/fixtures', fixture).expect(201);
     const isAsked = async () => {
       const { body } = await engineer.get(`/circuits/${circuitId}/pressure-ladder?basis=as-left`).expect(200);
       const sharing = body.ladder.checks.find((one: { code: string }) => one.code === 'shared-supply');
@@ -87,6 +94,24 @@ describe('checks of the supply', () => {
     expect(await isAsked()).toBe(true);
     await read(ago(0.25), 1);
     expect(await isAsked()).toBe(false);
+
+    const change = async (changed: object) => {
+      const { body } = await engineer.get(`/fixtures/${fixtureId}`).expect(200);
+      await engineer.patch(`/fixtures/${fixtureId}`, body.version, { elements: [changed] }).expect(200);
+    };
+    // What is filled in was there all the time.
+    await change({ ...clamp, bore });
+    expect(await isAsked()).toBe(false);
+    await change({ ...clamp, bore, quantity: 6 });
+    expect(await isAsked()).toBe(true);
+    await read(new Date().toISOString(), 2);
+    expect(await isAsked()).toBe(false);
+
+    const at = { machineId, circuitId: otherCircuitId, componentTypeId: hoseTypeId, lineFunctions: ['clamp'] };
+    await engineer
+      .post('/installed-components', { id: uuidv7(), ...at, designation: 'H1', validFrom: new Date().toISOString() })
+      .expect(201);
+    expect(await isAsked()).toBe(true);
   });
 
   it('a circuit that is at times without supply is proved for that time, and says what it lacks', async () => {

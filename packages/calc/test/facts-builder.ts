@@ -14,6 +14,7 @@ import {
   withOpeningTolerances,
   withPad,
   withReliefs,
+  withReseats,
   withUnplaced,
   withChanges,
   withLocatorLimit,
@@ -365,7 +366,10 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   return {
     ...facts,
     components: withUnplaced(
-      withOpeningTolerances(withReliefs(facts.components, seeded(seed + 950_000)), seeded(seed + 970_000)),
+      withReseats(
+        withOpeningTolerances(withReliefs(facts.components, seeded(seed + 950_000)), seeded(seed + 970_000)),
+        seeded(seed + 960_000),
+      ),
       seeded(seed + 900_000),
     ),
     settings,

@@ -1,4 +1,5 @@
 import type { CircuitFacts, ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
+import { toMovementInput } from '../src/circuit-facts/movement-input.js';
 import { aCircuit, aFixture, aSupport, COMPONENTS, ELEMENT, READINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 
@@ -47,6 +48,37 @@ describe('a swing clamp at its arm', () => {
     expect(at(183.1e5)?.status).toBe('holds');
     expect(at(182.9e5)).toMatchObject({ status: 'marginal', reason: 'gauge-error-decides' });
     expect(at(178.9e5)?.status).toBe('fails');
+  });
+});
+
+describe('a sequence valve that may open off where it is said to', () => {
+  // Locks at 100 bar; what holds the clamps back opens at 105 bar.
+  const facts = (openingTolerance?: number): CircuitFacts =>
+    aCircuit({
+      fixture: aFixture({ elements: [aSupport({ leastWorkingPressurePa: 100e5 }), ELEMENT] }),
+      components: [
+        ...COMPONENTS,
+        {
+          ...{ id: 'V', name: 'V', place: 'circuit', kind: 'sequence-valve', lineFunctions: ['clamp'], sensing: null },
+          figures: {
+            ...{ ratedPressure: 350e5, openingPressure: 105e5, leastWorkingPressure: 105e5 },
+            ...(openingTolerance === undefined ? {} : { openingTolerance }),
+          },
+        },
+      ],
+      settings: { ...settings, readings: null },
+    });
+
+  it('may let the clamps load the support as much sooner', () => {
+    expect(order(facts())).toEqual(order(facts(0)));
+    expect(order(facts(4e5))?.reason).not.toBe('support-locks-late');
+    expect(order(facts(6e5))).toMatchObject({ status: 'fails', reason: 'support-locks-late' });
+  });
+
+  it('may hold them back as much longer', () => {
+    const opens = (tolerance?: number) =>
+      toMovementInput(facts(tolerance)).actuation.sequenceValves?.map(({ openingPressurePa }) => openingPressurePa);
+    expect([opens(), opens(6e5)]).toEqual([[105e5], [111e5]]);
   });
 });
 

@@ -82,6 +82,20 @@ export function withOpeningTolerances(
   );
 }
 
+/** Where most reliefs shut again, and by how much some sequence valves may open off. Drawn apart from all else of the circuit. */
+export function withReseats(components: readonly ComponentFacts[], random: () => number): readonly ComponentFacts[] {
+  return components.map((one) => {
+    const share = random();
+    const { openingPressure } = one.figures;
+    if (openingPressure === undefined) return one;
+    if (one.kind === 'relief-valve' && share < 0.85) {
+      return { ...one, figures: { ...one.figures, reseatPressure: openingPressure * (1 - 0.2 * share) } };
+    }
+    if (one.kind !== 'sequence-valve' || share > 0.4) return one;
+    return { ...one, figures: { ...one.figures, openingTolerance: 20e5 * share } };
+  });
+}
+
 /** In one circuit of ten nobody has said in which line something sits. Drawn apart from all else of the circuit. */
 export function withUnplaced(components: readonly ComponentFacts[], random: () => number): readonly ComponentFacts[] {
   if (random() > 0.1) return components;

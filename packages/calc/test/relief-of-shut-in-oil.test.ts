@@ -9,12 +9,14 @@ const PER_KELVIN = 6e5;
 /** 7 bar in 300 s of readings, by hand with the gauge's error of 4 bar; 600 s without supply. */
 const LEAK = 14e5;
 const START = 157e5;
+/** It was timed at 175 bar; through a gap it grows with the pressure, which rises by 6 bar for each kelvin. */
+const leakWarmedBy = (kelvin: number): number => LEAK * (1 + (kelvin * PER_KELVIN) / 175e5);
 const PUSHING = aFixture({ elements: [{ ...ELEMENT, form: 'lever-clamp' }] });
 const { circuit, settings } = aCircuit();
 
 const relief = (isBeyondShutOff: boolean | null, figures: Record<string, number> = {}): ComponentFacts => ({
   ...{ id: 'R', name: 'R', place: 'circuit', kind: 'relief-valve', lineFunctions: ['clamp'], sensing: null },
-  figures: { ratedPressure: 400e5, openingPressure: 185e5, fullFlowPressure: 200e5, ...figures },
+  figures: { ratedPressure: 400e5, openingPressure: 185e5, fullFlowPressure: 200e5, reseatPressure: 170e5, ...figures },
   isBeyondShutOff,
 });
 const pallet = (
@@ -44,16 +46,16 @@ describe('a relief beyond what shuts the clamps off, on a pallet without its sup
     // What pulls loses on the larger area.
     const pulled = kept(pallet({ warming: 12 }, [relief(true)]));
     expect(pulled).toMatchObject({ status: 'fails', reason: 'relief-holds-clamp-line', subject: { name: 'R' } });
-    expect(pulled?.stated?.capacityPa).toBeCloseTo(185e5 - 12 * PER_KELVIN * RATIO - LEAK, 3);
+    expect(pulled?.stated?.capacityPa).toBeCloseTo(185e5 - 12 * PER_KELVIN * RATIO - leakWarmedBy(12), 3);
     expect(pulled?.missing).toEqual([]);
   });
 
-  it('lets warm oil out, so that less is left once it has cooled: 185 bar less warm-up, cooling and leak', () => {
+  it('lets warm oil out until it shuts again, so that less is left once it has cooled: 170 bar less warm-up, cooling and leak', () => {
     const facts = (more: ComponentFacts[]) => pallet({ warming: 10, cooling: 2 }, more, { fixture: PUSHING });
     expect(kept(facts([]))?.status).toBe('holds');
     const cooled = kept(facts([relief(true)]));
     expect(cooled).toMatchObject({ status: 'fails', reason: 'relief-lets-oil-out', subject: { name: 'R' } });
-    expect(cooled?.stated?.capacityPa).toBeCloseTo(185e5 - 12 * PER_KELVIN - LEAK, 3);
+    expect(cooled?.stated?.capacityPa).toBeCloseTo(170e5 - 12 * PER_KELVIN - leakWarmedBy(10), 3);
     // One that opens higher than the oil ever rises lets nothing out.
     expect(kept(facts([relief(true, { openingPressure: 250e5, fullFlowPressure: 260e5 })]))).toMatchObject({
       status: 'holds',
@@ -64,8 +66,8 @@ describe('a relief beyond what shuts the clamps off, on a pallet without its sup
   it('opens as much lower as its opening may be off', () => {
     const at = (openingTolerance: number) =>
       kept(pallet({ warming: 10 }, [relief(true, { openingTolerance })], { fixture: PUSHING }))?.stated?.capacityPa;
-    expect(at(0)).toBeCloseTo(185e5 - 10 * PER_KELVIN - LEAK, 3);
-    expect(at(9e5)).toBeCloseTo(176e5 - 10 * PER_KELVIN - LEAK, 3);
+    expect(at(0)).toBeCloseTo(170e5 - 10 * PER_KELVIN - leakWarmedBy(10), 3);
+    expect(at(9e5)).toBeCloseTo(161e5 - 10 * PER_KELVIN - leakWarmedBy(10), 3);
   });
 
   it('counts against it where nobody has said on which side it is, and not where it is said to stay at the machine', () => {
@@ -75,6 +77,20 @@ describe('a relief beyond what shuts the clamps off, on a pallet without its sup
     // Nor does one of the power unit's, nor one in another line of the circuit.
     const supply = { ...relief(null), lineFunctions: ['supply' as const] };
     expect(kept(pallet({ warming: 10 }, [supply], { fixture: PUSHING }))?.status).toBe('holds');
+  });
+
+  it('of which nobody knows where it shuts again has to be asked, if it can open at all', () => {
+    const { reseatPressure: _reseat, ...figures } = relief(true).figures;
+    const of = (change: Record<string, number>, kelvin: number) =>
+      kept(
+        pallet({ warming: kelvin }, [{ ...relief(true), figures: { ...figures, ...change } }], { fixture: PUSHING }),
+      );
+    // 179 bar with its tolerance, 4 bar of the gauge and 6 bar of warm-up: 189 bar at the most.
+    expect(of({ openingPressure: 189e5 - 1 }, 1)).toMatchObject({
+      status: 'unproven',
+      missing: [{ field: 'reseatPressurePa', ref: { name: 'R' } }],
+    });
+    expect(of({ openingPressure: 189e5 + 1 }, 1)).toMatchObject({ status: 'holds', missing: [] });
   });
 
   it('of which nobody knows where it opens may open anywhere', () => {

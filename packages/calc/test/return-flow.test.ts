@@ -95,6 +95,19 @@ describe('a check valve in the clamp line of clamps that springs push back', () 
     expect(check?.subject?.name).toBe('Extra check-valve');
   });
 
+  it('is asked for where it is only said that one holds the clamps', () => {
+    const { circuit } = aCircuit();
+    const facts = (isCheckHeld: boolean, components: readonly ComponentFacts[]): CircuitFacts => ({
+      ...shut([]),
+      ...{ circuit: { ...circuit, isCheckHeld }, components: [...single, threeWay, ...components] },
+    });
+    expect(checkOf(facts(false, []), 'unclamping')?.status).toBe('holds');
+    expect(checkOf(facts(true, []), 'unclamping')).toMatchObject({
+      ...{ status: 'unproven', reason: 'missing', missing: [{ field: 'checkValveLine', ref: null }] },
+    });
+    expect(checkOf(facts(true, [part('check-valve', ['supply'], {})]), 'unclamping')?.status).toBe('holds');
+  });
+
   it('is opened by the unclamp line where there is one, and shuts nothing before the directional valve', () => {
     expect(checkOf(shut(['supply']), 'unclamping')?.reason).not.toBe('check-valve-stays-shut');
     expect(checkOf(shut(['clamp'], [...COMPONENTS]), 'unclamping')?.reason).not.toBe('check-valve-stays-shut');

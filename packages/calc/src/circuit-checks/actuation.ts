@@ -12,6 +12,8 @@ const LONGEST_S = 600;
 /** A circuit takes a few hundred; one with figures that no circuit has is given up early. */
 const MOST_STEPS = 20_000;
 const OPTIONS = { mostSteps: MOST_STEPS, isTracked: false };
+/** Its error is far below that of any figure of a circuit. Records that kept their inputs are followed as they were. */
+const optionsOf = ({ isFromFacts }: Known) => (isFromFacts ? { ...OPTIONS, tolerance: 1e-5 } : OPTIONS);
 
 function toLast(times: readonly (number | null)[]): number | 'never' {
   return times.reduce<number | 'never'>(
@@ -20,7 +22,8 @@ function toLast(times: readonly (number | null)[]): number | 'never' {
   );
 }
 
-function toPeakSpeeds(run: CircuitRun): number[] {
+/** Between the steps: records that kept their inputs took it so. */
+function toMeanSpeeds(run: CircuitRun): number[] {
   return run.positions.map((track) => {
     let peak = 0;
     for (let at = 1; at < track.length; at += 1) {
@@ -31,6 +34,9 @@ function toPeakSpeeds(run: CircuitRun): number[] {
     return peak;
   });
 }
+
+const toPeakSpeeds = (known: Known, run: CircuitRun): readonly number[] =>
+  known.isFromFacts ? run.peakSpeeds : toMeanSpeeds(run);
 
 /** What goes through the clamp side of one cylinder of each group at its highest speed: into it while clamping, out of it while unclamping. */
 const toPeakFlows = ({ groups }: Known, speeds: readonly number[]): number[] =>
@@ -44,7 +50,7 @@ function toClamping(known: Known, at: Conditions): ClampMovement | null {
   const latest = toMark(latestPa);
   const soonest = soonestPa === latestPa ? latest : toMark(soonestPa);
   const marks = [...new Set([latest, soonest])].filter(({ pressurePa }) => pressurePa < at.stallPressurePa);
-  const run = runCircuit(circuit, 0, LONGEST_S, marks, OPTIONS);
+  const run = runCircuit(circuit, 0, LONGEST_S, marks, optionsOf(known));
   if (run === null) return null;
   const first = groups.reduce<number | null>((earliest, { role }, index) => {
     const time = run.contactsS[index] ?? null;
@@ -56,7 +62,7 @@ function toClamping(known: Known, at: Conditions): ClampMovement | null {
     atSwitch: latest.timeS === null ? null : toPressures(known, circuit, at, Math.max(0, latestPa)),
     timeToContactS: toLast(run.contactsS),
     pressureAtFirstContactPa: first === null ? null : Number(run.pressures[run.times.indexOf(first)]),
-    peakFlowsM3PerS: toPeakFlows(known, toPeakSpeeds(run)),
+    peakFlowsM3PerS: toPeakFlows(known, toPeakSpeeds(known, run)),
   };
 }
 
@@ -73,12 +79,12 @@ function toUnclamping(known: Known, at: Conditions): Opened | null {
     const { timeS, peakSpeeds } = followSprings(all);
     return { timeS: afterLetDown(known, all, at, timeS), peakFlowsM3PerS: toPeakFlows(known, peakSpeeds) };
   }
-  const run = runCircuit(all, 0, LONGEST_S, [], OPTIONS);
+  const run = runCircuit(all, 0, LONGEST_S, [], optionsOf(known));
   if (run === null) return null;
   // What its spring cannot push moves at no time.
   const isHeld = all.groups.some(({ pistonM2, frictionN, strokeM }) => pistonM2 === 0 && frictionN >= 0 && strokeM > 0);
   const timeS = isHeld ? 'never' : afterLetDown(known, all, at, toLast(run.contactsS));
-  return { timeS, peakFlowsM3PerS: toPeakFlows(known, toPeakSpeeds(run)) };
+  return { timeS, peakFlowsM3PerS: toPeakFlows(known, toPeakSpeeds(known, run)) };
 }
 
 /** With the time in which the clamp line lets down what it holds, before a spring pushes anything. */

@@ -53,6 +53,8 @@ export interface PartChecksInput {
   hasOpenProof: boolean | null;
   /** check valves in the clamp line that nothing opens while unclamping; left out: there is none */
   shutWhileUnclamping?: readonly FigureRef[];
+  /** one of which nobody has said in which line it is; left out: there is none */
+  mayStayShut?: boolean;
   controlWiring: Omit<ControlWiringInput, 'marginAsked'>;
   interlock: {
     /** the circuit's own station among all of its machine; null: something is missing */
@@ -202,6 +204,7 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
     needsOpenProof,
     hasOpenProof,
     shut: input.shutWhileUnclamping ?? [],
+    mayStayShut: input.mayStayShut === true,
     springs,
     timesMissing: nameWhat(moved.unclampMissing, 'timeColdS'),
     marginAsked: input.marginsAsked.unclamping,

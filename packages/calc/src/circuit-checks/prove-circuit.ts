@@ -15,7 +15,7 @@ import type {
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import { toSpan } from '../pressure-ladder/span.js';
+import { isExact, leastOf, toSpan } from '../pressure-ladder/span.js';
 import { actuate } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
@@ -105,11 +105,14 @@ const listLettingOut = (ladder: PressureLadderInput): HoldsWithoutSupplyInput['l
   listReliefs(ladder)
     .filter(({ mayLetOutTrappedOil }) => mayLetOutTrappedOil === true)
     .map((relief) => {
-      const { ref, openingPressurePa } = relief;
+      const { ref, openingPressurePa, reseatPressurePa = openingPressurePa } = relief;
       const opening = toSpan(openingPressurePa);
       return {
         ref,
         opening,
+        // Of which nobody knows where it opens may never open.
+        reseat: isExact(opening) ? leastOf(opening, toSpan(reseatPressurePa)) : opening,
+        reseatMissing: listMissing({ field: 'reseatPressurePa', value: reseatPressurePa, ref }),
         halfWidthPa: opening.lo - toLowestOpening(relief).lo,
         missing: listMissing({ field: 'openingPressurePa', value: openingPressurePa, ref }),
       };

@@ -132,6 +132,8 @@ export interface UnclampingInput {
   }[];
   /** check valves in the clamp line that nothing opens while unclamping */
   shut?: readonly FigureRef[];
+  /** one more is there, of which nobody has said in which line it is */
+  mayStayShut?: boolean;
   /** what is to be found out for the time, where it is not known; left out: the time itself */
   timesMissing?: readonly MissingFigure[];
   marginAsked: number;
@@ -173,6 +175,9 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   if (needsOpenProof) pairs.push(factPair(hasOpenProof, 'hasOpenProof', 'open-not-proved', 'interlock-proof'));
   for (const ref of input.shut ?? []) {
     pairs.push(factPair(false, 'isPiloted', 'check-valve-stays-shut', 'cylinder-speed', ref));
+  }
+  if (input.mayStayShut === true) {
+    pairs.push(factPair(null, 'checkValveLine', 'check-valve-stays-shut', 'cylinder-speed'));
   }
   for (const { ref, springForceN, frictionN, pistonAreaM2, backPressurePa } of springs) {
     const back = multiply(toSpan(pistonAreaM2), toSpan(backPressurePa));

@@ -5,6 +5,16 @@ import type { CircuitCheck } from './circuit-checks.types.js';
 import { asCapacity, factPair, judgePairs, listMissing, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
 import { leastOfBounds, leastViews, listOfLift, type Bound } from './least-pressure.js';
 
+/** A relief that may let out what is shut in: at which it opens, and at which it shuts again when it has [Pa]. */
+export interface LettingOut {
+  ref: FigureRef;
+  opening: Span;
+  reseat: Span;
+  halfWidthPa: number;
+  missing: readonly MissingFigure[];
+  reseatMissing: readonly MissingFigure[];
+}
+
 export interface HoldsWithoutSupplyInput {
   /** false: the circuit is never without its supply; null: nobody has said */
   isDecoupled: boolean | null;
@@ -29,8 +39,8 @@ export interface HoldsWithoutSupplyInput {
   /** oil shut in that warms up: rise of pressure in both lines, and the largest area upon the unclamp line over that upon the clamp line;
    *  left out: not reckoned with */
   warming?: { rise: Span; ratio: Span; missing: readonly MissingFigure[] };
-  /** beside it: reliefs that may let out what is shut in, and the lowest at which each opens; left out: there is none [Pa] */
-  lettingOut?: readonly { ref: FigureRef; opening: Span; halfWidthPa: number; missing: readonly MissingFigure[] }[];
+  /** beside it: reliefs that may let out what is shut in; left out: there is none */
+  lettingOut?: readonly LettingOut[];
   /** pressure is proved again before the pallet enters the machine */
   isProvedAgain: boolean | null;
   /** the switch that proves it senses the clamps; null: nobody has said; left out: it does */
@@ -44,7 +54,6 @@ export interface HoldsWithoutSupplyInput {
 const lostToWarming = ({ rise, ratio }: { rise: Span; ratio: Span }): Span =>
   multiply(rise, { lo: Math.max(0, ratio.lo - 1), hi: Math.max(0, ratio.hi - 1) });
 
-type Relief = NonNullable<HoldsWithoutSupplyInput['lettingOut']>[number];
 type Field =
   | 'requiredPressurePa'
   | 'settingPa'
@@ -138,24 +147,36 @@ function toLeft(
   };
 }
 
-/** From what a relief leaves in the clamp line, which opens at its opening less its tolerance. */
+/** From what a relief leaves in the clamp line, which may open, or shut again, as much lower as its tolerance. */
 function toLeftOfRelief(
   input: HoldsWithoutSupplyInput,
   failReason: CheckPair['failReason'],
   taken: Span,
-  { relief, fields, missing }: { relief: Relief; fields: readonly Field[]; missing: readonly MissingFigure[] },
+  {
+    relief: { ref, halfWidthPa },
+    from,
+    fields,
+    missing,
+  }: { relief: LettingOut; from: Span; fields: readonly Field[]; missing: readonly MissingFigure[] },
 ): CheckPair {
-  const { ref, opening, halfWidthPa } = relief;
-  const more = [...relief.missing, ...missing];
-  const { spreads, requiredPa, ...common } = toCommon(input, ['requiredPressurePa', ...fields], more);
+  const { spreads, requiredPa, ...common } = toCommon(input, ['requiredPressurePa', ...fields], missing);
   return {
     ...common,
-    capacity: asCapacity(subtract(opening, taken), toSpan(halfWidthPa)),
+    capacity: asCapacity(subtract(from, taken), toSpan(halfWidthPa)),
     failReason,
     subject: ref,
-    errors: { marginPa: opening.lo - taken.lo - requiredPa, halfWidthsPa: [halfWidthPa, ...spreads] },
+    errors: { marginPa: from.lo - taken.lo - requiredPa, halfWidthsPa: [halfWidthPa, ...spreads] },
   };
 }
+
+/** A rise of pressure as a share of the setting, from which the leak was timed [1]. */
+const overSetting = (rise: Span, { settingPa }: HoldsWithoutSupplyInput): Span =>
+  settingPa !== null && settingPa > 0 ? multiply(rise, toSpan(1 / settingPa)) : multiply(rise, toSpan(null));
+
+/** The oil may warm up to where a relief opens, by everything that may be off. */
+const mayOpen = (input: HoldsWithoutSupplyInput, { opening, halfWidthPa }: LettingOut, rise: Span): boolean =>
+  opening.lo - halfWidthPa <=
+  toSpan(input.settingPa).hi + toSpan(input.settingHalfWidthPa).hi + toSpan(input.gaugeErrorPa).hi + rise.hi;
 
 /** What it loses meanwhile, by what it loses it; each is a part of the check. */
 function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
@@ -168,19 +189,31 @@ function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
   if (warming === undefined || (warming.rise.lo === 0 && warming.rise.hi === 0)) return [cooled];
   const { rise, ratio, missing } = warming;
   const warmth = lostToWarming(warming);
+  // Through a gap it grows with the pressure (laminar flow), which rises as the oil warms up.
+  const [warmLeak, warmLost] = [leak, lost].map((span) => add(span, multiply(leak, overSetting(rise, input)))) as [
+    Span,
+    Span,
+  ];
   // The line of the clamps stays where a relief holds it while the other one rises; and what has left is missing when it is cold again.
   const ofReliefs = lettingOut.flatMap((relief) => [
-    toLeftOfRelief(input, 'relief-holds-clamp-line', add(leak, multiply(rise, ratio)), {
+    toLeftOfRelief(input, 'relief-holds-clamp-line', add(warmLeak, multiply(rise, ratio)), {
       relief,
+      from: relief.opening,
       fields: LEAKS,
-      missing,
+      missing: [...relief.missing, ...missing],
     }),
-    toLeftOfRelief(input, 'relief-lets-oil-out', add(lost, rise), { relief, fields: cold, missing }),
+    toLeftOfRelief(input, 'relief-lets-oil-out', add(warmLost, rise), {
+      relief,
+      fields: cold,
+      ...(mayOpen(input, relief, rise)
+        ? { from: relief.reseat, missing: [...relief.missing, ...relief.reseatMissing, ...missing] }
+        : { from: relief.opening, missing: [...relief.missing, ...missing] }),
+    }),
   ]);
   if (warmth.lo === 0 && warmth.hi === 0) return [cooled, ...ofReliefs];
   return [
     cooled,
-    toLeft(input, start, 'warms-below-required', add(leak, warmth), { fields: LEAKS, missing }),
+    toLeft(input, start, 'warms-below-required', add(warmLeak, warmth), { fields: LEAKS, missing }),
     ...ofReliefs,
   ];
 }

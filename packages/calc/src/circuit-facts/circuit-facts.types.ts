@@ -179,8 +179,8 @@ export interface NeighbourFacts {
   id: string;
   name: string;
   fixture: FixtureFacts | null;
-  /** that fixture has been on its station since before this circuit's readings; without one, nothing takes more oil than was read; null: not
-   *  known; left out: of a record made before it was asked */
+  /** that fixture with the clamps that it has, and what is fitted to that circuit, have been there since before this circuit's readings; without
+   *  one, nothing takes more oil than was read; null: not known; left out: of a record made before it was asked */
   isFixtureAsRead?: boolean | null;
   components: readonly ComponentFacts[];
 }

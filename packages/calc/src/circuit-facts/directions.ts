@@ -73,7 +73,8 @@ export const DIRECTIONS = {
  * burst hose is a case that whoever types it wants survived; a fitting loses what is usual until it is typed, which is shown as well. A
  * gauge counts as read at 20 °C, for which its class is stated, until somebody types how far from it: shown too. A clamp pulls as its form
  * does until somebody says otherwise. A reset point and a tolerance of the setting count as typed until the switch's own deadband, or the drift
- * of what makes the setting, says more; a relief opens where it is said to until somebody types by how much it may be off: shown too.
+ * of what makes the setting, says more; a relief and a sequence valve open where they are
+ * said to until somebody types by how much they may be off: shown too.
  */
 export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'component hose.temperatureDerating',
@@ -87,6 +88,7 @@ export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'component pressure-regulator.drift',
   'component reducing-valve.drift',
   'component relief-valve.openingTolerance',
+  'component sequence-valve.openingTolerance',
   'element clamp.pulls',
   'powerUnit.gaugeOffReferenceK',
   'readings.settingPa',

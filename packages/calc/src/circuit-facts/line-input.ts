@@ -69,6 +69,8 @@ function toFlowControls(components: readonly ComponentFacts[]): FlowControl[] {
     );
 }
 
+const plus = (figure: number | null, more: number | null): number | null => figure && figure + (more ?? 0);
+
 /** The lines of a circuit with all that stands in them. */
 export function toLines(
   components: readonly ComponentFacts[],
@@ -85,7 +87,8 @@ export function toLines(
       .filter(({ kind, place }) => kind === 'sequence-valve' && place === 'circuit')
       .map((component) => ({
         ref: refOf(component),
-        openingPressurePa: figureOf(component, 'openingPressure'),
+        // It surely lets oil through.
+        openingPressurePa: plus(figureOf(component, 'openingPressure'), figureOf(component, 'openingTolerance')),
         lines: component.lineFunctions,
       })),
   };

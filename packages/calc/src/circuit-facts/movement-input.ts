@@ -13,7 +13,7 @@ import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf, WITHOUT_PRESSUR
 import { findSwitches, largestOf } from './pressure-ladder-input.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
-import { listStayingShut } from './shut-off.js';
+import { listStayingShut, mayStayShut } from './shut-off.js';
 import { isAsRead, isReadAtSlowest, isSetPointAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
@@ -139,7 +139,11 @@ function toOrder(
   const sequence = circuitComponents.filter(
     ({ kind, lineFunctions }) => kind === 'sequence-valve' && lineFunctions.includes('clamp'),
   );
-  const opening = sequence.map((valve) => figureOf(valve, 'openingPressure'));
+  const opening = sequence.map((valve) => {
+    const pressurePa = figureOf(valve, 'openingPressure');
+    // It may let oil through as low as that.
+    return pressurePa && Math.max(0, pressurePa - (figureOf(valve, 'openingTolerance') ?? 0));
+  });
   const isKnown = opening.length > 0 && opening.every((pressure) => pressure !== null);
   const supports = [
     ...elements
@@ -253,6 +257,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
     needsOpenProof: circuit.needsOpenProof,
     hasOpenProof: circuit.hasOpenProof,
     shutWhileUnclamping: listStayingShut(facts, moved.groups).map(refOf),
+    ...(mayStayShut(facts, moved.groups) ? { mayStayShut: true } : {}),
     order: {
       ...order,
       ...(fixture === null && moved.groups.length === 0 ? { isUnknown: true } : {}),

@@ -32,6 +32,7 @@ export function toReliefs(facts: CircuitFacts): PlacedRelief[] {
     openingPressurePa: figureOf(relief, 'openingPressure'),
     fullFlowPressurePa: fullFlowOf(relief),
     openingHalfWidthPa: figureOf(relief, 'openingTolerance') ?? 0,
+    reseatPressurePa: figureOf(relief, 'reseatPressure'),
     relievesTrappedOil: relievesTrappedOil(relief, facts),
     mayLetOutTrappedOil: mayLetOutTrappedOil(relief),
     relievesSource: relief.lineFunctions.includes('supply'),

@@ -74,16 +74,20 @@ export const clampLineCanBlock = (facts: CircuitFacts): boolean =>
   isShutOff(facts) !== false ||
   isShutIn('clamp', facts.components);
 
-/**
- * Check valves in the clamp line of clamps that a spring pushes back, where nothing is in an unclamp line whose pressure could open them: the
- * oil of the clamps does not come back through them.
- */
-export const listStayingShut = (
-  { components }: CircuitFacts,
-  moving: readonly { acting: 'single' | 'double' | null }[],
-): readonly ComponentFacts[] =>
+type Moving = readonly { acting: 'single' | 'double' | null }[];
+
+/** Springs push all of it back, and nothing is in an unclamp line whose pressure could open a check valve. */
+const nothingOpens = ({ components }: CircuitFacts, moving: Moving): boolean =>
   moving.length > 0 &&
   moving.every(({ acting }) => acting === 'single') &&
-  !components.some(({ place, lineFunctions }) => place === 'circuit' && lineFunctions.includes('unclamp'))
-    ? listCheckValves(components).filter(({ lineFunctions }) => lineFunctions.includes('clamp'))
+  !components.some(({ place, lineFunctions }) => place === 'circuit' && lineFunctions.includes('unclamp'));
+
+/** Check valves in a clamp line that nothing opens: the oil of the clamps does not come back through them. */
+export const listStayingShut = (facts: CircuitFacts, moving: Moving): readonly ComponentFacts[] =>
+  nothingOpens(facts, moving)
+    ? listCheckValves(facts.components).filter(({ lineFunctions }) => lineFunctions.includes('clamp'))
     : [];
+
+/** One that nothing opens is said to hold the clamps, and none is fitted: in which line it is, nobody has said. */
+export const mayStayShut = (facts: CircuitFacts, moving: Moving): boolean =>
+  facts.circuit.isCheckHeld === true && listCheckValves(facts.components).length === 0 && nothingOpens(facts, moving);

@@ -73,10 +73,12 @@ export const COMPONENT_FIGURES = {
   'relief-valve': {
     ...rating,
     // It must open above the setting and below the ratings.
-    openingPressure: { kind: 'pressure', worse: 'either', usual: [5, 1000, 'bar'] },
+    openingPressure: { kind: 'pressure', worse: 'either', notBelow: 'reseatPressure', usual: [5, 1000, 'bar'] },
     fullFlowPressure: { kind: 'pressure', worse: 'higher', notBelow: 'openingPressure', usual: [5, 1000, 'bar'] },
     // It may open so much lower, and let through so much later.
     openingTolerance: { kind: 'pressure', worse: 'higher', usual: [0.2, 50, 'bar'] },
+    // Once open it lets out oil until it shuts again.
+    reseatPressure: { kind: 'pressure', worse: 'lower', usual: [5, 1000, 'bar'] },
   },
   'directional-valve': {
     ...rating,
@@ -96,6 +98,7 @@ export const COMPONENT_FIGURES = {
     ...rating,
     leastWorkingPressure,
     openingPressure: { kind: 'pressure', worse: 'either', usual: [5, 1000, 'bar'] },
+    openingTolerance: { kind: 'pressure', worse: 'higher', usual: [0.2, 50, 'bar'] },
   },
   // Held back, clamps move gently, and late.
   'flow-control-valve': {

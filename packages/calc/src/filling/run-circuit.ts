@@ -16,6 +16,8 @@ export interface CircuitRun {
   times: number[];
   pressures: number[];
   positions: number[][];
+  /** highest speed of each group at the end of any step, that of its arrival included [m/s] */
+  peakSpeeds: number[];
   evaluations: number;
 }
 
@@ -23,6 +25,8 @@ interface RunOptions {
   mostSteps?: number;
   /** false: nobody asks for the oil pumped at a time within the run */
   isTracked?: boolean;
+  /** error of one step, as a share of what moves [1] */
+  tolerance?: number;
 }
 
 const TOLERANCE = 1e-7;
@@ -53,6 +57,7 @@ class Follower {
   readonly times = [0];
   readonly pressures: number[];
   readonly positions: number[][];
+  readonly peakSpeeds: number[];
   readonly tracks: Track[] = [];
   readonly state: Float64Array;
   readonly stepper: CircuitStepper;
@@ -67,7 +72,7 @@ class Follower {
     private readonly circuit: ClampCircuit,
     private readonly marks: readonly PressureMark[],
     { startPressurePa, maximumTimeS }: { startPressurePa: number; maximumTimeS: number },
-    private readonly isTracked: boolean,
+    private readonly options: Required<Omit<RunOptions, 'mostSteps'>>,
   ) {
     const { groups, stallPressurePa } = circuit;
     this.isInContact = groups.map(({ strokeM }) => strokeM === 0);
@@ -88,6 +93,8 @@ class Follower {
     this.positions = groups.map(() => [0]);
     this.at = this.stepper.evaluate(this.state, makeEvaluation(groups.length));
     this.met = makeEvaluation(groups.length);
+    this.peakSpeeds = groups.map(() => 0);
+    this.findPeaks(this.at);
     this.size = Math.min(maximumTimeS, this.toFreshSize());
   }
 
@@ -136,7 +143,7 @@ class Follower {
         Math.abs(step.to[i] as number),
         this.scales[i] as number,
       );
-      if (scale > 0) sum += ((error[i] as number) / (TOLERANCE * scale)) ** 2;
+      if (scale > 0) sum += ((error[i] as number) / (this.options.tolerance * scale)) ** 2;
     }
     return Math.sqrt(sum / error.length);
   }
@@ -163,7 +170,15 @@ class Follower {
       shortened = this.stepper.step(step.from, this.at, next);
     }
     this.stepper.drop(step);
+    this.findPeaks(this.stepper.evaluate(shortened.to, this.met));
     return { index, step: shortened };
+  }
+
+  private findPeaks({ rates }: Evaluation): void {
+    for (let index = 0; index < this.peakSpeeds.length; index += 1) {
+      const speed = rates[FIRST_GROUP + index] as number;
+      if (speed > (this.peakSpeeds[index] as number)) this.peakSpeeds[index] = speed;
+    }
   }
 
   private findMarks(step: Step): void {
@@ -179,10 +194,10 @@ class Follower {
   /** Goes to the end of a step, where a group may have arrived. */
   private take(step: Step, arrived: number | null): void {
     const { state } = this;
-    if (this.isTracked) this.tracks.push({ timeS: this.timeS, step });
+    if (this.options.isTracked) this.tracks.push({ timeS: this.timeS, step });
     this.timeS += step.size;
     state.set(step.to);
-    if (!this.isTracked) this.stepper.drop(step);
+    if (!this.options.isTracked) this.stepper.drop(step);
     if (arrived !== null) {
       state[FIRST_GROUP + arrived] = (this.circuit.groups[arrived] as ClampCircuit['groups'][number]).strokeM;
       this.isInContact[arrived] = true;
@@ -191,7 +206,7 @@ class Follower {
     this.times.push(this.timeS);
     this.pressures.push(state[PRESSURE] as number);
     this.positions.forEach((track, index) => track.push(state[FIRST_GROUP + index] as number));
-    this.stepper.evaluate(state, this.at);
+    this.findPeaks(this.stepper.evaluate(state, this.at));
   }
 }
 
@@ -205,22 +220,23 @@ export function runCircuit(
   startPressurePa: number,
   maximumTimeS: number,
   marks: readonly PressureMark[],
-  { mostSteps = MOST_STEPS, isTracked = true }: RunOptions = {},
+  { mostSteps = MOST_STEPS, isTracked = true, tolerance = TOLERANCE }: RunOptions = {},
 ): CircuitRun | null {
-  const run = new Follower(circuit, marks, { startPressurePa, maximumTimeS }, isTracked);
+  const run = new Follower(circuit, marks, { startPressurePa, maximumTimeS }, { isTracked, tolerance });
   const mostAttempts = Math.min(mostSteps, MOST_WORK / circuit.groups.length);
   for (let count = 0; run.timeS < maximumTimeS && !run.isDone(); count += 1) {
     if (count >= mostAttempts) return null;
     run.size = Math.min(run.size, maximumTimeS - run.timeS);
     if (!run.advance()) return null;
   }
-  const { contactsS, times, pressures, positions, stepper } = run;
+  const { contactsS, times, pressures, positions, peakSpeeds, stepper } = run;
   return {
     contactsS,
     pumpedAt: (timeS) => run.pumpedAt(timeS),
     times,
     pressures,
     positions,
+    peakSpeeds,
     evaluations: stepper.evaluations,
   };
 }

@@ -25,6 +25,14 @@ const withComponent = (
 const withFigures = (facts: CircuitFacts, id: string, figures: Readonly<Record<string, number>>): CircuitFacts =>
   withComponent(facts, id, (component) => ({ ...component, figures: { ...component.figures, ...figures } }));
 
+/** Its full flow, and where it shuts again, stay as far from where it opens as they were. */
+function moveRelief(relief: ComponentFacts, openingPressure: number, apart: number): ComponentFacts {
+  const { openingPressure: before, reseatPressure } = relief.figures;
+  const figures = { ...relief.figures, openingPressure, fullFlowPressure: openingPressure + apart };
+  if (before === undefined || reseatPressure === undefined) return { ...relief, figures };
+  return { ...relief, figures: { ...figures, reseatPressure: openingPressure - Math.max(0, before - reseatPressure) } };
+}
+
 /** A relief before the valve, and one between what shuts the clamps off and the clamps: oil that is shut in reaches no other. */
 const RELIEFS: Partial<ComponentFacts> = { lineFunctions: ['supply', 'clamp'], isBeyondShutOff: true };
 /** What is fitted bears whatever the circuit can reach: its own rating is asked for with it. */
@@ -134,9 +142,13 @@ export function applyValue(facts: CircuitFacts, target: Target, value: Value): C
         setPointPa: Math.max(Number(value), (inUse.resetPointPa ?? -Infinity) + apart),
       }));
     case 'relief':
-      return withFigures(facts, id, { openingPressure: Number(value), fullFlowPressure: Number(value) + apart });
+      return withComponent(facts, id, (relief) => moveRelief(relief, Number(value), apart));
     case 'fit-relief':
-      return fit(facts, 'relief-valve', { openingPressure: Number(value), fullFlowPressure: Number(value) + apart });
+      return fit(facts, 'relief-valve', {
+        openingPressure: Number(value),
+        fullFlowPressure: Number(value) + apart,
+        reseatPressure: Number(value) - apart,
+      });
     case 'fit-sequence-valve':
       return fit(facts, 'sequence-valve', { openingPressure: Number(value), leastWorkingPressure: Number(value) });
     case 'sequence-valve':

@@ -53,7 +53,7 @@ const moveSwitch: Mend = ({ components }) => {
     .map((each) => toLever('move-switch', { holder: 'component', id: each.id, field: 'sensing', ref: refOf(each) }));
 };
 
-/** A relief keeps what lies between its opening and its full flow; one that is fitted has its full flow a tenth above its opening. */
+/** A relief keeps what lies between its opening and its full flow; of one that is fitted it is this much, and as much to where it shuts again. */
 const FITTED_APART_PA = 20e5;
 const reliefOf: Mend = ({ components }) =>
   components

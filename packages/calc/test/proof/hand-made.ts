@@ -1,6 +1,7 @@
 /** Circuits that chance does not make, each one figure away from the circuit that holds in every check. */
 import type { CircuitFacts } from '../../src/index.js';
-import { ELEMENT, READINGS, SETTINGS, aCircuit, aControl, aFixture } from '../facts-builder.js';
+import { ELEMENT, READINGS, SETTINGS, aCircuit, aControl, aFixture, aSupport } from '../facts-builder.js';
+import { component as aComponent } from '../random-parts.js';
 
 type Figures = Record<string, number>;
 type Component = CircuitFacts['components'][number];
@@ -91,5 +92,26 @@ export const HAND_MADE: Readonly<Record<string, CircuitFacts>> = {
   'clamps of which nobody has said whether they pull': aCircuit({
     circuit: { ...basis.circuit, unclampLineCanBlock: true },
     fixture: aFixture({ elements: [{ ...ELEMENT, form: null }] }),
+  }),
+  'a check valve is said to hold clamps that springs push back, and none is fitted': aCircuit({
+    circuit: { ...basis.circuit, isCheckHeld: true },
+    fixture: aFixture({
+      elements: [{ ...ELEMENT, acting: 'single', springForceN: 300, springForceAtContactN: 420 }],
+    }),
+    components: basis.components
+      .filter(({ lineFunctions }) => !lineFunctions.every((line) => line === 'unclamp'))
+      .map((component) => ({
+        ...component,
+        lineFunctions: component.lineFunctions.filter((line) => line !== 'unclamp'),
+      })),
+  }),
+  'a sequence valve that may open 6 bar below its 105 bar, before supports that lock at 100 bar': aCircuit({
+    fixture: aFixture({ elements: [aSupport({ leastWorkingPressurePa: 100e5 }), ELEMENT] }),
+    components: [
+      ...basis.components,
+      aComponent('sequence-valve', 'circuit', ['clamp'], {
+        ...{ ratedPressure: 350e5, openingPressure: 105e5, leastWorkingPressure: 105e5, openingTolerance: 6e5 },
+      }),
+    ],
   }),
 };

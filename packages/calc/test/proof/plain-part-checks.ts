@@ -202,8 +202,12 @@ export function unclamping(facts: CircuitFacts): Bounded {
   const isPiloted = fitted.some(({ lineFunctions }) => lineFunctions.includes('unclamp'));
   const all = movers(facts);
   if (all.length > 0 && all.every(({ isSingle }) => isSingle) && !isPiloted) {
-    const stuck = fitted.some(({ kind, lineFunctions }) => kind === 'check-valve' && lineFunctions.includes('clamp'));
+    const checkValves = fitted.filter(({ kind }) => kind === 'check-valve');
+    const stuck = checkValves.some(({ lineFunctions }) => lineFunctions.includes('clamp'));
     if (stuck) parts.push(stands('fails', 'a check valve stays shut'));
+    if (checkValves.length === 0 && facts.circuit.isCheckHeld === true) {
+      parts.push(stands('unproven', 'a check valve that may stay shut'));
+    }
   }
   for (const mover of all) {
     if (!mover.isSingle) continue;
@@ -355,10 +359,10 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
   };
   const asked = facts.marginsAsked['order-and-speed'];
   const flow = figure(fittedOf(facts, 'pump'), 'freeFlow');
-  const sequence = figure(
-    facts.components.find(({ kind, lineFunctions }) => kind === 'sequence-valve' && lineFunctions.includes('clamp')),
-    'openingPressure',
+  const sequenceValve = facts.components.find(
+    ({ kind, lineFunctions }) => kind === 'sequence-valve' && lineFunctions.includes('clamp'),
   );
+  const sequence = add(figure(sequenceValve, 'openingPressure'), -known(figure(sequenceValve, 'openingTolerance')));
   const parts: Verdict[] = [];
   let isBound = false;
   for (const swing of swings) {

@@ -402,30 +402,41 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const rise = warm === null ? null : Math.max(0, warm);
   const share = areas.isComplete ? Math.max(0, areas.atLeast - 1) : null;
   const taken = share === 0 || rise === 0 ? 0 : times(share, rise);
-  const parts = [part('required', cooling), ...(taken === 0 ? [] : [part('required, warm', taken)])];
+  // A leak grows with the pressure (laminar), which warm oil raises: what was timed at the setting is so much more.
+  const leaksMore = times(leak, rise === null || settingPa === null ? null : rise / settingPa);
+  const parts = [part('required', cooling), ...(taken === 0 ? [] : [part('required, warm', add(taken, leaksMore))])];
   // A relief that may sit beyond what shuts off caps the clamp line, and what it lets out is missing when it is cold again.
   const mayLetOut = reliefsOf(facts).filter(
     (one) => one.place === 'circuit' && isIn(one, 'clamp') && one.isBeyondShutOff !== false,
   );
   for (const relief of rise === 0 ? [] : mayLetOut) {
     const half = known(figure(relief, 'openingTolerance'));
-    const lowest = add(figure(relief, 'openingPressure'), -half);
+    const opens = figure(relief, 'openingPressure');
+    const lowest = add(opens, -half);
+    // Open once, it lets out oil until it shuts again; it opens if setting, warm-up and gauge can reach it.
+    const reached = add(add(settingPa, settingOf(facts).tolerancePa), add(gauge, rise));
+    const doesOpen = lowest === null || reached === null || lowest <= reached;
+    const reseats = figure(relief, 'reseatPressure');
+    const left = doesOpen && reseats !== null && opens !== null ? Math.min(reseats, opens) - half : lowest;
+    const isLeftKnown = !doesOpen || reseats !== null;
     const onOther = times(rise, areas.atLeast);
-    const leaves = (name: string, lost: number | null, isKnown: boolean) =>
+    const leaves = (name: string, from: number | null, lost: number | null, isKnown: boolean) =>
       compare({
         part: name,
         demand: required.atLeast,
-        capacity: lost === null ? null : add(lowest, -lost),
+        capacity: lost === null ? null : add(from, -lost),
         tolerances: [half],
         spreads: requiredSpreads(facts),
         gauge: 0,
         asked: facts.marginsAsked['holds-without-supply'],
         isIncomplete: !required.isComplete || !isKnown,
       });
-    parts.push(leaves('clamp line held', add(onOther, known(leak)), areas.isComplete && leak !== null));
+    const warmLeak = known(leak) + known(leaksMore);
+    const isLeakKnown = leak !== null && leaksMore !== null;
+    parts.push(leaves('clamp line held', lowest, add(onOther, warmLeak), areas.isComplete && isLeakKnown));
     // Of what nobody knows, the rest is lost for certain.
-    const lost = known(leak) + known(cooling);
-    parts.push(leaves('oil let out', add(rise, lost), leak !== null && cooling !== null));
+    const lost = warmLeak + known(cooling);
+    parts.push(leaves('oil let out', left, add(rise, lost), isLeakKnown && cooling !== null && isLeftKnown));
   }
   const again = isProvedAgain === true ? [] : [stands(isProvedAgain === null ? 'unproven' : 'fails', 'proved again')];
   return worst([...parts, ...again, ...blindness(facts)]);

@@ -37,6 +37,7 @@ export interface InstalledRow {
   sensing: 'pump' | 'manifold' | 'clamp-line' | null;
   isBeyondShutOff: boolean | null;
   figures: StoredFigures;
+  validFrom: Date;
 }
 export interface Fitting {
   fixtureId: string;
@@ -67,7 +68,8 @@ export interface FactTables {
   'components-of-circuit': InstalledRow[];
   'component-type': { name: string; figures: StoredFigures };
   'fitting-of-station': Fitting;
-  fixture: FixtureFacts;
+  /** with the day on which what oil moves in it was last made another; null: never since it was made */
+  fixture: { facts: FixtureFacts; elementsChangedAt: Date | null };
   'operations-of-fixture': OperationFacts[];
   'target-settings-of-circuit': Revision & { settings: SettingsFacts };
   'setup-records-of-circuit': Revision & { settings: SettingsFacts; readings: ReadingFacts };

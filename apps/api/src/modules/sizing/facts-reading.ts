@@ -2,6 +2,17 @@ import type { CircuitFacts, ComponentFacts, ControlFacts, FixtureFacts, Neighbou
 import type { Dependency, FactKind } from './dependency.js';
 import type { Facts, FactTables, InstalledRow } from './fact-tables.js';
 
+/** It has no part in how much oil a circuit takes. */
+const TAKES_NONE: ReadonlySet<string> = new Set([
+  'gauge',
+  'pressure-switch',
+  'relief-valve',
+  'relay',
+  'power-supply',
+  'reservoir',
+]);
+const takesOil = ({ kind }: InstalledRow): boolean => !TAKES_NONE.has(kind);
+
 export type Basis = 'as-left' | 'target';
 export interface SettingsInUse {
   basis: Basis | 'none';
@@ -117,19 +128,27 @@ export class FactsReading {
   /** @param readAt when the readings were taken that speak of it; null: never */
   private neighbour(circuitId: string, readAt: Date | null): NeighbourFacts {
     const { id, name, stationId } = this.require('circuit', circuitId).facts;
-    const fitting = this.look('fitting-of-station', stationId);
     return {
       id,
       name,
       fixture: this.fixtureOn(stationId),
-      isFixtureAsRead: readAt === null ? null : fitting === undefined || fitting.validFrom <= readAt,
+      isFixtureAsRead: readAt === null ? null : this.takesOilAsBefore(circuitId, stationId, readAt),
       components: this.components('components-of-circuit', circuitId),
     };
   }
 
+  /** The fixture with the clamps that it had, and what is fitted to the circuit, have been there since before an instant. */
+  private takesOilAsBefore(circuitId: string, stationId: string, instant: Date): boolean {
+    const fitting = this.look('fitting-of-station', stationId);
+    const changedAt = fitting && this.require('fixture', fitting.fixtureId).elementsChangedAt;
+    const fitted = this.look('components-of-circuit', circuitId) ?? [];
+    const since = [fitting?.validFrom, changedAt, ...fitted.filter(takesOil).map(({ validFrom }) => validFrom)];
+    return since.every((from) => from == null || from <= instant);
+  }
+
   private fixtureOn(stationId: string): FixtureFacts | null {
     const fitting = this.look('fitting-of-station', stationId);
-    return fitting === undefined ? null : this.require('fixture', fitting.fixtureId);
+    return fitting === undefined ? null : this.require('fixture', fitting.fixtureId).facts;
   }
 
   private components(kind: 'components-of-circuit' | 'components-of-power-unit', id: string): ComponentFacts[] {

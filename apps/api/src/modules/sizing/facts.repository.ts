@@ -8,7 +8,7 @@ import {
   pickFacts,
   POWER_UNIT_FIGURES,
 } from '@repo/calc/figures';
-import type { FixtureElementFacts, OperationFacts, ReadingFacts, SettingsFacts } from '@repo/calc';
+import type { FixtureElementFacts, FixtureFacts, OperationFacts, ReadingFacts, SettingsFacts } from '@repo/calc';
 import { controlBehaviour, marginsAsked } from '../../documents/asked-of-circuits.js';
 import { componentFigures } from '../../documents/component-figures.js';
 import { fixtureElements, type StoredElement } from '../../documents/fixture-elements.js';
@@ -20,6 +20,7 @@ import type { CircuitRow, Facts, FactTables, Fitting, InstalledRow, MachineRow, 
 /** As a query gives it: documents are not read yet. */
 type Unread<Row, Document extends keyof Row> = Omit<Row, Document> & Record<Document, unknown>;
 type CircuitFactsRow = Omit<CircuitRow, 'facts' | 'seenByControl'> & CircuitRow['facts'] & CircuitRow['seenByControl'];
+type FixtureRow = Unread<FixtureFacts, 'elements'> & Pick<FactTables['fixture'], 'elementsChangedAt'>;
 type MachineFactsRow = Unread<MachineRow['facts'], 'behaviour'> & Omit<MachineRow, 'facts'>;
 type OperationRow = OperationFacts & { fixtureId: string; computed: unknown };
 type SettingsRow = Revision & SettingsFacts & { circuitId: string };
@@ -137,7 +138,7 @@ export class FactsRepository {
     >`
       SELECT i.id, i.component_type_id AS "componentTypeId", i.circuit_id AS "circuitId", i.power_unit_id AS "powerUnitId",
              t.kind, i.designation, i.line_functions AS "lineFunctions", i.sensing,
-             i.is_beyond_shut_off AS "isBeyondShutOff", i.figures
+             i.is_beyond_shut_off AS "isBeyondShutOff", i.figures, i.valid_from AS "validFrom"
       FROM installed_components i
       JOIN component_types t ON t.organisation_id = i.organisation_id AND t.id = i.component_type_id
       WHERE i.organisation_id = ${o}::uuid
@@ -167,8 +168,8 @@ export class FactsRepository {
       WHERE organisation_id = ${o}::uuid AND station_id = ANY (${stationIds}::uuid[])
         AND valid_from <= ${asOn} AND (valid_to IS NULL OR valid_to > ${asOn})`;
     const fixtureIds = [...new Set(fittings.map(({ fixtureId }) => fixtureId))];
-    const fixtures = await tx.$queryRaw<Unread<FactTables['fixture'], 'elements'>[]>`
-      SELECT id, name, ${selectFacts(FIXTURE_FIGURES)}, elements
+    const fixtures = await tx.$queryRaw<FixtureRow[]>`
+      SELECT id, name, ${selectFacts(FIXTURE_FIGURES)}, elements, elements_changed_at AS "elementsChangedAt"
       FROM fixtures WHERE organisation_id = ${o}::uuid AND id = ANY (${fixtureIds}::uuid[])`;
     const operations = await tx.$queryRaw<OperationRow[]>`
       SELECT id, fixture_id AS "fixtureId", number, name, required_pressure_pa AS "requiredPressurePa",
@@ -185,7 +186,10 @@ export class FactsRepository {
     const limited = new Set(withElements.filter(({ stored }) => stored.some(isLimitedLocator)).map(({ id }) => id));
     return {
       'fitting-of-station': byId(fittings, ({ fixtureId, validFrom }) => ({ fixtureId, validFrom })),
-      fixture: byId(withElements, ({ stored, ...fixture }) => ({ ...fixture, elements: stored.map(toElementFacts) })),
+      fixture: byId(withElements, ({ stored, elementsChangedAt, ...fixture }) => ({
+        facts: { ...fixture, elements: stored.map(toElementFacts) },
+        elementsChangedAt,
+      })),
       'operations-of-fixture': listsBy(
         operations,
         ({ fixtureId }) => fixtureId,

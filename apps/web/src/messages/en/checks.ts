@@ -328,9 +328,10 @@ export const checkMessages = {
   'wayOut.change.prove-open': 'Prove that it is open by something other than "no pressure".',
   'wayOut.change.keep-unclamp-open': 'See to it that the unclamp line cannot be blocked.',
   'wayOut.change.rating': '{subject}: fit one rated {range}.',
-  'wayOut.change.relief': '{subject}: let it open at {range}, with its full flow as far above that as now.',
+  'wayOut.change.relief':
+    '{subject}: let it open at {range}, with its full flow as far above that as now, and shutting again as far below.',
   'wayOut.change.fit-relief':
-    'Fit a relief valve in the supply line, and one between what shuts the clamps off and the clamps, that open at {range} and pass the whole flow at no more than {apart} above that.',
+    'Fit a relief valve in the supply line, and one between what shuts the clamps off and the clamps, that open at {range}, pass the whole flow at no more than {apart} above that and shut again at no more than {apart} below.',
   'wayOut.change.sequence-valve': '{subject}: let it open at {range}.',
   'wayOut.change.fit-sequence-valve': 'Fit a sequence valve before the clamps that opens at {range}.',
   'wayOut.change.arm-pressure': '{subject}: fit an arm that may have {range}.',

@@ -131,6 +131,7 @@ export const componentMessages = {
   'componentFigure.openingPressure': 'Opening pressure',
   'componentFigure.fullFlowPressure': 'Pressure at full flow',
   'componentFigure.openingTolerance': 'Tolerance of the opening pressure',
+  'componentFigure.reseatPressure': 'Reseat pressure',
   'componentFigure.solenoids': 'Solenoids',
   'componentFigure.coilPower': 'Coil power',
   'componentFigure.coilVoltage': 'Coil voltage',
@@ -194,6 +195,7 @@ export const componentMessages = {
   'componentFigureHint.drift': 'By so much the pressure that it was set to may move, from whatever cause (±)',
   'componentFigureHint.openingPressure': 'Where it begins to open',
   'componentFigureHint.openingTolerance': 'Either way (±); left empty, it opens exactly where it is said to',
+  'componentFigureHint.reseatPressure': 'Where it shuts again once it has opened; not above the opening pressure',
   'componentFigureHint.fullFlowPressure':
     'What stands before it while the whole flow goes through; not below the opening pressure',
   'componentFigureHint.solenoids': 'How many coils it has: 1 or 2',
