@@ -64,7 +64,9 @@ export async function addComputedCut(world) {
   fixture.elements = toStoredElements(
     fixture.elements.map((element) => {
       const places = PLACES[element.kind];
-      return { ...element, quantity: places.length, frictionCoefficient: FRICTION, places };
+      const placed = { ...element, quantity: places.length, frictionCoefficient: FRICTION, places };
+      // Two of them may come to bear what all clamps press and the cutter tips.
+      return element.kind === 'support' ? { ...placed, ratedForce: { value: 18, unit: 'kN' } } : placed;
     }),
   );
   const { kc11Pa, mc } = need(

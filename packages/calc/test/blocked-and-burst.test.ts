@@ -8,7 +8,8 @@ const bar = (pa: number | undefined): number => Number(pa) / 1e5;
 const { circuit, powerUnit } = aCircuit();
 const PISTON_OVER_ANNULUS = 25 ** 2 / (25 ** 2 - 16 ** 2);
 /** Stall at the highest plant air: 40 · 5.1 bar · 0.98. */
-const HIGHEST_BAR = 40 * 5.1 * 0.98;
+/** By its ratio alone: what rubs in the pump may rub less. */
+const HIGHEST_BAR = 40 * 5.1;
 const onClampHose = (figures: Record<string, number>): readonly ComponentFacts[] =>
   COMPONENTS.map((one) =>
     one.kind === 'hose' && one.lineFunctions.includes('clamp')

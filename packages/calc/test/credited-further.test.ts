@@ -28,9 +28,14 @@ describe('nor with', () => {
     }
     expect(statusOf({ components: [...components, checkValve([])] }, 'holds-workpiece')).toBe('fails');
     expect(statusOf({ components: [...components, checkValve(['tank', 'unclamp'])] }, 'holds-workpiece')).toBe('holds');
-    expect(statusOf({ components: [...switchAt('clamp-line'), checkValve(['clamp'])] }, 'holds-workpiece')).toBe(
-      'holds',
-    );
+    // In the clamp line it may stand before that check valve, or beyond it.
+    const inLine = (isBeyondShutOff: boolean | null) =>
+      switchAt('clamp-line').map((one) => (one.kind === 'pressure-switch' ? { ...one, isBeyondShutOff } : one));
+    expect(
+      [true, false, null].map((isBeyond) =>
+        statusOf({ components: [...inLine(isBeyond), checkValve(['clamp'])] }, 'holds-workpiece'),
+      ),
+    ).toEqual(['holds', 'fails', 'unproven']);
     const { control } = aCircuit();
     const centred = control.circuits.map((one) => ({ ...one, valveBehaviour: 'double-centred' as const }));
     expect(statusOf({ components, control: { ...control, circuits: centred } }, 'holds-workpiece')).toBe('fails');

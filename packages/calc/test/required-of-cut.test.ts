@@ -94,16 +94,16 @@ test('a locator bears its largest force at a pressure: by hand, of one clamp ami
   const plain = requiredOfCut({ cut, elements: [locators(), clamp()], solver });
   expect(plain.locatorLimit).toBeNull();
   const pressurePa = Number(plain.requiredPressurePa);
-  // Each pad bears a third of the clamp: 8000 N at 250 bar.
+  // Each pad bears a third of the clamp, 8000 N at 250 bar; its friction, 0.2 of it 40 mm above the pads, may put 2/3 of its moment over their
+  // radius of 80 mm upon one of them: a fifth more.
   const loadN = ((pressurePa / 250e5) * 8000) / 3;
+  const most = 1 + (2 * 0.2 * 0.04) / 0.08;
   const frail = requiredOfCut({ cut, elements: [locators({ forceLimitN: 1.25 * loadN }), clamp()], solver });
   expect(frail.locatorLimit).toMatchObject({ elementId: 'rest', name: 'Rest pads', piece: 1, limitN: 1.25 * loadN });
-  // The edges of the friction cones cannot hold the torque with the same force on each pad: a little more on one.
   const borne = Number(frail.locatorLimit?.loadN);
-  expect(borne / loadN).toBeCloseTo(1, 1);
-  expect(borne).toBeGreaterThanOrEqual(loadN * (1 - 1e-6));
-  const byHand = pressurePa + ((1.25 * loadN - borne) / (8000 / 3)) * 250e5;
-  expect(Number(frail.locatorLimit?.highestPressurePa) / byHand).toBeCloseTo(1, 6);
+  expect(borne / (most * loadN)).toBeCloseTo(1, 2);
+  const byHand = pressurePa + ((1.25 * loadN - borne) / ((most * 8000) / 3)) * 250e5;
+  expect(Number(frail.locatorLimit?.highestPressurePa) / byHand).toBeCloseTo(1, 3);
   // Of two the one that bears less; one beside the clamps, upon which they do not press, bears what it bears at any pressure.
   const side = (forceLimitN: number): HoldingElement =>
     locators({ id: 'side', name: 'Side pin', quantity: 1, forceLimitN, places: [{ pointM: [0.1, 0, 0.01], direction: [-1, 0, 0] }] }); // prettier-ignore

@@ -64,7 +64,14 @@ const listOf = (
 /** What each part of a check can be mended by. */
 const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, string[]][] = [
   ['holds-workpiece', 'switch-senses-supply', null, undefined, ['move-switch']],
-  ['holds-workpiece', 'below-required', null, undefined, ['control-reaction', 'leak', 'return-pressure']],
+  [
+    'holds-workpiece',
+    'below-required',
+    null,
+    undefined,
+    ['keep-unclamp-open', 'control-reaction', 'leak', 'return-pressure'],
+  ],
+  ['clamping-time', 'switch-without-movement', null, undefined, ['keep-unclamp-open']],
   ['holds-workpiece', 'no-pressure-holds', null, undefined, []],
   ['workpiece-limit', 'locator-overloaded', null, undefined, []],
   ['unclamping', 'check-valve-stays-shut', ofHose, undefined, []],

@@ -77,6 +77,8 @@ function takePump(figures: Figures, { pump }: ActuationInput) {
     freeFlowM3PerS: figures.take(pump.freeFlowM3PerS, 'freeFlowM3PerS', null, isPositive),
     stallPressurePa: figures.take(pump.stallPressurePa, 'stallPressurePa', null, isPositive),
     stallPressureLowPa: figures.take(pump.stallPressureLowPa, 'stallPressureLowPa', null, isPositive),
+    // Not known: then the stall is not either, and is asked for.
+    steepestPa: pump.steepestPa ?? null,
   };
 }
 

@@ -61,6 +61,7 @@ function toClamping(known: Known, at: Conditions): ClampMovement | null {
     soonestSwitchS: soonest.timeS ?? 'never',
     atSwitch: latest.timeS === null ? null : toPressures(known, circuit, at, Math.max(0, latestPa)),
     timeToContactS: toLast(run.contactsS),
+    contactsS: run.contactsS,
     pressureAtFirstContactPa: first === null ? null : Number(run.pressures[run.times.indexOf(first)]),
     peakFlowsM3PerS: toPeakFlows(known, toPeakSpeeds(known, run)),
   };
@@ -120,9 +121,37 @@ function toFormerUnclamping(known: Known, at: Conditions): number | 'never' | nu
   return times.includes('never') ? 'never' : Math.max(...times.map(Number));
 }
 
-/** The most of two: with the coldest oil it may be a spring's, with warm oil it is the pump's. */
-const toReturnFlows = (cold: Opened, warm: Opened | null): readonly number[] | null =>
-  warm && cold.peakFlowsM3PerS.map((flow, index) => Math.max(flow, Number(warm.peakFlowsM3PerS[index])));
+/** As fast as anything goes: with warm oil, on the line of the pump itself, which a reducing valve bends only near its setting. */
+const toSwiftest = ({ pump }: Known, warm: Conditions): Conditions =>
+  pump.steepestPa === null ? warm : { ...warm, stallPressurePa: Math.max(warm.stallPressurePa, pump.steepestPa) };
+
+/** A spring pushes hardest where it starts, at contact. */
+const atContact = (known: Known): Known => ({
+  ...known,
+  groups: known.groups.map((group) => ({
+    ...group,
+    springForceN: Math.max(group.springForceN, group.springForceAtContactN),
+  })),
+});
+
+const mostOf = (flows: readonly number[], others: readonly number[]): readonly number[] =>
+  flows.map((flow, index) => Math.max(flow, Number(others[index])));
+
+/** What goes into the clamps at the most, where their pump's line is steeper than the one that times are told by. */
+function withSwiftest(known: Known, warm: Conditions, movement: ClampMovement | null): ClampMovement | null {
+  const swiftest = toSwiftest(known, warm);
+  if (movement === null || swiftest.stallPressurePa === warm.stallPressurePa) return movement;
+  const run = runCircuit(toCircuit(known, 'clamp', known.groups, swiftest), 0, LONGEST_S, [], optionsOf(known));
+  if (run === null) return null;
+  return { ...movement, peakFlowsM3PerS: mostOf(movement.peakFlowsM3PerS, toPeakFlows(known, run.peakSpeeds)) };
+}
+
+/** What comes back from the clamps at the most; null: not known. */
+function toReturnFlows(known: Known, warm: Conditions, cold: Opened): readonly number[] | null {
+  const strongest = atContact(known);
+  const swiftest = toUnclamping(strongest, toSwiftest(known, warm));
+  return swiftest && mostOf(cold.peakFlowsM3PerS, swiftest.peakFlowsM3PerS);
+}
 
 /**
  * How a circuit's cylinders move: clamping with warm and with the coldest oil, unclamping with the coldest.
@@ -143,12 +172,13 @@ export function actuate(input: ActuationInput): ActuationResult {
   const cold = { freeFlowM3PerS, stallPressurePa: stallPressureLowPa, viscosityM2PerS: known.oil.coldM2PerS };
   const canClamp = clampMissing.length === 0;
   const opened = missing.length > 0 || !known.isFromFacts ? null : toUnclamping(known, cold);
-  const isFlowAsked = input.isReturnFlowAsked === true && opened !== null;
+  const isFlowAsked = input.isReturnFlowAsked === true;
+  const clamping = canClamp ? toClamping(known, warm) : null;
   return {
-    warm: canClamp ? toClamping(known, warm) : null,
+    warm: clamping !== null && isFlowAsked ? withSwiftest(known, warm, clamping) : clamping,
     cold: canClamp ? toClamping(known, cold) : null,
     unclampColdS: missing.length > 0 || known.isFromFacts ? (opened?.timeS ?? null) : toFormerUnclamping(known, cold),
-    returnFlowsM3PerS: isFlowAsked ? toReturnFlows(opened, toUnclamping(known, warm)) : null,
+    returnFlowsM3PerS: isFlowAsked && canClamp && opened !== null ? toReturnFlows(known, warm, opened) : null,
     clampMissing,
     unclampMissing: missing,
     usualFittings: sumOf(

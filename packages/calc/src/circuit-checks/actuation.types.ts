@@ -72,6 +72,8 @@ export interface ActuationInput {
     stallPressurePa: number | null;
     /** the same at the lowest plant air [Pa] */
     stallPressureLowPa: number | null;
+    /** stall of the line on which its flow falls, for the fastest that anything goes; null: not known; left out: as the stall [Pa] */
+    steepestPa?: number | null;
   };
   /** null: the circuit has no directional valve on record */
   valve: { ref: FigureRef; ratedFlowM3PerS: number | null; lossAtRatedFlowPa: number | null } | null;
@@ -128,6 +130,8 @@ export interface ClampMovement {
   /** as the switch makes; null: it does not */
   atSwitch: PressuresOnTheWay | null;
   timeToContactS: number | 'never';
+  /** of each group [s]; null: not within ten minutes */
+  contactsS: readonly (number | null)[];
   /** pressure at the cylinders when the first clamp arrives [Pa]; null: none arrives, or there is no clamp */
   pressureAtFirstContactPa: number | null;
   /** most oil that one cylinder of each group takes on its way [m3/s] */

@@ -65,7 +65,7 @@ export const CHECKS = {
     number: 5,
     usualMargin: 0.1,
     isMarginOptional: true,
-    reasons: ['clamps-too-slowly', 'switch-before-contact', 'switch-senses-supply'],
+    reasons: ['clamps-too-slowly', 'switch-before-contact', 'switch-without-movement', 'switch-senses-supply'],
     rungs: [],
     hasParts: true,
   },

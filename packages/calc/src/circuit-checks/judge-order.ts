@@ -2,8 +2,8 @@ import { findReactionLoss, findReset } from '../pressure-ladder/pressure-checks.
 import { findTrappedBound, type PressureFigures } from '../pressure-ladder/pressure-figures.js';
 import type { MissingFigure, PressureLadderInput } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, isExact, leastOf, mostOf, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
-import type { ActuationResult } from './actuation.types.js';
-import type { CircuitCheck } from './circuit-checks.types.js';
+import type { ActuationResult, ClampMovement } from './actuation.types.js';
+import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import { listMissing } from './judge-pairs.js';
 import { checkOrderAndSpeed } from './order-check.js';
 import type { PartChecksInput } from './part-checks.js';
@@ -93,6 +93,25 @@ const listOfSupport = ({
 const isOverloaded = (support: LoadAndCapacity | undefined): boolean =>
   support !== undefined && support.loadN !== null && support.capacityN !== null && support.loadN > support.capacityN;
 
+/** When a support meets the workpiece, and when the first clamp does: it can lock no sooner, whatever the pressure. */
+function toArrivals(
+  support: number,
+  groups: PartChecksInput['actuation']['groups'],
+  movements: readonly (ClampMovement | null)[],
+): { supportS: CheckedTime; clampS: CheckedTime }[] | null {
+  const clamps = groups.flatMap(({ role }, index) => (role === 'clamp' ? [index] : []));
+  if (clamps.length === 0) return [];
+  const known = movements.flatMap((movement) => (movement === null ? [] : [movement]));
+  if (known.length < movements.length) return null;
+  return known.map(({ contactsS }) => {
+    const times = clamps.flatMap((index) => contactsS[index] ?? []);
+    return {
+      supportS: contactsS[support] ?? 'never',
+      clampS: times.length === 0 ? 'never' : Math.min(...times),
+    };
+  });
+}
+
 /** Check 12 of a circuit: at the lowest pressure at which it still cuts, and at the highest that it has in use. */
 export function judgeOrder(
   { order, actuation, marginsAsked }: PartChecksInput,
@@ -110,7 +129,7 @@ export function judgeOrder(
   const clampsLoadFromPa = order.hasSequenceValve ? order.sequencePressurePa : moved;
   return checkOrderAndSpeed({
     supports: order.supports.map((support) => {
-      const { ref, lockPressurePa } = support;
+      const { ref, lockPressurePa, group } = support;
       const lowestPa = lowest.pressurePa;
       const isLockReckoned = order.isLockReckoned === true;
       const at = (highestPa: number | null) =>
@@ -123,6 +142,9 @@ export function judgeOrder(
         isFromFacts === true ? { missing: [...bounding.missing, ...ofGauge, ...listOfSupport(support)] } : {};
       return {
         ...{ ref, lockPressurePa, clampsLoadFromPa, ...atLowest, ...because(lowest) },
+        ...(isFromFacts === true && group !== undefined
+          ? { arrivals: toArrivals(group, actuation.groups, [warm, cold]) }
+          : {}),
         ...(atHighest === undefined ? {} : { atHighest: { ...atHighest, ...because(highest) } }),
       };
     }),

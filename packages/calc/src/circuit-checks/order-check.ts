@@ -1,7 +1,16 @@
 import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, toSpan } from '../pressure-ladder/span.js';
-import type { CircuitCheck } from './circuit-checks.types.js';
-import { factPair, judgePairs, listMissing, listMissingOf, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
+import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
+import {
+  factPair,
+  judgePairs,
+  listMissing,
+  listMissingOf,
+  same,
+  toSpanFrom,
+  toTimeSpan,
+  type CheckPair,
+} from './judge-pairs.js';
 import type { WithGauge } from './support-load.js';
 
 export interface OrderAndSpeedInput {
@@ -11,6 +20,8 @@ export interface OrderAndSpeedInput {
     lockPressurePa: number | null;
     /** pressure at which the clamps begin to load the workpiece [Pa] */
     clampsLoadFromPa: number | null;
+    /** when it has met the workpiece, and when the first clamp does, as often as they were computed [s]; null: not known; left out: not reckoned with */
+    arrivals?: readonly { supportS: CheckedTime; clampS: CheckedTime }[] | null;
     /** beside clamping and cutting forces that it must carry, and what it carries, at the lowest pressure: the same at the highest [N]; left
      *  out: the load does not grow with it */
     atHighest?: WithGauge;
@@ -64,7 +75,7 @@ function toLoaded({ ref }: Support, { loadN, capacityN, withGauge, missing }: Wi
 }
 
 function listOfSupport(support: Support): CheckPair[] {
-  const { ref, lockPressurePa, clampsLoadFromPa, atHighest } = support;
+  const { ref, lockPressurePa, clampsLoadFromPa, atHighest, arrivals = [] } = support;
   const lock = { field: 'lockPressurePa', value: lockPressurePa };
   const load = { field: 'clampsLoadFromPa', value: clampsLoadFromPa };
   return [
@@ -77,6 +88,17 @@ function listOfSupport(support: Support): CheckPair[] {
       missing: listMissingOf(ref, lock, load),
       source: 'clamp-sequence',
     },
+    ...(arrivals ?? [{ supportS: null, clampS: null }]).map(({ supportS, clampS }): CheckPair => ({
+      kind: 'time',
+      demand: same(toTimeSpan(supportS)),
+      capacity: same(toTimeSpan(clampS)),
+      failReason: 'support-locks-late',
+      subject: ref,
+      missing: arrivals === null ? [{ field: 'timeToContactS', ref: null }] : [],
+      source: 'clamp-sequence',
+      noMargin: true,
+      isBehind: true,
+    })),
     toLoaded(support, support),
     ...(atHighest === undefined ? [] : [toLoaded(support, atHighest)]),
   ];

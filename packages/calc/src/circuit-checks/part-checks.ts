@@ -14,9 +14,9 @@ import type {
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
 import { toSpringArea } from './actuation-figures.js';
-import type { ActuationInput, ActuationResult } from './actuation.types.js';
-import { findStall, type PressureFigures } from '../pressure-ladder/pressure-figures.js';
-import { isExact, toSpan, type Span } from '../pressure-ladder/span.js';
+import type { ActuationInput, ActuationResult, ClampMovement } from './actuation.types.js';
+import { findHighestStall, type PressureFigures } from '../pressure-ladder/pressure-figures.js';
+import { isExact, type Span } from '../pressure-ladder/span.js';
 import type { MarginCode } from './checks.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import { toOilVolumes } from './oil-volumes.js';
@@ -115,11 +115,20 @@ function toReadOrder(read: MeasuredTimes | null): { timeToSwitchS: number; timeT
   return { timeToSwitchS: read.timeToSwitchS - halfWidthS, timeToContactS: read.timeToContactS + halfWidthS };
 }
 
+/** From the contact of the last clamp until the switch may make, as it was computed. */
+const gapOf = ({ soonestSwitchS, timeToContactS }: ClampMovement): number =>
+  timeToContactS === 'never' ? -Infinity : toNumber(soonestSwitchS) - toNumber(timeToContactS);
+const toClosest = ({ soonestSwitchS: timeToSwitchS, timeToContactS }: ClampMovement) => ({
+  timeToSwitchS,
+  timeToContactS,
+});
+
 function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResult, lift: Span): CircuitCheck {
   const { measured, clampTimeAllowedS: allowedTimeS } = input;
-  const { sensesClamps } = input.pressureLadder;
+  const { sensesClamps, unclampLineBlocked } = input.pressureLadder;
   const sensing = {
     ...(sensesClamps === undefined ? {} : { sensesClamps }),
+    ...(unclampLineBlocked === undefined ? {} : { unclampLineBlocked }),
     ...(input.pressureLadder.isFromFacts === true ? { isNeverTooLate: true } : {}),
   };
   const marginAsked = input.marginsAsked['clamping-time'];
@@ -127,9 +136,13 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
   const isSlowestRead = measured !== null && measured.isSlowest !== false;
   if (isSlowestRead && measured.timeToSwitchS !== null && measured.timeToContactS !== null) {
     const { timeToSwitchS, timeToContactS, halfWidthS } = measured;
+    // With warm oil, which nobody has read, contact and switch may lie closer together.
+    const readGap = timeToSwitchS - timeToContactS - 2 * Number(halfWidthS);
+    const closer = isFromFacts === true && warm !== null && gapOf(warm) < readGap ? toClosest(warm) : null;
     return checkClampingTime({
       ...{ timeToSwitchS, timeToContactS, timeHalfWidthS: halfWidthS, allowedTimeS, marginAsked },
-      ...(isFromFacts === true ? { orderHalfWidthS: halfWidthS } : {}),
+      ...(closer === null ? {} : { closest: closer }),
+      ...(isFromFacts === true && closer === null ? { orderHalfWidthS: halfWidthS } : {}),
       ...sensing,
     });
   }
@@ -148,15 +161,10 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
       ...(closest === null ? {} : { closest, isClosestAtMost: true }),
     });
   }
-  const gap = ({ soonestSwitchS, timeToContactS }: typeof warm): number =>
-    timeToContactS === 'never' ? -Infinity : toNumber(soonestSwitchS) - toNumber(timeToContactS);
-  const computedClosest = gap(cold) < gap(warm) ? cold : warm;
+  const computedClosest = gapOf(cold) < gapOf(warm) ? cold : warm;
   const readOrder = toReadOrder(read);
   const readGap = readOrder === null ? Infinity : readOrder.timeToSwitchS - readOrder.timeToContactS;
-  const closest =
-    readOrder !== null && readGap < gap(computedClosest)
-      ? readOrder
-      : { timeToSwitchS: computedClosest.soonestSwitchS, timeToContactS: computedClosest.timeToContactS };
+  const closest = readOrder !== null && readGap < gapOf(computedClosest) ? readOrder : toClosest(computedClosest);
   const isNever = warm.timeToSwitchS === 'never' || cold.timeToSwitchS === 'never';
   const computed = {
     // What never comes with cold oil and low air does not come in time.
@@ -213,9 +221,8 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
 
 function judgeReservoir({ reservoir, actuation, marginsAsked, pressureLadder }: Input): CircuitCheck {
   const { usableVolumeM3, freeVolumeM3 } = reservoir;
-  const { isFromFacts, pump: source } = pressureLadder;
-  const highest =
-    source.drive === 'air' ? findStall(pressureLadder, source.airPressureHighPa) : toSpan(source.highestPressurePa);
+  const { isFromFacts } = pressureLadder;
+  const highest = findHighestStall(pressureLadder);
   const reachedPa = isFromFacts !== true ? actuation.pump.stallPressurePa : isExact(highest) ? highest.lo : null;
   return checkReservoir({
     circuits: reservoir.circuits.map(({ ref, groups, clampLine, accumulators = [] }) => {

@@ -10,6 +10,8 @@ export interface LoadByPressure {
 /** A work support as check 12 takes it. */
 export interface SupportInput {
   ref: FigureRef;
+  /** its place among the groups of the movement; left out: when it arrives is not reckoned with */
+  group?: number;
   lockPressurePa: number | null;
   /** clamping and cutting load, as typed [N] */
   highestLoadN: number | null;

@@ -34,6 +34,8 @@ export interface ClampingTimeInput {
   orderHalfWidthS?: number | null;
   /** the switch senses the clamps; null: nobody has said; left out: it does */
   sensesClamps?: boolean | null;
+  /** the other line can be blocked while oil presses: then the switch makes, and nothing has moved; null: nobody has said; left out: it cannot */
+  unclampLineBlocked?: boolean | null;
   /** what never comes is too late, whatever is allowed; left out: with no time allowed it is not known */
   isNeverTooLate?: boolean;
   /** what is to be found out for the times, where they are not known; left out: the times themselves */
@@ -54,6 +56,8 @@ const toAllowed = ({ timeToSwitchS, allowedTimeS, isNeverTooLate }: ClampingTime
   isNeverTooLate === true && timeToSwitchS === 'never' && allowedTimeS === null
     ? { lo: 0, hi: Number.MAX_VALUE }
     : toSpan(allowedTimeS);
+
+const isNot = (fact: boolean | null): boolean | null => (fact === null ? null : !fact);
 
 /** Check 5: clamps within the time allowed, and the switch cannot make before the last clamp has reached contact. */
 export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
@@ -100,6 +104,16 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
       ...(input.sensesClamps === undefined
         ? []
         : [factPair(input.sensesClamps, 'sensing', 'switch-senses-supply', 'clamp-sequence')]),
+      ...(input.unclampLineBlocked === undefined
+        ? []
+        : [
+            factPair(
+              isNot(input.unclampLineBlocked),
+              'unclampLineCanBlock',
+              'switch-without-movement',
+              'clamp-sequence',
+            ),
+          ]),
     ],
     marginAsked,
     'missing',

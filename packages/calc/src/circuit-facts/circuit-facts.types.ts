@@ -24,7 +24,7 @@ export interface ComponentFacts {
   lineFunctions: readonly LineFunction[];
   /** of a pressure switch: where it senses */
   sensing: 'pump' | 'manifold' | 'clamp-line' | null;
-  /** of a relief in the clamp line: it sits between what shuts the clamps off and the clamps; null or left out: nobody has said */
+  /** of a relief or a switch in the clamp line: it sits between what shuts the clamps off and the clamps; null or left out: nobody has said */
   isBeyondShutOff?: boolean | null;
   /** figure -> value [SI], its own before its type's; absent: not known */
   figures: Readonly<Record<string, number>>;

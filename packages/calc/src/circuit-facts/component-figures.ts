@@ -27,10 +27,23 @@ export const figureOf = (component: ComponentFacts | undefined, name: ReadCompon
 
 export const refOf = ({ id, name }: ComponentFacts): FigureRef => ({ entity: 'installed-component', id, name });
 
-/** The first component of a kind: of the circuit itself before that of its power unit. */
-export const findOfKind = (components: readonly ComponentFacts[], kind: ComponentKind): ComponentFacts | undefined =>
-  components.find((component) => component.kind === kind && component.place === 'circuit') ??
-  components.find((component) => component.kind === kind);
+/** Those of a kind: of the circuit itself, else of its power unit. */
+export function listOfKind(components: readonly ComponentFacts[], kind: ComponentKind): readonly ComponentFacts[] {
+  const all = components.filter((component) => component.kind === kind);
+  const ofCircuit = all.filter(({ place }) => place === 'circuit');
+  return ofCircuit.length > 0 ? ofCircuit : all;
+}
+
+/** The component of a kind; of several, with that in which they are all alike: which of them counts nobody has said. */
+export function findOfKind(components: readonly ComponentFacts[], kind: ComponentKind): ComponentFacts | undefined {
+  const [first, ...others] = listOfKind(components, kind);
+  if (first === undefined || others.length === 0) return first;
+  const figures = Object.entries(first.figures).filter(([name, figure]) =>
+    others.every((other) => other.figures[name] === figure),
+  );
+  const sensing = others.every((other) => other.sensing === first.sensing) ? first.sensing : null;
+  return { ...first, figures: Object.fromEntries(figures), sensing };
+}
 
 /** Whether an element clamps by its rod side: as somebody has said, else as swing clamps do; null: nobody has said what clamp it is. */
 export function pullsOf({ kind, form, pulls: asSaid }: FixtureElementFacts): boolean | null {

@@ -9,7 +9,16 @@ import type {
   FixtureFacts,
   OperationFacts,
 } from './circuit-facts.types.js';
-import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf, WITHOUT_PRESSURE } from './component-figures.js';
+import {
+  CYLINDERS,
+  figureOf,
+  findOfKind,
+  listOfKind,
+  pulls,
+  pullsOf,
+  refOf,
+  WITHOUT_PRESSURE,
+} from './component-figures.js';
 import { findSwitches, largestOf } from './pressure-ladder-input.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
@@ -87,6 +96,9 @@ function toMoved(fixture: FixtureFacts | null, ofCircuit: readonly ComponentFact
 const product = (...factors: (number | null)[]): number | null =>
   factors.reduce<number | null>((all, one) => (all === null || one === null ? null : all * one), 1);
 
+/** More than any pump reaches: its flow does not fall on the way there [Pa]. */
+const NEVER_STALLS_PA = 1e9;
+
 function toPump(
   { circuit, powerUnit, components }: CircuitFacts,
   airPressurePa: number | null,
@@ -108,10 +120,14 @@ function toPump(
       : pressurePa === null || settingPa === null
         ? null
         : Math.min(pressurePa, settingPa);
+  // What several give together nobody has said. Up to where it is shut off an electric pump gives its whole flow, and a reducing valve stands open.
+  const isAlone = listOfKind(components, 'pump').length < 2;
+  const steepestPa = powerUnit.drive === 'electric' ? NEVER_STALLS_PA : stall;
   return {
-    freeFlowM3PerS: figureOf(pump, 'freeFlow'),
+    freeFlowM3PerS: isAlone ? figureOf(pump, 'freeFlow') : null,
     stallPressurePa: behindValve(stall),
     stallPressureLowPa: behindValve(low),
+    ...(powerUnit.drive === 'electric' || circuit.hasReducingValve !== false ? { steepestPa } : {}),
   };
 }
 
@@ -152,6 +168,7 @@ function toOrder(
         const loads = toSupportLoads(element, operations);
         return {
           ref,
+          group: elements.findIndex((moved) => moved.element === element),
           lockPressurePa: element.leastWorkingPressurePa,
           highestLoadN: element.highestLoadN,
           ratedLoadN: element.ratedForceN,
@@ -163,6 +180,7 @@ function toOrder(
       .filter(({ kind }) => kind === 'work-support')
       .map((component) => ({
         ref: refOf(component),
+        group: elements.length + components.indexOf(component),
         lockPressurePa: figureOf(component, 'leastWorkingPressure'),
         highestLoadN: figureOf(component, 'highestLoad'),
         ratedLoadN: figureOf(component, 'loadCapacity'),
@@ -213,6 +231,23 @@ function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
   };
 }
 
+/** Of several the oil passes one after the other: the first, with the losses of all at its own flow. */
+function toValve(valves: readonly ComponentFacts[]): ActuationInput['valve'] {
+  const [first] = valves;
+  if (first === undefined) return null;
+  const ratedFlowM3PerS = figureOf(first, 'ratedFlow');
+  const losses = valves.map((valve) => {
+    const lossPa = figureOf(valve, 'lossAtRatedFlow');
+    if (valve === first) return lossPa;
+    const flow = figureOf(valve, 'ratedFlow');
+    return flow === null || flow <= 0 || lossPa === null || ratedFlowM3PerS === null
+      ? null
+      : (lossPa * ratedFlowM3PerS) / flow;
+  });
+  const lossAtRatedFlowPa = losses.includes(null) ? null : losses.reduce<number>((sum, loss) => sum + Number(loss), 0);
+  return { ref: refOf(first), ratedFlowM3PerS, lossAtRatedFlowPa };
+}
+
 /** Oil passes through it or moves it, and nobody has said in which line. */
 const isUnplaced = ({ kind, lineFunctions }: ComponentFacts): boolean =>
   lineFunctions.length === 0 && !WITHOUT_PRESSURE.has(kind) && !ASIDE.has(kind);
@@ -222,7 +257,6 @@ const inClampLine = (component: ComponentFacts): ComponentFacts => ({ ...compone
 export function toMovementInput(facts: CircuitFacts): MovementInput {
   const { circuit, powerUnit, components, fixture, operations, neighbours } = facts;
   const { settingPa = null, setPointPa = null, airPressurePa = null } = facts.settings.inUse ?? {};
-  const valve = findOfKind(components, 'directional-valve');
   const reservoir = findOfKind(components, 'reservoir');
   const sensing = findOfKind(components, 'pressure-switch')?.sensing ?? null;
   const ofCircuit = components.filter(({ place }) => place === 'circuit');
@@ -232,14 +266,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
     actuation: {
       groups: moved.groups,
       pump: toPump(facts, airPressurePa, settingPa),
-      valve:
-        valve === undefined
-          ? null
-          : {
-              ref: refOf(valve),
-              ratedFlowM3PerS: figureOf(valve, 'ratedFlow'),
-              lossAtRatedFlowPa: figureOf(valve, 'lossAtRatedFlow'),
-            },
+      valve: toValve(listOfKind(components, 'directional-valve')),
       ...toLines(components),
       unplaced: components.filter(isUnplaced).map(refOf),
       accumulators: components.filter(({ kind }) => kind === 'accumulator').map(refOf),

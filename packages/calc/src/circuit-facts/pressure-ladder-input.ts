@@ -8,10 +8,17 @@ import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from '
 import { areaRatio, listBlockedSides, listOpposedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
 import { toPads } from './pad-limits.js';
-import { figureOf, findOfKind, mayBeIn, refOf, seesPressure } from './component-figures.js';
+import { figureOf, findOfKind, listOfKind, mayBeIn, refOf, seesPressure } from './component-figures.js';
 import { asItStands, findDecayRate, gaugeErrorOf, offReferenceOf } from './reading-conditions.js';
 import { toReliefs } from './reliefs.js';
-import { clampLineCanBlock, isShutOff, keepsOilFromHoses, toTrapping, unclampLineCanBlock } from './shut-off.js';
+import {
+  clampLineCanBlock,
+  isShutOff,
+  keepsOilFromHoses,
+  mayHoldInClampLine,
+  toTrapping,
+  unclampLineCanBlock,
+} from './shut-off.js';
 
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
 const NEEDS_LEAST: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'work-support', 'accumulator']);
@@ -94,19 +101,21 @@ const addUp = (a: number | null, b: number | null): number | null => (a === null
  * Whether one switch senses the clamps' own pressure. At the pump it is made whichever way the valve stands, and so it is in any line but
  * the clamps'; at the manifold it does in the clamp line alone, as long as nothing shuts the clamps off beyond it.
  */
-function doesSense({ sensing, lineFunctions }: ComponentFacts, shutOff: boolean | null): boolean | null {
+function doesSense(pressureSwitch: ComponentFacts, facts: CircuitFacts): boolean | null {
+  const { sensing, lineFunctions, isBeyondShutOff = null } = pressureSwitch;
+  const shutOff = isShutOff(facts);
   const isElsewhere = lineFunctions.length > 0 && !lineFunctions.includes('clamp');
   if (sensing === 'pump' || isElsewhere) return false;
-  if (sensing === 'clamp-line') return true;
+  // In the line itself it may stand before what shuts the clamps off, or beyond it.
+  if (sensing === 'clamp-line') return mayHoldInClampLine(facts) ? isBeyondShutOff : true;
   if (shutOff === true) return sensing === null ? null : false;
   return shutOff === false && lineFunctions.includes('clamp') ? true : null;
 }
 
 /** Whether what the control hears is of the clamps: of several switches nobody says which one it is, and the worst counts. */
 function sensesClamps(facts: CircuitFacts, switches: readonly ComponentFacts[]): boolean | null {
-  const shutOff = isShutOff(facts);
-  if (switches.length === 0) return shutOff === false ? true : null;
-  const each = switches.map((pressureSwitch) => doesSense(pressureSwitch, shutOff));
+  if (switches.length === 0) return isShutOff(facts) === false ? true : null;
+  const each = switches.map((pressureSwitch) => doesSense(pressureSwitch, facts));
   if (each.includes(false)) return false;
   return each.includes(null) ? null : true;
 }
@@ -157,11 +166,14 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
   const switches = findSwitches(components);
   const pump = findOfKind(components, 'pump');
   const reliefs = toReliefs(facts);
-  const gauge = findOfKind(components, 'gauge');
+  const gauges = listOfKind(components, 'gauge');
   const offReferenceK = offReferenceOf(powerUnit);
   const errorOfReadings =
     readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass, offReferenceK);
-  const errorOfFitted = gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'), offReferenceK);
+  // Of several nobody says by which one settings are made: the worst counts.
+  const errorsOfFitted = gauges.map((gauge) => gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'), offReferenceK)); // prettier-ignore
+  const errorOfFitted = errorsOfFitted.includes(null) ? null : Math.max(...errorsOfFitted.map(Number));
+  const opposedSides = listOpposedSides(facts);
   return {
     operations: operations.map((operation): ProvedOperation => ({
       ref: { entity: 'operation', id: operation.id, name: `${operation.number} ${operation.name}` },
@@ -186,7 +198,7 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
     settingPa: inUse?.settingPa ?? null,
     settingHalfWidthPa: findSettingHalfWidth(facts),
     // Of a gauge that is fitted and not described nothing is known; without one, settings are made by that of the last readings.
-    gaugeErrorPa: isAsLeft || gauge === undefined ? errorOfReadings : errorOfFitted,
+    gaugeErrorPa: isAsLeft || gauges.length === 0 ? errorOfReadings : errorOfFitted,
     gaugeOffReferenceK: offReferenceK,
     sensesClamps: sensesClamps(facts, switches),
     hasReducingValve: circuit.hasReducingValve,
@@ -222,7 +234,9 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
     unclampLineCanBlock: unclampLineCanBlock(facts),
     clampLineCanBlock: clampLineCanBlock(facts),
     blockedSides: listBlockedSides(facts),
-    opposedSides: listOpposedSides(facts),
+    opposedSides,
+    // What oil moves one way alone has nothing in an unclamp line.
+    ...(opposedSides.length > 0 ? { unclampLineBlocked: circuit.unclampLineCanBlock } : {}),
     returnPressurePa: circuit.returnPressurePa,
     marginsAsked: facts.marginsAsked,
   };

@@ -1,10 +1,24 @@
 import { proveCircuit, type CircuitProofInput } from '../circuit-checks/prove-circuit.js';
 import type { PressureLadderResult } from '../pressure-ladder/pressure-ladder.types.js';
-import type { CircuitFacts } from './circuit-facts.types.js';
+import type { CircuitFacts, ReadingFacts } from './circuit-facts.types.js';
 import { toControlWiring, toInterlock } from './control-input.js';
 import { toPressureLadderInput } from './pressure-ladder-input.js';
 import { toMovementInput } from './movement-input.js';
 import { asItStands, isAsRead } from './reading-conditions.js';
+
+/**
+ * Lowest pressure while a neighbour clamps, with the lowest air: at a given flow an air-driven pump's pressure goes with its stall, and its
+ * stall with the air. Where the lowest is not known the check asks for it.
+ */
+function toLowestShared(
+  { powerUnit }: CircuitFacts,
+  { lowestWhileSharedPa, airPressurePa }: ReadingFacts,
+): number | null {
+  const { drive, plantAirLowPa } = powerUnit;
+  if (lowestWhileSharedPa === null || drive !== 'air' || plantAirLowPa === null || !airPressurePa)
+    return lowestWhileSharedPa;
+  return lowestWhileSharedPa * Math.min(1, plantAirLowPa / airPressurePa);
+}
 
 /** The input of the checks, derived from what is recorded; that of the pressure ladder may be there already. */
 export function toProofInput(
@@ -21,7 +35,7 @@ export function toProofInput(
         ref: { entity: 'circuit', id, name },
         // As this circuit's own readings: with the fixtures that were on both stations.
         lowestPressurePa:
-          readings !== null && isAsRead(facts) && isFixtureAsRead === true ? readings.lowestWhileSharedPa : null,
+          readings !== null && isAsRead(facts) && isFixtureAsRead === true ? toLowestShared(facts, readings) : null,
       })),
     },
     withoutSupply: {

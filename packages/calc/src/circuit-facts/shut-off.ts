@@ -1,5 +1,6 @@
 import type { CircuitFacts, ComponentFacts, ComponentKind } from './circuit-facts.types.js';
 import { mayBeIn } from './component-figures.js';
+import { isAsRead } from './reading-conditions.js';
 
 /**
  * Whether something between supply and clamps shuts them off: a check valve, said or fitted, or a valve that springs to the middle. The
@@ -34,11 +35,15 @@ export const keepsOilFromHoses = ({ circuit, components }: CircuitFacts): boolea
  * Whether something in the clamp line itself may shut the clamps off from what else is in it: a check valve there, or one of which nobody has
  * said where it is; the coupling of a pallet that is at times without supply.
  */
-export function mayBeShutInClampLine({ circuit, components }: CircuitFacts): boolean {
+export const mayBeShutInClampLine = (facts: CircuitFacts): boolean =>
+  mayHoldInClampLine(facts) || facts.circuit.isDecoupled !== false;
+
+/** A check valve there, or one of which nobody has said where it is, may hold the clamps while what is before it has lost its pressure. */
+export function mayHoldInClampLine({ circuit, components }: CircuitFacts): boolean {
   const checkValves = listCheckValves(components);
   if (checkValves.some((valve) => mayBeIn(valve, 'clamp'))) return true;
   const isElsewhere = checkValves.some(({ lineFunctions }) => lineFunctions.includes('supply'));
-  return (circuit.isCheckHeld !== false && !isElsewhere) || circuit.isDecoupled !== false;
+  return circuit.isCheckHeld !== false && !isElsewhere;
 }
 
 /**
@@ -88,6 +93,17 @@ export const listStayingShut = (facts: CircuitFacts, moving: Moving): readonly C
     ? listCheckValves(facts.components).filter(({ lineFunctions }) => lineFunctions.includes('clamp'))
     : [];
 
-/** One that nothing opens is said to hold the clamps, and none is fitted: in which line it is, nobody has said. */
-export const mayStayShut = (facts: CircuitFacts, moving: Moving): boolean =>
-  facts.circuit.isCheckHeld === true && listCheckValves(facts.components).length === 0 && nothingOpens(facts, moving);
+/**
+ * What nothing opens may be in the way back, and whoever read a time saw it open: a check valve is said to hold the clamps and none is
+ * fitted, so that nobody knows in which line it is; a sequence valve in the clamp line lets oil back where it has a check valve of its own.
+ */
+export function mayStayShut(facts: CircuitFacts, moving: Moving): boolean {
+  const { circuit, components, settings } = facts;
+  if (!nothingOpens(facts, moving)) return false;
+  if (settings.readings !== null && settings.readings.unclampTimeS !== null && isAsRead(facts)) return false;
+  const isSequenced = components.some(
+    ({ kind, place, lineFunctions }) =>
+      kind === 'sequence-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
+  );
+  return isSequenced || (circuit.isCheckHeld === true && listCheckValves(components).length === 0);
+}

@@ -17,10 +17,15 @@ export interface ClampedStep {
   readonly loads?: readonly HoldingLoad[];
 }
 
+interface AtStep {
+  readonly holding: HoldingForceInput;
+  readonly step: ClampedStep;
+}
+
 /** The fixture while only these clamps press, and nothing cuts: the weight is all that loads the workpiece, unless it is moved. */
-function whilePressing(input: HoldingForceInput, { pressing, gravity, loads }: ClampedStep): HoldingForceInput {
+export function whilePressing({ holding, step: { pressing, gravity, loads } }: AtStep): HoldingForceInput {
   const resting = gravity === undefined ? NOTHING_CUTS : { ...NOTHING_CUTS, gravity };
-  return { ...input, loads: loads ?? [resting], clamps: input.clamps.filter((_, index) => pressing.has(index)) };
+  return { ...holding, loads: loads ?? [resting], clamps: holding.clamps.filter((_, index) => pressing.has(index)) };
 }
 
 function solveStep<T>(
@@ -28,7 +33,7 @@ function solveStep<T>(
   step: ClampedStep,
   work: (session: LinearProgramSession, program: HoldingProgram) => T,
 ): T {
-  const program = toHoldingProgram(whilePressing(input, step));
+  const program = toHoldingProgram(whilePressing({ holding: input, step }));
   return input.solver.withProgram(program.program, (session) => work(session, program));
 }
 

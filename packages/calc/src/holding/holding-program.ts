@@ -1,6 +1,6 @@
 import { GRAVITY_M_PER_S2 } from '../constants.js';
 import type { LinearProgram } from './linear-program.js';
-import type { HoldingForceInput } from './holding-force.js';
+import type { HoldingForceInput, HoldingLocator } from './holding-force.js';
 import { add, cross, scaleBy, toTangents, toUnit, ZERO_VECTOR, type Vector3 } from './vector.js';
 
 /** What a column of the program stands for. */
@@ -11,16 +11,18 @@ interface Column {
   readonly rows: readonly number[];
 }
 
-/** A row beside the six of balance: Σ of its columns + perScale · scale + perShare · share ≤ upper. */
+/** A row beside the six of balance: Σ of its columns + perScale · scale ≤ upper. */
 interface BoundRow {
   readonly perScale: number;
-  readonly perShare: number;
   readonly upper: number;
 }
 
 type ProgramInput = HoldingForceInput & {
-  /** locators that share what presses on them: the program then looks for the least that the most of them must bear */
-  readonly sharing?: ReadonlySet<number>;
+  /**
+   * a locator of which the most is asked that it may bear at a scale that is given. No friction is then reckoned to press along it or take off
+   * it, unless `isFrictionFree`: what lies beside it may hold it back or may not.
+   */
+  readonly mostOn?: { readonly locator: number; readonly isFrictionFree: boolean };
 };
 
 export interface HoldingProgram {
@@ -44,6 +46,8 @@ export interface HoldingProgram {
   toRowBounds(caseIndex: number): { lower: Float64Array; upper: Float64Array };
 }
 
+/** Sine of the angle below which two directions count as one. */
+const PARALLEL = 1e-9;
 /** Three forces and three moments. */
 const BALANCE_ROWS = 6;
 
@@ -116,28 +120,38 @@ interface Columns {
   readonly clampColumns: [number, number][];
 }
 
-/** Columns: the scale, then facets of locators, then facets of clamp friction, then what is shared; with the rows that bound them. */
-function toColumns({ locators, clamps, coneFacets, sharing }: ProgramInput, frame: Frame): Columns {
+/** Ways in which friction at a contact may act: any along its surface, or only those across a direction. */
+function toFrictionWays(n: Vector3, coneFacets: number, across: Vector3 | null): Vector3[] {
+  if (across === null) return toTangents(n, coneFacets);
+  const side = cross(n, across);
+  const length = Math.hypot(...side);
+  // A contact that faces along the direction has none of its friction in it.
+  if (length < PARALLEL) return toTangents(n, coneFacets);
+  return [scaleBy(1 / length, side), scaleBy(-1 / length, side)];
+}
+
+/** Columns: the scale, then facets of locators, then facets of clamp friction; with the rows that bound them. */
+function toColumns({ locators, clamps, coneFacets, mostOn }: ProgramInput, frame: Frame): Columns {
   const { forceN, scaleUnit, arm } = frame;
   const columns: Column[] = [];
   const bounds: BoundRow[] = [];
-  const addRow = (row: Partial<BoundRow>): number =>
-    bounds.push({ perScale: 0, perShare: 0, upper: 0, ...row }) + BALANCE_ROWS - 1;
+  const addRow = (row: Partial<BoundRow>): number => bounds.push({ perScale: 0, upper: 0, ...row }) + BALANCE_ROWS - 1;
   const addColumn = (force: Vector3, point: Vector3, rows: readonly number[]): void => {
     columns.push({ force, moment: cross(arm(point), force), rows });
   };
+  const faced = mostOn === undefined || mostOn.isFrictionFree ? null : toUnit((locators[mostOn.locator] as HoldingLocator).normal); // prettier-ignore
   const movable = clamps.filter(({ fixed }) => !fixed);
   columns.push({ ...addUp(frame, movable, (clamp) => (clamp.forceN * scaleUnit) / forceN), rows: [] });
-  const locatorColumns = locators.map((locator, index): [number, number] => {
+  const locatorColumns = locators.map((locator): [number, number] => {
     const { pointM, normal, friction, limitN, limitAtScaleOneN } = locator;
     const from = columns.length;
     const n = toUnit(normal);
     const rows = [
       ...(limitN === undefined ? [] : [addRow({ upper: limitN / forceN })]),
       ...(limitAtScaleOneN === undefined ? [] : [addRow({ perScale: (-limitAtScaleOneN * scaleUnit) / forceN })]),
-      ...(sharing?.has(index) ? [addRow({ perShare: -1 })] : []),
     ];
-    const edges = friction === 0 ? [n] : toTangents(n, coneFacets).map((t) => add(n, scaleBy(friction, t)));
+    const ways = friction === 0 ? [ZERO_VECTOR] : toFrictionWays(n, coneFacets, faced);
+    const edges = ways.map((t) => add(n, scaleBy(friction, t)));
     for (const edge of edges) addColumn(edge, pointM, rows);
     return [from, columns.length];
   });
@@ -148,15 +162,14 @@ function toColumns({ locators, clamps, coneFacets, sharing }: ProgramInput, fram
     // The weights of a clamp's edges sum to no more than the factor less its spring's share, or than one where its force is fixed.
     const row = addRow(fixed ? { upper: 1 } : { perScale: -1, upper: -toBackShare(clamp) / scaleUnit });
     const size = (friction * clampN * (fixed ? 1 : scaleUnit)) / forceN;
-    for (const t of toTangents(toUnit(direction), coneFacets)) addColumn(scaleBy(size, t), pointM, [row]);
+    for (const t of toFrictionWays(toUnit(direction), coneFacets, faced)) addColumn(scaleBy(size, t), pointM, [row]);
     return [from, columns.length];
   });
-  if (sharing) columns.push({ force: ZERO_VECTOR, moment: ZERO_VECTOR, rows: [] });
   return { columns, bounds, locatorColumns, clampColumns };
 }
 
 /** The columns as a sparse matrix, column by column. */
-function toMatrix({ columns, bounds }: Columns, lengthM: number, isShared: boolean) {
+function toMatrix({ columns, bounds }: Columns, lengthM: number) {
   const starts = new Int32Array(columns.length + 1);
   const rows: number[] = [];
   const values: number[] = [];
@@ -169,8 +182,6 @@ function toMatrix({ columns, bounds }: Columns, lengthM: number, isShared: boole
     [...column.force, ...scaleBy(1 / lengthM, column.moment)].forEach((value, row) => put(row, value));
     for (const row of column.rows) put(row, 1);
     if (index === 0) bounds.forEach(({ perScale }, row) => put(BALANCE_ROWS + row, perScale));
-    if (isShared && index === columns.length - 1)
-      bounds.forEach(({ perShare }, row) => put(BALANCE_ROWS + row, perShare));
     starts[index + 1] = rows.length;
   });
   return { starts, rows: Int32Array.from(rows), values: Float64Array.from(values) };
@@ -201,11 +212,11 @@ function makeRowBounds(input: ProgramInput, frame: Frame, bounds: readonly Bound
 }
 
 /**
- * Columns: the scale, then facets of locators, then facets of clamp friction, then what is shared. Rows: three forces, three moments, then
- * limits. It asks for the least scale, or, with `sharing`, for the least that all who share can bear at a scale that is given.
+ * Columns: the scale, then facets of locators, then facets of clamp friction. Rows: three forces, three moments, then limits. It asks for the
+ * least scale, or, with `mostOn`, for the most that one locator may bear at a scale that is given, as what is made least: that with its sign changed.
  */
 export function toHoldingProgram(input: ProgramInput): HoldingProgram {
-  const { locators, clamps, sharing } = input;
+  const { locators, clamps, mostOn } = input;
   // Below it a spring holds its clamp back altogether.
   const leastScale = Math.max(input.leastScale ?? 0, ...clamps.map(toBackShare));
   const frame = toFrame(input);
@@ -215,7 +226,9 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
   const toRowBounds = makeRowBounds(input, frame, bounds);
   const first = toRowBounds(0);
   const cost = new Float64Array(columns.length);
-  cost[sharing ? columns.length - 1 : 0] = 1;
+  // Each facet of a locator presses one along its normal.
+  if (mostOn === undefined) cost[0] = 1;
+  else cost.fill(-1, ...(locatorColumns[mostOn.locator] as [number, number]));
   const columnLower = new Float64Array(columns.length);
   columnLower[0] = leastScale / scaleUnit;
   return {
@@ -227,7 +240,7 @@ export function toHoldingProgram(input: ProgramInput): HoldingProgram {
       columnUpper: new Float64Array(columns.length).fill(Infinity),
       rowLower: first.lower,
       rowUpper: first.upper,
-      ...toMatrix(made, lengthM, sharing !== undefined),
+      ...toMatrix(made, lengthM),
     },
     forceN,
     lengthM,

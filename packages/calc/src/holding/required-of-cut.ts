@@ -291,9 +291,12 @@ function toHeld(cut: Known, { elements, solver }: RequiredOfCutInput, loads: rea
 }
 
 /** What each support bears at the required pressure, and how much more above it: the most of its pieces. */
-function toSupportLoads({ holding, passive, referencePa }: Held, scale: number): RequiredOfCutResult['supportLoads'] {
+function toSupportLoads(
+  { holding, steps, passive, referencePa }: Held,
+  scale: number,
+): RequiredOfCutResult['supportLoads'] {
   const supports = passive.flatMap(({ element }, index) => (element.kind === 'support' ? [index] : []));
-  const loads = findContactLoads({ holding, asked: supports, scale });
+  const loads = findContactLoads({ holding, steps, asked: supports, scale });
   const ids = [...new Set(supports.map((index) => String(passive[index]?.elementId)))];
   return ids.map((elementId) => {
     const ownLoads = loads.filter((_, index) => passive[supports[index] as number]?.elementId === elementId);
@@ -309,14 +312,18 @@ function toSupportLoads({ holding, passive, referencePa }: Held, scale: number):
 }
 
 /** The locator that bears as much as it may first as the pressure goes up; null: none has a limit, or the clamps press upon none that has. */
-function findLocatorLimit({ holding, passive, referencePa }: Held, scale: number): RequiredOfCutResult['locatorLimit'] {
+function findLocatorLimit(
+  { holding, steps, passive, referencePa }: Held,
+  scale: number,
+): RequiredOfCutResult['locatorLimit'] {
   const asked = passive.flatMap(({ element: { kind, forceLimitN } }, index) =>
     kind === 'locator' && forceLimitN !== null ? [index] : [],
   );
-  const limits = findContactLoads({ holding, asked, scale }).map((load, place) => {
+  const limits = findContactLoads({ holding, steps, asked, scale }).map((load, place) => {
     const piece = passive[asked[place] as number] as Piece;
     const limitN = Number(piece.element.forceLimitN);
-    const at = load === null ? null : load.perScaleN > 0 ? scale + (limitN - load.loadN) / load.perScaleN : Infinity;
+    const at =
+      load === null ? null : load.perScaleN > SURE * limitN ? scale + (limitN - load.loadN) / load.perScaleN : Infinity;
     return { ...toName(piece), limitN, loadN: load && load.loadN, at };
   });
   const known = limits.filter(({ at }) => at !== Infinity);
@@ -375,9 +382,9 @@ function solve(cut: Known, input: RequiredOfCutInput): RequiredOfCutResult {
     supportLoads: toSupportLoads({ ...held, holding }, scale),
     locatorLimit: findLocatorLimit({ ...held, holding }, scale),
     spread: findRequiredSpread({
-      ...{ holding, scale, referencePa: held.referencePa, ratios, governing: loads[governingCase] as HoldingLoad },
+      ...{ holding, steps, scale, referencePa: held.referencePa, ratios },
       // A material that resists more loads the same cases, each more.
-      heavier: toLoads(resistingMore(cut, ratios.specificForceRatio)).loads[governingCase] as HoldingLoad,
+      heavier: toLoads(resistingMore(cut, ratios.specificForceRatio)).loads,
     }),
     bestChange:
       bestChange === null

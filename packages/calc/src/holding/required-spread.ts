@@ -1,4 +1,5 @@
 import { holdingForce, type HoldingForceInput, type HoldingLoad } from './holding-force.js';
+import { findStepScales, type ClampedStep, type ClampingOrder } from './clamping-steps.js';
 import type { CutFigures, RequiredOfCutResult } from './required-of-cut.types.js';
 
 /** Values of one material differ by as much between tables; friction of wet pads by as much between workpieces (common practice, no source). */
@@ -19,39 +20,38 @@ export const resistingMore = <Cut extends CutFigures>(cut: Cut, ratio: number): 
 });
 
 interface Spread {
-  readonly holding: HoldingForceInput;
+  readonly holding: ClampingOrder['holding'];
   readonly scale: number;
   readonly referencePa: number;
-  /** the case that governs, and as it would be at the most of the specific cutting force */
-  readonly governing: HoldingLoad;
-  readonly heavier: HoldingLoad;
+  readonly steps: readonly ClampedStep[];
+  /** the load cases as they would be at the most of the specific cutting force */
+  readonly heavier: readonly HoldingLoad[];
   readonly ratios: ReturnType<typeof spreadRatiosOf>;
 }
 
 /**
  * What the spread of specific cutting force and friction does to the required pressure, each by itself from the figures as given to the worse
- * end (JCGM 101: errors carried through the model): in the case that governs. Where nothing holds there, it is the whole pressure.
+ * end (JCGM 101: errors carried through the model): another case may govern there than with the figures as given, or a step of clamping.
+ * Where nothing holds there, it is the whole pressure.
  */
 export function findRequiredSpread({
   holding,
   scale,
   referencePa,
-  governing,
+  steps,
   heavier,
   ratios,
 }: Spread): RequiredOfCutResult['spread'] {
   const { forceStep: _force, frictionStep: _friction, shiftM: _shift, ...plain } = holding;
-  const moreThan = (change: Partial<HoldingForceInput>): number =>
-    Math.max(0, (holdingForce({ ...plain, ...change }).scale ?? 2 * scale) - scale) * referencePa;
+  const atLeast = 2 * scale;
+  const moreThan = (change: Partial<HoldingForceInput>, inOrder: readonly (number | null)[]): number =>
+    (Math.max(scale, ...[holdingForce({ ...plain, ...change }).scale, ...inOrder].map((one) => one ?? atLeast)) - scale) * referencePa; // prettier-ignore
   const slippery = <Contact extends { readonly friction: number }>(contacts: readonly Contact[]): Contact[] =>
     contacts.map((contact) => ({ ...contact, friction: contact.friction * (1 - ratios.frictionRatio) }));
+  const smooth = { locators: slippery(holding.locators), clamps: slippery(holding.clamps) };
   return {
     ...ratios,
-    specificForcePa: moreThan({ loads: [heavier] }),
-    frictionPa: moreThan({
-      loads: [governing],
-      locators: slippery(holding.locators),
-      clamps: slippery(holding.clamps),
-    }),
+    specificForcePa: moreThan({ loads: heavier }, []),
+    frictionPa: moreThan(smooth, findStepScales({ holding: { ...holding, ...smooth }, steps })),
   };
 }

@@ -7,7 +7,20 @@ import type {
   PlacedRelief,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
-import { isExact, known, leastOf, multiply, subtract, toSpan, UNBOUNDED, UNKNOWN, ZERO, type Span } from './span.js';
+import { findThermalRise, toRise, type RiseFigure } from './thermal-rise.js';
+import {
+  add,
+  isExact,
+  known,
+  leastOf,
+  multiply,
+  subtract,
+  toSpan,
+  UNBOUNDED,
+  UNKNOWN,
+  ZERO,
+  type Span,
+} from './span.js';
 
 /** A figure that is the worst of several, what governs it and what is missing for it. */
 export interface GoverningFigure {
@@ -50,15 +63,28 @@ function findOpposed({ opposedSides = [] }: PressureLadderInput): OpposedFigure 
   return { ratio: { lo: most, hi: missing.length > 0 ? Infinity : most }, missing };
 }
 
-/** What stands in the return line works against the clamps: so much more is required at them. */
-function findBackPressure(
-  { returnPressurePa }: PressureLadderInput,
-  { ratio, missing }: OpposedFigure,
-): { span: Span; missing: readonly MissingFigure[] } {
-  const span = multiply(ratio, toSpan(returnPressurePa));
+/** What oil that is shut in in the unclamp line rises by, where that line can be blocked while clamps press; not said: from nothing to that. */
+function findOpposedRise({ unclampLineBlocked, thermal }: PressureLadderInput): RiseFigure {
+  if (unclampLineBlocked === undefined || unclampLineBlocked === false) return { span: ZERO, missing: [] };
+  const rise = toRise(thermal);
+  if (unclampLineBlocked || (rise.span.hi === 0 && rise.missing.length === 0)) return rise;
+  return {
+    span: { lo: 0, hi: rise.span.hi },
+    missing: [{ field: 'unclampLineCanBlock', ref: null }, ...rise.missing],
+  };
+}
+
+/** What stands in the return line, or warms up shut in on that side, works against the clamps: so much more is required at them. */
+function findBackPressure(input: PressureLadderInput, { ratio, missing }: OpposedFigure): RiseFigure {
+  const { returnPressurePa } = input;
+  const rise = findOpposedRise(input);
+  const span = multiply(ratio, add(toSpan(returnPressurePa), rise.span));
   if (isExact(span)) return { span, missing: [] };
   const isUnsaid = known(returnPressurePa) === null;
-  return { span, missing: [...missing, ...(isUnsaid ? [{ field: 'returnPressurePa', ref: null }] : [])] };
+  return {
+    span,
+    missing: [...missing, ...(isUnsaid ? [{ field: 'returnPressurePa', ref: null }] : []), ...rise.missing],
+  };
 }
 
 /** Least pressure of the worst operation, never below what an element needs to do its work, with what the return line takes of it. */
@@ -193,6 +219,8 @@ export interface HighestFigure {
 }
 
 const RATIO_UNKNOWN: Span = { lo: 0, hi: 1 };
+/** What rubs in a pump, and makes it stall lower, may rub less: the highest is that of its ratio alone. */
+const NOTHING_LOST: Span = { lo: 1, hi: 1 };
 
 export const listReliefs = ({ relief, reliefs }: PressureLadderInput): readonly PlacedRelief[] =>
   reliefs ?? (relief ? [relief] : []);
@@ -227,7 +255,7 @@ export const findTrappedBound = (input: PressureLadderInput): ReturnType<typeof 
   findReliefBound(listReliefs(input).filter(({ relievesTrappedOil }) => relievesTrappedOil !== false));
 
 /** Pressure that the pump could reach with its regulator open or faulty, held back by a relief where there is one. */
-function findHeldBack({ pump }: PressureLadderInput, reliefs: readonly PlacedRelief[]): HighestFigure {
+function findHeldBack({ pump, isFromFacts }: PressureLadderInput, reliefs: readonly PlacedRelief[]): HighestFigure {
   const missing: MissingFigure[] = [];
   const take = (figure: number | null, field: string, unknown: Span): Span => {
     if (known(figure) === null) missing.push({ field, ref: null });
@@ -238,7 +266,8 @@ function findHeldBack({ pump }: PressureLadderInput, reliefs: readonly PlacedRel
     const ratio = take(pump.pistonRatio, 'pistonRatio', UNKNOWN);
     const air = take(pump.airPressureHighPa, 'airPressureHighPa', UNKNOWN);
     // An efficiency above one does not exist: the pump's own ratio bounds it.
-    const efficiency = take(pump.stallEfficiencyRatio, 'stallEfficiencyRatio', RATIO_UNKNOWN);
+    const efficiency =
+      isFromFacts === true ? NOTHING_LOST : take(pump.stallEfficiencyRatio, 'stallEfficiencyRatio', RATIO_UNKNOWN);
     pumpSpan = multiply(multiply(ratio, air), efficiency);
   } else {
     pumpSpan = take(pump.highestPressurePa, 'highestPressurePa', UNKNOWN);
@@ -264,27 +293,19 @@ const findHighestAtClamps = (input: PressureLadderInput): HighestFigure =>
     listReliefs(input).filter(({ relievesClamps }) => relievesClamps !== false),
   );
 
-/** Rise of pressure in oil that is shut in and warms up; none where nothing can be shut in, or where it cools. */
-export function findThermalRise({ thermal }: PressureLadderInput): { span: Span; missing: readonly MissingFigure[] } {
-  if (!thermal.canTrap) return { span: ZERO, missing: [] };
-  const fields = ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const;
-  const unsaid = (thermal.unsaid ?? []).map((field) => ({ field, ref: null }));
-  // Nobody has said whether it is shut in: from nothing to whatever it would be.
-  if (unsaid.length > 0) return { span: UNKNOWN, missing: unsaid };
-  const unknown = fields.filter((field) => known(thermal[field]) === null);
-  const rise = fields.reduce((product, field) => product * Number(thermal[field]), 1);
-  if (unknown.length === 0 && rise <= 0) return { span: ZERO, missing: [] };
-  if (unknown.length === 0 && known(rise) !== null) return { span: toSpan(rise), missing: [] };
-  // Figures that are all there, but make no pressure that a circuit can have: each of them is asked for again.
-  const missing = (unknown.length === 0 ? fields : unknown).map((field) => ({ field, ref: null }));
-  return { span: UNKNOWN, missing };
-}
-
 /** Stall pressure of an air-driven pump at an air pressure: what bounds a circuit from above when it is low. */
 export function findStall({ pump }: PressureLadderInput, airPressurePa: number | null): Span {
   const ratio = toSpan(pump.pistonRatio);
   const efficiency = known(pump.stallEfficiencyRatio) === null ? RATIO_UNKNOWN : toSpan(pump.stallEfficiencyRatio);
   return multiply(multiply(ratio, toSpan(airPressurePa)), efficiency);
+}
+
+/** The most that the pump reaches with the highest plant air, whatever its setting. */
+export function findHighestStall(input: PressureLadderInput): Span {
+  const { pump, isFromFacts } = input;
+  if (pump.drive !== 'air') return toSpan(pump.highestPressurePa);
+  if (isFromFacts !== true) return findStall(input, pump.airPressureHighPa);
+  return multiply(toSpan(pump.pistonRatio), toSpan(pump.airPressureHighPa));
 }
 
 /** The lowest pressure to which the pump surely lifts the circuit: what plant air at its lowest allows where air drives it, else what it is made for. */

@@ -192,6 +192,9 @@ export interface PressureLadderInput {
   blockedSides?: readonly BlockedSide[];
   /** cylinders against which the unclamp line works; left out: not reckoned with */
   opposedSides?: readonly OpposedSide[];
+  /** the unclamp line can be blocked while clamps press: what warms up in it then works against them; null: nobody has said; left out: not
+   *  reckoned with */
+  unclampLineBlocked?: boolean | null;
   /** highest pressure in the line into which they unclamp [Pa]; null: not known */
   returnPressurePa?: number | null;
   /** made from a circuit's facts: judged by every rule of today, such as that an air-driven pump lifts no higher than its stall at the

@@ -154,7 +154,7 @@ export function applyValue(facts: CircuitFacts, target: Target, value: Value): C
     case 'sequence-valve':
       return withFigures(facts, id, { openingPressure: Number(value), leastWorkingPressure: Number(value) });
     case 'move-switch':
-      return withComponent(facts, id, (component) => ({ ...component, sensing: 'clamp-line' }));
+      return withComponent(facts, id, (component) => ({ ...component, sensing: 'clamp-line', isBeyondShutOff: true }));
     case 'fit-suppression':
       return setField(
         setField(facts, { ...target, field: 'suppression' }, 'transient-suppressor'),

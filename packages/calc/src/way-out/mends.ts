@@ -49,7 +49,9 @@ const moveSwitch: Mend = ({ components }) => {
   const ownSwitches = switches.filter(({ place }) => place === 'circuit');
   const heard = ownSwitches.length > 0 ? ownSwitches : switches;
   return heard
-    .filter(({ sensing }) => sensing !== null && sensing !== 'clamp-line')
+    .filter(
+      ({ sensing, isBeyondShutOff }) => sensing !== null && (sensing !== 'clamp-line' || isBeyondShutOff === false),
+    )
     .map((each) => toLever('move-switch', { holder: 'component', id: each.id, field: 'sensing', ref: refOf(each) }));
 };
 
@@ -73,6 +75,14 @@ const fitRelief: Mend = (facts, { governing }) =>
     ? []
     : [toLever('fit-relief', { holder: 'component', field: 'openingPressure', apart: FITTED_APART_PA })];
 
+const keepUnclampOpen: Mend = ({ circuit }) =>
+  ofAnswer(
+    'keep-unclamp-open',
+    'circuit',
+    'unclampLineCanBlock',
+    circuit.unclampLineCanBlock === false ? null : false,
+  ).map((lever): Lever => ({ ...lever, choice: 'false' }));
+
 const HIGHEST: Readonly<Record<NonNullable<ProvedCheck['governing']>, Mend>> = {
   source: (facts, pair) => [
     ...reliefOf(facts, pair),
@@ -87,12 +97,7 @@ const HIGHEST: Readonly<Record<NonNullable<ProvedCheck['governing']>, Mend>> = {
   ],
   intensified: (facts, pair) => [
     ...reliefOf(facts, pair),
-    ...ofAnswer(
-      'keep-unclamp-open',
-      'circuit',
-      'unclampLineCanBlock',
-      facts.circuit.unclampLineCanBlock === false ? null : false,
-    ).map((lever): Lever => ({ ...lever, choice: 'false' })),
+    ...keepUnclampOpen(facts, pair),
     ...ofRating(facts, pair.subject),
     ...fitRelief(facts, pair),
   ],
@@ -164,6 +169,7 @@ const swingSlower: Mend = (facts, { subject }) =>
 /** By the reason that a part of a check gives; those of the pressures that are set are looked for apart. */
 const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   'switch-senses-supply': moveSwitch,
+  'switch-without-movement': keepUnclampOpen,
   'above-rating': (facts, { subject }) => ofRating(facts, subject),
   // A flow fuse, or a hose burst valve: it lets out so much and no more.
   'burst-hose': (facts, { subject }) =>
@@ -242,7 +248,9 @@ const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
 
 /** By the check, where the reason alone does not say: a margin, a gauge and a probability are mended as the check is. */
 const BY_CHECK: Partial<Readonly<Record<CheckCode, Mend>>> = {
-  'holds-workpiece': (facts) => [
+  'holds-workpiece': (facts, pair) => [
+    // What is shut in there and warms up works against the clamps.
+    ...keepUnclampOpen(facts, pair),
     ...ofMachine(facts)('control-reaction', 'controlReactionS'),
     ...ofReadings(facts)('leak', 'decayPa'),
     ...ofCircuit(facts)('return-pressure', 'returnPressurePa'),

@@ -9,17 +9,10 @@ import {
   highestOfSource,
   isIn,
 } from './plain-pressures.js';
-import {
-  ofSwitches,
-  ratings,
-  readingsInForce,
-  requiredPressure,
-  resetOf,
-  seesClamps,
-  settingOf,
-} from './plain-pressures.js';
+import { ofSwitches, ratings, readingsInForce, requiredPressure, resetOf, settingOf } from './plain-pressures.js';
 import { opposingAreas, pullsAsSaid, reliefOfTrapped, reliefsOf, shutsIn } from './plain-pressures.js';
 import { unclampLineCanBlock, warmUp } from './plain-pressures.js';
+import { seesClamps } from './plain-senses.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
@@ -342,7 +335,11 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
   const parts = [part('pump restart', restart, inUse?.pumpRestartTolerancePa ?? null)];
   for (const { isFixtureAsRead } of facts.neighbours) {
     // Read with another fixture over there, it says nothing of this one.
-    const lowest = isFixtureAsRead === false ? null : (readingsInForce(facts)?.lowestWhileSharedPa ?? null);
+    const read = readingsInForce(facts);
+    const { drive, plantAirLowPa } = facts.powerUnit;
+    // At some flow the pressure goes with the stall, and the stall with the air.
+    const share = drive === 'air' && plantAirLowPa !== null && read?.airPressurePa ? Math.min(1, plantAirLowPa / read.airPressurePa) : 1; // prettier-ignore
+    const lowest = isFixtureAsRead === false ? null : times(read?.lowestWhileSharedPa ?? null, share);
     parts.push(part('neighbour clamps', lowest, 0));
   }
   return worst(parts);

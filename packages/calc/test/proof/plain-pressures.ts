@@ -31,6 +31,12 @@ export function stallAt(facts: CircuitFacts, airPa: number | null): number | nul
   return times(times(figure(pump, 'pistonRatio'), figure(pump, 'stallEfficiency')), airPa);
 }
 
+/** Friction in the pump may be less than what it is said to stall by: no higher than its ratio. */
+export const highestStall = (facts: CircuitFacts): number | null =>
+  facts.powerUnit.drive === 'air'
+    ? times(figure(fittedOf(facts, 'pump'), 'pistonRatio'), facts.powerUnit.plantAirHighPa)
+    : null;
+
 /** Everything with oil under pressure in it changes what was read when it is exchanged; a relief on the pump's side or in the tank line does not. */
 const isUnchanged = ({ settings: { readings } }: CircuitFacts): boolean =>
   (readings?.changed ?? []).every(
@@ -202,10 +208,17 @@ export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComp
     .map((one) => figure(one, one.kind === 'accumulator' ? 'prechargePressure' : 'leastWorkingPressure'));
   const all = [...ofOperations, ...ofElements, ...ofComponents];
   const { atLeast, isComplete } = opposingAreas(facts);
-  const { returnPressurePa } = facts.circuit;
-  const isTaken = (isComplete && atLeast === 0) || returnPressurePa === 0 || (isComplete && returnPressurePa !== null);
+  const { returnPressurePa, unclampLineCanBlock: canBlock } = facts.circuit;
+  // Blocked while clamps press, what is in the unclamp line warms up and presses on their larger side.
+  const warm = warmUp(facts);
+  const isCold = canBlock === false || (warm !== null && warm <= 0);
+  const isOneWay = isComplete && atLeast === 0;
+  const isWarmthKnown = isCold || (canBlock === true && warm !== null);
+  const opposing = known(returnPressurePa) + (canBlock === true ? Math.max(0, known(warm)) : 0);
+  const isTaken =
+    isOneWay || (isWarmthKnown && (opposing === 0 || isComplete) && (returnPressurePa !== null || isOneWay));
   return {
-    atLeast: Math.max(0, ...all.map(known)) + atLeast * known(returnPressurePa),
+    atLeast: Math.max(0, ...all.map(known)) + atLeast * opposing,
     isComplete: facts.operations.length > 0 && facts.fixture !== null && !all.includes(null) && isTaken,
   };
 }
@@ -293,7 +306,7 @@ export function highestOfSource(
   facts: CircuitFacts,
   at: 'supply' | 'clamps',
 ): { pa: number | null; isBoundOnly: boolean } {
-  const stall = stallAt(facts, facts.powerUnit.plantAirHighPa);
+  const stall = highestStall(facts);
   const reaching = reliefsOf(facts).filter(
     ({ lineFunctions: lines }) => lines.includes('supply') || (at === 'clamps' && lines.includes('clamp')),
   );
@@ -324,29 +337,6 @@ export function shutsIn(facts: CircuitFacts): boolean | null {
 export function warmUp(facts: CircuitFacts): number | null {
   const { trappedNetExpansionPerK, trappedBulkModulusPa, trappedTemperatureRiseK } = facts.circuit;
   return times(times(trappedNetExpansionPerK, trappedBulkModulusPa), trappedTemperatureRiseK);
-}
-
-/**
- * A switch tells of the clamps where it sits in their line: at the clamps, or at the manifold where nothing shuts the clamps off beyond. At the
- * pump, or in another line, it is made without them. `null`: it is not known where it senses, or what holds the oil that can be shut in.
- */
-export function seesClamps(facts: CircuitFacts): boolean | null {
-  const { isCheckHeld, id } = facts.circuit;
-  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
-  const isShut = isBehindCheck(facts) || isCentred;
-  const all = facts.components.filter(({ kind }) => kind === 'pressure-switch');
-  const inCircuit = all.filter(({ place }) => place === 'circuit');
-  const heard = inCircuit.length > 0 ? inCircuit : all;
-  if (heard.length === 0) return !isShut && isCheckHeld === false ? true : null;
-  let answer: boolean | null = true;
-  for (const { sensing, lineFunctions } of heard) {
-    const isInLine = lineFunctions.includes('clamp');
-    if (sensing === 'pump' || (lineFunctions.length > 0 && !isInLine)) return false;
-    if (sensing === 'clamp-line') continue;
-    if (isShut && sensing === 'manifold') return false;
-    if (isShut || isCheckHeld !== false || !isInLine) answer = null;
-  }
-  return answer;
 }
 
 /** Something in a line shuts it or throttles what comes back: whatever was said of it. */

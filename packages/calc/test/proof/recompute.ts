@@ -1,13 +1,6 @@
 /** The thirteen checks of a circuit worked out a second time, plainly: a test compares them with what the product says. */
 import type { CheckCode, CircuitFacts } from '../../src/index.js';
-import {
-  clampingTime,
-  controlWiring,
-  interlockSound,
-  orderAndSpeed,
-  reservoir,
-  unclamping,
-} from './plain-part-checks.js';
+import { clampingTime, interlockSound, orderAndSpeed, reservoir, unclamping } from './plain-part-checks.js';
 import type { Bounded } from './plain-part-checks.js';
 import {
   highestWithinRating,
@@ -19,6 +12,7 @@ import {
   workpieceLimit,
 } from './plain-pressure-checks.js';
 import { standing } from './plain-pressures.js';
+import { controlWiring } from './plain-wiring.js';
 import type { Verdict } from './plain-verdict.js';
 
 export type Recomputed = Record<CheckCode, Bounded>;

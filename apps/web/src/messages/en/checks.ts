@@ -179,6 +179,8 @@ export const checkMessages = {
     'A clamp never reaches its contact; the switch makes all the same.',
   'check.clamping-time.switch-before-contact':
     'The switch makes after {capacity}, the last clamp touches only after {demand}: the machine may cut a workpiece that is not held.',
+  'check.clamping-time.switch-without-movement':
+    'The unclamp line can be blocked: then the pressure comes and the switch makes, and no clamp has moved.',
   'check.clamping-time.switch-senses-supply':
     'The pressure switch senses the supply before a check valve. What the clamps lose behind it, it does not see.',
   'check.clamping-time.inside-margin':
@@ -272,6 +274,7 @@ export const checkMessages = {
   'check.part.burst-hose': 'lets the clamps go if it bursts, without a check valve between it and them',
   'check.part.clamps-too-slowly': 'too slow',
   'check.part.switch-before-contact': 'the switch makes before contact',
+  'check.part.switch-without-movement': 'the switch makes although nothing has moved',
   'check.part.switch-senses-supply': 'the switch senses the supply alone',
   'check.part.unclamps-too-slowly': 'too slow',
   'check.part.open-not-proved': 'not proved open',
@@ -318,7 +321,7 @@ export const checkMessages = {
   'wayOut.atLeast': 'at least {lowest}',
   'wayOut.atMost': 'at most {highest}',
   'wayOut.wholeCircuit': 'the circuit',
-  'wayOut.change.move-switch': 'Let {subject} sense the clamp line.',
+  'wayOut.change.move-switch': 'Let {subject} sense the clamp line, between what shuts the clamps off and the clamps.',
   'wayOut.reaction': '“{name}” is to read “{answer}”',
   'wayOut.change.reaction': 'Change the control: {reaction}.',
   'wayOut.change.own-signal': 'Give {subject} a wire and a contact of its own, such as {name}.',

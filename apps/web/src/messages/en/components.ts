@@ -31,7 +31,7 @@ export const componentMessages = {
   'components.sensingHint': 'A switch at the pump does not see a blocked clamp line',
   'components.isBeyondShutOff': 'Between shut-off and clamps',
   'components.isBeyondShutOffHint':
-    'Oil that a check valve or a coupling shuts in reaches a relief only between that and the clamps',
+    'Oil that a check valve or a coupling shuts in reaches a relief or a switch only between that and the clamps',
   'components.sensing.none': 'not known',
   'components.sensing.pump': 'at the pump',
   'components.sensing.manifold': 'at the manifold',

@@ -208,7 +208,7 @@ export const missingMessages = {
   'missing.behaviour.manualInterlocked': 'whether manual mode is interlocked',
   'missing.circuits': 'the circuits of the power unit',
   'missing.lowestLiftPa': 'pressure that the pump reaches at the lowest plant air',
-  'missing.sensing': 'where the pressure switch senses, behind a check valve',
+  'missing.sensing': 'where the pressure switch senses, and on which side of a check valve',
   'missing.airPressureLowPa': 'lowest plant air',
   'missing.lowestPressurePa': 'lowest pressure while another circuit clamps',
   'missing.lowestPressurePa.of': 'lowest pressure while {name} clamps',

@@ -170,7 +170,8 @@ function FitForm({
   });
   const kind = types.get(form.drafts.componentTypeId)?.kind;
   const asksSensing = kind === 'pressure-switch';
-  const asksBeyond = kind === 'relief-valve' && form.drafts.lineFunctions.includes('clamp');
+  const isInLine = kind === 'relief-valve' || (kind === 'pressure-switch' && form.drafts.sensing === 'clamp-line');
+  const asksBeyond = isInLine && form.drafts.lineFunctions.includes('clamp');
   const suggestion = suggest(form.drafts.placeId);
   return (
     <RecordForm

@@ -1,0 +1,28 @@
+import type { MissingFigure, PressureLadderInput } from './pressure-ladder.types.js';
+import { known, toSpan, UNKNOWN, ZERO, type Span } from './span.js';
+
+export interface RiseFigure {
+  readonly span: Span;
+  readonly missing: readonly MissingFigure[];
+}
+
+/** Rise of pressure in oil that is shut in and warms up; none where nothing can be shut in, or where it cools. */
+export function findThermalRise({ thermal }: PressureLadderInput): RiseFigure {
+  if (!thermal.canTrap) return { span: ZERO, missing: [] };
+  const unsaid = (thermal.unsaid ?? []).map((field) => ({ field, ref: null }));
+  // Nobody has said whether it is shut in: from nothing to whatever it would be.
+  if (unsaid.length > 0) return { span: UNKNOWN, missing: unsaid };
+  return toRise(thermal);
+}
+
+/** What oil rises by that surely is shut in. */
+export function toRise(thermal: PressureLadderInput['thermal']): RiseFigure {
+  const fields = ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const;
+  const unknown = fields.filter((field) => known(thermal[field]) === null);
+  const rise = fields.reduce((product, field) => product * Number(thermal[field]), 1);
+  if (unknown.length === 0 && rise <= 0) return { span: ZERO, missing: [] };
+  if (unknown.length === 0 && known(rise) !== null) return { span: toSpan(rise), missing: [] };
+  // Figures that are all there, but make no pressure that a circuit can have: each of them is asked for again.
+  const missing = (unknown.length === 0 ? fields : unknown).map((field) => ({ field, ref: null }));
+  return { span: UNKNOWN, missing };
+}

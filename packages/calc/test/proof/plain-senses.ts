@@ -1,0 +1,34 @@
+import type { CircuitFacts } from '../../src/index.js';
+import { isBehindCheck, isIn } from './plain-pressures.js';
+
+/**
+ * A switch tells of the clamps where it sits in their line: at the clamps, or at the manifold where nothing shuts the clamps off beyond. At the
+ * pump, or in another line, it is made without them. `null`: it is not known where it senses, or what holds the oil that can be shut in.
+ */
+export function seesClamps(facts: CircuitFacts): boolean | null {
+  const { isCheckHeld, id } = facts.circuit;
+  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
+  const isShut = isBehindCheck(facts) || isCentred;
+  const all = facts.components.filter(({ kind }) => kind === 'pressure-switch');
+  const inCircuit = all.filter(({ place }) => place === 'circuit');
+  const heard = inCircuit.length > 0 ? inCircuit : all;
+  if (heard.length === 0) return !isShut && isCheckHeld === false ? true : null;
+  let answer: boolean | null = true;
+  const valves = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+  const isOnlyInSupply = valves.some(({ lineFunctions }) => lineFunctions.includes('supply'));
+  const isOpenLine = !valves.some((one) => isIn(one, 'clamp')) && (isCheckHeld === false || isOnlyInSupply);
+  for (const { sensing, lineFunctions, isBeyondShutOff } of heard) {
+    const isInLine = lineFunctions.includes('clamp');
+    if (sensing === 'pump' || (lineFunctions.length > 0 && !isInLine)) return false;
+    if (sensing === 'clamp-line') {
+      // In the line it may stand before what holds the clamps there, or beyond.
+      if (isOpenLine || isBeyondShutOff === true) continue;
+      if (isBeyondShutOff === false) return false;
+      answer = null;
+      continue;
+    }
+    if (isShut && sensing === 'manifold') return false;
+    if (isShut || isCheckHeld !== false || !isInLine) answer = null;
+  }
+  return answer;
+}
