@@ -1,6 +1,6 @@
 import path from 'node:path';
 import { ROOT } from '../support/paths.mjs';
-import { run, runTool } from '../support/run.mjs';
+import { run, runTool, TOOL_ARGS } from '../support/run.mjs';
 import { findAreaProblems } from './areas.mjs';
 import { buildTyped } from './build.mjs';
 import { runJest } from './jest.mjs';
@@ -90,8 +90,7 @@ function listTextSteps() {
 async function checkTypesAndLint() {
   const typegen = await runTool('next/dist/bin/next', ['typegen', 'apps/web']);
   const program = path.join(import.meta.dirname, 'types-and-lint.mjs');
-  // Room for the youngest objects: with the usual one, a third of the time is spent on collecting them.
-  return typegen.isOk ? run(process.execPath, ['--max-semi-space-size=64', program, ...CODE]) : typegen;
+  return typegen.isOk ? run(process.execPath, [...TOOL_ARGS, program, ...CODE]) : typegen;
 }
 
 /** @returns {Promise<StepOutcome>} */

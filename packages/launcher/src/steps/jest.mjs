@@ -13,8 +13,7 @@ import { runTool } from '../support/run.mjs';
  */
 
 const CONFIG = ['--config', path.join('packages', 'config', 'jest.config.mjs')];
-// Room for the youngest objects: what computes spends a tenth less time then on collecting them.
-const NODE_ARGS = ['--experimental-vm-modules', '--disable-warning=ExperimentalWarning', '--max-semi-space-size=64'];
+const NODE_ARGS = ['--experimental-vm-modules', '--disable-warning=ExperimentalWarning'];
 
 /**
  * Whether any test file has one of the words in its path.

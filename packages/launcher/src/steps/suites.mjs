@@ -6,8 +6,8 @@ import { runStep } from './step.mjs';
 /** Tests that measure time, or change sources that others read: what ran beside them would be measured or changed as well. */
 const MEASURED = [
   'test/launcher/start-again',
-  'test/web/calculations',
-  'test/api/accounts',
+  'test/web/calculation-times',
+  'test/api/guesses',
   'test/api/compute',
   'test/imports/large-files',
   'test/launcher/dev',

@@ -11,6 +11,12 @@ const QUIET = {
   NO_UPDATE_NOTIFIER: '1',
 };
 
+/**
+ * How Node runs a tool that ends within minutes: with room for the youngest objects, since a tenth of the time goes into collecting them
+ * otherwise, and with six times as many turns before what is called often is compiled once more, since most of it ends before that has paid.
+ */
+export const TOOL_ARGS = ['--max-semi-space-size=64', '--interrupt-budget=400000'];
+
 /** @typedef {{ isOk: boolean, output: string, seconds: number }} RunResult */
 
 /**
@@ -56,7 +62,7 @@ export function run(command, args, { env = {}, cwd = ROOT, shell = false, onOutp
  * @param {{ env?: NodeJS.ProcessEnv, cwd?: string, nodeArgs?: string[], onOutput?: (text: string) => void }} [options]
  */
 export function runTool(script, args, { nodeArgs = [], ...options } = {}) {
-  return run(process.execPath, [...nodeArgs, path.join(ROOT, 'node_modules', script), ...args], options);
+  return run(process.execPath, [...TOOL_ARGS, ...nodeArgs, path.join(ROOT, 'node_modules', script), ...args], options);
 }
 
 /**
