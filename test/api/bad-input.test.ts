@@ -81,6 +81,24 @@ describe('bad input', () => {
     );
   });
 
+  it.each([
+    ['in another century', '1850-05-04T00:00:00Z'],
+    ['before the first year by the clock of UTC', '1900-01-01T00:00:00+14:00'],
+    ['after the last year by the clock of UTC', '2200-12-31T23:59:00-11:00'],
+  ])('an instant %s is refused by its field, and what is read next is answered', async (_name, at) => {
+    const engineers = engineer();
+    const copy = { id: uuidv7(), circuitId: world.circuitId, fittedFrom: at, reason: 'as there' };
+    const copied = await engineers.post(`/circuits/${world.circuitId}/component-copies`, copy);
+    expect([copied.status, copied.body.errors?.[0]?.field]).toEqual([422, 'fittedFrom']);
+    const seen = { machineId: world.machineId, kind: 'inspected', personName: 'Test installer' };
+    const event = { id: uuidv7(), ...seen, occurredAt: at, text: 'seen' };
+    const written = await engineers.post('/service-events', event);
+    expect([written.status, written.body.errors?.[0]?.field]).toEqual([422, 'occurredAt']);
+    expect(written.body.errors[0].needs).toBe('a year from 1900 to 2200');
+    await engineers.get(`/service-events?machineId=${world.machineId}`).expect(200);
+    await engineers.get(`/installed-components?machineId=${world.machineId}`).expect(200);
+  });
+
   it('whatever is sent anywhere, the answer is below 500, is a problem, and nothing is half-written', async () => {
     const before = await counts();
     const value = fc.oneof(

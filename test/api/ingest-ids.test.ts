@@ -144,6 +144,34 @@ describe('A new secret', () => {
   });
 });
 
+describe('A source that is archived', () => {
+  it('takes in nothing any more, at once, also where another process archived it; others beside it go on', async () => {
+    const elsewhere = await startApi({}, {}, () => Promise.resolve(api.db));
+    try {
+      const beside = await aGateway(api, administrator, { 'M-1': world.machineId });
+      // Known to this process, and its machines with it, by two ways of taking in.
+      await gateway.send(aBody('M-1', [anHour('Station 1', 9)])).expect(200);
+      await gateway.send(aBody('M-1', [anHour('Station 1', 8)])).expect(200);
+      const { body } = await administrator.get(`/sources/${gateway.sourceId}`).expect(200);
+      const others = await elsewhere.as(organisation.emails.administrator);
+      await others
+        .patch(`/sources/${gateway.sourceId}`, (body as { version: number }).version, { archived: true })
+        .expect(200);
+      const [late, taken] = await Promise.all([
+        gateway.send(aBody('M-1', [anHour('Station 1', 7)])),
+        beside.send(aBody('M-1', [anHour('Station 1', 6)])),
+      ]);
+      expect([late.status, (late.body as { code: string }).code]).toEqual([410, 'source.gone']);
+      expect(taken.status).toBe(200);
+      await gateway.send(aBody('M-1', [anHour('Station 9', 7)])).expect(410);
+      expect(await cyclesThatStand()).toEqual([40, 40, 40]);
+      expect(await openFindings()).toEqual([]);
+    } finally {
+      await elsewhere.app.close();
+    }
+  });
+});
+
 describe('A body', () => {
   const packed = async (payload: Buffer, headers: Record<string, string>) =>
     request(api.app.getHttpServer())

@@ -27,6 +27,53 @@ const written = async (upload: ImportClient): Promise<string[]> =>
     row.records.flatMap((record) => record.changes.map((change) => `${change.field} = ${change.to}`)),
   );
 
+describe('a zero byte', () => {
+  const SITES = 'Customer;Site;Place;Time zone';
+  const site = (customer: string): string => `${customer};Hall;${PLACE}`;
+  const book = async (): Promise<Uint8Array> => {
+    const workbook = new ExcelJS.Workbook();
+    workbook.addWorksheet('Sites').addRows([SITES.split(';'), site('Zero_x0000_').split(';')]);
+    return new Uint8Array(await workbook.xlsx.writeBuffer());
+  };
+
+  it.each([
+    [
+      'far behind what tells the encoding',
+      'far.csv',
+      302,
+      () => Buffer.from(csv(SITES, ...Array.from({ length: 300 }, (_, n) => site(`Far ${n}`)), site('Far \0'))),
+    ],
+    [
+      'among two bytes for each character',
+      'wide.csv',
+      2,
+      () => Buffer.from(`\ufeff${csv(SITES, site('Wide \0'))}`, 'utf16le'),
+    ],
+    ['that a workbook writes as an escape', 'escape.xlsx', 2, book],
+  ])('%s makes a file that cannot be read, and its line is said', async (_where, fileName, line, bytes) => {
+    const upload = await ImportClient.begin(engineer, fileName);
+    const read = await upload.send(await bytes());
+    expect(read).toMatchObject({ state: 'failed', problem: { code: 'import.unreadable' } });
+    expect(read.problem?.errors?.[0]).toMatchObject({ code: 'zero-byte' });
+    expect(JSON.stringify(read.problem)).toContain(`${line}`);
+    expect((await upload.get()).state).toBe('unreadable');
+  });
+});
+
+describe('a day', () => {
+  it('that begins in the year 1899 by the clock of UTC is refused by its cell, as at the door', async () => {
+    const upload = await tryFile(
+      engineer,
+      'early.csv',
+      csv(
+        'Customer;Site;Place;Time zone;Machine;Form;Way in;Stations;Power unit;Drive;Circuit;Setting [bar];Measured at;Measured by;Report;Reason',
+        'Early;Hall;Nagoya;Asia/Tokyo;MC;pallets;direct;A, B;HPU;air;A;175;1900-01-01;M;R;look',
+      ),
+    );
+    expect(await upload.findings()).toContain('M2 no-such-date');
+  });
+});
+
 describe('a separator that groups or is a decimal sign', () => {
   const file = csv(
     `${UNITS};Plant air, lowest;Plant air, highest;Latitude`,

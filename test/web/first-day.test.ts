@@ -222,12 +222,19 @@ describe('an installer with gloves on', () => {
     });
     const page = await context.newPage();
     await signIn(page, 'installer');
-    for (const path of ['/account', '/fleet', `/machines/${await findFirst(page, 'machines')}`]) {
+    const paths = [
+      '/account',
+      '/fleet',
+      `/machines/${await findFirst(page, 'machines')}`,
+      `/customers/${await findFirst(page, 'customers')}`,
+      `/sites/${await findFirst(page, 'sites')}`,
+    ];
+    for (const path of paths) {
       await page.goto(path);
       await page.getByRole('heading', { level: 1 }).waitFor();
-      await page.locator('main button').first().waitFor();
+      await page.locator('main :is(button, td a, th a)').first().waitFor();
       const small = await page
-        .locator(':is(button, select, input:not([type=checkbox]), summary, td a, th a)')
+        .locator(':is(button, select, input:not([type=checkbox]), summary, td a, th a, dt a, dd a, nav li a)')
         .evaluateAll((all) =>
           all.flatMap((element) => {
             const { width, height } = element.getBoundingClientRect();

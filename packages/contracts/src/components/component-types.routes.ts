@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { idParamsSchema } from '../common/ids.js';
-import { pageOf, pageQueryShape } from '../common/paging.js';
+import { pageOf, pageQueryShape, searchSchema } from '../common/paging.js';
 import { defineRoutes, STAFF } from '../common/route.js';
 import {
   createComponentTypeBodySchema,
@@ -21,7 +21,7 @@ export const componentTypesRoutes = defineRoutes({
     query: z.strictObject({
       ...pageQueryShape,
       kind: componentKindSchema.optional(),
-      search: z.string().trim().max(80).optional(),
+      search: searchSchema,
     }),
     response: pageOf(componentTypeSchema),
     status: 200,

@@ -54,6 +54,12 @@ export const findingSchema = z
     contenders: z.array(contenderSchema),
     /** how many parts of the delivery are kept, and the first of them as JSON */
     partCount: z.int(),
+    subjectCount: z
+      .int()
+      .default(1)
+      .meta({
+        description: 'about how many machines, circuits or entries of the delivery it is; many of one kind are one',
+      }),
     part: z.string().nullable(),
     version: z.int(),
   })
@@ -79,7 +85,10 @@ export const dismissFindingBodySchema = z.strictObject({
 export const findingsDoneSchema = z
   .object({
     finding: findingSchema,
-    settled: z.int().meta({ description: 'findings settled by this' }),
+    settled: z.int().meta({
+      description:
+        'findings settled by this; 0 where only some of the parts of one could be taken in: it keeps the others',
+    }),
     version: z.int(),
   })
   .meta({ id: 'FindingsDone' });

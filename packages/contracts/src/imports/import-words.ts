@@ -92,6 +92,8 @@ export const IMPORT_WORDS = {
     'It is a workbook of the old binary kind, or one with a password. Save it as .xlsx or .csv without a password.',
   'imports.unreadable.encrypted': 'It is protected by a password. Save it without.',
   'imports.unreadable.not-text': 'It is neither a workbook nor text.',
+  'imports.unreadable.zero-byte':
+    'Line {line} holds a zero byte, which no text has: the file is damaged, or is no text. Save it once more as .csv or .xlsx.',
   'imports.unreadable.quote-not-closed': 'A quote that begins a cell is never closed (line {line}).',
   'imports.unreadable.row-too-large': 'One row is far too long (line {line}): a quote may be missing.',
   'imports.unreadable.archive-damaged': 'The workbook is damaged or cut off.',

@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { idParamsSchema, idSchema, instantSchema } from '../common/ids.js';
-import { pageOf, pageQueryShape } from '../common/paging.js';
+import { pageOf, pageQueryShape, searchSchema } from '../common/paging.js';
 import { defineRoutes, EVERYONE, OFFICE, STAFF } from '../common/route.js';
 import { copyMachineBodySchema } from '../copies/copies.schema.js';
 import { interlockSchema } from '../signals/interlock.schema.js';
@@ -15,7 +15,12 @@ export const machinesRoutes = defineRoutes({
     area: 'machines',
     summary: 'List machines',
     access: EVERYONE,
-    query: z.strictObject({ ...pageQueryShape, siteId: idSchema.optional(), customerId: idSchema.optional() }),
+    query: z.strictObject({
+      ...pageQueryShape,
+      siteId: idSchema.optional(),
+      customerId: idSchema.optional(),
+      search: searchSchema,
+    }),
     response: pageOf(machineSchema),
     status: 200,
   },

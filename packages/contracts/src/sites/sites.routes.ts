@@ -1,6 +1,6 @@
 import { z } from 'zod';
 import { idParamsSchema, idSchema } from '../common/ids.js';
-import { pageOf, pageQueryShape } from '../common/paging.js';
+import { pageOf, pageQueryShape, searchSchema } from '../common/paging.js';
 import { defineRoutes, EVERYONE, OFFICE } from '../common/route.js';
 import { createSiteBodySchema, siteSchema, updateSiteBodySchema } from './sites.schema.js';
 
@@ -15,7 +15,7 @@ export const sitesRoutes = defineRoutes({
     query: z.strictObject({
       ...pageQueryShape,
       customerId: idSchema.optional(),
-      search: z.string().trim().max(80).optional(),
+      search: searchSchema,
     }),
     response: pageOf(siteSchema),
     status: 200,

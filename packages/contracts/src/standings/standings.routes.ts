@@ -1,7 +1,7 @@
 import { z } from 'zod';
 import { statusSchema } from '../circuits/circuits.schema.js';
 import { idSchema } from '../common/ids.js';
-import { pageOf, pageQueryShape } from '../common/paging.js';
+import { pageOf, pageQueryShape, searchSchema } from '../common/paging.js';
 import { defineRoutes, EVERYONE } from '../common/route.js';
 import { standingCountsSchema, standingSchema } from './standings.schema.js';
 
@@ -21,7 +21,7 @@ export const standingsRoutes = defineRoutes({
       status: standingFilterSchema.default('all'),
       customerId: idSchema.optional(),
       /** words that begin a machine, customer, site, serial, component, designation or lot */
-      search: z.string().trim().max(80).optional(),
+      search: searchSchema,
     }),
     response: pageOf(standingSchema),
     status: 200,

@@ -1,6 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { uuidv7 } from 'uuidv7';
-import { Db, json, Prisma } from '../../platform/db/index.js';
+import { Db, everyWord, json, Prisma } from '../../platform/db/index.js';
 import type { StoredFigures } from '../../documents/component-figures.js';
 
 export interface AffectedRow {
@@ -47,14 +47,7 @@ export class ComponentTypesRepository {
         archivedAt: null,
         ...(filter.kind === undefined ? {} : { kind: filter.kind }),
         AND: [
-          filter.search === undefined
-            ? {}
-            : {
-                OR: [
-                  { name: { contains: filter.search, mode: 'insensitive' as const } },
-                  { partNumber: { contains: filter.search, mode: 'insensitive' as const } },
-                ],
-              },
+          ...everyWord(filter.search, (holds) => [{ name: holds }, { partNumber: holds }]),
           after === null
             ? {}
             : { OR: [{ name: { gt: String(name) } }, { name: String(name), id: { gt: String(id) } }] },

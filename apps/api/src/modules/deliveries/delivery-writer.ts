@@ -4,8 +4,9 @@ import { AlarmRulesEvaluator } from '../alarm-rules/index.js';
 import { IntakeRepository, sqlStateOf } from './intake.repository.js';
 import { readMachines, RememberedMachines } from './known-machines.js';
 import type { Delivery } from './place-reports.js';
+import { listArchived } from './receipts.repository.js';
 import { placeAtOnce, takeInAtOnce, type AtOnce } from './take-in-at-once.js';
-import { takeIn, type OfOrganisation, type Outcome } from './take-in.js';
+import { takeInOfLive, type OfOrganisation, type Outcome } from './take-in.js';
 
 const TRIES = 3;
 const HEARD_EVERY_MS = 1_000;
@@ -37,9 +38,13 @@ export class DeliveryWriter {
       try {
         const groups = this.byOrganisation(deliveries);
         const taken = await this.repository.inTransaction(groups, async (sql, group) => {
-          const machines = await readMachines(sql, group.organisationId, group.deliveries);
+          const { organisationId } = group;
+          const [machines, archived] = await Promise.all([
+            readMachines(sql, organisationId, group.deliveries),
+            listArchived(sql, organisationId, group.deliveries),
+          ]);
           this.remembered.keep(machines);
-          return takeIn(sql, group, machines, this.rules);
+          return takeInOfLive(sql, group, { machines, archived, rules: this.rules });
         });
         const all = taken === null ? null : this.noteHeard(groups, taken);
         return deliveries.map((delivery) => all?.get(delivery) as Outcome);

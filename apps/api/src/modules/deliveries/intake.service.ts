@@ -79,6 +79,11 @@ export class IntakeService implements BeforeApplicationShutdown {
     if (wait > 0) throw new AppError('request.too_many', { retryAfterS: wait });
     const delivery = this.read(request, keys, headers, now);
     const { result, waitedMs } = await this.commit(delivery, request.body.length);
+    if (result.isGone === true) {
+      // Those that come next are refused before they are read.
+      await this.findSource(request.sourceId, performance.now());
+      throw new AppError('source.gone');
+    }
     return { receipt: toReceipt(delivery, result), waitedMs };
   }
 

@@ -1,4 +1,5 @@
 import { uuidv7 } from 'uuidv7';
+import { groupBy } from '../../platform/group-by.js';
 import type { IncomingReport } from '../alarm-counts/index.js';
 import type { NewFinding } from '../findings/index.js';
 import { machineKey, type Machines } from './known-machines.js';
@@ -26,6 +27,29 @@ export interface Placed {
   readonly reports: readonly IncomingReport[];
   readonly findings: readonly NewFinding[];
 }
+
+/** So many parts of one kind are findings of their own; more of them in one delivery are one finding that keeps them all. */
+const MOST_APART = 20;
+
+/** Parts of one kind, kept together: they go in together, as far as they can. */
+function gathered(source: { sourceId: string; webhookId: string }, all: readonly SetAside[]): NewFinding {
+  const [first, last] = [all[0], all.at(-1)] as [SetAside, SetAside];
+  return {
+    ...toFinding(source, first),
+    key: `${first.kind} ${source.sourceId} ${source.webhookId} together`,
+    subject: first.subject === '' ? '' : `${first.subject} … ${last.subject}`,
+    detail: {
+      intervals: all.reduce((sum, one) => sum + one.intervals, 0),
+      subjects: all.length,
+      parts: all.map(({ item, part }) => ({ item, part })),
+    },
+  };
+}
+
+const toFindings = (source: { sourceId: string; webhookId: string }, all: readonly SetAside[]): NewFinding[] =>
+  [...groupBy(all, ({ kind }) => kind).values()].flatMap((alike) =>
+    alike.length > MOST_APART ? [gathered(source, alike)] : alike.map((one) => toFinding(source, one)),
+  );
 
 const toFinding = (source: { sourceId: string; webhookId: string }, aside: SetAside): NewFinding => ({
   key: `${aside.kind} ${source.sourceId} ${source.webhookId} ${aside.item} ${aside.subject}`,
@@ -92,7 +116,7 @@ export function placeDelivery(delivery: Delivery, machines: Machines): Placed {
   return {
     delivery,
     reports,
-    findings: all.map((one) => toFinding(delivery, one)),
+    findings: toFindings(delivery, all),
     receipt: {
       id: uuidv7(),
       sourceId: delivery.sourceId,

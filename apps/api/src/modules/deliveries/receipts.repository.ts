@@ -68,6 +68,19 @@ export async function readHashes(
   return new Map(rows.map((row) => [receiptKey(row.source_id, row.webhook_id), row.sha]));
 }
 
+/** Which of the sources are archived, as it is now. */
+export async function listArchived(
+  sql: SqlTransaction,
+  organisationId: string,
+  deliveries: readonly { sourceId: string }[],
+): Promise<Set<string>> {
+  const rows = await sql.rows<{ id: string }>(
+    'SELECT id FROM sources WHERE organisation_id = $1::uuid AND id = ANY ($2::uuid[]) AND archived_at IS NOT NULL',
+    [organisationId, [...new Set(deliveries.map(({ sourceId }) => sourceId))]],
+  );
+  return new Set(rows.map(({ id }) => id));
+}
+
 /** When each source was heard, and how far its clock is off. Last in its transaction: everybody of the source waits here. */
 export async function markHeard(
   sql: SqlTransaction,

@@ -5,7 +5,7 @@ import {
   PartsSetAside,
   upsertFindings,
   type BodySetAside,
-  type PartSetAside,
+  type PartsOfDelivery,
   type TakenInAgain,
 } from '../findings/index.js';
 import { isRecord } from './cloud-event.js';
@@ -24,20 +24,24 @@ const HASH_SHOWN = 12;
 export class TakeInAgain {
   constructor(parts: PartsSetAside) {
     parts.takenInBy({
-      part: (sql, organisationId, part) => this.takePart(sql, organisationId, part),
+      parts: (sql, organisationId, kept) => this.takeParts(sql, organisationId, kept),
       body: (sql, organisationId, body) => this.takeBody(sql, organisationId, body),
     });
   }
 
-  /** What still cannot be taken is told, and nothing of the part written. */
-  private async takePart(sql: SqlTransaction, organisationId: string, part: PartSetAside): Promise<TakenInAgain> {
+  /** A part goes in whole or not at all: what still stands in its way is told, and it is left. */
+  private async takeParts(sql: SqlTransaction, organisationId: string, kept: PartsOfDelivery): Promise<TakenInAgain> {
     const read = { reported: [] as Reported[], aside: [] as SetAside[] };
-    readItem(part.part, part.item, Date.now(), read);
-    const machines = await readMachines(sql, organisationId, [{ sourceId: part.sourceId, reported: read.reported }]);
-    const { reports, aside } = placeReports(part, read.reported, machines);
-    const problems = [...read.aside, ...aside];
-    if (problems.length > 0) return { changed: [], problems };
-    return { changed: await writeReports(sql, organisationId, reports), problems };
+    const now = Date.now();
+    // Told apart by their place among the parts: several may come from one entry of the delivery.
+    for (const [index, { part }] of kept.parts.entries()) readItem(part, index, now, read);
+    const machines = await readMachines(sql, organisationId, [{ sourceId: kept.sourceId, reported: read.reported }]);
+    const problems = [...read.aside, ...placeReports(kept, read.reported, machines).aside];
+    const bad = new Set(problems.map(({ item }) => item));
+    const sound = read.reported.filter(({ item }) => !bad.has(item));
+    const { reports } = placeReports(kept, sound, machines);
+    const left = kept.parts.filter((_, index) => bad.has(index));
+    return { changed: await writeReports(sql, organisationId, reports), problems, left };
   }
 
   /** As a delivery of its own: with a receipt, under the id that it came with and its hash. */
@@ -58,7 +62,7 @@ export class TakeInAgain {
     const { receipt, reports, findings } = placeDelivery(delivery, await readMachines(sql, organisationId, [delivery]));
     await insertReceipts(sql, organisationId, [receipt]);
     await upsertFindings(sql, organisationId, findings);
-    return { changed: await writeReports(sql, organisationId, reports), problems: [] };
+    return { changed: await writeReports(sql, organisationId, reports), problems: [], left: [] };
   }
 }
 

@@ -11,7 +11,7 @@ import {
 import { upsertFindings } from '../findings/index.js';
 import { isSame, readMachines, type Machines } from './known-machines.js';
 import { placeFirsts, type Placed } from './place-reports.js';
-import { insertReceipts, latestPerSource, markHeard } from './receipts.repository.js';
+import { insertReceipts, latestPerSource, listArchived, markHeard } from './receipts.repository.js';
 import { outcomeOf, type GatewayRules, type OfOrganisation, type Outcome } from './take-in.js';
 
 /** Deliveries of one organisation, placed on what was known of their machines a moment ago. */
@@ -32,7 +32,7 @@ export function placeAtOnce(group: OfOrganisation, remembered: Machines): AtOnce
 
 /**
  * Takes deliveries in with everything sent together, before any answer. It is right if the answers say that the machines are still
- * as they were remembered, that every delivery is new, and that nothing was stored where these reports go, which is so for by
+ * as they were remembered, that every source is in use and every delivery new, and that nothing was stored where these reports go, which is so for by
  * far the most. Otherwise null: the caller takes the transaction back and goes step by step.
  */
 export async function takeInAtOnce(
@@ -41,8 +41,9 @@ export async function takeInAtOnce(
   rules: GatewayRules,
 ): Promise<Outcome[] | null> {
   // In this order: the locks before the look at what is stored, that look before the insert.
-  const [machines, , fresh, stored, found] = await Promise.all([
+  const [machines, archived, , fresh, stored, found] = await Promise.all([
     readMachines(sql, organisationId, deliveries),
+    listArchived(sql, organisationId, deliveries),
     lockCircuits(sql, [...new Set(reports.map(({ circuitId }) => circuitId))]),
     insertReceipts(
       sql,
@@ -59,7 +60,8 @@ export async function takeInAtOnce(
     ),
     unheard.length === 0 ? undefined : markHeard(sql, organisationId, latestPerSource(unheard)),
   ]);
-  if (stored.length > 0 || fresh.size < placed.length || !isSame(machines, remembered)) return null;
+  if (archived.size > 0 || stored.length > 0 || fresh.size < placed.length || !isSame(machines, remembered))
+    return null;
   if (found.length > 0) await rules.apply(sql, organisationId, reports, found);
   return placed.map((one) => outcomeOf(one));
 }

@@ -10,6 +10,8 @@ import { insertReceipts, latestPerSource, markHeard, readHashes, receiptKey } fr
 
 export interface Outcome {
   readonly isDuplicate: boolean;
+  /** its source was archived before it was written: nothing of it was */
+  readonly isGone?: true;
   readonly intervals: number;
   /** kinds of what was set aside or contradicted, one for each finding */
   readonly findings: readonly FindingKind[];
@@ -47,6 +49,8 @@ async function findOthers(
   );
 }
 
+const GONE: Outcome = { isDuplicate: false, isGone: true, intervals: 0, findings: [] };
+
 /** A group's deliveries of one organisation. */
 export interface OfOrganisation {
   readonly organisationId: string;
@@ -58,13 +62,32 @@ export interface OfOrganisation {
 /** The rules that look at what changed. */
 export type GatewayRules = Pick<AlarmRulesEvaluator, 'listRules' | 'apply'>;
 
+/** Takes in what comes of sources that are still in use; of the others nothing. */
+export async function takeInOfLive(
+  sql: SqlTransaction,
+  group: OfOrganisation,
+  { machines, archived, rules }: { machines: Machines; archived: ReadonlySet<string>; rules: GatewayRules },
+): Promise<Outcome[]> {
+  if (archived.size === 0) return takeIn(sql, group, machines, rules);
+  const isLive = ({ sourceId }: Delivery): boolean => !archived.has(sourceId);
+  const live = group.deliveries.filter(isLive);
+  const outcomes = await takeIn(
+    sql,
+    { ...group, deliveries: live, unheard: group.unheard.filter(isLive) },
+    machines,
+    rules,
+  );
+  const byDelivery = new Map(live.map((delivery, index) => [delivery, outcomes[index]]));
+  return group.deliveries.map((delivery) => byDelivery.get(delivery) ?? GONE);
+}
+
 /**
  * Takes deliveries of one organisation in, within the caller's transaction: receipts, reports, findings. A delivery that is
  * known changes nothing; the first of a webhook id wins, whatever else comes under it.
  *
  * What does not need an answer first is sent together: a group takes few turns with the database, and the next waits less.
  */
-export async function takeIn(
+async function takeIn(
   sql: SqlTransaction,
   { organisationId, deliveries, unheard }: OfOrganisation,
   machines: Machines,

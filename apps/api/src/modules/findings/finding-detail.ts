@@ -10,12 +10,15 @@ const findingDetailSchema = z.object({
   machine: z.string().optional(),
   intervals: z.int().default(0),
   part: z.unknown().optional(),
+  /** of many parts of one kind in one delivery: how many, and all of them */
+  subjects: z.int().default(1),
+  parts: z.array(z.object({ item: z.int(), part: z.unknown().optional() })).optional(),
   /** of another body under the same id: its beginning, its length and its hash */
   body: z.string().optional(),
   bytes: z.int().optional(),
   sha256: z.string().optional(),
 });
-/** What a finding keeps, as it is written: of the three kinds of members those that belong to its kind. */
+/** What a finding keeps, as it is written: of the kinds of members those that belong to its kind. */
 export type FindingDetail = z.input<typeof findingDetailSchema>;
 
 export const findingDetail = storedDocument({ name: 'detail of a finding', schema: findingDetailSchema });

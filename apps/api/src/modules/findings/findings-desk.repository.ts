@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Db, Prisma } from '../../platform/db/index.js';
 import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
+import type { FindingDetail } from './finding-detail.js';
 
 export interface FindingRow {
   id: string;
@@ -26,8 +27,9 @@ export interface FindingFilter {
   machineId?: string | undefined;
 }
 
-/** A body that was kept whole may have megabytes; a list shows how it begins. */
+/** A body that was kept whole may have megabytes, and so may many parts; a list shows how they begin. */
 const SHOWN_BODY = 2_000;
+const SHOWN_PARTS = Prisma.sql`jsonb_path_query_array(f.detail, '$.parts[0 to 2]')`;
 
 /** Findings as people see and settle them, within the transaction of their request. */
 @Injectable()
@@ -48,7 +50,9 @@ export class FindingsDeskRepository {
       SELECT f.id, f.source_id, f.kind, f.state, f.subject, f.webhook_id, f.circuit_id, c.name AS circuit_name, m.id AS machine_id,
              m.name AS machine_name, f.found_at, f.settled_at, f.settlement, f.version,
              CASE WHEN f.kind = 'same-id-other-body'
-               THEN jsonb_set(f.detail, '{body}', to_jsonb(left(f.detail ->> 'body', ${SHOWN_BODY}::int))) ELSE f.detail END AS detail
+                 THEN jsonb_set(f.detail, '{body}', to_jsonb(left(f.detail ->> 'body', ${SHOWN_BODY}::int)))
+               WHEN f.detail ? 'parts' THEN jsonb_set(f.detail, '{parts}', ${SHOWN_PARTS})
+               ELSE f.detail END AS detail
       FROM findings f
       LEFT JOIN circuits c ON c.organisation_id = f.organisation_id AND c.id = f.circuit_id
       LEFT JOIN machines m ON m.organisation_id = c.organisation_id AND m.id = c.machine_id
@@ -71,12 +75,20 @@ export class FindingsDeskRepository {
     return this.select(where, Prisma.sql`ORDER BY f.found_at DESC, f.id DESC LIMIT ${limit + 1}`);
   }
 
-  /** The body that came under the id of another, whole. */
-  async readBody(id: string): Promise<string | null> {
-    const [row] = await this.db.tx.$queryRaw<{ body: string | null }[]>`
-      SELECT f.detail ->> 'body' AS body FROM findings f
-      WHERE f.organisation_id = ${this.organisationId}::uuid AND f.id = ${id}::uuid`;
-    return row?.body ?? null;
+  /** All that it keeps, whole. */
+  async readDetail(id: string): Promise<unknown> {
+    const [row] = await this.db.tx.$queryRaw<{ detail: unknown }[]>`
+      SELECT f.detail FROM findings f WHERE f.organisation_id = ${this.organisationId}::uuid AND f.id = ${id}::uuid`;
+    return row?.detail;
+  }
+
+  /** Keeps what is left of an open finding that was read in this version. */
+  async keep(row: { id: string; version: number }, detail: FindingDetail): Promise<boolean> {
+    const rows = await this.db.tx.$queryRaw<{ id: string }[]>`
+      UPDATE findings SET detail = ${JSON.stringify(detail)}::jsonb, version = version + 1
+      WHERE organisation_id = ${this.organisationId}::uuid AND id = ${row.id}::uuid AND state = 'open'
+        AND version = ${row.version} RETURNING id`;
+    return rows.length === 1;
   }
 
   /**

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { Injectable } from '@nestjs/common';
 import { findingSchema, type Contender, type Finding, type InputOf, type routes } from '@repo/contracts';
+import { z } from 'zod';
 import { Audit } from '../../platform/audit/audit.js';
 import type { Actor } from '../../platform/auth/actor.js';
 import { AppError, invalidField, notFound } from '../../platform/errors/app-error.js';
@@ -11,7 +12,7 @@ import { chooseReports } from '../alarm-counts/index.js';
 import { AlarmRulesEvaluator } from '../alarm-rules/index.js';
 import { findingDetail } from './finding-detail.js';
 import { FindingsDeskRepository, type FindingRow } from './findings-desk.repository.js';
-import { PartsSetAside, type TakenInAgain } from './parts-set-aside.js';
+import { PartsSetAside } from './parts-set-aside.js';
 
 type Findings = typeof routes.findings;
 
@@ -21,7 +22,8 @@ const CONFLICTS = new Set(['same-revision', 'overlap']);
 function toFinding(row: FindingRow): Finding {
   // A list goes on without a detail that cannot be read; whoever settles or tries again is told.
   const detail = findingDetail.readOrNull(row.detail) ?? findingDetail.read({});
-  const part = detail.body ?? (detail.part === undefined ? null : JSON.stringify(detail.part));
+  const parts = detail.parts?.map(({ part: one }) => one) ?? detail.part;
+  const part = detail.body ?? (parts === undefined ? null : JSON.stringify(parts));
   return {
     id: row.id,
     sourceId: row.source_id,
@@ -38,6 +40,7 @@ function toFinding(row: FindingRow): Finding {
     settlement: row.settlement,
     contenders: detail.contenders,
     partCount: detail.intervals,
+    subjectCount: detail.subjects,
     part: part === null ? null : part.slice(0, SHOWN),
     version: row.version,
   };
@@ -93,19 +96,33 @@ export class FindingsService {
     return this.finish(row, [row, ...together], { state: 'settled', settlement }, actor);
   }
 
-  /** What was set aside is taken in again, all of it or nothing; what stands in its way still is said. */
+  /**
+   * What was set aside is taken in again; what stands in its way still is said. Each part goes in whole or not at all, and a finding of
+   * many keeps those that are left.
+   */
   async retry(id: string, version: number, body: InputOf<Findings['retry']>['body'], actor: Actor) {
     const row = await this.open(id, version);
     if (CONFLICTS.has(row.kind)) throw wrongWay('There is nothing to take in again.');
-    const [problem] = await this.takeIn(row, actor.organisationId);
-    if (problem !== undefined) {
+    const first = await this.takeIn(row, actor.organisationId);
+    const [problem] = first.problems;
+    if (problem !== undefined && first.taken === 0) {
       throw new AppError('finding.still', {
         detail: `It still cannot be taken in: ${problem.kind}${problem.subject === '' ? '' : `, ${problem.subject}`}.`,
       });
     }
+    if (first.isLeft) {
+      await this.audit.record({
+        action: 'taken-in-part',
+        entity: 'finding',
+        entityId: row.id,
+        changes: { kind: row.kind, subject: row.subject, parts: first.taken },
+      });
+      const finding = await this.get(row.id);
+      return { finding, settled: 0, version: finding.version };
+    }
     const done = [row];
     for (const alike of body.alike ? await this.desk.listAlike(row, ALIKE_AT_ONCE) : []) {
-      if ((await this.takeIn(alike, actor.organisationId)).length === 0) done.push(alike);
+      if (!(await this.takeIn(alike, actor.organisationId)).isLeft) done.push(alike);
     }
     return this.finish(row, done, { state: 'taken-in', settlement: '' }, actor);
   }
@@ -116,27 +133,21 @@ export class FindingsService {
     return this.finish(row, [row, ...alike], { state: 'dismissed', settlement: body.reason }, actor);
   }
 
-  private async takeIn(row: FindingRow, organisationId: string): Promise<TakenInAgain['problems']> {
-    const { part, item, sha256, bytes } = findingDetail.read(row.detail, row.webhook_id);
+  /** Takes in what can be, and keeps the rest. */
+  private async takeIn(row: FindingRow, organisationId: string) {
+    const detail = findingDetail.read(await this.desk.readDetail(row.id), row.webhook_id);
     const from = { sourceId: row.source_id ?? '', webhookId: row.webhook_id };
-    const kept =
-      row.kind === 'same-id-other-body' ? { ...from, body: await this.readBody(row.id, { bytes, sha256 }) } : null;
-    const { changed, problems } = await this.parts.takeIn(
-      this.desk.sql,
-      organisationId,
-      kept ?? { ...from, item, part },
-    );
+    const parts = detail.parts ?? [{ item: detail.item, part: detail.part }];
+    const kept = row.kind === 'same-id-other-body' ? { ...from, body: wholeBody(detail) } : { ...from, parts };
+    const { changed, problems, left } = await this.parts.takeIn(this.desk.sql, organisationId, kept);
     await this.rules.evaluate(this.desk.sql, organisationId, changed, row.found_at.getTime());
-    return problems;
-  }
-
-  /** Whole, or not at all: of long bodies only the beginning was kept once. */
-  private async readBody(id: string, was: { bytes: number | undefined; sha256: string | undefined }): Promise<string> {
-    const body = (await this.desk.readBody(id)) ?? '';
-    if (createHash('sha256').update(body).digest('hex') === was.sha256) return body;
-    throw wrongWay(
-      `Only the beginning of its ${was.bytes ?? 0} bytes was kept. Have the source send it under a new id.`,
-    );
+    const taken = parts.length - left.length;
+    if (left.length > 0 && taken > 0) {
+      const intervals = left.reduce((sum, { part }) => sum + countIntervals(part), 0);
+      const rest = { ...detail, parts: [...left], subjects: left.length, intervals };
+      if (!(await this.desk.keep(row, rest))) throw new AppError('request.stale');
+    }
+    return { problems, taken, isLeft: left.length > 0 };
   }
 
   private async finish(
@@ -169,6 +180,15 @@ export class FindingsService {
     if (row === null) throw notFound();
     return row;
   }
+}
+
+const countIntervals = (part: unknown): number => partWithIntervals.safeParse(part).data?.intervals.length ?? 0;
+const partWithIntervals = z.object({ intervals: z.array(z.unknown()) });
+
+/** Whole, or not at all: of long bodies only the beginning was kept once. */
+function wholeBody({ body = '', bytes, sha256 }: ReturnType<typeof findingDetail.read>): string {
+  if (createHash('sha256').update(body).digest('hex') === sha256) return body;
+  throw wrongWay(`Only the beginning of its ${bytes ?? 0} bytes was kept. Have the source send it under a new id.`);
 }
 
 const wrongWay = (detail: string): AppError => new AppError('request.conflict', { detail });

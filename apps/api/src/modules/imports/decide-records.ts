@@ -1,4 +1,4 @@
-import { IMPORT_ENTITIES, isDueAfter, SETUP_PAIRS, type ImportEntity } from '@repo/contracts';
+import { IMPORT_ENTITIES, instantSchema, isDueAfter, SETUP_PAIRS, type ImportEntity } from '@repo/contracts';
 import { beginsAfter } from '../../platform/clock/period.js';
 import { isAhead } from '../../platform/clock/tolerance.js';
 import { groupBy } from '../../platform/group-by.js';
@@ -59,6 +59,11 @@ function settleInstants(rec: Rec): void {
     const zone = site?.values.get('timeZone')?.value ?? site?.existing?.values.timeZone ?? 'UTC';
     const instant = toInstant(given.value, String(zone));
     rec.values.set(name, { ...given, value: instant });
+    // A day in the zone of the site may be one of another year by the clock of UTC.
+    if (!instantSchema.safeParse(instant).success) {
+      const params = { got: given.value };
+      rec.refusals.push(remark('no-such-date', params, { cell: given.cell, field: `${rec.entity}.${name}` }));
+    }
     if (isAhead(instant)) {
       rec.refusals.push(remark('future', { got: given.value }, { cell: given.cell, field: `${rec.entity}.${name}` }));
     }

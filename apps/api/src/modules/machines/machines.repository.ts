@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { MACHINE_FIGURES } from '@repo/calc/figures';
 import type { InputOf, routes } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
-import { Db, splitFigures } from '../../platform/db/index.js';
+import { Db, everyWord, splitFigures } from '../../platform/db/index.js';
 
 type Machines = typeof routes.machines;
 const include = {
@@ -29,8 +29,9 @@ export class MachinesRepository {
     return this.db.tx.machine.findUnique({ where: this.key(id), include });
   }
 
+  /** @param filter what is looked for stands in its name, its serial number, or the name of its site or customer */
   list(
-    filter: { siteId: string | undefined; customerId: string | undefined },
+    filter: { siteId: string | undefined; customerId: string | undefined; search: string | undefined },
     after: readonly (string | number)[] | null,
     limit: number,
   ) {
@@ -41,6 +42,12 @@ export class MachinesRepository {
         archivedAt: null,
         ...(filter.siteId === undefined ? {} : { siteId: filter.siteId }),
         ...(filter.customerId === undefined ? {} : { customerId: filter.customerId }),
+        AND: everyWord(filter.search, (holds) => [
+          { name: holds },
+          { serial: holds },
+          { site: { name: holds } },
+          { customer: { name: holds } },
+        ]),
         ...(after === null
           ? {}
           : { OR: [{ name: { gt: String(name) } }, { name: String(name), id: { gt: String(id) } }] }),

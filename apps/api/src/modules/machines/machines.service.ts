@@ -66,7 +66,8 @@ export class MachinesService {
 
   async list(query: InputOf<Machines['list']>['query']) {
     const after = this.cursors.read('machines', query.cursor, 2);
-    const rows = await this.repository.list({ siteId: query.siteId, customerId: query.customerId }, after, query.limit);
+    const { siteId, customerId, search } = query;
+    const rows = await this.repository.list({ siteId, customerId, search }, after, query.limit);
     const page = this.cursors.page('machines', rows, query.limit, (row) => [row.name, row.id]);
     return { ...readable(page.rows, toMachine), nextCursor: page.nextCursor };
   }

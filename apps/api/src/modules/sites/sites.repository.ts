@@ -1,5 +1,5 @@
 import { Injectable } from '@nestjs/common';
-import { Db, type Prisma } from '../../platform/db/index.js';
+import { Db, everyWord, type Prisma } from '../../platform/db/index.js';
 
 const include = { customer: { select: { name: true } } } as const;
 
@@ -20,15 +20,12 @@ export class SitesRepository {
     after: readonly (string | number)[] | null,
     limit: number,
   ) {
-    const holds = { contains: filter.search ?? '', mode: 'insensitive' as const };
     return this.db.tx.site.findMany({
       where: {
         organisationId: this.db.actor.organisationId,
         archivedAt: null,
         ...(filter.customerId === undefined ? {} : { customerId: filter.customerId }),
-        ...(filter.search === undefined
-          ? {}
-          : { OR: [{ name: holds }, { place: holds }, { customer: { name: holds } }] }),
+        AND: everyWord(filter.search, (holds) => [{ name: holds }, { place: holds }, { customer: { name: holds } }]),
         ...(after === null ? {} : { id: { gt: String(after[0]) } }),
       },
       include,

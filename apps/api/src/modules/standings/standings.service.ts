@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { statusSchema, type InputOf, type routes, type Standing, type StandingCounts } from '@repo/contracts';
 import { z } from 'zod';
+import { wordsOf } from '../../platform/db/index.js';
 import { Cursors } from '../../platform/http/cursor.js';
 import { NOT_COMPUTED } from './standing-summary.js';
 import { STATUS_RANK } from './status-rank.js';
@@ -66,11 +67,7 @@ export class StandingsService {
   ) {}
 
   async list(query: InputOf<Standings['list']>['query']) {
-    const words = (query.search ?? '')
-      .toLowerCase()
-      .split(/\s+/)
-      .filter((word) => word !== '')
-      .slice(0, 5);
+    const words = wordsOf((query.search ?? '').toLowerCase()).slice(0, 5);
     const rows = await this.repository.list({
       statuses: ranksOf(query.status),
       customerId: query.customerId,

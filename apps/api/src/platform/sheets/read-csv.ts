@@ -45,6 +45,12 @@ function decode(bytes: Buffer, notes: FileNote[]): string {
   }
 }
 
+/** No text has it, and no database keeps it: the file is damaged, or is not what its name says. */
+function assertNoZero(text: string): void {
+  const at = text.indexOf('\0');
+  if (at !== -1) throw new UnreadableFile('zero-byte', { line: text.slice(0, at).split('\n').length });
+}
+
 interface ParseSettings {
   delimiter: string;
   isRelaxed: boolean;
@@ -105,6 +111,7 @@ function parseAll(text: string, delimiter: string, notes: FileNote[]): string[][
 export function readCsv(bytes: Buffer, name: string): SheetFile {
   const notes: FileNote[] = [];
   let text = decode(bytes, notes);
+  assertNoZero(text);
   // Some programs say the delimiter in a line of its own.
   const separatorLine = /^sep=(.)\r?\n/i.exec(text);
   if (separatorLine?.[1] !== undefined) text = text.slice(separatorLine[0].length);

@@ -59,6 +59,12 @@ function toCell(value: ExcelJS.CellValue, format?: string): Cell {
   return null;
 }
 
+/** A workbook can write it as an escape. */
+const holdsZero = (cell: unknown): boolean =>
+  typeof cell === 'string'
+    ? cell.includes('\0')
+    : typeof cell === 'object' && cell !== null && 'v' in cell && holdsZero(cell.v);
+
 function toSheet(worksheet: ExcelJS.Worksheet, count: { cells: number }): Sheet {
   const rows: Row[] = [];
   if (worksheet.columnCount > LIMITS.columns) {
@@ -71,6 +77,7 @@ function toSheet(worksheet: ExcelJS.Worksheet, count: { cells: number }): Sheet 
       while (cells.length < column - 1) cells.push(null);
       cells[column - 1] = toCell(cell.value, cell.numFmt);
     });
+    if (cells.some(holdsZero)) throw new UnreadableFile('zero-byte', { line: n });
     count.cells += cells.length;
     if (count.cells > LIMITS.cells) throw new UnreadableFile('too-many-cells', { limit: LIMITS.cells });
     rows.push(row.hidden ? { n, hidden: true, cells } : { n, cells });

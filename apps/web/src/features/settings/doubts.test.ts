@@ -49,10 +49,29 @@ describe('figures that look wrong', () => {
 describe('what stands beside a field', () => {
   it('is the target, the reading before, and how far the typed one is off', () => {
     const compared = { ...NOTHING, target: { setting: bar(140) }, former: { setting: bar(138) } };
-    expect(noteOf('setting', null, compared, 'bar', say)).toBe('Target 140 bar · before it 138 bar');
+    expect(noteOf('setting', null, compared, 'bar', say)).toBe('Target 140 bar · Last reading 138 bar');
     expect(noteOf('setting', bar(145), compared, 'bar', say)).toBe(
-      'Target 140 bar · before it 138 bar · 5 bar above the target',
+      'Target 140 bar · Last reading 138 bar · 5 bar above the target',
     );
     expect(noteOf('setPoint', bar(120), compared, 'bar', say)).toBeUndefined();
+  });
+
+  it('name the air at the pump that the last reading was taken with, where the reading depends on it', () => {
+    const former = {
+      setting: bar(138),
+      airPressure: { ...bar(4.5), digits: 1 },
+      clampTime: { value: 1.18, unit: 's' },
+      setPoint: bar(120),
+    };
+    const compared = { ...NOTHING, former };
+    expect(noteOf('setting', null, compared, 'bar', say)).toBe('Last reading 138 bar, with 4.5 bar of air at the pump');
+    expect(noteOf('setting', null, compared, '[psi]', say)).toBe(
+      'Last reading 2000 psi, with 65.3 psi of air at the pump',
+    );
+    expect(noteOf('clampTime', null, compared, 'bar', say)).toBe(
+      'Last reading 1.18 s, with 4.5 bar of air at the pump',
+    );
+    expect(noteOf('setPoint', null, compared, 'bar', say)).toBe('Last reading 120 bar');
+    expect(noteOf('airPressure', null, compared, 'bar', say)).toBe('Last reading 4.5 bar');
   });
 });

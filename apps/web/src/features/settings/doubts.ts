@@ -125,6 +125,9 @@ export function listDoubts(values: Values, { target, former, rating }: Compared,
   return [...SETTING_FIELDS, ...MEASURED_FIELDS].flatMap((field) => doubtOf(field) ?? []);
 }
 
+/** What an air-driven pump brings, and how fast, is by its air: a reading can only be compared with one at the same. */
+const WITH_AIR: readonly Field[] = ['setting', 'clampTime', 'contactTime', 'unclampTime', 'lowestWhileShared'];
+
 /** What stands beside a field while it is typed: the target, the reading before it, and how far the typed one is from the target. */
 export function noteOf(
   field: Field,
@@ -140,7 +143,11 @@ export function noteOf(
   const before = former?.[field] ?? null;
   const parts: string[] = [];
   if (wanted !== null) parts.push(t('settings.note.target', { value: show(wanted) }));
-  if (before !== null) parts.push(t('settings.note.former', { value: show(before) }));
+  const air = WITH_AIR.includes(field) ? (former?.airPressure ?? null) : null;
+  if (before !== null && air !== null) {
+    const words = { value: show(before), air: showIn(air, 'pressure', unit) };
+    parts.push(t('settings.note.formerWithAir', words));
+  } else if (before !== null) parts.push(t('settings.note.former', { value: show(before) }));
   if (wanted !== null && value !== null && kind === 'pressure') {
     const apart = toSi(value.value, value.unit, kind) - toSi(wanted.value, wanted.unit, kind);
     const size = toText(Math.abs(apart), unit);

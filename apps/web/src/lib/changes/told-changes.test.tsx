@@ -83,6 +83,11 @@ describe('a change in words', () => {
     expect(say('circuit', modulus, '[psi]')[0]).toMatch(/: 1500MPa → 1600MPa$/);
   });
 
+  it('gives a duration as people say it', () => {
+    expect(say('source', { silentAfterS: { from: 7200, to: 5400 } })).toEqual(['Silent after: 2h → 90min']);
+    expect(say('alarm-rule', { windowS: { from: 86_400, to: 90 } })).toEqual(['Within: 24h → 90s']);
+  });
+
   it('names answers, choices and records', () => {
     const changes = { canTrap: { from: null, to: true }, valveBehaviour: { from: null, to: 'double-detented' } };
     const [trap, valve] = say('circuit', changes);

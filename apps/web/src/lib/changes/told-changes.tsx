@@ -22,6 +22,8 @@ const LONGEST = 120;
 const DAY = /^\d{4}-\d{2}-\d{2}$/;
 /** Of a text that is kept for good: its beginning tells it apart. */
 const HASH = /^[0-9a-f]{64}$/;
+/** A field that is kept in seconds says so at its end. */
+const SECONDS = /[a-z]S$/;
 const INSTANT = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}/;
 
 /** What a figure measures, by its name; of what is no figure the unit says it. */
@@ -62,7 +64,10 @@ function Value({ entity, path, value, names }: ToldProps & { path: readonly stri
   if (value === null || value === undefined) return t('value.notKnown');
   if (value === '') return t('value.none');
   if (typeof value === 'boolean') return value ? t('value.yes') : t('value.no');
-  if (typeof value === 'number') return <NumberWithUnit number={toPlainText(value)} />;
+  if (typeof value === 'number') {
+    const duration = SECONDS.test(path.at(-1) ?? '') ? toDuration(value) : undefined;
+    return <NumberWithUnit number={toPlainText(duration?.count ?? value)} unit={duration?.unit} />;
+  }
   if (isQuantity(value)) {
     const kind = KINDS.get(path.at(-1) ?? '') ?? (isPressureUnit(value.unit) ? 'pressure' : 'ratio');
     return <Entered quantity={value} kind={kind} />;
@@ -84,6 +89,12 @@ function Value({ entity, path, value, names }: ToldProps & { path: readonly stri
   if (INSTANT.test(value)) return dates.atTime(value);
   const text = findChoice(t, entity, path, value) ?? value;
   return text.length > LONGEST ? `${text.slice(0, LONGEST - 1)}…` : text;
+}
+
+/** In the largest unit that leaves it whole; a window of a day is one of 24 hours. */
+function toDuration(seconds: number): { count: number; unit: 'h' | 'min' | 's' } {
+  if (seconds % 3600 === 0) return { count: seconds / 3600, unit: 'h' };
+  return seconds % 60 === 0 ? { count: seconds / 60, unit: 'min' } : { count: seconds, unit: 's' };
 }
 
 /** A thing of a list by its name, where it has one. */

@@ -20,6 +20,8 @@ export const findingMessages = {
   'findings.state.dismissed': 'dismissed',
   'findings.state.superseded': 'answered by a later revision',
   'findings.about': '{subject} · {date}',
+  'findings.together': '{count} of them in this delivery',
+  'findings.takenInPart': 'Some of it is taken in; what is left here still cannot be.',
   'findings.interval': 'Interval',
   'findings.cycles': 'Cycles',
   'findings.alarms': 'Alarms',

@@ -46,6 +46,7 @@ export const issueMessages = {
   'issues.titleField': 'In one line',
   'issues.titleHint': 'Such as: pallet 2 opens slowly since Monday',
   'issues.pickMachine': 'Choose a machine',
+  'issues.noMachineFits': 'No machine fits',
   'issues.wholeMachine': 'The whole machine',
   'issues.comments': 'Comments',
   'issues.noComments': 'Nobody has written yet.',

@@ -1,16 +1,23 @@
 'use client';
 
-import { routes, type InstalledComponent, type MachineOverview } from '@repo/contracts';
+import { routes, type InstalledComponent, type MachineOverview, type Standing } from '@repo/contracts';
 import { useState } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
 import { toCopiedDesignation } from '@/lib/copied-designation';
 import { choice, combo, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { useMachineOverview } from '@/lib/machine-overview';
+import { useSearchedChoices } from '@/lib/searched-list';
 import { Notice } from '@/ui/notice';
-import { useCircuitChoices, useLikeComponents } from '../like-circuits';
+import { useLikeComponents } from '../like-circuits';
 
-type Choices = ReturnType<typeof useCircuitChoices>;
+type Choices = ReturnType<typeof useSearchedChoices>;
+
+const ALL = { status: 'all' };
+const toChoice = ({ circuitId, circuitName, machineName, customerName }: Standing) => ({
+  value: circuitId,
+  label: `${machineName}, ${circuitName} · ${customerName}`,
+});
 
 const getFields = (
   { machine, powerUnits, circuits }: MachineOverview,
@@ -58,7 +65,7 @@ function CopyForm({ overview, onDone }: { overview: MachineOverview; onDone: () 
   const taken = new Set(overview.components.map(({ designation }) => designation));
   const form = useRecordForm({
     name: `components-copy-${overview.machine.id}`,
-    fields: getFields(overview, useCircuitChoices(), t),
+    fields: getFields(overview, useSearchedChoices(routes.standings.list, ALL, toChoice), t),
     initial: {
       ontoId: findBare(overview) ?? overview.circuits[0]?.circuit.id ?? '',
       likeId: '',

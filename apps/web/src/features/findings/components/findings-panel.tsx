@@ -124,7 +124,7 @@ function FindingActions({ finding, toMapForm }: { finding: Finding; toMapForm: T
       <div className={styles['actions']}>
         {finding.kind === 'unknown-machine' ? (
           <FormDialog action={t('sources.map')} title={t('sources.map')}>
-            {(close) => toMapForm(finding.subject, close)}
+            {(close) => toMapForm(finding.subjectCount > 1 ? '' : finding.subject, close)}
           </FormDialog>
         ) : null}
         {canRetry ? (
@@ -140,6 +140,7 @@ function FindingActions({ finding, toMapForm }: { finding: Finding; toMapForm: T
         </FormDialog>
       </div>
       {retry.error === null ? null : <Notice role="alert">{toText(retry.error)}</Notice>}
+      {retry.data?.data.settled === 0 ? <Notice role="status">{t('findings.takenInPart')}</Notice> : null}
     </>
   );
 }
@@ -156,6 +157,7 @@ function FindingItem({ finding, toMapForm }: { finding: Finding; toMapForm: ToMa
           subject: subject === '' ? finding.webhookId : subject,
           date: dates.atTime(finding.foundAt),
         })}
+        {finding.subjectCount > 1 ? ` · ${t('findings.together', { count: finding.subjectCount })}` : ''}
         {finding.state === 'open' ? '' : ` · ${t(`findings.state.${finding.state}`)}`}
         {finding.settlement === '' ? '' : ` · ${finding.settlement}`}
       </p>

@@ -2,18 +2,31 @@
 
 import { routes, type Machine } from '@repo/contracts';
 import { useRouter } from 'next/navigation';
-import { useState } from 'react';
-import { useApiChange, useApiPages } from '@/lib/api/hooks';
-import { area, choice, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { Suspense, useMemo, useState } from 'react';
+import { useApi, useApiChange, useApiPages } from '@/lib/api/hooks';
+import { area, choice, combo, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { useMachineChoices } from '@/lib/machine-choices';
+import { uniqueChoices, useSearchedChoices } from '@/lib/searched-list';
 import { isCustomerRole, useRole } from '@/lib/session/session';
 import { useUrlState } from '@/lib/url-state';
+import { LoadingNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 
-type Named = Pick<Machine, 'name' | 'siteName' | 'customerName'>;
-const nameAtSite = ({ name, siteName }: Named): string => `${name}, ${siteName}`;
-const nameOfCustomer = ({ name, customerName }: Named): string => `${name}, ${customerName}`;
+const ALL = {};
+const atSite = ({ id, name, siteName }: Machine) => ({ value: id, label: `${name}, ${siteName}` });
+const ofCustomer = ({ id, name, customerName }: Machine) => ({ value: id, label: `${name}, ${customerName}` });
+
+/** Machines to choose from; the one whose page led here is among them, however many there are. */
+function useMachines(toChoice: typeof atSite, askedId: string) {
+  const { choices, isLong, setSearch } = useSearchedChoices(routes.machines.list, ALL, toChoice);
+  const isMissing = isLong && askedId !== '' && !choices.some(({ value }) => value === askedId);
+  const asked = useApi(routes.machines.get, { params: { id: askedId } }, { isEnabled: isMissing }).data?.data;
+  const all = useMemo(
+    () => (asked === undefined ? choices : uniqueChoices([toChoice(asked), ...choices])),
+    [asked, choices, toChoice],
+  );
+  return { choices: all, isLong, setSearch };
+}
 
 /** Opens an issue; for a customer: reports a problem with one of their machines. */
 export function NewIssuePage() {
@@ -23,8 +36,7 @@ export function NewIssuePage() {
   const isCustomer = isCustomerRole(useRole());
   const [asked] = useState({ machineId: url.get('machine') ?? '', circuitId: url.get('circuit') ?? '' });
   const [machineId, setMachineId] = useState(asked.machineId);
-  // The one whose page led here is among them, however many there are.
-  const { choices } = useMachineChoices(isCustomer ? nameAtSite : nameOfCustomer, asked.machineId);
+  const { choices, isLong, setSearch } = useMachines(isCustomer ? atSite : ofCustomer, asked.machineId);
   const { items: circuits } = useApiPages(
     routes.circuits.list,
     { query: { machineId, limit: 200 } },
@@ -33,11 +45,16 @@ export function NewIssuePage() {
   const form = useRecordForm({
     name: `issue:${asked.machineId}`,
     fields: {
-      machineId: choice<string>({
-        label: 'fleet.machine',
-        choices,
-        noneText: t('issues.pickMachine'),
-      }),
+      // So many that one can look through them are chosen from as a phone does it.
+      machineId: isLong
+        ? combo({
+            label: 'fleet.machine',
+            isRequired: true,
+            choices,
+            onSearch: setSearch,
+            emptyText: t('issues.noMachineFits'),
+          })
+        : choice<string>({ label: 'fleet.machine', choices, noneText: t('issues.pickMachine') }),
       circuitId: choice<string>({
         label: 'fleet.circuit',
         choices: [
@@ -67,27 +84,29 @@ export function NewIssuePage() {
         under={isCustomer ? t('portal.reportUnder') : undefined}
       />
       <Panel label={t('issues.new')}>
-        <RecordForm
-          form={form}
-          groups={[{ fields: ['machineId', 'circuitId', 'title', 'description'] }]}
-          label={t('issues.new')}
-          cautions={isCustomer ? [t('caution.stopFirst'), t('caution.skin')] : []}
-          submitText={isCustomer ? t('portal.send') : t('issues.create')}
-          isPending={create.isPending}
-          onSubmit={({ circuitId, ...values }) =>
-            create.mutate(
-              {
-                body: {
-                  id: form.id,
-                  ...values,
-                  circuitId: circuitId === '' ? null : circuitId,
-                  kind: isCustomer ? 'reported' : 'other',
+        <Suspense fallback={<LoadingNote text={t('state.loading')} />}>
+          <RecordForm
+            form={form}
+            groups={[{ fields: ['machineId', 'circuitId', 'title', 'description'] }]}
+            label={t('issues.new')}
+            cautions={isCustomer ? [t('caution.stopFirst'), t('caution.skin')] : []}
+            submitText={isCustomer ? t('portal.send') : t('issues.create')}
+            isPending={create.isPending}
+            onSubmit={({ circuitId, ...values }) =>
+              create.mutate(
+                {
+                  body: {
+                    id: form.id,
+                    ...values,
+                    circuitId: circuitId === '' ? null : circuitId,
+                    kind: isCustomer ? 'reported' : 'other',
+                  },
                 },
-              },
-              { onError: form.takeFailure },
-            )
-          }
-        />
+                { onError: form.takeFailure },
+              )
+            }
+          />
+        </Suspense>
       </Panel>
     </>
   );

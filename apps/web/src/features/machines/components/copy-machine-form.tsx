@@ -1,18 +1,16 @@
 'use client';
 
 import { routes, type Machine } from '@repo/contracts';
-import { useRouter } from 'next/navigation';
 import { useMemo } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
-import { combo, FormDialog, list, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
+import { combo, list, moment, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { idBeside } from '@/lib/ids';
-import { useMay } from '@/lib/session/session';
 import { Notice } from '@/ui/notice';
 import { useSiteChoices } from '../site-choices';
 
 /** What differs on a second like machine, asked once. */
-function CopyMachineForm({ machine, onDone }: { machine: Machine; onDone: (copy: Machine) => void }) {
+export function CopyMachineForm({ machine, onDone }: { machine: Machine; onDone: (copy: Machine) => void }) {
   const t = useTranslate();
   const { choices: sites, setSearch } = useSiteChoices(machine, true);
   const fields = useMemo(
@@ -85,26 +83,5 @@ function CopyMachineForm({ machine, onDone }: { machine: Machine; onDone: (copy:
     >
       <Notice role="status">{t('copy.machineTakes')}</Notice>
     </RecordForm>
-  );
-}
-
-/** For whoever may: a second like machine. Goes there, where the guide leads on. */
-export function CopyMachine({ machine }: { machine: Machine }) {
-  const t = useTranslate();
-  const router = useRouter();
-  const may = useMay();
-  if (!may(routes.machines.copy)) return null;
-  return (
-    <FormDialog action={t('copy.action')} title={t('copy.machine', { name: machine.name })}>
-      {(close) => (
-        <CopyMachineForm
-          machine={machine}
-          onDone={(copy) => {
-            close();
-            router.push(`/machines/${copy.id}`);
-          }}
-        />
-      )}
-    </FormDialog>
   );
 }

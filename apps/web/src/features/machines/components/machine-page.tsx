@@ -22,7 +22,7 @@ import { Segments } from '@/ui/segments';
 import { PageHead, Panel } from '@/ui/panel';
 import { Halves, MainAndAside, StackedPanels } from '@/ui/stack';
 import { EndOfServiceForm } from './end-of-service-form';
-import { CopyMachine } from './copy-machine-form';
+import { CopyMachine } from './copy-machine';
 import { ChangeMachineForm } from './machine-form';
 import { MachineSections, Section, SectionBar, useSections, type SectionId } from './machine-sections';
 import { SetupGuide, type GuideStep } from './setup-guide';

@@ -5,12 +5,16 @@ import { useState } from 'react';
 import { useApi, useApiChange } from '@/lib/api/hooks';
 import { combo, FormDialog, RecordForm, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { useMachineChoices } from '@/lib/machine-choices';
+import { useSearchedChoices } from '@/lib/searched-list';
 import { useMay } from '@/lib/session/session';
 import { Notice } from '@/ui/notice';
 
-const toLabel = ({ name, siteName, customerName }: Pick<Machine, 'name' | 'siteName' | 'customerName'>): string =>
-  `${name}, ${siteName} · ${customerName}`;
+const toChoice = ({ id, name, siteName, customerName }: Machine) => ({
+  value: id,
+  label: `${name}, ${siteName} · ${customerName}`,
+});
+
+const ALL = {};
 
 /** Stations of two machines that stand for each other: those of one place in their order. */
 const pairStations = (machine: Machine, like: Machine | undefined) =>
@@ -26,7 +30,7 @@ const toIds = ({ station, likeStation }: ReturnType<typeof pairStations>[number]
 /** The machine that is like this one. */
 function CopyControlForm({ machine, onDone }: { machine: Machine; onDone: () => void }) {
   const t = useTranslate();
-  const { choices, setSearch } = useMachineChoices(toLabel);
+  const { choices, setSearch } = useSearchedChoices(routes.machines.list, ALL, toChoice);
   const form = useRecordForm({
     name: `control-copy-${machine.id}`,
     fields: {

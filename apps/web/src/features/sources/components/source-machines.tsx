@@ -1,11 +1,11 @@
 'use client';
 
-import { routes } from '@repo/contracts';
+import { routes, type Machine } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { combo, FormDialog, RecordForm, text, useRecordForm } from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
-import { useMachineChoices } from '@/lib/machine-choices';
+import { useSearchedChoices } from '@/lib/searched-list';
 import { useMay } from '@/lib/session/session';
 import { ListEnd } from '@/lib/list-end';
 import { Button } from '@/ui/button';
@@ -13,7 +13,8 @@ import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 import styles from './sources.module.css';
 
-const toLabel = ({ name, customerName }: { name: string; customerName: string }): string => `${name}, ${customerName}`;
+const ALL = {};
+const toChoice = ({ id, name, customerName }: Machine) => ({ value: id, label: `${name}, ${customerName}` });
 const GROUPS = [{ fields: ['externalReference', 'machineId'] }] as const;
 
 export function MapMachineForm({
@@ -26,7 +27,7 @@ export function MapMachineForm({
   onDone: () => void;
 }) {
   const t = useTranslate();
-  const { choices, setSearch } = useMachineChoices(toLabel);
+  const { choices, setSearch } = useSearchedChoices(routes.machines.list, ALL, toChoice);
   const fields = {
     externalReference: text({ label: 'sources.reference', isRequired: true, maxLength: 200 }),
     machineId: combo({
