@@ -38,6 +38,7 @@ const MORE: Readonly<Record<string, string>> = {
   gaugeOffReference: 'a condition of what is read on a gauge, and shown beside the pressure ladder',
   openingPressure:
     'figure of relief and sequence valves: the first bounds the ladder, the second stands in lines and order',
+  openingTolerance: 'figure of relief and sequence valves, as the pressure that it is of',
   pistonRatio: 'figure of pumps, and input of a calculation that is plotted',
   ratedPressure: 'figure of fixtures, elements and components alike; their pages show it, and a form compares it',
   leastWorkingPressure: 'figure of elements and components alike; their page shows it, and a form compares it',

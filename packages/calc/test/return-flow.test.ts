@@ -106,6 +106,9 @@ describe('a check valve in the clamp line of clamps that springs push back', () 
       ...{ status: 'unproven', reason: 'missing', missing: [{ field: 'checkValveLine', ref: null }] },
     });
     expect(checkOf(facts(true, [part('check-valve', ['supply'], {})]), 'unclamping')?.status).toBe('holds');
+    // Whoever read how long it takes to open saw it open.
+    const seen = { ...facts(true, []), settings: { ...settings, readings: READINGS } };
+    expect(checkOf(seen, 'unclamping')?.missing).not.toContainEqual({ field: 'checkValveLine', ref: null });
   });
 
   it('is opened by the unclamp line where there is one, and shuts nothing before the directional valve', () => {

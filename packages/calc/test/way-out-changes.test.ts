@@ -181,6 +181,16 @@ describe('what can be changed', () => {
     expect(JSON.stringify(basis)).toBe(before);
   });
 
+  it('a switch in the clamp line is moved only where it is known to stand before what shuts the clamps off', () => {
+    const codes = [true, false, null].map((isBeyondShutOff) => {
+      const components = basis.components.map((one) =>
+        one.kind === 'pressure-switch' ? { ...one, sensing: 'clamp-line' as const, isBeyondShutOff } : one,
+      );
+      return listOf('holds-workpiece', 'switch-senses-supply', null, { ...basis, components });
+    });
+    expect(codes).toEqual([[], ['move-switch'], []]);
+  });
+
   it('a figure that nobody knows is none to change', () => {
     const { components, control } = basis;
     const unknown: CircuitFacts = {

@@ -228,3 +228,64 @@ describe('of several of one kind the worst counts, in whatever order they are li
     expect(timeOf([...COMPONENTS, ...further])).toBeGreaterThan(1.5 * timeOf(COMPONENTS));
   });
 });
+
+describe('what is not known of it is asked', () => {
+  it('whether the unclamp line can be blocked, where oil in it would warm up', () => {
+    const facts = (trappedTemperatureRiseK: number) =>
+      circuitWith({ ...WARM, canTrap: false, trappedTemperatureRiseK, unclampLineCanBlock: null });
+    expect(checkOf(facts(0), 'holds-workpiece')?.status).toBe('holds');
+    expect(checkOf(facts(5), 'holds-workpiece')).toMatchObject({
+      ...{ status: 'unproven', missing: [{ field: 'unclampLineCanBlock', ref: null }] },
+    });
+    expect(checkOf(facts(0), 'clamping-time')).toMatchObject({
+      ...{ status: 'unproven', missing: [{ field: 'unclampLineCanBlock', ref: null }] },
+    });
+  });
+
+  it('when a support arrives, where a sequence valve alone says at which pressure it must have locked', () => {
+    const sequence = part('sequence-valve', ['clamp'], { openingPressure: 60e5, leastWorkingPressure: 60e5 });
+    const facts = (change: Partial<FixtureElementFacts>, clamps: Partial<FixtureElementFacts> = {}) =>
+      aCircuit({
+        fixture: aFixture({ elements: [aSupport(change), { ...ELEMENT, ...clamps }] }),
+        components: [...COMPONENTS, sequence],
+      });
+    expect(checkOf(facts({ viscousFrictionNsPerM: null }), 'order-and-speed')?.missing).toContainEqual({
+      ...{ field: 'timeToContactS', ref: null },
+    });
+    // A spring that holds it back for good; and clamps that never come either.
+    const never = { springForceN: 9e5, springForceAtContactN: 9e5 };
+    expect(checkOf(facts(never), 'order-and-speed')).toMatchObject({ status: 'fails', reason: 'support-locks-late' });
+    expect(checkOf(facts({}, { frictionN: 9e5 }), 'order-and-speed')?.reason).not.toBe('support-locks-late');
+  });
+
+  it('how far a reading may be off, where no transient stands beside it', () => {
+    const readings = { ...READINGS, timeToleranceS: null };
+    const { freeFlow: _flow, ...figures } = (COMPONENTS.find(({ kind }) => kind === 'pump') as (typeof COMPONENTS)[0])
+      .figures;
+    const components = COMPONENTS.map((one) => (one.kind === 'pump' ? { ...one, figures } : one));
+    const check = checkOf(aCircuit({ components, settings: { ...basis.settings, readings } }), 'clamping-time');
+    expect(check).toMatchObject({ status: 'unproven', missing: [{ field: 'timeHalfWidthS', ref: null }] });
+  });
+
+  it('flows, where nothing can follow how fast it goes', () => {
+    const { actuation } = toMovementInput(aCircuit({ settings: unread }));
+    const pump = { ...actuation.pump, steepestPa: Number.NaN };
+    expect(actuate(actuation).warm).not.toBeNull();
+    expect(actuate({ ...actuation, pump }).warm).toBeNull();
+  });
+
+  it.each([{ ratedFlow: 0 }, { ratedFlow: undefined }, { lossAtRatedFlow: undefined }])(
+    'what a second directional valve loses: %p',
+    (change) => {
+      const [valve] = COMPONENTS.filter(({ kind }) => kind === 'directional-valve');
+      const figures = Object.entries({ ...valve?.figures, ...change }).filter(([, figure]) => figure !== undefined);
+      const second = {
+        ...(valve as (typeof COMPONENTS)[0]),
+        id: 'second',
+        figures: Object.fromEntries(figures) as Record<string, number>,
+      };
+      const { actuation } = toMovementInput(aCircuit({ components: [...COMPONENTS, second] }));
+      expect(actuation.valve?.lossAtRatedFlowPa).toBeNull();
+    },
+  );
+});

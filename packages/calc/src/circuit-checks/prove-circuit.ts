@@ -15,7 +15,7 @@ import type {
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import { isExact, leastOf, toSpan } from '../pressure-ladder/span.js';
+import { isExact, known, leastOf, toSpan } from '../pressure-ladder/span.js';
 import { actuate } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
@@ -105,14 +105,14 @@ const listLettingOut = (ladder: PressureLadderInput): HoldsWithoutSupplyInput['l
   listReliefs(ladder)
     .filter(({ mayLetOutTrappedOil }) => mayLetOutTrappedOil === true)
     .map((relief) => {
-      const { ref, openingPressurePa, reseatPressurePa = openingPressurePa } = relief;
+      const { ref, openingPressurePa, reseatPressurePa } = relief;
       const opening = toSpan(openingPressurePa);
       return {
         ref,
         opening,
         // Of which nobody knows where it opens may never open.
         reseat: isExact(opening) ? leastOf(opening, toSpan(reseatPressurePa)) : opening,
-        reseatMissing: listMissing({ field: 'reseatPressurePa', value: reseatPressurePa, ref }),
+        reseatMissing: listMissing({ field: 'reseatPressurePa', value: known(reseatPressurePa), ref }),
         halfWidthPa: opening.lo - toLowestOpening(relief).lo,
         missing: listMissing({ field: 'openingPressurePa', value: openingPressurePa, ref }),
       };

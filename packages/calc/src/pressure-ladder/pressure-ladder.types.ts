@@ -90,7 +90,7 @@ export interface PlacedRelief {
   fullFlowPressurePa: number | null;
   /** by how much both may be off, either way [Pa]; left out: not at all */
   openingHalfWidthPa?: number;
-  /** once open, shuts again at [Pa]; null: not known; left out: where it opens */
+  /** once open, shuts again at [Pa]; null or left out: not known */
   reseatPressurePa?: number | null;
   /** false: it sits where it cannot relieve oil that is shut in; left out: it relieves that too */
   relievesTrappedOil?: boolean;
