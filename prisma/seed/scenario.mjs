@@ -68,7 +68,7 @@ const SPECIAL = {
         setting: 160,
         reset: 132,
         rating: 250,
-        decoupled: { hours: 0.25, cooling: 1, isProvedAgain: true },
+        decoupled: { hours: 0.2, cooling: 1, isProvedAgain: true },
       },
       {},
     ],
