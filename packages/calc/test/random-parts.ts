@@ -84,15 +84,15 @@ export function withOpeningTolerances(
 
 /** Where most reliefs shut again, and by how much some sequence valves may open off. Drawn apart from all else of the circuit. */
 export function withReseats(components: readonly ComponentFacts[], random: () => number): readonly ComponentFacts[] {
-  return components.map((one) => {
+  return components.map((valve) => {
     const share = random();
-    const { openingPressure } = one.figures;
-    if (openingPressure === undefined) return one;
-    if (one.kind === 'relief-valve' && share < 0.85) {
-      return { ...one, figures: { ...one.figures, reseatPressure: openingPressure * (1 - 0.2 * share) } };
+    const { openingPressure } = valve.figures;
+    if (openingPressure === undefined) return valve;
+    if (valve.kind === 'relief-valve' && share < 0.85) {
+      return { ...valve, figures: { ...valve.figures, reseatPressure: openingPressure * (1 - 0.2 * share) } };
     }
-    if (one.kind !== 'sequence-valve' || share > 0.4) return one;
-    return { ...one, figures: { ...one.figures, openingTolerance: 20e5 * share } };
+    if (valve.kind !== 'sequence-valve' || share > 0.4) return valve;
+    return { ...valve, figures: { ...valve.figures, openingTolerance: 20e5 * share } };
   });
 }
 

@@ -81,16 +81,16 @@ describe('a relief beyond what shuts the clamps off, on a pallet without its sup
 
   it('of which nobody knows where it shuts again has to be asked, if it can open at all', () => {
     const { reseatPressure: _reseat, ...figures } = relief(true).figures;
-    const of = (change: Record<string, number>, kelvin: number) =>
+    const warmed = (change: Record<string, number>, kelvin: number) =>
       kept(
         pallet({ warming: kelvin }, [{ ...relief(true), figures: { ...figures, ...change } }], { fixture: PUSHING }),
       );
     // 179 bar with its tolerance, 4 bar of the gauge and 6 bar of warm-up: 189 bar at the most.
-    expect(of({ openingPressure: 189e5 - 1 }, 1)).toMatchObject({
+    expect(warmed({ openingPressure: 189e5 - 1 }, 1)).toMatchObject({
       status: 'unproven',
       missing: [{ field: 'reseatPressurePa', ref: { name: 'R' } }],
     });
-    expect(of({ openingPressure: 189e5 + 1 }, 1)).toMatchObject({ status: 'holds', missing: [] });
+    expect(warmed({ openingPressure: 189e5 + 1 }, 1)).toMatchObject({ status: 'holds', missing: [] });
   });
 
   it('of which nobody knows where it opens may open anywhere', () => {

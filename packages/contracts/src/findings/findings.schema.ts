@@ -54,12 +54,9 @@ export const findingSchema = z
     contenders: z.array(contenderSchema),
     /** how many parts of the delivery are kept, and the first of them as JSON */
     partCount: z.int(),
-    subjectCount: z
-      .int()
-      .default(1)
-      .meta({
-        description: 'about how many machines, circuits or entries of the delivery it is; many of one kind are one',
-      }),
+    subjectCount: z.int().default(1).meta({
+      description: 'about how many machines, circuits or entries of the delivery it is; many of one kind are one',
+    }),
     part: z.string().nullable(),
     version: z.int(),
   })

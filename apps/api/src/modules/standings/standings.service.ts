@@ -1,8 +1,8 @@
 import { Injectable } from '@nestjs/common';
 import { statusSchema, type InputOf, type routes, type Standing, type StandingCounts } from '@repo/contracts';
 import { z } from 'zod';
-import { wordsOf } from '../../platform/db/index.js';
 import { Cursors } from '../../platform/http/cursor.js';
+import { wordsOf } from '../../platform/search-words.js';
 import { NOT_COMPUTED } from './standing-summary.js';
 import { STATUS_RANK } from './status-rank.js';
 import { StandingsBook } from './standings-book.js';

@@ -1,12 +1,4 @@
-const MOST_WORDS = 8;
-
-/** The words of a search. What stands between the names of a label is none: a label that is typed whole is found as well. */
-export const wordsOf = (search: string): string[] =>
-  search
-    .split(/[\s·]+/)
-    .map((word) => word.replace(/[,:]+$/, ''))
-    .filter((word) => word !== '')
-    .slice(0, MOST_WORDS);
+import { wordsOf } from '../search-words.js';
 
 /** Holds a word as it was typed, capital or not: the database takes `%` and `_` for anything where they are not escaped. */
 const holding = (word: string) => ({
