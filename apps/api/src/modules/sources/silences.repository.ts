@@ -71,7 +71,7 @@ export class SilencesRepository {
       LEFT JOIN LATERAL (
         SELECT max(t.to_at) AS reported_until FROM circuits c
         CROSS JOIN LATERAL (SELECT a.to_at FROM alarm_counts a
-          WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = c.id AND a.stands ORDER BY a.from_at DESC LIMIT 1) t
+          WHERE a.organisation_id = ${o}::uuid AND a.circuit_id = c.id AND a.prevails ORDER BY a.from_at DESC LIMIT 1) t
         WHERE c.organisation_id = ${o}::uuid AND c.machine_id = d.machine_id) last ON true
       LEFT JOIN LATERAL (
         SELECT s.id, s.name, coalesce(s.last_heard_at, s.created_at) AS heard_at, s.silent_after_s,
