@@ -153,7 +153,7 @@ describe('the way out of random circuits', () => {
       expect(wayOut.bounds).toEqual([]);
       expect(wayOut.records.length === 0).toBe(wayOut.outcome === 'whole' || wayOut.outcome === 'nothing');
     }
-    for (const { facts, wayOut } of all.slice(0, 10)) expect(findWayOut(facts)).toEqual(wayOut);
+    for (const { facts, wayOut } of all.slice(-10)) expect(findWayOut(facts)).toEqual(wayOut);
   });
 
   it('where there is none, no setting with no switch makes the checks hold that are named', () => {

@@ -119,13 +119,13 @@ describe('palettes', () => {
     return (Number(high) + 0.05) / (Number(low) + 0.05);
   };
 
-  it.each(['light', 'dark', 'print'] as const)('every text colour of %s reads on its sheet at 4.5 : 1', (theme) => {
+  it.each(['light', 'dark', 'print'] as const)('every text colour of %s reads on its panel at 4.5 : 1', (theme) => {
     const palette = PALETTES[theme];
     for (const text of ['ink', 'ink-2', 'ink-3', 'fails', 'marginal', 'unproven'] as const) {
-      expect(contrast(palette[text], palette.sheet)).toBeGreaterThanOrEqual(4.5);
+      expect(contrast(palette[text], palette.panel)).toBeGreaterThanOrEqual(4.5);
     }
     for (const line of ['line', 'rule-strong'] as const) {
-      expect(contrast(palette[line], palette.sheet)).toBeGreaterThanOrEqual(line === 'line' ? 3 : 2);
+      expect(contrast(palette[line], palette.panel)).toBeGreaterThanOrEqual(line === 'line' ? 3 : 2);
     }
   });
 });

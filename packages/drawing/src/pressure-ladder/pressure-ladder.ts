@@ -300,7 +300,7 @@ function toGround(options: PressureLadderOptions, column: RungColumn, y: number)
     width: Math.max(24, column.labelRightPx - column.labelLeftPx + 6),
     height,
     rx: 2,
-    fill: toColour(options.paint, 'sheet'),
+    fill: toColour(options.paint, 'panel'),
   });
 }
 
@@ -319,7 +319,7 @@ function toUnknown(options: PressureLadderOptions, column: RungColumn, rung: Dra
       width: column.labelRightPx - left + 5,
       height,
       rx: 2,
-      fill: toColour(paint, 'sheet'),
+      fill: toColour(paint, 'panel'),
     }),
     toStatusMark('unproven', paint, left, y - 7),
     ...toLine(text, 'sans', column.labelRightPx - left - 20, {

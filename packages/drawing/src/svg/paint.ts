@@ -2,7 +2,7 @@
 export type Paint = 'page' | 'light' | 'dark' | 'print';
 
 export type PaintName =
-  | 'sheet'
+  | 'panel'
   | 'ink'
   | 'ink-2'
   | 'ink-3'
@@ -17,12 +17,12 @@ export type PaintName =
   | 'unproven';
 
 /**
- * Literal colours, the same as the web's tokens. Contrast of every text colour against its sheet is at least 4.5 : 1 (asserted by a test).
+ * Literal colours, the same as the web's tokens. Contrast of every text colour against its panel is at least 4.5 : 1 (asserted by a test).
  * `print` is black on white: statuses keep their shape and their word and lose only their colour.
  */
 export const PALETTES: Readonly<Record<Exclude<Paint, 'page'>, Readonly<Record<PaintName, string>>>> = {
   light: {
-    sheet: '#fdfdfb',
+    panel: '#fdfdfb',
     ink: '#1b1e20',
     'ink-2': '#4d5256',
     'ink-3': '#666b70',
@@ -37,7 +37,7 @@ export const PALETTES: Readonly<Record<Exclude<Paint, 'page'>, Readonly<Record<P
     unproven: '#3d4f6b',
   },
   dark: {
-    sheet: '#1d2022',
+    panel: '#1d2022',
     ink: '#eceae5',
     'ink-2': '#b9bcbe',
     'ink-3': '#999da1',
@@ -52,7 +52,7 @@ export const PALETTES: Readonly<Record<Exclude<Paint, 'page'>, Readonly<Record<P
     unproven: '#abbfde',
   },
   print: {
-    sheet: '#ffffff',
+    panel: '#ffffff',
     ink: '#000000',
     'ink-2': '#000000',
     'ink-3': '#333333',

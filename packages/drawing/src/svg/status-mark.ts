@@ -43,7 +43,7 @@ export function toStatusMark(status: StatusShape, paint: Paint, x = 0, y = 0): S
         'g',
         place,
         toElement('rect', { x: 1, y: 1, width: 12, height: 12, fill: colour }),
-        line('M4 4l6 6M10 4l-6 6', 1.8, toColour(paint, 'sheet')),
+        line('M4 4l6 6M10 4l-6 6', 1.8, toColour(paint, 'panel')),
       );
     case 'unproven':
       return toElement(
