@@ -138,9 +138,9 @@ const mostOf = (flows: readonly number[], others: readonly number[]): readonly n
   flows.map((flow, index) => Math.max(flow, Number(others[index])));
 
 /** What goes into the clamps at the most, where their pump's line is steeper than the one that times are told by. */
-function withSwiftest(known: Known, warm: Conditions, movement: ClampMovement | null): ClampMovement | null {
+function withSwiftest(known: Known, warm: Conditions, movement: ClampMovement): ClampMovement | null {
   const swiftest = toSwiftest(known, warm);
-  if (movement === null || swiftest.stallPressurePa === warm.stallPressurePa) return movement;
+  if (swiftest.stallPressurePa === warm.stallPressurePa) return movement;
   const run = runCircuit(toCircuit(known, 'clamp', known.groups, swiftest), 0, LONGEST_S, [], optionsOf(known));
   if (run === null) return null;
   return { ...movement, peakFlowsM3PerS: mostOf(movement.peakFlowsM3PerS, toPeakFlows(known, run.peakSpeeds)) };

@@ -121,11 +121,8 @@ function sensesClamps(facts: CircuitFacts, switches: readonly ComponentFacts[]):
 }
 
 /** The circuit's own switches, else those of its power unit: of several nobody says which one the control hears, and the worst counts. */
-export function findSwitches(components: readonly ComponentFacts[]): readonly ComponentFacts[] {
-  const all = components.filter(({ kind }) => kind === 'pressure-switch');
-  const ownSwitches = all.filter(({ place }) => place === 'circuit');
-  return ownSwitches.length > 0 ? ownSwitches : all;
-}
+export const findSwitches = (components: readonly ComponentFacts[]): readonly ComponentFacts[] =>
+  listOfKind(components, 'pressure-switch');
 
 /** The largest that is known: of a switch of which it is not, the points are as they were read. */
 const deadbandOf = (switches: readonly ComponentFacts[]): number =>

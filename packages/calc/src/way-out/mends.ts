@@ -1,6 +1,7 @@
 import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { mayBeIn, refOf } from '../circuit-facts/component-figures.js';
+import { findSwitches } from '../circuit-facts/pressure-ladder-input.js';
 import { toReliefs } from '../circuit-facts/reliefs.js';
 import type { FigureRef, ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import {
@@ -44,16 +45,12 @@ export function listBadPairs({ code, status, reason, subject, pairs, governing }
 
 type Mend = (facts: CircuitFacts, pair: BadPair) => Lever[];
 
-const moveSwitch: Mend = ({ components }) => {
-  const switches = components.filter(({ kind }) => kind === 'pressure-switch');
-  const ownSwitches = switches.filter(({ place }) => place === 'circuit');
-  const heard = ownSwitches.length > 0 ? ownSwitches : switches;
-  return heard
+const moveSwitch: Mend = ({ components }) =>
+  findSwitches(components)
     .filter(
       ({ sensing, isBeyondShutOff }) => sensing !== null && (sensing !== 'clamp-line' || isBeyondShutOff === false),
     )
     .map((each) => toLever('move-switch', { holder: 'component', id: each.id, field: 'sensing', ref: refOf(each) }));
-};
 
 /** A relief keeps what lies between its opening and its full flow; of one that is fitted it is this much, and as much to where it shuts again. */
 const FITTED_APART_PA = 20e5;
