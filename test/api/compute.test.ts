@@ -3,9 +3,11 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { anOrganisation, type Organisation } from '../builders/world.js';
 import { measureLive } from '../drill/live-under-load.mjs';
 import { PASSWORD, startApi } from '../support/api.js';
+import { Askers, ComputePool } from '../support/shared.js';
 
 /** Takes a second or more, whatever the machine. */
 const LONG = { k: 0.5, h: 240, shift: 0.1 };
+const CALCULATIONS = new URL('../../apps/api/dist/modules/calculations/calculations.thread.js', import.meta.url);
 /** Goes through a thread, for it has a list, and takes no time there. */
 const SHORT = {
   working: { value: 150, unit: 'bar' },
@@ -54,7 +56,7 @@ async function listen(overrides: Record<string, string>) {
     api.app.getHttpServer().closeAllConnections();
     await api.stop();
   };
-  return { origin, as, signIn, stop };
+  return { api, origin, as, signIn, stop };
 }
 type Listening = Awaited<ReturnType<typeof listen>>;
 
@@ -179,6 +181,19 @@ describe('calculations at their limits', () => {
     for (let round = 0; round < 20 && status !== 200; round += 1)
       ({ status } = await ann.calculate('gauge-choice', SHORT));
     expect(status).toBe(200);
+  });
+
+  it('a job takes longer than anybody before a page would wait, and is not failed by a busy moment', async () => {
+    const { app } = listening.api;
+    const asker = { organisation: 'first', person: 'ann', signal: null };
+    const compute = (isPatient: boolean) =>
+      app
+        .get(Askers)
+        .run({ ...asker, isPatient }, () =>
+          app.get(ComputePool).run<unknown>(CALCULATIONS, { id: 'normal-cusum-arl', inputs: LONG }),
+        );
+    await expect(compute(false)).rejects.toMatchObject({ code: 'calculation.too-much' });
+    expect(await compute(true)).toHaveProperty('json');
   });
 
   it('/live answers within 100 ms at the 99th percentile while twenty people send every calculation at its corners', async () => {

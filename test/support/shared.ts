@@ -7,8 +7,9 @@ const { loadShared, sharedDate } = globalThis as unknown as {
   sharedDate: DateConstructor;
 };
 
-const [app, env, issues, seeding, storedDocuments, worker, tester, browser] = await Promise.all([
+const [app, compute, env, issues, seeding, storedDocuments, worker, tester, browser] = await Promise.all([
   loadShared<typeof import('@repo/api/app')>('@repo/api/app'),
+  loadShared<typeof import('@repo/api/compute')>('@repo/api/compute'),
   loadShared<typeof import('@repo/api/env')>('@repo/api/env'),
   loadShared<typeof import('@repo/api/issues')>('@repo/api/issues'),
   loadShared<typeof import('@repo/api/seeding')>('@repo/api/seeding'),
@@ -21,6 +22,7 @@ const [app, env, issues, seeding, storedDocuments, worker, tester, browser] = aw
 /** By which the application reads the time: a test's own is another one. */
 export const clock: Pick<DateConstructor, 'now'> = sharedDate;
 export const { createApp } = app;
+export const { Askers, ComputePool } = compute;
 export const { readEnv } = env;
 export const { IssueDoor } = issues;
 export type IssueDoor = InstanceType<typeof IssueDoor>;

@@ -45,7 +45,7 @@ const envSchema = z.object({
   WORKER_GRACE_MS: z.coerce.number().int().min(100).max(60_000).default(10_000),
   /** threads that compute what may take long; by default one fewer than there are cores, and two at least */
   COMPUTE_THREADS: z.coerce.number().int().min(1).max(64).optional(),
-  /** how long one calculation may take in them, seconds */
+  /** how long one calculation may take in them while somebody waits for the answer, seconds; a job's may take twelve times as long */
   COMPUTE_SECONDS: z.coerce.number().min(0.05).max(600).default(5),
   /** deliveries a minute from one source of alarm counts */
   SOURCE_RATE_LIMIT: z.coerce.number().int().min(1).default(6000),

@@ -6,10 +6,12 @@ import type { Share } from '../fair-line.js';
 export interface Asker extends Share {
   /** aborted when nobody waits any more */
   readonly signal: AbortSignal | null;
+  /** true where nobody sits before a page meanwhile, as in a job: it may take longer, for nobody would ask again */
+  readonly isPatient: boolean;
 }
 
 /** What the service asks of itself, at its start and in its upkeep. */
-const ITSELF: Asker = { organisation: '', person: '', signal: null };
+const ITSELF: Asker = { organisation: '', person: '', signal: null, isPatient: true };
 
 /** Finds again, wherever something is computed, for whom it is. */
 @Injectable()

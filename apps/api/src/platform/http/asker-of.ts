@@ -13,5 +13,6 @@ export function askerOf(request: FastifyRequest & WithActor, reply: FastifyReply
     organisation: actor?.organisationId ?? '',
     person: actor?.userId ?? request.ip,
     signal: leaving.signal,
+    isPatient: false,
   };
 }

@@ -117,7 +117,7 @@ export class JobRunner {
         finished = true;
       },
     };
-    const asker = { organisation: actor.organisationId, person: actor.userId, signal };
+    const asker = { organisation: actor.organisationId, person: actor.userId, signal, isPatient: true };
     const result = await this.askers.run(asker, () => task(job));
     if (!finished) await job.finish(() => Promise.resolve(result));
   }
