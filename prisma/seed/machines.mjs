@@ -190,6 +190,8 @@ function buildCircuit(world, machine, station, index, install) {
     trapped_net_expansion_per_k: 0.00066,
     // Oil of 1.5 GPa with a little air in it, and hoses that swell.
     ...columns('trapped_bulk_modulus', 'pa', q(900, 'MPa')),
+    // With the same hose in it.
+    ...columns('unclamp_bulk_modulus', 'pa', q(900, 'MPa')),
     unclamp_line_can_block: plan.unclampCanBlock ?? false,
     ...columns('clamp_time_allowed', 's', q(2.5, 's')),
     ...columns('unclamp_time_allowed', 's', q(3, 's')),

@@ -137,6 +137,7 @@ describe('checks of the supply', () => {
       'pressurePerKelvinPaPerK',
       'temperatureRiseK',
       'timeWithoutS',
+      'unclampBulkModulusPa',
     ]);
     await change({
       timeWithoutSupply: { value: 3, unit: 'min' },
@@ -145,6 +146,7 @@ describe('checks of the supply', () => {
       trappedTemperatureRise: { value: 0.5, unit: 'K' },
       trappedNetExpansionPerK: 0.0006,
       trappedBulkModulus: { value: 1, unit: 'GPa' },
+      unclampBulkModulus: { value: 1, unit: 'GPa' },
     });
     // 160 bar, from which the pump starts again, less 3 of cooling, and less what leaks in 3 min of what was 7 bar in 5 min at 10 °C: with oil
     // of VG 32 at 38 °C some four times as much. 118 are needed at no return pressure.

@@ -21,7 +21,11 @@ const fixtureOf = (change: Partial<typeof ELEMENT>) =>
 const HIGH = COMPONENTS.map((one) => ({ ...one, figures: { ...one.figures, ratedPressure: 500e5 } }));
 const blocked = (change: Partial<CircuitFacts>) =>
   checkOf(
-    aCircuit({ components: HIGH, circuit: { ...circuit, unclampLineCanBlock: true }, ...change }),
+    aCircuit({
+      components: HIGH,
+      circuit: { ...circuit, unclampLineCanBlock: true, trappedTemperatureRiseK: 0 },
+      ...change,
+    }),
     'highest-within-rating',
   );
 const sidesOf = (change: Partial<CircuitFacts>) => toPressureLadderInput(aCircuit(change)).blockedSides;

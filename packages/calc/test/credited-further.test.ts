@@ -178,7 +178,13 @@ describe('nor with', () => {
     };
     const facts = {
       operations: [operation, { ...unheld, workpieceNotLimiting: false, workpieceLimitPa: 240e5 }],
-      circuit: { ...alone, trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 6e8, trappedTemperatureRiseK: 1 },
+      circuit: {
+        ...alone,
+        trappedNetExpansionPerK: 6e-4,
+        trappedBulkModulusPa: 6e8,
+        unclampBulkModulusPa: 6e8,
+        trappedTemperatureRiseK: 1,
+      },
     };
     for (const code of ['workpiece-limit', 'holds-without-supply'] as const) {
       expect(checkOf(aCircuit(facts), code)).toMatchObject({

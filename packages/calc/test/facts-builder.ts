@@ -15,6 +15,7 @@ import {
   withPad,
   withReliefs,
   withReseats,
+  withBothLines,
   withUnplaced,
   withChanges,
   withLocatorLimit,
@@ -181,6 +182,7 @@ export const aCircuit = (change: Partial<CircuitFacts> = {}): CircuitFacts => ({
   circuit: {
     ...{ id: 'circuit', name: 'Station 1', stationId: 'station of circuit', hasReducingValve: false, canTrap: false },
     ...{ trappedTemperatureRiseK: null, trappedNetExpansionPerK: null, trappedBulkModulusPa: null },
+    ...{ unclampBulkModulusPa: null, reducingValveRelieves: null },
     ...{
       unclampLineCanBlock: false,
       isCheckHeld: false,
@@ -365,6 +367,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,
+    circuit: withBothLines(facts.circuit, seeded(seed + 940_000)),
     components: withUnplaced(
       withReseats(
         withOpeningTolerances(withReliefs(facts.components, seeded(seed + 950_000)), seeded(seed + 970_000)),

@@ -6,18 +6,29 @@ const line: ClampCircuit = {
   ...{ freeFlowM3PerS: 1e-5, stallPressurePa: 2e7, supplyResistance: 0, returnResistance: 1e12, lineVolumeM3: 1e-3 },
   ...{ oilModulusPa: 1.5e9, airFraction: 0, polytropic: 1.4, hoseCompliance: 0, groups: [] },
 };
-const time = (fromPa: number, toPa: number, change: Partial<ClampCircuit> = {}) =>
-  toLetDownTime({ clamped: line, opening: { ...line, ...change }, fromPa, toPa, returnPressurePa: 1e5 });
+const time = (
+  fromPa: number,
+  toPa: number,
+  change: Partial<ClampCircuit> = {},
+  resistanceAt = (_flow: number) => 1e12,
+) =>
+  toLetDownTime({ clamped: line, opening: { ...line, ...change }, fromPa, toPa, returnPressurePa: 1e5, resistanceAt });
 
 test('falls as a volume that gives way behind a resistance does: V / K x R x ln of the pressures', () => {
   expect(time(1e7, 1e6) / ((1e-3 / 1.5e9) * 1e12 * Math.log(99 / 9))).toBeCloseTo(1, 3);
 });
 
 test('takes as long as the oil that comes out through a flow control', () => {
-  expect(time(1e7, 1e6, { returnResistance: 1, returnLimitM3PerS: 1e-6 })).toBeCloseTo(
-    ((1e-3 / 1.5e9) * 9e6) / 1e-6,
-    6,
-  );
+  expect(time(1e7, 1e6, { returnLimitM3PerS: 1e-6 }, () => 1)).toBeCloseTo(((1e-3 / 1.5e9) * 9e6) / 1e-6, 6);
+});
+
+test('behind what loses with the square of the flow takes as long as the roots of the pressures say', () => {
+  // q = sqrt(p / c) and dt = V / K dp / q: t = V / K sqrt(c) 2 (sqrt(p0) - sqrt(p1)), what stands behind it taken off.
+  const squareLoss = 1e18;
+  expect(
+    time(1e7, 1e6, {}, (flow) => 1e3 + squareLoss * flow) /
+      ((1e-3 / 1.5e9) * 1e9 * 2 * (Math.sqrt(99e5) - Math.sqrt(9e5))),
+  ).toBeCloseTo(1, 3);
 });
 
 test('has nothing to let down where it is there already, and never gets below what stands behind it', () => {

@@ -11,7 +11,7 @@ const shutIn = (trappedTemperatureRiseK: number | null, change: Partial<CircuitF
     circuit: {
       ...circuit,
       ...{ canTrap: true, isCheckHeld: true, trappedTemperatureRiseK },
-      ...{ trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 1e9 },
+      ...{ trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 1e9, unclampBulkModulusPa: 1e9 },
     },
     ...change,
   });

@@ -154,3 +154,14 @@ export function withLocatorLimit(operation: OperationFacts, random: () => number
   if (operation.supportLoads === undefined || random() > 0.3) return operation;
   return { ...operation, locatorLimitPa: random() < 0.05 ? null : 170e5 + 60e5 * random(), limitingLocator: 'Pin' };
 }
+
+/** What is said of both lines: how the unclamp line gives way where warm-up is known, and what a reducing valve does with what warms up. */
+export function withBothLines(circuit: CircuitFacts['circuit'], random: () => number): CircuitFacts['circuit'] {
+  const isModulusKnown = circuit.trappedBulkModulusPa !== null && random() < 0.85;
+  const relieves = random();
+  return {
+    ...circuit,
+    unclampBulkModulusPa: isModulusKnown ? 5e8 + 9e8 * random() : null,
+    reducingValveRelieves: relieves < 0.6 ? true : relieves < 0.8 ? false : null,
+  };
+}

@@ -101,7 +101,9 @@ describe('what a change reaches beside this circuit', () => {
     const thin = { ...operations[0]!, workpieceLimitPa: 176e5, workpieceNotLimiting: false };
     const ofUnit = reached(findWayOut(aCircuit({ operations: [thin] })).changes);
     expect(ofUnit).toContain('setting: Station 2');
-    const behind = findWayOut(aCircuit({ operations: [thin], circuit: { ...circuit, hasReducingValve: true } }));
+    const behind = findWayOut(
+      aCircuit({ operations: [thin], circuit: { ...circuit, hasReducingValve: true, reducingValveRelieves: true } }),
+    );
     expect(reached(behind.changes)).toContain('setting: ');
     const low = { inUse: { ...SETTINGS, setPointPa: 128e5, resetPointPa: 118e5 }, isAsLeft: true, readings: READINGS };
     expect(reached(findWayOut(aCircuit({ settings: low })).changes)).toContain('switch: ');

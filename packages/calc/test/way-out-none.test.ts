@@ -7,7 +7,8 @@ import { listPlaces } from '../src/way-out/places.js';
 import { isBad, Prover } from '../src/way-out/prover.js';
 import { listSettingLevers } from '../src/way-out/setting-levers.js';
 import type { WayOut, WayOutChange } from '../src/way-out/way-out.types.js';
-import { aCircuit, aRandomCircuit, READINGS, SETTINGS } from './facts-builder.js';
+import { aCircuit, aFixture, aRandomCircuit, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
+import { part } from './facts-checks.js';
 
 /** Figures of its changes at one end each: those of the same place in a number are at the upper one. */
 function follow(facts: CircuitFacts, changes: readonly WayOutChange[], ends = 0): CircuitFacts {
@@ -116,10 +117,23 @@ describe('where there is none', () => {
   );
 });
 
-it('random circuit 137: one thing alone is in the way, and it is told', () => {
-  const wayOut = findWayOut(aRandomCircuit(137));
+it('one thing alone is in the way, and it is told: a check valve that nothing opens', () => {
+  const sprung = { form: 'lever-clamp', acting: 'single', springForceN: 300, springForceAtContactN: 420 } as const;
+  const oneLine = COMPONENTS.filter(({ lineFunctions }) => !lineFunctions.includes('unclamp'));
+  const valve = COMPONENTS.filter(({ kind }) => kind === 'directional-valve');
+  const { circuit } = aCircuit();
+  const facts = aCircuit({
+    circuit: { ...circuit, trappedTemperatureRiseK: 0 },
+    components: [
+      ...oneLine,
+      ...valve.map((one) => ({ ...one, lineFunctions: ['supply', 'tank', 'clamp'] as const })),
+      part('check-valve', ['clamp'], { lossCoefficient: 2, innerDiameter: 0.006 }),
+    ],
+    fixture: aFixture({ elements: [{ ...ELEMENT, ...sprung }] }),
+  });
+  const wayOut = findWayOut(facts);
   expect(wayOut).toMatchObject({ outcome: 'none', changes: [] });
-  expect(wayOut.bounds).toHaveLength(1);
+  expect(wayOut.bounds.map(({ code, reason }) => [code, reason])).toEqual([['unclamping', 'check-valve-stays-shut']]);
 });
 
 it('random circuit 35: what is missed only where two others lie at opposite ends is spared, and one of them has one figure', () => {

@@ -98,7 +98,12 @@ describe('the way out of one circuit', () => {
       circuit: {
         ...circuit,
         ...{ isDecoupled: true, timeWithoutSupplyS: 600, coolingWithoutSupplyK: 0, isProvedAgain: true },
-        ...{ trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 1e9, trappedTemperatureRiseK: 4 },
+        ...{
+          trappedNetExpansionPerK: 6e-4,
+          trappedBulkModulusPa: 1e9,
+          unclampBulkModulusPa: 1e9,
+          trappedTemperatureRiseK: 4,
+        },
       },
       settings: { ...settings, readings: { ...READINGS, oilTemperatureK: 313.15 } },
       fixture: aFixture({ ratedPressurePa: 300e5, elements: [{ ...ELEMENT, form: 'lever-clamp', ratedPressurePa: 300e5, rodM: 0.006 }] }), // prettier-ignore

@@ -25,7 +25,10 @@ const ONE_LINE = COMPONENTS.filter(({ id }) => id !== 'circuit hose unclamp').ma
 );
 const rated = (pressurePa: number) =>
   COMPONENTS.map((one) => ({ ...one, figures: { ...one.figures, ratedPressure: pressurePa } }));
-const WARM = { canTrap: true, trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 6e8 };
+const WARM = {
+  ...{ canTrap: true, trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 6e8 },
+  ...{ unclampBulkModulusPa: 6e8 },
+};
 
 describe('oil that is shut in', () => {
   const strong = { ratedPressurePa: 400e5, armPressurePa: 400e5 };

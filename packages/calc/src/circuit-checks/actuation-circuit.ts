@@ -6,22 +6,13 @@ import {
   type ClampCircuit,
   type Place,
 } from '../filling/clamp-circuit.js';
-import type { Conditions, Group, Known, Line, Way } from './actuation-figures.js';
+import type { Conditions, Group, Known, Way } from './actuation-figures.js';
 import type { ActuationInput, PressuresOnTheWay } from './actuation.types.js';
-import { sumOf, toArea, toVolume } from './figures.js';
-import { toFittingResistance, toResistance } from './line-losses.js';
+import { toLosses, toSides, type CircuitLosses } from './circuit-losses.js';
+import { sumOf, toVolume } from './figures.js';
 
 /** Air that is pressed together within seconds: adiabatic. */
 const POLYTROPIC = 1.4;
-
-/** Areas that drive a cylinder and that push oil back. */
-export function toSides({ boreM, rodM, pulls }: Group, way: Way): [drive: number, back: number] {
-  const [piston, annulus] = [toArea(boreM), toArea(boreM) - toArea(rodM)];
-  return (way === 'clamp') === pulls ? [annulus, piston] : [piston, annulus];
-}
-
-export const lossOf = ({ oil }: Known, { pieces, fittings }: Line, at: Conditions): number =>
-  toResistance(pieces, at.viscosityM2PerS, oil.densityKgPerM3) + toFittingResistance(fittings, at, oil.densityKgPerM3);
 
 /** Pressure at which what stands before a group on its way has opened; null: nothing does. Clamps alone lie behind a valve of the clamp line. */
 function toOpening({ feed: { opensAtPa } }: Known, { isSequenced }: Group, way: Way): number | null {
@@ -50,18 +41,33 @@ function toGroup(known: Known, group: Group, way: Way): CircuitGroup {
   };
 }
 
-/** The circuit of a movement: which groups move, one way. */
-export function toCircuit(known: Known, way: Way, which: readonly Group[], at: Conditions): ClampCircuit {
+/** The circuit of a movement, with what stands on the way to its cylinders: which groups move, one way. */
+export interface Movement {
+  readonly circuit: ClampCircuit;
+  readonly losses: CircuitLosses;
+}
+
+export function toMovement(known: Known, way: Way, which: readonly Group[], at: Conditions): Movement {
+  const losses = toLosses(known, way, which, at);
+  return { circuit: toCircuit(known, way, which, at, losses), losses };
+}
+
+export function toCircuit(
+  known: Known,
+  way: Way,
+  which: readonly Group[],
+  at: Conditions,
+  losses = toLosses(known, way, which, at),
+): ClampCircuit {
   const { feed, oil } = known;
-  const { lines, valve } = feed;
   const other = way === 'clamp' ? 'unclamp' : 'clamp';
-  const { pieces } = lines[way];
+  const { pieces } = feed.lines[way];
   const lineVolumeM3 = sumOf(pieces, toVolume);
   return {
     freeFlowM3PerS: at.freeFlowM3PerS,
     stallPressurePa: at.stallPressurePa,
-    supplyResistance: lossOf(known, lines.supply, at) + valve + lossOf(known, lines[way], at),
-    returnResistance: lossOf(known, lines[other], at) + valve + lossOf(known, lines.tank, at),
+    supplyResistance: losses.supply + losses.valve + losses.line,
+    returnResistance: losses.back,
     supplyLimitM3PerS: feed.limits.to[way],
     returnLimitM3PerS: feed.limits.from[other],
     lineVolumeM3,
@@ -74,40 +80,29 @@ export function toCircuit(known: Known, way: Way, which: readonly Group[], at: C
 }
 
 /** Where a switch may sense. */
-function toPlaces(known: Known, at: Conditions) {
-  const { lines, valve, supplyLimitM3PerS } = known.feed;
-  const manifold = lossOf(known, lines.supply, at);
-  const heldToM3PerS = supplyLimitM3PerS;
+function toPlaces({ feed }: Known, { supply, valve }: CircuitLosses) {
+  const heldToM3PerS = feed.supplyLimitM3PerS;
   return {
     pump: { resistanceBefore: 0, heldToM3PerS: null },
-    manifold: { resistanceBefore: manifold, heldToM3PerS },
-    'clamp-line': { resistanceBefore: manifold + valve, heldToM3PerS },
+    manifold: { resistanceBefore: supply, heldToM3PerS },
+    'clamp-line': { resistanceBefore: supply + valve, heldToM3PerS },
   } satisfies Record<NonNullable<ActuationInput['switchAt']>, Place>;
 }
 
 /** Pressures at the cylinders as the switch makes: where it senses latest, and where it senses soonest. */
-export function toSwitching(
-  known: Known,
-  circuit: ClampCircuit,
-  at: Conditions,
-): { latestPa: number; soonestPa: number } {
+export function toSwitching(known: Known, { circuit, losses }: Movement): { latestPa: number; soonestPa: number } {
   const { switchRisingPa, switchAt } = known;
   if (!known.isFromFacts) {
     const only = toManifoldPressure(circuit, switchRisingPa, switchAt === 'pump' ? 'pump' : 'manifold');
     return { latestPa: only, soonestPa: only };
   }
-  const soonestPa = toCylinderPressure(circuit, switchRisingPa, toPlaces(known, at)[switchAt]);
+  const soonestPa = toCylinderPressure(circuit, switchRisingPa, toPlaces(known, losses)[switchAt]);
   return { latestPa: switchAt === 'clamp-line' ? switchRisingPa : soonestPa, soonestPa };
 }
 
 /** Pressures on the way while the cylinders have theirs. */
-export function toPressures(
-  known: Known,
-  circuit: ClampCircuit,
-  at: Conditions,
-  cylinderPa: number,
-): PressuresOnTheWay {
-  const places = toPlaces(known, at);
+export function toPressures(known: Known, { circuit, losses }: Movement, cylinderPa: number): PressuresOnTheWay {
+  const places = toPlaces(known, losses);
   return {
     pumpPa: toPressureAt(circuit, cylinderPa, places.pump),
     manifoldPa: toPressureAt(circuit, cylinderPa, places.manifold),

@@ -1,7 +1,7 @@
 import { toViscosityAt } from '../oil/oil-viscosity.js';
 import type { ActuationGroup, ActuationInput, LineName } from './actuation.types.js';
 import { Figures, isNotNegative, isPositive, toArea, type Piece } from './figures.js';
-import { fittingsOf, takeFittings, takeLimit, type Fitting } from './line-losses.js';
+import { fittingsOf, takeFittings, takeLimit, type Fitting, type Valve } from './line-losses.js';
 
 export type Group = { [K in keyof ActuationGroup]-?: NonNullable<ActuationGroup[K]> };
 export type Way = 'clamp' | 'unclamp';
@@ -10,11 +10,14 @@ export interface Line {
   pieces: readonly Piece[];
   fittings: readonly Fitting[];
 }
-/** A pump, an oil and a return pressure that are known. */
+/** A pump and an oil that are known. */
 export interface Conditions {
   freeFlowM3PerS: number;
   stallPressurePa: number;
   viscosityM2PerS: number;
+  /** what lines and valves lose: at the most that may pass; no more than surely, for the fastest that anything goes; or as records that kept
+   *  their inputs took it */
+  losses: 'most' | 'least' | 'former';
 }
 
 /** A single-acting one that pulls has its spring on the piston side; without its rod the whole bore counts, which is slower. */
@@ -64,6 +67,7 @@ function takeOil(figures: Figures, { oil }: ActuationInput) {
   const at = (temperatureK: number | null, field: string): number =>
     toViscosityAt(at40, at100, figures.take(temperatureK, field, null, isKelvin));
   return {
+    at40M2PerS: at40,
     warmM2PerS: at(oil.workingTemperatureK, 'workingTemperatureK'),
     coldM2PerS: at(oil.coldTemperatureK, 'coldTemperatureK'),
     densityKgPerM3: figures.take(oil.densityKgPerM3, 'densityKgPerM3', null, isPositive),
@@ -73,8 +77,11 @@ function takeOil(figures: Figures, { oil }: ActuationInput) {
 }
 
 function takePump(figures: Figures, { pump }: ActuationInput) {
+  const freeFlowM3PerS = figures.take(pump.freeFlowM3PerS, 'freeFlowM3PerS', null, isPositive);
   return {
-    freeFlowM3PerS: figures.take(pump.freeFlowM3PerS, 'freeFlowM3PerS', null, isPositive),
+    freeFlowM3PerS,
+    // With less air it runs slower. Without the air the stall is not known either, and is asked for.
+    freeFlowLowM3PerS: pump.freeFlowLowM3PerS ?? freeFlowM3PerS,
     stallPressurePa: figures.take(pump.stallPressurePa, 'stallPressurePa', null, isPositive),
     stallPressureLowPa: figures.take(pump.stallPressureLowPa, 'stallPressureLowPa', null, isPositive),
     // Not known: then the stall is not either, and is asked for.
@@ -82,14 +89,15 @@ function takePump(figures: Figures, { pump }: ActuationInput) {
   };
 }
 
-/** Loss for each flow through the valve, by its point at rated flow: above what it loses at less [Pa.s/m3]. */
-function takeValve(figures: Figures, { valve }: ActuationInput): number {
+function takeValve(figures: Figures, { valve }: ActuationInput): Valve {
   if (valve === null) {
     figures.missing.push({ field: 'directionalValve', ref: null });
-    return Number.NaN;
+    return { ratedFlowM3PerS: Number.NaN, lossAtRatedFlowPa: Number.NaN };
   }
-  const flow = figures.take(valve.ratedFlowM3PerS, 'ratedFlowM3PerS', valve.ref, isPositive);
-  return figures.take(valve.lossAtRatedFlowPa, 'lossAtRatedFlowPa', valve.ref, isNotNegative) / flow;
+  return {
+    ratedFlowM3PerS: figures.take(valve.ratedFlowM3PerS, 'ratedFlowM3PerS', valve.ref, isPositive),
+    lossAtRatedFlowPa: figures.take(valve.lossAtRatedFlowPa, 'lossAtRatedFlowPa', valve.ref, isNotNegative),
+  };
 }
 
 /** All that is known of how the cylinders are fed, and what is missing. */

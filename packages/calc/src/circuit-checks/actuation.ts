@@ -1,9 +1,10 @@
 import type { ClampCircuit } from '../filling/clamp-circuit.js';
 import { toLetDownTime } from '../filling/let-down.js';
 import { runCircuit, type CircuitRun, type PressureMark } from '../filling/run-circuit.js';
-import { lossOf, toCircuit, toPressures, toSides, toSwitching } from './actuation-circuit.js';
+import { toCircuit, toMovement, toPressures, toSwitching } from './actuation-circuit.js';
 import { takeKnown, type Conditions, type Known } from './actuation-figures.js';
 import type { ActuationInput, ActuationResult, ClampMovement } from './actuation.types.js';
+import { lossOf, lossOfValve, toLetDownLoss, toSides } from './circuit-losses.js';
 import { sumOf } from './figures.js';
 import { followSprings, toFormerSpringReturn } from './spring-return.js';
 
@@ -44,8 +45,9 @@ const toPeakFlows = ({ groups }: Known, speeds: readonly number[]): number[] =>
 
 function toClamping(known: Known, at: Conditions): ClampMovement | null {
   const { groups } = known;
-  const circuit = toCircuit(known, 'clamp', groups, at);
-  const { latestPa, soonestPa } = toSwitching(known, circuit, at);
+  const movement = toMovement(known, 'clamp', groups, at);
+  const { circuit } = movement;
+  const { latestPa, soonestPa } = toSwitching(known, movement);
   const toMark = (pressurePa: number): PressureMark => ({ pressurePa, timeS: pressurePa <= 0 ? 0 : null });
   const latest = toMark(latestPa);
   const soonest = soonestPa === latestPa ? latest : toMark(soonestPa);
@@ -59,7 +61,7 @@ function toClamping(known: Known, at: Conditions): ClampMovement | null {
   return {
     timeToSwitchS: latest.timeS ?? 'never',
     soonestSwitchS: soonest.timeS ?? 'never',
-    atSwitch: latest.timeS === null ? null : toPressures(known, circuit, at, Math.max(0, latestPa)),
+    atSwitch: latest.timeS === null ? null : toPressures(known, movement, Math.max(0, latestPa)),
     timeToContactS: toLast(run.contactsS),
     contactsS: run.contactsS,
     pressureAtFirstContactPa: first === null ? null : Number(run.pressures[run.times.indexOf(first)]),
@@ -98,13 +100,14 @@ function afterLetDown(known: Known, opening: ClampCircuit, at: Conditions, timeS
   const { groups, pump, returnPressurePa } = known;
   const clamped = toCircuit(known, 'clamp', groups, at);
   // Clamped, it was at no more than the pump's stall at the air set.
-  return timeS + toLetDownTime({ clamped, opening, fromPa: pump.stallPressurePa, toPa: heldPa, returnPressurePa });
+  const span = { fromPa: pump.stallPressurePa, toPa: heldPa, returnPressurePa };
+  return timeS + toLetDownTime({ clamped, opening, resistanceAt: toLetDownLoss(known, at), ...span });
 }
 
 /** As records took it that kept their inputs: what oil drives, and what springs push, each with the lines for itself. */
 function toFormerUnclamping(known: Known, at: Conditions): number | 'never' | null {
   const { groups, feed, returnPressurePa } = known;
-  const { lines, valve } = feed;
+  const { lines } = feed;
   const driven = groups.filter(({ acting }) => acting === 'double');
   const sprung = groups.filter(({ acting }) => acting === 'single');
   const run =
@@ -115,15 +118,19 @@ function toFormerUnclamping(known: Known, at: Conditions): number | 'never' | nu
     fittings: [...lines.clamp.fittings, ...lines.tank.fittings],
   };
   const limitM3PerS = feed.limits.from.clamp;
-  const back = { resistance: lossOf(known, both, at) + valve, returnPressurePa, limitM3PerS };
+  const resistance = lossOf(known, both, at, at.freeFlowM3PerS) + lossOfValve(known, at, at.freeFlowM3PerS);
+  const back = { resistance, returnPressurePa, limitM3PerS };
   const returned = sprung.map((group) => ({ ...group, areaM2: toSides(group, 'clamp')[0] }));
   const times = [run === null ? 0 : toLast(run.contactsS), toFormerSpringReturn(returned, back)];
   return times.includes('never') ? 'never' : Math.max(...times.map(Number));
 }
 
-/** As fast as anything goes: with warm oil, on the line of the pump itself, which a reducing valve bends only near its setting. */
-const toSwiftest = ({ pump }: Known, warm: Conditions): Conditions =>
-  pump.steepestPa === null ? warm : { ...warm, stallPressurePa: Math.max(warm.stallPressurePa, pump.steepestPa) };
+/** As fast as anything goes: with warm oil that loses least, on the line of the pump itself, which a reducing valve bends only near its setting. */
+const toSwiftest = ({ pump }: Known, warm: Conditions): Conditions => ({
+  ...warm,
+  losses: 'least',
+  stallPressurePa: Math.max(warm.stallPressurePa, pump.steepestPa ?? 0),
+});
 
 /** A spring pushes hardest where it starts, at contact. */
 const atContact = (known: Known): Known => ({
@@ -137,10 +144,9 @@ const atContact = (known: Known): Known => ({
 const mostOf = (flows: readonly number[], others: readonly number[]): readonly number[] =>
   flows.map((flow, index) => Math.max(flow, Number(others[index])));
 
-/** What goes into the clamps at the most, where their pump's line is steeper than the one that times are told by. */
+/** What goes into the clamps at the most. */
 function withSwiftest(known: Known, warm: Conditions, movement: ClampMovement): ClampMovement | null {
   const swiftest = toSwiftest(known, warm);
-  if (swiftest.stallPressurePa === warm.stallPressurePa) return movement;
   const run = runCircuit(toCircuit(known, 'clamp', known.groups, swiftest), 0, LONGEST_S, [], optionsOf(known));
   if (run === null) return null;
   return { ...movement, peakFlowsM3PerS: mostOf(movement.peakFlowsM3PerS, toPeakFlows(known, run.peakSpeeds)) };
@@ -160,16 +166,24 @@ function toReturnFlows(known: Known, warm: Conditions, cold: Opened): readonly n
  * Pump, manifold, clamp line and cylinders have pressures of their own: between them lie the losses of supply line, valve, clamp line and
  * what stands in them. A cylinder that pulls clamps by its annulus and unclamps by its piston. What lies behind a sequence valve stands
  * still until it opens, and then takes what keeps the pressure before it there; a flow control lets no more through than its flow.
- * Assumed: as `clamp-sequence`; laminar lines; density at 15 °C at any temperature; a valve loses less than its rated loss in proportion to
- * flow; a spring gives its least force over the whole way back, and what it has at contact over the whole stroke; the oil that gives way lies at the cylinders.
- * Sources: Hagen–Poiseuille; ASTM D341 for viscosity over temperature; fittings by equivalent length (Crane TP-410, from memory).
+ * Times stand on the most that is lost: each line, fitting and valve at the most oil that may pass it, where it is turbulent there, and the
+ * valve in thicker oil as if it were laminar; flows on the least.
+ * Assumed: as `clamp-sequence`; density at 15 °C at any temperature; smooth lines; a spring gives its least force over the whole way back, and what it has at contact over the whole stroke; the oil that gives way lies at the cylinders.
+ * Sources: Hagen–Poiseuille; Blasius 1913; ASTM D341 for viscosity over temperature; fittings by equivalent length (Crane TP-410, from memory).
  */
 export function actuate(input: ActuationInput): ActuationResult {
   const { known, missing, toClamp } = takeKnown(input);
   const clampMissing = [...missing, ...toClamp];
-  const { freeFlowM3PerS, stallPressurePa, stallPressureLowPa } = known.pump;
-  const warm = { freeFlowM3PerS, stallPressurePa, viscosityM2PerS: known.oil.warmM2PerS };
-  const cold = { freeFlowM3PerS, stallPressurePa: stallPressureLowPa, viscosityM2PerS: known.oil.coldM2PerS };
+  const { pump, oil } = known;
+  const losses = known.isFromFacts ? 'most' : 'former';
+  const warm: Conditions = {
+    ...{ freeFlowM3PerS: pump.freeFlowM3PerS, stallPressurePa: pump.stallPressurePa },
+    ...{ viscosityM2PerS: oil.warmM2PerS, losses },
+  };
+  const cold: Conditions = {
+    ...{ freeFlowM3PerS: pump.freeFlowLowM3PerS, stallPressurePa: pump.stallPressureLowPa },
+    ...{ viscosityM2PerS: oil.coldM2PerS, losses },
+  };
   const canClamp = clampMissing.length === 0;
   const opened = missing.length > 0 || !known.isFromFacts ? null : toUnclamping(known, cold);
   const isFlowAsked = input.isReturnFlowAsked === true;

@@ -68,6 +68,8 @@ export interface ActuationInput {
   pump: {
     /** flow without back pressure [m3/s] */
     freeFlowM3PerS: number | null;
+    /** the same at the lowest plant air; left out: as that [m3/s] */
+    freeFlowLowM3PerS?: number | null;
     /** stall at the air set, or the highest pressure of an electric pump [Pa] */
     stallPressurePa: number | null;
     /** the same at the lowest plant air [Pa] */

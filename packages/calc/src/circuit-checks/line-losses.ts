@@ -43,33 +43,78 @@ export function takeFittings(figures: Figures, fittings: readonly LineFitting[],
   });
 }
 
+/** Oil that passes, and the most of it for which its loss is asked. */
+export interface Passing {
+  viscosityM2PerS: number;
+  densityKgPerM3: number;
+  flowM3PerS: number;
+}
+
+const LAMINAR_BELOW = 2300;
+/**
+ * How much more than laminar flow a smooth line loses: f·Re/64 with f = 0.3164/Re^0.25 (Blasius 1913, up to Re = 1e5) above Re = 2300, where
+ * it may be either.
+ */
+function toTurbulence(innerDiameterM: number, { viscosityM2PerS, flowM3PerS }: Passing): number {
+  const reynolds = (4 * flowM3PerS) / (Math.PI * innerDiameterM * viscosityM2PerS);
+  return reynolds > LAMINAR_BELOW ? (0.3164 / 64) * reynolds ** 0.75 : 1;
+}
+
+type Straight = Pick<Piece, 'lengthM' | 'innerDiameterM'>;
+
 /** Laminar loss for each flow of a line [Pa.s/m3]. */
-export function toResistance(pieces: readonly Piece[], viscosityM2PerS: number, densityKgPerM3: number): number {
+export function toLaminarResistance(
+  pieces: readonly Straight[],
+  { viscosityM2PerS, densityKgPerM3 }: Omit<Passing, 'flowM3PerS'>,
+): number {
   const perLength = (128 * viscosityM2PerS * densityKgPerM3) / Math.PI;
   return perLength * sumOf(pieces, ({ lengthM, innerDiameterM }) => lengthM / innerDiameterM ** 4);
 }
 
-/**
- * Loss for each flow of fittings [Pa.s/m3]: laminar for a length of line; for a coefficient that at the pump's free flow, above what it is
- * at less, and its laminar share.
- */
-export function toFittingResistance(
-  fittings: readonly Fitting[],
-  { viscosityM2PerS, freeFlowM3PerS }: { viscosityM2PerS: number; freeFlowM3PerS: number },
-  densityKgPerM3: number,
-): number {
-  const straight = fittings.map(({ lengthM, innerDiameterM }) => ({ lengthM, innerDiameterM, compliance: 0 }));
+/** Loss for each flow of a line at the most that passes, above what it is at less [Pa.s/m3]. */
+export function toResistance(pieces: readonly Straight[], passing: Passing): number {
+  const perLength = (128 * passing.viscosityM2PerS * passing.densityKgPerM3) / Math.PI;
   return (
-    toResistance(straight, viscosityM2PerS, densityKgPerM3) +
-    sumOf(fittings, ({ lossCoefficient, innerDiameterM }) => {
-      if (lossCoefficient === null) return 0;
-      const area = toArea(innerDiameterM);
-      const turbulent = (lossCoefficient * freeFlowM3PerS) / area;
-      const laminar = (LAMINAR_K * viscosityM2PerS) / innerDiameterM;
-      return ((turbulent + laminar) * densityKgPerM3) / (2 * area);
-    })
+    perLength *
+    sumOf(
+      pieces,
+      ({ lengthM, innerDiameterM }) => (lengthM / innerDiameterM ** 4) * toTurbulence(innerDiameterM, passing),
+    )
   );
 }
+
+/** Loss for each flow of fittings that have a coefficient, at the most that passes, with its laminar share [Pa.s/m3]. */
+export const toFittingResistance = (
+  fittings: readonly Fitting[],
+  { viscosityM2PerS, densityKgPerM3, flowM3PerS }: Passing,
+): number =>
+  sumOf(fittings, ({ lossCoefficient, innerDiameterM }) => {
+    if (lossCoefficient === null) return 0;
+    const area = toArea(innerDiameterM);
+    const turbulent = (lossCoefficient * flowM3PerS) / area;
+    const laminar = (LAMINAR_K * viscosityM2PerS) / innerDiameterM;
+    return ((turbulent + laminar) * densityKgPerM3) / (2 * area);
+  });
+
+/** A directional valve, by its point at rated flow. */
+export interface Valve {
+  lossAtRatedFlowPa: number;
+  ratedFlowM3PerS: number;
+}
+
+/**
+ * Loss for each flow through the valve at the most that passes [Pa.s/m3]: up to its rated flow in proportion, which is more than it loses
+ * there; beyond it with the square. What is thicker than the oil that it was rated with, at 40 °C (common practice, no source), loses as
+ * much more as it is thicker, which is the most (laminar flow).
+ */
+export const toValveResistance = (
+  { lossAtRatedFlowPa, ratedFlowM3PerS }: Valve,
+  { viscosityM2PerS, flowM3PerS }: Pick<Passing, 'viscosityM2PerS' | 'flowM3PerS'>,
+  viscosityAt40M2PerS: number,
+): number =>
+  (lossAtRatedFlowPa / ratedFlowM3PerS) *
+  Math.max(1, flowM3PerS / ratedFlowM3PerS) *
+  Math.max(1, viscosityM2PerS / viscosityAt40M2PerS);
 
 /** The least that flow controls of a line let pass one way [m3/s]; Infinity: none stands there. */
 export function takeLimit(

@@ -15,7 +15,7 @@ import type {
   PressureLadderInput,
   PressureLadderResult,
 } from '../pressure-ladder/pressure-ladder.types.js';
-import { isExact, known, leastOf, toSpan } from '../pressure-ladder/span.js';
+import { isExact, known, leastOf, multiply, toSpan, ZERO } from '../pressure-ladder/span.js';
 import { actuate } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
@@ -100,6 +100,16 @@ function judgeSharedSupply(
   return ladder.isFromFacts === true ? withPairs(check) : toProvedCheck(check);
 }
 
+/** What warms up while it is without supply. Where the unclamp line can be blocked anyway, its rise is required already, and it warms up once. */
+function findWarming({ input, rise, unclampRise, opposed }: PressureFigures) {
+  const isRequired = input.unclampLineBlocked === true;
+  return {
+    rise: rise.span,
+    opposed: isRequired ? ZERO : multiply(unclampRise.span, opposed.ratio),
+    missing: [...rise.missing, ...(isRequired ? [] : [...unclampRise.missing, ...opposed.missing])],
+  };
+}
+
 /** Reliefs that may let out what warms up beyond the shut-off. */
 const listLettingOut = (ladder: PressureLadderInput): HoldsWithoutSupplyInput['lettingOut'] =>
   listReliefs(ladder)
@@ -133,11 +143,7 @@ function judgeWithoutSupply(
           lift,
           requiredAtLeastPa: figures.required.span.lo,
           requiredSpreadsPa: figures.required.spreadsPa,
-          warming: {
-            rise: figures.rise.span,
-            ratio: figures.opposed.ratio,
-            missing: [...figures.rise.missing, ...figures.opposed.missing],
-          },
+          warming: findWarming(figures),
           lettingOut: listLettingOut(ladder),
         }
       : {}),

@@ -36,9 +36,9 @@ export interface HoldsWithoutSupplyInput {
   coolingK: number | null;
   /** fall of pressure for each kelvin of cooling [Pa/K] */
   pressurePerKelvinPaPerK: number | null;
-  /** oil shut in that warms up: rise of pressure in both lines, and the largest area upon the unclamp line over that upon the clamp line;
-   *  left out: not reckoned with */
-  warming?: { rise: Span; ratio: Span; missing: readonly MissingFigure[] };
+  /** oil shut in that warms up: rise of pressure in the clamp line, and what the rise in the unclamp line takes of it by the areas of clamps,
+   *  as far as it is not in what is required already; left out: not reckoned with */
+  warming?: { rise: Span; opposed: Span; missing: readonly MissingFigure[] };
   /** beside it: reliefs that may let out what is shut in; left out: there is none */
   lettingOut?: readonly LettingOut[];
   /** pressure is proved again before the pallet enters the machine */
@@ -50,9 +50,11 @@ export interface HoldsWithoutSupplyInput {
   leastProbability?: number | undefined;
 }
 
-/** What a rise of pressure in both lines takes of the clamping force, as pressure in the clamp line: nothing of what pushes. */
-const lostToWarming = ({ rise, ratio }: { rise: Span; ratio: Span }): Span =>
-  multiply(rise, { lo: Math.max(0, ratio.lo - 1), hi: Math.max(0, ratio.hi - 1) });
+/** What warmth takes of the clamping force, as pressure in the clamp line, which rises too: nothing where the unclamp line takes less. */
+function lostToWarming({ rise, opposed }: { rise: Span; opposed: Span }): Span {
+  const { lo, hi } = subtract(opposed, rise);
+  return { lo: Math.max(0, lo), hi: Math.max(0, hi) };
+}
 
 type Field =
   | 'requiredPressurePa'
@@ -186,8 +188,8 @@ function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
   const cold = [...LEAKS, ...COOLS];
   const start = findStart(input);
   const cooled = toLeft(input, start, 'falls-below-required', lost, { fields: cold, missing: [] });
-  if (warming === undefined || (warming.rise.lo === 0 && warming.rise.hi === 0)) return [cooled];
-  const { rise, ratio, missing } = warming;
+  if (warming === undefined || (warming.rise.hi === 0 && warming.opposed.hi === 0)) return [cooled];
+  const { rise, opposed, missing } = warming;
   const warmth = lostToWarming(warming);
   // Through a gap it grows with the pressure (laminar flow), which rises as the oil warms up.
   const [warmLeak, warmLost] = [leak, lost].map((span) => add(span, multiply(leak, overSetting(rise, input)))) as [
@@ -196,7 +198,7 @@ function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
   ];
   // The line of the clamps stays where a relief holds it while the other one rises; and what has left is missing when it is cold again.
   const ofReliefs = lettingOut.flatMap((relief) => [
-    toLeftOfRelief(input, 'relief-holds-clamp-line', add(warmLeak, multiply(rise, ratio)), {
+    toLeftOfRelief(input, 'relief-holds-clamp-line', add(warmLeak, opposed), {
       relief,
       from: relief.opening,
       fields: LEAKS,
@@ -220,7 +222,8 @@ function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
 
 /**
  * Check 11: without its supply the circuit keeps what it needs for the stated time, leak included: as it cools, and as it warms up. Then both
- * lines rise alike, and a clamp that pulls has the larger area in the unclamp line: it holds less while its switch reads more.
+ * lines rise, each by what its oil and walls give way, and a clamp that pulls has the larger area in the unclamp line: it holds less while
+ * its switch reads more.
  */
 export function checkHoldsWithoutSupply(input: HoldsWithoutSupplyInput): CircuitCheck {
   if (input.isDecoupled === false) return judgePairs('holds-without-supply', [], input.marginAsked, 'always-supplied');

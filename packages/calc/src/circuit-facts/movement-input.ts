@@ -122,9 +122,14 @@ function toPump(
         : Math.min(pressurePa, settingPa);
   // What several give together nobody has said. Up to where it is shut off an electric pump gives its whole flow, and a reducing valve stands open.
   const isAlone = listOfKind(components, 'pump').length < 2;
+  const freeFlow = isAlone ? figureOf(pump, 'freeFlow') : null;
   const steepestPa = powerUnit.drive === 'electric' ? NEVER_STALLS_PA : stall;
   return {
-    freeFlowM3PerS: isAlone ? figureOf(pump, 'freeFlow') : null,
+    freeFlowM3PerS: freeFlow,
+    // An air motor runs about as fast as its air presses (common practice, no source).
+    ...(powerUnit.drive === 'air' && airPressurePa !== null && airPressurePa > 0 && lowAirPa !== null
+      ? { freeFlowLowM3PerS: product(freeFlow, lowAirPa / airPressurePa) }
+      : {}),
     stallPressurePa: behindValve(stall),
     stallPressureLowPa: behindValve(low),
     ...(powerUnit.drive === 'electric' || circuit.hasReducingValve !== false ? { steepestPa } : {}),

@@ -4,6 +4,7 @@ import type {
   ProvedOperation,
   PressureLadderInput,
 } from '../pressure-ladder/pressure-ladder.types.js';
+import { ATMOSPHERE_PA } from '../constants.js';
 import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from './circuit-facts.types.js';
 import { areaRatio, listBlockedSides, listOpposedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
@@ -18,6 +19,7 @@ import {
   mayHoldInClampLine,
   toTrapping,
   unclampLineCanBlock,
+  unclampLineCanTrap,
 } from './shut-off.js';
 
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
@@ -74,13 +76,21 @@ const makeRated = (component: ComponentFacts): RatedComponent => ({
     : null,
 });
 
-/** Below the pressure of its gas an accumulator gives no oil: what was read with it holds no further. */
-const leastWorkingOf = (component: ComponentFacts): number | null =>
-  figureOf(component, component.kind === 'accumulator' ? 'prechargePressure' : 'leastWorkingPressure');
+/** The gas of an accumulator is filled at 20 °C (common practice, ISO 4413 has it marked there; from memory), and presses harder as it is warmer. */
+const FILLED_AT_K = 293.15;
 
-function toLeastWorking({ components, fixture }: CircuitFacts): LeastWorkingPressure[] {
+/** Below the pressure of its gas, warm as the oil at work, an accumulator gives no oil: what was read with it holds no further. */
+function leastWorkingOf(component: ComponentFacts, { powerUnit }: CircuitFacts): number | null {
+  if (component.kind !== 'accumulator') return figureOf(component, 'leastWorkingPressure');
+  const [filledPa, warmK] = [figureOf(component, 'prechargePressure'), powerUnit.workingOilTemperatureK];
+  if (filledPa === null || warmK === null) return null;
+  return (filledPa + ATMOSPHERE_PA) * Math.max(1, warmK / FILLED_AT_K) - ATMOSPHERE_PA;
+}
+
+function toLeastWorking(facts: CircuitFacts): LeastWorkingPressure[] {
+  const { components, fixture } = facts;
   const ofComponents = components
-    .map((component) => ({ component, leastWorkingPressurePa: leastWorkingOf(component) }))
+    .map((component) => ({ component, leastWorkingPressurePa: leastWorkingOf(component, facts) }))
     .filter(
       ({ component, leastWorkingPressurePa }) => NEEDS_LEAST.has(component.kind) || leastWorkingPressurePa !== null,
     )
@@ -220,6 +230,9 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
       temperatureRiseK: circuit.trappedTemperatureRiseK,
       netExpansionPerK: circuit.trappedNetExpansionPerK,
       bulkModulusPa: circuit.trappedBulkModulusPa,
+      unclampBulkModulusPa: circuit.unclampBulkModulusPa,
+      // What oil moves one way alone has nothing in an unclamp line.
+      canTrapOpen: opposedSides.length > 0 && unclampLineCanTrap(facts),
     },
     hold: {
       decayRatePaPerS: findDecayRate(facts),
@@ -232,7 +245,6 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
     clampLineCanBlock: clampLineCanBlock(facts),
     blockedSides: listBlockedSides(facts),
     opposedSides,
-    // What oil moves one way alone has nothing in an unclamp line.
     ...(opposedSides.length > 0 ? { unclampLineBlocked: circuit.unclampLineCanBlock } : {}),
     returnPressurePa: circuit.returnPressurePa,
     marginsAsked: facts.marginsAsked,

@@ -113,6 +113,13 @@ function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number
   return Number.isFinite(thinning) && thinning >= 1 ? thinning : null;
 }
 
+/** What fell to nothing fell at no rate that anybody has seen: a hundredth is taken to be left. */
+const LEAST_LEFT = 0.01;
+
+/** At the start of a test it fell fastest: a leak through a gap goes with the pressure that is left (laminar flow), p = p0 e^(-kt) [1/s]. */
+const fallsBy = (fallPa: number, fromPa: number, durationS: number): number =>
+  -Math.log(Math.max(LEAST_LEFT, 1 - fallPa / fromPa)) / durationS;
+
 /**
  * Fall of pressure with the supply shut off [Pa/s], as it was timed with the fixture and the hardware that are fitted; null: it was not. By the
  * gauge it may have been more, by the error of its class; with oil at work it is more than with colder oil. Through a gap it grows with the
@@ -128,7 +135,7 @@ export function findDecayRate(facts: CircuitFacts): number | null {
   const errorPa = gaugeErrorOf(gaugeSpanPa, gaugeClass, offReferenceOf(powerUnit));
   const thinning = findThinning(powerUnit, oilTemperatureK);
   if (errorPa === null || thinning === null || !isSameHardware(facts)) return null;
-  return ((decayPa + errorPa) / decayDurationS) * thinning * Math.max(1, settingPa / readAtPa);
+  return fallsBy(decayPa + errorPa, readAtPa, decayDurationS) * thinning * Math.max(settingPa, readAtPa);
 }
 
 /**

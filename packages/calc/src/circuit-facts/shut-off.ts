@@ -32,11 +32,22 @@ export const keepsOilFromHoses = ({ circuit, components }: CircuitFacts): boolea
   hasSureCheckValve(components) || circuit.isCheckHeld === true;
 
 /**
+ * Whether a reducing valve shuts oil in that warms up behind it: one of two ports does, one of three lets it out to the tank. Oil at its
+ * setting goes back through either when the supply falls. null: nobody has said.
+ */
+function isShutInBehindReducing({ circuit, components }: Pick<CircuitFacts, 'circuit' | 'components'>): boolean | null {
+  const isFitted = components.some(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
+  if (circuit.hasReducingValve !== true && !isFitted) return false;
+  const { reducingValveRelieves = null } = circuit;
+  return reducingValveRelieves === null ? null : !reducingValveRelieves;
+}
+
+/**
  * Whether something in the clamp line itself may shut the clamps off from what else is in it: a check valve there, or one of which nobody has
- * said where it is; the coupling of a pallet that is at times without supply.
+ * said where it is; the coupling of a pallet that is at times without supply; a reducing valve, wherever that sits.
  */
 export const mayBeShutInClampLine = (facts: CircuitFacts): boolean =>
-  mayHoldInClampLine(facts) || facts.circuit.isDecoupled !== false;
+  mayHoldInClampLine(facts) || facts.circuit.isDecoupled !== false || isShutInBehindReducing(facts) !== false;
 
 /** A check valve there, or one of which nobody has said where it is, may hold the clamps while what is before it has lost its pressure. */
 export function mayHoldInClampLine({ circuit, components }: CircuitFacts): boolean {
@@ -47,15 +58,19 @@ export function mayHoldInClampLine({ circuit, components }: CircuitFacts): boole
 }
 
 /**
- * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, and a check valve, shut oil in; of those that
- * nobody has spoken of it is not known.
+ * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, a check valve, and a reducing valve that lets
+ * nothing out, shut oil in; of those that nobody has spoken of it is not known.
  */
 export function toTrapping({ circuit, components }: CircuitFacts): { canTrap: boolean; unsaid?: readonly string[] } {
   const { canTrap, isDecoupled, isCheckHeld } = circuit;
-  if (canTrap !== false || isDecoupled === true || isCheckHeld === true || hasCheckValve(components)) {
-    return { canTrap: true };
-  }
-  const unsaid = [...(isDecoupled === null ? ['isDecoupled'] : []), ...(isCheckHeld === null ? ['isCheckHeld'] : [])];
+  const isReduced = isShutInBehindReducing({ circuit, components });
+  const doesShutIn = isDecoupled === true || isCheckHeld === true || isReduced === true || hasCheckValve(components);
+  if (canTrap !== false || doesShutIn) return { canTrap: true };
+  const unsaid = [
+    ...(isDecoupled === null ? ['isDecoupled'] : []),
+    ...(isCheckHeld === null ? ['isCheckHeld'] : []),
+    ...(isReduced === null ? ['reducingValveRelieves'] : []),
+  ];
   return unsaid.length === 0 ? { canTrap: false } : { canTrap: true, unsaid };
 }
 
@@ -63,10 +78,20 @@ export function toTrapping({ circuit, components }: CircuitFacts): { canTrap: bo
 const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
 
 /** Something in a line shuts or throttles it. */
-const isShutIn = (line: 'clamp' | 'unclamp', components: readonly ComponentFacts[]): boolean =>
+const isShutIn = (
+  line: 'clamp' | 'unclamp',
+  components: readonly ComponentFacts[],
+  shutting: ReadonlySet<ComponentKind> = SHUTTING,
+): boolean =>
   components.some(
-    (component) => SHUTTING.has(component.kind) && component.place === 'circuit' && mayBeIn(component, line),
+    (component) => shutting.has(component.kind) && component.place === 'circuit' && mayBeIn(component, line),
   );
+
+/** What is open again when nothing flows shuts no oil in to warm up. */
+const HOLDING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve']);
+/** Oil of the unclamp line can be shut in: somebody has said so or nobody has said, or what is in it shuts it. */
+export const unclampLineCanTrap = ({ circuit, components }: CircuitFacts): boolean =>
+  circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutIn('unclamp', components, HOLDING);
 
 /** Whatever somebody has said, what is in it can block it; and a pallet that leaves its supply takes both lines with it, shut. */
 export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>

@@ -10,6 +10,13 @@ export const CIRCUIT_FIGURES = {
     column: { header: 'Reducing valve', synonyms: ['has reducing valve'] },
     field: { group: 'reducing' },
   },
+  /** of three ports: what warms up behind it goes to the tank; one of two shuts it in */
+  reducingValveRelieves: {
+    type: 'answer',
+    worse: 'false',
+    column: { header: 'Reducing valve relieves' },
+    field: { group: 'reducing' },
+  },
   canTrap: {
     type: 'answer',
     worse: 'true',
@@ -37,8 +44,18 @@ export const CIRCUIT_FIGURES = {
     type: 'quantity',
     kind: 'modulus',
     within: BULK_MODULUS_WITHIN,
-    worse: 'higher',
+    // What warms up in the clamp line presses harder, against its ratings, and against what warms up in the unclamp line.
+    worse: 'either',
     column: { header: 'Bulk modulus' },
+    field: { group: 'trapped', unit: 'GPa' },
+  },
+  /** of oil and walls of the unclamp line, which may be the stiffer one: it has no hose, or a shorter one */
+  unclampBulkModulus: {
+    type: 'quantity',
+    kind: 'modulus',
+    within: BULK_MODULUS_WITHIN,
+    worse: 'higher',
+    column: { header: 'Bulk modulus of the unclamp line' },
     field: { group: 'trapped', unit: 'GPa' },
   },
   unclampLineCanBlock: {

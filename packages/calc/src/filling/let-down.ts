@@ -1,4 +1,5 @@
 import { toAirShare, toOilShare, type ClampCircuit } from './clamp-circuit.js';
+import { toDrivenFlow } from './driven-flow.js';
 
 /** Steps of pressure, each as much of the one before: the time is found to a part in a thousand. */
 const STEPS = 200;
@@ -12,6 +13,8 @@ export interface LetDown {
   fromPa: number;
   toPa: number;
   returnPressurePa: number;
+  /** loss of the return for each flow, the more the more flows [Pa.s/m3] */
+  resistanceAt: (flowM3PerS: number) => number;
 }
 
 /** Share of its volume that oil with air has left at a pressure. */
@@ -31,20 +34,20 @@ function toVolumeBetween({ clamped }: LetDown, abovePa: number, belowPa: number)
 }
 
 /**
- * Time in which a clamped line lets down through its return line: laminar loss, and no more than a flow control lets out. Infinity where it
+ * Time in which a clamped line lets down through its return line: its loss, and no more than a flow control lets out. Infinity where it
  * never falls so far [s].
  */
 export function toLetDownTime(letDown: LetDown): number {
-  const { opening, fromPa, toPa, returnPressurePa } = letDown;
+  const { opening, fromPa, toPa, returnPressurePa, resistanceAt } = letDown;
   if (toPa >= fromPa) return 0;
   if (toPa <= returnPressurePa) return Infinity;
-  const { returnResistance, returnLimitM3PerS = Infinity } = opening;
+  const { returnLimitM3PerS = Infinity } = opening;
   const ratio = ((toPa - returnPressurePa) / (fromPa - returnPressurePa)) ** (1 / STEPS);
   let timeS = 0;
   let above = fromPa - returnPressurePa;
   for (let step = 0; step < STEPS; step += 1) {
     const below = above * ratio;
-    const flow = Math.min(returnLimitM3PerS, Math.sqrt(above * below) / returnResistance);
+    const flow = Math.min(returnLimitM3PerS, toDrivenFlow(Math.sqrt(above * below), resistanceAt));
     timeS += toVolumeBetween(letDown, above + returnPressurePa, below + returnPressurePa) / flow;
     above = below;
   }

@@ -245,6 +245,29 @@ function draftTrappedOil(figures: PressureFigures): CheckDraft {
   };
 }
 
+/** Open, the unclamp line has the setting; shut in then, it warms up by what its own walls give way, and no relief of the clamp line reaches it. */
+function draftTrappedOpen(figures: PressureFigures): CheckDraft {
+  const { input, unclampRise, setting, settingHalfWidth, gaugeError } = figures;
+  const weakest = findWeakestOn(input, ['unclamp']);
+  return {
+    code: 'highest-within-rating',
+    governing: 'trapped-oil',
+    leastProbability: input.leastProbability,
+    demand: settingViews(figures, unclampRise.span),
+    capacity: same(weakest.span),
+    failReason: 'trapped-oil-above-rating',
+    subject: weakest.subject,
+    missing: [...unclampRise.missing, ...weakest.missing, ...listUnknown(input, SETTING_FIELDS)],
+    marginAsked: input.marginsAsked['highest-within-rating'],
+    errors: {
+      marginPa: weakest.span.lo - setting.lo - unclampRise.span.lo,
+      halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo],
+    },
+    parameters: { thermalRisePa: unclampRise.span.lo },
+    source: 'trapped-oil-thermal-rise',
+  };
+}
+
 function draftIntensified(figures: PressureFigures, blocked: BlockedLine): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;
   const { ratio, weakest, relieved, missing } = blocked;
@@ -314,6 +337,7 @@ export function checkHighestWithinRating(figures: PressureFigures): ProvedCheck 
   const { input, highest, areaRatio } = figures;
   const drafts: CheckDraft[] = [];
   if (input.thermal.canTrap) drafts.push(draftTrappedOil(figures));
+  if (input.thermal.canTrapOpen === true) drafts.push(draftTrappedOpen(figures));
   for (const line of figures.blocked) drafts.push(draftIntensified(figures, line));
   for (const relief of listReliefs(input)) drafts.push(draftReliefOpening(figures, relief));
   const [first, ...others] = draftSources(figures);

@@ -7,7 +7,7 @@ import type {
   PlacedRelief,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
-import { findThermalRise, toRise, type RiseFigure } from './thermal-rise.js';
+import { findThermalRise, toUnclampRise, type RiseFigure } from './thermal-rise.js';
 import {
   add,
   isExact,
@@ -66,7 +66,7 @@ function findOpposed({ opposedSides = [] }: PressureLadderInput): OpposedFigure 
 /** What oil that is shut in in the unclamp line rises by, where that line can be blocked while clamps press; not said: from nothing to that. */
 function findOpposedRise({ unclampLineBlocked, thermal }: PressureLadderInput): RiseFigure {
   if (unclampLineBlocked === undefined || unclampLineBlocked === false) return { span: ZERO, missing: [] };
-  const rise = toRise(thermal);
+  const rise = toUnclampRise(thermal);
   if (unclampLineBlocked || (rise.span.hi === 0 && rise.missing.length === 0)) return rise;
   return {
     span: { lo: 0, hi: rise.span.hi },
@@ -394,7 +394,9 @@ export interface PressureFigures {
   readonly highest: HighestFigure;
   readonly highestAtClamps: HighestFigure;
   readonly opposed: OpposedFigure;
-  readonly rise: { span: Span; missing: readonly MissingFigure[] };
+  readonly rise: RiseFigure;
+  /** of oil of the unclamp line, shut in for itself; nothing where no oil moves anything back */
+  readonly unclampRise: RiseFigure;
   /** largest piston over annulus area of the cylinders on the unclamp line; null: none known */
   readonly areaRatio: number | null;
   /** lowest pressure to which the pump surely lifts the circuit; unbounded where that is not reckoned with */
@@ -422,6 +424,7 @@ export function findFigures(input: PressureLadderInput): PressureFigures {
     opposed,
     highestAtClamps: findHighestAtClamps(input),
     rise: findThermalRise(input),
+    unclampRise: input.unclampLineBlocked === undefined ? { span: ZERO, missing: [] } : toUnclampRise(input.thermal),
     areaRatio,
     lowestLift: findLowestLift(input),
     setting: toSpan(input.settingPa),

@@ -15,8 +15,22 @@ export function findThermalRise({ thermal }: PressureLadderInput): RiseFigure {
   return toRise(thermal);
 }
 
+/** What oil of the unclamp line rises by, shut in for itself: its walls are not those of the clamp line. */
+export function toUnclampRise(thermal: PressureLadderInput['thermal']): RiseFigure {
+  const { unclampBulkModulusPa } = thermal;
+  if (unclampBulkModulusPa === undefined) return toRise(thermal);
+  const { span, missing } = toRise({ ...thermal, bulkModulusPa: unclampBulkModulusPa });
+  const named = missing.map(({ field, ref }) => ({
+    field: field === 'bulkModulusPa' ? 'unclampBulkModulusPa' : field,
+    ref,
+  }));
+  return { span, missing: named };
+}
+
 /** What oil rises by that surely is shut in. */
 export function toRise(thermal: PressureLadderInput['thermal']): RiseFigure {
+  // What does not warm up does not rise, whatever its walls do.
+  if ((known(thermal.temperatureRiseK) ?? 1) <= 0) return { span: ZERO, missing: [] };
   const fields = ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const;
   const unknown = fields.filter((field) => known(thermal[field]) === null);
   const rise = fields.reduce((product, field) => product * Number(thermal[field]), 1);

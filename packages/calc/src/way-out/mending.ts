@@ -191,11 +191,16 @@ export class Mending {
 
   /** How far a change has to go; null: it mends nothing, however far. */
   private reach(lever: Lever, pair: BadPair): WayOutChange | null {
-    const isMended = (value: number | string | boolean): boolean =>
-      this.corners.every((facts) => {
+    const corners = [...this.corners];
+    const isMended = (value: number | string | boolean): boolean => {
+      const worst = corners.findIndex((facts) => {
         const bad = this.prover.prove(applyValue(facts, lever, value), [pair.code]).flatMap(listBadPairs);
-        return !bad.some((one) => isSamePart(one, pair) || (isRelief && AROUND_RELIEF.has(one.governing)));
+        return bad.some((one) => isSamePart(one, pair) || (isRelief && AROUND_RELIEF.has(one.governing)));
       });
+      // Where one figure mends nothing the next one is likely not to either: it is looked at there first.
+      corners.unshift(...corners.splice(Math.max(0, worst), 1));
+      return worst < 0;
+    };
     const isRelief = lever.code === 'relief' || lever.code === 'fit-relief';
     const { way } = CHANGES[lever.code];
     if (way === 'only') return isMended(toAnswer(lever.choice)) ? { ...lever, lowest: null, highest: null } : null;

@@ -49,7 +49,7 @@ export const HAND_MADE: Readonly<Record<string, CircuitFacts>> = {
   '160 bar shut in and warmed by 40 K': aCircuit({
     circuit: {
       ...{ ...basis.circuit, canTrap: true, trappedTemperatureRiseK: 40 },
-      ...{ trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 1e9 },
+      ...{ trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 1e9, unclampBulkModulusPa: 1e9 },
     },
     fixture: aFixture({ ratedPressurePa: 240e5 }),
     settings: { inUse: { ...SETTINGS, settingPa: 160e5 }, isAsLeft: true, readings: { ...READINGS, settingPa: 160e5 } },

@@ -11,18 +11,16 @@ import {
   fittedOf,
   gaugeError,
   isReadSlowest,
-  isIn,
   ofSwitches,
   pullsAsSaid,
   readingsInForce,
   resetOf,
   reliefOfTrapped,
   settingOf,
-  shutsIn,
   highestStall,
   opposingAreas,
-  warmUp,
 } from './plain-pressures.js';
+import { isIn, shutsIn, warmUp } from './plain-shut-in.js';
 import { seesClamps } from './plain-senses.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';

@@ -1,17 +1,11 @@
 /** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9, 10 and 11. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`, `leak-down`. */
 import type { CircuitFacts } from '../../src/index.js';
-import {
-  burstRate,
-  clampLineCanBlock,
-  decayRate,
-  figure,
-  gaugeError,
-  highestOfSource,
-  isIn,
-} from './plain-pressures.js';
+import { padLimits } from './plain-pads.js';
+import { burstRate, decayRate, figure, gaugeError, highestOfSource, pullsAsSaid } from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, resetOf, settingOf } from './plain-pressures.js';
-import { opposingAreas, pullsAsSaid, reliefOfTrapped, reliefsOf, shutsIn } from './plain-pressures.js';
-import { unclampLineCanBlock, warmUp } from './plain-pressures.js';
+import { opposingAreas, reliefOfTrapped, reliefsOf } from './plain-pressures.js';
+import { clampLineCanBlock, isIn, shutsIn, unclampLineCanBlock } from './plain-shut-in.js';
+import { unclampLineCanTrap, warmUp, warmUpOfUnclamp } from './plain-shut-in.js';
 import { seesClamps } from './plain-senses.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
@@ -200,6 +194,16 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
     const atLeast = isSure || sure.status === 'fails' ? sure : stands('unproven', 'shut-in oil');
     parts.push(shut === null ? stands('unproven', 'shut-in oil') : ifKnown(atLeast));
   }
+  // Shut in while it is open, the unclamp line has the setting and warms up for itself; nothing of the clamp line relieves it.
+  const { atLeast: opposing, isComplete } = opposingAreas(facts);
+  if (unclampLineCanTrap(facts) && !(isComplete && opposing === 0)) {
+    const warm = warmUpOfUnclamp(facts);
+    const verdict = againstRatings(facts, 'highest-within-rating', {
+      ...{ name: 'shut-in oil, open', demand: add(high, Math.max(0, known(warm))), tolerances: [tolerancePa], gauge },
+      on: ['unclamp'],
+    });
+    parts.push(warm !== null || verdict.status === 'fails' ? verdict : stands('unproven', verdict.part));
+  }
   const lines: BlockedLine[] = [
     ...(unclampLineCanBlock(facts) ? (['unclamp'] as const) : []),
     ...(clampLineCanBlock(facts) ? (['clamp'] as const) : []),
@@ -238,30 +242,6 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
     );
   }
   return worst(parts);
-}
-
-/**
- * What pads allow: F such that the peak of Hertz's pressure is the limit, and the pressure at which the clamp gives F. Ball on a flat:
- * p0^3 = 6 F E^2 / (pi^3 R^2); roller: p0^2 = F E / (pi R L) (Johnson, Contact Mechanics, 1985, ch. 4).
- */
-function padLimits({ fixture }: CircuitFacts): (number | null)[] {
-  const clamps = (fixture?.elements ?? []).filter(({ kind }) => kind === 'clamp');
-  return clamps.flatMap((clamp) => {
-    const { padForm, padRadiusM, padLengthM, contactModulusPa, surfacePressureLimitPa, ratedForceN } = clamp;
-    if ([padForm, padRadiusM, padLengthM, contactModulusPa, surfacePressureLimitPa].every((one) => one === null)) {
-      return [];
-    }
-    if (padForm === null || padRadiusM === null || contactModulusPa === null || surfacePressureLimitPa === null) {
-      return [null];
-    }
-    if (ratedForceN === null || clamp.ratedPressurePa === null) return [null];
-    if (padForm === 'cylinder' && padLengthM === null) return [null];
-    const forceN =
-      padForm === 'sphere'
-        ? surfacePressureLimitPa ** 3 / ((6 * contactModulusPa ** 2) / (Math.PI ** 3 * padRadiusM ** 2))
-        : surfacePressureLimitPa ** 2 / (contactModulusPa / (Math.PI * padRadiusM * known(padLengthM)));
-    return [forceN / (ratedForceN / clamp.ratedPressurePa)];
-  });
 }
 
 /** 9: setting + tolerance + warm-up of shut-in oil within what the workpiece allows; and a window at all. */
@@ -393,12 +373,20 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
         leak === null ||
         lost === null,
     });
-  // Both lines warm up: p_c + dp holds, p_u + dp works against it on the larger area of what pulls.
+  // Both lines warm up: p_c + dp_c holds, p_u + dp_u works against it on the larger area of what pulls. Where the unclamp line can be blocked
+  // anyway its part is required from the start.
   const areas = opposingAreas(facts);
   const warm = warmUp(facts);
   const rise = warm === null ? null : Math.max(0, warm);
-  const share = areas.isComplete ? Math.max(0, areas.atLeast - 1) : null;
-  const taken = share === 0 || rise === 0 ? 0 : times(share, rise);
+  const isReckoned = facts.circuit.unclampLineCanBlock === true;
+  const warmOpposed = isReckoned ? 0 : warmUpOfUnclamp(facts);
+  const isNone = warmOpposed !== null && warmOpposed <= 0;
+  const against =
+    isNone || (areas.isComplete && areas.atLeast === 0)
+      ? 0
+      : times(areas.isComplete ? areas.atLeast : null, warmOpposed);
+  const net = against === null ? null : add(against, rise === null ? null : -rise);
+  const taken = against === 0 ? 0 : net === null ? null : Math.max(0, net);
   // A leak grows with the pressure (laminar), which warm oil raises: what was timed at the setting is so much more.
   const leaksMore = times(leak, rise === null || settingPa === null ? null : rise / settingPa);
   const parts = [part('required', cooling), ...(taken === 0 ? [] : [part('required, warm', add(taken, leaksMore))])];
@@ -406,7 +394,7 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const mayLetOut = reliefsOf(facts).filter(
     (one) => one.place === 'circuit' && isIn(one, 'clamp') && one.isBeyondShutOff !== false,
   );
-  for (const relief of rise === 0 ? [] : mayLetOut) {
+  for (const relief of rise === 0 && against === 0 ? [] : mayLetOut) {
     const half = known(figure(relief, 'openingTolerance'));
     const opens = figure(relief, 'openingPressure');
     const lowest = add(opens, -half);
@@ -416,7 +404,6 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
     const reseats = figure(relief, 'reseatPressure');
     const left = doesOpen && reseats !== null && opens !== null ? Math.min(reseats, opens) - half : lowest;
     const isLeftKnown = !doesOpen || reseats !== null;
-    const onOther = times(rise, areas.atLeast);
     const leaves = (name: string, from: number | null, lost: number | null, isKnown: boolean) =>
       compare({
         part: name,
@@ -430,7 +417,7 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
       });
     const warmLeak = known(leak) + known(leaksMore);
     const isLeakKnown = leak !== null && leaksMore !== null;
-    parts.push(leaves('clamp line held', lowest, add(onOther, warmLeak), areas.isComplete && isLeakKnown));
+    parts.push(leaves('clamp line held', lowest, add(against, warmLeak), against !== null && isLeakKnown));
     // Of what nobody knows, the rest is lost for certain.
     const lost = warmLeak + known(cooling);
     parts.push(leaves('oil let out', left, add(rise, lost), isLeakKnown && cooling !== null && isLeftKnown));

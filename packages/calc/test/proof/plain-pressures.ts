@@ -1,5 +1,6 @@
 /** Pressures of a circuit, worked out by hand a second time from what is recorded of it: the rungs that the checks compare. */
 import type { CircuitFacts, FixtureElementFacts } from '../../src/index.js';
+import { isBehindCheck, isIn, isShutBehindReducing, warmUpOfUnclamp } from './plain-shut-in.js';
 import { add, known, times } from './plain-verdict.js';
 
 type Component = CircuitFacts['components'][number];
@@ -197,6 +198,13 @@ export function opposingAreas({ fixture, components }: CircuitFacts): { atLeast:
 }
 const MOVES: Readonly<Record<string, true>> = { 'swing-clamp': true, 'lever-clamp': true, cylinder: true, 'work-support': true }; // prettier-ignore
 
+/** Gas filled at 20 C presses in proportion to its absolute temperature; cooler oil is not counted on. */
+function gasAtWork(accumulator: Component, { powerUnit: { workingOilTemperatureK } }: CircuitFacts): number | null {
+  const absolute = add(figure(accumulator, 'prechargePressure'), 101_325);
+  const share = workingOilTemperatureK === null ? null : Math.max(1, workingOilTemperatureK / 293.15);
+  return add(times(absolute, share), -101_325);
+}
+
 /** Least pressure needed: the worst operation, never below what an element or a valve needs to work at all, and what the return line takes. */
 export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComplete: boolean } {
   const ofOperations = facts.operations.map(({ requiredPressurePa }) => requiredPressurePa);
@@ -205,12 +213,12 @@ export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComp
     .map(({ leastWorkingPressurePa }) => leastWorkingPressurePa);
   const ofComponents = facts.components
     .filter(({ kind }) => kind === 'sequence-valve' || kind === 'work-support' || kind === 'accumulator')
-    .map((one) => figure(one, one.kind === 'accumulator' ? 'prechargePressure' : 'leastWorkingPressure'));
+    .map((one) => (one.kind === 'accumulator' ? gasAtWork(one, facts) : figure(one, 'leastWorkingPressure')));
   const all = [...ofOperations, ...ofElements, ...ofComponents];
   const { atLeast, isComplete } = opposingAreas(facts);
   const { returnPressurePa, unclampLineCanBlock: canBlock } = facts.circuit;
   // Blocked while clamps press, what is in the unclamp line warms up and presses on their larger side.
-  const warm = warmUp(facts);
+  const warm = warmUpOfUnclamp(facts);
   const isCold = canBlock === false || (warm !== null && warm <= 0);
   const isOneWay = isComplete && atLeast === 0;
   const isWarmthKnown = isCold || (canBlock === true && warm !== null);
@@ -224,9 +232,6 @@ export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComp
 }
 
 const UNPRESSURED: readonly string[] = ['reservoir', 'relay', 'power-supply'];
-/** Where nobody has said a line, it is taken for each: the worst. */
-export const isIn = ({ lineFunctions }: Component, line: Component['lineFunctions'][number]): boolean =>
-  lineFunctions.includes(line) || lineFunctions.length === 0;
 const PRESSURED: readonly Component['lineFunctions'][number][] = ['supply', 'clamp', 'unclamp'];
 
 export interface Rating {
@@ -287,7 +292,10 @@ export function reliefOfTrapped(facts: CircuitFacts): { pa: number | null; isUnk
   const isInSupply = checks.some(({ lineFunctions }) => lineFunctions.includes('supply'));
   const { isCheckHeld, isDecoupled } = facts.circuit;
   const isOpenLine =
-    !checks.some((one) => isIn(one, 'clamp')) && (isCheckHeld === false || isInSupply) && isDecoupled === false;
+    !checks.some((one) => isIn(one, 'clamp')) &&
+    (isCheckHeld === false || isInSupply) &&
+    isDecoupled === false &&
+    isShutBehindReducing(facts) === false;
   const reaching = reliefsOf(facts).filter(
     ({ place, lineFunctions, isBeyondShutOff }) =>
       place === 'circuit' &&
@@ -317,47 +325,6 @@ export function highestOfSource(
   return { pa: fullFlow === null ? stall : Math.min(stall, fullFlow), isBoundOnly: false };
 }
 
-/** A check valve on the way from the supply to the clamps, said or fitted. */
-export function isBehindCheck(facts: CircuitFacts): boolean {
-  const fitted = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
-  const onTheWay = fitted.filter(
-    ({ lineFunctions: lines }) => lines.length === 0 || lines.includes('supply') || lines.includes('clamp'),
-  );
-  return facts.circuit.isCheckHeld === true || onTheWay.length > 0;
-}
-
-/** Oil can be shut in to warm up: behind a check valve, or in a circuit that stands without supply. */
-export function shutsIn(facts: CircuitFacts): boolean | null {
-  const { canTrap, isDecoupled, isCheckHeld } = facts.circuit;
-  if (canTrap === true || isDecoupled === true || isBehindCheck(facts)) return true;
-  return [canTrap, isDecoupled, isCheckHeld].includes(null) ? null : false;
-}
-
-/** Warm-up of shut-in oil: net expansion * modulus of oil and walls together * rise. */
-export function warmUp(facts: CircuitFacts): number | null {
-  const { trappedNetExpansionPerK, trappedBulkModulusPa, trappedTemperatureRiseK } = facts.circuit;
-  return times(times(trappedNetExpansionPerK, trappedBulkModulusPa), trappedTemperatureRiseK);
-}
-
-/** Something in a line shuts it or throttles what comes back: whatever was said of it. */
-const isShut = ({ components }: CircuitFacts, line: 'clamp' | 'unclamp'): boolean =>
-  components.some(
-    (component) =>
-      ['quick-coupling', 'check-valve', 'flow-control-valve'].includes(component.kind) &&
-      component.place === 'circuit' &&
-      isIn(component, line),
-  );
-export const unclampLineCanBlock = (facts: CircuitFacts): boolean =>
-  facts.circuit.unclampLineCanBlock !== false || facts.circuit.isDecoupled === true || isShut(facts, 'unclamp');
-
-/** The clamp line can be shut while oil presses on the unclamp side: nobody has said that no line can, or something shuts the clamps off. */
-export function clampLineCanBlock(facts: CircuitFacts): boolean {
-  const { unclampLineCanBlock, isDecoupled, isCheckHeld, canTrap, id } = facts.circuit;
-  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
-  const isOpen = !isBehindCheck(facts) && !isCentred && (isCheckHeld === false || canTrap === false);
-  return !(unclampLineCanBlock === false && isDecoupled !== true && isOpen && !isShut(facts, 'clamp'));
-}
-
 /** Kinematic viscosity by ASTM D341: log log (nu + 0.7) is straight over log T, through 40 and 100 C. */
 function viscosityAt(facts: CircuitFacts, temperatureK: number): number | null {
   const { oilViscosityAt40M2PerS: at40, oilViscosityAt100M2PerS: at100 } = facts.powerUnit;
@@ -378,7 +345,9 @@ export function decayRate(facts: CircuitFacts): number | null {
   if (readings.decayPa === null || readings.decayDurationS === null || readings.settingPa === null) return null;
   if (!isUnchanged(facts) || readings.gaugeSpanPa === null || readings.gaugeClass === null) return null;
   const error = (readings.gaugeSpanPa * (readings.gaugeClass + 0.04 * known(facts.powerUnit.gaugeOffReferenceK))) / 100;
-  const read = ((readings.decayPa + error) / readings.decayDurationS) * Math.max(1, setting / readings.settingPa);
+  // p = p0 e^(-k t): it fell fastest when the test began. Of what was gone by then a hundredth is taken to be left.
+  const left = Math.max(0.01, (readings.settingPa - readings.decayPa - error) / readings.settingPa);
+  const read = (Math.log(1 / left) / readings.decayDurationS) * Math.max(readings.settingPa, setting);
   const { coldOilTemperatureK, workingOilTemperatureK: working } = facts.powerUnit;
   const readAt = readings.oilTemperatureK ?? coldOilTemperatureK;
   if (readAt === null || working === null) return null;

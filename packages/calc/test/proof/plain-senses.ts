@@ -1,5 +1,5 @@
 import type { CircuitFacts } from '../../src/index.js';
-import { isBehindCheck, isIn } from './plain-pressures.js';
+import { isBehindCheck, isIn } from './plain-shut-in.js';
 
 /**
  * A switch tells of the clamps where it sits in their line: at the clamps, or at the manifold where nothing shuts the clamps off beyond. At the

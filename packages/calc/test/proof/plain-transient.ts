@@ -34,6 +34,36 @@ function findZero(low: number, high: number, curve: (x: number) => number): numb
 }
 
 /**
+ * Loss for each flow of lines and of the valve at a flow: laminar by Hagen-Poiseuille, turbulent above Re 2300 by Blasius; the valve by its rated
+ * point, more beyond that flow, and more in oil that is thicker than at 40 C.
+ */
+function lossAt(
+  input: ActuationInput,
+  nu: number,
+  names: readonly (keyof ActuationInput['lines'])[],
+  q: number,
+  valves: 0 | 1,
+): number {
+  const { lines, valve, oil } = input;
+  const ofLines = names.flatMap((name) =>
+    lines[name].map(({ lengthM, innerDiameterM }) => {
+      const d = Number(innerDiameterM);
+      const reynolds = ((q / circle(d)) * d) / nu;
+      const friction = reynolds > 2300 ? 0.3164 / reynolds ** 0.25 : null;
+      const laminar = (128 * nu * Number(oil.densityKgPerM3) * Number(lengthM)) / (Math.PI * d ** 4);
+      return friction === null ? laminar : (laminar * friction * reynolds) / 64;
+    }),
+  );
+  const rated = Number(valve?.ratedFlowM3PerS);
+  const thicker = Math.max(1, nu / Number(oil.viscosityAt40M2PerS));
+  return sum(ofLines) + (valves * Number(valve?.lossAtRatedFlowPa) * Math.max(rated, q) * thicker) / rated ** 2;
+}
+
+/** Flow that a pressure drives through them. */
+const drivenBy = (pa: number, lossOf: (q: number) => number): number =>
+  findZero(0, pa / lossOf(0), (q) => pa - lossOf(q) * q);
+
+/**
  * Times of the last contact and of the switch, with oil of a viscosity and the air set; unclamping with the lowest air, when springs push their
  * oil back through the lines through which what oil drives returns.
  */
@@ -44,23 +74,13 @@ export function followPlainly(
 ): { contactS: number; switchS: number } {
   const isClamping = direction === 'clamp';
   const [inLine, outLine] = isClamping ? (['clamp', 'unclamp'] as const) : (['unclamp', 'clamp'] as const);
-  const { lines, pump, oil, valve, flowControls = [], sequenceValves = [] } = input;
-  const density = Number(oil.densityKgPerM3);
-  const lineLoss = (line: keyof ActuationInput['lines']): number =>
-    sum(
-      lines[line].map(
-        (one) => (128 * nu * density * Number(one.lengthM)) / (Math.PI * Number(one.innerDiameterM) ** 4),
-      ),
-    );
-  const valveLoss = Number(valve?.lossAtRatedFlowPa) / Number(valve?.ratedFlowM3PerS);
+  const { lines, pump, oil, flowControls = [], sequenceValves = [] } = input;
   const limitOf = (way: 'toCylindersM3PerS' | 'fromCylindersM3PerS', ...of: string[]): number =>
     Math.min(Infinity, ...flowControls.filter(({ line }) => of.includes(line)).map((one) => Number(one[way])));
   const [freeFlow, stall] = [
-    Number(pump.freeFlowM3PerS),
+    Number((isClamping ? null : pump.freeFlowLowM3PerS) ?? pump.freeFlowM3PerS),
     Number(isClamping ? pump.stallPressurePa : pump.stallPressureLowPa),
   ];
-  const [supply, way] = [lineLoss('supply'), valveLoss + lineLoss(inLine)];
-  const returnLoss = lineLoss(outLine) + valveLoss + lineLoss('tank');
   const inflow = limitOf('toCylindersM3PerS', 'supply', inLine);
   const outflow = limitOf('fromCylindersM3PerS', outLine, 'tank');
   const opening = isClamping ? Math.max(0, ...sequenceValves.map((one) => Number(one.openingPressurePa))) : 0;
@@ -72,6 +92,17 @@ export function followPlainly(
     if (group.acting === 'single') return [0, group.pulls === true ? annulus : piston];
     return (group.pulls === true) === isClamping ? [annulus, piston] : [piston, annulus];
   };
+  // Each loss is that of the most that may pass: into the cylinders the pump's flow, out of them by the areas, or what the strongest spring drives.
+  const most = Math.min(freeFlow, inflow);
+  const [supply, way] = [lossAt(input, nu, ['supply'], most, 0), lossAt(input, nu, [inLine], most, 1)];
+  const backLoss = (q: number): number => lossAt(input, nu, [outLine, 'tank'], q, 1);
+  const comesBack = input.groups.map((group) => {
+    const [drive, back] = sides(group);
+    const push = Number(group.springForceN) / back;
+    if (group.acting === 'single') return isClamping || push === 0 ? 0 : drivenBy(push, backLoss);
+    return (most * back) / drive;
+  });
+  const returnLoss = backLoss(Math.min(outflow, Math.max(...comesBack)));
   const movers = input.groups.map((group) => {
     const [drive, back] = sides(group);
     const spring = group.acting === 'single' ? Number(group.springForceN) * (isClamping ? 1 : -1) : 0;
@@ -150,14 +181,7 @@ export function followPlainly(
  * widened and clamps that are bent give back what flows out.
  */
 export function letDownPlainly(input: ActuationInput, nu: number): number {
-  const { lines, pump, oil, valve, flowControls = [], groups } = input;
-  const density = Number(oil.densityKgPerM3);
-  const loss = sum(
-    [...lines.clamp, ...lines.tank].map(
-      (one) => (128 * nu * density * Number(one.lengthM)) / (Math.PI * Number(one.innerDiameterM) ** 4),
-    ),
-  );
-  const resistance = loss + Number(valve?.lossAtRatedFlowPa) / Number(valve?.ratedFlowM3PerS);
+  const { lines, pump, oil, flowControls = [], groups } = input;
   const controls = flowControls.filter(({ line }) => line === 'clamp' || line === 'tank');
   const limit = Math.min(Infinity, ...controls.map((one) => Number(one.fromCylindersM3PerS)));
   const areaOf = (group: ActuationGroup): number => {
@@ -181,7 +205,11 @@ export function letDownPlainly(input: ActuationInput, nu: number): number {
   let [pa, timeS] = [Number(pump.stallPressurePa), 0];
   while (pa > held && timeS < 60) {
     const perPascal = (Math.log(left(pa) / left(pa + 1)) + widening / line) * volume + bent;
-    const flow = Math.min(limit, (pa - Number(input.returnPressurePa)) / resistance);
+    const above = pa - Number(input.returnPressurePa);
+    const flow = Math.min(
+      limit,
+      drivenBy(above, (q) => lossAt(input, nu, ['clamp', 'tank'], q, 1)),
+    );
     // No step takes more than a thousandth of what is there.
     const stepS = Math.min(1e-3, (1e-3 * (pa - Number(input.returnPressurePa)) * perPascal) / flow);
     pa -= (flow * stepS) / perPascal;

@@ -152,7 +152,10 @@ export const commonMessages = {
   'caution.title': 'Before you work',
   'caution.judgement':
     'Figures support, never replace, the judgement of a competent person and the local code. Kedge is not a safety function.',
-  'caution.lockOut': 'Lock out and verify zero energy first: electrical, hydraulic and air. Release stored energy.',
+  'caution.lockOut':
+    'Lock out and verify zero energy first: electrical, hydraulic and air. Release stored energy: an accumulator presses with the pump off.',
+  'caution.accumulator':
+    'An accumulator stores energy: shut it off or let its oil down before a line is opened. Fill it with nitrogen, never with air or oxygen, and have it tested as the local code for pressure vessels asks.',
   'caution.bothLines': 'A clamp gauge at zero does not mean no pressure: depressurise both lines, clamp and unclamp.',
   'caution.skin': 'Oil under pressure penetrates skin: look for leaks with a card, never a hand.',
   'caution.pinch': 'Clamps pinch: stay clear of the fixture before cycling.',

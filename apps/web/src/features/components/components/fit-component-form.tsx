@@ -130,6 +130,8 @@ function findFirstPlace(
   return replaces?.circuitId ?? replaces?.powerUnitId ?? unitWithout?.id ?? circuitId ?? places[0]?.value ?? '';
 }
 
+const CAUTIONS = ['caution.lockOut', 'caution.bothLines', 'caution.skin', 'caution.ratingUnknown'] as const;
+
 /** Fits a component, or puts one into the place of another. */
 function FitForm({
   overview,
@@ -173,6 +175,7 @@ function FitForm({
   const isInLine = kind === 'relief-valve' || (kind === 'pressure-switch' && form.drafts.sensing === 'clamp-line');
   const asksBeyond = isInLine && form.drafts.lineFunctions.includes('clamp');
   const suggestion = suggest(form.drafts.placeId);
+  const isAccumulator = [kind, replaces?.kind].includes('accumulator');
   return (
     <RecordForm
       form={form}
@@ -188,7 +191,7 @@ function FitForm({
         { fields: ['serial', 'lot', 'madeOn', 'validFrom', 'reason'] },
       ]}
       label={replaces === null ? t('components.fit') : t('components.exchange')}
-      cautions={[t('caution.lockOut'), t('caution.bothLines'), t('caution.skin'), t('caution.ratingUnknown')]}
+      cautions={[...(isAccumulator ? [t('caution.accumulator')] : []), ...CAUTIONS.map((key) => t(key))]}
       submitText={replaces === null ? t('components.fit') : t('components.exchange')}
       isPending={create.isPending}
       onSubmit={({ placeId, sensing, isBeyondShutOff, validFrom, ...values }) => {

@@ -41,7 +41,12 @@ function Shown({
       form={form}
       groups={[{ fields: ['reason', 'validTo'] }]}
       label={t('components.takeOut')}
-      cautions={[t('caution.lockOut'), t('caution.bothLines'), t('caution.skin')]}
+      cautions={[
+        ...(component.kind === 'accumulator' ? [t('caution.accumulator')] : []),
+        t('caution.lockOut'),
+        t('caution.bothLines'),
+        t('caution.skin'),
+      ]}
       submitText={t('components.takeOut')}
       isPending={remove.isPending}
       onSubmit={({ validTo, reason }) =>

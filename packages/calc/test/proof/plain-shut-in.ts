@@ -1,0 +1,72 @@
+/** Where oil can be shut in, and what it rises by as it warms up, worked out by hand a second time. */
+import type { CircuitFacts } from '../../src/index.js';
+import { times } from './plain-verdict.js';
+
+type Component = CircuitFacts['components'][number];
+/** Where nobody has said a line, it is taken for each: the worst. */
+export const isIn = ({ lineFunctions }: Component, line: Component['lineFunctions'][number]): boolean =>
+  lineFunctions.includes(line) || lineFunctions.length === 0;
+/** A check valve on the way from the supply to the clamps, said or fitted. */
+export function isBehindCheck(facts: CircuitFacts): boolean {
+  const fitted = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+  const onTheWay = fitted.filter(
+    ({ lineFunctions: lines }) => lines.length === 0 || lines.includes('supply') || lines.includes('clamp'),
+  );
+  return facts.circuit.isCheckHeld === true || onTheWay.length > 0;
+}
+
+/** A reducing valve of two ports shuts its circuit's oil in as that warms up; null: nobody has said how many it has. */
+export function isShutBehindReducing({ circuit, components }: CircuitFacts): boolean | null {
+  const isThere =
+    circuit.hasReducingValve || components.some(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
+  if (!isThere || circuit.reducingValveRelieves === true) return false;
+  return circuit.reducingValveRelieves === false ? true : null;
+}
+
+/** Oil can be shut in to warm up: behind a check valve or such a reducing valve, or in a circuit that stands without supply. */
+export function shutsIn(facts: CircuitFacts): boolean | null {
+  const { canTrap, isDecoupled, isCheckHeld } = facts.circuit;
+  const behindReducing = isShutBehindReducing(facts);
+  if (canTrap === true || isDecoupled === true || behindReducing === true || isBehindCheck(facts)) return true;
+  return [canTrap, isDecoupled, isCheckHeld, behindReducing].includes(null) ? null : false;
+}
+
+/** Warm-up of shut-in oil: net expansion * modulus of oil and walls together * rise. */
+export function warmUp(facts: CircuitFacts): number | null {
+  const { trappedNetExpansionPerK, trappedBulkModulusPa, trappedTemperatureRiseK } = facts.circuit;
+  if (trappedTemperatureRiseK !== null && trappedTemperatureRiseK <= 0) return 0;
+  return times(times(trappedNetExpansionPerK, trappedBulkModulusPa), trappedTemperatureRiseK);
+}
+
+/** The same of the unclamp line, whose walls give way otherwise. */
+export function warmUpOfUnclamp(facts: CircuitFacts): number | null {
+  const { trappedNetExpansionPerK, unclampBulkModulusPa, trappedTemperatureRiseK } = facts.circuit;
+  if (trappedTemperatureRiseK !== null && trappedTemperatureRiseK <= 0) return 0;
+  return times(times(trappedNetExpansionPerK, trappedTemperatureRiseK), unclampBulkModulusPa);
+}
+
+/** Something in a line shuts it or throttles what comes back: whatever was said of it. */
+const isShut = (
+  { components }: CircuitFacts,
+  line: 'clamp' | 'unclamp',
+  kinds: readonly string[] = ['quick-coupling', 'check-valve', 'flow-control-valve'],
+): boolean =>
+  components.some(
+    (component) => kinds.includes(component.kind) && component.place === 'circuit' && isIn(component, line),
+  );
+export const unclampLineCanBlock = (facts: CircuitFacts): boolean =>
+  facts.circuit.unclampLineCanBlock !== false || facts.circuit.isDecoupled === true || isShut(facts, 'unclamp');
+
+/** Its oil can warm up shut in: a throttle is open when nothing flows. */
+export const unclampLineCanTrap = (facts: CircuitFacts): boolean =>
+  facts.circuit.unclampLineCanBlock !== false ||
+  facts.circuit.isDecoupled === true ||
+  isShut(facts, 'unclamp', ['quick-coupling', 'check-valve']);
+
+/** The clamp line can be shut while oil presses on the unclamp side: nobody has said that no line can, or something shuts the clamps off. */
+export function clampLineCanBlock(facts: CircuitFacts): boolean {
+  const { unclampLineCanBlock, isDecoupled, isCheckHeld, canTrap, id } = facts.circuit;
+  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
+  const isOpen = !isBehindCheck(facts) && !isCentred && (isCheckHeld === false || canTrap === false);
+  return !(unclampLineCanBlock === false && isDecoupled !== true && isOpen && !isShut(facts, 'clamp'));
+}
