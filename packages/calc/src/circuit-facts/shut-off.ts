@@ -38,8 +38,8 @@ export const keepsOilFromHoses = ({ circuit, components }: CircuitFacts): boolea
 function isShutInBehindReducing({ circuit, components }: Pick<CircuitFacts, 'circuit' | 'components'>): boolean | null {
   const isFitted = components.some(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
   if (circuit.hasReducingValve !== true && !isFitted) return false;
-  const { reducingValveRelieves = null } = circuit;
-  return reducingValveRelieves === null ? null : !reducingValveRelieves;
+  if (circuit.reducingValveRelieves === true) return false;
+  return circuit.reducingValveRelieves === false ? true : null;
 }
 
 /**

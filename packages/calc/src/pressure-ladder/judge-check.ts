@@ -33,6 +33,8 @@ export interface CheckDraft {
   readonly missing: readonly MissingFigure[];
   readonly marginAsked: number;
   readonly errors: MarginErrors | null;
+  /** of what bounds it beside: the least likely counts */
+  readonly otherErrors?: readonly MarginErrors[];
   readonly parameters: Readonly<Record<string, number>>;
   readonly source: string;
   readonly governing?: ProvedCheck['governing'];
@@ -112,6 +114,11 @@ export function findProbability(errors: MarginErrors | null): number | null {
   return symmetricSumProbability(errors.marginPa, { uniform, sigma: 0 });
 }
 
+function findLeastProbability({ errors, otherErrors = [] }: CheckDraft): number | null {
+  const each = [errors, ...otherErrors].map(findProbability);
+  return each.includes(null) ? null : Math.min(...each.map(Number));
+}
+
 /** What holds with its stated tolerances, but too seldom with every known error, does not hold; nor is it proven while nobody knows. */
 function byProbability(check: ProvedCheck, { leastProbability, missing }: CheckDraft): ProvedCheck {
   const { status, probability } = check;
@@ -141,7 +148,7 @@ export function judgeCheck(draft: CheckDraft): ProvedCheck {
     worstCase: toMargin(draft, 'worstCase', outlook),
     ratio: stated && stated.capacityPa > 0 ? known(stated.demandPa / stated.capacityPa) : null,
     marginAsked: asked ?? 0,
-    probability: missing.length === 0 ? findProbability(draft.errors) : null,
+    probability: missing.length === 0 ? findLeastProbability(draft) : null,
     // What a known bound has already proved needs nothing more.
     missing: status === 'holds' || status === 'marginal' ? [] : missing,
     parameters: draft.parameters,

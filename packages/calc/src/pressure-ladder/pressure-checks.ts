@@ -157,12 +157,18 @@ export function checkNoNuisanceStop(figures: PressureFigures): ProvedCheck {
       ...lowestLift.missing,
     ],
     marginAsked: input.marginsAsked['no-nuisance-stop'],
-    errors: isStall
-      ? { marginPa: lowestLift.span.lo - nominal.lo, halfWidthsPa: [switchAccuracy.lo, gaugeError.lo] }
+    errors: {
+      marginPa: setting.lo - nominal.lo,
+      halfWidthsPa: [switchAccuracy.lo, gaugeError.lo, settingHalfWidth.lo],
+    },
+    // What the pump lifts to was read on no gauge, and has no tolerance of the setting in it.
+    ...(lowestLift.span.lo === Infinity
+      ? {}
       : {
-          marginPa: setting.lo - nominal.lo,
-          halfWidthsPa: [switchAccuracy.lo, gaugeError.lo, settingHalfWidth.lo],
-        },
+          otherErrors: [
+            { marginPa: lowestLift.span.lo - nominal.lo, halfWidthsPa: [switchAccuracy.lo, gaugeError.lo] },
+          ],
+        }),
     parameters: Number.isFinite(lowestLift.span.hi) ? { stallAtLowAirPa: lowestLift.span.hi } : {},
     source: 'switch-window',
   });

@@ -113,7 +113,7 @@ export interface ThermalFigures {
   netExpansionPerK: number | null;
   /** bulk modulus of oil and walls together [Pa] */
   bulkModulusPa: number | null;
-  /** the same of the unclamp line; left out: as the clamp line's, which is the one that is judged [Pa] */
+  /** the same of the unclamp line; left out: it is not judged [Pa] */
   unclampBulkModulusPa?: number | null;
   /** oil of the unclamp line can be shut in while it is open; left out: not looked at */
   canTrapOpen?: boolean;

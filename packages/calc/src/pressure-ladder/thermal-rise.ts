@@ -17,9 +17,7 @@ export function findThermalRise({ thermal }: PressureLadderInput): RiseFigure {
 
 /** What oil of the unclamp line rises by, shut in for itself: its walls are not those of the clamp line. */
 export function toUnclampRise(thermal: PressureLadderInput['thermal']): RiseFigure {
-  const { unclampBulkModulusPa } = thermal;
-  if (unclampBulkModulusPa === undefined) return toRise(thermal);
-  const { span, missing } = toRise({ ...thermal, bulkModulusPa: unclampBulkModulusPa });
+  const { span, missing } = toRise({ ...thermal, bulkModulusPa: thermal.unclampBulkModulusPa ?? null });
   const named = missing.map(({ field, ref }) => ({
     field: field === 'bulkModulusPa' ? 'unclampBulkModulusPa' : field,
     ref,

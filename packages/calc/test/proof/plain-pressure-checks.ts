@@ -64,8 +64,15 @@ export function noNuisanceStop(facts: CircuitFacts): Verdict {
   const accuracy = ofSwitches(facts, 'accuracy');
   const low = setting.settingPa === null ? null : setting.settingPa - known(setting.tolerancePa);
   const atMost = [low, setting.stallLowPa].filter((pa) => pa !== null);
+  // Each that bounds it is as likely as its own errors say; what the pump lifts to was read on no gauge.
+  const common = [known(accuracy), known(gaugeError(facts))];
+  const bounds: [number | null, readonly number[]][] = [
+    [setting.settingPa, [...common, known(setting.tolerancePa)]],
+    [setting.stallLowPa, common],
+  ];
   return compare({
     part: 'set point',
+    others: bounds.flatMap(([pa, errors]) => (pa === null ? [] : [{ capacity: pa + known(accuracy), errors }])),
     demand: add(facts.settings.inUse?.setPointPa ?? null, known(accuracy)),
     capacity: low === null && setting.stallLowPa === null ? null : Math.min(...atMost),
     tolerances: setting.isStarved ? [accuracy] : [accuracy, setting.tolerancePa],
