@@ -9,7 +9,9 @@ function transform({ decorators = false, jsx = false }) {
   const react = jsx ? { react: { runtime: 'automatic' } } : {};
   const jsc = { parser, transform: { ...legacy, ...react }, target: 'es2022', keepClassNames: true };
   const pattern = jsx ? '^.+\\.tsx?$' : '^.+\\.ts$';
-  return { [pattern]: ['@swc/jest', { jsc, module: { type: 'es6' }, sourceMaps: 'inline' }] };
+  return {
+    [pattern]: ['<rootDir>/packages/config/jest-transform.cjs', { jsc, module: { type: 'es6' }, sourceMaps: 'inline' }],
+  };
 }
 
 /**

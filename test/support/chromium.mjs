@@ -1,4 +1,6 @@
-export const CHROMIUM = process.env.CHROMIUM_PATH ?? '/usr/bin/chromium';
+import { findChromium } from '@repo/launcher/chromium';
+
+export const CHROMIUM = findChromium() ?? '/usr/bin/chromium';
 /**
  * Left out of the browser: the pages of its own that it draws for the address bar in every window, a third of its work here; and, since
  * the last such list counts alone, what the driver of the browser leaves out.

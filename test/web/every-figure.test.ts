@@ -76,10 +76,21 @@ async function openForm(head: string): Promise<{ page: Page; form: Locator }> {
     () => true,
     () => false,
   );
-  if (!isOpen) await visit.open(page);
+  if (!isOpen) {
+    await page.reload();
+    await visit.open(page);
+  }
   await form.waitFor();
   await form.locator('details').evaluateAll((all) => all.forEach((one) => one.setAttribute('open', '')));
   return { page, form };
+}
+
+/** The next form is opened on the same page: what lies over it is closed. */
+async function closeForm(page: Page): Promise<void> {
+  const dialog = page.getByRole('dialog');
+  if ((await dialog.count()) === 0) return;
+  await dialog.getByRole('button', { name: 'Close', exact: true }).first().click();
+  await dialog.waitFor({ state: 'detached' });
 }
 
 describe('with a page in psi', () => {
@@ -104,6 +115,7 @@ describe('with a page in psi', () => {
         // A plain number that is meant as a ratio may be typed in per cent, and stays one or becomes one.
         expect([label, after?.text, after?.unit]).toEqual([label, '7', other?.unit]);
       }
+      await closeForm(page);
     },
   );
 

@@ -1,5 +1,5 @@
 import type { FormVisit } from './form-walk.js';
-import { findRow, from, led, on, pick, seen, YESTERDAY } from './ways.js';
+import { findRow, from, goTo, led, on, pick, seen, YESTERDAY } from './ways.js';
 
 const OF_MACHINES: readonly FormVisit[] = [
   { head: 'machine-', who: 'engineer', open: from('machines', 'Change'), submit: 'Save' },
@@ -25,7 +25,7 @@ const OF_MACHINES: readonly FormVisit[] = [
     who: 'engineer',
     open: async (page) => {
       const isBare = ({ name }: { name: string }): boolean => name === 'Of every form';
-      await page.goto(`/machines/${await findRow(page, 'machines?limit=200', isBare)}/control`);
+      await goTo(page, `/machines/${await findRow(page, 'machines?limit=200', isBare)}/control`);
       await page.getByRole('button', { name: 'Take over the control of a like machine' }).click();
     },
     choose: pick('Like machine', 'V'),
@@ -145,7 +145,7 @@ const OF_MACHINES: readonly FormVisit[] = [
     head: 'wire-',
     who: 'engineer',
     open: async (page) => {
-      await page.goto(`/machines/${await findRow(page, 'machines')}/control`);
+      await goTo(page, `/machines/${await findRow(page, 'machines')}/control`);
       const row = page.getByRole('row').filter({ hasText: 'Y1' });
       await row.locator('summary').click();
       await row.getByRole('button', { name: 'Add a wire to Y1' }).click();
@@ -164,7 +164,7 @@ const OF_MACHINES: readonly FormVisit[] = [
     head: 'machine-end-',
     who: 'engineer',
     open: async (page) => {
-      await page.goto(`/machines/${await findRow(page, 'machines?limit=200', (_row, index) => index === 1)}`);
+      await goTo(page, `/machines/${await findRow(page, 'machines?limit=200', (_row, index) => index === 1)}`);
       await page.getByRole('button', { name: 'End of service' }).click();
     },
     choose: async (form) => {
@@ -234,7 +234,7 @@ const OF_RECORDS: readonly FormVisit[] = [
     head: 'component-type-new-',
     who: 'engineer',
     open: async (page) => {
-      await page.goto('/component-types');
+      await goTo(page, '/component-types');
       await page.getByRole('button', { name: 'Add a component type' }).click();
       await page.getByRole('dialog').getByLabel('Kind').selectOption('pump');
     },
@@ -253,7 +253,7 @@ const OF_RECORDS: readonly FormVisit[] = [
   {
     head: 'issue-',
     who: 'engineer',
-    open: async (page) => page.goto(`/issues/new?machine=${await findRow(page, 'machines')}`).then(() => undefined),
+    open: async (page) => goTo(page, `/issues/new?machine=${await findRow(page, 'machines')}`),
     fill: { 'In one line': 'It drips' },
     submit: 'Open the issue',
     saved: led(/^\/issues\/[0-9a-f]/),
@@ -261,7 +261,7 @@ const OF_RECORDS: readonly FormVisit[] = [
   {
     head: 'comment-',
     who: 'engineer',
-    open: async (page) => page.goto(`/issues/${await findRow(page, 'issues?state=open')}`).then(() => undefined),
+    open: async (page) => goTo(page, `/issues/${await findRow(page, 'issues?state=open')}`),
     fill: { 'Your comment': 'looked at it' },
     submit: 'Send, seen by the customer too',
     saved: seen('looked at it'),
@@ -269,14 +269,14 @@ const OF_RECORDS: readonly FormVisit[] = [
   {
     head: 'close-',
     who: 'engineer',
-    open: async (page) => page.goto(`/issues/${await findRow(page, 'issues?state=open')}`).then(() => undefined),
+    open: async (page) => goTo(page, `/issues/${await findRow(page, 'issues?state=open')}`),
     fill: { 'Why it is settled': 'tightened' },
     submit: 'Close the issue',
   },
   {
     head: 'reopen-',
     who: 'engineer',
-    open: async (page) => page.goto(`/issues/${await findRow(page, 'issues?state=closed')}`).then(() => undefined),
+    open: async (page) => goTo(page, `/issues/${await findRow(page, 'issues?state=closed')}`),
     fill: { 'Why it is not settled': 'drips again' },
     submit: 'Open it again',
   },

@@ -20,17 +20,26 @@ export async function findRow(
   return items.find(which)?.id ?? '';
 }
 
+/**
+ * Goes to a page, unless it is there already: whoever has saved one form opens the next on the same page, which must have taken in what
+ * was saved.
+ */
+export async function goTo(page: Page, address: string): Promise<void> {
+  const { pathname, search } = new URL(page.url());
+  if (pathname + search !== address) await page.goto(address);
+}
+
 /** The first of a list has a page; a button there opens the form. */
 export const from =
   (list: string, button: string | RegExp, tail = '') =>
   async (page: Page): Promise<void> => {
-    await page.goto(`/${list}/${await findRow(page, list)}${tail}`);
+    await goTo(page, `/${list}/${await findRow(page, list)}${tail}`);
     await page.getByRole('main').getByRole('button', { name: button }).first().click();
   };
 export const on =
   (path: string, button: string | RegExp | null = null) =>
   async (page: Page): Promise<void> => {
-    await page.goto(path);
+    await goTo(page, path);
     if (button !== null) await page.getByRole('main').getByRole('button', { name: button }).first().click();
   };
 export const pick =

@@ -3,8 +3,10 @@ import path from 'node:path';
 import { PlainError } from '../support/plain-error.mjs';
 import { run } from '../support/run.mjs';
 
-/** Names under which systems install the browser. */
-const NAMES = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome'];
+/** Names under which systems install the browser: first the one without a window of its own, which does the same for a sixth less of the processor. */
+const NAMES = ['chromium-headless-shell', 'chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome'];
+/** Packages of Debian that bring it, the better first; its relatives do not have both. */
+const PACKAGES = ['chromium-headless-shell', 'chromium'];
 
 /**
  * The browser that the journeys drive: CHROMIUM_PATH, or one found on the path.
@@ -30,15 +32,19 @@ export async function ensureChromium(tell) {
     tell('installing chromium (apt-get)');
     const env = { DEBIAN_FRONTEND: 'noninteractive' };
     await run('apt-get', ['update'], { env });
-    const { output } = await run('apt-get', ['install', '-y', '--no-install-recommends', 'chromium'], { env });
-    if (findChromium() !== null) return;
+    const outputs = [];
+    for (const name of PACKAGES) {
+      const { output } = await run('apt-get', ['install', '-y', '--no-install-recommends', name], { env });
+      if (findChromium() !== null) return;
+      outputs.push(output.slice(-2000));
+    }
     throw new PlainError(
-      `chromium could not be installed:\n${output.slice(-2000)}`,
+      `chromium could not be installed:\n${outputs.join('\n')}`,
       'Install it by hand and run again.',
     );
   }
   throw new PlainError(
     'The browser tests need chromium, and it is not installed.',
-    'Install it ("apt-get install chromium" on Debian), or set CHROMIUM_PATH to a chromium or Chrome.',
+    'Install it ("apt-get install chromium-headless-shell" on Debian), or set CHROMIUM_PATH to a chromium or Chrome.',
   );
 }
