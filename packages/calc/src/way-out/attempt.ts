@@ -10,8 +10,9 @@ import { SETTING_CODES, SETTING_RULES, type SettingCode, type SettingRule } from
 import { SettingsSearch, type Fit, type Ranges } from './settings-search.js';
 import type { WayOutChange } from './way-out.types.js';
 
-/** So many combinations of settings are tried before all of them are set at once. */
+/** So many combinations of settings are tried before all of them are set at once; fewer where some of them are set already, at many places. */
 const MOST_TRIED = 24;
+const MOST_TRIED_AT_PLACE = 4;
 /** Checks that nothing that is set decides: what mends them is the same whatever is set. */
 const APART = ['control-wiring', 'interlock-sound', 'reservoir'] as const;
 
@@ -58,8 +59,9 @@ export class Attempt {
     private readonly prover: Prover,
     private readonly facts: CircuitFacts,
     private readonly records: Records,
-    { begun, fixed }: Place = AS_IT_IS,
+    private readonly place: Place = AS_IT_IS,
   ) {
+    const { begun, fixed } = place;
     this.apart = new Mending(prover, facts, begun);
     this.apart.mendSensing();
     const sensing = this.apart.changes.reduce((made, change) => applyChange(made, change), facts);
@@ -120,7 +122,8 @@ export class Attempt {
     const open: Trial[] = [{ free: [], left: new Set() }];
     const fits: Trial[] = [enough];
     const seen = new Set<string>([keyOf(enough)]);
-    for (let tried = 0; tried < MOST_TRIED; tried += 1) {
+    const most = this.place.fixed.length === 0 ? MOST_TRIED : MOST_TRIED_AT_PLACE;
+    for (let tried = 0; tried < most; tried += 1) {
       open.sort((a, b) => sizeOf(a) - sizeOf(b));
       const [trial] = open;
       if (trial === undefined || (best.bad.length === 0 && sizeOf(trial) + least >= best.cost)) break;
