@@ -140,8 +140,8 @@ describe('scripts', () => {
 
 /** Pages that come with what they read first, and one of those reads. */
 const FIRST: readonly [route: string, read: string][] = [
-  ['/fleet', '/api/v1/circuits/standings?status=need&limit=100'],
-  ['/portal', '/api/v1/circuits/standings?status=all&limit=200'],
+  ['/fleet', '/api/v1/circuits/standings?status=need&limit=40'],
+  ['/portal', '/api/v1/circuits/standings?status=all&limit=25'],
   ['/machines/[id]', '/overview?basis=as-left'],
   ['/calculations', '/api/v1/calculations'],
 ];

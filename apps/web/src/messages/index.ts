@@ -70,5 +70,15 @@ export const toPieces = <T>(
   parameters: Readonly<Record<string, T | string | number>>,
 ): readonly (T | string)[] => saySentence(findSentence(locale, key), toLanguageTag(locale), parameters);
 
+/** Where a message is its own words: nothing in it stands for anything else, nor is anything quoted. */
+const isPlain = (text: string): boolean => !/[{}']/.test(text);
+
+/** The text of a message that needs no reading; null where it does, or where its language changes every word. */
+function findPlain(locale: Locale, key: MessageKey): string | null {
+  if (findLanguage(locale).alter !== undefined) return null;
+  const text = catalogues.get(locale)?.[key] ?? spoken[key] ?? key;
+  return isPlain(text) ? text : null;
+}
+
 export const toMessage = (locale: Locale, key: MessageKey, parameters: MessageParameters = {}): string =>
-  toPieces<string>(locale, key, parameters).join('');
+  findPlain(locale, key) ?? toPieces<string>(locale, key, parameters).join('');

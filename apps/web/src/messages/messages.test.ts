@@ -15,7 +15,7 @@ import { en } from './en';
 import { DEFAULT_LOCALE, findSentence, isLoaded, isMessageKey, loadLanguage, speakWhole, toMessage } from './index';
 import { findLanguage, LANGUAGES, type Locale } from './languages';
 import { countLetters } from './pseudo';
-import { parseSentence } from './sentences';
+import { parseSentence, saySentence } from './sentences';
 
 speakWhole(en);
 const keys = Object.keys(en).filter(isMessageKey);
@@ -100,6 +100,54 @@ describe('messages', () => {
       '3 desky',
       '12\u00a0345 desek',
     ]);
+  });
+
+  it.each(locales)('writes whole numbers in %s as the platform does', (locale) => {
+    const { tag } = findLanguage(locale);
+    const { format } = parseSentence('{count, number}', tag);
+    const platform = new Intl.NumberFormat(tag);
+    const whole = Array.from({ length: 16 }, (_, digits) => 10 ** digits).flatMap((one) => [
+      one - 1,
+      one,
+      one + 7,
+      -one,
+    ]);
+    for (const count of [...whole, -0, 0.5, 1234.5678, 2 ** 53, NaN, Infinity]) {
+      expect(format.format({ count })).toBe(platform.format(count));
+    }
+  });
+
+  it('asks the platform for nothing that takes long to fetch, where a message holds words and whole numbers', () => {
+    const asked: string[] = [];
+    const names = ['NumberFormat', 'DateTimeFormat', 'ListFormat'] as const;
+    const real = new Map(names.map((name) => [name, Object.getOwnPropertyDescriptor(Intl, name)]));
+    for (const name of names) {
+      const heard = new Proxy(Intl[name], {
+        construct: (target, given, self) => {
+          asked.push(name);
+          return Reflect.construct(target, given, self) as object;
+        },
+        get: (target, property) => {
+          asked.push(`${name}.${String(property)}`);
+          return Reflect.get(target, property) as unknown;
+        },
+      });
+      Object.defineProperty(Intl, name, { value: heard, configurable: true });
+    }
+    try {
+      const forms = '{count, plural, one {# circuit} other {# of {total, number} circuits}}';
+      const { format } = parseSentence(forms, 'en-GB');
+      expect(format.format({ count: 3_000, total: 100_000 })).toBe('3,000 of 100,000 circuits');
+      expect(toMessage('en', 'nav.fleet')).toBe(en['nav.fleet']);
+      expect(asked).toEqual([]);
+    } finally {
+      for (const [name, was] of real) if (was !== undefined) Object.defineProperty(Intl, name, was);
+    }
+  });
+
+  it('says a message that is words alone as it is written, and reads every other', () => {
+    const asRead = keys.map((key) => saySentence(findSentence('en', key), 'en-GB', {}).join(''));
+    expect(keys.map((key) => toMessage('en', key))).toEqual(asRead);
   });
 
   it('refuses a message that cannot be read', () => {

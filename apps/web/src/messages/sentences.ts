@@ -1,5 +1,9 @@
 import { IntlMessageFormat, type Formatters } from 'intl-messageformat';
 import { changeForms, findParameter, formsOf, toWords, type MessageElements } from './elements';
+import { findThousands } from './languages';
+
+// The library asks which of its languages the platform writes numbers in, which takes as long as fetching them; ours are all known.
+IntlMessageFormat.resolveLocale = (tag) => new Intl.Locale(Array.isArray(tag) ? (tag[0] ?? '') : tag);
 
 export interface Sentence {
   /** what stands between words, and where it stands */
@@ -18,9 +22,26 @@ function remember<T>(make: (tag: string, options?: object) => T): (tag: string, 
   };
 }
 
+/** Writes whole numbers as the platform does, without asking it where the language says how. */
+function wholeNumbers(tag: string): Pick<Intl.NumberFormat, 'format'> {
+  const between = findThousands(tag);
+  let platform: Intl.NumberFormat | undefined;
+  return {
+    format: (value) => {
+      if (between !== undefined && Number.isSafeInteger(value) && !Object.is(value, -0)) {
+        return String(value).replaceAll(/\B(?=(?:\d{3})+$)/g, between);
+      }
+      platform ??= new Intl.NumberFormat(tag);
+      return platform.format(value);
+    },
+  };
+}
+
 /** Making these is what costs; all messages share them. */
 const formatters = {
-  getNumberFormat: remember((tag, options) => new Intl.NumberFormat(tag, options)),
+  getNumberFormat: remember((tag, options) =>
+    options === undefined ? wholeNumbers(tag) : new Intl.NumberFormat(tag, options),
+  ),
   getDateTimeFormat: remember((tag, options) => new Intl.DateTimeFormat(tag, options)),
   getPluralRules: remember((tag, options) => new Intl.PluralRules(tag, options)),
 } as Formatters;
@@ -40,11 +61,12 @@ export function parseSentence(
   tag: string,
   alter: (message: MessageElements) => MessageElements = (message) => message,
 ): Sentence {
-  const message = alter(new IntlMessageFormat(text, tag, undefined, OPTIONS).getAst());
+  const asWritten = new IntlMessageFormat(text, tag, undefined, OPTIONS);
+  const message = alter(asWritten.getAst());
   return {
     message,
     parameters: new Set(listParameters(message)),
-    format: new IntlMessageFormat(message, tag, undefined, OPTIONS),
+    format: message === asWritten.getAst() ? asWritten : new IntlMessageFormat(message, tag, undefined, OPTIONS),
   };
 }
 

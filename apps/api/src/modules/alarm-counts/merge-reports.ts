@@ -94,14 +94,11 @@ export function rangesOf(intervals: Iterable<Range>): Range[] {
   const ranges: Range[] = [];
   for (const list of groupBy(intervals, ({ circuitId }) => circuitId).values()) {
     list.sort((a, b) => a.fromMs - b.fromMs);
-    const joined: Range[] = [];
+    let last: { circuitId: string; fromMs: number; toMs: number } | undefined;
     for (const { circuitId, fromMs, toMs } of list) {
-      const last = joined.at(-1);
-      if (last !== undefined && fromMs <= last.toMs) {
-        joined[joined.length - 1] = { ...last, toMs: Math.max(last.toMs, toMs) };
-      } else joined.push({ circuitId, fromMs, toMs });
+      if (last !== undefined && fromMs <= last.toMs) last.toMs = Math.max(last.toMs, toMs);
+      else ranges.push((last = { circuitId, fromMs, toMs }));
     }
-    ranges.push(...joined);
   }
   return ranges;
 }

@@ -23,7 +23,11 @@ export const machineKey = (sourceId: string, reference: string): string => `${so
 function referencesOf(wanted: readonly Wanted[]): Map<string, { sourceId: string; reference: string }> {
   const references = new Map<string, { sourceId: string; reference: string }>();
   for (const { sourceId, reported } of wanted) {
+    let last: string | undefined;
     for (const { machine } of reported) {
+      // Intervals come machine by machine.
+      if (machine === last) continue;
+      last = machine;
       references.set(machineKey(sourceId, machine), { sourceId, reference: machine });
     }
   }

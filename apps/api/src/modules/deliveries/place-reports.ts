@@ -2,7 +2,7 @@ import { uuidv7 } from 'uuidv7';
 import { groupBy } from '../../platform/group-by.js';
 import type { IncomingReport } from '../alarm-counts/index.js';
 import type { NewFinding } from '../findings/index.js';
-import { machineKey, type Machines } from './known-machines.js';
+import { machineKey, type KnownMachine, type Machines } from './known-machines.js';
 import type { Reported, SetAside } from './read-delivery.js';
 import { receiptKey, type Receipt } from './receipts.repository.js';
 
@@ -70,8 +70,13 @@ export function placeReports(
 ): { reports: IncomingReport[]; aside: SetAside[] } {
   const reports: IncomingReport[] = [];
   const strays = new Map<string, { kind: SetAside['kind']; of: Reported; intervals: unknown[]; subject: string }>();
+  let [machineName, machine]: [string, KnownMachine | undefined] = ['', undefined];
   for (const report of reported) {
-    const machine = machines.get(machineKey(source.sourceId, report.machine));
+    // Intervals come machine by machine.
+    if (report.machine !== machineName) {
+      machineName = report.machine;
+      machine = machines.get(machineKey(source.sourceId, machineName));
+    }
     const circuit = machine?.circuits.get(report.circuit);
     if (circuit?.circuitId != null) {
       reports.push({

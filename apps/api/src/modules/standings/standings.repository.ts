@@ -93,7 +93,7 @@ export class StandingsRepository {
                 AND a.to_at > w.since AND a.to_at < w.since + interval '7 days' + make_interval(secs => ${LONGEST_INTERVAL_S}::float8)
                 AND a.from_at >= ${since}::timestamptz AND a.from_at < ${until}::timestamptz LIMIT 1))`
         : Prisma.sql`NULL::jsonb`;
-    return this.db.tx.$queryRaw<StandingListRow[]>`
+    const { text, values } = Prisma.sql`
       WITH page AS MATERIALIZED (
         SELECT s.* FROM circuit_standings s WHERE ${Prisma.join(where, ' AND ')}
         ORDER BY s.status_rank, s.ratio_rank, s.probability_rank, s.sort_key, s.circuit_id LIMIT ${filter.limit + 1})
@@ -105,6 +105,7 @@ export class StandingsRepository {
                WHERE i.organisation_id = ${o}::uuid AND i.circuit_id = p.circuit_id AND i.state = 'open') AS open_issues
       FROM page p
       ORDER BY p.status_rank, p.ratio_rank, p.probability_rank, p.sort_key, p.circuit_id`;
+    return this.db.sql.rows<StandingListRow>(text, values);
   }
 
   async counts(customerId: string | undefined): Promise<Map<string, number>> {

@@ -103,6 +103,7 @@ export class Sessions {
        LEFT JOIN sign_in_policies p ON p.organisation_id = s.organisation_id
        WHERE s.token_hash = $2 AND ${LIVE}`,
       [this.env.SESSION_IDLE_MINUTES, sha256(token)],
+      'session of a token',
     );
     if (row === undefined) return null;
     if (row.is_worn) await this.gate.query('UPDATE sessions SET last_seen_at = now() WHERE id = $1', [row.session_id]);

@@ -8,12 +8,15 @@ import type { Share } from '../fair-line.js';
 import type { SqlTransaction } from '../sql/sql-transaction.js';
 import { ConnectionPlaces } from './connection-places.js';
 import { PrismaClient, type Prisma } from './generated/client.js';
+import { Opening, ScopedClient } from './scoped-client.js';
 
 export type Transaction = Prisma.TransactionClient;
 
 export interface RequestContext {
   readonly actor: Actor;
   readonly tx: Transaction;
+  /** the same transaction, for statements that are sent as they are written */
+  readonly sql: SqlTransaction;
   readonly requestId: string;
 }
 
@@ -52,6 +55,9 @@ function connect(env: Env, keptFree: number): Connections {
     connectionTimeoutMillis: 5_000,
     statement_timeout: REQUEST_MS,
     idle_in_transaction_session_timeout: REQUEST_MS,
+    Client: ScopedClient,
+    // What begins a transaction goes out with its first statement.
+    pipeline: true,
   });
   // A broken idle connection is thrown away by the pool; the next request gets a new one or a 503.
   pool.on('error', () => undefined);
@@ -83,28 +89,25 @@ export class Db implements OnModuleDestroy, OnApplicationShutdown {
    */
   async transaction<T>(
     scope: Scope,
-    work: (tx: Transaction) => Promise<T>,
+    work: (tx: Transaction, sql: SqlTransaction) => Promise<T>,
     { longMs, readOnly = false }: TransactionOptions = {},
   ): Promise<T> {
     const limitMs = longMs ?? REQUEST_MS;
     const databaseRole = scope.customerId === null ? 'org_staff' : 'org_customer';
     const { prisma } = readOnly ? this.readers : this.writers;
-    return prisma.$transaction(
-      async (tx) => {
-        await tx.$queryRaw`
-          SELECT set_config('role', ${databaseRole}, true),
-                 set_config('app.organisation_id', ${scope.organisationId}, true),
-                 set_config('app.customer_id', ${scope.customerId ?? ''}, true),
-                 set_config('app.user_id', ${scope.userId ?? ''}, true),
-                 set_config('app.role', ${scope.role}, true),
-                 set_config('transaction_read_only', ${readOnly ? 'on' : 'off'}, true),
-                 set_config('lock_timeout', ${String(longMs ?? LOCK_MS)}, true),
-                 set_config('statement_timeout', ${String(limitMs)}, true),
-                 set_config('idle_in_transaction_session_timeout', ${String(limitMs)}, true)`;
-        return work(tx);
-      },
-      { maxWait: longMs === undefined ? 6_000 : 30_000, timeout: limitMs },
-    );
+    const opening = new Opening({
+      role: databaseRole,
+      'app.organisation_id': scope.organisationId,
+      'app.customer_id': scope.customerId ?? '',
+      'app.user_id': scope.userId ?? '',
+      'app.role': scope.role,
+      transaction_read_only: readOnly ? 'on' : 'off',
+      lock_timeout: String(longMs ?? LOCK_MS),
+      statement_timeout: String(limitMs),
+      idle_in_transaction_session_timeout: String(limitMs),
+    });
+    const limits = { maxWait: longMs === undefined ? 6_000 : 30_000, timeout: limitMs };
+    return opening.run(() => prisma.$transaction((tx) => work(tx, opening), limits));
   }
 
   /** Runs a request: the transaction of its actor, found again by everything that it calls. */
@@ -114,7 +117,8 @@ export class Db implements OnModuleDestroy, OnApplicationShutdown {
     work: () => Promise<T>,
     options: TransactionOptions = {},
   ): Promise<T> {
-    const run = () => this.transaction(actor, (tx) => this.context.run({ actor, tx, requestId }, work), options);
+    const run = () =>
+      this.transaction(actor, (tx, sql) => this.context.run({ actor, tx, sql, requestId }, work), options);
     // What holds a connection already would wait for itself; jobs have their own places.
     if (options.longMs !== undefined || this.context.getStore() !== undefined) return run();
     const share: Share = { organisation: actor.organisationId, person: actor.userId };
@@ -126,7 +130,7 @@ export class Db implements OnModuleDestroy, OnApplicationShutdown {
    * database gives to `role`.
    */
   async requestAs<T>(role: string, actor: Actor, requestId: string, work: () => Promise<T>): Promise<T> {
-    return this.transaction({ ...actor, role }, (tx) => this.context.run({ actor, tx, requestId }, work));
+    return this.transaction({ ...actor, role }, (tx, sql) => this.context.run({ actor, tx, sql, requestId }, work));
   }
 
   /** Something that must come to rest before the connections are closed. */
@@ -139,10 +143,9 @@ export class Db implements OnModuleDestroy, OnApplicationShutdown {
     return this.current.tx;
   }
 
-  /** The same, for statements that a gateway's transaction runs as well. */
+  /** The same, for statements that a gateway's transaction runs as well, and for those that are asked most. */
   get sql(): SqlTransaction {
-    const { tx } = this;
-    return { rows: <T>(text: string, values: readonly unknown[]) => tx.$queryRawUnsafe<T[]>(text, ...values) };
+    return this.current.sql;
   }
 
   get actor(): Actor {

@@ -17,8 +17,9 @@ export class Gate implements OnApplicationShutdown {
     this.pool.on('error', () => undefined);
   }
 
-  async query<T extends pg.QueryResultRow>(text: string, values: unknown[]): Promise<T[]> {
-    const { rows } = await this.pool.query<T>(text, values);
+  /** @param name of a statement that is asked with every request: a connection plans it once */
+  async query<T extends pg.QueryResultRow>(text: string, values: unknown[], name?: string): Promise<T[]> {
+    const { rows } = await this.pool.query<T>(name === undefined ? { text, values } : { name, text, values });
     return rows;
   }
 

@@ -14,6 +14,13 @@ import { parseInput } from './parse-input.js';
 import { ReadyJson } from './ready-json.js';
 import { ROUTE, type WithInput } from './route.decorator.js';
 
+const JSON_TYPE = 'application/json; charset=utf-8';
+
+/** What is sent: as a text, and, where it was made just now, what that says. */
+interface Answer extends StoredResponse {
+  readonly named?: unknown;
+}
+
 /** Parses a request, runs it in one transaction of its actor, and lets out only what the contract names. */
 @Injectable()
 export class RouteInterceptor implements NestInterceptor {
@@ -38,10 +45,8 @@ export class RouteInterceptor implements NestInterceptor {
     const input = parseInput(route, request);
     if (route.upload === true) input.body = await readUpload(request);
     request.routeInput = input;
-    const work = async (): Promise<StoredResponse> => ({
-      status: route.status,
-      body: this.out(route, await lastValueFrom(next.handle(), { defaultValue: undefined })),
-    });
+    const work = async (): Promise<Answer> =>
+      this.out(route, await lastValueFrom(next.handle(), { defaultValue: undefined }));
     // What is carried away is written into the audit trail; all else that is read changes nothing.
     const options = { readOnly: route.method === 'GET' && route.download !== true };
     if (route.download === true && request.actor !== undefined) {
@@ -49,11 +54,11 @@ export class RouteInterceptor implements NestInterceptor {
       return sendFile(reply, file as DownloadedFile);
     }
     const inTransaction = Array.isArray(route.access);
-    let response: StoredResponse;
+    let response: Answer;
     if (!inTransaction || request.actor === undefined) {
       const value: unknown = await lastValueFrom(next.handle(), { defaultValue: undefined });
       if (value instanceof ReadyJson) return this.sendReady(route, reply, value);
-      response = { status: route.status, body: this.out(route, value) };
+      response = this.out(route, value);
     } else if (route.idempotent === true) {
       const key = readIdempotencyKey(request.headers['idempotency-key']);
       const done = await this.db.request(request.actor, request.id, () =>
@@ -68,23 +73,25 @@ export class RouteInterceptor implements NestInterceptor {
   }
 
   /** An unknown field never leaves: the contract's schema drops it, and a missing one is a fault of ours. */
-  private out(route: Route, value: unknown): string {
-    if (route.response === undefined) return '';
-    return JSON.stringify(route.response.parse(value));
+  private out(route: Route, value: unknown): Answer {
+    if (route.response === undefined) return { status: route.status, body: '' };
+    const named = route.response.parse(value);
+    return { status: route.status, body: JSON.stringify(named), named };
   }
 
   private sendReady(route: Route, reply: FastifyReply, json: ReadyJson): unknown {
     reply
       .code(route.status)
       .headers({ 'cache-control': 'no-store', 'content-length': String(json.length) })
-      .type('application/json; charset=utf-8');
+      .type(JSON_TYPE);
     return json.toPayload();
   }
 
-  private send(route: Route, request: FastifyRequest, reply: FastifyReply, response: StoredResponse): unknown {
-    reply.code(response.status).header('cache-control', 'no-store');
-    if (response.body === '') return undefined;
-    const value = JSON.parse(response.body) as { id?: string; version?: number; nextCursor?: string | null };
+  private send(route: Route, request: FastifyRequest, reply: FastifyReply, { status, body, named }: Answer): unknown {
+    reply.code(status).header('cache-control', 'no-store');
+    if (body === '') return undefined;
+    // What was stored with its key is a text alone.
+    const value = (named ?? JSON.parse(body)) as { id?: string; version?: number; nextCursor?: string | null };
     if (route.job === true && typeof value.id === 'string') reply.header('location', `/api/v1/jobs/${value.id}`);
     if (route.etag === true && typeof value.version === 'number') {
       const etag = etagOf(value.version);
@@ -99,6 +106,8 @@ export class RouteInterceptor implements NestInterceptor {
       url.searchParams.set('cursor', value.nextCursor);
       reply.header('link', `<${url.pathname}${url.search}>; rel="next"`);
     }
-    return value;
+    // Written once: as a text it is sent as it stands.
+    reply.type(JSON_TYPE);
+    return body;
   }
 }

@@ -55,13 +55,18 @@ function toTranslate(locale: Locale): Translate {
   const rich = (key: MessageKey, parameters: Elements): ReactNode =>
     toPieces<ReactNode>(locale, key, parameters).map((piece, index) => <Fragment key={index}>{piece}</Fragment>);
   const languageTag = toLanguageTag(locale);
-  const strung = new Intl.ListFormat(languageTag, { type: 'unit', style: 'short' });
+  // Made when the first list is strung: it takes a phone as long as drawing a small page, and most pages string none.
+  let strung: Intl.ListFormat | undefined;
+  const list = (things: readonly string[]): string => {
+    strung ??= new Intl.ListFormat(languageTag, { type: 'unit', style: 'short' });
+    return strung.format(things);
+  };
   return Object.assign(translate, {
     rich,
     find: (key: string, parameters?: MessageParameters) =>
       isMessageKey(key) ? toMessage(locale, key, parameters) : null,
     findRich: (key: string, parameters: Elements) => (isMessageKey(key) ? rich(key, parameters) : null),
-    list: (things: readonly string[]) => strung.format(things),
+    list,
     locale,
     languageTag,
   });

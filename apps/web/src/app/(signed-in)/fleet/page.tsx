@@ -8,7 +8,7 @@ export const generateMetadata = titleOf('nav.fleet');
 
 export default function Page() {
   const reads = [
-    firstPageOf(routes.standings.list, { query: { status: 'need', limit: 100 } }),
+    firstPageOf(routes.standings.list, { query: { status: 'need', limit: 40 } }),
     firstOf(routes.standings.counts, { query: {} }),
     firstPageOf(routes.customers.list, { query: { limit: 200 } }),
   ];

@@ -8,7 +8,7 @@ export const generateMetadata = titleOf('nav.portal');
 
 export default function Page() {
   const reads = [
-    firstPageOf(routes.standings.list, { query: { status: 'all', limit: 200 } }),
+    firstPageOf(routes.standings.list, { query: { status: 'all', limit: 25 } }),
     firstOf(routes.standings.counts, { query: {} }),
   ];
   return (

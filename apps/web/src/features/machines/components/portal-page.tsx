@@ -1,7 +1,7 @@
 'use client';
 
 import { routes, type Standing, type StandingCounts } from '@repo/contracts';
-import type { ComponentProps, ReactNode } from 'react';
+import { useCallback, useEffect, useRef, type ComponentProps, type ReactNode } from 'react';
 import { Link } from '@/ui/link';
 import { ExportButton } from '@/features/exports';
 import { useApi, useApiPages } from '@/lib/api/hooks';
@@ -29,6 +29,27 @@ const TABLES: ComponentProps<typeof ExportButton>['tables'] = [
   'setup-records',
   'service-events',
 ];
+
+/** So many rows are more than a window shows; the next come as its end comes near. */
+const PAGE = 25;
+const NEAR_PX = 800;
+
+/** Where the rows end: what comes near the window asks for more of them. */
+function NearEnd({ hasMore, onNear }: { hasMore: boolean; onNear: () => void }) {
+  const end = useRef<HTMLDivElement>(null);
+  useEffect(() => {
+    if (end.current === null || !hasMore) return undefined;
+    const watch = new IntersectionObserver(
+      (entries) => {
+        if (entries.some(({ isIntersecting }) => isIntersecting)) onNear();
+      },
+      { rootMargin: `${NEAR_PX}px` },
+    );
+    watch.observe(end.current);
+    return () => watch.disconnect();
+  }, [hasMore, onNear]);
+  return <div ref={end} />;
+}
 
 function toTitle(counts: StandingCounts | undefined, t: Translate): string {
   if (counts === undefined) return t('portal.title');
@@ -103,7 +124,11 @@ function OwnMachines({ rows, more }: { rows: readonly Standing[]; more: ReactNod
 /** A customer's own machines: which are right, which are not. */
 export function PortalPage() {
   const t = useTranslate();
-  const { query, items } = useApiPages(routes.standings.list, { query: { status: 'all', limit: 200 } });
+  const { query, items } = useApiPages(routes.standings.list, { query: { status: 'all', limit: PAGE } });
+  const { hasNextPage, isFetchingNextPage, isFetchNextPageError, fetchNextPage } = query;
+  const more = useCallback(() => {
+    if (!isFetchingNextPage) void fetchNextPage();
+  }, [isFetchingNextPage, fetchNextPage]);
   const counts = useApi(routes.standings.counts, { query: {} }).data?.data;
   return (
     <>
@@ -124,7 +149,17 @@ export function PortalPage() {
       {query.isSuccess && items.length === 0 ? (
         <StateNote title={t('portal.empty')}>{t('portal.emptyText')}</StateNote>
       ) : null}
-      {items.length === 0 ? null : <OwnMachines rows={items} more={<ListEnd query={query} />} />}
+      {items.length === 0 ? null : (
+        <OwnMachines
+          rows={items}
+          more={
+            <>
+              <NearEnd hasMore={hasNextPage && !isFetchNextPageError} onNear={more} />
+              <ListEnd query={query} />
+            </>
+          }
+        />
+      )}
     </>
   );
 }

@@ -20,7 +20,7 @@ import { FleetTable } from './fleet-table';
 import { FirstSteps } from './first-steps';
 import styles from './fleet.module.css';
 
-const PAGE = 100;
+const PAGE = 40;
 const FILTERS = ['all', 'need', 'fails', 'marginal', 'unproven', 'holds'] as const;
 type Filter = (typeof FILTERS)[number];
 

@@ -3,7 +3,7 @@
 import type { Standing } from '@repo/contracts';
 import { useWindowVirtualizer } from '@tanstack/react-virtual';
 import { Link } from '@/ui/link';
-import { memo, useEffect, useLayoutEffect, useMemo, useRef, useState, type RefObject } from 'react';
+import { memo, startTransition, useEffect, useLayoutEffect, useMemo, useRef, useState, type RefObject } from 'react';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { MiniPressureLadder, toSharedAxis } from '@/lib/pressure-ladder/mini-pressure-ladder-view';
 import { Status } from '@/lib/status/status';
@@ -13,6 +13,10 @@ import styles from './fleet.module.css';
 const ROW_PX = 84;
 const COLUMNS = 5;
 const FIRST_ROWS = 4;
+/** Rows beyond the window: one at first, since what nobody sees yet must not hold up what is seen; more once the page stands. */
+const BEYOND = { first: 1, later: 8 };
+/** Rows that are still to come when more are asked for. */
+const NEAR_END = 12;
 
 /** Alarms week by week; of a machine that stopped reporting, since when: no count is not a count of zero. */
 function Alarms({ standing: { alarmsByWeek, silentSince } }: { standing: Standing }) {
@@ -153,10 +157,13 @@ export function FleetTable({
   const { top, ladderPx } = usePlace(body);
   const axis = useMemo(() => toSharedAxis(standings.map((standing) => standing.marks)), [standings]);
 
+  const [beyond, setBeyond] = useState(BEYOND.first);
+  useEffect(() => startTransition(() => setBeyond(BEYOND.later)), []);
+
   const virtual = useWindowVirtualizer({
     count: standings.length,
     estimateSize: () => ROW_PX,
-    overscan: 8,
+    overscan: beyond,
     scrollMargin: top,
     // What the server draws, which knows no window.
     initialRect: { width: 0, height: FIRST_ROWS * ROW_PX },
@@ -165,7 +172,7 @@ export function FleetTable({
   const rows = virtual.getVirtualItems();
   const last = rows.at(-1);
   useEffect(() => {
-    if (hasMore && last !== undefined && last.index >= standings.length - 20) onMore();
+    if (hasMore && last !== undefined && last.index >= standings.length - NEAR_END) onMore();
   }, [hasMore, last, onMore, standings.length]);
 
   const before = (rows[0]?.start ?? top) - top;

@@ -6,17 +6,20 @@ import { Link } from '@/ui/link';
 import { usePathname, useRouter } from 'next/navigation';
 import { useEffect, useState, useSyncExternalStore, type ReactNode } from 'react';
 import { callApi } from '@/lib/api/client';
+import { proofGate, signInGate } from '@/lib/api/gates';
 import { dropDraftsOf } from '@/lib/drafts/draft-store';
 import { UnsentNote } from '@/lib/drafts/unsent-note';
 import { useTranslate } from '@/lib/i18n/i18n';
+import { late } from '@/lib/late';
 import { isCustomerRole, SessionProvider, useMay, useSession } from '@/lib/session/session';
 import { speakWhole, type MessageKey } from '@/messages';
 import { en } from '@/messages/en';
-import { ProofDialog } from './proof-dialog';
 import { useIsReady } from '@/ui/use-is-ready';
-import { SecondFactorPage } from './second-factor-page';
-import { SignInDialog } from './sign-in-dialog';
 import styles from './app-frame.module.css';
+
+const SecondFactorPage = late(() => import('./second-factor-page').then((file) => file.SecondFactorPage));
+const SignInDialog = late(() => import('./sign-in-dialog').then((file) => file.SignInDialog));
+const ProofDialog = late(() => import('./proof-dialog').then((file) => file.ProofDialog));
 
 // Before any page inside is drawn.
 speakWhole(en);
@@ -147,6 +150,20 @@ function Content({ children }: { children: ReactNode }) {
   return isSettingUp ? <SecondFactorPage onDone={() => setSettingUp(false)} /> : children;
 }
 
+/** What comes over any page before a request goes on. */
+function Gates() {
+  const [isSignInAsked, askSignIn] = useState(false);
+  const [isProofAsked, askProof] = useState(false);
+  useEffect(() => signInGate.register(askSignIn), []);
+  useEffect(() => proofGate.register(askProof), []);
+  return (
+    <>
+      {isSignInAsked ? <SignInDialog /> : null}
+      {isProofAsked ? <ProofDialog /> : null}
+    </>
+  );
+}
+
 /** What stands around every page of a person who is signed in. */
 export function AppFrame({ children }: { children: ReactNode }) {
   const isReady = useIsReady();
@@ -161,8 +178,7 @@ export function AppFrame({ children }: { children: ReactNode }) {
           <Content>{children}</Content>
         </main>
       </div>
-      <SignInDialog />
-      <ProofDialog />
+      <Gates />
     </SessionProvider>
   );
 }

@@ -2,7 +2,6 @@
 
 import { routes } from '@repo/contracts';
 import { usePathname } from 'next/navigation';
-import { useEffect, useState } from 'react';
 import { callApi } from '@/lib/api/client';
 import { proofGate } from '@/lib/api/gates';
 import { useTranslate } from '@/lib/i18n/i18n';
@@ -18,15 +17,8 @@ export function ProofDialog() {
   const t = useTranslate();
   const { me } = useSession();
   const path = usePathname();
-  const [isOpen, setOpen] = useState(false);
-  useEffect(() => proofGate.register(setOpen), []);
   return (
-    <Dialog
-      title={t('proof.title')}
-      isOpen={isOpen}
-      closeText={t('action.cancel')}
-      onClose={() => proofGate.settle(false)}
-    >
+    <Dialog title={t('proof.title')} isOpen closeText={t('action.cancel')} onClose={() => proofGate.settle(false)}>
       <p>{t('proof.text')}</p>
       <br />
       {me.method === 'provider' ? (

@@ -1,7 +1,6 @@
 'use client';
 
 import { useRouter } from 'next/navigation';
-import { useEffect, useState } from 'react';
 import { signInGate } from '@/lib/api/gates';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { useSession } from '@/lib/session/session';
@@ -14,10 +13,8 @@ export function SignInDialog() {
   const t = useTranslate();
   const router = useRouter();
   const { me } = useSession();
-  const [isOpen, setOpen] = useState(false);
-  useEffect(() => signInGate.register(setOpen), []);
   return (
-    <Dialog title={t('signIn.again')} isOpen={isOpen} closeText={t('action.close')}>
+    <Dialog title={t('signIn.again')} isOpen closeText={t('action.close')}>
       <p>{t('signIn.againText')}</p>
       <br />
       <SignInForm email={me.email} onSignedIn={() => signInGate.settle(true)} />
