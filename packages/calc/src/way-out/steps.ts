@@ -65,13 +65,18 @@ export function findNearest(steps: readonly number[], isEnough: (figure: number)
   return steps[high] as number;
 }
 
-/** The first run of figures that will do; null: none does. */
+/** The run of figures that will do, which lie between one that is too low and one that is too high; null: none does. */
 export function findRun(
   steps: readonly number[],
   isRight: (figure: number) => boolean,
 ): { lowest: number; highest: number } | null {
   const first = steps.findIndex(isRight);
   if (first < 0) return null;
-  const end = steps.findIndex((figure, index) => index > first && !isRight(figure));
-  return { lowest: steps[first] as number, highest: steps[end < 0 ? steps.length - 1 : end - 1] as number };
+  let [last, beyond] = [first, steps.length];
+  while (beyond - last > 1) {
+    const middle = Math.floor((last + beyond) / 2);
+    if (isRight(steps[middle] as number)) last = middle;
+    else beyond = middle;
+  }
+  return { lowest: steps[first] as number, highest: steps[last] as number };
 }
