@@ -54,7 +54,7 @@ async function sendTwice(admin: Page, name: string): Promise<Standing> {
       from: new Date(startMs + n * 60_000).toISOString(),
       to: new Date(startMs + (n + 1) * 60_000).toISOString(),
       revision: 1,
-      clampCycles,
+      clampCycles: clampCycles + 2 * n,
       alarms: {},
     }));
     const now = new Date();
@@ -206,15 +206,17 @@ describe('the pages of sources', () => {
     const { page, complaints } = admin;
     await toSource(page, 'Gateway twice');
     const finding = page.getByRole('listitem').filter({ hasText: 'Two deliveries give different numbers' });
-    await finding
-      .getByText('30 intervals contradict each other; shown are the first reports of each delivery')
-      .waitFor();
+    await finding.getByText('30 intervals contradict each other; what you choose counts for all of them').waitFor();
+    expect(await finding.getByRole('button', { name: /^This one counts/ }).count()).toBe(2);
     expect(await finding.count()).toBe(1);
     expect(await finding.textContent()).toContain(standing.circuitName);
     const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
     expect(overflow).toBeLessThanOrEqual(0);
     await picture(page, 'many-contradictions-360');
-    await finding.getByRole('button', { name: 'This one counts: delivery many_b' }).first().click();
+    const sent = page.waitForRequest(/settlement$/);
+    await finding.getByRole('button', { name: 'This one counts: delivery many_b' }).click();
+    // The delivery, not one of its numbers.
+    expect((await sent).postDataJSON()).toEqual({ sourceId: expect.any(String), webhookId: 'many_b' });
     await page.getByText('Nothing waits for you.').waitFor();
     expect(complaints).toEqual([]);
     await admin.context.close();

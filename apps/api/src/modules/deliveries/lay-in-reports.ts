@@ -27,15 +27,15 @@ const toContender = (report: StoredReport): Contender => ({
   numbersHash: report.numbersHash,
 });
 
-/** Of many contradictions so many reports are shown: first one of each delivery. */
+/** Of many contradictions no more reports than these are shown. */
 const MOST_SHOWN = 20;
 
+/** One of each delivery, since what is chosen is a delivery; of one that contradicts itself its first reports. */
 function shownOf(reports: readonly StoredReport[]): readonly StoredReport[] {
-  if (reports.length <= MOST_SHOWN) return reports;
   const firsts = new Map(reports.toReversed().map((report) => [`${report.sourceId} ${report.webhookId}`, report]));
-  const shown = new Set([...firsts.values()].reverse().slice(0, MOST_SHOWN));
-  for (const report of reports) if (shown.size < MOST_SHOWN) shown.add(report);
-  return reports.filter((report) => shown.has(report));
+  const first = new Set(firsts.values());
+  const shown = first.size > 1 ? reports.filter((report) => first.has(report)) : reports;
+  return shown.slice(0, MOST_SHOWN);
 }
 
 /** Of many: all of them are stored reports of the circuit, and lie in this stretch. */
