@@ -82,9 +82,9 @@ describe('toWrapped', () => {
     expect(toWrapped('a mmmmmm', 'sans', 13, 40)).toEqual(['a ', 'mmm', 'mmm']);
   });
 
-  it('holds a character a line where there is no room, and nothing of nothing', () => {
+  it('holds a character a line where there is no room, and one empty line of nothing', () => {
     expect(toWrapped('ab', 'sans', 13, -5)).toEqual(['a', 'b']);
-    expect(toWrapped('', 'sans', 13, 50)).toEqual([]);
+    expect(toWrapped('', 'sans', 13, 50)).toEqual(['']);
   });
 });
 

@@ -48,7 +48,7 @@ export function toRungLabel(
   if (beside === null && !mayGoBelow) return null;
   const below = mayGoBelow ? wrap(labelLeftPx) : null;
   if (beside !== null && beside.length - 1 <= (below?.length ?? Infinity)) {
-    const extraPx = Math.max(0, beside.length - 1) * LINE_PX;
+    const extraPx = (beside.length - 1) * LINE_PX;
     return { lines: beside, leftPx: besidePx, isBelow: false, isStrong, extraPx };
   }
   const lines = below ?? [];
@@ -60,8 +60,7 @@ export function toCircuitHeader(circuit: DrawnCircuit, words: PressureLadderWord
   const statusPx = getTextWidth(words.statuses[circuit.status], 'sans', SMALL_PX) + 18;
   const title = toWrapped(circuit.title, 'sans-bold', TITLE_PX, roomPx - statusPx - 12);
   const subtitle = toWrapped(circuit.subtitle ?? '', 'sans', SMALL_PX, roomPx);
-  const more = (lines: readonly string[]): number => Math.max(0, lines.length - 1);
-  return { title, subtitle, extraPx: more(title) * TITLE_LINE_PX + more(subtitle) * LINE_PX };
+  return { title, subtitle, extraPx: (title.length - 1) * TITLE_LINE_PX + (subtitle.length - 1) * LINE_PX };
 }
 
 /** Lines below a column, behind a status mark. */

@@ -231,7 +231,7 @@ function toColumn(
   let yPx = plotBottomPx + PLOT_PAD_PX + gap / 2;
   const below = (lines: readonly string[]): NoteBelow => {
     const note = { yPx, lines };
-    yPx += gap + Math.max(0, lines.length - 1) * LINE_PX;
+    yPx += gap + (lines.length - 1) * LINE_PX;
     return note;
   };
   const unknown = circuit.rungs

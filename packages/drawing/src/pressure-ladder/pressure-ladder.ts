@@ -133,7 +133,7 @@ function toHeader(options: PressureLadderOptions, row: RungRow, column: RungColu
   const { circuit, header, noteLeftPx: x } = column;
   const markX = x + getTextWidth((header.title[0] ?? '').trimEnd(), 'sans-bold', TITLE_PX) + 12;
   const titleY = row.topPx + 16;
-  const subtitleY = titleY + Math.max(0, header.title.length - 1) * TITLE_LINE_PX + TITLE_LINE_PX;
+  const subtitleY = titleY + header.title.length * TITLE_LINE_PX;
   const title = { x, y: titleY, fill: toColour(paint, 'ink'), 'font-weight': 600, 'font-size': TITLE_PX };
   const subtitle = { x, y: subtitleY, fill: toColour(paint, 'ink-3'), 'font-size': SMALL_PX };
   return [
@@ -276,7 +276,7 @@ function toUnknown(options: PressureLadderOptions, column: RungColumn, rung: Dra
       x: left - 2,
       y: note.yPx - height / 2,
       width: column.labelRightPx - left + 5,
-      height: height + Math.max(0, note.lines.length - 1) * LINE_PX,
+      height: height + (note.lines.length - 1) * LINE_PX,
       rx: 2,
       fill: toColour(paint, 'panel'),
     }),

@@ -14,7 +14,7 @@ export function spreadLabels(wishes: readonly number[], gaps: readonly number[],
   let beforePx = 0;
   const offsets = wishes.map((_, index) => (index === 0 ? 0 : (beforePx += gaps[index - 1] ?? 0)));
   const room = high - low - beforePx;
-  if (wishes.length > 0 && room < -1e-6) throw new RangeError('labels need more room than the column has');
+  if (wishes.length > 0 && room < -1e-6) throw new RangeError('no room for the labels');
   const blocks: { sum: number; count: number }[] = [];
   wishes.forEach((wish, index) => {
     let block = { sum: wish - (offsets[index] ?? 0), count: 1 };

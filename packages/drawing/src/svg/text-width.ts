@@ -63,5 +63,5 @@ export function toWrapped(text: string, face: Face, sizePx: number, widthPx: num
       line += character;
     }
   }
-  return line === '' ? lines : [...lines, line];
+  return [...lines, line];
 }
