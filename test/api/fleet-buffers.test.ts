@@ -1,4 +1,4 @@
-import { anOrganisation } from '../builders/world.js';
+import { anOrganisation, asSuperuser } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { buffersPerCall, fillFleet } from '../support/fleet.mjs';
 
@@ -42,6 +42,31 @@ const deep = async (client: TestClient): Promise<string> => {
   }
   return path.replace('limit=200', 'limit=50');
 };
+
+/** Blocks of the tables that a search of machines may look through. */
+const blocksOf = (api: TestApi): Promise<number> =>
+  asSuperuser(api, async (client) => {
+    const { rows } = await client.query<{ blocks: number }>(
+      `SELECT sum(pg_relation_size(name::regclass) / current_setting('block_size')::int)::int AS blocks
+       FROM unnest('{machines,sites,customers}'::text[]) name`,
+    );
+    return rows[0]?.blocks ?? 0;
+  });
+
+describe('a search of machines looks through them once at most, and asks nothing anew for each', () => {
+  it.each([
+    ['one word of a name', 'vmc-000900'],
+    ['words of its customer and of its name', 'customer 0007 vmc-0'],
+    ['words of its site and of its customer, page by page', 'works 0199'],
+    ['what is nowhere', 'nowhere at all'],
+  ])('%s', async (_name, search) => {
+    const [, large = 0] = await measure(() => `/machines?limit=20&search=${encodeURIComponent(search)}`);
+    const blocks = await blocksOf(apis[1] as TestApi);
+    expect(blocks).toBeGreaterThan(400);
+    // Of those that are found, stations, site and customer are read.
+    expect(large).toBeLessThanOrEqual(blocks + 300);
+  });
+});
 
 describe('the fleet page costs the same however large the fleet', () => {
   it.each([

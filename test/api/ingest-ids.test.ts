@@ -166,6 +166,13 @@ describe('A source that is archived', () => {
       await gateway.send(aBody('M-1', [anHour('Station 9', 7)])).expect(410);
       expect(await cyclesThatStand()).toEqual([40, 40, 40]);
       expect(await openFindings()).toEqual([]);
+      // Taken out of the archive elsewhere, it is refused here no longer, not even for a moment.
+      const archived = await others.get(`/sources/${gateway.sourceId}`).expect(200);
+      await others
+        .patch(`/sources/${gateway.sourceId}`, (archived.body as { version: number }).version, { archived: false })
+        .expect(200);
+      await gateway.send(aBody('M-1', [anHour('Station 1', 7)])).expect(200);
+      expect(await cyclesThatStand()).toEqual([40, 40, 40, 40]);
     } finally {
       await elsewhere.app.close();
     }

@@ -2,7 +2,7 @@ import type { DeliveryReceipt, Finding } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { aCircuit, anOrganisation, asSuperuser, type CircuitWorld } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
-import { aBody, aGateway, anHour, type Gateway } from '../support/gateway.js';
+import { aBody, aGateway, anHour, hoursAgo, type Gateway } from '../support/gateway.js';
 
 const MANY = 20_000;
 
@@ -142,6 +142,104 @@ describe('A delivery with much that cannot be taken in', () => {
     expect(findings.map(({ kind, subjectCount }) => [kind, subjectCount]).sort()).toEqual([
       ['bad-item', 25],
       ['unknown-machine', 30],
+    ]);
+  });
+});
+
+describe('Contradictions of many intervals', () => {
+  const MINUTE = 60_000;
+  const stretch = (fromMin: number, toMin: number, clampCycles: number, startMs: number) => ({
+    circuit: 'Station 1',
+    from: new Date(startMs + fromMin * MINUTE).toISOString(),
+    to: new Date(startMs + toMin * MINUTE).toISOString(),
+    revision: 1,
+    clampCycles,
+    alarms: {},
+  });
+  const minutes = (count: number, clampCycles: number, startMs: number) =>
+    Array.from({ length: count }, (_, n) => stretch(n, n + 1, clampCycles, startMs));
+  const reports = (startMs: number) =>
+    asSuperuser(api, async (client) => {
+      const { rows } = await client.query<{ id: string; prevails: boolean; n: number }>(
+        `SELECT webhook_id AS id, prevails, count(*)::int AS n FROM alarm_counts
+         WHERE source_id = $1 AND from_at >= $2 AND from_at < $2::timestamptz + interval '2 days' GROUP BY 1, 2 ORDER BY 1, 2`,
+        [gateway.sourceId, new Date(startMs)],
+      );
+      return rows.map(({ id, prevails, n }) => [id, prevails, n]);
+    });
+  const settle = (finding: Finding, webhookId: string) =>
+    lead.call(
+      'POST',
+      `/findings/${finding.id}/settlement`,
+      { 'if-match': `"v${finding.version}"` },
+      { sourceId: gateway.sourceId, webhookId },
+    );
+  const only = async (): Promise<Finding> => {
+    const [finding, ...others] = await openFindings();
+    if (finding === undefined) throw new Error('there is no finding');
+    expect(others).toEqual([]);
+    return finding;
+  };
+
+  it('of a day that is sent twice with other numbers: one finding, and one choice lets all of one delivery stand', async () => {
+    const startMs = hoursAgo(24 * 5).getTime();
+    await gateway.send(aBody('M-1', minutes(1440, 3, startMs)), { id: 'day_a' }).expect(200);
+    const second = await gateway.send(aBody('M-1', minutes(1440, 4, startMs)), { id: 'day_b' }).expect(200);
+    expect(second.body).toMatchObject({ intervals: 1440, findings: 1, kinds: { 'same-revision': 1 } });
+    const finding = await only();
+    expect(finding).toMatchObject({ kind: 'same-revision', subjectCount: 1440, subject: 'Station 1' });
+    // What is chosen is a delivery: one report of each is shown.
+    expect(finding.contenders.map(({ webhookId }) => webhookId)).toEqual(['day_a', 'day_b']);
+    expect(await reports(startMs)).toEqual([
+      ['day_a', true, 1440],
+      ['day_b', false, 1440],
+    ]);
+    // A later look at a few of them leaves the finding as long as it is.
+    const over = stretch(0, 30, 9, startMs);
+    await gateway.send(aBody('M-1', [over]), { id: 'day_c' }).expect(200);
+    const later = (await openFindings()).find(({ kind }) => kind === 'same-revision');
+    if (later === undefined) throw new Error('the finding is gone');
+    expect(later).toMatchObject({ id: finding.id, subjectCount: 1440 });
+    const done = await settle(later, 'day_b').expect(200);
+    expect(done.body).toMatchObject({ settled: 1, finding: { state: 'settled', settlement: 'prevails: day_b' } });
+    expect(await reports(startMs)).toEqual([
+      ['day_a', false, 1440],
+      ['day_b', true, 1440],
+      ['day_c', false, 1],
+    ]);
+    await settle(later, 'day_a').expect(412);
+  });
+
+  it('of a gateway that counts from midnight on, whole again each minute: one finding that grows, not one for each pair', async () => {
+    const startMs = hoursAgo(24 * 9).getTime();
+    const sent = Array.from({ length: 40 }, (_, n) => stretch(0, n + 1, n, startMs));
+    for (const [n, interval] of sent.entries()) {
+      const receipt = await gateway
+        .send(aBody('M-1', [interval]), { id: `from_${String(n).padStart(2, '0')}` })
+        .expect(200);
+      if (n > 6) expect(receipt.body).toMatchObject({ findings: 1, kinds: { overlap: 1 } });
+    }
+    const finding = await only();
+    expect(finding).toMatchObject({ kind: 'overlap', subjectCount: 40 });
+    expect(finding.contenders).toHaveLength(20);
+    expect(await reports(startMs)).toHaveLength(40);
+    // Of the last, which is not among those shown, too.
+    await settle(finding, 'from_39').expect(200);
+    expect((await reports(startMs)).filter(([, prevails]) => prevails)).toEqual([['from_39', true, 1]]);
+    expect(await openFindings()).toEqual([]);
+    await gateway.send(aBody('M-1', [stretch(0, 60, 99, startMs)]), { id: 'from_more' }).expect(200);
+    expect(await only()).toMatchObject({ id: finding.id, subjectCount: 41, state: 'open' });
+  });
+
+  it('of one delivery with thousands of intervals that all overlap: one finding, and every report is kept', async () => {
+    const startMs = hoursAgo(24 * 13).getTime();
+    const sent = Array.from({ length: 2_500 }, (_, n) => stretch(0, n + 1, n, startMs));
+    const receipt = await gateway.send(aBody('M-1', sent), { id: 'nested' }).expect(200);
+    expect(receipt.body).toMatchObject({ intervals: 2_500, findings: 1, kinds: { overlap: 1 } });
+    expect(await only()).toMatchObject({ kind: 'overlap', subjectCount: 2_500 });
+    expect(await reports(startMs)).toEqual([
+      ['nested', false, 2_499],
+      ['nested', true, 1],
     ]);
   });
 });

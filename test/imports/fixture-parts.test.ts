@@ -95,7 +95,7 @@ describe('elements of fixtures', () => {
       'twice.csv',
       csv(ELEMENTS, 'Norte Test;Fx 3;Pin;locator;1;;;', 'Norte Test;Fx 3;Pin;locator;1;;;'),
     );
-    expect(await twice.findings()).toEqual(['C2 element-twice', 'C2 element-twice']);
+    expect(await twice.findings()).toEqual(['C2 element-twice', 'C3 element-twice']);
     const wrong = await tryFile(
       engineer,
       'wrong.csv',
@@ -108,6 +108,71 @@ describe('elements of fixtures', () => {
       'G2 unit-not-understood',
       'H3 places',
     ]);
+  });
+});
+
+describe('elements of one name in one fixture', () => {
+  const twinId = uuidv7();
+  const rest = (mmX: number) => ({ ...AT, x: mm(mmX) });
+  const twins = [
+    { id: uuidv7(), kind: 'locator', name: 'Rest', quantity: 1, places: [rest(10)] },
+    { id: uuidv7(), kind: 'locator', name: 'Pin', quantity: 1, places: [rest(15)] },
+    { id: uuidv7(), kind: 'locator', name: 'rest', quantity: 1, places: [rest(20)] },
+    { id: uuidv7(), kind: 'locator', name: 'Rest', quantity: 1, places: [rest(30)] },
+  ];
+  const row = (name: string, x: number, quantity = '') =>
+    `Norte Test;Twins;${name};locator;${quantity};;;"${x} mm, 20 mm, 0 mm toward 0, 0, -1"`;
+  const elementsNow = async () => ((await engineer.get(`/fixtures/${twinId}`).expect(200)).body as Fixture).elements;
+
+  beforeAll(() => engineer.post('/fixtures', { id: twinId, customerId, name: 'Twins', elements: twins }).expect(201));
+
+  it('come back as they were exported, and in another order: each is known by what it says', async () => {
+    const lines = ((await exportsNow())[1] ?? '').split('\r\n');
+    const again = await tryFile(engineer, 'again.csv', lines.join('\r\n'));
+    expect(await again.findings()).toEqual([]);
+    expect((await again.get()).counts?.rows).toMatchObject({ created: 0, changed: 0, refused: 0 });
+    const [head = '', ...rows] = lines.filter((line) => line !== '');
+    const turned = await tryFile(engineer, 'turned.csv', csv(head, ...rows.reverse()));
+    expect((await turned.get()).counts?.rows).toMatchObject({ created: 0, changed: 0, refused: 0 });
+  });
+
+  it('are changed one by one, the rest in the order of the fixture, and undone to the letter', async () => {
+    const before = await exportsNow();
+    const was = await elementsNow();
+    // The middle one as it is; of the others one moves and one is there twice.
+    const upload = await tryFile(
+      engineer,
+      'changed.csv',
+      csv(ELEMENTS, row('Rest', 20), row('Rest', 11), row('Rest', 30, '2')),
+    );
+    expect(await upload.findings()).toEqual([]);
+    expect((await upload.rows()).map(({ records }) => records.at(-1)?.outcome)).toEqual([
+      'unchanged',
+      'changed',
+      'changed',
+    ]);
+    expect(await upload.commit()).toMatchObject({ state: 'finished' });
+    const now = await elementsNow();
+    expect(now.map(({ id, name, quantity, places }) => [id, name, quantity, places[0]?.x.value])).toEqual([
+      [was[0]?.id, 'Rest', 1, 11],
+      [was[1]?.id, 'Pin', 1, 15],
+      [was[2]?.id, 'rest', 1, 20],
+      [was[3]?.id, 'Rest', 2, 30],
+    ]);
+    expect(await upload.undo()).toMatchObject({ state: 'finished' });
+    expect(await exportsNow()).toEqual(before);
+    expect(await elementsNow()).toEqual(was);
+  });
+
+  it.each([
+    ['fewer', [row('Rest', 10), row('Rest', 20)]],
+    ['more', [row('Rest', 10), row('Rest', 20), row('Rest', 30), row('Rest', 40)]],
+    ['one', [row('Rest', 12)]],
+  ])('are refused where a file lists %s of them: nobody could say which is meant', async (_how, rows) => {
+    const upload = await tryFile(engineer, 'some.csv', csv(ELEMENTS, ...rows));
+    expect(await upload.findings()).toEqual(rows.map((_, n) => `C${n + 2} element-twice`));
+    const [first] = await upload.rows();
+    expect(first?.findings[0]?.params).toEqual({ name: 'Rest', listed: rows.length, there: 3 });
   });
 });
 

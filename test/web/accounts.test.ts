@@ -196,7 +196,7 @@ describe('a person', () => {
 
 describe('a passkey', () => {
   it('is made on the device, signs in without a password, and counts as two factors', async () => {
-    const { context, page } = await stack.as(null);
+    const { context, page, complaints } = await stack.as(null);
     // A bare address has no passkeys; the name of this machine has.
     const base = stack.base.replace('127.0.0.1', 'localhost');
     const devtools = await context.newCDPSession(page);
@@ -218,6 +218,8 @@ describe('a passkey', () => {
     await page.waitForURL(/\/fleet/);
     await page.goto(`${base}/account`);
     await page.getByRole('button', { name: 'Add a passkey' }).click();
+    // What the server drew is what the browser took over.
+    expect(complaints).toEqual([]);
     await page.getByText('Say where it lives').first().waitFor();
     await page.getByLabel('Where it lives').click();
     await page.keyboard.type('Workshop tablet', { delay: 5 });

@@ -54,6 +54,20 @@ describe('an engineer at the keyboard', () => {
     await context.close();
   });
 
+  it('is told of a character that came with copied text and that nobody sees', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto('/customers');
+    await page.getByRole('button', { name: 'Add a customer' }).click();
+    await retype(page, 'Customer', 'Varn\u200b Forge');
+    await page.keyboard.press('Enter');
+    const form = page.getByRole('dialog');
+    await form.getByText('Customer holds a character that cannot be seen').first().waitFor();
+    await retype(page, 'Customer', 'Varn Forge');
+    await page.keyboard.press('Enter');
+    await page.getByRole('heading', { level: 1, name: 'Varn Forge: no circuit is recorded yet' }).waitFor();
+    await context.close();
+  });
+
   it('finds in a form what was saved a moment ago, and is told which of two figures is wrong', async () => {
     const { page, context } = await stack.as('engineer');
     await page.goto(`/machines/${await findFirst(page, 'machines')}`);

@@ -1,5 +1,7 @@
+import { createHmac } from 'node:crypto';
 import path from 'node:path';
 import type { Page } from 'playwright-core';
+import { uuidv7 } from 'uuidv7';
 import { startStack, violationsOf, type Stack } from '../support/stack.js';
 
 let stack: Stack;
@@ -19,6 +21,62 @@ const toSource = async (page: Page, name: string): Promise<void> => {
   await page.getByRole('link', { name }).click();
   await page.getByRole('heading', { level: 1, name: new RegExp(name) }).waitFor();
 };
+
+interface Standing {
+  machineId: string;
+  machineName: string;
+  circuitName: string;
+}
+
+/** A gateway that sends half an hour of one circuit twice, minute by minute, with other numbers. */
+async function sendTwice(admin: Page, name: string): Promise<Standing> {
+  const post = async (to: string, data: object): Promise<{ secret: string }> => {
+    const headers = { 'idempotency-key': `"${uuidv7()}"` };
+    const answer = await admin.request.post(`/api/v1${to}`, { data, headers });
+    if (!answer.ok()) throw new Error(`${to}: ${answer.status()} ${await answer.text()}`);
+    return (await answer.json()) as { secret: string };
+  };
+  const { items } = (await (await admin.request.get('/api/v1/circuits/standings?limit=1')).json()) as {
+    items: Standing[];
+  };
+  const [standing] = items;
+  if (standing === undefined) throw new Error('there is no circuit');
+  const id = uuidv7();
+  const { secret } = await post('/sources', { id, name });
+  await post(`/sources/${id}/machines`, { id: uuidv7(), externalReference: 'M-many', machineId: standing.machineId });
+  const startMs = Date.parse('2026-01-05T06:00:00Z');
+  for (const [webhookId, clampCycles] of [
+    ['many_a', 3],
+    ['many_b', 4],
+  ] as const) {
+    const intervals = Array.from({ length: 30 }, (_, n) => ({
+      circuit: standing.circuitName,
+      from: new Date(startMs + n * 60_000).toISOString(),
+      to: new Date(startMs + (n + 1) * 60_000).toISOString(),
+      revision: 1,
+      clampCycles: clampCycles + 2 * n,
+      alarms: {},
+    }));
+    const now = new Date();
+    const data = JSON.stringify({
+      type: 'alarm.counts',
+      timestamp: now.toISOString(),
+      data: [{ machine: 'M-many', intervals }],
+    });
+    const seconds = String(Math.floor(now.getTime() / 1000));
+    const key = Buffer.from(secret.replace('whsec_', ''), 'base64');
+    const signature = createHmac('sha256', key).update(`${webhookId}.${seconds}.${data}`).digest('base64');
+    const headers = {
+      'content-type': 'application/json',
+      'webhook-id': webhookId,
+      'webhook-timestamp': seconds,
+      'webhook-signature': `v1,${signature}`,
+    };
+    const answer = await admin.request.post(`/api/v1/sources/${id}/alarm-counts`, { data, headers });
+    if (!answer.ok()) throw new Error(`a delivery: ${answer.status()} ${await answer.text()}`);
+  }
+  return standing;
+}
 
 describe('the pages of sources', () => {
   it('say which gateway is silent; the lead settles a contradiction and takes in what a stranger sent', async () => {
@@ -140,5 +198,27 @@ describe('the pages of sources', () => {
       expect([name, await violationsOf(page)]).toEqual([name, []]);
     }
     await context.close();
+  });
+
+  it('tell many contradictions as one finding, and one press lets all of one delivery stand', async () => {
+    const admin = await stack.as('admin', { width: 360, height: 800 });
+    const standing = await sendTwice(admin.page, 'Gateway twice');
+    const { page, complaints } = admin;
+    await toSource(page, 'Gateway twice');
+    const finding = page.getByRole('listitem').filter({ hasText: 'Two deliveries give different numbers' });
+    await finding.getByText('30 intervals contradict each other; what you choose counts for all of them').waitFor();
+    expect(await finding.getByRole('button', { name: /^This one counts/ }).count()).toBe(2);
+    expect(await finding.count()).toBe(1);
+    expect(await finding.textContent()).toContain(standing.circuitName);
+    const overflow = await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth);
+    expect(overflow).toBeLessThanOrEqual(0);
+    await picture(page, 'many-contradictions-360');
+    const sent = page.waitForRequest(/settlement$/);
+    await finding.getByRole('button', { name: 'This one counts: delivery many_b' }).click();
+    // The delivery, not one of its numbers.
+    expect((await sent).postDataJSON()).toEqual({ sourceId: expect.any(String), webhookId: 'many_b' });
+    await page.getByText('Nothing waits for you.').waitFor();
+    expect(complaints).toEqual([]);
+    await admin.context.close();
   });
 });

@@ -42,7 +42,7 @@ describe('a name', () => {
   });
 
   it('says what is wrong in a word that forms have a sentence for', () => {
-    expect(nameSchema.safeParse('\u200b').error?.issues).toMatchObject([{ params: { code: 'invalid_format' } }]);
+    expect(nameSchema.safeParse('\u200b').error?.issues).toMatchObject([{ params: { code: 'unseen' } }]);
   });
 });
 

@@ -1,5 +1,5 @@
 import fc from 'fast-check';
-import { miniPressureLadder, PALETTES, toElement, toFitted, getTextWidth, toSvgString } from '../src/index.js';
+import { miniPressureLadder, PALETTES, toElement, toWrapped, getTextWidth, toSvgString } from '../src/index.js';
 import { toPressureAxis } from '../src/pressure-ladder/axis.js';
 import { spreadLabels } from '../src/pressure-ladder/spread-labels.js';
 
@@ -11,7 +11,7 @@ describe('spreadLabels', () => {
       fc.property(wishes, (unsorted) => {
         const placed = spreadLabels(
           unsorted.sort((a, b) => a - b),
-          24,
+          unsorted.map(() => 24),
           10,
           410,
         );
@@ -24,15 +24,21 @@ describe('spreadLabels', () => {
   });
 
   it('leaves labels that do not touch where they are', () => {
-    expect(spreadLabels([20, 60, 300], 24, 0, 400)).toEqual([20, 60, 300]);
+    expect(spreadLabels([20, 60, 300], [24, 24], 0, 400)).toEqual([20, 60, 300]);
   });
 
   it('moves equal wishes apart evenly about their middle', () => {
-    expect(spreadLabels([100, 100, 100], 24, 0, 400)).toEqual([76, 100, 124]);
+    expect(spreadLabels([100, 100, 100], [24, 24], 0, 400)).toEqual([76, 100, 124]);
+  });
+
+  it('keeps a label of several lines from the next by its own height', () => {
+    expect(spreadLabels([100, 100, 100], [24, 56], 0, 400)).toEqual(
+      [65.33, 89.33, 145.33].map((y) => expect.closeTo(y, 2)),
+    );
   });
 
   it('refuses a column without room', () => {
-    expect(() => spreadLabels([1, 2, 3], 24, 0, 40)).toThrow(RangeError);
+    expect(() => spreadLabels([1, 2, 3], [24, 24], 0, 40)).toThrow(RangeError);
   });
 });
 
@@ -60,13 +66,25 @@ describe('toPressureAxis', () => {
   });
 });
 
-describe('toFitted', () => {
-  it('never returns more than the room', () => {
+describe('toWrapped', () => {
+  it('keeps a text to the letter, in lines no wider than the room', () => {
     fc.assert(
-      fc.property(fc.string({ maxLength: 60 }), fc.integer({ min: 0, max: 300 }), (text, room) => {
-        expect(getTextWidth(toFitted(text, 'sans', 13, room), 'sans', 13)).toBeLessThanOrEqual(Math.max(room, 0));
+      fc.property(fc.string({ maxLength: 60 }), fc.integer({ min: 20, max: 300 }), (text, room) => {
+        const lines = toWrapped(text, 'sans', 13, room);
+        expect(lines.join('')).toBe(text);
+        for (const line of lines) expect(getTextWidth(line.trimEnd(), 'sans', 13)).toBeLessThanOrEqual(room);
       }),
     );
+  });
+
+  it('parts words at their spaces, and only what is wider than the room within', () => {
+    expect(toWrapped('workpiece allows, rest 2', 'sans', 13, 70)).toEqual(['workpiece ', 'allows, rest ', '2']);
+    expect(toWrapped('a mmmmmm', 'sans', 13, 40)).toEqual(['a ', 'mmm', 'mmm']);
+  });
+
+  it('holds a character a line where there is no room, and one empty line of nothing', () => {
+    expect(toWrapped('ab', 'sans', 13, -5)).toEqual(['a', 'b']);
+    expect(toWrapped('', 'sans', 13, 50)).toEqual(['']);
   });
 });
 

@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import {
+  getTextWidth,
   pressureLadder,
   toLayout,
   toSvgString,
@@ -110,6 +111,24 @@ function listGrounds(svg: SvgElement): Box[] {
   return boxes;
 }
 
+/** What is written at each rung in letters of words, and how far it reaches to the right. */
+function listShown(svg: SvgElement): Map<string, { name: string; right: number }> {
+  const shown = new Map<string, { name: string; right: number }>();
+  walk(svg, (group) => {
+    const rung = group.attributes['data-rung'];
+    if (rung === undefined) return;
+    let [name, right] = ['', 0];
+    walk(group, ({ tag, attributes, children: [text] }) => {
+      if (tag !== 'text' || typeof text !== 'string' || 'font-family' in attributes) return;
+      const face = attributes['font-weight'] === 600 ? 'sans-bold' : 'sans';
+      name += text;
+      right = Math.max(right, Number(attributes['x']) + getTextWidth(text.trimEnd(), face, 13));
+    });
+    shown.set(`${group.attributes['data-circuit']}/${rung}`, { name, right });
+  });
+  return shown;
+}
+
 const runs = { numRuns: 60 };
 
 describe('pressureLadder', () => {
@@ -204,6 +223,48 @@ describe('pressureLadder', () => {
       }),
       runs,
     );
+  });
+
+  it('shows every name whole, within the drawing, however narrow it is', () => {
+    fc.assert(
+      fc.property(anyOptions, (options) => {
+        const svg = pressureLadder({ ...options, isInteractive: true, labels: 'full' });
+        const shown = listShown(svg);
+        for (const circuit of options.circuits) {
+          const all = circuit.rungs.map(({ id }) => shown.get(`${circuit.id}/${id}`));
+          expect(all.map((text) => text?.name)).toEqual(
+            circuit.rungs.map(({ label, pressurePa }) => (pressurePa === null ? `${label}: not known` : label)),
+          );
+          for (const text of all) expect(text?.right).toBeLessThanOrEqual(Number(svg.attributes['width']) + 0.02);
+        }
+      }),
+      runs,
+    );
+  });
+
+  it('tells two locators apart on a phone that differ in their last letter', () => {
+    const named = ['lower rest of the bearing seat 1', 'lower rest of the bearing seat 2'];
+    const rungs = named.map((label, n): DrawnRung => ({
+      id: `limit-${n}`,
+      code: 'workpiece-limit',
+      pressurePa: (150 + n) * BAR,
+      halfWidthPa: 5 * BAR,
+      label: `workpiece allows, ${label}`,
+      isWeakest: false,
+      status: n === 0 ? 'fails' : null,
+    }));
+    const circuit = {
+      ...aPallet(155, 160),
+      title: 'Pallet 2, clamping of the bearing seats of the lower housing',
+      rungs,
+    };
+    const options = { circuits: [circuit], words, paint: 'light', isInteractive: true, idPrefix: 'p' } as const;
+    for (const widthPx of [280, 300, 360, 1200]) {
+      const svg = pressureLadder({ ...options, widthPx });
+      const shown = listShown(svg);
+      expect(rungs.map(({ id }) => shown.get(`pallet-2/${id}`)?.name)).toEqual(rungs.map(({ label }) => label));
+      expect(toSvgString(svg)).not.toContain('…');
+    }
   });
 
   it('has nothing to focus in a picture', () => {

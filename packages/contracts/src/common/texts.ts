@@ -20,8 +20,8 @@ export const isPlainText = (text: string): boolean => !IN_NO_TEXT.test(text);
 export const isPlainLine = (text: string): boolean =>
   text === '' || (VISIBLE.test(text) && !IN_NO_LINE.test(text) && !IDLE_JOINER.test(text));
 
-/** A code for which every form has a sentence. */
-const NOT_PLAIN = { message: 'characters that can be seen', params: { code: 'invalid_format' } };
+/** Copied text often brings such a character along: whoever looks at it needs to be told that it is there. */
+const NOT_PLAIN = { message: 'characters that can be seen', params: { code: 'unseen' } };
 
 /** What is known by it: a name, a mark, a designation. Accents are kept in one form, however they were typed. */
 export const lineOf = (most: number) =>

@@ -46,7 +46,8 @@ export const IMPORT_WORDS = {
   'imports.remark.figure-not-of-kind': 'a {kind} has no such figure: {figure}',
   'imports.remark.figure-without-source': 'a figure needs its source: {figure}',
   'imports.remark.source-without-figure': 'a source, and no figure that it is the source of: {figure}',
-  'imports.remark.element-twice': 'its fixture has {name} twice: give each a name of its own first',
+  'imports.remark.element-twice':
+    'of {name} the file lists {listed} and its fixture has {there}: list each of them, or give each a name of its own',
   'imports.remark.places':
     '“{got}” names no places: write each as 10 mm, 20 mm, 0 mm toward 0, 0, -1 and a semicolon between two',
   'imports.remark.own-figures':

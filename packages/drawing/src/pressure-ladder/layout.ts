@@ -1,7 +1,16 @@
 import { getTextWidth } from '../svg/text-width.js';
 import { toPosition, toPressureAxis, type PressureAxis } from './axis.js';
+import {
+  LINE_PX,
+  SMALL_PX,
+  toCircuitHeader,
+  toNoteLines,
+  toRungLabel,
+  type CircuitHeader,
+  type RungLabel,
+} from './labels.js';
 import { spreadLabels } from './spread-labels.js';
-import type { DrawnCircuit, DrawnRung, PressureLadderOptions, RungCode } from './types.js';
+import type { DrawnCircuit, DrawnRung, PressureLadderOptions, PressureLadderWords, RungCode } from './types.js';
 
 /** Where everything of a pressure ladder stands. All positions in pixels of the view box. */
 export interface RungLayout {
@@ -27,32 +36,32 @@ export interface RungRow {
   columns: readonly RungColumn[];
 }
 
-export interface RungColumn {
+export interface RungColumn extends ColumnPlace {
   circuit: DrawnCircuit;
-  leftPx: number;
-  widthPx: number;
-  /** the field in which the window and the marks stand */
-  fieldLeftPx: number;
-  fieldRightPx: number;
-  labelLeftPx: number;
-  labelRightPx: number;
+  header: CircuitHeader;
   /** from the top down */
   rungs: readonly PlacedRung[];
-  unknown: readonly { rung: DrawnRung; yPx: number }[];
-  noWindowYPx: number | null;
+  unknown: readonly ({ rung: DrawnRung } & NoteBelow)[];
+  noWindow: NoteBelow | null;
+}
+
+/** Lines below a column; `yPx` is the centre of the first. */
+export interface NoteBelow {
+  yPx: number;
+  lines: readonly string[];
 }
 
 export interface PlacedRung {
   rung: DrawnRung;
   pressurePa: number;
   markYPx: number;
-  /** centre of its label; null: the mark alone, its name is in its accessible name */
+  /** centre of the first line of its label; null: the mark alone, its name is in its accessible name */
   labelYPx: number | null;
+  /** its name; null: its number alone */
+  label: RungLabel | null;
 }
 
-export const TYPE_PX = 13;
 export const NUMBER_PX = 12.5;
-export const SMALL_PX = 12;
 const FIELD_PX = { wide: 64, narrow: 46 };
 /** Reach of the `required` bar to the left of the field, and of a rating's bar to its right. */
 export const REACH_PX = 12;
@@ -93,9 +102,9 @@ export function toLayout(options: PressureLadderOptions): RungLayout {
 
   const known = circuits.map((circuit) => toKnown(circuit.rungs));
   const labelCount = Math.max(0, ...known.map((rungs) => rungs.filter(({ rung }) => isLabelled(rung)).length));
-  const plotHeightPx = Math.max(widthPx < 560 ? 340 : 420, (labelCount + 1) * gap);
+  const leastHeightPx = Math.max(widthPx < 560 ? 340 : 420, (labelCount + 1) * gap);
   const { pressures, isBroken } = toPressures(circuits);
-  const axis = pressures.length === 0 ? null : toPressureAxis(pressures, words.pascalPerUnit, plotHeightPx / 46);
+  const axis = pressures.length === 0 ? null : toPressureAxis(pressures, words.pascalPerUnit, leastHeightPx / 46);
 
   const texts = known.flat().map(({ rung, pressurePa }) => words.format(pressurePa, rung.halfWidthPa));
   const width = (text: string, size: number): number => getTextWidth(text, 'mono', size);
@@ -114,106 +123,124 @@ export function toLayout(options: PressureLadderOptions): RungLayout {
   const rowCount = Math.max(1, Math.ceil(circuits.length / fitting));
   // As even as can be: eight circuits in rows of four, not of five and three.
   const perRow = Math.max(1, Math.ceil(circuits.length / rowCount));
-  const columnWidthPx = Math.min(
+  const columnPx = Math.min(
     perRow === 1 ? COLUMN_MAX_PX.alone : COLUMN_MAX_PX.beside,
     (widthPx - axisWidthPx) / perRow,
   );
 
+  const named = circuits.map((circuit, n) => {
+    const place = toPlace(axisWidthPx + (n % perRow) * columnPx, { columnPx, fieldPx, isAlone: perRow === 1 });
+    const besidePx = place.labelLeftPx + numberWidthPx + toleranceWidthPx + 10;
+    const rungs = (known[n] ?? []).map((rung) => {
+      const isNamed = isLabelled(rung.rung);
+      const label = isNamed ? toRungLabel(rung.rung, { ...place, besidePx, mayGoBelow: hasNames }) : null;
+      return { ...rung, isLabelled: isNamed, label, gapPx: gap + (label?.extraPx ?? 0) };
+    });
+    const header = toCircuitHeader(circuit, words, place.labelRightPx - place.noteLeftPx);
+    return { circuit, place, header, rungs };
+  });
+  const toLabelsPx = ({ rungs }: NamedCircuit): number =>
+    rungs.reduce((sum, rung) => sum + (rung.isLabelled ? rung.gapPx : 0), 0);
+  const plotHeightPx = Math.max(leastHeightPx, ...named.map((one) => toLabelsPx(one) + gap));
+
   const rows: RungRow[] = [];
   let topPx = 0;
-  for (let start = 0; start < circuits.length; start += perRow) {
-    const plotTopPx = topPx + HEADER_PX + PLOT_PAD_PX;
+  for (let start = 0; start < named.length; start += perRow) {
+    const inRow = named.slice(start, start + perRow);
+    const headerPx = HEADER_PX + Math.max(...inRow.map(({ header }) => header.extraPx));
+    const plotTopPx = topPx + headerPx + PLOT_PAD_PX;
     const axisTopPx = plotTopPx + (isBroken ? BREAK_PX : 0);
     const plotBottomPx = plotTopPx + plotHeightPx;
-    let bottomPx = plotBottomPx + PLOT_PAD_PX;
-    const columns = circuits.slice(start, start + perRow).map((circuit, place) => {
-      const leftPx = axisWidthPx + place * columnWidthPx;
-      const at = {
-        leftPx,
-        columnPx: columnWidthPx,
-        fieldPx,
-        plotTopPx,
-        axisTopPx,
-        plotBottomPx,
-        axis,
-        gap,
-        isLabelled,
-        isAlone: perRow === 1,
-      };
-      const column = toColumn(circuit, known[start + place] ?? [], at);
-      bottomPx = Math.max(bottomPx, column.bottomPx);
-      return column.column;
-    });
-    rows.push({ topPx, plotTopPx, axisTopPx, plotBottomPx, columns });
-    topPx = bottomPx + ROW_GAP_PX;
+    const frame = { plotTopPx, axisTopPx, plotBottomPx, axis, gap, words };
+    const placed = inRow.map((one) => toColumn(one, frame));
+    rows.push({ topPx, plotTopPx, axisTopPx, plotBottomPx, columns: placed.map(({ column }) => column) });
+    topPx = Math.max(plotBottomPx + PLOT_PAD_PX, ...placed.map(({ bottomPx }) => bottomPx)) + ROW_GAP_PX;
   }
   const heightPx = Math.max(1, topPx - ROW_GAP_PX + 4);
   return { widthPx, heightPx, isBroken, axis, axisWidthPx, hasNames, numberWidthPx, toleranceWidthPx, rows };
 }
 
-/** Where a circuit's column stands in its row, and how it is drawn. */
+/** From left to right: where the parts of a column stand. */
 interface ColumnPlace {
   leftPx: number;
-  columnPx: number;
-  fieldPx: number;
+  widthPx: number;
+  /** of title, notes and marks that reach out of the field */
+  noteLeftPx: number;
+  /** the field in which the window and the marks stand */
+  fieldLeftPx: number;
+  fieldRightPx: number;
+  labelLeftPx: number;
+  labelRightPx: number;
+}
+
+function toPlace(
+  leftPx: number,
+  { columnPx, fieldPx, isAlone }: { columnPx: number; fieldPx: number; isAlone: boolean },
+): ColumnPlace {
+  const fieldLeftPx = leftPx + REACH_PX + 2;
+  const fieldRightPx = fieldLeftPx + fieldPx;
+  return {
+    leftPx,
+    widthPx: columnPx,
+    noteLeftPx: fieldLeftPx - REACH_PX,
+    fieldLeftPx,
+    fieldRightPx,
+    labelLeftPx: fieldRightPx + REACH_PX + LANE_PX,
+    labelRightPx: leftPx + columnPx - (isAlone ? 4 : EDGE_PX),
+  };
+}
+
+interface NamedCircuit {
+  circuit: DrawnCircuit;
+  place: ColumnPlace;
+  header: CircuitHeader;
+  rungs: readonly (KnownRung & { isLabelled: boolean; label: RungLabel | null; gapPx: number })[];
+}
+
+/** Where the rows of a column stand, and its scale. */
+interface RowFrame {
   plotTopPx: number;
   axisTopPx: number;
   plotBottomPx: number;
   axis: RungLayout['axis'];
   gap: number;
-  isLabelled: (rung: DrawnRung) => boolean;
-  /** no other column stands beside it */
-  isAlone: boolean;
+  words: PressureLadderWords;
 }
 
 function toColumn(
-  circuit: DrawnCircuit,
-  rungs: readonly KnownRung[],
-  at: ColumnPlace,
+  { circuit, place, header, rungs }: NamedCircuit,
+  { plotTopPx, axisTopPx, plotBottomPx, axis, gap, words }: RowFrame,
 ): { column: RungColumn; bottomPx: number } {
-  const { leftPx, columnPx, fieldPx, plotTopPx, axisTopPx, plotBottomPx, axis, gap, isLabelled, isAlone } = at;
-  const fieldLeftPx = leftPx + REACH_PX + 2;
-  const fieldRightPx = fieldLeftPx + fieldPx;
   const toMarkY = (pressurePa: number): number => {
     if (axis === null) return plotBottomPx;
     return pressurePa > axis.highPa ? plotTopPx + 6 : toPosition(axis, pressurePa, plotBottomPx, axisTopPx);
   };
-  const marks = rungs.map(({ rung, pressurePa }) => ({
-    rung,
-    pressurePa,
-    markYPx: toMarkY(pressurePa),
-  }));
-  const labelled = marks.filter(({ rung }) => isLabelled(rung));
+  const marks = rungs.map((one) => ({ ...one, markYPx: toMarkY(one.pressurePa) }));
+  const labelled = marks.filter(({ isLabelled }) => isLabelled);
   const places = spreadLabels(
-    labelled.map((mark) => mark.markYPx),
-    gap,
+    labelled.map(({ markYPx }) => markYPx),
+    labelled.map(({ gapPx }) => gapPx),
     plotTopPx,
-    plotBottomPx,
+    plotBottomPx - (labelled.at(-1)?.label?.extraPx ?? 0),
   );
-  const placed = marks.map((mark) => ({ ...mark, labelYPx: places[labelled.indexOf(mark)] ?? null }));
+  const placed = marks.map((mark): PlacedRung => {
+    const { rung, pressurePa, markYPx, label } = mark;
+    return { rung, pressurePa, markYPx, label, labelYPx: places[labelled.indexOf(mark)] ?? null };
+  });
+  const roomPx = place.labelRightPx - place.noteLeftPx;
   let yPx = plotBottomPx + PLOT_PAD_PX + gap / 2;
+  const below = (lines: readonly string[]): NoteBelow => {
+    const note = { yPx, lines };
+    yPx += gap + (lines.length - 1) * LINE_PX;
+    return note;
+  };
   const unknown = circuit.rungs
     .filter((rung) => rung.pressurePa === null)
-    .map((rung) => {
-      const line = { rung, yPx };
-      yPx += gap;
-      return line;
-    });
+    .map((rung) => ({ rung, ...below(toNoteLines(`${rung.label}: ${words.notKnown}`, 'sans', roomPx)) }));
   const { lowPa, highPa } = circuit.window;
-  const noWindowYPx = lowPa !== null && highPa !== null && lowPa > highPa ? yPx : null;
-  if (noWindowYPx !== null) yPx += gap;
-  const column: RungColumn = {
-    circuit,
-    leftPx,
-    widthPx: columnPx,
-    fieldLeftPx,
-    fieldRightPx,
-    labelLeftPx: fieldRightPx + REACH_PX + LANE_PX,
-    labelRightPx: leftPx + columnPx - (isAlone ? 4 : EDGE_PX),
-    rungs: placed,
-    unknown,
-    noWindowYPx,
-  };
+  const isTurnedOver = lowPa !== null && highPa !== null && lowPa > highPa;
+  const noWindow = isTurnedOver ? below(toNoteLines(words.noWindow, 'sans-bold', roomPx)) : null;
+  const column: RungColumn = { circuit, header, ...place, rungs: placed, unknown, noWindow };
   return { column, bottomPx: yPx - gap / 2 };
 }
 

@@ -1,14 +1,14 @@
-import { toElement, type SvgElement } from '../svg/element.js';
+import { toElement, type SvgAttributes, type SvgElement } from '../svg/element.js';
 import { toColour } from '../svg/paint.js';
 import { toStatusColour, toStatusMark } from '../svg/status-mark.js';
-import { getTextWidth, toFitted } from '../svg/text-width.js';
+import { getTextWidth } from '../svg/text-width.js';
 import { toPosition } from './axis.js';
+import { isTold, LINE_PX, MARK_PX, SMALL_PX, TITLE_LINE_PX, TITLE_PX, TYPE_PX } from './labels.js';
 import {
   NUMBER_PX,
   REACH_PX,
-  SMALL_PX,
   toLayout,
-  TYPE_PX,
+  type NoteBelow,
   type RungColumn,
   type RungLayout,
   type RungRow,
@@ -18,15 +18,13 @@ import { toField, toMark, toRungColour, type MarkFrame } from './marks.js';
 import type { DrawnRung, PressureLadderOptions } from './types.js';
 
 const SANS = "'IBM Plex Sans', system-ui, sans-serif";
-/** Two letters and dots tell nobody anything: below this the number and the mark stand alone. */
-const LEAST_NAME_PX = 52;
 const MONO = "'IBM Plex Mono', ui-monospace, monospace";
 
 /**
  * The pressure ladder of one or more circuits on one shared axis.
  *
  * Columns stand side by side while the width allows, else in rows; at 360 px there is one column. Labels keep the order of their marks, never
- * touch, and a leader joins each to its mark. A rung that is not known is listed below its column. With `isInteractive` every rung (its mark
+ * touch, go over as many lines as they need, and a leader joins each to its mark. A rung that is not known is listed below its column. With `isInteractive` every rung (its mark
  * with its label) is one focusable element with `data-circuit`, `data-rung` and a name that holds number and unit.
  */
 export function pressureLadder(options: PressureLadderOptions): SvgElement {
@@ -115,8 +113,8 @@ function toCircuit(options: PressureLadderOptions, layout: RungLayout, row: Rung
     // The labels' ground hides the grid lines of the shared axis, which would else run through the words.
     children.push(toField(frame), ...column.rungs.map((placed) => toRung(options, layout, frame, placed)));
   }
-  for (const { rung, yPx } of column.unknown) children.push(toUnknown(options, column, rung, yPx));
-  if (column.noWindowYPx !== null) children.push(toNoWindow(options, column, column.noWindowYPx));
+  for (const { rung, ...note } of column.unknown) children.push(toUnknown(options, column, rung, note));
+  if (column.noWindow !== null) children.push(toNoWindow(options, column, column.noWindow));
   return toElement(
     'g',
     {
@@ -132,32 +130,26 @@ function toCircuit(options: PressureLadderOptions, layout: RungLayout, row: Rung
 
 function toHeader(options: PressureLadderOptions, row: RungRow, column: RungColumn): SvgElement[] {
   const { paint, words } = options;
-  const { circuit } = column;
-  const left = column.fieldLeftPx - REACH_PX;
-  const room = column.labelRightPx - left;
-  const word = words.statuses[circuit.status];
-  const wordPx = getTextWidth(word, 'sans', SMALL_PX) + 18;
-  const title = toFitted(circuit.title, 'sans-bold', 14, room - wordPx - 12);
-  const markX = left + getTextWidth(title, 'sans-bold', 14) + 12;
-  const header = [
-    toElement(
-      'text',
-      { x: left, y: row.topPx + 16, fill: toColour(paint, 'ink'), 'font-weight': 600, 'font-size': 14 },
-      toElement('title', {}, circuit.title),
-      title,
-    ),
+  const { circuit, header, noteLeftPx: x } = column;
+  const markX = x + getTextWidth((header.title[0] ?? '').trimEnd(), 'sans-bold', TITLE_PX) + 12;
+  const titleY = row.topPx + 16;
+  const subtitleY = titleY + header.title.length * TITLE_LINE_PX;
+  const title = { x, y: titleY, fill: toColour(paint, 'ink'), 'font-weight': 600, 'font-size': TITLE_PX };
+  const subtitle = { x, y: subtitleY, fill: toColour(paint, 'ink-3'), 'font-size': SMALL_PX };
+  return [
+    ...toLines(header.title, title, TITLE_LINE_PX),
     toStatusMark(circuit.status, paint, markX, row.topPx + 4.5),
     toElement(
       'text',
-      { x: markX + 18, y: row.topPx + 16, fill: toStatusColour(paint, circuit.status), 'font-size': SMALL_PX },
-      word,
+      { x: markX + 18, y: titleY, fill: toStatusColour(paint, circuit.status), 'font-size': SMALL_PX },
+      words.statuses[circuit.status],
     ),
+    ...toLines(header.subtitle, subtitle, LINE_PX),
   ];
-  if (circuit.subtitle !== null) {
-    const attributes = { x: left, y: row.topPx + 34, fill: toColour(paint, 'ink-3'), 'font-size': SMALL_PX };
-    header.push(toElement('text', attributes, toFitted(circuit.subtitle, 'sans', SMALL_PX, room)));
-  }
-  return header;
+}
+
+function toLines(lines: readonly string[], first: { y: number } & SvgAttributes, stepPx: number): SvgElement[] {
+  return lines.map((line, n) => toElement('text', { ...first, y: first.y + n * stepPx }, line));
 }
 
 /**
@@ -211,14 +203,14 @@ function toLabel(
   const { column } = frame;
   const { rung } = placed;
   const left = column.labelLeftPx;
-  const isTold = rung.status !== null && rung.status !== 'holds';
-  const isStrong = isTold || rung.isWeakest || rung.code === 'required' || rung.code === 'setting';
+  const { label: name } = placed;
+  const isStrong = name?.isStrong ?? isTold(rung);
   const colour = toRungColour(paint, rung);
   const { number, tolerance } = words.format(placed.pressurePa, rung.halfWidthPa);
   const numberRight = left + layout.numberWidthPx;
   const leaderFrom = column.fieldRightPx + REACH_PX + 1;
   const label: SvgElement[] = [
-    toGround(options, column, y),
+    toGround(options, column, y, name?.extraPx ?? 0),
     toElement('path', {
       d: `M${leaderFrom} ${placed.markYPx}h3L${left - 7} ${y}h4`,
       stroke: toColour(paint, 'rule-strong'),
@@ -247,99 +239,64 @@ function toLabel(
       ),
     );
   }
-  let nameLeft = numberRight + layout.toleranceWidthPx + 10;
-  if (isTold && rung.status !== null && nameLeft + 14 <= column.labelRightPx) {
-    label.push(toStatusMark(rung.status, paint, nameLeft, y - 7));
-    nameLeft += 19;
+  const markLeft = numberRight + layout.toleranceWidthPx + 10;
+  if (isTold(rung) && rung.status !== null && markLeft + 14 <= column.labelRightPx) {
+    label.push(toStatusMark(rung.status, paint, markLeft, y - 7));
   }
-  const room = column.labelRightPx - nameLeft;
-  if (room >= LEAST_NAME_PX) {
-    const fill = isStrong ? colour : toColour(paint, 'ink-2');
-    label.push(...toLine(rung.label, isStrong ? 'sans-bold' : 'sans', room, { x: nameLeft, y: y + 4.5, fill }));
-  }
+  if (name === null) return label;
+  const fill = isStrong ? colour : toColour(paint, 'ink-2');
+  const firstY = y + 4.5 + (name.isBelow ? LINE_PX : 0);
+  label.push(...toLines(name.lines, { x: name.leftPx, y: firstY, fill, 'font-weight': isStrong ? 600 : 400 }, LINE_PX));
   return label;
 }
 
-/** A beginning of a text without the word that it cuts in two; a single long word stays cut. */
-function toWholeWords(text: string, beginning: string): string {
-  if (text.charAt(beginning.length) === ' ') return beginning;
-  const space = beginning.lastIndexOf(' ');
-  return space <= 0 ? beginning : beginning.slice(0, space);
-}
-
-/**
- * One line of words. Where it is cut, three drawn dots say so: as letters they would be part of what one sees, and the
- * full name would no longer contain it.
- */
-function toLine(
-  text: string,
-  face: 'sans' | 'sans-bold',
-  room: number,
-  place: { x: number; y: number; fill: string },
-): SvgElement[] {
-  const fitted = toFitted(text, face, TYPE_PX, room);
-  if (fitted === '') return [];
-  const isCut = fitted !== text;
-  const shown = isCut ? toWholeWords(text, fitted.slice(0, -1)) : fitted;
-  const line = toElement('text', { ...place, 'font-weight': face === 'sans-bold' ? 600 : 400 }, shown);
-  if (!isCut) return [line];
-  const x = place.x + getTextWidth(shown, face, TYPE_PX) + 1.5;
-  const dots = [0, 3.4, 6.8].map((step) =>
-    toElement('circle', { cx: x + step, cy: place.y - 1, r: 0.8, fill: place.fill }),
-  );
-  return [line, ...dots];
-}
-
 /** What is pressed and framed by the focus: the whole line of the label. */
-function toGround(options: PressureLadderOptions, column: RungColumn, y: number): SvgElement {
+function toGround(options: PressureLadderOptions, column: RungColumn, y: number, extraPx: number): SvgElement {
   const height = options.isInteractive ? 24 : 16;
   return toElement('rect', {
     class: 'pl-ground',
     x: column.labelLeftPx - 3,
     y: y - height / 2,
     width: Math.max(24, column.labelRightPx - column.labelLeftPx + 6),
-    height,
+    height: height + extraPx,
     rx: 2,
     fill: toColour(options.paint, 'panel'),
   });
 }
 
-function toUnknown(options: PressureLadderOptions, column: RungColumn, rung: DrawnRung, y: number): SvgElement {
-  const { paint, words } = options;
-  const left = column.fieldLeftPx - REACH_PX;
+function toUnknown(options: PressureLadderOptions, column: RungColumn, rung: DrawnRung, note: NoteBelow): SvgElement {
+  const { paint } = options;
+  const { noteLeftPx: left } = column;
   const height = options.isInteractive ? 24 : 16;
-  const text = `${rung.label}: ${words.notKnown}`;
   return toElement(
     'g',
     toRungAttributes(options, column, rung),
     toElement('rect', {
       class: 'pl-ground',
       x: left - 2,
-      y: y - height / 2,
+      y: note.yPx - height / 2,
       width: column.labelRightPx - left + 5,
-      height,
+      height: height + (note.lines.length - 1) * LINE_PX,
       rx: 2,
       fill: toColour(paint, 'panel'),
     }),
-    toStatusMark('unproven', paint, left, y - 7),
-    ...toLine(text, 'sans', column.labelRightPx - left - 20, {
-      x: left + 20,
-      y: y + 4.5,
-      fill: toStatusColour(paint, 'unproven'),
-    }),
+    ...toNote(options, column, note, { status: 'unproven', weight: 400 }),
   );
 }
 
-function toNoWindow(options: PressureLadderOptions, column: RungColumn, y: number): SvgElement {
-  const left = column.fieldLeftPx - REACH_PX;
-  return toElement(
-    'g',
-    {},
-    toStatusMark('fails', options.paint, left, y - 7),
-    toElement(
-      'text',
-      { x: left + 20, y: y + 4.5, fill: toStatusColour(options.paint, 'fails'), 'font-weight': 600 },
-      toFitted(options.words.noWindow, 'sans-bold', TYPE_PX, column.labelRightPx - left - 20),
-    ),
-  );
+function toNote(
+  { paint }: PressureLadderOptions,
+  { noteLeftPx: left }: RungColumn,
+  { yPx, lines }: NoteBelow,
+  { status, weight }: { status: 'unproven' | 'fails'; weight: number },
+): SvgElement[] {
+  const fill = toStatusColour(paint, status);
+  return [
+    toStatusMark(status, paint, left, yPx - 7),
+    ...toLines(lines, { x: left + MARK_PX + 1, y: yPx + 4.5, fill, 'font-weight': weight }, LINE_PX),
+  ];
+}
+
+function toNoWindow(options: PressureLadderOptions, column: RungColumn, note: NoteBelow): SvgElement {
+  return toElement('g', {}, ...toNote(options, column, note, { status: 'fails', weight: 600 }));
 }

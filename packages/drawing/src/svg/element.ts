@@ -10,10 +10,12 @@ export interface SvgElement {
 
 export type SvgNode = SvgElement | string;
 
+export type SvgAttributes = Readonly<Record<string, string | number | undefined>>;
+
 /** Makes an element; attributes that are `undefined` are left out. */
 export function toElement(
   tag: string,
-  attributes: Readonly<Record<string, string | number | undefined>>,
+  attributes: SvgAttributes,
   ...children: readonly (SvgNode | null)[]
 ): SvgElement {
   const kept: Record<string, string | number> = {};

@@ -40,14 +40,28 @@ function getAdvance(character: string, face: Face): number {
   return table[code - 32] ?? OTHER_LETTER;
 }
 
-/** The text, or as much of it as fits with `…` after it; empty when not even that fits. */
-export function toFitted(text: string, face: Face, sizePx: number, widthPx: number): string {
-  if (getTextWidth(text, face, sizePx) <= widthPx) return text;
-  const characters = [...text];
-  while (characters.length > 0) {
-    characters.pop();
-    const shortened = `${characters.join('').trimEnd()}…`;
-    if (getTextWidth(shortened, face, sizePx) <= widthPx) return characters.length === 0 ? '' : shortened;
+/**
+ * The lines over which a text goes so that none is wider than the room; joined they are the text, to the letter. A line ends after a space; a
+ * word wider than the room goes on in the next line. A line holds one character at least, however little room there is.
+ */
+export function toWrapped(text: string, face: Face, sizePx: number, widthPx: number): string[] {
+  const fits = (line: string): boolean => getTextWidth(line.trimEnd(), face, sizePx) <= widthPx;
+  const lines: string[] = [];
+  let line = '';
+  for (const word of text.match(/\S+\s*|\s+/g) ?? []) {
+    if (fits(line + word)) {
+      line += word;
+      continue;
+    }
+    if (line !== '') lines.push(line);
+    line = '';
+    for (const character of fits(word) ? [word] : word) {
+      if (line !== '' && !fits(line + character)) {
+        lines.push(line);
+        line = '';
+      }
+      line += character;
+    }
   }
-  return '';
+  return [...lines, line];
 }

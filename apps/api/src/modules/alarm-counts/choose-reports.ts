@@ -1,9 +1,35 @@
 import type { Contender } from '@repo/contracts';
-import { lockCircuits, updateReports } from './counts.repository.js';
+import { iso } from '../../platform/clock/iso.js';
+import { groupBy } from '../../platform/group-by.js';
+import { listOverlapping, lockCircuits, updateReports } from './counts.repository.js';
 import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
 import { contentKey, type StoredReport } from './merge-reports.js';
 import { readTouched } from './read-touched.js';
-import { prevailingOf } from './prevailing-reports.js';
+import { prevailingOf, sidesOf } from './prevailing-reports.js';
+
+type Told = Pick<Contender, 'sourceId' | 'webhookId' | 'from' | 'to' | 'revision' | 'numbersHash'>;
+
+/**
+ * The reports of one circuit in a stretch that contradict each other in one way: all of a stretch of overlaps, or those with other
+ * numbers between the same deliveries.
+ */
+export async function reportsIn(
+  sql: SqlTransaction,
+  organisationId: string,
+  circuitId: string,
+  many: { kind: 'same-revision' | 'overlap'; sides: readonly string[]; stretch: { from: string; to: string } },
+): Promise<Told[]> {
+  const [fromMs, toMs] = [Date.parse(many.stretch.from), Date.parse(many.stretch.to)];
+  const stored = await listOverlapping(sql, organisationId, [{ circuitId, fromMs, toMs }]);
+  const within = stored.filter((report) => report.fromMs >= fromMs && report.toMs <= toMs);
+  const reports =
+    many.kind === 'overlap'
+      ? within
+      : [...groupBy(within, (one) => `${one.fromMs}/${one.toMs}/${one.revision}`).values()]
+          .filter((same) => same.length > 1 && many.sides.every((side) => sidesOf(same).includes(side)))
+          .flat();
+  return reports.map((report) => ({ ...report, from: iso(report.fromMs), to: iso(report.toMs) }));
+}
 
 /** Marks reports of one circuit as chosen and lets everything that they touch find anew whether it prevails; what changed. */
 export async function chooseReports(

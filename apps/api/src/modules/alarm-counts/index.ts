@@ -1,5 +1,5 @@
 export { AlarmCountsModule } from './alarm-counts.module.js';
-export { chooseReports } from './choose-reports.js';
+export { chooseReports, reportsIn } from './choose-reports.js';
 export { reportedAlarms } from './count-documents.js';
 export {
   insertReports,
@@ -18,4 +18,5 @@ export {
   type Range,
   type StoredReport,
 } from './merge-reports.js';
+export { sidesOf } from './prevailing-reports.js';
 export { readTouched } from './read-touched.js';

@@ -142,7 +142,9 @@ describe('What prevails among all reports of a circuit', () => {
   it('is the delivery with the smaller id where one revision has two numbers, until a person chooses', () => {
     const [a, b] = [at(0, 4, 'a'), at(0, 4, 'b', { numbersHash: '2' })];
     expect([...prevailingOf([b, a]).prevailing]).toEqual([a]);
-    expect(prevailingOf([b, a]).conflicts).toEqual([{ kind: 'same-revision', reports: [a, b], isSuperseded: false }]);
+    expect(prevailingOf([b, a]).conflicts).toEqual([
+      { kind: 'same-revision', reports: [a, b], isSuperseded: false, isMany: false },
+    ]);
     const chosen = { ...b, chosenAtMs: 9 };
     expect([...prevailingOf([a, chosen]).prevailing]).toEqual([chosen]);
     const later = at(0, 4, 'c', { revision: 2 });
@@ -155,6 +157,46 @@ describe('What prevails among all reports of a circuit', () => {
     const revised = at(3, 4, 'c', { revision: 2, numbersHash: '7' });
     expect([...prevailingOf([day, hour]).prevailing]).toEqual([hour]);
     expect([...prevailingOf([day, hour, revised]).prevailing]).toEqual([revised]);
+  });
+
+  it('tells many overlaps of one stretch as one: two hundred million pairs are not counted out', () => {
+    const nested = Array.from({ length: 20_000 }, (_, n) => at(0, n + 1, `a${n}`));
+    const apart = at(30_000, 30_001, 'b');
+    const pair = [at(40_000, 40_002, 'c'), at(40_001, 40_003, 'd')];
+    const { conflicts } = prevailingOf([...nested, apart, ...pair].reverse());
+    expect(conflicts.map((one) => [one.isMany, one.reports.length])).toEqual([
+      [true, 20_000],
+      [false, 2],
+    ]);
+    expect(conflicts.map((one) => conflictKey(CIRCUIT, one))).toEqual([
+      'overlap c together 0',
+      'overlap c 40000 40002 40001 40003',
+    ]);
+  });
+
+  it('tells up to twenty overlaps one by one', () => {
+    // A long interval with n short ones in it overlaps each of them.
+    const around = (n: number) => [at(0, 100, 'a'), ...Array.from({ length: n }, (_, k) => at(k, k + 1, 'b'))];
+    expect(prevailingOf(around(20)).conflicts.map(({ isMany }) => isMany)).toEqual(Array(20).fill(false));
+    expect(prevailingOf(around(21)).conflicts.map(({ isMany }) => isMany)).toEqual([true]);
+  });
+
+  it('tells many other numbers between the same deliveries as one, and those between others apart', () => {
+    const both = (webhookId: string, from: number, count: number) =>
+      Array.from({ length: count }, (_, n) => [
+        at(from + n, from + n + 1, 'a'),
+        at(from + n, from + n + 1, webhookId, { numbersHash: '2' }),
+      ]).flat();
+    const reports = [...both('b', 0, 30), ...both('c', 100, 3)];
+    const { conflicts } = prevailingOf(reports);
+    expect(conflicts.map((one) => [one.isMany, one.reports.length])).toEqual([
+      [true, 60],
+      [false, 2],
+      [false, 2],
+      [false, 2],
+    ]);
+    const keys = (all: readonly Report[]) => prevailingOf(all).conflicts.map((one) => conflictKey(CIRCUIT, one));
+    expect(keys(reports.toReversed()).sort()).toEqual(keys(reports).sort());
   });
 
   it('takes neighbours that only touch', () => {

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { groupBy } from '../../platform/group-by.js';
 
 /** A report of one circuit's counts, as far as it bears on which reports prevail. */
@@ -13,12 +14,21 @@ export interface Report {
   readonly chosenAtMs: number | null;
 }
 
+/** So many contradictions between the same deliveries, or in one stretch, are told one by one; more of them are one. */
+const MOST_APART = 20;
+
 /** Reports that contradict each other. */
-export type Conflict<R extends Report> =
-  /** one revision of one interval with different numbers; superseded once a higher revision is there */
-  | { readonly kind: 'same-revision'; readonly reports: readonly R[]; readonly isSuperseded: boolean }
-  /** two intervals that overlap and are not the same; the reports are what either side has to say now */
-  | { readonly kind: 'overlap'; readonly reports: readonly [R, R]; readonly isSuperseded: false };
+export interface Conflict<R extends Report> {
+  /**
+   * `same-revision`: one revision of one interval with different numbers; superseded once a higher revision is there.
+   * `overlap`: two intervals that overlap and are not the same; the reports are what either side has to say now.
+   */
+  readonly kind: 'same-revision' | 'overlap';
+  readonly reports: readonly R[];
+  readonly isSuperseded: boolean;
+  /** stands for many of its kind: those between the same deliveries, or of a stretch in which each interval overlaps another */
+  readonly isMany: boolean;
+}
 
 export interface Prevailing<R extends Report> {
   readonly prevailing: ReadonlySet<R>;
@@ -86,7 +96,7 @@ class Taken {
  * others, has to be folded together. Every report must be another one (interval, revision, numbers).
  */
 export function prevailingOf<R extends Report>(reports: readonly R[]): Prevailing<R> {
-  const conflicts: Conflict<R>[] = [];
+  const revisions: Conflict<R>[] = [];
   const candidates: Candidate<R>[] = [];
   for (const group of groupBy(reports, (report) => `${report.fromMs}/${report.toMs}`).values()) {
     const highest = group.reduce((most, report) => Math.max(most, report.revision), -1);
@@ -96,12 +106,13 @@ export function prevailingOf<R extends Report>(reports: readonly R[]): Prevailin
       if (first === undefined) continue;
       const isHighest = first.revision === highest;
       if (same.length > 1) {
-        conflicts.push({ kind: 'same-revision', reports: [...same].sort(byDelivery), isSuperseded: !isHighest });
+        const reports = [...same].sort(byDelivery);
+        revisions.push({ kind: 'same-revision', reports, isSuperseded: !isHighest, isMany: false });
       }
       if (isHighest) candidates.push({ report: first, chosenAtMs: latestChoice(group) });
     }
   }
-  conflicts.push(...overlapsOf(candidates.map(({ report }) => report)));
+  const conflicts = [...gatherRevisions(revisions), ...overlapsOf(candidates.map(({ report }) => report))];
   candidates.sort((a, b) => byChoice(a.chosenAtMs, b.chosenAtMs) || byDelivery(a.report, b.report));
   const taken = new Taken();
   const prevailing = new Set<R>();
@@ -109,25 +120,67 @@ export function prevailingOf<R extends Report>(reports: readonly R[]): Prevailin
   return { prevailing, conflicts };
 }
 
-/** Every pair of intervals that overlap. */
+const sideOf = ({ sourceId, webhookId }: Report): string => `${sourceId} ${webhookId}`;
+
+/** The deliveries that a conflict is between. */
+export const sidesOf = (reports: readonly Report[]): string[] => [...new Set(reports.map(sideOf))].sort();
+
+function gatherRevisions<R extends Report>(conflicts: readonly Conflict<R>[]): Conflict<R>[] {
+  if (conflicts.length <= MOST_APART) return [...conflicts];
+  const between = groupBy(conflicts, ({ reports, isSuperseded }) => `${isSuperseded} ${sidesOf(reports).join('\n')}`);
+  return [...between.values()].flatMap((alike) => {
+    const [first] = alike;
+    if (first === undefined || alike.length <= MOST_APART) return alike;
+    const reports = alike.flatMap((one) => one.reports).sort((a, b) => compare(a.fromMs, b.fromMs) || byDelivery(a, b));
+    return [{ ...first, reports, isMany: true }];
+  });
+}
+
+/**
+ * Pairs of intervals that overlap, stretch by stretch. Of a stretch with many pairs, all that lie in it: their number grows with the
+ * square of the intervals, and is not counted out.
+ */
 function overlapsOf<R extends Report>(candidates: readonly R[]): Conflict<R>[] {
   const sorted = [...candidates].sort((a, b) => compare(a.fromMs, b.fromMs) || compare(a.toMs, b.toMs));
   const found: Conflict<R>[] = [];
-  for (const [index, report] of sorted.entries()) {
-    for (let next = index + 1; next < sorted.length; next += 1) {
-      const other = sorted[next];
+  let stretch: R[] = [];
+  let endMs = -Infinity;
+  for (const report of sorted) {
+    if (report.fromMs >= endMs) {
+      found.push(...overlapsIn(stretch));
+      stretch = [];
+    }
+    stretch.push(report);
+    endMs = Math.max(endMs, report.toMs);
+  }
+  return [...found, ...overlapsIn(stretch)];
+}
+
+/** Of intervals that hang together, in their order. */
+function overlapsIn<R extends Report>(stretch: readonly R[]): Conflict<R>[] {
+  const found: Conflict<R>[] = [];
+  for (const [index, report] of stretch.entries()) {
+    for (let next = index + 1; next < stretch.length; next += 1) {
+      const other = stretch[next];
       if (other === undefined || other.fromMs >= report.toMs) break;
-      found.push({ kind: 'overlap', reports: [report, other], isSuperseded: false });
+      if (found.length === MOST_APART)
+        return [{ kind: 'overlap', reports: stretch, isSuperseded: false, isMany: true }];
+      found.push({ kind: 'overlap', reports: [report, other], isSuperseded: false, isMany: false });
     }
   }
   return found;
 }
 
-/** What a conflict is known by: intervals and revision, never who came first. */
-export function conflictKey(circuitId: string, conflict: Conflict<Report>): string {
-  const [first, second] = conflict.reports;
+/** What a conflict is known by: intervals and revision, or, of many, where they begin or whom they are between; never who came first. */
+export function conflictKey(circuitId: string, { kind, reports, isMany }: Conflict<Report>): string {
+  const [first, second] = reports;
   if (first === undefined || second === undefined) throw new Error('a conflict has two sides');
-  return conflict.kind === 'same-revision'
-    ? `same-revision ${circuitId} ${first.fromMs} ${first.toMs} ${first.revision}`
+  if (kind === 'same-revision') {
+    return isMany
+      ? `same-revision ${circuitId} together ${createHash('sha256').update(sidesOf(reports).join('\n')).digest('hex')}`
+      : `same-revision ${circuitId} ${first.fromMs} ${first.toMs} ${first.revision}`;
+  }
+  return isMany
+    ? `overlap ${circuitId} together ${first.fromMs}`
     : `overlap ${circuitId} ${first.fromMs} ${first.toMs} ${second.fromMs} ${second.toMs}`;
 }

@@ -74,9 +74,14 @@ export class IntakeService implements BeforeApplicationShutdown {
     }
     await this.pace.turn(request.body.length);
     const now = Date.now();
+    const arrivedMs = performance.now();
     const { keys, headers } = await this.admit(request, now);
     const wait = this.perSource.take(request.sourceId, now);
     if (wait > 0) throw new AppError('request.too_many', { retryAfterS: wait });
+    // It may have come out of the archive a moment ago, in another process.
+    if (keys.isArchived && (await this.findSource(request.sourceId, arrivedMs)).isArchived) {
+      throw new AppError('source.gone');
+    }
     const delivery = this.read(request, keys, headers, now);
     const { result, waitedMs } = await this.commit(delivery, request.body.length);
     if (result.isGone === true) {
@@ -127,7 +132,6 @@ export class IntakeService implements BeforeApplicationShutdown {
       throw this.asUnavailable(error);
     });
     if (keys === null) throw notFound();
-    if (keys.isArchived) throw new AppError('source.gone');
     return keys;
   }
 

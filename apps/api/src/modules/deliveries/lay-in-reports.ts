@@ -8,6 +8,7 @@ import {
   mergeReports,
   readTouched,
   reportedAlarms,
+  sidesOf,
   updateReports,
   type Changes,
   type IncomingReport,
@@ -26,21 +27,45 @@ const toContender = (report: StoredReport): Contender => ({
   numbersHash: report.numbersHash,
 });
 
+/** Of many contradictions no more reports than these are shown. */
+const MOST_SHOWN = 20;
+
+/** One of each delivery, since what is chosen is a delivery; of one that contradicts itself its first reports. */
+function shownOf(reports: readonly StoredReport[]): readonly StoredReport[] {
+  const firsts = new Map(reports.toReversed().map((report) => [`${report.sourceId} ${report.webhookId}`, report]));
+  const first = new Set(firsts.values());
+  const shown = first.size > 1 ? reports.filter((report) => first.has(report)) : reports;
+  return shown.slice(0, MOST_SHOWN);
+}
+
+/** Of many: all of them are stored reports of the circuit, and lie in this stretch. */
+const stretchOf = (reports: readonly StoredReport[]) => ({
+  subjects: new Set(reports.map(({ fromMs, toMs }) => `${fromMs}/${toMs}`)).size,
+  stretch: {
+    from: iso(reports.reduce((least, { fromMs }) => Math.min(least, fromMs), Infinity)),
+    to: iso(reports.reduce((most, { toMs }) => Math.max(most, toMs), -Infinity)),
+  },
+});
+
 function conflictFindings(changes: Changes): NewFinding[] {
   return changes.conflicts.map(({ key, conflict }) => {
-    const [first] = conflict.reports;
+    const { kind, reports, isMany, isSuperseded } = conflict;
+    const [first] = reports;
     if (first === undefined) throw new Error('a conflict has two sides');
     // Its source is that of the smallest delivery of all sides: the same, whoever came first.
-    const owner = conflict.reports.reduce((least, one) => (one.webhookId < least.webhookId ? one : least), first);
+    const owner = reports.reduce((least, one) => (one.webhookId < least.webhookId ? one : least), first);
     return {
       key,
-      kind: conflict.kind,
+      kind,
       sourceId: owner.sourceId,
       webhookId: owner.webhookId,
       subject: first.circuitId,
       circuitId: first.circuitId,
-      detail: { contenders: conflict.reports.map(toContender) },
-      isSuperseded: conflict.isSuperseded,
+      detail: isMany
+        ? { contenders: shownOf(reports).map(toContender), ...stretchOf(reports) }
+        : { contenders: reports.map(toContender) },
+      isSuperseded,
+      sides: new Set(sidesOf(reports)),
     };
   });
 }

@@ -139,11 +139,7 @@ async function takeIn(
 const contradictions = ({ delivery }: Placed, findings: readonly NewFinding[]): FindingKind[] =>
   findings
     .filter(
-      ({ isSuperseded, detail }) =>
-        !isSuperseded &&
-        detail.contenders?.some(
-          (side) => side.sourceId === delivery.sourceId && side.webhookId === delivery.webhookId,
-        ) === true,
+      ({ isSuperseded, sides }) => !isSuperseded && sides?.has(`${delivery.sourceId} ${delivery.webhookId}`) === true,
     )
     .map(({ kind }) => kind);
 

@@ -1,4 +1,4 @@
-import { contenderSchema } from '@repo/contracts';
+import { contenderSchema, instantSchema } from '@repo/contracts';
 import { z } from 'zod';
 import { storedDocument } from '../../platform/documents/index.js';
 
@@ -10,9 +10,11 @@ const findingDetailSchema = z.object({
   machine: z.string().optional(),
   intervals: z.int().default(0),
   part: z.unknown().optional(),
-  /** of many parts of one kind in one delivery: how many, and all of them */
+  /** of many parts of one kind in one delivery: how many, and all of them; of many contradictions: how many intervals */
   subjects: z.int().default(1),
   parts: z.array(z.object({ item: z.int(), part: z.unknown().optional() })).optional(),
+  /** of many contradictions: where they lie; of their reports only some are contenders here */
+  stretch: z.object({ from: instantSchema, to: instantSchema }).optional(),
   /** of another body under the same id: its beginning, its length and its hash */
   body: z.string().optional(),
   bytes: z.int().optional(),

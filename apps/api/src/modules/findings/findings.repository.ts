@@ -13,11 +13,16 @@ export interface NewFinding {
   readonly circuitId: string | null;
   readonly detail: FindingDetail;
   readonly isSuperseded: boolean;
+  /** of a contradiction: the deliveries that it is between, each as source and id */
+  readonly sides?: ReadonlySet<string>;
 }
+
+const SUBJECTS = (row: string): string => `coalesce((${row}.detail ->> 'subjects')::int, 1)`;
 
 /**
  * Writes findings; one that is there keeps its place. Its contenders are renewed: a revision that is superseded needs nobody any
- * more, and one that was settled is open again when yet other numbers contradict.
+ * more, and one that was settled is open again when yet other numbers contradict. One of many contradictions grows, and never shrinks
+ * to those that were looked at; of an overlap it takes the place of those that lie in its stretch.
  */
 export async function upsertFindings(
   sql: SqlTransaction,
@@ -34,10 +39,12 @@ export async function upsertFindings(
        webhook_id = EXCLUDED.webhook_id, source_id = EXCLUDED.source_id,
        state = CASE
          WHEN EXCLUDED.state = 'superseded' THEN CASE WHEN f.state = 'open' THEN 'superseded' ELSE f.state END
-         WHEN f.state IN ('settled', 'dismissed') AND f.kind = 'same-revision'
-           AND jsonb_array_length(EXCLUDED.detail -> 'contenders') > jsonb_array_length(f.detail -> 'contenders') THEN 'open'
+         WHEN f.state IN ('settled', 'dismissed')
+           AND (f.kind = 'same-revision'
+                AND jsonb_array_length(EXCLUDED.detail -> 'contenders') > jsonb_array_length(f.detail -> 'contenders')
+                OR ${SUBJECTS('EXCLUDED')} > ${SUBJECTS('f')}) THEN 'open'
          ELSE f.state END
-     WHERE f.kind IN ('same-revision', 'overlap')
+     WHERE f.kind IN ('same-revision', 'overlap') AND ${SUBJECTS('EXCLUDED')} >= ${SUBJECTS('f')}
        AND (f.detail IS DISTINCT FROM EXCLUDED.detail OR (EXCLUDED.state = 'superseded' AND f.state = 'open'))`,
     [
       organisationId,
@@ -52,6 +59,36 @@ export async function upsertFindings(
         (one) => one.circuitId,
         (one) => JSON.stringify(one.detail),
         (one) => (one.isSuperseded ? 'superseded' : 'open'),
+      ),
+    ],
+  );
+  await supersedeWithin(sql, organisationId, sorted);
+}
+
+/** Overlaps that were told one by one, or of a shorter stretch, are those of the stretch that they lie in now. */
+async function supersedeWithin(
+  sql: SqlTransaction,
+  organisationId: string,
+  findings: readonly NewFinding[],
+): Promise<void> {
+  const many = findings.flatMap(({ kind, key, circuitId, detail: { stretch } }) =>
+    kind === 'overlap' && stretch !== undefined ? [{ key, circuitId, ...stretch }] : [],
+  );
+  if (many.length === 0) return;
+  await sql.rows(
+    `UPDATE findings f SET state = 'superseded', version = f.version + 1
+     FROM unnest($2::text[], $3::uuid[], $4::timestamptz[], $5::timestamptz[]) AS s (key, circuit_id, from_at, to_at)
+     WHERE f.organisation_id = $1::uuid AND f.circuit_id = s.circuit_id AND f.kind = 'overlap' AND f.state = 'open' AND f.key <> s.key
+       AND NOT EXISTS (SELECT FROM jsonb_array_elements(f.detail -> 'contenders') c
+                       WHERE (c ->> 'from')::timestamptz < s.from_at OR (c ->> 'to')::timestamptz > s.to_at)`,
+    [
+      organisationId,
+      ...columns(
+        many,
+        (one) => one.key,
+        (one) => one.circuitId,
+        (one) => one.from,
+        (one) => one.to,
       ),
     ],
   );

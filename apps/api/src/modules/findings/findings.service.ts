@@ -8,13 +8,15 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
-import { chooseReports } from '../alarm-counts/index.js';
+import { chooseReports, reportsIn } from '../alarm-counts/index.js';
 import { AlarmRulesEvaluator } from '../alarm-rules/index.js';
 import { findingDetail } from './finding-detail.js';
 import { FindingsDeskRepository, type FindingRow } from './findings-desk.repository.js';
 import { PartsSetAside } from './parts-set-aside.js';
 
 type Findings = typeof routes.findings;
+type Settling = InputOf<Findings['settle']>['body'];
+type Told = Pick<Contender, 'sourceId' | 'webhookId' | 'from' | 'to' | 'revision' | 'numbersHash'>;
 
 const ALIKE_AT_ONCE = 500;
 const SHOWN = 2_000;
@@ -72,28 +74,58 @@ export class FindingsService {
   }
 
   /** The chosen delivery stands wherever the same two contradict each other on this circuit. */
-  async settle(id: string, version: number, body: InputOf<Findings['settle']>['body'], actor: Actor) {
+  async settle(id: string, version: number, body: Settling, actor: Actor) {
     const row = await this.open(id, version);
     if (!CONFLICTS.has(row.kind) || row.circuit_id === null) throw wrongWay('Nothing contradicts itself here.');
-    const isChosen = (one: Contender): boolean =>
+    const isChosen = (one: Told): boolean =>
       one.sourceId === body.sourceId &&
       one.webhookId === body.webhookId &&
       (body.numbersHash === undefined || body.numbersHash === one.numbersHash);
+    const many = findingDetail.read(row.detail, row.webhook_id).stretch;
+    if (many !== undefined) return this.settleMany(row, many, { isChosen, body, actor });
     const chosen = toFinding(row).contenders.filter(isChosen);
     if (chosen.length === 0) throw invalidField('webhookId', body.webhookId, 'a delivery of this finding');
     if (chosen.length > 1 && row.kind === 'same-revision') {
       throw invalidField('numbersHash', body.numbersHash, 'which of the numbers of this delivery');
     }
     const sides = sidesOf(row);
-    const alike = (await this.desk.listConflicts(row.circuit_id)).filter((one) => sidesOf(one) === sides);
+    const alike = (await this.desk.listConflicts(row.circuit_id)).filter(
+      (one) => sidesOf(one) === sides && findingDetail.readOrNull(one.detail)?.stretch === undefined,
+    );
     // A delivery that contradicts itself is decided one by one.
     const together = body.numbersHash === undefined && sides.includes('\n') ? alike : [row];
     const reports = together.flatMap((one) => toFinding(one).contenders.filter(isChosen));
-    const changed = await chooseReports(this.desk.sql, actor.organisationId, row.circuit_id, reports, Date.now());
-    const receivedMs = Math.min(...[row, ...together].map((one) => one.found_at.getTime()));
-    await this.rules.evaluate(this.desk.sql, actor.organisationId, changed, receivedMs);
-    const settlement = `prevails: ${body.webhookId}`;
-    return this.finish(row, [row, ...together], { state: 'settled', settlement }, actor);
+    return this.choose(row, [row, ...together], reports, { body, actor });
+  }
+
+  /** All that the chosen delivery says of the stretch; its reports are those that are stored, of which the finding shows a few. */
+  private async settleMany(
+    row: FindingRow,
+    stretch: { from: string; to: string },
+    { isChosen, body, actor }: { isChosen: (one: Told) => boolean; body: Settling; actor: Actor },
+  ) {
+    const kind = row.kind === 'overlap' ? 'overlap' : 'same-revision';
+    const many = { kind, sides: sidesOf(row).split('\n'), stretch } as const;
+    const reports = await reportsIn(this.desk.sql, actor.organisationId, row.circuit_id ?? '', many);
+    const chosen = reports.filter(isChosen);
+    if (chosen.length === 0) throw invalidField('webhookId', body.webhookId, 'a delivery of this finding');
+    if (new Set(chosen.map(({ from, to }) => `${from}/${to}`)).size < chosen.length) {
+      throw invalidField('numbersHash', body.numbersHash, 'which of the numbers of this delivery');
+    }
+    return this.choose(row, [row], chosen, { body, actor });
+  }
+
+  private async choose(
+    row: FindingRow,
+    rows: readonly FindingRow[],
+    reports: readonly Told[],
+    { body, actor }: { body: Settling; actor: Actor },
+  ) {
+    const { organisationId } = actor;
+    const changed = await chooseReports(this.desk.sql, organisationId, row.circuit_id ?? '', reports, Date.now());
+    const receivedMs = Math.min(...rows.map((one) => one.found_at.getTime()));
+    await this.rules.evaluate(this.desk.sql, organisationId, changed, receivedMs);
+    return this.finish(row, rows, { state: 'settled', settlement: `prevails: ${body.webhookId}` }, actor);
   }
 
   /**

@@ -193,6 +193,10 @@ export class RecordCollector {
   readonly rows: PlannedRow[] = [];
   /** keys of the fields that cannot be read in the row that is added */
   private unread: ReadonlySet<string> = new Set();
+  /** whether the row that is added ends with an element of a fixture: each such row is an element, also of a name that was there */
+  private listsElement = false;
+  /** how often an element was listed, by its fixture and name */
+  private readonly listed = new Map<string, number>();
 
   add(read: ReadRow): void {
     const position = this.rows.length;
@@ -206,6 +210,8 @@ export class RecordCollector {
     this.rows.push(row);
     this.unread = read.unread;
     const here: Partial<Record<ImportEntity, Rec>> = {};
+    const lists = IMPORT_ENTITIES.findLast((entity) => read.given.has(entity));
+    this.listsElement = lists === 'fixture-element';
     for (const entity of IMPORT_ENTITIES) {
       const given = read.given.get(entity);
       if (given === undefined) continue;
@@ -213,8 +219,6 @@ export class RecordCollector {
       if (rec !== null) here[entity] = rec;
       if (entity === 'machine' && rec !== null) this.takeStations(rec, given, row, position);
     }
-    const last = row.recs.at(-1);
-    if (last !== undefined) last.listed += 1;
     if (row.recs.length === 0 && row.remarks.length === 0) row.remarks.push(remark('nothing-mapped'));
   }
 
@@ -243,7 +247,8 @@ export class RecordCollector {
     const name = named === undefined ? (parent?.label ?? '') : String(named.value);
     const extra =
       entity === 'fixture-fitting' ? (here.fixture?.key ?? '') : String(given.get('reportName')?.value ?? '');
-    const key = `${parent?.key ?? ''}|${named === undefined ? '' : fold(name)}|${by === 'measuredAt' || by === null ? fold(extra) : ''}`;
+    const likeKey = `${parent?.key ?? ''}|${named === undefined ? '' : fold(name)}|${by === 'measuredAt' || by === null ? fold(extra) : ''}`;
+    const key = entity === 'fixture-element' && this.listsElement ? this.keyOfNext(likeKey) : likeKey;
     const known = this.recs.get(entity) as Map<string, Rec>;
     let rec = known.get(key);
     if (rec === undefined) {
@@ -262,7 +267,6 @@ export class RecordCollector {
         isExchange: false,
         typeId: null,
         componentId: null,
-        listed: 0,
         further: {},
         id: null,
       };
@@ -275,6 +279,12 @@ export class RecordCollector {
     if (rec.rows.at(-1) !== position) rec.rows.push(position);
     if (!row.recs.includes(rec)) row.recs.push(rec);
     return rec;
+  }
+
+  private keyOfNext(likeKey: string): string {
+    const nth = (this.listed.get(likeKey) ?? 0) + 1;
+    this.listed.set(likeKey, nth);
+    return nth === 1 ? likeKey : `${likeKey}#${nth}`;
   }
 
   private merge(

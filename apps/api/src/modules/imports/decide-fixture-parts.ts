@@ -1,23 +1,75 @@
 import { beginsAfter } from '../../platform/clock/period.js';
-import { createOrChange, differences, given, refuse, requireFields, resulting, type Rule } from './deciding.js';
+import { groupBy } from '../../platform/group-by.js';
+import {
+  createOrChange,
+  differences,
+  given,
+  refuse,
+  requireFields,
+  resulting,
+  type Others,
+  type Rule,
+} from './deciding.js';
 import { readPlaces, toText } from './places.js';
-import { isSame, type Rec } from './plan-model.js';
+import { fold, isSame, type Existing, type Rec } from './plan-model.js';
 
 /** Places are compared as they are written, however a file spells them. */
 function settlePlaces(rec: Rec): void {
   const places = rec.values.get('places');
   if (places === undefined) return;
   const read = readPlaces(String(places.value));
-  if (read === null) refuse(rec, 'places', { got: String(places.value).slice(0, 60) }, 'places');
-  else rec.values.set('places', { ...places, value: toText(read.places) });
+  if (read !== null) rec.values.set('places', { ...places, value: toText(read.places) });
 }
 
-/** A clamp, support or locator is known by its name: two of one name are refused, rather than taken for one. */
-export const decideElement: Rule = (rec) => {
+const ALIKE = new WeakMap<Others['recs'], Map<string, Rec[]>>();
+/** The elements of one name that a file lists for one fixture. */
+function listedAlike(recs: Others['recs'], rec: Rec): readonly Rec[] {
+  const nameOf = (one: Rec): string => `${one.parents.fixture?.key ?? ''}|${fold(one.label)}`;
+  let alike = ALIKE.get(recs);
+  if (alike === undefined) {
+    alike = groupBy(recs.get('fixture-element')?.values() ?? [], nameOf);
+    ALIKE.set(recs, alike);
+  }
+  return alike.get(nameOf(rec)) ?? [rec];
+}
+
+/** Which element of its fixture each stands for: first those that a file leaves as they are, then the others in their order. */
+function pairUp(listed: readonly Rec[], there: readonly Existing[]): Map<Rec, Existing> {
+  const pairs = new Map<Rec, Existing>();
+  const left = new Set(there);
+  const take = (rec: Rec, existing: Existing | undefined): void => {
+    if (existing === undefined || pairs.has(rec)) return;
+    pairs.set(rec, existing);
+    left.delete(existing);
+  };
+  for (const rec of listed)
+    take(
+      rec,
+      [...left].find((element) => differences(rec, element, rec.values).length === 0),
+    );
+  for (const rec of listed) take(rec, [...left][0]);
+  return pairs;
+}
+
+/**
+ * A clamp, support or locator is known by its name. Several of one name are known by what is said of them, where the file lists as many as
+ * there are: else nobody could say which is meant.
+ */
+export const decideElement: Rule = (rec, { snapshot }, { recs }) => {
+  const listed = listedAlike(recs, rec);
+  const there = snapshot.elements(`${rec.parents.fixture?.existing?.id ?? ''}|${fold(rec.label)}`);
   settlePlaces(rec);
+  const places = given(rec, 'places');
+  if (places !== null && readPlaces(String(places)) === null) {
+    refuse(rec, 'places', { got: String(places).slice(0, 60) }, 'places');
+  }
+  if (listed.length > 1 && listed.length === there.length) {
+    for (const other of listed) settlePlaces(other);
+    rec.existing = pairUp(listed, there).get(rec) ?? null;
+  }
   createOrChange(rec);
-  if (rec.existing?.derived.isTwice === true || rec.listed > 1) {
-    refuse(rec, 'element-twice', { name: rec.label }, 'name');
+  if ((listed.length > 1 || there.length > 1) && listed.length !== there.length) {
+    refuse(rec, 'element-twice', { name: rec.label, listed: listed.length, there: there.length }, 'name');
   }
 };
 

@@ -4,7 +4,7 @@ import { fixtureElements, type StoredElement } from '../../documents/fixture-ele
 import { quantityFrom } from '../../platform/http/quantity-out.js';
 import { groupBy } from '../../platform/group-by.js';
 import { readPlaces, toText } from './places.js';
-import { fold, type Existing, type Rec } from './plan-model.js';
+import type { Existing, Rec } from './plan-model.js';
 import type { QuantityValue, Value } from './read-value.js';
 
 const FIGURES = Object.entries<Figure>(ELEMENT_FIGURES);
@@ -28,17 +28,16 @@ function valuesOf(element: StoredElement): Record<string, Value | null> {
   return { name, kind, quantity, places: places.length === 0 ? null : toText(places), ...Object.fromEntries(figures) };
 }
 
-/** The elements of a fixture, each as a record of its own. Two of one name cannot be told apart. */
+/** The elements of a fixture, each as a record of its own. */
 export function listElements(fixture: Existing): Existing[] {
   const elements = fixtureElements.read(fixture.derived.elements, String(fixture.values.name));
-  const names = elements.map(({ name }) => fold(name));
-  return elements.map((element, index) => ({
+  return elements.map((element) => ({
     id: element.id,
     version: fixture.version,
     archived: false,
     links: { customer: fixture.links.customer ?? null, fixture: fixture.id },
     values: valuesOf(element),
-    derived: { isTwice: names.indexOf(names[index] ?? '') !== names.lastIndexOf(names[index] ?? '') },
+    derived: {},
   }));
 }
 

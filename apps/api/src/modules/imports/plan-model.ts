@@ -26,6 +26,8 @@ export interface ComponentTypeFacts {
 /** What the database holds of what a file may speak of, found by natural keys. */
 export interface Snapshot {
   find(entity: ImportEntity, key: string): Existing | undefined;
+  /** elements of one fixture that have the same name, in the order of the fixture */
+  elements(key: string): readonly Existing[];
   componentType(nameOrPart: string): ComponentTypeFacts | undefined;
   /** also one that is no longer in use */
   componentTypeOfId(id: string): ComponentTypeFacts | undefined;
@@ -68,8 +70,6 @@ export interface Rec {
   typeId: string | null;
   /** of a signal: the component that is there at the designation that it names; one of the same file is among its parents */
   componentId: string | null;
-  /** rows that end with it: that list it, rather than something that hangs on it */
-  listed: number;
   /** columns that other records of the file give it */
   further: Readonly<Record<string, unknown>>;
   /** made for a record that is new */

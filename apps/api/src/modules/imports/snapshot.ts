@@ -1,5 +1,6 @@
 import { Injectable } from '@nestjs/common';
 import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
+import { groupBy } from '../../platform/group-by.js';
 import { listElements } from './element-records.js';
 import { isTable } from './entity-tables.js';
 import { IDENTITY } from './identity.js';
@@ -61,12 +62,15 @@ export class Snapshots {
 
   async read(entities: ReadonlySet<ImportEntity>): Promise<Snapshot> {
     const found = new Map<ImportEntity, Map<string, Existing>>();
+    let elements = new Map<string, Existing[]>();
     for (const entity of IMPORT_ENTITIES) {
       if (isTable(entity)) {
         found.set(entity, byKey(entity, entities.has(entity) ? await this.repository.list(entity) : []));
       } else {
         const fixtures = entities.has(entity) ? [...(found.get('fixture')?.values() ?? [])] : [];
-        found.set(entity, byKey(entity, fixtures.flatMap(listElements)));
+        const listed = fixtures.flatMap(listElements);
+        found.set(entity, byKey(entity, listed));
+        elements = groupBy(listed, (element) => keyOf(entity, element));
       }
     }
     const listed = entities.has('installed-component') ? await this.repository.listTypes() : [];
@@ -79,6 +83,7 @@ export class Snapshots {
     }
     return {
       find: (entity, key) => found.get(entity)?.get(key),
+      elements: (key) => elements.get(key) ?? [],
       componentType: (name) => types.get(fold(name)),
       componentTypeOfId: (id) => typesById.get(id),
       stationCount: (machineId) => stations.get(machineId) ?? 0,

@@ -2,7 +2,7 @@ import { Injectable } from '@nestjs/common';
 import { MACHINE_FIGURES } from '@repo/calc/figures';
 import type { InputOf, routes } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
-import { Db, everyWord, splitFigures } from '../../platform/db/index.js';
+import { Db, patternsOf, Prisma, splitFigures } from '../../platform/db/index.js';
 
 type Machines = typeof routes.machines;
 const include = {
@@ -30,32 +30,36 @@ export class MachinesRepository {
   }
 
   /** @param filter what is looked for stands in its name, its serial number, or the name of its site or customer */
-  list(
+  async list(
     filter: { siteId: string | undefined; customerId: string | undefined; search: string | undefined },
     after: readonly (string | number)[] | null,
     limit: number,
   ) {
-    const [name, id] = after ?? [];
-    return this.db.tx.machine.findMany({
-      where: {
-        organisationId: this.organisationId,
-        archivedAt: null,
-        ...(filter.siteId === undefined ? {} : { siteId: filter.siteId }),
-        ...(filter.customerId === undefined ? {} : { customerId: filter.customerId }),
-        AND: everyWord(filter.search, (holds) => [
-          { name: holds },
-          { serial: holds },
-          { site: { name: holds } },
-          { customer: { name: holds } },
-        ]),
-        ...(after === null
-          ? {}
-          : { OR: [{ name: { gt: String(name) } }, { name: String(name), id: { gt: String(id) } }] }),
-      },
-      include,
-      orderBy: [{ name: 'asc' }, { id: 'asc' }],
-      take: limit + 1,
-    });
+    const orderBy = [{ name: 'asc' }, { id: 'asc' }] as const;
+    const ids = (await this.listIds(filter, after, limit)).map(({ id }) => id);
+    const where = { organisationId: this.organisationId, id: { in: ids } };
+    return this.db.tx.machine.findMany({ where, include, orderBy: [...orderBy] });
+  }
+
+  /** Sites and customers are few and are looked through once for each word: joined to them, the database asks them anew for each machine. */
+  private listIds(
+    filter: { siteId: string | undefined; customerId: string | undefined; search: string | undefined },
+    after: readonly (string | number)[] | null,
+    limit: number,
+  ): Promise<{ id: string }[]> {
+    const { siteId, customerId, search } = filter;
+    const o = Prisma.sql`${this.organisationId}::uuid`;
+    const where = [Prisma.sql`m.organisation_id = ${o} AND m.archived_at IS NULL`];
+    if (siteId !== undefined) where.push(Prisma.sql`m.site_id = ${siteId}::uuid`);
+    if (customerId !== undefined) where.push(Prisma.sql`m.customer_id = ${customerId}::uuid`);
+    if (after !== null) where.push(Prisma.sql`(m.name, m.id) > (${String(after[0])}, ${String(after[1])}::uuid)`);
+    for (const pattern of patternsOf(search)) {
+      where.push(Prisma.sql`(m.name ILIKE ${pattern} OR m.serial ILIKE ${pattern}
+        OR m.site_id IN (SELECT s.id FROM sites s WHERE s.organisation_id = ${o} AND s.name ILIKE ${pattern})
+        OR m.customer_id IN (SELECT k.id FROM customers k WHERE k.organisation_id = ${o} AND k.name ILIKE ${pattern}))`);
+    }
+    return this.db.tx.$queryRaw<{ id: string }[]>`
+      SELECT m.id FROM machines m WHERE ${Prisma.join(where, ' AND ')} ORDER BY m.name, m.id LIMIT ${limit + 1}`;
   }
 
   async findCustomerOfSite(siteId: string): Promise<string | null> {

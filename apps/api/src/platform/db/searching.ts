@@ -1,10 +1,10 @@
 import { wordsOf } from '../search-words.js';
 
-/** Holds a word as it was typed, capital or not: the database takes `%` and `_` for anything where they are not escaped. */
-const holding = (word: string) => ({
-  contains: word.replaceAll(/[\\%_]/g, String.raw`\$&`),
-  mode: 'insensitive' as const,
-});
+/** A word as it was typed: the database takes `%` and `_` for anything where they are not escaped. */
+const escaped = (word: string): string => word.replaceAll(/[\\%_]/g, String.raw`\$&`);
+
+/** Holds a word, capital or not. */
+const holding = (word: string) => ({ contains: escaped(word), mode: 'insensitive' as const });
 
 /**
  * Where every word that is looked for stands in one of a record's texts, in whichever order.
@@ -14,3 +14,7 @@ export const everyWord = <T>(
   search: string | undefined,
   toPlaces: (holds: ReturnType<typeof holding>) => T[],
 ): { OR: T[] }[] => wordsOf(search ?? '').map((word) => ({ OR: toPlaces(holding(word)) }));
+
+/** The same for a statement of one's own: each word as a pattern for `ILIKE`. */
+export const patternsOf = (search: string | undefined): string[] =>
+  wordsOf(search ?? '').map((word) => `%${escaped(word)}%`);

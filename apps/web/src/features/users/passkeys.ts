@@ -7,15 +7,18 @@ import type {
   PublicKeyCredentialRequestOptionsJSON,
   RegistrationResponseJSON,
 } from '@simplewebauthn/browser';
+import { useSyncExternalStore } from 'react';
 import { callApi } from '@/lib/api/client';
 import { ApiError } from '@/lib/api/problem';
 
 /** The browser's part, fetched when it is used. */
 const loadBrowserPart = () => import('@simplewebauthn/browser');
 
-/** Whether this browser can use passkeys on this page: it needs a name, not a bare address. */
-export const canUsePasskeys = (): boolean =>
-  typeof window !== 'undefined' && 'PublicKeyCredential' in window && !/^[\d.]+$|^\[/.test(window.location.hostname);
+const isPossible = (): boolean => 'PublicKeyCredential' in window && !/^[\d.]+$|^\[/.test(window.location.hostname);
+const neverChanges = () => () => undefined;
+
+/** Whether this browser can use passkeys on this page: it needs a name, not a bare address. Not so until the browser has taken the page over. */
+export const useCanUsePasskeys = (): boolean => useSyncExternalStore(neverChanges, isPossible, () => false);
 
 /** What the person broke off, or what this device does not have, comes as an error of the browser. */
 const toBrokenOff = (): never => {

@@ -36,6 +36,7 @@ export const fieldProblemMessages = {
   'fieldProblem.invalid_type': '{label} is missing, or is not of the right kind',
   'fieldProblem.invalid_value': '{label} must be one of the values offered',
   'fieldProblem.invalid_format': '{label} is not written as it should be',
+  'fieldProblem.unseen': '{label} holds a character that cannot be seen, as copied text often does: type it anew',
   'fieldProblem.invalid_union': '{label} is not of the right kind',
   'fieldProblem.invalid_key': '{label} has a name that is not known',
   'fieldProblem.invalid_element': '{label} has an entry that is not right',

@@ -21,6 +21,7 @@ export const findingMessages = {
   'findings.state.superseded': 'answered by a later revision',
   'findings.about': '{subject} · {date}',
   'findings.together': '{count} of them in this delivery',
+  'findings.manyIntervals': '{count} intervals contradict each other; what you choose counts for all of them',
   'findings.takenInPart': 'Some of it is taken in; what is left here still cannot be.',
   'findings.interval': 'Interval',
   'findings.cycles': 'Cycles',

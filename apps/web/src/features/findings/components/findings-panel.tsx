@@ -157,7 +157,9 @@ function FindingItem({ finding, toMapForm }: { finding: Finding; toMapForm: ToMa
           subject: subject === '' ? finding.webhookId : subject,
           date: dates.atTime(finding.foundAt),
         })}
-        {finding.subjectCount > 1 ? ` · ${t('findings.together', { count: finding.subjectCount })}` : ''}
+        {finding.subjectCount > 1
+          ? ` · ${t(finding.contenders.length === 0 ? 'findings.together' : 'findings.manyIntervals', { count: finding.subjectCount })}`
+          : ''}
         {finding.state === 'open' ? '' : ` · ${t(`findings.state.${finding.state}`)}`}
         {finding.settlement === '' ? '' : ` · ${finding.settlement}`}
       </p>

@@ -12,6 +12,7 @@ import { RungDetail } from '@/lib/pressure-ladder/rung-detail';
 import { getWorst } from '@/lib/pressure-ladder/rungs';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { isCustomerRole, useMay, useRole } from '@/lib/session/session';
+import { late } from '@/lib/late';
 import { Loaded } from '@/lib/states';
 import { Status } from '@/lib/status/status';
 import { getToday } from '@/lib/zoned-day';
@@ -21,13 +22,15 @@ import { LoadingNote, StateNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { PageHead, Panel } from '@/ui/panel';
 import { Halves, MainAndAside, StackedPanels } from '@/ui/stack';
-import { EndOfServiceForm } from './end-of-service-form';
 import { CopyMachine } from './copy-machine';
 import { ChangeMachineForm } from './machine-form';
 import { MachineSections, Section, SectionBar, useSections, type SectionId } from './machine-sections';
 import { SetupGuide, type GuideStep } from './setup-guide';
 import { Verdict } from './verdict';
 import styles from './machine.module.css';
+
+/** It comes when its dialog opens. */
+const EndOfServiceForm = late(() => import('./end-of-service-form').then((file) => file.EndOfServiceForm));
 
 export interface MachinePanels {
   settings: ReactNode;

@@ -1,18 +1,17 @@
 'use client';
 
-import { useEffect, useState } from 'react';
+import { useState } from 'react';
 import { useProblemText } from '@/lib/states';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
-import { canUsePasskeys } from '../passkeys';
+import { useCanUsePasskeys } from '../passkeys';
 
 /** A button that asks for a passkey; not there where the browser has none to offer. */
 export function PasskeyButton({ text, use, onDone }: { text: string; use: () => Promise<void>; onDone: () => void }) {
   const toText = useProblemText();
-  const [isOffered, setOffered] = useState(false);
+  const isOffered = useCanUsePasskeys();
   const [isBusy, setBusy] = useState(false);
   const [problem, setProblem] = useState<string | null>(null);
-  useEffect(() => setOffered(canUsePasskeys()), []);
   if (!isOffered) return null;
   const ask = async (): Promise<void> => {
     setBusy(true);

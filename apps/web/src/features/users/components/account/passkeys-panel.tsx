@@ -9,7 +9,7 @@ import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
 import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
-import { canUsePasskeys, makePasskey } from '../../passkeys';
+import { makePasskey, useCanUsePasskeys } from '../../passkeys';
 
 const FIELDS = {
   name: text({
@@ -47,6 +47,7 @@ export function PasskeysPanel({ onAdded }: { onAdded?: () => void }) {
   const toText = useProblemText();
   const query = useApi(routes.passkeys.list, {});
   const remove = useApiChange(routes.passkeys.remove);
+  const canUse = useCanUsePasskeys();
   return (
     <Panel title={t('passkeys.title')}>
       <p>{t('passkeys.about')}</p>
@@ -82,7 +83,7 @@ export function PasskeysPanel({ onAdded }: { onAdded?: () => void }) {
         }
       </Loaded>
       {remove.error === null ? null : <Notice role="alert">{toText(remove.error)}</Notice>}
-      {canUsePasskeys() ? <NewPasskey onAdded={onAdded} /> : <p>{t('passkeys.needName')}</p>}
+      {canUse ? <NewPasskey onAdded={onAdded} /> : <p>{t('passkeys.needName')}</p>}
     </Panel>
   );
 }
