@@ -132,6 +132,18 @@ test('tapping turns one way going in and the other coming out', () => {
 });
 
 describe('holding force', () => {
+  test('figures so small that they are nothing are nothing, and no unit for the rest', () => {
+    const small = Number.MIN_VALUE;
+    const input = aFixture({ partMassKg: 0 });
+    expect(holdingForce({ ...input, safetyFactor: small }).scale).toBeCloseTo(Number(holdingForce({ ...input, safetyFactor: 0 }).scale), 9); // prettier-ignore
+    const weak = input.clamps.map((clamp) => ({ ...clamp, forceN: small }));
+    expect(() => holdingForce({ ...input, clamps: weak })).not.toThrow();
+    const near = { ...input, locators: input.locators.map((one) => ({ ...one, pointM: [small, 0, 0] as const })) };
+    const at = [0, 0, 0] as const;
+    const places = { clamps: near.clamps.map((one) => ({ ...one, pointM: at })), loads: near.loads.map((one) => ({ ...one, pointM: at })) }; // prettier-ignore
+    expect(() => holdingForce({ ...near, ...places })).not.toThrow();
+  });
+
   test('the contacts shown balance the governing load', () => {
     const input = aFixture();
     const { contacts, governingCase, scale } = holdingForce(input);

@@ -74,6 +74,10 @@ interface Frame {
   readonly arm: (point: Vector3) => Vector3;
 }
 
+/** A thousandth of a piconewton, or of a picometre: what is less is nothing, and no unit for the rest. */
+const LEAST_UNIT = 1e-15;
+const asUnit = (value: number): number | null => (value >= LEAST_UNIT ? value : null);
+
 function toFrame({ locators, clamps, loads, safetyFactor, partMassKg, gravity }: ProgramInput): Frame {
   const weightN = Math.hypot(...toWeight(partMassKg, gravity));
   const points = [...locators.map(({ pointM }) => pointM), ...clamps.map(({ pointM }) => pointM)];
@@ -81,15 +85,15 @@ function toFrame({ locators, clamps, loads, safetyFactor, partMassKg, gravity }:
   const middle = scaleBy(1 / points.length, points.reduce(add, ZERO_VECTOR));
   const arm = (point: Vector3): Vector3 => add(point, scaleBy(-1, middle));
   const lengthM =
-    largest([...points, ...loads.map(({ pointM }) => pointM)].map((point) => Math.hypot(...arm(point)))) || 1;
+    asUnit(largest([...points, ...loads.map(({ pointM }) => pointM)].map((point) => Math.hypot(...arm(point))))) ?? 1;
   const needs = loads.map(
     ({ forceN, momentNm = ZERO_VECTOR }) =>
       safetyFactor * Math.max(Math.hypot(...forceN), Math.hypot(...momentNm) / lengthM),
   );
   const fixedForces = clamps.filter(({ fixed }) => fixed).map(({ forceN }) => forceN);
-  const forceN = largest([...needs, ...fixedForces, weightN]) || 1;
+  const forceN = asUnit(largest([...needs, ...fixedForces, weightN])) ?? 1;
   const movable = clamps.filter(({ fixed }) => !fixed);
-  const scaleUnit = forceN / (largest(movable.map((clamp) => clamp.forceN)) || forceN);
+  const scaleUnit = forceN / (asUnit(largest(movable.map((clamp) => clamp.forceN))) ?? forceN);
   return { forceN, lengthM, scaleUnit, middle, arm };
 }
 
