@@ -1,4 +1,5 @@
 import type {
+  CircuitFacts,
   ComponentFacts,
   ComponentKind,
   FixtureElementFacts,
