@@ -58,7 +58,11 @@ describe('a quantity that is within bounds', () => {
   });
 
   it('are the moduli of oil', () => {
-    expect(bounded.map(({ key }) => key).sort()).toEqual(['circuit.trappedBulkModulus', 'power-unit.oilBulkModulus']);
+    expect(bounded.map(({ key }) => key).sort()).toEqual([
+      'circuit.trappedBulkModulus',
+      'circuit.unclampBulkModulus',
+      'power-unit.oilBulkModulus',
+    ]);
   });
 
   it('is no voltage and no power that a control cannot have', () => {
