@@ -3,4 +3,6 @@
 ALTER TABLE "circuits"
   ADD COLUMN "unclamp_bulk_modulus_pa" DOUBLE PRECISION,
   ADD COLUMN "unclamp_bulk_modulus_entered" JSONB,
-  ADD COLUMN "reducing_valve_relieves" BOOLEAN;
+  ADD COLUMN "reducing_valve_relieves" BOOLEAN,
+  ADD CONSTRAINT "circuits_unclamp_bulk_modulus_entered_check"
+    CHECK (("unclamp_bulk_modulus_entered" IS NULL) = ("unclamp_bulk_modulus_pa" IS NULL));
