@@ -36,6 +36,12 @@ const EXACT: ReadonlySet<ChangeCode> = new Set([
 /** Between these two a relief has to open. */
 const AROUND_RELIEF: ReadonlySet<BadPair['governing']> = new Set(['source', 'relief-opening']);
 const SEVERITY = { fails: 3, marginal: 2, unproven: 1, holds: 0, 'not-applicable': 0 } as const;
+/** The one that stands worse; of two that lack something, with all that either lacks: it has to be recorded, wherever in their ranges they are. */
+function toWorse(worst: ProvedCheck, check: ProvedCheck): ProvedCheck {
+  if (SEVERITY[check.status] !== SEVERITY[worst.status])
+    return SEVERITY[check.status] > SEVERITY[worst.status] ? check : worst;
+  return check.status === 'unproven' ? { ...worst, missing: [...worst.missing, ...check.missing] } : worst;
+}
 /** So many parts are mended one after the other; no circuit has as many that are wrong. */
 const MOST_MENDED = 60;
 /** Corners beyond these are left out: the ends of all settings are among them. */
@@ -129,11 +135,7 @@ export class Mending {
 
   private proveOf(corners: readonly CircuitFacts[]): ProvedCheck[] {
     const proofs = corners.map((facts) => this.prover.prove(facts));
-    return CHECK_CODES.map((_code, index) =>
-      proofs
-        .map((checks) => checks[index] as ProvedCheck)
-        .reduce((worst, check) => (SEVERITY[check.status] > SEVERITY[worst.status] ? check : worst)),
-    );
+    return CHECK_CODES.map((_code, index) => proofs.map((checks) => checks[index] as ProvedCheck).reduce(toWorse));
   }
 
   private take(changes: readonly WayOutChange[]): void {
