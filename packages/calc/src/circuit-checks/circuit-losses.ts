@@ -1,13 +1,7 @@
 import { toDrivenFlow } from '../filling/driven-flow.js';
 import type { Conditions, Group, Known, Line, Way } from './actuation-figures.js';
 import { toArea } from './figures.js';
-import {
-  toFittingResistance,
-  toLaminarResistance,
-  toResistance,
-  toValveResistance,
-  type Passing,
-} from './line-losses.js';
+import { toFittingResistance, toResistance, toValveResistance, type Passing } from './line-losses.js';
 
 /** Areas that drive a cylinder and that push oil back. */
 export function toSides({ boreM, rodM, pulls }: Group, way: Way): [drive: number, back: number] {
@@ -20,9 +14,10 @@ export function lossOf({ oil }: Known, { pieces, fittings }: Line, at: Condition
   const { viscosityM2PerS, losses } = at;
   const passing: Passing = { viscosityM2PerS, densityKgPerM3: oil.densityKgPerM3, flowM3PerS };
   // What a fitting loses may be less than any figure that stands for it.
-  if (losses === 'least') return toLaminarResistance(pieces, passing);
-  const straight = losses === 'former' ? toLaminarResistance : toResistance;
-  return straight(pieces, passing) + straight(fittings, passing) + toFittingResistance(fittings, passing);
+  const laminar = { ...passing, flowM3PerS: 0 };
+  if (losses === 'least') return toResistance(pieces, laminar);
+  const straight = losses === 'former' ? laminar : passing;
+  return toResistance(pieces, straight) + toResistance(fittings, straight) + toFittingResistance(fittings, passing);
 }
 
 /** What the directional valve loses for each flow, at the most that passes [Pa.s/m3]. */

@@ -62,16 +62,7 @@ function toTurbulence(innerDiameterM: number, { viscosityM2PerS, flowM3PerS }: P
 
 type Straight = Pick<Piece, 'lengthM' | 'innerDiameterM'>;
 
-/** Laminar loss for each flow of a line [Pa.s/m3]. */
-export function toLaminarResistance(
-  pieces: readonly Straight[],
-  { viscosityM2PerS, densityKgPerM3 }: Omit<Passing, 'flowM3PerS'>,
-): number {
-  const perLength = (128 * viscosityM2PerS * densityKgPerM3) / Math.PI;
-  return perLength * sumOf(pieces, ({ lengthM, innerDiameterM }) => lengthM / innerDiameterM ** 4);
-}
-
-/** Loss for each flow of a line at the most that passes, above what it is at less [Pa.s/m3]. */
+/** Loss for each flow of a line at the most that passes, above what it is at less; of no flow that of laminar flow [Pa.s/m3]. */
 export function toResistance(pieces: readonly Straight[], passing: Passing): number {
   const perLength = (128 * passing.viscosityM2PerS * passing.densityKgPerM3) / Math.PI;
   return (

@@ -12,7 +12,21 @@ import {
   type RequiredFigure,
 } from './pressure-figures.js';
 import type { ProvedCheck, MissingFigure, PlacedRelief, PressureLadderInput } from './pressure-ladder.types.js';
-import { add, isAbove, isExact, known, leastOf, mostOf, multiply, subtract, toSpan, ZERO, type Span } from './span.js';
+import {
+  add,
+  isAbove,
+  isExact,
+  known,
+  leastOf,
+  mostOf,
+  multiply,
+  subtract,
+  toSpan,
+  UNBOUNDED,
+  ZERO,
+  type Span,
+} from './span.js';
+import type { RiseFigure } from './thermal-rise.js';
 
 const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
 
@@ -226,9 +240,14 @@ function draftSources(figures: PressureFigures): readonly [CheckDraft, ...CheckD
   ];
 }
 
-function draftTrappedOil(figures: PressureFigures): CheckDraft {
-  const { input, rise, weakest, setting, settingHalfWidth, gaugeError } = figures;
-  const bound = findTrappedBound(input);
+/** Oil that is shut in at the setting and warms up, in some lines, as far as something lets it out. */
+function draftTrapped(
+  figures: PressureFigures,
+  rise: RiseFigure,
+  weakest: GoverningFigure,
+  bound: Pick<ReturnType<typeof findTrappedBound>, 'span' | 'missing'>,
+): CheckDraft {
+  const { input, setting, settingHalfWidth, gaugeError } = figures;
   const isBounded = !isAbove(bound.span.lo, weakest.span.lo);
   return {
     code: 'highest-within-rating',
@@ -251,28 +270,15 @@ function draftTrappedOil(figures: PressureFigures): CheckDraft {
   };
 }
 
+const draftTrappedOil = (figures: PressureFigures): CheckDraft =>
+  draftTrapped(figures, figures.rise, figures.weakest, findTrappedBound(figures.input));
+
 /** Open, the unclamp line has the setting; shut in then, it warms up by what its own walls give way, and no relief of the clamp line reaches it. */
-function draftTrappedOpen(figures: PressureFigures): CheckDraft {
-  const { input, unclampRise, setting, settingHalfWidth, gaugeError } = figures;
-  const weakest = findWeakestOn(input, ['unclamp']);
-  return {
-    code: 'highest-within-rating',
-    governing: 'trapped-oil',
-    leastProbability: input.leastProbability,
-    demand: settingViews(figures, unclampRise.span),
-    capacity: same(weakest.span),
-    failReason: 'trapped-oil-above-rating',
-    subject: weakest.subject,
-    missing: [...unclampRise.missing, ...weakest.missing, ...listUnknown(input, SETTING_FIELDS)],
-    marginAsked: input.marginsAsked['highest-within-rating'],
-    errors: {
-      marginPa: weakest.span.lo - setting.lo - unclampRise.span.lo,
-      halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo],
-    },
-    parameters: { thermalRisePa: unclampRise.span.lo },
-    source: 'trapped-oil-thermal-rise',
-  };
-}
+const draftTrappedOpen = (figures: PressureFigures): CheckDraft =>
+  draftTrapped(figures, figures.unclampRise, findWeakestOn(figures.input, ['unclamp']), {
+    span: UNBOUNDED,
+    missing: [],
+  });
 
 function draftIntensified(figures: PressureFigures, blocked: BlockedLine): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;

@@ -7,7 +7,7 @@ import type {
   PlacedRelief,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
-import { findThermalRise, toUnclampRise, type RiseFigure } from './thermal-rise.js';
+import { findThermalRise, findUnclampRise, type RiseFigure } from './thermal-rise.js';
 import {
   add,
   isExact,
@@ -64,9 +64,8 @@ function findOpposed({ opposedSides = [] }: PressureLadderInput): OpposedFigure 
 }
 
 /** What oil that is shut in in the unclamp line rises by, where that line can be blocked while clamps press; not said: from nothing to that. */
-function findOpposedRise({ unclampLineBlocked, thermal }: PressureLadderInput): RiseFigure {
+function findOpposedRise({ unclampLineBlocked }: PressureLadderInput, rise: RiseFigure): RiseFigure {
   if (unclampLineBlocked === undefined || unclampLineBlocked === false) return { span: ZERO, missing: [] };
-  const rise = toUnclampRise(thermal);
   if (unclampLineBlocked || (rise.span.hi === 0 && rise.missing.length === 0)) return rise;
   return {
     span: { lo: 0, hi: rise.span.hi },
@@ -75,9 +74,13 @@ function findOpposedRise({ unclampLineBlocked, thermal }: PressureLadderInput): 
 }
 
 /** What stands in the return line, or warms up shut in on that side, works against the clamps: so much more is required at them. */
-function findBackPressure(input: PressureLadderInput, { ratio, missing }: OpposedFigure): RiseFigure {
+function findBackPressure(
+  input: PressureLadderInput,
+  { ratio, missing }: OpposedFigure,
+  unclampRise: RiseFigure,
+): RiseFigure {
   const { returnPressurePa } = input;
-  const rise = findOpposedRise(input);
+  const rise = findOpposedRise(input, unclampRise);
   const span = multiply(ratio, add(toSpan(returnPressurePa), rise.span));
   if (isExact(span)) return { span, missing: [] };
   const isUnsaid = known(returnPressurePa) === null;
@@ -88,7 +91,7 @@ function findBackPressure(input: PressureLadderInput, { ratio, missing }: Oppose
 }
 
 /** Least pressure of the worst operation, never below what an element needs to do its work, with what the return line takes of it. */
-function findRequired(input: PressureLadderInput, opposed: OpposedFigure): RequiredFigure {
+function findRequired(input: PressureLadderInput, opposed: OpposedFigure, unclampRise: RiseFigure): RequiredFigure {
   const { operations, leastWorking } = input;
   const missing: MissingFigure[] = operations.length === 0 ? [{ field: 'operations', ref: null }] : [];
   let most = -Infinity;
@@ -111,7 +114,7 @@ function findRequired(input: PressureLadderInput, opposed: OpposedFigure): Requi
   for (const { leastWorkingPressurePa, ref } of leastWorking) {
     take(leastWorkingPressurePa, 'leastWorkingPressurePa', ref, 'least-working');
   }
-  const back = findBackPressure(input, opposed);
+  const back = findBackPressure(input, opposed, unclampRise);
   const lo = (most === -Infinity ? 0 : most) + back.span.lo;
   const isExactly = missing.length === 0 && back.missing.length === 0 && unheld === null;
   return {
@@ -414,9 +417,10 @@ export function findFigures(input: PressureLadderInput): PressureFigures {
     if (ratio !== null && (areaRatio === null || ratio > areaRatio)) areaRatio = ratio;
   }
   const opposed = findOpposed(input);
+  const unclampRise = findUnclampRise(input);
   return {
     input,
-    required: findRequired(input, opposed),
+    required: findRequired(input, opposed, unclampRise),
     limit: findWorkpieceLimit(input),
     weakest: findWeakestOn(input, ['supply', 'clamp', 'unclamp']),
     blocked: findBlockedLines(input, areaRatio),
@@ -424,7 +428,7 @@ export function findFigures(input: PressureLadderInput): PressureFigures {
     opposed,
     highestAtClamps: findHighestAtClamps(input),
     rise: findThermalRise(input),
-    unclampRise: input.unclampLineBlocked === undefined ? { span: ZERO, missing: [] } : toUnclampRise(input.thermal),
+    unclampRise,
     areaRatio,
     lowestLift: findLowestLift(input),
     setting: toSpan(input.settingPa),

@@ -15,8 +15,9 @@ export function findThermalRise({ thermal }: PressureLadderInput): RiseFigure {
   return toRise(thermal);
 }
 
-/** What oil of the unclamp line rises by, shut in for itself: its walls are not those of the clamp line. */
-export function toUnclampRise(thermal: PressureLadderInput['thermal']): RiseFigure {
+/** What oil of the unclamp line rises by, shut in for itself: its walls are not those of the clamp line; none where no oil moves anything back. */
+export function findUnclampRise({ unclampLineBlocked, thermal }: PressureLadderInput): RiseFigure {
+  if (unclampLineBlocked === undefined) return { span: ZERO, missing: [] };
   const { span, missing } = toRise({ ...thermal, bulkModulusPa: thermal.unclampBulkModulusPa ?? null });
   const named = missing.map(({ field, ref }) => ({
     field: field === 'bulkModulusPa' ? 'unclampBulkModulusPa' : field,
@@ -26,7 +27,7 @@ export function toUnclampRise(thermal: PressureLadderInput['thermal']): RiseFigu
 }
 
 /** What oil rises by that surely is shut in. */
-export function toRise(thermal: PressureLadderInput['thermal']): RiseFigure {
+function toRise(thermal: PressureLadderInput['thermal']): RiseFigure {
   // What does not warm up does not rise, whatever its walls do.
   if ((known(thermal.temperatureRiseK) ?? 1) <= 0) return { span: ZERO, missing: [] };
   const fields = ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const;
