@@ -315,8 +315,8 @@ export function addTarget(world, circuit, at, reason, change = {}) {
  */
 function toTimes({ fixture: { clamps }, isElectric }) {
   return isElectric
-    ? { clamp: 0.12 + 0.095 * clamps, unclamp: 0.01 + 0.094 * clamps }
-    : { clamp: 0.2 + 0.14 * clamps, unclamp: 0.02 + 0.117 * clamps };
+    ? { clamp: 0.12 + 0.095 * clamps, unclamp: 0.01 + 0.103 * clamps }
+    : { clamp: 0.2 + 0.14 * clamps, unclamp: 0.02 + 0.129 * clamps };
 }
 
 /**

@@ -123,8 +123,8 @@ describe('how much more may be required', () => {
 
 describe('what supports bear', () => {
   it('is what was computed; what was typed counts only where nothing is computed', () => {
-    // It locks soon enough, by its pressure and as it moves with warm oil and with cold; and it bears what it must.
-    const inOrder = ['holds', 'holds', 'holds'];
+    // It locks soon enough, by its pressure and as it moves with warm oil, with cold and where least is lost; and it bears what it must.
+    const inOrder = ['holds', 'holds', 'holds', 'holds'];
     expect(order(withSupport([{}])).support).toEqual([...inOrder, 'holds']);
     // At the lowest pressure and at the highest.
     expect(order(withSupport([{ supportLoads: [load()] }])).support).toEqual([...inOrder, 'holds', 'holds']);

@@ -12,7 +12,15 @@ const time = (
   change: Partial<ClampCircuit> = {},
   resistanceAt = (_flow: number) => 1e12,
 ) =>
-  toLetDownTime({ clamped: line, opening: { ...line, ...change }, fromPa, toPa, returnPressurePa: 1e5, resistanceAt });
+  toLetDownTime({
+    pressed: line,
+    isAtWorkpiece: true,
+    opening: { ...line, ...change },
+    fromPa,
+    toPa,
+    returnPressurePa: 1e5,
+    resistanceAt,
+  });
 
 test('falls as a volume that gives way behind a resistance does: V / K x R x ln of the pressures', () => {
   expect(time(1e7, 1e6) / ((1e-3 / 1.5e9) * 1e12 * Math.log(99 / 9))).toBeCloseTo(1, 3);
@@ -29,6 +37,12 @@ test('behind what loses with the square of the flow takes as long as the roots o
     time(1e7, 1e6, {}, (flow) => 1e3 + squareLoss * flow) /
       ((1e-3 / 1.5e9) * 1e9 * 2 * (Math.sqrt(99e5) - Math.sqrt(9e5))),
   ).toBeCloseTo(1, 3);
+});
+
+test('where it turns laminar stays at that flow until the pressure has fallen to what laminar flow needs', () => {
+  // 1.64 is how much more than laminar a smooth line loses at Re = 2300 (Blasius 1913): 8.2e6 Pa, turbulent, and 5e6 Pa, laminar, drive 5e-6 m3/s.
+  const expected = (1e-3 / 1.5e9) * (1.64e12 * Math.log(9.9e6 / 8.2e6) + 3.2e6 / 5e-6 + 1e12 * Math.log(5e6 / 0.9e6));
+  expect(time(1e7, 1e6, {}, (flow) => (flow > 5e-6 ? 1.64e12 : 1e12)) / expected).toBeCloseTo(1, 2);
 });
 
 test('has nothing to let down where it is there already, and never gets below what stands behind it', () => {

@@ -99,7 +99,10 @@ describe('a check valve in the clamp line of clamps that springs push back', () 
     const { circuit } = aCircuit();
     const facts = (isCheckHeld: boolean, components: readonly ComponentFacts[]): CircuitFacts => ({
       ...shut([]),
-      ...{ circuit: { ...circuit, isCheckHeld }, components: [...single, threeWay, ...components] },
+      ...{
+        circuit: { ...circuit, isCheckHeld, trappedTemperatureRiseK: 0 },
+        components: [...single, threeWay, ...components],
+      },
     });
     expect(checkOf(facts(false, []), 'unclamping')?.status).toBe('holds');
     expect(checkOf(facts(true, []), 'unclamping')).toMatchObject({

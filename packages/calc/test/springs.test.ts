@@ -5,7 +5,7 @@ import { loadSolver } from '../src/holding/load-solver.js';
 import { requiredOfCut } from '../src/holding/required-of-cut.js';
 import type { HoldingElement } from '../src/holding/required-of-cut.types.js';
 import { clamp, drilling, locators, support } from './cut-builder.js';
-import { aCircuit, aFixture, COMPONENTS, ELEMENT } from './facts-builder.js';
+import { aCircuit, aFixture, COMPONENTS, ELEMENT, READINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 import { anActuation } from './proof-builder.js';
 
@@ -81,7 +81,7 @@ test('what would help most is found with springs as without', () => {
 test('how long a sprung clamp takes is not told until somebody says how hard its spring pushes at contact', () => {
   const sprungBack = { ...ELEMENT, form: 'lever-clamp', acting: 'single', springForceN: 300 } as const;
   const { settings } = aCircuit();
-  const unread = { ...settings, readings: null };
+  const unread = { ...settings, readings: { ...READINGS, clampTimeS: null, contactTimeS: null } };
   const judged = (springForceAtContactN: number | null) =>
     checkOf(
       aCircuit({ settings: unread, fixture: aFixture({ elements: [{ ...sprungBack, springForceAtContactN }] }) }),

@@ -139,8 +139,8 @@ describe('what is lost on the way', () => {
       openCold({ ...valve(lossPa, flowM3PerS), groups: [{ ...double, pulls: true, rodM: 0 }] });
     const rated = 0.5 / 60_000;
     expect(opened(20e5, rated) / opened(20e5 * 2.4 ** 2, rated * 2.4)).toBeCloseTo(1, 6);
-    // Up to its rated flow in proportion.
-    expect(opened(20e5, rated * 2.4) / opened(40e5, rated * 4.8)).toBeCloseTo(1, 6);
+    // Up to its rated flow in proportion: what the line lets down at first is less than that.
+    expect(opened(300e5, rated * 24) / opened(600e5, rated * 48)).toBeCloseTo(1, 6);
   });
 
   it('in a narrow line with thin oil is that of turbulent flow, by Blasius at the most that passes', () => {
@@ -187,7 +187,7 @@ describe('what is lost on the way', () => {
           ...valve(lossAtRatedFlowPa, 1e-4),
         }),
       );
-    expect(flows(4e5).warm?.peakFlowsM3PerS).toEqual(flows(0).warm?.peakFlowsM3PerS);
+    expect(flows(4e5).flowsM3PerS).toEqual(flows(0).flowsM3PerS);
     expect(flows(4e5).returnFlowsM3PerS).toEqual(flows(0).returnFlowsM3PerS);
     expect(Number(flows(400e5).warm?.timeToContactS)).toBeGreaterThan(Number(flows(0).warm?.timeToContactS));
   });

@@ -2,7 +2,7 @@ import { actuate } from '../src/circuit-checks/actuation.js';
 import type { ActuationGroup, ActuationInput, LineFitting } from '../src/circuit-checks/actuation.types.js';
 import { clampSequence } from '../src/filling/clamp-sequence.js';
 import type { ComponentFacts } from '../src/circuit-facts/circuit-facts.types.js';
-import { aCircuit, aFixture, COMPONENTS, ELEMENT } from './facts-builder.js';
+import { aCircuit, aFixture, COMPONENTS, ELEMENT, READINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 import { ref } from './pressure-ladder-builder.js';
 import { toViscosityAt } from '../src/oil/oil-viscosity.js';
@@ -64,7 +64,9 @@ describe('pressures of their own', () => {
       startPressurePa: 0,
       maximumTimeS: 600,
     });
-    expect(timeToSwitchS).toBeCloseTo(Number(sequence.timeToSwitchS), 5);
+    // The line behind lets down in the first hundredths of a second, of which clamp-sequence knows nothing.
+    expect(timeToSwitchS).toBeCloseTo(Number(sequence.timeToSwitchS), 3);
+    expect(timeToSwitchS).toBeGreaterThan(Number(sequence.timeToSwitchS));
   });
 
   test('a switch that the losses make at once, and one that is never reached', () => {
@@ -91,13 +93,14 @@ describe('clamps that pull', () => {
   test('clamp by the annulus as others unclamp, and unclamp by the piston', () => {
     const { lines } = anActuation();
     const swapped = { ...lines, clamp: lines.unclamp, unclamp: lines.clamp };
+    // But for what clamps were bent by at the workpiece, which springs back as they open.
     expect(actuate(only(pulling)).cold?.timeToContactS).toBeCloseTo(
       Number(actuate(only(clamps, { lines: swapped })).unclampColdS),
-      9,
+      3,
     );
     expect(actuate(only(pulling)).unclampColdS).toBeCloseTo(
       Number(actuate(only(clamps, { lines: swapped })).cold?.timeToContactS),
-      9,
+      3,
     );
   });
 
@@ -127,7 +130,8 @@ describe('clamps that pull', () => {
   });
 
   test('a swing clamp of a circuit does, a lever clamp does not: less oil, sooner', () => {
-    const noTimes = { inUse: aCircuit().settings.inUse, isAsLeft: true, readings: null };
+    const readings = { ...READINGS, clampTimeS: null, contactTimeS: null };
+    const noTimes = { inUse: aCircuit().settings.inUse, isAsLeft: true, readings };
     const timeOf = (form: 'swing-clamp' | 'lever-clamp') =>
       Number(
         checkOf(
@@ -144,7 +148,8 @@ describe('what stands in the lines', () => {
     const component = (kind: ComponentFacts['kind'], figures: Record<string, number>): ComponentFacts => ({
       ...{ id: kind, place: 'circuit', kind, name: kind, lineFunctions: ['clamp'], sensing: null, figures },
     });
-    const settings = { ...aCircuit().settings, readings: null };
+    const readings = { ...READINGS, clampTimeS: null, contactTimeS: null };
+    const settings = { ...aCircuit().settings, readings };
     const timeWith = (...more: ComponentFacts[]) =>
       Number(
         checkOf(aCircuit({ settings, components: [...COMPONENTS, ...more] }), 'clamping-time')?.numbers?.nominal
@@ -202,18 +207,21 @@ describe('what stands in the lines', () => {
   test('a flow control gives the stroke its flow: towards the cylinders, and back from them', () => {
     const strokeM3 = 2 * area(0.025) * 0.012;
     const slow = 2e-6;
-    const toClamps = actuate(only(clamps, { flowControls: [control('clamp', slow, LOTS)] }));
+    const toClamps = actuate(only(clamps, { flowControls: [control('clamp', slow, LOTS)], isReturnFlowAsked: true }));
     expect(Number(toClamps.cold?.timeToContactS)).toBeCloseTo(strokeM3 / slow, 0);
     expect(Number(toClamps.cold?.timeToContactS)).toBeGreaterThan(strokeM3 / slow);
-    expect(toClamps.warm?.peakFlowsM3PerS[0]).toBeLessThanOrEqual((slow / 2) * 1.0001);
+    expect(toClamps.flowsM3PerS?.[0]).toBeLessThanOrEqual((slow / 2) * 1.0001);
     // What is pushed out is held back: annulus while clamping, piston while unclamping.
     const annulus = strokeM3 * (1 - (0.012 / 0.025) ** 2);
     const back = actuate(only(clamps, { flowControls: [control('unclamp', LOTS, slow)] }));
-    expect(Number(back.cold?.timeToContactS) / (annulus / slow)).toBeCloseTo(1, 2);
-    const opening = actuate(
-      only(clamps, { flowControls: [control('clamp', LOTS, slow), control('tank', LOTS, LOTS)] }),
-    );
-    expect(Number(opening.unclampColdS) / (strokeM3 / slow)).toBeCloseTo(1, 2);
+    // What goes out last is pressed together more than what was there at first: 0.8 % of it stays.
+    expect(Number(back.cold?.timeToContactS) / (annulus / slow)).toBeCloseTo(0.992, 2);
+    const openingBy = only(clamps, { flowControls: [control('clamp', LOTS, slow), control('tank', LOTS, LOTS)] });
+    const openingS = Number(actuate(openingBy).unclampColdS);
+    const coldNu = toViscosityAt(32e-6, 5.4e-6, 283.15);
+    // The stroke, and what the line and what clamps were bent by give back: worked out a second time.
+    expect(openingS).toBeGreaterThan(strokeM3 / slow);
+    expect(openingS / followPlainly(openingBy, coldNu, 'unclamp').contactS).toBeCloseTo(1, 2);
     const towards = actuate(only(clamps, { flowControls: [control('unclamp', slow, LOTS)] }));
     expect(Number(towards.unclampColdS) / (annulus / slow)).toBeCloseTo(1, 1);
     // Springs are held back by the same, once the line has let down.

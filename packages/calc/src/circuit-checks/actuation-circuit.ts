@@ -6,9 +6,11 @@ import {
   type ClampCircuit,
   type Place,
 } from '../filling/clamp-circuit.js';
+import { toDrivenFlow } from '../filling/driven-flow.js';
+import type { Pressed } from '../filling/let-down.js';
 import type { Conditions, Group, Known, Way } from './actuation-figures.js';
 import type { ActuationInput, PressuresOnTheWay } from './actuation.types.js';
-import { toLosses, toSides, type CircuitLosses } from './circuit-losses.js';
+import { toLosses, toReturnLoss, toSides, type CircuitLosses } from './circuit-losses.js';
 import { sumOf, toVolume } from './figures.js';
 
 /** Air that is pressed together within seconds: adiabatic. */
@@ -52,24 +54,12 @@ export function toMovement(known: Known, way: Way, which: readonly Group[], at: 
   return { circuit: toCircuit(known, way, which, at, losses), losses };
 }
 
-export function toCircuit(
-  known: Known,
-  way: Way,
-  which: readonly Group[],
-  at: Conditions,
-  losses = toLosses(known, way, which, at),
-): ClampCircuit {
+/** What a line holds that presses one way: its oil, its hoses, and its side of the cylinders. */
+export function toPressed(known: Known, way: Way, which: readonly Group[]): Pressed {
   const { feed, oil } = known;
-  const other = way === 'clamp' ? 'unclamp' : 'clamp';
   const { pieces } = feed.lines[way];
   const lineVolumeM3 = sumOf(pieces, toVolume);
   return {
-    freeFlowM3PerS: at.freeFlowM3PerS,
-    stallPressurePa: at.stallPressurePa,
-    supplyResistance: losses.supply + losses.valve + losses.line,
-    returnResistance: losses.back,
-    supplyLimitM3PerS: feed.limits.to[way],
-    returnLimitM3PerS: feed.limits.from[other],
     lineVolumeM3,
     oilModulusPa: oil.modulusPa,
     airFraction: oil.airFraction,
@@ -77,6 +67,43 @@ export function toCircuit(
     hoseCompliance: sumOf(pieces, (piece) => toVolume(piece) * piece.compliance) / lineVolumeM3,
     groups: which.map((group) => toGroup(known, group, way)),
   };
+}
+
+export function toCircuit(
+  known: Known,
+  way: Way,
+  which: readonly Group[],
+  at: Conditions,
+  losses = toLosses(known, way, which, at),
+): ClampCircuit {
+  const { limits } = known.feed;
+  return {
+    freeFlowM3PerS: at.freeFlowM3PerS,
+    stallPressurePa: at.stallPressurePa,
+    supplyResistance: losses.supply + losses.valve + losses.line,
+    returnResistance: losses.back,
+    supplyLimitM3PerS: limits.to[way],
+    returnLimitM3PerS: limits.from[way === 'clamp' ? 'unclamp' : 'clamp'],
+    ...toPressed(known, way, which),
+  };
+}
+
+/** What a line that pressed may have held at the most: the stall at the air set, and what shut-in oil warmed up by. */
+export const toMostHeld = ({ pump, warmedPa }: Known, way: Way): number => pump.stallPressurePa + warmedPa[way];
+
+/**
+ * The line behind as the movement begins, if something is pushed into it. Its loss is that of the most that a movement pushes out; of what it
+ * lets down it is more, with the square, so that at the most that flows both are met.
+ */
+export function withLineBehind(known: Known, way: Way, circuit: ClampCircuit, at: Conditions): ClampCircuit {
+  if (!known.isFromFacts || circuit.groups.every(({ annulusM2 }) => annulusM2 === 0)) return circuit;
+  const pressing = way === 'clamp' ? 'unclamp' : 'clamp';
+  const { groups: _sides, ...pressed } = toPressed(known, pressing, known.groups);
+  const startPa = Math.max(0, toMostHeld(known, pressing) - known.returnPressurePa);
+  const most = toDrivenFlow(startPa, (flowM3PerS) => toReturnLoss(known, way, at, flowM3PerS));
+  const squareLoss = startPa === 0 ? 0 : Math.max(0, (startPa / most - circuit.returnResistance) / most);
+  const behind = { ...pressed, startPa, squareLoss, standingPa: known.returnPressurePa };
+  return { ...circuit, behind: { ...behind, isAtWorkpiece: pressing === 'clamp' } };
 }
 
 /** Where a switch may sense. */
@@ -89,16 +116,26 @@ function toPlaces({ feed }: Known, { supply, valve }: CircuitLosses) {
   } satisfies Record<NonNullable<ActuationInput['switchAt']>, Place>;
 }
 
-/** Pressures at the cylinders as the switch makes: where it senses latest, and where it senses soonest. */
-export function toSwitching(known: Known, { circuit, losses }: Movement): { latestPa: number; soonestPa: number } {
-  const { switchRisingPa, switchAt } = known;
+/** Pressures at the cylinders as the switch makes: where it senses latest and makes as late as it may, where it senses soonest, and at its set point. */
+export function toSwitching(
+  known: Known,
+  { circuit, losses }: Movement,
+): { latestPa: number; soonestPa: number; setPa: number } {
+  const { switchRisingPa, switchAccuracyPa, switchAt } = known;
   if (!known.isFromFacts) {
     const only = toManifoldPressure(circuit, switchRisingPa, switchAt === 'pump' ? 'pump' : 'manifold');
-    return { latestPa: only, soonestPa: only };
+    return { latestPa: only, soonestPa: only, setPa: only };
   }
-  const soonestPa = toCylinderPressure(circuit, switchRisingPa, toPlaces(known, losses)[switchAt]);
-  return { latestPa: switchAt === 'clamp-line' ? switchRisingPa : soonestPa, soonestPa };
+  const place = toPlaces(known, losses)[switchAt];
+  const soonestPa = toCylinderPressure(circuit, switchRisingPa, place);
+  const latestAt = (pressurePa: number): number =>
+    switchAt === 'clamp-line' ? pressurePa : toCylinderPressure(circuit, pressurePa, place);
+  return { latestPa: latestAt(switchRisingPa + switchAccuracyPa), soonestPa, setPa: latestAt(switchRisingPa) };
 }
+
+/** What the switch senses where it senses soonest, while the cylinders have theirs. */
+export const toSensed = (known: Known, { circuit, losses }: Movement, cylinderPa: number): number =>
+  toPressureAt(circuit, cylinderPa, toPlaces(known, losses)[known.switchAt]);
 
 /** Pressures on the way while the cylinders have theirs. */
 export function toPressures(known: Known, { circuit, losses }: Movement, cylinderPa: number): PressuresOnTheWay {

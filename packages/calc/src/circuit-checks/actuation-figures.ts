@@ -84,6 +84,7 @@ function takePump(figures: Figures, { pump }: ActuationInput) {
     freeFlowLowM3PerS: pump.freeFlowLowM3PerS ?? freeFlowM3PerS,
     stallPressurePa: figures.take(pump.stallPressurePa, 'stallPressurePa', null, isPositive),
     stallPressureLowPa: figures.take(pump.stallPressureLowPa, 'stallPressureLowPa', null, isPositive),
+    wholeFreeFlowM3PerS: pump.wholeFreeFlowM3PerS ?? freeFlowM3PerS,
     // Not known: then the stall is not either, and is asked for.
     steepestPa: pump.steepestPa ?? null,
   };
@@ -143,6 +144,12 @@ function takeFeed(figures: Figures, input: ActuationInput) {
   };
 }
 
+/** Where nobody knows it is nothing at the least: what it would be is asked for by the checks that it bears on. */
+const takeWarmed = ({ warmedPa }: ActuationInput): Record<Way, number> => ({
+  clamp: Math.max(0, warmedPa?.clamp ?? 0),
+  unclamp: Math.max(0, warmedPa?.unclamp ?? 0),
+});
+
 /** What is known of a circuit that moves; NaN where it is not, and then among what is missing. */
 export interface Known {
   groups: readonly Group[];
@@ -150,7 +157,11 @@ export interface Known {
   pump: ReturnType<typeof takePump>;
   feed: ReturnType<typeof takeFeed>;
   returnPressurePa: number;
+  /** by what shut-in oil may have warmed up in each line when it is let out [Pa] */
+  warmedPa: Readonly<Record<Way, number>>;
   switchRisingPa: number;
+  /** by how much it may make later; where nobody knows, its check asks for it */
+  switchAccuracyPa: number;
   switchAt: NonNullable<ActuationInput['switchAt']>;
   /** made from a circuit's facts, not from a record that kept its inputs */
   isFromFacts: boolean;
@@ -169,6 +180,7 @@ export function takeKnown(input: ActuationInput): {
     pump: takePump(common, input),
     feed: takeFeed(common, input),
     returnPressurePa: common.take(input.returnPressurePa, 'returnPressurePa', null, isNotNegative),
+    warmedPa: takeWarmed(input),
   };
   const clamping = new Figures();
   const switchRisingPa = clamping.take(input.switchRisingPa, 'setPointPa', null, isPositive);
@@ -181,7 +193,13 @@ export function takeKnown(input: ActuationInput): {
     }
   }
   return {
-    known: { ...known, switchRisingPa, switchAt: input.switchAt ?? 'manifold', isFromFacts },
+    known: {
+      ...known,
+      switchRisingPa,
+      switchAccuracyPa: input.switchAccuracyPa ?? 0,
+      switchAt: input.switchAt ?? 'manifold',
+      isFromFacts,
+    },
     missing: common.missing,
     toClamp: clamping.missing,
   };

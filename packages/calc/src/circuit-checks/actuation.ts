@@ -1,12 +1,22 @@
 import type { ClampCircuit } from '../filling/clamp-circuit.js';
 import { toLetDownTime } from '../filling/let-down.js';
 import { runCircuit, type CircuitRun, type PressureMark } from '../filling/run-circuit.js';
-import { toCircuit, toMovement, toPressures, toSwitching } from './actuation-circuit.js';
-import { takeKnown, type Conditions, type Known } from './actuation-figures.js';
-import type { ActuationInput, ActuationResult, ClampMovement } from './actuation.types.js';
-import { lossOf, lossOfValve, toLetDownLoss, toSides } from './circuit-losses.js';
+import {
+  toCircuit,
+  toMostHeld,
+  toMovement,
+  toPressed,
+  toPressures,
+  toSensed,
+  toSwitching,
+  withLineBehind,
+  type Movement,
+} from './actuation-circuit.js';
+import { takeKnown, type Conditions, type Known, type Way } from './actuation-figures.js';
+import type { ActuationInput, ActuationResult, Arriving, ClampMovement } from './actuation.types.js';
+import { lossOf, lossOfValve, toReturnLoss, toSides } from './circuit-losses.js';
 import { sumOf } from './figures.js';
-import { followSprings, toFormerSpringReturn } from './spring-return.js';
+import { followPhases, toFormerSpringReturn } from './spring-return.js';
 
 /** What is not there within ten minutes is taken as never. */
 const LONGEST_S = 600;
@@ -14,7 +24,9 @@ const LONGEST_S = 600;
 const MOST_STEPS = 20_000;
 const OPTIONS = { mostSteps: MOST_STEPS, isTracked: false };
 /** Its error is far below that of any figure of a circuit. Records that kept their inputs are followed as they were. */
-const optionsOf = ({ isFromFacts }: Known) => (isFromFacts ? { ...OPTIONS, tolerance: 1e-5 } : OPTIONS);
+const optionsOf = ({ isFromFacts }: Known) => (isFromFacts ? { ...OPTIONS, tolerance: 1e-4 } : OPTIONS);
+/** Arrivals, which a step ends at, are found closer than that. */
+const TO_CONTACT = { ...OPTIONS, tolerance: 3e-4 };
 
 function toLast(times: readonly (number | null)[]): number | 'never' {
   return times.reduce<number | 'never'>(
@@ -36,72 +48,93 @@ function toMeanSpeeds(run: CircuitRun): number[] {
   });
 }
 
-const toPeakSpeeds = (known: Known, run: CircuitRun): readonly number[] =>
-  known.isFromFacts ? run.peakSpeeds : toMeanSpeeds(run);
-
 /** What goes through the clamp side of one cylinder of each group at its highest speed: into it while clamping, out of it while unclamping. */
 const toPeakFlows = ({ groups }: Known, speeds: readonly number[]): number[] =>
   groups.map((group, index) => toSides(group, 'clamp')[0] * Number(speeds[index]));
 
+/** When what arrives, at which pressure, and how fast it went. */
+function toArriving(known: Known, run: CircuitRun): Arriving {
+  const first = known.groups.reduce<number | null>((earliest, { role }, index) => {
+    const time = run.contactsS[index] ?? null;
+    return role !== 'clamp' || time === null || (earliest !== null && earliest <= time) ? earliest : time;
+  }, null);
+  return {
+    timeToContactS: toLast(run.contactsS),
+    contactsS: run.contactsS,
+    pressureAtFirstContactPa: first === null ? null : Number(run.pressures[run.times.indexOf(first)]),
+    ...(known.isFromFacts ? {} : { peakFlowsM3PerS: toPeakFlows(known, toMeanSpeeds(run)) }),
+  };
+}
+
+/** The most that the switch senses, where it senses soonest, while something still moves; null: something never arrives. */
+function toMostMoving(known: Known, movement: Movement, run: CircuitRun): number | null {
+  if (run.contactsS.includes(null)) return null;
+  const last = Math.max(...run.contactsS.map(Number));
+  const moving = run.pressures.filter((_pressure, index) => Number(run.times[index]) <= last);
+  return toSensed(known, movement, Math.max(...moving));
+}
+
+/** The same where it is most: the thickest oil holds what comes back, and the pump gives all that it can at the air set. */
+function findMostMoving(known: Known, warm: Conditions): number | null {
+  const { pump, oil } = known;
+  const stallPressurePa = Math.max(pump.stallPressurePa, pump.steepestPa ?? 0);
+  const at: Conditions = {
+    ...warm,
+    freeFlowM3PerS: pump.wholeFreeFlowM3PerS,
+    stallPressurePa,
+    viscosityM2PerS: oil.coldM2PerS,
+  };
+  const movement = toMovement(known, 'clamp', known.groups, at);
+  const circuit = withLineBehind(known, 'clamp', movement.circuit, at);
+  const run = runCircuit(circuit, 0, LONGEST_S, [], TO_CONTACT);
+  // Behind a reducing valve the circuit rises no further than its setting.
+  return run && Math.min(toMostMoving(known, movement, run) ?? Infinity, pump.stallPressurePa);
+}
+
 function toClamping(known: Known, at: Conditions): ClampMovement | null {
-  const { groups } = known;
-  const movement = toMovement(known, 'clamp', groups, at);
-  const { circuit } = movement;
-  const { latestPa, soonestPa } = toSwitching(known, movement);
+  const movement = toMovement(known, 'clamp', known.groups, at);
+  const circuit = withLineBehind(known, 'clamp', movement.circuit, at);
+  const { latestPa, soonestPa, setPa } = toSwitching(known, movement);
   const toMark = (pressurePa: number): PressureMark => ({ pressurePa, timeS: pressurePa <= 0 ? 0 : null });
   const latest = toMark(latestPa);
   const soonest = soonestPa === latestPa ? latest : toMark(soonestPa);
   const marks = [...new Set([latest, soonest])].filter(({ pressurePa }) => pressurePa < at.stallPressurePa);
   const run = runCircuit(circuit, 0, LONGEST_S, marks, optionsOf(known));
   if (run === null) return null;
-  const first = groups.reduce<number | null>((earliest, { role }, index) => {
-    const time = run.contactsS[index] ?? null;
-    return role !== 'clamp' || time === null || (earliest !== null && earliest <= time) ? earliest : time;
-  }, null);
   return {
     timeToSwitchS: latest.timeS ?? 'never',
     soonestSwitchS: soonest.timeS ?? 'never',
-    atSwitch: latest.timeS === null ? null : toPressures(known, movement, Math.max(0, latestPa)),
-    timeToContactS: toLast(run.contactsS),
-    contactsS: run.contactsS,
-    pressureAtFirstContactPa: first === null ? null : Number(run.pressures[run.times.indexOf(first)]),
-    peakFlowsM3PerS: toPeakFlows(known, toPeakSpeeds(known, run)),
+    atSwitch: latest.timeS === null ? null : toPressures(known, movement, Math.max(0, setPa)),
+    ...toArriving(known, run),
   };
 }
 
-/** How it opens: when all are open, and how fast each group goes at most. */
-interface Opened {
-  timeS: number | 'never';
-  peakFlowsM3PerS: readonly number[];
-}
+const isSprung = ({ groups }: Known): boolean => groups.every(({ acting }) => acting === 'single');
 
-function toUnclamping(known: Known, at: Conditions): Opened | null {
-  const { groups } = known;
-  const all = toCircuit(known, 'unclamp', groups, at);
-  if (groups.every(({ acting }) => acting === 'single')) {
-    const { timeS, peakSpeeds } = followSprings(all);
-    return { timeS: afterLetDown(known, all, at, timeS), peakFlowsM3PerS: toPeakFlows(known, peakSpeeds) };
-  }
-  const run = runCircuit(all, 0, LONGEST_S, [], optionsOf(known));
+function toUnclamping(known: Known, at: Conditions): number | 'never' | null {
+  const all = toCircuit(known, 'unclamp', known.groups, at);
+  if (isSprung(known)) return afterLetDown(known, all, at, followPhases(all).timeS);
+  const run = runCircuit(withLineBehind(known, 'unclamp', all, at), 0, LONGEST_S, [], TO_CONTACT);
   if (run === null) return null;
   // What its spring cannot push moves at no time.
   const isHeld = all.groups.some(({ pistonM2, frictionN, strokeM }) => pistonM2 === 0 && frictionN >= 0 && strokeM > 0);
-  const timeS = isHeld ? 'never' : afterLetDown(known, all, at, toLast(run.contactsS));
-  return { timeS, peakFlowsM3PerS: toPeakFlows(known, toPeakSpeeds(known, run)) };
+  return isHeld ? 'never' : toLast(run.contactsS);
 }
 
-/** With the time in which the clamp line lets down what it holds, before a spring pushes anything. */
+/** Where springs push alone: with the time in which the clamp line lets down what it holds, before a spring pushes anything. */
 function afterLetDown(known: Known, opening: ClampCircuit, at: Conditions, timeS: number | 'never'): number | 'never' {
-  const springs = known.groups.filter(({ acting, strokeM }) => acting === 'single' && strokeM > 0);
+  const springs = known.groups.filter(({ strokeM }) => strokeM > 0);
   if (timeS === 'never' || springs.length === 0) return timeS;
   const heldPa = Math.min(
     ...springs.map((group) => (group.springForceN - group.frictionN) / toSides(group, 'clamp')[0]),
   );
-  const { groups, pump, returnPressurePa } = known;
-  const clamped = toCircuit(known, 'clamp', groups, at);
-  // Clamped, it was at no more than the pump's stall at the air set.
-  const span = { fromPa: pump.stallPressurePa, toPa: heldPa, returnPressurePa };
-  return timeS + toLetDownTime({ clamped, opening, resistanceAt: toLetDownLoss(known, at), ...span });
+  const { groups, returnPressurePa } = known;
+  const letDownS = toLetDownTime({
+    ...{ pressed: toPressed(known, 'clamp', groups), opening, isAtWorkpiece: true, returnPressurePa },
+    ...{ fromPa: toMostHeld(known, 'clamp'), toPa: heldPa },
+    resistanceAt: (flowM3PerS) => toReturnLoss(known, 'unclamp', at, flowM3PerS),
+  });
+  return timeS + letDownS;
 }
 
 /** As records took it that kept their inputs: what oil drives, and what springs push, each with the lines for itself. */
@@ -128,6 +161,7 @@ function toFormerUnclamping(known: Known, at: Conditions): number | 'never' | nu
 /** As fast as anything goes: with warm oil that loses least, on the line of the pump itself, which a reducing valve bends only near its setting. */
 const toSwiftest = ({ pump }: Known, warm: Conditions): Conditions => ({
   ...warm,
+  freeFlowM3PerS: pump.wholeFreeFlowM3PerS,
   losses: 'least',
   stallPressurePa: Math.max(warm.stallPressurePa, pump.steepestPa ?? 0),
 });
@@ -141,22 +175,19 @@ const atContact = (known: Known): Known => ({
   })),
 });
 
-const mostOf = (flows: readonly number[], others: readonly number[]): readonly number[] =>
-  flows.map((flow, index) => Math.max(flow, Number(others[index])));
-
-/** What goes into the clamps at the most. */
-function withSwiftest(known: Known, warm: Conditions, movement: ClampMovement): ClampMovement | null {
-  const swiftest = toSwiftest(known, warm);
-  const run = runCircuit(toCircuit(known, 'clamp', known.groups, swiftest), 0, LONGEST_S, [], optionsOf(known));
-  if (run === null) return null;
-  return { ...movement, peakFlowsM3PerS: mostOf(movement.peakFlowsM3PerS, toPeakFlows(known, run.peakSpeeds)) };
+/** When what arrives where least is lost, the line behind empty from the start. */
+function findSwiftest(known: Known, warm: Conditions): Arriving | null {
+  const at = toSwiftest(known, warm);
+  const run = runCircuit(toCircuit(known, 'clamp', known.groups, at), 0, LONGEST_S, [], TO_CONTACT);
+  return run && toArriving(known, run);
 }
 
-/** What comes back from the clamps at the most; null: not known. */
-function toReturnFlows(known: Known, warm: Conditions, cold: Opened): readonly number[] | null {
-  const strongest = atContact(known);
-  const swiftest = toUnclamping(strongest, toSwiftest(known, warm));
-  return swiftest && mostOf(cold.peakFlowsM3PerS, swiftest.peakFlowsM3PerS);
+/** Most oil that goes through the clamp side of one cylinder of each group: on its way in, and back; null: the most of the pump is not known. */
+function toMostFlows(known: Known, warm: Conditions, way: Way): readonly number[] | null {
+  if (Number.isNaN(toSwiftest(known, warm).stallPressurePa)) return null;
+  const moving = way === 'clamp' ? known : atContact(known);
+  const circuit = toCircuit(moving, way, moving.groups, toSwiftest(known, warm));
+  return toPeakFlows(known, followPhases(circuit).peakSpeeds);
 }
 
 /**
@@ -185,14 +216,17 @@ export function actuate(input: ActuationInput): ActuationResult {
     ...{ viscosityM2PerS: oil.coldM2PerS, losses },
   };
   const canClamp = clampMissing.length === 0;
-  const opened = missing.length > 0 || !known.isFromFacts ? null : toUnclamping(known, cold);
   const isFlowAsked = input.isReturnFlowAsked === true;
-  const clamping = canClamp ? toClamping(known, warm) : null;
+  const isArrivalAsked = known.isFromFacts && known.groups.some(({ role }) => role === 'support');
+  const toOpen = known.isFromFacts ? toUnclamping : toFormerUnclamping;
   return {
-    warm: clamping !== null && isFlowAsked ? withSwiftest(known, warm, clamping) : clamping,
+    warm: canClamp ? toClamping(known, warm) : null,
     cold: canClamp ? toClamping(known, cold) : null,
-    unclampColdS: missing.length > 0 || known.isFromFacts ? (opened?.timeS ?? null) : toFormerUnclamping(known, cold),
-    returnFlowsM3PerS: isFlowAsked && canClamp && opened !== null ? toReturnFlows(known, warm, opened) : null,
+    ...(known.isFromFacts ? { mostMovingPa: canClamp ? findMostMoving(known, warm) : null } : {}),
+    ...(isArrivalAsked ? { swiftest: canClamp ? findSwiftest(known, warm) : null } : {}),
+    unclampColdS: missing.length > 0 ? null : toOpen(known, cold),
+    flowsM3PerS: isFlowAsked && canClamp ? toMostFlows(known, warm, 'clamp') : null,
+    returnFlowsM3PerS: isFlowAsked && canClamp ? toMostFlows(known, warm, 'unclamp') : null,
     clampMissing,
     unclampMissing: missing,
     usualFittings: sumOf(

@@ -70,6 +70,8 @@ export interface ActuationInput {
     freeFlowM3PerS: number | null;
     /** the same at the lowest plant air; left out: as that [m3/s] */
     freeFlowLowM3PerS?: number | null;
+    /** of a pump whose flow is shared by circuits that move together, the whole of it; left out: it is not shared [m3/s] */
+    wholeFreeFlowM3PerS?: number | null;
     /** stall at the air set, or the highest pressure of an electric pump [Pa] */
     stallPressurePa: number | null;
     /** the same at the lowest plant air [Pa] */
@@ -106,7 +108,11 @@ export interface ActuationInput {
   };
   /** highest pressure in the tank line while unclamping [Pa] */
   returnPressurePa: number | null;
+  /** by what shut-in oil may have warmed up in each line when it is let out [Pa]; null: not known; left out: by nothing */
+  warmedPa?: Readonly<Record<'clamp' | 'unclamp', number | null>>;
   switchRisingPa: number | null;
+  /** by how much it may make later [Pa]; null: not known; left out: by nothing */
+  switchAccuracyPa?: number | null;
   switchAt: 'manifold' | 'pump' | 'clamp-line' | null;
   /** made from a circuit's facts: pump, manifold, line and cylinders have pressures of their own; left out: as records kept it, with
    *  one pressure from the manifold to the cylinders */
@@ -124,20 +130,24 @@ export interface PressuresOnTheWay {
   cylinderPa: number;
 }
 
-/** A movement: when the switch makes and when the last cylinder arrives [s]; `never`: not within ten minutes. */
-export interface ClampMovement {
-  timeToSwitchS: number | 'never';
-  /** the same where it senses soonest: a switch in the clamp line may sit at either end of it */
-  soonestSwitchS: number | 'never';
-  /** as the switch makes; null: it does not */
-  atSwitch: PressuresOnTheWay | null;
+/** When what arrives [s]; `never`: not within ten minutes. */
+export interface Arriving {
   timeToContactS: number | 'never';
   /** of each group [s]; null: not within ten minutes */
   contactsS: readonly (number | null)[];
   /** pressure at the cylinders when the first clamp arrives [Pa]; null: none arrives, or there is no clamp */
   pressureAtFirstContactPa: number | null;
-  /** most oil that one cylinder of each group takes on its way [m3/s] */
-  peakFlowsM3PerS: readonly number[];
+  /** most oil that one cylinder of each group takes on its way, of a record that kept its inputs [m3/s] */
+  peakFlowsM3PerS?: readonly number[];
+}
+
+/** A movement: when the switch makes beside [s]; `never`: not within ten minutes. */
+export interface ClampMovement extends Arriving {
+  timeToSwitchS: number | 'never';
+  /** the same where it senses soonest: a switch in the clamp line may sit at either end of it */
+  soonestSwitchS: number | 'never';
+  /** as the switch makes; null: it does not */
+  atSwitch: PressuresOnTheWay | null;
 }
 
 export interface ActuationResult {
@@ -145,8 +155,15 @@ export interface ActuationResult {
   warm: ClampMovement | null;
   /** with the coldest oil at the lowest plant air */
   cold: ClampMovement | null;
+  /** the most that the switch senses while something still moves, of any oil and air; null: it never arrives, or something is missing; left
+   *  out: nobody asks for it [Pa] */
+  mostMovingPa?: number | null;
+  /** with the least that is lost, as fast as anything goes; null: something is missing; left out: nobody asks for it */
+  swiftest?: Arriving | null;
   /** all open again, with the coldest oil at the lowest plant air [s] */
   unclampColdS: number | 'never' | null;
+  /** most oil that goes into the clamp side of one cylinder of each group as it clamps, warm or cold; null: not asked, or something is missing [m3/s] */
+  flowsM3PerS: readonly number[] | null;
   /** most oil that leaves the clamp side of one cylinder of each group as it opens, warm or cold; null: not asked, or something is missing [m3/s] */
   returnFlowsM3PerS: readonly number[] | null;
   /** what is missing for clamping, and for unclamping */

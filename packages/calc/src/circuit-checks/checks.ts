@@ -53,6 +53,7 @@ export const CHECKS = {
     usualMargin: 0.05,
     reasons: [
       'source-above-rating',
+      'return-above-rating',
       'trapped-oil-above-rating',
       'intensified-above-rating',
       'relief-opens-below-setting',
@@ -65,7 +66,13 @@ export const CHECKS = {
     number: 5,
     usualMargin: 0.1,
     isMarginOptional: true,
-    reasons: ['clamps-too-slowly', 'switch-before-contact', 'switch-without-movement', 'switch-senses-supply'],
+    reasons: [
+      'clamps-too-slowly',
+      'switch-before-contact',
+      'switch-while-moving',
+      'switch-without-movement',
+      'switch-senses-supply',
+    ],
     rungs: [],
     hasParts: true,
   },

@@ -38,7 +38,7 @@ export interface CircuitLosses {
 }
 
 /** What the return loses for each flow, at the most that passes. */
-const toReturnLoss = (known: Known, way: Way, at: Conditions, flowM3PerS: number): number => {
+export const toReturnLoss = (known: Known, way: Way, at: Conditions, flowM3PerS: number): number => {
   const { lines } = known.feed;
   const other = way === 'clamp' ? 'unclamp' : 'clamp';
   return (
@@ -62,10 +62,6 @@ function toReturnFlow(known: Known, way: Way, which: readonly Group[], at: Condi
   const other = way === 'clamp' ? 'unclamp' : 'clamp';
   return Math.min(known.feed.limits.from[other], Math.max(sprung, ...driven, 0));
 }
-
-/** What lets a clamped line down loses for each flow: of springs that push back through the clamp line. */
-export const toLetDownLoss = (known: Known, at: Conditions) => (flowM3PerS: number) =>
-  toReturnLoss(known, 'unclamp', at, flowM3PerS);
 
 /** The losses of a movement, each for the most oil that passes there. */
 export function toLosses(known: Known, way: Way, which: readonly Group[], at: Conditions): CircuitLosses {

@@ -2,7 +2,7 @@ import { findReactionLoss, findReset } from '../pressure-ladder/pressure-checks.
 import { findTrappedBound, type PressureFigures } from '../pressure-ladder/pressure-figures.js';
 import type { MissingFigure, PressureLadderInput } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, isExact, leastOf, mostOf, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
-import type { ActuationResult, ClampMovement } from './actuation.types.js';
+import type { ActuationResult, Arriving } from './actuation.types.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
 import { listMissing } from './judge-pairs.js';
 import { checkOrderAndSpeed } from './order-check.js';
@@ -97,7 +97,7 @@ const isOverloaded = (support: LoadAndCapacity | undefined): boolean =>
 function toArrivals(
   support: number,
   groups: PartChecksInput['actuation']['groups'],
-  movements: readonly (ClampMovement | null)[],
+  movements: readonly (Arriving | null)[],
 ): { supportS: CheckedTime; clampS: CheckedTime }[] | null {
   const clamps = groups.flatMap(({ role }, index) => (role === 'clamp' ? [index] : []));
   if (clamps.length === 0) return [];
@@ -116,7 +116,7 @@ function toArrivals(
 export function judgeOrder(
   { order, actuation, marginsAsked }: PartChecksInput,
   figures: PressureFigures,
-  { warm, cold, returnFlowsM3PerS }: ActuationResult,
+  { warm, cold, swiftest, flowsM3PerS, returnFlowsM3PerS }: ActuationResult,
   lift: Span,
 ): CircuitCheck {
   const { isFromFacts, gaugeErrorPa } = figures.input;
@@ -124,7 +124,9 @@ export function judgeOrder(
   const lowest = findLowestCutting(figures, lift);
   const gauge = isFromFacts === true ? { gaugeErrorPa } : {};
   const ofGauge = isFromFacts === true ? listMissing({ field: 'gaugeErrorPa', value: gaugeErrorPa }) : [];
-  const atContact = [warm?.pressureAtFirstContactPa ?? null, cold?.pressureAtFirstContactPa ?? null];
+  // What is lost on the way back holds clamps back, and no support: with less of it clamps arrive sooner, and at less pressure.
+  const movements = [warm, cold, ...(swiftest === undefined ? [] : [swiftest])];
+  const atContact = movements.map((movement) => movement?.pressureAtFirstContactPa ?? null);
   const moved = atContact.some((pressure) => pressure === null) ? null : Math.min(...atContact.map(Number));
   const clampsLoadFromPa = order.hasSequenceValve ? order.sequencePressurePa : moved;
   return checkOrderAndSpeed({
@@ -143,7 +145,7 @@ export function judgeOrder(
       return {
         ...{ ref, lockPressurePa, clampsLoadFromPa, ...atLowest, ...because(lowest) },
         ...(isFromFacts === true && group !== undefined
-          ? { arrivals: toArrivals(group, actuation.groups, [warm, cold]) }
+          ? { arrivals: toArrivals(group, actuation.groups, movements) }
           : {}),
         ...(atHighest === undefined ? {} : { atHighest: { ...atHighest, ...because(highest) } }),
       };
@@ -151,8 +153,9 @@ export function judgeOrder(
     swingClamps: order.swingClamps.flatMap(({ group, highestFlowM3PerS, armPressurePa }) => {
       const ref = actuation.groups[group]?.ref;
       if (ref === undefined) return [];
-      const flows = [warm?.peakFlowsM3PerS[group] ?? null, cold?.peakFlowsM3PerS[group] ?? null];
-      const flowM3PerS = flows.some((flow) => flow === null) ? null : Math.max(...flows.map(Number));
+      const former = [warm, cold].map((movement) => movement?.peakFlowsM3PerS?.[group] ?? null);
+      const most = former.includes(null) ? null : Math.max(...former.map(Number));
+      const flowM3PerS = isFromFacts === true ? (flowsM3PerS?.[group] ?? null) : most;
       const { pressurePa, atLeastPa } = highest;
       // Of what nobody knows wholly, at least what is known.
       const knownPart = pressurePa === null && atLeastPa !== null ? { pressureAtLeastPa: atLeastPa } : {};

@@ -1,4 +1,5 @@
 import {
+  findJointProbability,
   findProbability,
   judgeSides,
   toReason,
@@ -104,6 +105,13 @@ export function factPair(
   };
 }
 
+/** Something that might make it worse, of which nobody knows how much: it can fail all the same, but not hold. */
+export const unknownPairs = (
+  missing: readonly MissingFigure[],
+  failReason: CircuitCheckReason,
+  source: string,
+): CheckPair[] => (missing.length === 0 ? [] : [{ ...factPair(null, '', failReason, source), missing }]);
+
 const SEVERITY = { fails: 3, unproven: 2, marginal: 1, holds: 0, 'not-applicable': -1 } as const;
 
 /** A pair and how it stands; what of it is shown is made for the worst alone. */
@@ -122,11 +130,11 @@ function toRatio(sides: { demand: number; capacity: number } | null): number | n
   return sides && sides.capacity > 0 ? known(sides.demand / sides.capacity) : null;
 }
 
-/** Of several that bound it each has errors of its own: it is no more likely than the least likely of them. */
+/** Of several that bound it each has errors of its own. */
 function findLeastProbability(errors: MarginErrors | readonly MarginErrors[]): number {
   const each = (Array.isArray(errors) ? errors : [errors]) as readonly MarginErrors[];
   // One of which nobody can say it is as good as none.
-  return Math.min(...each.map((one) => Number(findProbability(one))));
+  return Number(findJointProbability(each.map((one) => Number(findProbability(one)))));
 }
 
 /** How much of the capacity is used: more than all of it where nothing is left. */

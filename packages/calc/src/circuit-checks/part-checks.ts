@@ -123,10 +123,27 @@ const toClosest = ({ soonestSwitchS: timeToSwitchS, timeToContactS }: ClampMovem
   timeToContactS,
 });
 
-function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResult, lift: Span): CircuitCheck {
+/** What is missing for how far the unclamp line may have warmed up before it lets down. */
+function listOfUnclampWarmth(
+  { thermal: { canTrapOpen, unsaidOpen = [] } }: PressureLadderInput,
+  { unclampRise: { span, missing } }: PressureFigures,
+): readonly MissingFigure[] {
+  if (canTrapOpen === true) return missing;
+  return span.hi === 0 ? [] : unsaidOpen.map((field) => ({ field, ref: null }));
+}
+
+function judgeClamping(
+  input: Input,
+  { warm, cold, mostMovingPa, clampMissing }: ActuationResult,
+  { figures, lift }: Pick<Computed, 'figures' | 'lift'>,
+): CircuitCheck {
   const { measured, clampTimeAllowedS: allowedTimeS } = input;
-  const { sensesClamps, unclampLineBlocked } = input.pressureLadder;
+  const { sensesClamps, unclampLineBlocked, setPointPa, switchAccuracyPa, gaugeErrorPa } = input.pressureLadder;
   const sensing = {
+    // Without the figures of a movement there is what was read, or nothing.
+    ...(mostMovingPa === undefined || clampMissing.length > 0
+      ? {}
+      : { moving: { mostPa: mostMovingPa, setPointPa, switchAccuracyPa, gaugeErrorPa } }),
     ...(sensesClamps === undefined ? {} : { sensesClamps }),
     ...(unclampLineBlocked === undefined ? {} : { unclampLineBlocked }),
     ...(input.pressureLadder.isFromFacts === true ? { isNeverTooLate: true } : {}),
@@ -183,12 +200,17 @@ function judgeClamping(input: Input, { warm, cold, clampMissing }: ActuationResu
     timeToContactS: warm.timeToContactS,
     allowedTimeS,
     closest,
+    warmthMissing: listOfUnclampWarmth(input.pressureLadder, figures),
     marginAsked,
     ...sensing,
   });
 }
 
-function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
+function judgeUnclamping(
+  input: Input,
+  moved: ActuationResult,
+  { figures: { rise } }: Pick<Computed, 'figures'>,
+): CircuitCheck {
   const { measured, actuation, needsOpenProof, hasOpenProof, unclampTimeAllowedS: allowedTimeS } = input;
   const isRead = measured !== null && measured.unclampColdS !== null;
   const springs = actuation.groups
@@ -208,6 +230,7 @@ function judgeUnclamping(input: Input, moved: ActuationResult): CircuitCheck {
     ...(isRead || measured?.unclampS === undefined
       ? {}
       : { timeAtLeastS: measured.unclampS, atLeastHalfWidthS: measured.halfWidthS }),
+    ...(isRead || input.pressureLadder.isFromFacts !== true ? {} : { warmthMissing: rise.missing }),
     allowedTimeS,
     needsOpenProof,
     hasOpenProof,
@@ -387,12 +410,12 @@ export interface Computed {
 
 /** Rules of checks 5 to 8, 12 and 13. What is not known is never replaced: the check is then `unproven` and says what is missing. */
 export const PART_RULES = {
-  'clamping-time': (input: Input, { moved, lift }: Computed) => ({
-    ...withPairs(judgeClamping(input, moved(), lift)),
+  'clamping-time': (input: Input, { figures, moved, lift }: Computed) => ({
+    ...withPairs(judgeClamping(input, moved(), { figures, lift })),
     parameters: { ...toUsual(moved()), ...toAtSwitch(input, moved()) },
   }),
-  unclamping: (input: Input, { moved }: Computed) => ({
-    ...withPairs(judgeUnclamping(input, moved())),
+  unclamping: (input: Input, { figures, moved }: Computed) => ({
+    ...withPairs(judgeUnclamping(input, moved(), { figures })),
     parameters: toUsual(moved()),
   }),
   // Ratings of wires and devices carry their own margins.

@@ -103,8 +103,11 @@ function judgeSharedSupply(
 /** What warms up while it is without supply. Where the unclamp line can be blocked anyway, its rise is required already, and it warms up once. */
 function findWarming({ input, rise, unclampRise, opposed }: PressureFigures) {
   const isRequired = input.unclampLineBlocked === true;
+  const { thinning = { ratio: 1, missing: [] } } = input.thermal;
   return {
     rise: rise.span,
+    thinning: toSpan(thinning.ratio),
+    leakMissing: [...rise.missing, ...thinning.missing],
     opposed: isRequired ? ZERO : multiply(unclampRise.span, opposed.ratio),
     missing: [...rise.missing, ...(isRequired ? [] : [...unclampRise.missing, ...opposed.missing])],
   };

@@ -1,33 +1,64 @@
-import { evaluateCircuit, FIRST_GROUP, makeEvaluation, type ClampCircuit } from '../filling/clamp-circuit.js';
+import {
+  evaluateCircuit,
+  FIRST_GROUP,
+  makeEvaluation,
+  PRESSURE,
+  type ClampCircuit,
+  type Evaluation,
+} from '../filling/clamp-circuit.js';
 import { sumOf } from './figures.js';
 
+/** Rounds in which the pressure of a phase is found; between them it comes closer by Newton's rule, or half way. */
+const ROUNDS = 40;
+const NEARLY = 1e-9;
+
+/** The pressure at which all that the pump gives is taken by what moves: a phase comes to it from below, and never above. */
+function findSteady(circuit: ClampCircuit, state: Float64Array, isHome: readonly boolean[], at: Evaluation): void {
+  let [low, high] = [0, circuit.stallPressurePa];
+  let pressurePa = 0;
+  for (let round = 0; round < ROUNDS; round += 1) {
+    state[PRESSURE] = pressurePa;
+    evaluateCircuit(circuit, state, isHome, at);
+    const rate = at.rates[PRESSURE] as number;
+    if (rate > 0) low = pressurePa;
+    else high = pressurePa;
+    if (high - low <= NEARLY * circuit.stallPressurePa || rate === 0) return;
+    const next = pressurePa - rate / at.pressureByPressure;
+    pressurePa = next > low && next < high ? next : (low + high) / 2;
+  }
+}
+
 /**
- * Time until springs have pushed everything back, where no oil drives anything: each phase ends when the next of them is home. While a strong one
- * moves, the loss of the line may hold a weak one, which goes on when there is less of it. [s]; `never`: one does not move at all.
- * With the highest speed of each group [m/s].
- * @param circuit its groups have no area that drives; what pushes them is friction below zero
+ * Time until everything has moved, phase by phase, each as it steadies: it ends when the next one arrives. While a strong spring moves, the loss
+ * of the line may hold a weak one, which goes on when there is less of it. [s]; `never`: one does not move at all. With the highest speed of
+ * each group [m/s].
+ * @param circuit whose line behind holds nothing
  */
-export function followSprings(circuit: ClampCircuit): { timeS: number | 'never'; peakSpeeds: readonly number[] } {
+export function followPhases(circuit: ClampCircuit): { timeS: number | 'never'; peakSpeeds: readonly number[] } {
   const { groups } = circuit;
   const isHome = groups.map(({ strokeM }) => strokeM === 0);
   const state = new Float64Array(FIRST_GROUP + groups.length);
   const at = makeEvaluation(groups.length);
   const peakSpeeds = groups.map(() => 0);
+  const isDriven = groups.some(({ pistonM2 }) => pistonM2 > 0);
   let timeS = 0;
   while (isHome.includes(false)) {
-    evaluateCircuit(circuit, state, isHome, at);
+    if (isDriven) findSteady(circuit, state, isHome, at);
+    else evaluateCircuit(circuit, state, isHome, at);
     const leftS = groups.map(({ strokeM }, index) => {
       const speed = at.rates[FIRST_GROUP + index] as number;
+      if (isHome[index] || speed <= 0) return Infinity;
       peakSpeeds[index] = Math.max(peakSpeeds[index] as number, speed);
-      return isHome[index] || speed <= 0 ? Infinity : (strokeM - (state[FIRST_GROUP + index] as number)) / speed;
+      return (strokeM - (state[FIRST_GROUP + index] as number)) / speed;
     });
     const phaseS = Math.min(...leftS);
     if (phaseS === Infinity) return { timeS: 'never', peakSpeeds };
     timeS += phaseS;
-    for (const [index, ownS] of leftS.entries()) {
+    for (const [index, aloneS] of leftS.entries()) {
+      if (aloneS === Infinity) continue;
       const way = phaseS * (at.rates[FIRST_GROUP + index] as number);
       state[FIRST_GROUP + index] = (state[FIRST_GROUP + index] as number) + way;
-      if (ownS === phaseS) isHome[index] = true;
+      if (aloneS === phaseS) isHome[index] = true;
     }
   }
   return { timeS, peakSpeeds };

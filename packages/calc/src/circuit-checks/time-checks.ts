@@ -10,6 +10,7 @@ import {
   listMissing,
   same,
   toTimeSpan,
+  unknownPairs,
   type CheckPair,
   type Named,
 } from './judge-pairs.js';
@@ -32,12 +33,21 @@ export interface ClampingTimeInput {
   isClosestAtMost?: boolean;
   /** how far contact and switch may each be off, where they were read one by one; left out: they move together */
   orderHalfWidthS?: number | null;
+  /** most that the switch senses while something still moves, null: nothing can follow it; and where it makes; left out: not computed */
+  moving?: {
+    mostPa: number | null;
+    setPointPa: number | null;
+    switchAccuracyPa: number | null;
+    gaugeErrorPa: number | null;
+  };
   /** the switch senses the clamps; null: nobody has said; left out: it does */
   sensesClamps?: boolean | null;
   /** the other line can be blocked while oil presses: then the switch makes, and nothing has moved; null: nobody has said; left out: it cannot */
   unclampLineBlocked?: boolean | null;
   /** what never comes is too late, whatever is allowed; left out: with no time allowed it is not known */
   isNeverTooLate?: boolean;
+  /** what is missing for how far the unclamp line has to let down before; left out: nothing */
+  warmthMissing?: readonly MissingFigure[];
   /** what is to be found out for the times, where they are not known; left out: the times themselves */
   timesMissing?: readonly MissingFigure[];
   marginAsked: number;
@@ -58,6 +68,27 @@ const toAllowed = ({ timeToSwitchS, allowedTimeS, isNeverTooLate }: ClampingTime
     : toSpan(allowedTimeS);
 
 const isNot = (fact: boolean | null): boolean | null => (fact === null ? null : !fact);
+
+/** While something moves the switch has to lie above all that it may sense then, by as much as it may make lower. */
+function toMovingPair({ mostPa, ...at }: NonNullable<ClampingTimeInput['moving']>): CheckPair {
+  const { setPointPa, switchAccuracyPa, gaugeErrorPa } = at;
+  return {
+    kind: 'pressure',
+    demand: same(toSpan(mostPa)),
+    capacity: asCapacity(toSpan(setPointPa), toSpan(switchAccuracyPa), toSpan(gaugeErrorPa)),
+    failReason: 'switch-while-moving',
+    subject: null,
+    missing: listMissing(
+      { field: 'timeToContactS', value: mostPa },
+      { field: 'setPointPa', value: setPointPa },
+      { field: 'switchAccuracyPa', value: switchAccuracyPa },
+      { field: 'gaugeErrorPa', value: gaugeErrorPa },
+    ),
+    source: 'clamp-sequence',
+    noMargin: true,
+    isBehind: true,
+  };
+}
 
 /** Check 5: clamps within the time allowed, and the switch cannot make before the last clamp has reached contact. */
 export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
@@ -101,6 +132,8 @@ export function checkClampingTime(input: ClampingTimeInput): CircuitCheck {
         noMargin: true,
         isBehind: true,
       },
+      ...(input.moving === undefined ? [] : [toMovingPair(input.moving)]),
+      ...unknownPairs(input.warmthMissing ?? [], 'clamps-too-slowly', 'clamp-sequence'),
       ...(input.sensesClamps === undefined
         ? []
         : [factPair(input.sensesClamps, 'sensing', 'switch-senses-supply', 'clamp-sequence')]),
@@ -148,6 +181,8 @@ export interface UnclampingInput {
   shut?: readonly FigureRef[];
   /** one more is there, of which nobody has said in which line it is */
   mayStayShut?: boolean;
+  /** what is missing for how far the clamp line has to let down before; left out: nothing */
+  warmthMissing?: readonly MissingFigure[];
   /** what is to be found out for the time, where it is not known; left out: the time itself */
   timesMissing?: readonly MissingFigure[];
   marginAsked: number;
@@ -185,6 +220,7 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
       source: 'cylinder-speed',
     },
   ];
+  pairs.push(...unknownPairs(input.warmthMissing ?? [], 'unclamps-too-slowly', 'cylinder-speed'));
   if (needsOpenProof === null) pairs.push(factPair(null, 'needsOpenProof', 'open-not-proved', 'interlock-proof'));
   if (needsOpenProof) pairs.push(factPair(hasOpenProof, 'hasOpenProof', 'open-not-proved', 'interlock-proof'));
   for (const ref of input.shut ?? []) {

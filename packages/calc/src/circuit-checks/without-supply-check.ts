@@ -1,6 +1,6 @@
 import type { ThreeViews } from '../pressure-ladder/judge-check.js';
 import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
-import { add, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
+import { add, mostOf, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { asCapacity, factPair, judgePairs, listMissing, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
 import { leastOfBounds, leastViews, listOfLift, type Bound } from './least-pressure.js';
@@ -13,6 +13,18 @@ export interface LettingOut {
   halfWidthPa: number;
   missing: readonly MissingFigure[];
   reseatMissing: readonly MissingFigure[];
+}
+
+/** Oil shut in that warms up. */
+export interface Warming {
+  /** rise of pressure in the clamp line */
+  rise: Span;
+  /** what the rise in the unclamp line takes of it by the areas of clamps, as far as it is not in what is required already */
+  opposed: Span;
+  missing: readonly MissingFigure[];
+  /** by how much more leaks of oil as thin [1], and what is missing for what leaks of it */
+  thinning: Span;
+  leakMissing: readonly MissingFigure[];
 }
 
 export interface HoldsWithoutSupplyInput {
@@ -36,9 +48,8 @@ export interface HoldsWithoutSupplyInput {
   coolingK: number | null;
   /** fall of pressure for each kelvin of cooling [Pa/K] */
   pressurePerKelvinPaPerK: number | null;
-  /** oil shut in that warms up: rise of pressure in the clamp line, and what the rise in the unclamp line takes of it by the areas of clamps,
-   *  as far as it is not in what is required already; left out: not reckoned with */
-  warming?: { rise: Span; opposed: Span; missing: readonly MissingFigure[] };
+  /** oil shut in that warms up; left out: not reckoned with */
+  warming?: Warming;
   /** beside it: reliefs that may let out what is shut in; left out: there is none */
   lettingOut?: readonly LettingOut[];
   /** pressure is proved again before the pallet enters the machine */
@@ -180,42 +191,47 @@ const mayOpen = (input: HoldsWithoutSupplyInput, { opening, halfWidthPa }: Letti
   opening.lo - halfWidthPa <=
   toSpan(input.settingPa).hi + toSpan(input.settingHalfWidthPa).hi + toSpan(input.gaugeErrorPa).hi + rise.hi;
 
+/** What leaks meanwhile: of oil that warms up the more, the thinner it is and the higher its pressure rises (laminar flow through a gap). */
+function findLeak(input: HoldsWithoutSupplyInput): Span {
+  const { decayRatePaPerS, timeWithoutS, warming } = input;
+  const leak = multiply(toSpan(decayRatePaPerS), toSpan(timeWithoutS));
+  if (warming === undefined || leak.hi === 0) return leak;
+  // Oil that warms up is no thicker than it was.
+  const thin = multiply(leak, mostOf(warming.thinning, toSpan(1)));
+  return add(thin, multiply(thin, overSetting(warming.rise, input)));
+}
+
 /** What it loses meanwhile, by what it loses it; each is a part of the check. */
 function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
   const { warming, lettingOut = [] } = input;
-  const leak = multiply(toSpan(input.decayRatePaPerS), toSpan(input.timeWithoutS));
+  const leak = findLeak(input);
   const lost = add(leak, multiply(toSpan(input.coolingK), toSpan(input.pressurePerKelvinPaPerK)));
   const cold = [...LEAKS, ...COOLS];
   const start = findStart(input);
-  const cooled = toLeft(input, start, 'falls-below-required', lost, { fields: cold, missing: [] });
+  // What leaked while it was warm is missing once it is cold again.
+  const { leakMissing = [] } = warming ?? {};
+  const cooled = toLeft(input, start, 'falls-below-required', lost, { fields: cold, missing: leakMissing });
   if (warming === undefined || (warming.rise.hi === 0 && warming.opposed.hi === 0)) return [cooled];
   const { rise, opposed, missing } = warming;
   const warmth = lostToWarming(warming);
-  // Through a gap it grows with the pressure (laminar flow), which rises as the oil warms up.
-  const [warmLeak, warmLost] = [leak, lost].map((span) => add(span, multiply(leak, overSetting(rise, input)))) as [
-    Span,
-    Span,
-  ];
   // The line of the clamps stays where a relief holds it while the other one rises; and what has left is missing when it is cold again.
-  const ofReliefs = lettingOut.flatMap((relief) => [
-    toLeftOfRelief(input, 'relief-holds-clamp-line', add(warmLeak, opposed), {
-      relief,
-      from: relief.opening,
-      fields: LEAKS,
-      missing: [...relief.missing, ...missing],
-    }),
-    toLeftOfRelief(input, 'relief-lets-oil-out', add(warmLost, rise), {
-      relief,
-      fields: cold,
-      ...(mayOpen(input, relief, rise)
-        ? { from: relief.reseat, missing: [...relief.missing, ...relief.reseatMissing, ...missing] }
-        : { from: relief.opening, missing: [...relief.missing, ...missing] }),
-    }),
-  ]);
+  const ofReliefs = lettingOut.flatMap((relief) => {
+    // Once open it lets oil out until it shuts again, while the other line goes on rising.
+    const left = mayOpen(input, relief, rise)
+      ? { from: relief.reseat, missing: [...relief.missing, ...relief.reseatMissing, ...leakMissing, ...missing] }
+      : { from: relief.opening, missing: [...relief.missing, ...leakMissing, ...missing] };
+    return [
+      toLeftOfRelief(input, 'relief-holds-clamp-line', add(leak, opposed), { relief, fields: LEAKS, ...left }),
+      toLeftOfRelief(input, 'relief-lets-oil-out', add(lost, rise), { relief, fields: cold, ...left }),
+    ];
+  });
   if (warmth.lo === 0 && warmth.hi === 0) return [cooled, ...ofReliefs];
   return [
     cooled,
-    toLeft(input, start, 'warms-below-required', add(warmLeak, warmth), { fields: LEAKS, missing }),
+    toLeft(input, start, 'warms-below-required', add(leak, warmth), {
+      fields: LEAKS,
+      missing: [...leakMissing, ...missing],
+    }),
     ...ofReliefs,
   ];
 }

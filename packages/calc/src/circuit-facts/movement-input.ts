@@ -22,7 +22,7 @@ import {
 import { findSwitches, largestOf } from './pressure-ladder-input.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
-import { listStayingShut, mayStayShut } from './shut-off.js';
+import { isReduced, listStayingShut, mayStayShut, toTrapping, unclampLineCanTrap } from './shut-off.js';
 import { isAsRead, isReadAtSlowest, isSetPointAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
@@ -99,11 +99,16 @@ const product = (...factors: (number | null)[]): number | null =>
 /** More than any pump reaches: its flow does not fall on the way there [Pa]. */
 const NEVER_STALLS_PA = 1e9;
 
-function toPump(
-  { circuit, powerUnit, components }: CircuitFacts,
-  airPressurePa: number | null,
-  settingPa: number | null,
-): ActuationInput['pump'] {
+/** Circuits of its station go by one code, and share the flow of the pump that feeds them. */
+function countSharing({ circuit, neighbours, control }: CircuitFacts): number {
+  const stationOf = (id: string): string | undefined => control.circuits.find((one) => one.id === id)?.stationId;
+  const stationId = stationOf(circuit.id);
+  return 1 + neighbours.filter(({ id }) => stationId !== undefined && stationOf(id) === stationId).length;
+}
+
+function toPump(facts: CircuitFacts, airPressurePa: number | null, settingPa: number | null): ActuationInput['pump'] {
+  const { powerUnit, components } = facts;
+  const isBehindValve = isReduced(facts);
   const pump = findOfKind(components, 'pump');
   const lowAirPa =
     airPressurePa === null || powerUnit.plantAirLowPa === null
@@ -115,24 +120,22 @@ function toPump(
   const [stall, low] = powerUnit.drive === 'air' ? [atAir(airPressurePa), atAir(lowAirPa)] : [highest, highest];
   // Behind a reducing valve the circuit rises no further than its setting.
   const behindValve = (pressurePa: number | null): number | null =>
-    !circuit.hasReducingValve
-      ? pressurePa
-      : pressurePa === null || settingPa === null
-        ? null
-        : Math.min(pressurePa, settingPa);
+    !isBehindValve ? pressurePa : pressurePa === null || settingPa === null ? null : Math.min(pressurePa, settingPa);
   // What several give together nobody has said. Up to where it is shut off an electric pump gives its whole flow, and a reducing valve stands open.
   const isAlone = listOfKind(components, 'pump').length < 2;
-  const freeFlow = isAlone ? figureOf(pump, 'freeFlow') : null;
+  const whole = isAlone ? figureOf(pump, 'freeFlow') : null;
+  const freeFlow = whole && whole / countSharing(facts);
   const steepestPa = powerUnit.drive === 'electric' ? NEVER_STALLS_PA : stall;
   return {
     freeFlowM3PerS: freeFlow,
+    wholeFreeFlowM3PerS: whole,
     // An air motor runs about as fast as its air presses (common practice, no source).
     ...(powerUnit.drive === 'air' && airPressurePa !== null && airPressurePa > 0 && lowAirPa !== null
       ? { freeFlowLowM3PerS: product(freeFlow, lowAirPa / airPressurePa) }
       : {}),
     stallPressurePa: behindValve(stall),
     stallPressureLowPa: behindValve(low),
-    ...(powerUnit.drive === 'electric' || circuit.hasReducingValve !== false ? { steepestPa } : {}),
+    ...(powerUnit.drive === 'electric' || isBehindValve ? { steepestPa } : {}),
   };
 }
 
@@ -236,21 +239,45 @@ function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
   };
 }
 
-/** Of several the oil passes one after the other: the first, with the losses of all at its own flow. */
+/** Of several the oil passes one after the other: the one with the least rated flow, beyond which more is lost, with the losses of all at it. */
 function toValve(valves: readonly ComponentFacts[]): ActuationInput['valve'] {
   const [first] = valves;
   if (first === undefined) return null;
-  const ratedFlowM3PerS = figureOf(first, 'ratedFlow');
-  const losses = valves.map((valve) => {
-    const lossPa = figureOf(valve, 'lossAtRatedFlow');
-    if (valve === first) return lossPa;
-    const flow = figureOf(valve, 'ratedFlow');
-    return flow === null || flow <= 0 || lossPa === null || ratedFlowM3PerS === null
-      ? null
-      : (lossPa * ratedFlowM3PerS) / flow;
-  });
+  const rated = valves.map((valve) => ({
+    flowM3PerS: figureOf(valve, 'ratedFlow'),
+    lossPa: figureOf(valve, 'lossAtRatedFlow'),
+  }));
+  const flows = rated.map(({ flowM3PerS }) => flowM3PerS);
+  const ratedFlowM3PerS = flows.includes(null) ? null : Math.min(...flows.map(Number));
+  const losses = rated.map(({ flowM3PerS, lossPa }) =>
+    rated.length === 1 || lossPa === null
+      ? lossPa
+      : flowM3PerS === null || ratedFlowM3PerS === null || ratedFlowM3PerS <= 0
+        ? null
+        : (lossPa * ratedFlowM3PerS) / flowM3PerS,
+  );
   const lossAtRatedFlowPa = losses.includes(null) ? null : losses.reduce<number>((sum, loss) => sum + Number(loss), 0);
   return { ref: refOf(first), ratedFlowM3PerS, lossAtRatedFlowPa };
+}
+
+/** By what oil that is shut in warms up in each line; of what nobody has said whether it is, it is not known. */
+function toWarmed(facts: CircuitFacts): NonNullable<ActuationInput['warmedPa']> {
+  const {
+    trappedTemperatureRiseK: riseK,
+    trappedNetExpansionPerK,
+    trappedBulkModulusPa,
+    unclampBulkModulusPa,
+  } = facts.circuit;
+  const { canTrap, unsaid = [] } = toTrapping(facts);
+  const toRise = (modulusPa: number | null): number | null => {
+    if (riseK !== null && riseK <= 0) return 0;
+    const rise = product(riseK, trappedNetExpansionPerK, modulusPa);
+    return rise && Math.max(0, rise);
+  };
+  return {
+    clamp: !canTrap ? 0 : unsaid.length > 0 ? null : toRise(trappedBulkModulusPa),
+    unclamp: unclampLineCanTrap(facts) ? toRise(unclampBulkModulusPa) : 0,
+  };
 }
 
 /** Oil passes through it or moves it, and nobody has said in which line. */
@@ -277,7 +304,9 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
       accumulators: components.filter(({ kind }) => kind === 'accumulator').map(refOf),
       oil: toOil(powerUnit),
       returnPressurePa: circuit.returnPressurePa,
+      warmedPa: toWarmed(facts),
       switchRisingPa: setPointPa,
+      switchAccuracyPa: largestOf(findSwitches(components), 'accuracy'),
       switchAt: sensing,
       isFromFacts: true,
       isReturnFlowAsked: order.swingClamps.length > 0,

@@ -8,15 +8,18 @@ import { ATMOSPHERE_PA } from '../constants.js';
 import type { CircuitFacts, ComponentFacts, ComponentKind, FixtureFacts } from './circuit-facts.types.js';
 import { areaRatio, listBlockedSides, listOpposedSides } from './blocked-sides.js';
 import { findBurst } from './burst-hose.js';
+import { toOil } from './oil-input.js';
 import { toPads } from './pad-limits.js';
 import { figureOf, findOfKind, listOfKind, mayBeIn, refOf, seesPressure } from './component-figures.js';
-import { asItStands, findDecayRate, gaugeErrorOf, offReferenceOf } from './reading-conditions.js';
+import { asItStands, findDecayRate, findWarmThinning, gaugeErrorOf, offReferenceOf } from './reading-conditions.js';
 import { toReliefs } from './reliefs.js';
 import {
   clampLineCanBlock,
   isShutOff,
   keepsOilFromHoses,
   mayHoldInClampLine,
+  isReduced,
+  isUnclampLineBlocked,
   toTrapping,
   unclampLineCanBlock,
   unclampLineCanTrap,
@@ -82,7 +85,7 @@ const FILLED_AT_K = 293.15;
 /** Below the pressure of its gas, warm as the oil at work, an accumulator gives no oil: what was read with it holds no further. */
 function leastWorkingOf(component: ComponentFacts, { powerUnit }: CircuitFacts): number | null {
   if (component.kind !== 'accumulator') return figureOf(component, 'leastWorkingPressure');
-  const [filledPa, warmK] = [figureOf(component, 'prechargePressure'), powerUnit.workingOilTemperatureK];
+  const [filledPa, warmK] = [figureOf(component, 'prechargePressure'), toOil(powerUnit).workingTemperatureK];
   if (filledPa === null || warmK === null) return null;
   return (filledPa + ATMOSPHERE_PA) * Math.max(1, warmK / FILLED_AT_K) - ATMOSPHERE_PA;
 }
@@ -208,7 +211,7 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
     gaugeErrorPa: isAsLeft || gauges.length === 0 ? errorOfReadings : errorOfFitted,
     gaugeOffReferenceK: offReferenceK,
     sensesClamps: sensesClamps(facts, switches),
-    hasReducingValve: circuit.hasReducingValve,
+    hasReducingValve: isReduced(facts),
     isFromFacts: true,
     leastProbability: facts.leastProbability,
     pump: {
@@ -217,7 +220,8 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
       stallEfficiencyRatio: figureOf(pump, 'stallEfficiency'),
       airPressurePa: inUse?.airPressurePa ?? null,
       airPressureLowPa: powerUnit.plantAirLowPa,
-      airPressureHighPa: powerUnit.plantAirHighPa,
+      // A regulator that is set higher than that has been given more at least once.
+      airPressureHighPa: powerUnit.plantAirHighPa && Math.max(powerUnit.plantAirHighPa, inUse?.airPressurePa ?? 0),
       highestPressurePa: figureOf(pump, 'highestPressure'),
       // As set and read: a data sheet's is no reading.
       restartPressurePa: inUse?.pumpRestartPa ?? null,
@@ -233,6 +237,8 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
       unclampBulkModulusPa: circuit.unclampBulkModulusPa,
       // What oil moves one way alone has nothing in an unclamp line.
       canTrapOpen: opposedSides.length > 0 && unclampLineCanTrap(facts),
+      unsaidOpen: opposedSides.length > 0 && circuit.isDecoupled === null ? ['isDecoupled'] : [],
+      thinning: findWarmThinning(facts),
     },
     hold: {
       decayRatePaPerS: findDecayRate(facts),
@@ -245,7 +251,7 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
     clampLineCanBlock: clampLineCanBlock(facts),
     blockedSides: listBlockedSides(facts),
     opposedSides,
-    ...(opposedSides.length > 0 ? { unclampLineBlocked: circuit.unclampLineCanBlock } : {}),
+    ...(opposedSides.length > 0 ? { unclampLineBlocked: isUnclampLineBlocked(facts) } : {}),
     returnPressurePa: circuit.returnPressurePa,
     marginsAsked: facts.marginsAsked,
   };

@@ -9,6 +9,7 @@ import type {
   ReadingFacts,
   SettingsFacts,
 } from './circuit-facts.types.js';
+import type { ThermalFigures } from '../pressure-ladder/pressure-ladder.types.js';
 import { mayBeIn, WITHOUT_PRESSURE } from './component-figures.js';
 import { toOil } from './oil-input.js';
 
@@ -75,8 +76,10 @@ const NEARLY_COLD_K = 0.5;
 /** It was read as slow as it gets: with oil no warmer than the coldest, and with air that never comes in lower. */
 export function isReadAtSlowest({ oilTemperatureK, airPressurePa }: ReadingFacts, powerUnit: PowerUnitFacts): boolean {
   const { drive, plantAirLowPa } = powerUnit;
-  const coldK = toOil(powerUnit).coldTemperatureK;
-  const isCold = oilTemperatureK !== null && coldK !== null && oilTemperatureK <= coldK + NEARLY_COLD_K;
+  const { coldTemperatureK: coldK, workingTemperatureK: workingK } = toOil(powerUnit);
+  // Without the other one nobody knows which of the two is the colder.
+  const isKnown = oilTemperatureK !== null && coldK !== null && workingK !== null;
+  const isCold = isKnown && oilTemperatureK <= coldK + NEARLY_COLD_K;
   const isAirLow = plantAirLowPa !== null && airPressurePa !== null && airPressurePa <= plantAirLowPa;
   return isCold && (drive !== 'air' || isAirLow);
 }
@@ -98,27 +101,52 @@ export function gaugeErrorOf(
   return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_REFERENCE_K + offReferenceK }).errorPa;
 }
 
-/** By how much more leaks through a gap with oil at work than with oil as it was read: the thinner, the more (laminar flow); null: not known. */
+/** By how much more leaks through a gap with oil at work than with oil as it was read; null: not known. */
 function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number | null {
-  const oil = toOil(powerUnit);
-  const { viscosityAt40M2PerS: at40, viscosityAt100M2PerS: at100 } = oil;
-  const { coldTemperatureK: coldK, workingTemperatureK: workingK } = oil;
+  const { coldTemperatureK, workingTemperatureK } = toOil(powerUnit);
   // Of oil of which nobody has said how warm it was, it was the coldest that there is.
-  const fromK = readAtK ?? coldK;
-  if (fromK === null || workingK === null) return null;
-  if (fromK >= workingK) return 1;
+  return toThinning(powerUnit, readAtK ?? coldTemperatureK, workingTemperatureK);
+}
+
+/** By how much more leaks once oil at work that is shut in has warmed up. */
+export function findWarmThinning({
+  powerUnit,
+  circuit: { trappedTemperatureRiseK: temperatureRiseK },
+}: CircuitFacts): NonNullable<ThermalFigures['thinning']> {
+  if (temperatureRiseK !== null && temperatureRiseK <= 0) return { ratio: 1, missing: [] };
+  const { workingTemperatureK, viscosityAt40M2PerS, viscosityAt100M2PerS } = toOil(powerUnit);
+  const isKnown = temperatureRiseK !== null && workingTemperatureK !== null;
+  const ratio = isKnown ? toThinning(powerUnit, workingTemperatureK, workingTemperatureK + temperatureRiseK) : null;
+  const figures = { temperatureRiseK, workingTemperatureK, viscosityAt40M2PerS, viscosityAt100M2PerS };
+  const unknown = Object.entries(figures).filter(([, figure]) => figure === null);
+  // Figures that are all there, but are those of no oil: each of them is asked for again.
+  const asked = unknown.length > 0 ? unknown : Object.entries(figures);
+  return { ratio, missing: ratio === null ? asked.map(([field]) => ({ field, ref: null })) : [] };
+}
+
+/** By how much more leaks through a gap at one temperature than at another: the thinner the oil, the more (laminar flow); null: not known. */
+function toThinning(powerUnit: PowerUnitFacts, fromK: number | null, toK: number | null): number | null {
+  const { viscosityAt40M2PerS: at40, viscosityAt100M2PerS: at100 } = toOil(powerUnit);
+  if (fromK === null || toK === null) return null;
+  if (fromK >= toK) return 1;
   if (at40 === null || at100 === null) return null;
-  const thinning = toViscosityAt(at40, at100, fromK) / toViscosityAt(at40, at100, workingK);
+  const thinning = toViscosityAt(at40, at100, fromK) / toViscosityAt(at40, at100, toK);
   // Figures that no oil has tell nothing.
   return Number.isFinite(thinning) && thinning >= 1 ? thinning : null;
 }
 
-/** What fell to nothing fell at no rate that anybody has seen: a hundredth is taken to be left. */
+/**
+ * Of what fell to nothing nobody has seen when it was gone: it may have been as soon as a clock can tell, with no more than a hundredth left
+ * after a second (common practice, no source).
+ */
 const LEAST_LEFT = 0.01;
+const SOONEST_S = 1;
 
 /** At the start of a test it fell fastest: a leak through a gap goes with the pressure that is left (laminar flow), p = p0 e^(-kt) [1/s]. */
-const fallsBy = (fallPa: number, fromPa: number, durationS: number): number =>
-  -Math.log(Math.max(LEAST_LEFT, 1 - fallPa / fromPa)) / durationS;
+function fallsBy(fallPa: number, fromPa: number, durationS: number): number {
+  const left = 1 - fallPa / fromPa;
+  return left > LEAST_LEFT ? -Math.log(left) / durationS : -Math.log(LEAST_LEFT) / Math.min(durationS, SOONEST_S);
+}
 
 /**
  * Fall of pressure with the supply shut off [Pa/s], as it was timed with the fixture and the hardware that are fitted; null: it was not. By the

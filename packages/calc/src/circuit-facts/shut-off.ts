@@ -31,13 +31,16 @@ const hasSureCheckValve = (components: readonly ComponentFacts[]): boolean =>
 export const keepsOilFromHoses = ({ circuit, components }: CircuitFacts): boolean =>
   hasSureCheckValve(components) || circuit.isCheckHeld === true;
 
+/** A reducing valve stands before the circuit: somebody has said so, or one is fitted. */
+export const isReduced = ({ circuit, components }: Pick<CircuitFacts, 'circuit' | 'components'>): boolean =>
+  circuit.hasReducingValve || components.some(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
+
 /**
  * Whether a reducing valve shuts oil in that warms up behind it: one of two ports does, one of three lets it out to the tank. Oil at its
  * setting goes back through either when the supply falls. null: nobody has said.
  */
 function isShutInBehindReducing({ circuit, components }: Pick<CircuitFacts, 'circuit' | 'components'>): boolean | null {
-  const isFitted = components.some(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
-  if (circuit.hasReducingValve !== true && !isFitted) return false;
+  if (!isReduced({ circuit, components })) return false;
   if (circuit.reducingValveRelieves === true) return false;
   return circuit.reducingValveRelieves === false ? true : null;
 }
@@ -93,6 +96,12 @@ const HOLDING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-va
 export const unclampLineCanTrap = ({ circuit, components }: CircuitFacts): boolean =>
   circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutIn('unclamp', components, HOLDING);
 
+/** As somebody has said; where a coupling or a check valve is in it after all, that it cannot be blocked is not known. */
+export function isUnclampLineBlocked({ circuit, components }: CircuitFacts): boolean | null {
+  const { unclampLineCanBlock: answer } = circuit;
+  return answer === false && isShutIn('unclamp', components, HOLDING) ? null : answer;
+}
+
 /** Whatever somebody has said, what is in it can block it; and a pallet that leaves its supply takes both lines with it, shut. */
 export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
   circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutIn('unclamp', components);
@@ -118,17 +127,19 @@ export const listStayingShut = (facts: CircuitFacts, moving: Moving): readonly C
     ? listCheckValves(facts.components).filter(({ lineFunctions }) => lineFunctions.includes('clamp'))
     : [];
 
+/** They let oil back where they have a check valve of their own. */
+const ONE_WAY: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'reducing-valve']);
+
 /**
  * What nothing opens may be in the way back, and whoever read a time saw it open: a check valve is said to hold the clamps and none is
- * fitted, so that nobody knows in which line it is; a sequence valve in the clamp line lets oil back where it has a check valve of its own.
+ * fitted, so that nobody knows in which line it is; a sequence valve or a reducing valve in the clamp line lets oil back where it has a check valve of its own.
  */
 export function mayStayShut(facts: CircuitFacts, moving: Moving): boolean {
   const { circuit, components, settings } = facts;
   if (!nothingOpens(facts, moving)) return false;
   if (settings.readings !== null && settings.readings.unclampTimeS !== null && isAsRead(facts)) return false;
-  const isSequenced = components.some(
-    ({ kind, place, lineFunctions }) =>
-      kind === 'sequence-valve' && place === 'circuit' && lineFunctions.includes('clamp'),
+  const isOneWay = components.some(
+    ({ kind, place, lineFunctions }) => ONE_WAY.has(kind) && place === 'circuit' && lineFunctions.includes('clamp'),
   );
-  return isSequenced || (circuit.isCheckHeld === true && listCheckValves(components).length === 0);
+  return isOneWay || (circuit.isCheckHeld === true && listCheckValves(components).length === 0);
 }

@@ -13,6 +13,26 @@ export interface CircuitGroup {
   readonly opensAtPa?: number;
 }
 
+/**
+ * The line behind, which was pressed until now and lets down while the movement begins. Without it that line holds nothing, and has the
+ * pressure that its loss makes of what is pushed out.
+ */
+export interface LineBehind {
+  readonly lineVolumeM3: number;
+  readonly oilModulusPa: number;
+  readonly airFraction: number;
+  readonly polytropic: number;
+  readonly hoseCompliance: number;
+  /** above what stands in the tank line [Pa] */
+  readonly startPa: number;
+  /** what stands in the tank line [Pa] */
+  readonly standingPa: number;
+  /** what it loses beside, with the square of the flow [Pa.s2/m6] */
+  readonly squareLoss: number;
+  /** it pressed clamps against the workpiece, which spring back */
+  readonly isAtWorkpiece: boolean;
+}
+
 export interface ClampCircuit {
   readonly freeFlowM3PerS: number;
   readonly stallPressurePa: number;
@@ -28,12 +48,16 @@ export interface ClampCircuit {
   readonly supplyLimitM3PerS?: number;
   readonly returnLimitM3PerS?: number;
   readonly groups: readonly CircuitGroup[];
+  /** left out: it holds nothing */
+  readonly behind?: LineBehind;
 }
 
-/** State: pressure at the manifold, oil pumped since the start, position of each group. */
+/** State: pressure at the manifold, oil pumped since the start, position of each group; then the pressure of the line behind, if it holds something. */
 export const PRESSURE = 0;
 export const PUMPED = 1;
 export const FIRST_GROUP = 2;
+export const sizeOf = ({ groups, behind }: ClampCircuit): number =>
+  FIRST_GROUP + groups.length + (behind === undefined ? 0 : 1);
 
 /** Right-hand side and the parts of its Jacobian that are not zero. */
 export interface Evaluation {
@@ -48,19 +72,32 @@ export interface Evaluation {
   readonly speedByPressure: Float64Array;
   /** pressure of the return line and its derivative */
   readonly back: { pressurePa: number; slope: number };
-  /** of the sequence valve before the group that is looked at */
+  /** of a line behind that holds something: ∂(dxᵢ/dt)/∂b, ∂(dp/dt)/∂b, and of db/dt by p, b and xᵢ */
+  readonly speedByBehind: Float64Array;
+  pressureByBehind: number;
+  behindByPressure: number;
+  behindByBehind: number;
+  readonly behindByPosition: Float64Array;
+  /** of the sequence valve before each group, and before the one that is looked at */
+  readonly openings: Float64Array;
   opening: number;
   openingSlope: number;
 }
 
 export function makeEvaluation(groups: number): Evaluation {
   return {
-    rates: new Float64Array(FIRST_GROUP + groups),
+    rates: new Float64Array(FIRST_GROUP + groups + 1),
     pressureByPressure: 0,
     pumpedByPressure: 0,
     pressureByPosition: new Float64Array(groups),
     speedByPressure: new Float64Array(groups),
     back: { pressurePa: 0, slope: 0 },
+    speedByBehind: new Float64Array(groups),
+    pressureByBehind: 0,
+    behindByPressure: 0,
+    behindByBehind: 0,
+    behindByPosition: new Float64Array(groups),
+    openings: new Float64Array(groups),
     opening: 1,
     openingSlope: 0,
   };
@@ -134,7 +171,10 @@ export const toAirShare = ({ airFraction, polytropic }: Mixture, pressurePa: num
   airFraction * (ATMOSPHERE_PA / (pressurePa + ATMOSPHERE_PA)) ** (1 / polytropic);
 
 /** 1/K of oil, air and hose at a pressure, and its derivative; the formula of `effective-bulk-modulus`. */
-function toCompliance(circuit: ClampCircuit, pressurePa: number): { value: number; slope: number } {
+function toCompliance(
+  circuit: Mixture & Pick<ClampCircuit, 'hoseCompliance'>,
+  pressurePa: number,
+): { value: number; slope: number } {
   const { oilModulusPa, airFraction, polytropic, hoseCompliance } = circuit;
   if (airFraction === 0) return { value: 1 / oilModulusPa + hoseCompliance, slope: 0 };
   const absolute = pressurePa + ATMOSPHERE_PA;
@@ -168,11 +208,15 @@ export function evaluateCircuit(
   isInContact: readonly boolean[],
   into: Evaluation,
 ): void {
-  const { groups, lineVolumeM3 } = circuit;
+  const { groups, lineVolumeM3, behind } = circuit;
   const pressurePa = state[PRESSURE] as number;
   const pump = toPumpFlow(circuit, pressurePa);
   const { back } = into;
-  findReturn(circuit, pressurePa, isInContact, into);
+  if (behind === undefined) findReturn(circuit, pressurePa, isInContact, into);
+  else {
+    back.pressurePa = state[FIRST_GROUP + groups.length] as number;
+    back.slope = 0;
+  }
   const oil = toCompliance(circuit, pressurePa);
   let volume = lineVolumeM3;
   let springs = 0;
@@ -191,6 +235,7 @@ export function evaluateCircuit(
       const drive = pressurePa * pistonM2 - back.pressurePa * annulusM2 - frictionN;
       if (drive > 0) {
         toOpening(group, pressurePa, into);
+        into.openings[index] = into.opening;
         speed = (into.opening * drive) / viscousNsPerM;
         slope = (into.opening * (pistonM2 - back.slope * annulusM2) + into.openingSlope * drive) / viscousNsPerM;
       }
@@ -209,6 +254,59 @@ export function evaluateCircuit(
   for (let index = 0; index < groups.length; index += 1) {
     const { count, pistonM2 } = groups[index] as CircuitGroup;
     into.pressureByPosition[index] = isInContact[index] ? 0 : (-rate * count * pistonM2 * oil.value) / compliance;
+  }
+  if (behind !== undefined) evaluateBehind(circuit, behind, { state, isInContact, compliance }, into);
+}
+
+/** Flow that a pressure drives through a loss of R·q + c·q², no more than a flow control passes, and its derivative. */
+function toReturnFlow(
+  { returnResistance, returnLimitM3PerS = Infinity }: ClampCircuit,
+  { squareLoss }: LineBehind,
+  pressurePa: number,
+): { flow: number; slope: number } {
+  if (pressurePa <= 0) return { flow: pressurePa / returnResistance, slope: 1 / returnResistance };
+  const root = Math.sqrt(returnResistance ** 2 + 4 * squareLoss * pressurePa);
+  const flow = (2 * pressurePa) / (returnResistance + root);
+  return flow > returnLimitM3PerS ? { flow: returnLimitM3PerS, slope: 0 } : { flow, slope: 1 / root };
+}
+
+/** The line behind at a state whose speeds are known: what is pushed into it goes out through its return, or presses its oil together. */
+function evaluateBehind(
+  circuit: ClampCircuit,
+  behind: LineBehind,
+  at: { state: Float64Array; isInContact: readonly boolean[]; compliance: number },
+  into: Evaluation,
+): void {
+  const { groups } = circuit;
+  const last = FIRST_GROUP + groups.length;
+  const pressurePa = at.state[last] as number;
+  const out = toReturnFlow(circuit, behind, pressurePa);
+  const oil = toCompliance(behind, Math.max(0, pressurePa) + behind.standingPa);
+  let volume = behind.lineVolumeM3;
+  let [bent, pushed, pushedByPressure, pushedByBehind, takenByBehind] = [0, 0, 0, 0, 0];
+  for (let index = 0; index < groups.length; index += 1) {
+    const { count, pistonM2, annulusM2, strokeM, viscousNsPerM, stiffnessNPerM } = groups[index] as CircuitGroup;
+    const position = at.state[FIRST_GROUP + index] as number;
+    const speed = into.rates[FIRST_GROUP + index] as number;
+    volume += at.isInContact[index] ? 0 : count * annulusM2 * (strokeM - position);
+    if (behind.isAtWorkpiece && position <= 0) bent += (count * annulusM2 * annulusM2) / stiffnessNPerM;
+    // What a sequence valve lets through it lets through by its opening.
+    const slope = speed > 0 ? (-(into.openings[index] as number) * annulusM2) / viscousNsPerM : 0;
+    into.speedByBehind[index] = slope;
+    pushed += count * annulusM2 * speed;
+    pushedByPressure += count * annulusM2 * (into.speedByPressure[index] as number);
+    pushedByBehind += count * annulusM2 * slope;
+    takenByBehind += count * pistonM2 * slope;
+  }
+  const compliance = volume * oil.value + bent;
+  const rate = (pushed - out.flow) / compliance;
+  into.rates[last] = rate;
+  into.pressureByBehind = -takenByBehind / at.compliance;
+  into.behindByPressure = pushedByPressure / compliance;
+  into.behindByBehind = (pushedByBehind - out.slope - rate * volume * oil.slope) / compliance;
+  for (let index = 0; index < groups.length; index += 1) {
+    const { count, annulusM2 } = groups[index] as CircuitGroup;
+    into.behindByPosition[index] = at.isInContact[index] ? 0 : (rate * count * annulusM2 * oil.value) / compliance;
   }
 }
 

@@ -2,6 +2,7 @@ import {
   evaluateCircuit,
   FIRST_GROUP,
   makeEvaluation,
+  sizeOf,
   PRESSURE,
   PUMPED,
   type ClampCircuit,
@@ -58,7 +59,7 @@ export class CircuitStepper {
     private readonly isInContact: readonly boolean[],
   ) {
     this.scratch = makeEvaluation(circuit.groups.length);
-    this.length = FIRST_GROUP + circuit.groups.length;
+    this.length = sizeOf(circuit);
     this.argument = new Float64Array(this.length);
     this.right = new Float64Array(this.length);
   }
@@ -80,8 +81,8 @@ export class CircuitStepper {
   }
 
   /**
-   * (I/(hγ) − J)·k = r. Positions and pumped oil depend on the pressure alone, the pressure on itself and the
-   * positions: eliminating them leaves one equation.
+   * (I/(hγ) − J)·k = r. Positions and pumped oil depend on the pressures alone, each pressure on both and on the
+   * positions: eliminating these leaves one equation, or two where the line behind holds something.
    */
   private solve(state: Evaluation, size: number, r: Float64Array, k: Float64Array): void {
     const hg = size * GAMMA;
@@ -93,48 +94,98 @@ export class CircuitStepper {
       diagonal -= byPosition * hg * at(state.speedByPressure, index);
       right += byPosition * hg * at(r, FIRST_GROUP + index);
     }
-    const pressure = right / diagonal;
-    k[PRESSURE] = pressure;
+    const last = FIRST_GROUP + groups;
+    const isHeld = last < this.length;
+    if (isHeld) this.solveBoth(state, { hg, diagonal, right }, r, k);
+    else k[PRESSURE] = right / diagonal;
+    const pressure = at(k, PRESSURE);
     k[PUMPED] = hg * (at(r, PUMPED) + state.pumpedByPressure * pressure);
     for (let index = 0; index < groups; index += 1) {
-      const slope = at(state.speedByPressure, index);
-      k[FIRST_GROUP + index] = hg * (at(r, FIRST_GROUP + index) + slope * pressure);
+      const byPressure = at(state.speedByPressure, index) * pressure;
+      const moved = isHeld ? byPressure + at(state.speedByBehind, index) * at(k, last) : byPressure;
+      k[FIRST_GROUP + index] = hg * (at(r, FIRST_GROUP + index) + moved);
     }
+  }
+
+  /** Both pressures, of the equation of the one before without that behind, and of the other. */
+  private solveBoth(
+    state: Evaluation,
+    { hg, diagonal, right }: { hg: number; diagonal: number; right: number },
+    r: Float64Array,
+    k: Float64Array,
+  ): void {
+    const groups = this.circuit.groups.length;
+    let across = state.pressureByBehind;
+    let lower = 1 / hg - state.behindByBehind;
+    let below = state.behindByPressure;
+    let behindRight = at(r, FIRST_GROUP + groups);
+    for (let index = 0; index < groups; index += 1) {
+      const byBehind = hg * at(state.speedByBehind, index);
+      const byPosition = at(state.behindByPosition, index);
+      across += at(state.pressureByPosition, index) * byBehind;
+      lower -= byPosition * byBehind;
+      below += byPosition * hg * at(state.speedByPressure, index);
+      behindRight += byPosition * hg * at(r, FIRST_GROUP + index);
+    }
+    const determinant = diagonal * lower - across * below;
+    k[PRESSURE] = (right * lower + across * behindRight) / determinant;
+    k[FIRST_GROUP + groups] = (diagonal * behindRight + below * right) / determinant;
   }
 
   step(from: Float64Array, start: Evaluation, size: number): Step {
     const step = this.used.pop() ?? this.makeStep();
     step.size = size;
     step.from.set(from);
-    const { argument, right } = this;
-    argument.set(from);
-    for (let stage = 0; stage < STAGES; stage += 1) {
-      if (stage > 0 && stage < STAGES - 1) {
-        argument.set(from);
-        this.add(argument, A[stage] as readonly number[], step.stages, 1);
-      } else if (stage > 0) this.add(argument, [0, 0, 0, 0, 1], step.stages, 1);
-      if (stage > 0) this.evaluate(argument, this.scratch);
-      right.set((stage > 0 ? this.scratch : start).rates);
-      this.add(right, C[stage] as readonly number[], step.stages, 1 / size);
-      this.solve(start, size, right, step.stages[stage] as Float64Array);
+    const { argument } = this;
+    const { stages } = step;
+    this.solveStage(0, start, start, step);
+    for (let stage = 1; stage < STAGES; stage += 1) {
+      // The last two begin where the one before them ended.
+      if (stage < STAGES - 1) this.sumUp(argument, from, A[stage] as readonly number[], stages);
+      else this.addTo(argument, stages[STAGES - 2] as Float64Array);
+      this.solveStage(stage, start, this.evaluate(argument, this.scratch), step);
     }
     step.to.set(argument);
-    this.add(step.to, [0, 0, 0, 0, 0, 1], step.stages, 1);
+    this.addTo(step.to, stages[STAGES - 1] as Float64Array);
     return step;
   }
 
-  /** sum += factor · Σ weights · stages */
-  private add(sum: Float64Array, weights: readonly number[], stages: readonly Float64Array[], factor: number): void {
-    for (let index = 0; index < weights.length; index += 1) {
-      const weight = factor * (weights[index] as number);
-      if (weight === 0) continue;
-      const stage = stages[index] as Float64Array;
-      for (let i = 0; i < sum.length; i += 1) sum[i] = at(sum, i) + weight * at(stage, i);
+  private solveStage(stage: number, start: Evaluation, { rates }: Evaluation, step: Step): void {
+    const { right, length } = this;
+    const weights = C[stage] as readonly number[];
+    const perStep = 1 / step.size;
+    for (let i = 0; i < length; i += 1) {
+      let sum = rates[i] as number;
+      for (let index = 0; index < weights.length; index += 1) {
+        sum += perStep * (weights[index] as number) * ((step.stages[index] as Float64Array)[i] as number);
+      }
+      right[i] = sum;
     }
+    this.solve(start, step.size, right, step.stages[stage] as Float64Array);
+  }
+
+  /** sum = from + Σ weights · stages */
+  private sumUp(
+    sum: Float64Array,
+    from: Float64Array,
+    weights: readonly number[],
+    stages: readonly Float64Array[],
+  ): void {
+    for (let i = 0; i < this.length; i += 1) {
+      let value = from[i] as number;
+      for (let index = 0; index < weights.length; index += 1) {
+        value += (weights[index] as number) * ((stages[index] as Float64Array)[i] as number);
+      }
+      sum[i] = value;
+    }
+  }
+
+  private addTo(sum: Float64Array, more: Float64Array): void {
+    for (let i = 0; i < this.length; i += 1) sum[i] = (sum[i] as number) + (more[i] as number);
   }
 }
 
-/** One component at a share of a step, by the method's own interpolation of order 3. */
+/** One component at a share of a step, by the method's lower interpolation of order 3. */
 export function interpolate({ from, to, stages }: Step, component: number, share: number): number {
   let [straight, curved] = [0, 0];
   for (let index = 0; index < D[0].length; index += 1) {

@@ -1,4 +1,12 @@
-import { FIRST_GROUP, makeEvaluation, PRESSURE, PUMPED, type ClampCircuit, type Evaluation } from './clamp-circuit.js';
+import {
+  FIRST_GROUP,
+  makeEvaluation,
+  PRESSURE,
+  PUMPED,
+  sizeOf,
+  type ClampCircuit,
+  type Evaluation,
+} from './clamp-circuit.js';
 import { CircuitStepper, interpolate, type Step } from './rodas-step.js';
 
 /** A pressure whose crossing is asked for; `watch` ends when it has been seen. */
@@ -16,8 +24,6 @@ export interface CircuitRun {
   times: number[];
   pressures: number[];
   positions: number[][];
-  /** highest speed of each group at the end of any step, that of its arrival included [m/s] */
-  peakSpeeds: number[];
   evaluations: number;
 }
 
@@ -57,7 +63,6 @@ class Follower {
   readonly times = [0];
   readonly pressures: number[];
   readonly positions: number[][];
-  readonly peakSpeeds: number[];
   readonly tracks: Track[] = [];
   readonly state: Float64Array;
   readonly stepper: CircuitStepper;
@@ -82,19 +87,21 @@ class Follower {
       (sum, group) => sum + group.count * group.pistonM2 * group.strokeM,
       circuit.lineVolumeM3,
     );
+    const { behind } = circuit;
+    const ofPressure = Math.max(stallPressurePa, startPressurePa) * 1e-2;
     this.scales = Float64Array.from([
-      Math.max(stallPressurePa, startPressurePa) * 1e-2,
+      ofPressure,
       volume * 1e-2,
       ...groups.map(({ strokeM }) => strokeM * 1e-1),
+      ...(behind === undefined ? [] : [ofPressure]),
     ]);
-    this.state = new Float64Array(FIRST_GROUP + groups.length);
+    this.state = new Float64Array(sizeOf(circuit));
     this.state[PRESSURE] = startPressurePa;
+    if (behind !== undefined) this.state[FIRST_GROUP + groups.length] = behind.startPa;
     this.pressures = [startPressurePa];
     this.positions = groups.map(() => [0]);
     this.at = this.stepper.evaluate(this.state, makeEvaluation(groups.length));
     this.met = makeEvaluation(groups.length);
-    this.peakSpeeds = groups.map(() => 0);
-    this.findPeaks(this.at);
     this.size = Math.min(maximumTimeS, this.toFreshSize());
   }
 
@@ -127,9 +134,13 @@ class Follower {
     return interpolate(track.step, PUMPED, Math.max(0, (moment - track.timeS) / track.step.size));
   }
 
-  /** In which the pressure moves by its scale. */
+  /** In which a pressure moves by its scale. */
   private toFreshSize(): number {
-    return (this.scales[PRESSURE] as number) / Math.max(1e-300, Math.abs(this.at.rates[PRESSURE] as number));
+    const { rates } = this.at;
+    const behind =
+      this.circuit.behind === undefined ? 0 : Math.abs(rates[FIRST_GROUP + this.circuit.groups.length] as number);
+    const fastest = Math.max(1e-300, behind, Math.abs(rates[PRESSURE] as number));
+    return (this.scales[PRESSURE] as number) / fastest;
   }
 
   private toError(step: Step): number {
@@ -170,15 +181,7 @@ class Follower {
       shortened = this.stepper.step(step.from, this.at, next);
     }
     this.stepper.drop(step);
-    this.findPeaks(this.stepper.evaluate(shortened.to, this.met));
     return { index, step: shortened };
-  }
-
-  private findPeaks({ rates }: Evaluation): void {
-    for (let index = 0; index < this.peakSpeeds.length; index += 1) {
-      const speed = rates[FIRST_GROUP + index] as number;
-      if (speed > (this.peakSpeeds[index] as number)) this.peakSpeeds[index] = speed;
-    }
   }
 
   private findMarks(step: Step): void {
@@ -186,9 +189,20 @@ class Follower {
       if (mark.timeS !== null) continue;
       const [before, after] = [step.from[PRESSURE] as number, step.to[PRESSURE] as number];
       if (before < mark.pressurePa && after >= mark.pressurePa) {
-        mark.timeS = this.timeS + step.size * findShare(step, PRESSURE, mark.pressurePa);
+        mark.timeS = this.timeS + this.findMoment(step, mark.pressurePa);
       }
     }
+  }
+
+  /** When within a step a pressure is reached [s]: by the interpolation; of long steps, which it bends too little, by a step that ends there. */
+  private findMoment(step: Step, pressurePa: number): number {
+    const size = step.size * findShare(step, PRESSURE, pressurePa);
+    if (this.options.tolerance <= TOLERANCE || size === 0) return size;
+    const ending = this.stepper.step(step.from, this.at, size);
+    const rate = this.stepper.evaluate(ending.to, this.met).rates[PRESSURE] as number;
+    const missing = pressurePa - (ending.to[PRESSURE] as number);
+    this.stepper.drop(ending);
+    return Math.min(step.size, Math.max(0, rate > 0 ? size + missing / rate : size));
   }
 
   /** Goes to the end of a step, where a group may have arrived. */
@@ -206,7 +220,7 @@ class Follower {
     this.times.push(this.timeS);
     this.pressures.push(state[PRESSURE] as number);
     this.positions.forEach((track, index) => track.push(state[FIRST_GROUP + index] as number));
-    this.findPeaks(this.stepper.evaluate(state, this.at));
+    this.stepper.evaluate(state, this.at);
   }
 }
 
@@ -229,14 +243,13 @@ export function runCircuit(
     run.size = Math.min(run.size, maximumTimeS - run.timeS);
     if (!run.advance()) return null;
   }
-  const { contactsS, times, pressures, positions, peakSpeeds, stepper } = run;
+  const { contactsS, times, pressures, positions, stepper } = run;
   return {
     contactsS,
     pumpedAt: (timeS) => run.pumpedAt(timeS),
     times,
     pressures,
     positions,
-    peakSpeeds,
     evaluations: stepper.evaluations,
   };
 }

@@ -33,7 +33,7 @@ export interface CheckDraft {
   readonly missing: readonly MissingFigure[];
   readonly marginAsked: number;
   readonly errors: MarginErrors | null;
-  /** of what bounds it beside: the least likely counts */
+  /** of what bounds it beside: all of them have to hold */
   readonly otherErrors?: readonly MarginErrors[];
   readonly parameters: Readonly<Record<string, number>>;
   readonly source: string;
@@ -114,10 +114,20 @@ export function findProbability(errors: MarginErrors | null): number | null {
   return symmetricSumProbability(errors.marginPa, { uniform, sigma: 0 });
 }
 
-function findLeastProbability({ errors, otherErrors = [] }: CheckDraft): number | null {
-  const each = [errors, ...otherErrors].map(findProbability);
-  return each.includes(null) ? null : Math.min(...each.map(Number));
+/** That all of some hold together, at the least: whatever they have in common, what is unlikely of each adds up to no more (Boole's inequality). */
+export function findJointProbability(each: readonly (number | null)[]): number | null {
+  if (each.includes(null)) return null;
+  const [first = 1, ...others] = each.map(Number);
+  return others.length === 0
+    ? first
+    : Math.max(
+        0,
+        [first, ...others].reduce((left, one) => left - (1 - one), 1),
+      );
 }
+
+const findLeastProbability = ({ errors, otherErrors = [] }: CheckDraft): number | null =>
+  findJointProbability([errors, ...otherErrors].map(findProbability));
 
 /** What holds with its stated tolerances, but too seldom with every known error, does not hold; nor is it proven while nobody knows. */
 function byProbability(check: ProvedCheck, { leastProbability, missing }: CheckDraft): ProvedCheck {

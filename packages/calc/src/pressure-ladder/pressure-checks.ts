@@ -1,6 +1,7 @@
 import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
 import {
   findTrappedBound,
+  findWeakest,
   findWeakestOn,
   listReliefs,
   listUnknown,
@@ -337,6 +338,34 @@ function draftReliefOpening(figures: PressureFigures, relief: PlacedRelief): Che
   };
 }
 
+/** What stands in the tank line alone bears what stands there: the highest pressure of the return. */
+function listOfReturn({ input }: PressureFigures): CheckDraft[] {
+  if (input.isFromFacts !== true) return [];
+  const returning = input.components.filter(({ lineFunctions }) => lineFunctions.every((line) => line === 'tank'));
+  if (returning.length === 0) return [];
+  const weakest = findWeakest(returning, ['tank']);
+  const standing = toSpan(input.returnPressurePa);
+  return [
+    {
+      code: 'highest-within-rating',
+      governing: 'return-line',
+      leastProbability: input.leastProbability,
+      demand: same(standing),
+      capacity: same(weakest.span),
+      failReason: 'return-above-rating',
+      subject: weakest.subject,
+      missing: [
+        ...weakest.missing,
+        ...(known(input.returnPressurePa) === null ? [{ field: 'returnPressurePa', ref: null }] : []),
+      ],
+      marginAsked: input.marginsAsked['highest-within-rating'],
+      errors: { marginPa: weakest.span.lo - standing.lo, halfWidthsPa: [] },
+      parameters: {},
+      source: 'pressure-chain',
+    },
+  ];
+}
+
 const SEVERITY = { fails: 3, unproven: 2, marginal: 1, holds: 0, 'not-applicable': -1 } as const;
 
 /** How much of the capacity is used, for choosing between pairs of one status. */
@@ -352,6 +381,7 @@ export function checkHighestWithinRating(figures: PressureFigures): ProvedCheck 
   if (input.thermal.canTrapOpen === true) drafts.push(draftTrappedOpen(figures));
   for (const line of figures.blocked) drafts.push(draftIntensified(figures, line));
   for (const relief of listReliefs(input)) drafts.push(draftReliefOpening(figures, relief));
+  drafts.push(...listOfReturn(figures));
   const [first, ...others] = draftSources(figures);
   const source = judgeCheck(first);
   const worst = [...others, ...drafts].map(judgeCheck).reduce((governing, check) => {

@@ -168,11 +168,10 @@ export function findWorkpieceLimit({ operations, pads = [] }: PressureLadderInpu
   return { span: { lo: missing.length > 0 ? 0 : least, hi: least }, subject, missing, isLimiting, by };
 }
 
-export type PressureLine = 'supply' | 'clamp' | 'unclamp';
+type RatedLine = RatedComponent['lineFunctions'][number];
 
-export function seesLine({ lineFunctions }: RatedComponent, lines: readonly PressureLine[]): boolean {
-  return lineFunctions.some((line) => line !== 'tank' && lines.includes(line));
-}
+export const seesLine = ({ lineFunctions }: RatedComponent, lines: readonly RatedLine[]): boolean =>
+  lineFunctions.some((line) => lines.includes(line));
 
 export function toCapacity({ ratedPressurePa, deratingRatio }: RatedComponent): number | null {
   const rating = known(ratedPressurePa);
@@ -181,7 +180,7 @@ export function toCapacity({ ratedPressurePa, deratingRatio }: RatedComponent): 
 }
 
 /** The least capacity of the components on some lines. */
-export function findWeakest(components: readonly RatedComponent[], lines: readonly PressureLine[]): GoverningFigure {
+export function findWeakest(components: readonly RatedComponent[], lines: readonly RatedLine[]): GoverningFigure {
   const missing: MissingFigure[] = [];
   let least = Infinity;
   let subject: FigureRef | null = null;
@@ -201,7 +200,7 @@ export function findWeakest(components: readonly RatedComponent[], lines: readon
 }
 
 /** The least capacity on some lines, of the fixture that comes too. */
-export const findWeakestOn = (input: PressureLadderInput, lines: readonly PressureLine[]): GoverningFigure =>
+export const findWeakestOn = (input: PressureLadderInput, lines: readonly RatedLine[]): GoverningFigure =>
   withFixture(input, findWeakest(input.components, lines));
 
 /** With no fixture fitted nobody knows what the one that comes may bear. */

@@ -117,6 +117,10 @@ export interface ThermalFigures {
   unclampBulkModulusPa?: number | null;
   /** oil of the unclamp line can be shut in while it is open; left out: not looked at */
   canTrapOpen?: boolean;
+  /** what nobody has said, and would have to, before it is known that it cannot; left out: nothing */
+  unsaidOpen?: readonly string[];
+  /** by how much more leaks through a gap once it has warmed up [1], or null and what is to be found out; left out: no more */
+  thinning?: { ratio: number | null; missing: readonly MissingFigure[] };
 }
 
 export interface HoldFigures {
@@ -271,7 +275,7 @@ export interface ProvedCheck {
   /** why: a code such as `below-required`, `above-rating`, `inside-margin`, `not-limiting`, `missing` */
   reason: CheckReason;
   /** highest-within-rating: which of its pairs of demand and capacity is reported; left out by the other checks */
-  governing?: 'source' | 'trapped-oil' | 'intensified' | 'relief-opening';
+  governing?: 'source' | 'trapped-oil' | 'intensified' | 'relief-opening' | 'return-line';
   /** the load case of the subject that it speaks of; left out by all that speak of none */
   loadCase?: string;
   /** what it is about: the governing operation, the weakest component, the relief valve */

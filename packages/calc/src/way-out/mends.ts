@@ -99,6 +99,7 @@ const HIGHEST: Readonly<Record<NonNullable<ProvedCheck['governing']>, Mend>> = {
     ...fitRelief(facts, pair),
   ],
   'relief-opening': reliefOf,
+  'return-line': (facts, pair) => ofRating(facts, pair.subject),
 };
 
 const SUPPORT = { component: 'loadCapacity', element: 'ratedForceN' } as const;

@@ -80,7 +80,8 @@ export function listSettingLevers(facts: CircuitFacts): ReadonlyMap<SettingCode,
   );
 }
 
-type Wants = Partial<Readonly<Record<SettingCode, 1 | -1>>>;
+/** 0: up in one circuit, down in another. Of what is left out more does no harm. */
+type Wants = Partial<Readonly<Record<SettingCode, 1 | -1 | 0>>>;
 /** A rule that settings keep: a check, or the part of it that gives a reason; and which way each setting serves it. */
 export interface SettingRule {
   readonly rule: CheckCode | 'attainable' | 'restarts-below';
@@ -93,21 +94,26 @@ export interface SettingRule {
   /** as if nothing were known of pads, nor asked */
   readonly isWithoutPads?: true;
 }
-const BELOW: Wants = { setting: -1, 'setting-tolerance': -1 };
+/** What is set behind a valve moves with the pressure before it: a larger pump sets it less exactly. */
+const BELOW: Wants = { setting: -1, 'setting-tolerance': -1, 'pump-ratio': -1 };
 const AIR: Wants = { 'air-pressure': 1, 'plant-air-low': 1, 'pump-ratio': 1 };
 /** What is better the further it goes, whatever else is set; the others lie in a chain, each above the one before it. */
 export const RESOURCES: Wants = { 'setting-tolerance': -1, 'switch-accuracy': -1, ...AIR };
 export const SETTING_RULES: readonly SettingRule[] = [
   { rule: 'attainable', reasons: null, wants: { setting: -1, 'air-pressure': 1, 'pump-ratio': 1 } },
   { rule: 'restarts-below', reasons: null, wants: { setting: 1, 'pump-restart': -1 } },
-  { rule: 'holds-workpiece', reasons: null, wants: { switch: 1, 'switch-accuracy': -1 } },
+  // What warms up in the unclamp line works against the clamps by the setting.
+  { rule: 'holds-workpiece', reasons: null, wants: { switch: 1, setting: -1, 'switch-accuracy': -1 } },
   {
     rule: 'no-nuisance-stop',
     reasons: null,
-    wants: { switch: -1, 'set-point': -1, setting: 1, 'setting-tolerance': -1, 'switch-accuracy': -1, ...AIR },
+    wants: {
+      ...{ switch: -1, 'set-point': -1, setting: 1, 'setting-tolerance': -1, 'switch-accuracy': -1 },
+      ...{ ...AIR, 'pump-ratio': 0 },
+    },
   },
   { rule: 'setting-within-rating', reasons: null, wants: BELOW, isLeftToParts: true },
-  { rule: 'highest-within-rating', reasons: null, wants: { ...BELOW, 'pump-ratio': -1 }, isLeftToParts: true },
+  { rule: 'highest-within-rating', reasons: null, wants: BELOW, isLeftToParts: true },
   { rule: 'workpiece-limit', reasons: null, isWithoutPads: true, wants: BELOW },
   // A pad can be rounder.
   { rule: 'workpiece-limit', reasons: null, isLeftToParts: true, wants: BELOW },
@@ -118,7 +124,12 @@ export const SETTING_RULES: readonly SettingRule[] = [
     isAlone: true,
     wants: { switch: -1, 'pump-restart': 1, setting: 1, 'switch-accuracy': -1, 'setting-tolerance': -1, ...AIR },
   },
-  { rule: 'shared-supply', reasons: null, isLeftToParts: true, wants: { switch: -1, 'switch-accuracy': -1 } },
+  {
+    rule: 'shared-supply',
+    reasons: null,
+    isLeftToParts: true,
+    wants: { switch: -1, 'switch-accuracy': -1, 'setting-tolerance': -1 },
+  },
   {
     rule: 'holds-without-supply',
     reasons: [
@@ -128,9 +139,13 @@ export const SETTING_RULES: readonly SettingRule[] = [
       'gauge-error-decides',
       'probability-too-low',
     ],
-    wants: { setting: 1, 'pump-restart': 1, 'setting-tolerance': -1, ...AIR },
+    wants: { setting: 0, 'pump-restart': 1, 'setting-tolerance': -1, ...AIR },
   },
-  { rule: 'clamping-time', reasons: ['switch-before-contact'], wants: { switch: 1, 'set-point': 1 } },
+  {
+    rule: 'clamping-time',
+    reasons: ['switch-before-contact', 'switch-while-moving'],
+    wants: { switch: 1, 'set-point': 1 },
+  },
   {
     rule: 'clamping-time',
     reasons: ['clamps-too-slowly', 'inside-margin'],

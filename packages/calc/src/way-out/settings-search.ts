@@ -28,6 +28,8 @@ export type Fit = { ranges: Ranges } | { inTheWay: readonly SettingRule[]; isSho
 const AS_IT_IS: Point = new Map();
 /** So many steps above the least, so that there is something to set. */
 const ABOVE_LEAST = 10;
+/** At so many places in its range a setting is looked at that serves a rule up in one circuit and down in another. */
+const PLACES = 5;
 /** Rounds in which bounds of one setting bound another: there are five of them. */
 const ROUNDS = 6;
 
@@ -166,12 +168,13 @@ export class SettingsSearch {
 
   /** Takes off what a rule leaves no room for, with every other setting as it serves the rule best; false: it is kept nowhere. */
   private narrow(rule: SettingRule, ranges: Map<SettingCode, Range>): boolean {
-    const best = new Map([...ranges].map(([code, { low, high }]) => [code, rule.wants[code] === -1 ? low : high]));
-    if (!this.isKept(rule, best)) return false;
+    const best = listBest(rule, ranges).filter((point) => this.isKept(rule, point));
+    if (best.length === 0) return false;
     for (const [code, range] of ranges) {
       const way = rule.wants[code];
-      if (way === undefined) continue;
-      const isEnough = (steps: number): boolean => this.isKept(rule, new Map(best).set(code, steps));
+      if (way === undefined || way === 0) continue;
+      const isEnough = (steps: number): boolean =>
+        best.some((point) => this.isKept(rule, new Map(point).set(code, steps)));
       const worst = way === 1 ? range.low : range.high;
       if (isEnough(worst)) continue;
       let [bad, good] = [worst, way === 1 ? range.high : range.low];
@@ -184,6 +187,19 @@ export class SettingsSearch {
     }
     return true;
   }
+}
+
+/** Each setting as it serves a rule best: where that is not one of its ends in every circuit, at each of some places between them. */
+function listBest({ wants }: SettingRule, ranges: Ranges): Point[] {
+  let points: Map<SettingCode, number>[] = [new Map()];
+  for (const [code, { low, high }] of ranges) {
+    const way = wants[code];
+    const apart = (high - low) / (PLACES - 1);
+    const between = Array.from({ length: PLACES }, (_, index) => Math.round(high - index * apart));
+    const steps = way === 0 ? [...new Set(between)] : [way === -1 ? low : high];
+    points = points.flatMap((point) => steps.map((step) => new Map(point).set(code, step)));
+  }
+  return points;
 }
 
 const NO_PAD = {

@@ -20,7 +20,7 @@ import {
   highestStall,
   opposingAreas,
 } from './plain-pressures.js';
-import { isIn, shutsIn, warmUp } from './plain-shut-in.js';
+import { isIn, shutsIn, warmUp, whetherUnclampBlocks } from './plain-shut-in.js';
 import { seesClamps } from './plain-senses.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
@@ -149,12 +149,12 @@ export function clampingTime(facts: CircuitFacts): Bounded {
   const setPoint = facts.settings.inUse?.setPointPa ?? null;
   const asked = facts.marginsAsked['clamping-time'];
   const canStick = opposingAreas(facts).atLeast > 0 || !opposingAreas(facts).isComplete;
-  const { unclampLineCanBlock } = facts.circuit;
+  const canBlock = whetherUnclampBlocks(facts);
   const blind = [
     ...(seesClamps(facts) === false ? [stands('fails', 'the switch does not see the clamps')] : []),
     // Pressure is not position.
-    ...(canStick && unclampLineCanBlock !== false
-      ? [stands(unclampLineCanBlock === null ? 'unproven' : 'fails', 'the switch makes while nothing moves')]
+    ...(canStick && canBlock !== false
+      ? [stands(canBlock === null ? 'unproven' : 'fails', 'the switch makes while nothing moves')]
       : []),
   ];
   const measured = readings?.clampTimeS ?? null;
@@ -208,18 +208,18 @@ export function unclamping(facts: CircuitFacts): Bounded {
   const fitted = facts.components.filter(({ place }) => place === 'circuit');
   const isPiloted = fitted.some(({ lineFunctions }) => lineFunctions.includes('unclamp'));
   const all = movers(facts);
+  // Oil comes back through a sequence or a reducing valve where that has a check valve of its own; whoever read a time saw it open.
+  const isOneWay = fitted.some(
+    ({ kind, lineFunctions: lines }) => ['sequence-valve', 'reducing-valve'].includes(kind) && lines.includes('clamp'),
+  );
+  const isUnseen = (readings?.unclampTimeS ?? null) === null;
   if (all.length > 0 && all.every(({ isSingle }) => isSingle) && !isPiloted) {
     const checkValves = fitted.filter(({ kind }) => kind === 'check-valve');
     const stuck = checkValves.some(({ lineFunctions }) => lineFunctions.includes('clamp'));
     if (stuck) parts.push(stands('fails', 'a check valve stays shut'));
-    const isSequenced = fitted.some(
-      ({ kind, lineFunctions: lines }) => kind === 'sequence-valve' && lines.includes('clamp'),
-    );
+    if (isOneWay && isUnseen) parts.push(stands('unproven', 'a valve that may let nothing back'));
     const isOnlySaid = checkValves.length === 0 && facts.circuit.isCheckHeld === true;
-    // Whoever read a time saw it open.
-    if ((isSequenced || isOnlySaid) && (readings?.unclampTimeS ?? null) === null) {
-      parts.push(stands('unproven', 'a check valve that may stay shut'));
-    }
+    if (isOnlySaid && isUnseen) parts.push(stands('unproven', 'a check valve that may stay shut'));
   }
   for (const mover of all) {
     if (!mover.isSingle) continue;

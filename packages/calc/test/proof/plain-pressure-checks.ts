@@ -1,9 +1,9 @@
-/** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9, 10 and 11. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`, `leak-down`. */
+/** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9 and 10. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`. */
 import type { CircuitFacts } from '../../src/index.js';
 import { padLimits } from './plain-pads.js';
 import { burstRate, decayRate, figure, gaugeError, highestOfSource, pullsAsSaid } from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, resetOf, settingOf } from './plain-pressures.js';
-import { opposingAreas, reliefOfTrapped, reliefsOf } from './plain-pressures.js';
+import { opposingAreas, ratedInReturn, reliefOfTrapped, reliefsOf } from './plain-pressures.js';
 import { clampLineCanBlock, isIn, shutsIn, unclampLineCanBlock } from './plain-shut-in.js';
 import { unclampLineCanTrap, warmUp, warmUpOfUnclamp } from './plain-shut-in.js';
 import { seesClamps } from './plain-senses.js';
@@ -11,14 +11,14 @@ import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
 /** Whether what the switch says is about the clamps at all. */
-function blindness(facts: CircuitFacts): Verdict[] {
+export function blindness(facts: CircuitFacts): Verdict[] {
   const sees = seesClamps(facts);
   if (sees === true) return [];
   return [stands(sees === null ? 'unproven' : 'fails', 'the switch does not see the clamps')];
 }
 
 /** By how much more computed operations may require: of the one that is widest; what nobody knows is wider than any. */
-function requiredSpreads({ operations }: CircuitFacts): readonly (number | null)[] {
+export function requiredSpreads({ operations }: CircuitFacts): readonly (number | null)[] {
   const width = (spreads: readonly (number | null)[]) => spreads.reduce<number>((sum, pa) => sum + (pa ?? Infinity), 0);
   const all = operations.map(({ specificForceSpreadPa, frictionSpreadPa }) =>
     [specificForceSpreadPa, frictionSpreadPa].filter((pa) => pa !== undefined),
@@ -26,7 +26,7 @@ function requiredSpreads({ operations }: CircuitFacts): readonly (number | null)
   return all.sort((a, b) => width(b) - width(a))[0] ?? [];
 }
 
-const isUnheld = ({ operations }: CircuitFacts) => operations.some(({ unheldCase }) => unheldCase !== undefined);
+export const isUnheld = ({ operations }: CircuitFacts) => operations.some(({ unheldCase }) => unheldCase !== undefined);
 
 /** 1: reset - accuracy >= required + leak * (switch delay + control reaction). Leak at a constant rate: `leak-down`. */
 export function holdsWorkpiece(facts: CircuitFacts): Verdict {
@@ -236,6 +236,19 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
     const atSource = ofLine(bound(blocked(from.pa === null ? null : Math.max(from.pa, known(high))), from));
     parts.push(from.isBoundOnly && atSetting.status === 'fails' ? atSetting : atSource);
   }
+  // What stands in the tank line alone bears the highest pressure of the return.
+  const returning = ratedInReturn(facts);
+  if (returning.length > 0) {
+    const rated = returning.filter((pa) => pa !== null);
+    parts.push(
+      compare({
+        ...{ part: 'tank line', demand: facts.circuit.returnPressurePa, tolerances: [], gauge: 0 },
+        capacity: rated.length === 0 ? null : Math.min(...rated),
+        asked: facts.marginsAsked['highest-within-rating'],
+        isIncomplete: rated.length < returning.length,
+      }),
+    );
+  }
   for (const relief of reliefsOf(facts).filter((one) => isIn(one, 'supply') || isIn(one, 'clamp'))) {
     parts.push(
       compare({
@@ -330,105 +343,4 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
     parts.push(part('neighbour clamps', lowest, 0));
   }
   return worst(parts);
-}
-
-/** 11: from the lowest at which the pump may have left it, less leak and cooling, at least what is required; and proved again after. */
-export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
-  const { isDecoupled, isProvedAgain, timeWithoutSupplyS, coolingWithoutSupplyK } = facts.circuit;
-  if (isDecoupled === false) return stands('not-applicable', 'always supplied');
-  if (isDecoupled === null) return stands('unproven', 'decoupled or not');
-  if (isUnheld(facts)) return stands('fails', 'no pressure holds it');
-  const { inUse } = facts.settings;
-  const restart = add(inUse?.pumpRestartPa ?? null, -known(inUse?.pumpRestartTolerancePa));
-  const { low, settingPa, lowest } = settingOf(facts);
-  const required = requiredPressure(facts);
-  const perKelvin = times(facts.circuit.trappedNetExpansionPerK, facts.circuit.trappedBulkModulusPa);
-  const cooling = times(perKelvin, coolingWithoutSupplyK);
-  const starts = [restart, low ?? settingPa, settingOf(facts).stallLowPa].filter((pa) => pa !== null);
-  const start = starts.length === 0 ? null : Math.min(...starts);
-  const leak = times(decayRate(facts), timeWithoutSupplyS);
-  const gauge = gaugeError(facts);
-  // What the pump lifts to was read on no gauge.
-  const leastRead = Math.min(restart ?? Infinity, low ?? settingPa ?? Infinity) - known(gauge);
-  const leastStart = Math.min(leastRead, settingOf(facts).stallLowPa ?? Infinity);
-  const isFromRestart = restart !== null && start === restart;
-  // Each that bounds the start is as likely as its own errors say; what the pump lifts to was read on no gauge.
-  const bounds: [number | null, readonly number[]][] = [
-    [settingPa, [known(settingOf(facts).tolerancePa), known(gauge)]],
-    [inUse?.pumpRestartPa ?? null, [known(inUse?.pumpRestartTolerancePa), known(gauge)]],
-    [settingOf(facts).stallLowPa, []],
-  ];
-  const part = (name: string, lost: number | null) =>
-    compare({
-      part: name,
-      demand: required.atLeast,
-      capacity: add(start, -known(leak) - known(lost)),
-      tolerances: [isFromRestart ? (inUse?.pumpRestartTolerancePa ?? null) : settingOf(facts).tolerancePa],
-      spreads: requiredSpreads(facts),
-      gauge,
-      gaugeOn: 'capacity',
-      least: leastStart - known(leak) - known(lost),
-      others: bounds.flatMap(([pa, errors]) =>
-        pa === null ? [] : [{ capacity: pa - known(leak) - known(lost), errors }],
-      ),
-      asked: facts.marginsAsked['holds-without-supply'],
-      isIncomplete:
-        !required.isComplete ||
-        restart === null ||
-        (inUse?.pumpRestartTolerancePa ?? null) === null ||
-        lowest === null ||
-        leak === null ||
-        lost === null,
-    });
-  // Both lines warm up: p_c + dp_c holds, p_u + dp_u works against it on the larger area of what pulls. Where the unclamp line can be blocked
-  // anyway its part is required from the start.
-  const areas = opposingAreas(facts);
-  const warm = warmUp(facts);
-  const rise = warm === null ? null : Math.max(0, warm);
-  const isReckoned = facts.circuit.unclampLineCanBlock === true;
-  const warmOpposed = isReckoned ? 0 : warmUpOfUnclamp(facts);
-  const isNone = warmOpposed !== null && warmOpposed <= 0;
-  const against =
-    isNone || (areas.isComplete && areas.atLeast === 0)
-      ? 0
-      : times(areas.isComplete ? areas.atLeast : null, warmOpposed);
-  const net = against === null ? null : add(against, rise === null ? null : -rise);
-  const taken = against === 0 ? 0 : net === null ? null : Math.max(0, net);
-  // A leak grows with the pressure (laminar), which warm oil raises: what was timed at the setting is so much more.
-  const leaksMore = times(leak, rise === null || settingPa === null ? null : rise / settingPa);
-  const parts = [part('required', cooling), ...(taken === 0 ? [] : [part('required, warm', add(taken, leaksMore))])];
-  // A relief that may sit beyond what shuts off caps the clamp line, and what it lets out is missing when it is cold again.
-  const mayLetOut = reliefsOf(facts).filter(
-    (one) => one.place === 'circuit' && isIn(one, 'clamp') && one.isBeyondShutOff !== false,
-  );
-  for (const relief of rise === 0 && against === 0 ? [] : mayLetOut) {
-    const half = known(figure(relief, 'openingTolerance'));
-    const opens = figure(relief, 'openingPressure');
-    const lowest = add(opens, -half);
-    // Open once, it lets out oil until it shuts again; it opens if setting, warm-up and gauge can reach it.
-    const reached = add(add(settingPa, settingOf(facts).tolerancePa), add(gauge, rise));
-    const doesOpen = lowest === null || reached === null || lowest <= reached;
-    const reseats = figure(relief, 'reseatPressure');
-    const left = doesOpen && reseats !== null && opens !== null ? Math.min(reseats, opens) - half : lowest;
-    const isLeftKnown = !doesOpen || reseats !== null;
-    const leaves = (name: string, from: number | null, lost: number | null, isKnown: boolean) =>
-      compare({
-        part: name,
-        demand: required.atLeast,
-        capacity: lost === null ? null : add(from, -lost),
-        tolerances: [half],
-        spreads: requiredSpreads(facts),
-        gauge: 0,
-        asked: facts.marginsAsked['holds-without-supply'],
-        isIncomplete: !required.isComplete || !isKnown,
-      });
-    const warmLeak = known(leak) + known(leaksMore);
-    const isLeakKnown = leak !== null && leaksMore !== null;
-    parts.push(leaves('clamp line held', lowest, add(against, warmLeak), against !== null && isLeakKnown));
-    // Of what nobody knows, the rest is lost for certain.
-    const lost = warmLeak + known(cooling);
-    parts.push(leaves('oil let out', left, add(rise, lost), isLeakKnown && cooling !== null && isLeftKnown));
-  }
-  const again = isProvedAgain === true ? [] : [stands(isProvedAgain === null ? 'unproven' : 'fails', 'proved again')];
-  return worst([...parts, ...again, ...blindness(facts)]);
 }

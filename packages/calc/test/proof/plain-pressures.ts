@@ -1,6 +1,6 @@
 /** Pressures of a circuit, worked out by hand a second time from what is recorded of it: the rungs that the checks compare. */
 import type { CircuitFacts, FixtureElementFacts } from '../../src/index.js';
-import { isBehindCheck, isIn, isShutBehindReducing, warmUpOfUnclamp } from './plain-shut-in.js';
+import { isBehindCheck, isIn, isShutBehindReducing, warmUpOfUnclamp, whetherUnclampBlocks } from './plain-shut-in.js';
 import { add, known, times } from './plain-verdict.js';
 
 type Component = CircuitFacts['components'][number];
@@ -32,11 +32,13 @@ export function stallAt(facts: CircuitFacts, airPa: number | null): number | nul
   return times(times(figure(pump, 'pistonRatio'), figure(pump, 'stallEfficiency')), airPa);
 }
 
+/** A regulator that is set higher than the highest plant air has been given more. */
+const highestAir = ({ powerUnit, settings }: CircuitFacts): number | null =>
+  powerUnit.plantAirHighPa === null ? null : Math.max(powerUnit.plantAirHighPa, settings.inUse?.airPressurePa ?? 0);
+
 /** Friction in the pump may be less than what it is said to stall by: no higher than its ratio. */
 export const highestStall = (facts: CircuitFacts): number | null =>
-  facts.powerUnit.drive === 'air'
-    ? times(figure(fittedOf(facts, 'pump'), 'pistonRatio'), facts.powerUnit.plantAirHighPa)
-    : null;
+  facts.powerUnit.drive === 'air' ? times(figure(fittedOf(facts, 'pump'), 'pistonRatio'), highestAir(facts)) : null;
 
 /** Everything with oil under pressure in it changes what was read when it is exchanged; a relief on the pump's side or in the tank line does not. */
 const isUnchanged = ({ settings: { readings } }: CircuitFacts): boolean =>
@@ -74,10 +76,14 @@ function isOnItsFixture({ fixture, settings: { readings } }: CircuitFacts): bool
 }
 
 /** Read with oil as cold as it gets and with air as low as it gets: nothing is slower. */
-export function isReadSlowest({ powerUnit, settings: { readings } }: CircuitFacts): boolean {
+export function isReadSlowest(facts: CircuitFacts): boolean {
+  const { powerUnit, settings } = facts;
+  const { readings } = settings;
   if (readings === null) return false;
-  const { coldOilTemperatureK: cold, plantAirLowPa: low, drive } = powerUnit;
-  if (readings.oilTemperatureK === null || cold === null || readings.oilTemperatureK > cold) return false;
+  const { plantAirLowPa: low, drive } = powerUnit;
+  const { cold, working } = oilTemperatures(facts);
+  if (working === null) return false;
+  if (readings.oilTemperatureK === null || cold === null || readings.oilTemperatureK > cold + 0.5) return false;
   if (drive !== 'air') return true;
   return readings.airPressurePa !== null && low !== null && low >= readings.airPressurePa;
 }
@@ -199,9 +205,10 @@ export function opposingAreas({ fixture, components }: CircuitFacts): { atLeast:
 const MOVES: Readonly<Record<string, true>> = { 'swing-clamp': true, 'lever-clamp': true, cylinder: true, 'work-support': true }; // prettier-ignore
 
 /** Gas filled at 20 C presses in proportion to its absolute temperature; cooler oil is not counted on. */
-function gasAtWork(accumulator: Component, { powerUnit: { workingOilTemperatureK } }: CircuitFacts): number | null {
+function gasAtWork(accumulator: Component, facts: CircuitFacts): number | null {
   const absolute = add(figure(accumulator, 'prechargePressure'), 101_325);
-  const share = workingOilTemperatureK === null ? null : Math.max(1, workingOilTemperatureK / 293.15);
+  const { working } = oilTemperatures(facts);
+  const share = working === null ? null : Math.max(1, working / 293.15);
   return add(times(absolute, share), -101_325);
 }
 
@@ -216,7 +223,8 @@ export function requiredPressure(facts: CircuitFacts): { atLeast: number; isComp
     .map((one) => (one.kind === 'accumulator' ? gasAtWork(one, facts) : figure(one, 'leastWorkingPressure')));
   const all = [...ofOperations, ...ofElements, ...ofComponents];
   const { atLeast, isComplete } = opposingAreas(facts);
-  const { returnPressurePa, unclampLineCanBlock: canBlock } = facts.circuit;
+  const { returnPressurePa } = facts.circuit;
+  const canBlock = whetherUnclampBlocks(facts);
   // Blocked while clamps press, what is in the unclamp line warms up and presses on their larger side.
   const warm = warmUpOfUnclamp(facts);
   const isCold = canBlock === false || (warm !== null && warm <= 0);
@@ -245,7 +253,16 @@ function derated(component: Component): number | null {
   const left = shares.reduce((product, share) => product * Math.min(1, share), 1);
   return times(figure(component, 'ratedPressure'), left);
 }
-/** Everything that sees pressure, each by its own rating; what lies in the tank line alone, and a locator, see none. */
+/** Ratings of what lies in the tank line and in no other. */
+export const ratedInReturn = ({ components }: CircuitFacts): (number | null)[] =>
+  components
+    .filter(
+      ({ kind, lineFunctions: lines }) =>
+        !UNPRESSURED.includes(kind) && lines.length > 0 && !lines.some((line) => line !== 'tank'),
+    ) // prettier-ignore
+    .map(derated);
+
+/** Everything that sees the pressure of the pump, each by its own rating; what lies in the tank line alone, and a locator, see none. */
 export function ratings(facts: CircuitFacts): Rating[] {
   const { fixture } = facts;
   const ofFixture =
@@ -325,8 +342,15 @@ export function highestOfSource(
   return { pa: fullFlow === null ? stall : Math.min(stall, fullFlow), isBoundOnly: false };
 }
 
+/** The colder and the warmer of the two that are told, whichever was called which. */
+export function oilTemperatures({ powerUnit }: CircuitFacts): { cold: number | null; working: number | null } {
+  const { coldOilTemperatureK: cold, workingOilTemperatureK: working } = powerUnit;
+  if (cold === null || working === null) return { cold, working };
+  return { cold: Math.min(cold, working), working: Math.max(cold, working) };
+}
+
 /** Kinematic viscosity by ASTM D341: log log (nu + 0.7) is straight over log T, through 40 and 100 C. */
-function viscosityAt(facts: CircuitFacts, temperatureK: number): number | null {
+export function viscosityAt(facts: CircuitFacts, temperatureK: number): number | null {
   const { oilViscosityAt40M2PerS: at40, oilViscosityAt100M2PerS: at100 } = facts.powerUnit;
   if (at40 === null || at100 === null) return null;
   const height = (m2PerS: number) => Math.log10(Math.log10(m2PerS / 1e-6 + 0.7));
@@ -345,11 +369,12 @@ export function decayRate(facts: CircuitFacts): number | null {
   if (readings.decayPa === null || readings.decayDurationS === null || readings.settingPa === null) return null;
   if (!isUnchanged(facts) || readings.gaugeSpanPa === null || readings.gaugeClass === null) return null;
   const error = (readings.gaugeSpanPa * (readings.gaugeClass + 0.04 * known(facts.powerUnit.gaugeOffReferenceK))) / 100;
-  // p = p0 e^(-k t): it fell fastest when the test began. Of what was gone by then a hundredth is taken to be left.
-  const left = Math.max(0.01, (readings.settingPa - readings.decayPa - error) / readings.settingPa);
-  const read = (Math.log(1 / left) / readings.decayDurationS) * Math.max(readings.settingPa, setting);
-  const { coldOilTemperatureK, workingOilTemperatureK: working } = facts.powerUnit;
-  const readAt = readings.oilTemperatureK ?? coldOilTemperatureK;
+  // p = p0 e^(-k t): it fell fastest when the test began. What was gone by then may have been so, to a hundredth, after a second.
+  const left = (readings.settingPa - readings.decayPa - error) / readings.settingPa;
+  const seconds = left > 0.01 ? readings.decayDurationS : Math.min(1, readings.decayDurationS);
+  const read = (Math.log(1 / Math.max(0.01, left)) / seconds) * Math.max(readings.settingPa, setting);
+  const { cold, working } = oilTemperatures(facts);
+  const readAt = readings.oilTemperatureK ?? cold;
   if (readAt === null || working === null) return null;
   if (readAt >= working) return read;
   const [thick, thin] = [viscosityAt(facts, readAt), viscosityAt(facts, working)];

@@ -54,6 +54,11 @@ const isShut = (
   components.some(
     (component) => kinds.includes(component.kind) && component.place === 'circuit' && isIn(component, line),
   );
+/** Said, unless a coupling or a check valve in that line contradicts it: then nobody knows. */
+export const whetherUnclampBlocks = (facts: CircuitFacts): boolean | null =>
+  facts.circuit.unclampLineCanBlock === false && isShut(facts, 'unclamp', ['quick-coupling', 'check-valve'])
+    ? null
+    : facts.circuit.unclampLineCanBlock;
 export const unclampLineCanBlock = (facts: CircuitFacts): boolean =>
   facts.circuit.unclampLineCanBlock !== false || facts.circuit.isDecoupled === true || isShut(facts, 'unclamp');
 

@@ -5,7 +5,7 @@
 import type { ActuationGroup, ActuationInput } from '../../src/circuit-checks/actuation.types.js';
 
 const STEP_S = 2.5e-4;
-const LONGEST_S = 5;
+const LONGEST_S = 8;
 const ATMOSPHERE = 101_325;
 const sum = (values: readonly number[]): number => values.reduce((total, value) => total + value, 0);
 const circle = (diameterM: number): number => (Math.PI / 4) * diameterM ** 2;
@@ -124,23 +124,50 @@ export function followPlainly(
   };
   const outOf = (pa: number, backPa: number): number =>
     sum(movers.map((mover) => mover.count * mover.back * speedOf(mover, pa, backPa)));
-  const backAt = (pa: number): number => {
-    if (outOf(pa, 0) === 0) return 0;
-    // Behind it, no more than what stops the strongest.
-    const most = Math.max(...movers.map(({ drive, back, holdN }) => (back > 0 ? (pa * drive - holdN) / back : 0)));
-    const byLoss = findZero(0, most, (backPa) => returnLoss * outOf(pa, backPa) - backPa);
-    return outOf(pa, byLoss) > outflow ? findZero(0, most, (backPa) => outOf(pa, backPa) - outflow) : byLoss;
+  const holding = (name: keyof ActuationInput['lines']) => {
+    const pieces = lines[name].map((piece) => {
+      const volume = circle(Number(piece.innerDiameterM)) * Number(piece.lengthM);
+      return { volume, widening: piece.isHose ? volume / Number(piece.expansionModulusPa) : 0 };
+    });
+    const volume = sum(pieces.map((one) => one.volume));
+    return { volume, swelling: volume > 0 ? sum(pieces.map((one) => one.widening)) / volume : 0 };
   };
-  const line = lines[inLine].map((piece) => {
-    const volume = circle(Number(piece.innerDiameterM)) * Number(piece.lengthM);
-    return { volume, widening: piece.isHose ? volume / Number(piece.expansionModulusPa) : 0 };
-  });
-  const [lineVolume, widening] = [sum(line.map((one) => one.volume)), sum(line.map((one) => one.widening))];
-  const swelling = lineVolume > 0 ? widening / lineVolume : 0;
+  const [{ volume: lineVolume, swelling }, behind] = [holding(inLine), holding(outLine)];
   /** Share of its volume that a mixture has left at a pressure. */
   const left = (pa: number): number => {
     const [a, k] = [Number(oil.airFraction), Number(oil.bulkModulusPa)];
     return (1 - a) * Math.exp(-pa / k) + a * (ATMOSPHERE / (pa + ATMOSPHERE)) ** (1 / 1.4);
+  };
+  /** What a pressure behind drives through the return: no more than by the loss of the most that may pass, nor by the loss of what passes. */
+  const passing = Array.from({ length: 400 }, (_, k) => {
+    const q = 1e-9 * 1.04 ** k;
+    return { q, pa: q * backLoss(q) };
+  });
+  const driven = (backPa: number): number => {
+    const index = passing.findIndex((one) => one.pa >= backPa);
+    const [low, high] = [passing[index - 1] ?? { q: 0, pa: 0 }, passing[index] ?? { q: Infinity, pa: Infinity }];
+    const share = Number.isFinite(high.pa) ? (backPa - low.pa) / (high.pa - low.pa) : 0;
+    return Math.min(outflow, backPa / returnLoss, low.q + share * ((Number.isFinite(high.q) ? high.q : low.q) - low.q));
+  };
+  const standing = Number(input.returnPressurePa);
+  // Until now the other line pressed, with what its oil had warmed up by: it lets down while this one fills.
+  let backPa = Math.max(0, Number(pump.stallPressurePa) + Number(input.warmedPa?.[outLine] ?? 0) - standing);
+  /** What is behind after a step at a pressure before: what came out of the cylinders less what went, in oil that gives way. */
+  const backAt = (pa: number): number => {
+    const volume = behind.volume + sum(movers.map((one) => one.count * one.back * (one.stroke - one.x)));
+    if (volume === 0) return 0;
+    // Clamps that still touch give back what they were bent by.
+    const bent = isClamping
+      ? 0
+      : sum(movers.map((one) => (one.x > 0 ? 0 : (one.count * one.back ** 2) / Number(one.contactStiffnessNPerM))));
+    const most = Math.max(
+      backPa,
+      ...movers.map(({ drive, back, holdN }) => (back > 0 ? (pa * drive - holdN) / back : 0)),
+    );
+    const kept = (next: number): number =>
+      volume * Math.log(left(backPa + standing) / left(next + standing)) +
+      (behind.swelling * volume + bent) * (next - backPa);
+    return findZero(0, most, (next) => (outOf(pa, next) - driven(next)) * STEP_S - kept(next));
   };
   const places = { pump: 0, manifold: supply, 'clamp-line': Infinity } as const;
   /** Pressure where the switch senses. */
@@ -161,13 +188,13 @@ export function followPlainly(
     );
     // Oil that came in is where the cylinders went, in what the oil gave way by, and in the springs of contact.
     const surplus = (next: number): number => {
-      const backPa = backAt(next);
-      const taken = sum(movers.map((mover) => mover.count * mover.drive * speedOf(mover, next, backPa)));
+      const after = backAt(next);
+      const taken = sum(movers.map((mover) => mover.count * mover.drive * speedOf(mover, next, after)));
       const given = volume * Math.log(left(before) / left(next)) + swelling * volume * (next - before);
       return (pumpFlow(next) - taken) * STEP_S - given - springs * (next - before);
     };
     pa = findZero(isClamping ? before : 0, stall, surplus);
-    const backPa = backAt(pa);
+    backPa = backAt(pa);
     for (const mover of movers) mover.x = Math.min(mover.stroke, mover.x + STEP_S * speedOf(mover, pa, backPa));
     timeS += STEP_S;
     if (contactS === Infinity && movers.every(({ x, stroke }) => x >= stroke)) contactS = timeS;

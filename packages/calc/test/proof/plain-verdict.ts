@@ -95,7 +95,9 @@ export function compare({
   const nominal = margin + errors.reduce((sum, h) => sum + h, 0);
   const likely = others.map((one) => probabilityWithin(one.capacity - demand, [...one.errors, ...spreads.map(known)]));
   const alone = others.length > 0 ? [] : [probabilityWithin(nominal, [...errors, gauge, ...spreads.map(known)])];
-  if (Math.min(...likely, ...alone) < LEAST_PROBABILITY) return { status: 'fails', ...numbers };
+  // However they hang together: what is unlikely of each adds up to no more.
+  const unlikely = [...likely, ...alone].reduce((sum, one) => sum + (1 - one), 0);
+  if (1 - unlikely < LEAST_PROBABILITY) return { status: 'fails', ...numbers };
   const [most, least] = gaugeOn === 'capacity' ? [demand, leastOfAll ?? capacity - gauge] : [demand + gauge, capacity];
   if (most > least || most > (1 - asked) * least) return { status: 'marginal', ...numbers };
   return { status: 'holds', ...numbers };

@@ -4,13 +4,13 @@ import { clampingTime, interlockSound, orderAndSpeed, reservoir, unclamping } fr
 import type { Bounded } from './plain-part-checks.js';
 import {
   highestWithinRating,
-  holdsWithoutSupply,
   holdsWorkpiece,
   noNuisanceStop,
   settingWithinRating,
   sharedSupply,
   workpieceLimit,
 } from './plain-pressure-checks.js';
+import { holdsWithoutSupply } from './plain-without-supply.js';
 import { standing } from './plain-pressures.js';
 import { controlWiring } from './plain-wiring.js';
 import type { Verdict } from './plain-verdict.js';

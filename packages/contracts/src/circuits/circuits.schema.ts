@@ -97,7 +97,7 @@ export const provedCheckSchema = z.object({
   marginAsked: z.number(),
   probability: z.number().nullable(),
   /** highest possible: which way of rising above the setting decided */
-  governing: z.enum(['source', 'trapped-oil', 'intensified', 'relief-opening']).optional(),
+  governing: z.enum(['source', 'trapped-oil', 'intensified', 'relief-opening', 'return-line']).optional(),
   /** the load case of the subject that it speaks of: `1/through`, `clamped/2` */
   loadCase: z.string().optional(),
   missing: z.array(missingSchema),

@@ -84,6 +84,8 @@ export const checkMessages = {
     '{subject} begins to open at {capacity}; if the gauge is off by as much as it may be, the setting is {demand}.',
   'check.highest-within-rating.source-above-rating':
     '{subject} is rated {capacity}; with the regulator opened fully or creeping the pressure rises to {demand}, and nothing relieves it below.',
+  'check.highest-within-rating.return-above-rating':
+    '{subject} is rated {capacity}; in the tank line, where it stands, there is as much as {demand}.',
   'check.highest-within-rating.trapped-oil-above-rating':
     '{subject} is rated {capacity}; oil that is shut in and warms up reaches {demand}.',
   'check.highest-within-rating.intensified-above-rating':
@@ -179,6 +181,8 @@ export const checkMessages = {
     'A clamp never reaches its contact; the switch makes all the same.',
   'check.clamping-time.switch-before-contact':
     'The switch makes after {capacity}, the last clamp touches only after {demand}: the machine may cut a workpiece that is not held.',
+  'check.clamping-time.switch-while-moving':
+    'While clamps still move, with cold oil and the most that the pump gives, the switch may sense {demand}; it makes at {capacity} already: the machine may cut a workpiece that is not held.',
   'check.clamping-time.switch-without-movement':
     'The unclamp line can be blocked: then the pressure comes and the switch makes, and no clamp has moved.',
   'check.clamping-time.switch-senses-supply':
@@ -274,11 +278,13 @@ export const checkMessages = {
   'check.part.burst-hose': 'lets the clamps go if it bursts, without a check valve between it and them',
   'check.part.clamps-too-slowly': 'too slow',
   'check.part.switch-before-contact': 'the switch makes before contact',
+  'check.part.switch-while-moving': 'the switch makes while clamps move',
   'check.part.switch-without-movement': 'the switch makes although nothing has moved',
   'check.part.switch-senses-supply': 'the switch senses the supply alone',
   'check.part.unclamps-too-slowly': 'too slow',
   'check.part.open-not-proved': 'not proved open',
   'check.part.spring-too-weak': 'spring too weak',
+  'check.part.return-above-rating': 'rated below the pressure of the tank line',
   'check.part.check-valve-stays-shut': 'check valve stays shut',
   'check.part.supply-too-small': '24 V supply too small',
   'check.part.inrush-too-large': 'inrush too large',

@@ -180,7 +180,8 @@ export const machineMessages = {
   'circuit.reducingValveRelieves': 'Does its reducing valve let oil back to the tank?',
   'circuit.reducingValveRelievesHint': 'One of three ports does. One of two shuts in what warms up behind it.',
   'circuit.canTrap': 'Can oil be trapped in it?',
-  'circuit.canTrapHint': 'Behind a check valve, a valve that closes, or a decoupled pallet',
+  'circuit.canTrapHint':
+    'Behind a check valve, a valve that closes, the outlet check of a pump that stands at its setting, or a decoupled pallet',
   'circuit.trapped': 'Trapped oil that warms up',
   'circuit.trappedTemperatureRise': 'Temperature rise',
   'circuit.trappedNetExpansionPerK': 'Net expansion per kelvin',
