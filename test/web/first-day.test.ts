@@ -181,6 +181,24 @@ describe('a figure that looks wrong', () => {
     await context.close();
   });
 
+  it('is asked about as well where its unit is typed after it and Enter follows', async () => {
+    const { page, context } = await stack.as('installer');
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
+    await page.getByRole('button', { name: 'Enter as-left values' }).click();
+    const form = page.getByRole('dialog');
+    await retype(page, 'Report that the values come from', 'Report of the second day');
+    await retype(page, 'Why', 'read at the gauge');
+    await retype(page, 'Setting', '203 psi');
+    await page.keyboard.press('Enter');
+    const question = form.getByRole('alert').filter({ hasText: 'Look once more before this is saved' });
+    await question.getByText(/^Setting 203 psi/).waitFor();
+    expect(await form.getByLabel('Unit of Setting', { exact: true }).inputValue()).toBe('[psi]');
+    await retype(page, 'Setting', '204');
+    expect(await question.count()).toBe(0);
+    await form.getByRole('button', { name: 'Throw away what is typed' }).click();
+    await context.close();
+  });
+
   it('can be corrected, starting from what was read', async () => {
     const { page, context } = await stack.as('installer');
     await page.goto(`/machines/${await findFirst(page, 'machines')}`);

@@ -38,19 +38,19 @@ function ClashNote({ clashes, onTakeTheirs }: { clashes: readonly Clash[]; onTak
 /** Figures that look wrong are asked about, never refused. Its own button says yes, so that a second click on the first one does not. */
 function QuestionNote({
   lines,
-  typed,
+  meant,
   onConfirm,
 }: {
   lines: readonly string[];
-  /** what stands in the fields: as soon as it is another, the question is gone */
-  typed: string;
+  /** what the fields mean: as soon as it is something else, the question is gone */
+  meant: string;
   onConfirm: () => void;
 }) {
   const t = useTranslate();
-  const [askedOf] = useState(typed);
+  const [askedOf] = useState(meant);
   const box = useRef<HTMLDivElement>(null);
   useEffect(() => box.current?.focus(), [lines]);
-  if (typed !== askedOf) return null;
+  if (meant !== askedOf) return null;
   return (
     <div ref={box} tabIndex={-1} role="alert" className={styles['clash']}>
       <h3>{t('form.question')}</h3>
@@ -128,7 +128,7 @@ export function RecordForm<F extends FieldDefs>({
       {children}
       <FormFields form={form} groups={groups} />
       {asked.lines.length === 0 ? null : (
-        <QuestionNote key={asked.times} lines={asked.lines} typed={JSON.stringify(form.drafts)} onConfirm={confirm} />
+        <QuestionNote key={asked.times} lines={asked.lines} meant={form.toMeaning()} onConfirm={confirm} />
       )}
       <FormActions>
         <Button look={isDanger ? 'quiet' : 'strong'} type="submit" disabled={isPending}>

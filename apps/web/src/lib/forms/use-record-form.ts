@@ -208,6 +208,8 @@ export function useRecordForm<F extends FieldDefs>(options: {
     etag: draft.etag ?? undefined,
     setField,
     read,
+    /** what the fields mean: the same when a unit goes from behind its number to where units stand */
+    toMeaning: (): string => JSON.stringify(readFields(fields, draft.values, t).values),
     takeAttempt,
     takeFailure,
     clear,
