@@ -113,6 +113,28 @@ describe('an engineer at the keyboard', () => {
     await context.close();
   });
 
+  it('cannot enter a clamp whose rod does not go into its bore', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto('/component-types');
+    await page.getByRole('button', { name: 'Add a component type' }).click();
+    const form = page.getByRole('dialog');
+    await form.getByLabel('Kind').selectOption('swing-clamp');
+    await retype(page, 'Name', 'Clamp of the first day');
+    await retype(page, 'Source of all figures', 'data sheet');
+    await retype(page, 'Bore', '1 in');
+    await retype(page, 'Rod diameter', '30');
+    await page.keyboard.press('Enter');
+    const summary = form.getByRole('alert');
+    await summary.getByRole('link', { name: 'Rod diameter: the rod is thicker than the bore' }).click();
+    expect(await form.getByLabel('Rod diameter', { exact: true }).getAttribute('aria-invalid')).toBe('true');
+    await page.keyboard.press('ControlOrMeta+a');
+    await page.keyboard.type('16', FAST);
+    expect(await summary.count()).toBe(0);
+    await page.keyboard.press('Enter');
+    await page.waitForURL(/\/component-types\/./);
+    await context.close();
+  });
+
   it('may type a ratio in per cent, and is told which figure cannot be below zero', async () => {
     const { page, context } = await stack.as('engineer');
     await page.goto('/component-types');

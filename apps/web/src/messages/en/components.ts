@@ -75,6 +75,7 @@ export const componentMessages = {
   'componentTypes.revisionOf': 'revision {revision}',
   'componentTypes.figures': 'Figures',
   'componentTypes.figure': 'Figure',
+  'componentTypes.rodOverBore': 'Rod diameter: the rod is thicker than the bore',
   'componentTypes.noFigures': 'No figure is recorded. Nothing is assumed in its place.',
   'componentTypes.source': 'Source',
   'componentTypes.sourceOf': '{name}: source',

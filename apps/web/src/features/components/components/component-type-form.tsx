@@ -1,6 +1,7 @@
 'use client';
 
 import { COMPONENT_KINDS, routes, type ComponentKind, type ComponentType } from '@repo/contracts';
+import { toSi } from '@repo/quantity';
 import { useMemo, useState } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useApiChange } from '@/lib/api/hooks';
@@ -10,7 +11,7 @@ import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { SelectField } from '@/ui/field';
 import { StackedPanels } from '@/ui/stack';
 import { listFigureDoubts } from '../doubts';
-import { figuresField } from '../figures-field';
+import { figuresField, type Figures } from '../figures-field';
 
 function useFields(kind: ComponentKind) {
   const t = useTranslate();
@@ -26,12 +27,24 @@ function useFields(kind: ComponentKind) {
   );
 }
 
+/** A rod that does not go into its bore would leave an area below nothing to pull with. */
+function useCheck() {
+  const t = useTranslate();
+  return ({ figures: { bore, rod } }: { figures: Figures }) =>
+    bore !== undefined &&
+    rod !== undefined &&
+    toSi(rod.value, rod.unit, 'length') > toSi(bore.value, bore.unit, 'length')
+      ? [{ field: 'figures.rod', text: t('componentTypes.rodOverBore') }]
+      : [];
+}
+
 function NewOfKind({ kind, onDone }: { kind: ComponentKind; onDone: (type: ComponentType) => void }) {
   const t = useTranslate();
   const { unit } = usePressureUnit();
   const form = useRecordForm({
     name: `component-type-new-${kind}`,
     fields: useFields(kind),
+    check: useCheck(),
     initial: { name: '', partNumber: '', figures: {}, note: '' },
   });
   const create = useApiChange(routes.componentTypes.create, {
@@ -96,6 +109,7 @@ export function ComponentTypeForm({
   const form = useRecordForm({
     name: `component-type-${type.id}`,
     fields,
+    check: useCheck(),
     initial: { ...type, reason: '' },
     etag,
     readAgain: async () => {
