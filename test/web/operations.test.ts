@@ -67,6 +67,57 @@ test('from a described cut to a required pressure, and what governs it', async (
   expect(visit.complaints).toEqual([]);
 });
 
+test('another material group brings its own figures, where none were typed', async () => {
+  const { page } = visit;
+  await page.goto(`/fixtures/${fixtureId}`);
+  await page.getByRole('button', { name: 'Add an operation' }).click();
+  const dialog = page.getByRole('dialog');
+  await page.getByLabel('Name', { exact: true }).focus();
+  await page.keyboard.type('Pocket');
+  await page.getByLabel('How is the required pressure known?').selectOption('computed');
+  await page.getByLabel('Material group').selectOption('aluminium-wrought');
+  await dialog.getByRole('button', { name: 'Add an operation' }).click();
+  await dialog.waitFor({ state: 'hidden' });
+  const readCut = async () => {
+    const answer = await page.request.get(`/api/v1/operations?fixtureId=${fixtureId}&limit=50`);
+    const { items } = (await answer.json()) as {
+      items: { name: string; cut: { materialGroup: string; kc11: { value: number }; mc: number } | null }[];
+    };
+    return items.find(({ name }) => name === 'Pocket')?.cut;
+  };
+  expect(await readCut()).toMatchObject({ materialGroup: 'aluminium-wrought', kc11: { value: 780 } });
+
+  await page
+    .getByRole('row')
+    .filter({ hasText: 'Pocket' })
+    .getByRole('button', { name: /^Change/ })
+    .click();
+  const typedForce = dialog.getByLabel('Specific cutting force kc1.1', { exact: true });
+  expect(await typedForce.inputValue()).toBe('');
+  await dialog.getByLabel('Material group').selectOption('42crmo4');
+  await dialog.getByRole('button', { name: 'Change from then on' }).click();
+  await dialog.waitFor({ state: 'hidden' });
+  expect(await readCut()).toMatchObject({ materialGroup: '42crmo4', kc11: { value: 2500 }, mc: 0.26 });
+
+  // What was typed stays, whatever the group says.
+  await page
+    .getByRole('row')
+    .filter({ hasText: 'Pocket' })
+    .getByRole('button', { name: /^Change/ })
+    .click();
+  await typedForce.focus();
+  await page.keyboard.type('2600');
+  await dialog.getByRole('button', { name: 'Change from then on' }).click();
+  await dialog.waitFor({ state: 'hidden' });
+  await page
+    .getByRole('row')
+    .filter({ hasText: 'Pocket' })
+    .getByRole('button', { name: /^Change/ })
+    .click();
+  expect(await typedForce.inputValue()).toBe('2600');
+  await page.keyboard.press('Escape');
+});
+
 test('a choice that brings other fields keeps the focus, so that one can go on by keys', async () => {
   const { page } = visit;
   await page.goto(`/fixtures/${fixtureId}`);
