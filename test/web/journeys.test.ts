@@ -42,6 +42,47 @@ describe('the engineer', () => {
     await context.close();
   });
 
+  it('reads in a sizing record what went in, each figure with its unit, and by its title once it is stale', async () => {
+    const { page, context } = await stack.as('engineer');
+    const answer = await page.request.get('/api/v1/machines?limit=200');
+    const { items } = (await answer.json()) as { items: { id: string; name: string }[] };
+    await page.goto(`/machines/${items.find(({ name }) => name === 'HMC-11')?.id ?? ''}`);
+    await page.getByRole('button', { name: 'Make a sizing record of the settings as left' }).click();
+    await page.getByRole('link', { name: 'Open it' }).click();
+    await page.getByRole('heading', { level: 1, name: /^Record \d+: .* is set right$/ }).waitFor();
+    await page.locator('details').evaluateAll((all) => {
+      for (const details of all) (details as HTMLDetailsElement).open = true;
+    });
+    const inputs = page.locator('details').filter({ hasText: /^components/ });
+    const text = (await inputs.first().innerText()).replace(/\s+/g, ' ');
+    expect(text).toMatch(/Rated flow 20\.00 ?L\/min/);
+    expect(text).toMatch(/Rated pressure 315\.0 ?bar/);
+    expect(text).toMatch(/Coil power 30\.00 ?W/);
+    const oil = (
+      await page
+        .locator('details')
+        .filter({ hasText: /^power unit/ })
+        .first()
+        .innerText()
+    ).replace(/\s+/g, ' ');
+    expect(oil).toMatch(/32\.00 ?mm²\/s/);
+    expect(oil).toMatch(/870\.0 ?kg\/m³/);
+    expect(oil).toMatch(/15\.00 ?°C/);
+
+    const record = page.url();
+    await page.getByRole('link', { name: 'All records of this circuit' }).click();
+    await page.getByRole('button', { name: 'Change Pallet 1' }).click();
+    const form = page.getByRole('dialog');
+    await form.getByLabel('Unclamp time allowed', { exact: true }).focus();
+    await page.keyboard.press('ControlOrMeta+a');
+    await page.keyboard.type('2,8', { delay: 2 });
+    await page.keyboard.press('Enter');
+    await form.waitFor({ state: 'detached' });
+    await page.goto(record);
+    await page.getByRole('heading', { level: 1, name: /^Record \d+ is stale: .* was set right then$/ }).waitFor();
+    await context.close();
+  });
+
   it('loses nothing typed: not to an error, not to a reload, not to a session that ended', async () => {
     const { page, context } = await stack.as('engineer');
     await page.goto('/fleet');

@@ -117,7 +117,15 @@ function Shown({ record }: { record: SizingRecord }) {
       <PageHead
         crumbsLabel={t('nav.crumbs')}
         crumbs={[{ name: circuit.machineName, href: `/machines/${circuit.machineId}?circuit=${circuit.id}` }]}
-        title={t(`sizing.pageTitle.${result.status}`, { number: record.number, name: circuit.name })}
+        title={
+          record.currency === 'current'
+            ? t(`sizing.pageTitle.${result.status}`, { number: record.number, name: circuit.name })
+            : t(`sizing.pageTitleThen.${result.status}`, {
+                number: record.number,
+                name: circuit.name,
+                currency: t(`sizing.currency.${record.currency}`),
+              })
+        }
         under={t('sizing.pageUnder', {
           date: dates.atTime(record.createdAt),
           name: record.createdByName,
