@@ -231,6 +231,43 @@ describe('Contradictions of many intervals', () => {
     expect(await only()).toMatchObject({ id: finding.id, subjectCount: 41, state: 'open' });
   });
 
+  it('of one delivery with itself, interval by interval: each is chosen by itself, and the finding stays until the last', async () => {
+    const startMs = hoursAgo(24 * 17).getTime();
+    const count = 22;
+    // Some numbers occur in every interval: a choice is of its interval alone.
+    const sent = [...minutes(count, 3, startMs), ...minutes(count, 4, startMs)];
+    await gateway.send(aBody('M-1', sent), { id: 'twofold' }).expect(200);
+    const finding = await only();
+    expect(finding).toMatchObject({ kind: 'same-revision', subjectCount: count });
+    const choose = ({ id, version, contenders: [first] }: Finding, change: object = {}) =>
+      lead.call(
+        'POST',
+        `/findings/${id}/settlement`,
+        { 'if-match': `"v${version}"` },
+        {
+          sourceId: gateway.sourceId,
+          webhookId: 'twofold',
+          numbersHash: first?.numbersHash,
+          interval: { from: first?.from, to: first?.to },
+          ...change,
+        },
+      );
+    const refused = await choose(finding, { interval: undefined }).expect(422);
+    expect(JSON.stringify(refused.body)).toContain('interval');
+    const taken = await choose(finding).expect(200);
+    expect(taken.body).toMatchObject({ settled: 0, finding: { state: 'open', subjectCount: count - 1 } });
+    const next = await only();
+    expect(next.contenders.map(({ from }) => from)).not.toContain(finding.contenders[0]?.from);
+    await choose(finding).expect(412);
+    let last = next;
+    for (let left = count - 1; left > 0; left -= 1) {
+      const answer = await choose(last).expect(200);
+      ({ finding: last } = answer.body as { finding: Finding });
+      expect(last).toMatchObject(left > 1 ? { state: 'open', subjectCount: left - 1 } : { state: 'settled' });
+    }
+    expect(await openFindings()).toEqual([]);
+  });
+
   it('of one delivery with thousands of intervals that all overlap: one finding, and every report is kept', async () => {
     const startMs = hoursAgo(24 * 13).getTime();
     const sent = Array.from({ length: 2_500 }, (_, n) => stretch(0, n + 1, n, startMs));

@@ -68,6 +68,10 @@ export const settleFindingBodySchema = z.strictObject({
   sourceId: idSchema,
   webhookId: z.string().min(1).max(600),
   numbersHash: z.string().max(24).optional().meta({ description: 'only needed where one delivery contradicts itself' }),
+  interval: z.strictObject({ from: instantSchema, to: instantSchema }).optional().meta({
+    description:
+      'only needed where one delivery contradicts itself in many intervals: each is chosen by itself, and the finding keeps the others',
+  }),
 });
 export const retryFindingBodySchema = z.strictObject({
   alike: z
@@ -84,7 +88,7 @@ export const findingsDoneSchema = z
     finding: findingSchema,
     settled: z.int().meta({
       description:
-        'findings settled by this; 0 where only some of the parts of one could be taken in: it keeps the others',
+        'findings settled by this; 0 where one keeps others: parts that could not be taken in, intervals that nobody has chosen in',
     }),
     version: z.int(),
   })

@@ -1,13 +1,10 @@
 import type { Contender } from '@repo/contracts';
-import { iso } from '../../platform/clock/iso.js';
 import { groupBy } from '../../platform/group-by.js';
 import { listOverlapping, lockCircuits, updateReports } from './counts.repository.js';
 import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
 import { contentKey, type StoredReport } from './merge-reports.js';
 import { readTouched } from './read-touched.js';
 import { prevailingOf, sidesOf } from './prevailing-reports.js';
-
-type Told = Pick<Contender, 'sourceId' | 'webhookId' | 'from' | 'to' | 'revision' | 'numbersHash'>;
 
 /**
  * The reports of one circuit in a stretch that contradict each other in one way: all of a stretch of overlaps, or those with other
@@ -18,18 +15,23 @@ export async function reportsIn(
   organisationId: string,
   circuitId: string,
   many: { kind: 'same-revision' | 'overlap'; sides: readonly string[]; stretch: { from: string; to: string } },
-): Promise<Told[]> {
+): Promise<StoredReport[]> {
   const [fromMs, toMs] = [Date.parse(many.stretch.from), Date.parse(many.stretch.to)];
   const stored = await listOverlapping(sql, organisationId, [{ circuitId, fromMs, toMs }]);
   const within = stored.filter((report) => report.fromMs >= fromMs && report.toMs <= toMs);
-  const reports =
-    many.kind === 'overlap'
-      ? within
-      : [...groupBy(within, (one) => `${one.fromMs}/${one.toMs}/${one.revision}`).values()]
-          .filter((same) => same.length > 1 && many.sides.every((side) => sidesOf(same).includes(side)))
-          .flat();
-  return reports.map((report) => ({ ...report, from: iso(report.fromMs), to: iso(report.toMs) }));
+  if (many.kind === 'overlap') return within;
+  return [...groupBy(within, toRevision).values()]
+    .filter((same) => same.length > 1 && many.sides.every((side) => sidesOf(same).includes(side)))
+    .flat();
 }
+
+const toRevision = ({ fromMs, toMs, revision }: StoredReport): string => `${fromMs}/${toMs}/${revision}`;
+
+/** Of reports that contradict each other interval by interval: those of intervals in which nobody chose, before or now. */
+export const withoutDecided = (reports: readonly StoredReport[], chosen: readonly StoredReport[]): StoredReport[] =>
+  [...groupBy(reports, toRevision).values()]
+    .filter((same) => same.every((report) => report.chosenAtMs === null && !chosen.includes(report)))
+    .flat();
 
 /** Marks reports of one circuit as chosen and lets everything that they touch find anew whether it prevails; what changed. */
 export async function chooseReports(

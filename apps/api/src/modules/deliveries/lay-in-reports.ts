@@ -1,5 +1,3 @@
-import type { Contender } from '@repo/contracts';
-import { iso } from '../../platform/clock/iso.js';
 import { groupBy } from '../../platform/group-by.js';
 import type { SqlTransaction } from '../../platform/sql/sql-transaction.js';
 import {
@@ -7,45 +5,15 @@ import {
   lockCircuits,
   mergeReports,
   readTouched,
-  reportedAlarms,
   sidesOf,
+  tellMany,
+  toContender,
   updateReports,
   type Changes,
   type IncomingReport,
   type StoredReport,
 } from '../alarm-counts/index.js';
 import { upsertFindings, type NewFinding } from '../findings/index.js';
-
-const toContender = (report: StoredReport): Contender => ({
-  sourceId: report.sourceId,
-  webhookId: report.webhookId,
-  from: iso(report.fromMs),
-  to: iso(report.toMs),
-  revision: report.revision,
-  clampCycles: report.clampCycles,
-  alarms: reportedAlarms.readText(report.alarms, report.webhookId),
-  numbersHash: report.numbersHash,
-});
-
-/** Of many contradictions no more reports than these are shown. */
-const MOST_SHOWN = 20;
-
-/** One of each delivery, since what is chosen is a delivery; of one that contradicts itself its first reports. */
-function shownOf(reports: readonly StoredReport[]): readonly StoredReport[] {
-  const firsts = new Map(reports.toReversed().map((report) => [`${report.sourceId} ${report.webhookId}`, report]));
-  const first = new Set(firsts.values());
-  const shown = first.size > 1 ? reports.filter((report) => first.has(report)) : reports;
-  return shown.slice(0, MOST_SHOWN);
-}
-
-/** Of many: all of them are stored reports of the circuit, and lie in this stretch. */
-const stretchOf = (reports: readonly StoredReport[]) => ({
-  subjects: new Set(reports.map(({ fromMs, toMs }) => `${fromMs}/${toMs}`)).size,
-  stretch: {
-    from: iso(reports.reduce((least, { fromMs }) => Math.min(least, fromMs), Infinity)),
-    to: iso(reports.reduce((most, { toMs }) => Math.max(most, toMs), -Infinity)),
-  },
-});
 
 function conflictFindings(changes: Changes): NewFinding[] {
   return changes.conflicts.map(({ key, conflict }) => {
@@ -61,9 +29,7 @@ function conflictFindings(changes: Changes): NewFinding[] {
       webhookId: owner.webhookId,
       subject: first.circuitId,
       circuitId: first.circuitId,
-      detail: isMany
-        ? { contenders: shownOf(reports).map(toContender), ...stretchOf(reports) }
-        : { contenders: reports.map(toContender) },
+      detail: isMany ? tellMany(reports) : { contenders: reports.map(toContender) },
       isSuperseded,
       sides: new Set(sidesOf(reports)),
     };

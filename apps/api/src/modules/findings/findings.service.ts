@@ -8,7 +8,7 @@ import { AppError, invalidField, notFound } from '../../platform/errors/app-erro
 import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { isoOrNull } from '../../platform/http/quantity-out.js';
-import { chooseReports, reportsIn } from '../alarm-counts/index.js';
+import { chooseReports, reportsIn, tellMany, toContender, withoutDecided } from '../alarm-counts/index.js';
 import { AlarmRulesEvaluator } from '../alarm-rules/index.js';
 import { findingDetail } from './finding-detail.js';
 import { FindingsDeskRepository, type FindingRow } from './findings-desk.repository.js';
@@ -80,7 +80,8 @@ export class FindingsService {
     const isChosen = (one: Told): boolean =>
       one.sourceId === body.sourceId &&
       one.webhookId === body.webhookId &&
-      (body.numbersHash === undefined || body.numbersHash === one.numbersHash);
+      (body.numbersHash === undefined || body.numbersHash === one.numbersHash) &&
+      (body.interval === undefined || isSameInterval(body.interval, one));
     const many = findingDetail.read(row.detail, row.webhook_id).stretch;
     if (many !== undefined) return this.settleMany(row, many, { isChosen, body, actor });
     const chosen = toFinding(row).contenders.filter(isChosen);
@@ -107,12 +108,39 @@ export class FindingsService {
     const kind = row.kind === 'overlap' ? 'overlap' : 'same-revision';
     const many = { kind, sides: sidesOf(row).split('\n'), stretch } as const;
     const reports = await reportsIn(this.desk.sql, actor.organisationId, row.circuit_id ?? '', many);
-    const chosen = reports.filter(isChosen);
+    const chosen = reports.filter((report) => isChosen(toContender(report)));
     if (chosen.length === 0) throw invalidField('webhookId', body.webhookId, 'a delivery of this finding');
-    if (new Set(chosen.map(({ from, to }) => `${from}/${to}`)).size < chosen.length) {
+    const contradictsItself = kind === 'same-revision' && many.sides.length === 1;
+    if (contradictsItself && body.interval === undefined) {
+      throw invalidField('interval', body.interval, 'which of the intervals of this delivery');
+    }
+    if (new Set(chosen.map(({ fromMs, toMs }) => `${fromMs}/${toMs}`)).size < chosen.length) {
       throw invalidField('numbersHash', body.numbersHash, 'which of the numbers of this delivery');
     }
-    return this.choose(row, [row], chosen, { body, actor });
+    if (contradictsItself) {
+      const left = withoutDecided(reports, chosen);
+      if (left.length > 0) return this.chooseOne(row, { chosen: chosen.map(toContender), left }, { body, actor });
+    }
+    return this.choose(row, [row], chosen.map(toContender), { body, actor });
+  }
+
+  /** Of a delivery that contradicts itself in many intervals: the finding stays open with those in which nobody has chosen. */
+  private async chooseOne(
+    row: FindingRow,
+    { chosen, left }: { chosen: readonly Told[]; left: Parameters<typeof tellMany>[0] },
+    { body, actor }: { body: Settling; actor: Actor },
+  ) {
+    await this.letPrevail(row, [row], chosen, actor);
+    const detail = findingDetail.read(row.detail, row.webhook_id);
+    if (!(await this.desk.keep(row, { ...detail, ...tellMany(left) }))) throw new AppError('request.stale');
+    await this.audit.record({
+      action: 'settled-in-part',
+      entity: 'finding',
+      entityId: row.id,
+      changes: { kind: row.kind, subject: row.subject, settlement: `prevails: ${body.webhookId}` },
+    });
+    const finding = await this.get(row.id);
+    return { finding, settled: 0, version: finding.version };
   }
 
   private async choose(
@@ -121,11 +149,15 @@ export class FindingsService {
     reports: readonly Told[],
     { body, actor }: { body: Settling; actor: Actor },
   ) {
+    await this.letPrevail(row, rows, reports, actor);
+    return this.finish(row, rows, { state: 'settled', settlement: `prevails: ${body.webhookId}` }, actor);
+  }
+
+  private async letPrevail(row: FindingRow, rows: readonly FindingRow[], reports: readonly Told[], actor: Actor) {
     const { organisationId } = actor;
     const changed = await chooseReports(this.desk.sql, organisationId, row.circuit_id ?? '', reports, Date.now());
     const receivedMs = Math.min(...rows.map((one) => one.found_at.getTime()));
     await this.rules.evaluate(this.desk.sql, organisationId, changed, receivedMs);
-    return this.finish(row, rows, { state: 'settled', settlement: `prevails: ${body.webhookId}` }, actor);
   }
 
   /**
@@ -213,6 +245,9 @@ export class FindingsService {
     return row;
   }
 }
+
+const isSameInterval = (one: { from: string; to: string }, other: { from: string; to: string }): boolean =>
+  Date.parse(one.from) === Date.parse(other.from) && Date.parse(one.to) === Date.parse(other.to);
 
 const countIntervals = (part: unknown): number => partWithIntervals.safeParse(part).data?.intervals.length ?? 0;
 const partWithIntervals = z.object({ intervals: z.array(z.unknown()) });

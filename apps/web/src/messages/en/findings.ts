@@ -22,6 +22,8 @@ export const findingMessages = {
   'findings.about': '{subject} · {date}',
   'findings.together': '{count} of them in this delivery',
   'findings.manyIntervals': '{count} intervals contradict each other; what you choose counts for all of them',
+  'findings.prevailsOfInterval': 'This one counts: delivery {id}, from {from}, {cycles, number} cycles',
+  'findings.settledInPart': 'That interval is decided. Those in which nobody has chosen are left.',
   'findings.takenInPart': 'Some of it is taken in; what is left here still cannot be.',
   'findings.interval': 'Interval',
   'findings.cycles': 'Cycles',

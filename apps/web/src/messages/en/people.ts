@@ -120,6 +120,7 @@ export const peopleMessages = {
   'audit.action.settled': 'settled',
   'audit.action.taken-in': 'took in',
   'audit.action.taken-in-part': 'took in part of',
+  'audit.action.settled-in-part': 'settled part of',
   'audit.action.dismissed': 'dismissed',
   'audit.entity.customer': 'customer',
   'audit.entity.site': 'site',

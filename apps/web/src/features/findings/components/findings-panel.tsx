@@ -58,7 +58,15 @@ function Contenders({ finding }: { finding: Finding }) {
                   isActions: true,
                   cell: (one: Finding['contenders'][number]) => (
                     <Button
-                      aria-label={t('findings.prevailsOf', { id: one.webhookId })}
+                      aria-label={
+                        needsHash
+                          ? t('findings.prevailsOfInterval', {
+                              id: one.webhookId,
+                              from: dates.atTime(one.from),
+                              cycles: one.clampCycles,
+                            })
+                          : t('findings.prevailsOf', { id: one.webhookId })
+                      }
                       disabled={settle.isPending}
                       onClick={() =>
                         settle.mutate({
@@ -68,6 +76,9 @@ function Contenders({ finding }: { finding: Finding }) {
                             sourceId: one.sourceId,
                             webhookId: one.webhookId,
                             ...(needsHash ? { numbersHash: one.numbersHash } : {}),
+                            ...(needsHash && finding.subjectCount > 1
+                              ? { interval: { from: one.from, to: one.to } }
+                              : {}),
                           },
                         })
                       }
@@ -81,6 +92,7 @@ function Contenders({ finding }: { finding: Finding }) {
         ]}
       />
       {settle.error === null ? null : <Notice role="alert">{toText(settle.error)}</Notice>}
+      {settle.data?.data.settled === 0 ? <Notice role="status">{t('findings.settledInPart')}</Notice> : null}
     </>
   );
 }
