@@ -221,6 +221,43 @@ describe('a figure that looks wrong', () => {
     await context.close();
   });
 
+  it.each([
+    {
+      open: 'Change Pallet 1',
+      caution: /enters the proof of this circuit/,
+      label: 'Clamp time allowed',
+      typed: ['2500', '2.4'],
+      asked: /^Clamp time allowed 2500 s is far from what was saved before: 2\.5 s\. 2500 ms would be near it/,
+    },
+    {
+      open: 'Change Power unit 1',
+      caution: /enters the proofs of every circuit that it feeds/,
+      label: 'Highest air at the regulator',
+      typed: ['94 bar', '6.4'],
+      asked:
+        /^Highest air at the regulator 94 bar is far from what was saved before: 6\.5 bar\. 94 psi would be near it/,
+    },
+  ])(
+    'is asked about of what is fixed as well: $open',
+    async ({ open, caution, label, typed: [wrong, right], asked }) => {
+      const { page, context } = await stack.as('engineer');
+      const answer = await page.request.get('/api/v1/machines?limit=200');
+      const { items } = (await answer.json()) as { items: { id: string; name: string }[] };
+      await page.goto(`/machines/${items.find(({ name }) => name === 'HMC-17')?.id ?? ''}`);
+      await page.getByRole('button', { name: open }).click();
+      const form = page.getByRole('dialog');
+      await form.getByText(caution).waitFor();
+      await retype(page, label, wrong ?? '');
+      await page.keyboard.press('Enter');
+      const question = form.getByRole('alert').filter({ hasText: 'Look once more before this is saved' });
+      await question.getByText(asked).waitFor();
+      await retype(page, label, right ?? '');
+      await page.keyboard.press('Enter');
+      await form.waitFor({ state: 'detached' });
+      await context.close();
+    },
+  );
+
   it('can be corrected, starting from what was read', async () => {
     const { page, context } = await stack.as('installer');
     await page.goto(`/machines/${await findFirst(page, 'machines')}`);

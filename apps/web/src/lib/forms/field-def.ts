@@ -1,3 +1,4 @@
+import type { QuantityKind } from '@repo/quantity';
 import type { ReactNode } from 'react';
 import type { Translate } from '@/lib/i18n/i18n';
 import type { MessageKey } from '@/messages';
@@ -37,6 +38,8 @@ export interface FieldDef<D, V> {
   readonly hint?: MessageKey | undefined;
   /** what stands beside it while it is typed, after its hint */
   note?(draft: D): string | undefined;
+  /** of a quantity */
+  readonly kind?: QuantityKind;
   /** cannot be left empty */
   readonly isRequired?: boolean | undefined;
   /** takes a row of its own */

@@ -195,6 +195,7 @@ export function quantity(
 ): FieldDef<QuantityDraft, EnteredQuantity | null> {
   return {
     ...about(options),
+    kind: options.kind,
     toDraft: (value) => toQuantityDraft(value, options.kind, options.unit),
     inUnitOfPage: (draft) => inUnitOfPage(draft, options.kind, options.unit),
     read: (draft) => {

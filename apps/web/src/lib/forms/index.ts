@@ -11,6 +11,7 @@ export {
   text,
   tristate,
 } from './fields';
+export { listFieldDoubts } from './field-doubts';
 export { figureFields } from './figure-fields';
 export { blankFigures, groupFigures, listGroup, pickFigures } from './figure-groups';
 export { combo } from './combo';

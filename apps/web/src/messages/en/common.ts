@@ -164,8 +164,10 @@ export const commonMessages = {
     'A target is what somebody will set at a machine. Release it only when every check below has been read and the weakest component is known.',
   'caution.machine':
     'Facts of a machine enter its proofs: a longer control reaction or another way in can break a check. Write what is there, not what should be.',
-  'caution.circuitFacts':
+  'caution.powerUnit':
     'What is said here enters the proofs of every circuit that it feeds; sizing records made before go stale.',
+  'caution.circuit':
+    'What is said here enters the proof of this circuit; its sizing records made before go stale. Write what is there, not what should be.',
   'caution.ratingUnknown':
     'A component whose rating is not known leaves the whole circuit unproven. Nothing is assumed in its place.',
   'caution.newRating':

@@ -5,7 +5,17 @@ import { routes, type Circuit, type Machine, type PowerUnit } from '@repo/contra
 import { useMemo } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { area, blankFigures, choice, figureFields, groupFigures, RecordForm, text, useRecordForm } from '@/lib/forms';
+import {
+  area,
+  blankFigures,
+  choice,
+  figureFields,
+  groupFigures,
+  listFieldDoubts,
+  RecordForm,
+  text,
+  useRecordForm,
+} from '@/lib/forms';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { LoadedForForm } from '@/lib/states';
@@ -79,6 +89,7 @@ export function NewCircuitForm({
       label={t('circuit.add')}
       submitText={t('circuit.add')}
       isPending={create.isPending}
+      question={(values) => listFieldDoubts(fields, values, null, unit, t)}
       onSubmit={(values) => create.mutate({ body: { id: form.id, ...values } }, { onError: form.takeFailure })}
     />
   );
@@ -88,9 +99,10 @@ function ChangeForm({ circuit, etag, onDone }: { circuit: Circuit; etag: string 
   const t = useTranslate();
   const { unit } = usePressureUnit();
   const params = { id: circuit.id };
+  const fields = useMemo(() => getFields(t, unit), [t, unit]);
   const form = useRecordForm({
     name: `circuit-${circuit.id}`,
-    fields: useMemo(() => getFields(t, unit), [t, unit]),
+    fields,
     initial: circuit,
     etag,
     readAgain: () => callApi(routes.circuits.get, { params }),
@@ -103,9 +115,10 @@ function ChangeForm({ circuit, etag, onDone }: { circuit: Circuit; etag: string 
       form={form}
       groups={COMMON_GROUPS}
       label={t('circuit.change')}
-      cautions={[t('caution.circuitFacts')]}
+      cautions={[t('caution.circuit')]}
       submitText={t('action.save')}
       isPending={change.isPending}
+      question={(values) => listFieldDoubts(fields, values, circuit, unit, t)}
       onSubmit={(_values, changed) =>
         change.mutate({ params, etag: form.etag, body: changed }, { onError: form.takeFailure })
       }

@@ -6,7 +6,17 @@ import { toSi } from '@repo/quantity';
 import { useMemo } from 'react';
 import { callApi } from '@/lib/api/client';
 import { useApi, useApiChange } from '@/lib/api/hooks';
-import { area, blankFigures, choice, figureFields, groupFigures, RecordForm, text, useRecordForm } from '@/lib/forms';
+import {
+  area,
+  blankFigures,
+  choice,
+  figureFields,
+  groupFigures,
+  listFieldDoubts,
+  RecordForm,
+  text,
+  useRecordForm,
+} from '@/lib/forms';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { usePressureUnit } from '@/lib/quantity/pressure-unit';
 import { LoadedForForm } from '@/lib/states';
@@ -47,9 +57,11 @@ function useFields() {
 
 export function NewPowerUnitForm({ machineId, onDone }: { machineId: string; onDone: () => void }) {
   const t = useTranslate();
+  const { unit: pageUnit } = usePressureUnit();
+  const fields = useFields();
   const form = useRecordForm({
     name: `power-unit-new-${machineId}`,
-    fields: useFields(),
+    fields,
     check: useAirCheck(),
     initial: {
       name: t('powerUnit.usualName'),
@@ -68,6 +80,7 @@ export function NewPowerUnitForm({ machineId, onDone }: { machineId: string; onD
       label={t('powerUnit.add')}
       submitText={t('powerUnit.add')}
       isPending={create.isPending}
+      question={(values) => listFieldDoubts(fields, values, null, pageUnit, t)}
       onSubmit={(values) =>
         create.mutate({ body: { id: form.id, machineId, ...values } }, { onError: form.takeFailure })
       }
@@ -77,10 +90,12 @@ export function NewPowerUnitForm({ machineId, onDone }: { machineId: string; onD
 
 function ChangeForm({ unit, etag, onDone }: { unit: PowerUnit; etag: string | null; onDone: () => void }) {
   const t = useTranslate();
+  const { unit: pageUnit } = usePressureUnit();
+  const fields = useFields();
   const params = { id: unit.id };
   const form = useRecordForm({
     name: `power-unit-${unit.id}`,
-    fields: useFields(),
+    fields,
     check: useAirCheck(),
     initial: unit,
     etag,
@@ -94,9 +109,10 @@ function ChangeForm({ unit, etag, onDone }: { unit: PowerUnit; etag: string | nu
       form={form}
       groups={GROUPS}
       label={t('powerUnit.change')}
-      cautions={[t('caution.circuitFacts')]}
+      cautions={[t('caution.powerUnit')]}
       submitText={t('action.save')}
       isPending={change.isPending}
+      question={(values) => listFieldDoubts(fields, values, unit, pageUnit, t)}
       onSubmit={(_values, changed) =>
         change.mutate({ params, etag: form.etag, body: changed }, { onError: form.takeFailure })
       }
