@@ -75,6 +75,7 @@ export const fieldProblemMessages = {
   'fieldRule.fixtureId': 'The fixture must be one of the customer whose machine it is',
   'fieldRule.format': 'Rows of several sheets are given as a workbook only',
   'fieldRule.mapping': 'Use at least one column',
+  'fieldRule.interval': 'Say which of its intervals is decided',
   'fieldRule.numbersHash': 'Say which of the numbers of this delivery count',
   'fieldRule.predecessorMachineId': 'The machine before it must be one of the same customer',
   'fieldRule.role': 'The role must stay on its side, and nobody takes their own rights of administrator away',
