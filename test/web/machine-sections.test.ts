@@ -119,3 +119,28 @@ describe('a mark that stands for several components', () => {
     await context.close();
   });
 });
+
+describe('what was done', () => {
+  it('stands under the day that it was at the machine, as what was fitted does', async () => {
+    const { page, context } = await stack.as('installer');
+    const answer = (await (await page.request.get(`/api/v1/machines/${machine}`)).json()) as { timeZone: string };
+    // Everywhere in these time zones it was the next day by then.
+    expect(answer.timeZone).toMatch(/^Europe\//);
+    const body = {
+      id: '0198b524-c8a6-7476-9a16-fe971d650001',
+      machineId: machine,
+      kind: 'adjusted',
+      occurredAt: '2026-07-14T23:30:00Z',
+      text: 'late in the evening',
+      personName: 'Rui Calvane',
+    };
+    const headers = { 'sec-fetch-site': 'same-origin', 'idempotency-key': `"${crypto.randomUUID()}"` };
+    const made = await page.request.post('/api/v1/service-events', { data: body, headers });
+    expect(made.status()).toBe(201);
+    await open(page, '#events');
+    const row = page.locator('#events').getByRole('row').filter({ hasText: 'late in the evening' });
+    await row.waitFor();
+    expect(await row.textContent()).toContain('15 Jul 2026');
+    await context.close();
+  });
+});

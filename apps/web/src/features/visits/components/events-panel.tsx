@@ -3,6 +3,7 @@
 import { routes, type ServiceEvent } from '@repo/contracts';
 import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
+import { useMachineOverview } from '@/lib/machine-overview';
 import { FailedNote } from '@/lib/states';
 import { ListEnd } from '@/lib/list-end';
 import { FormActions } from '@/ui/field';
@@ -71,6 +72,8 @@ function WithComponents({ event }: { event: ServiceEvent }) {
 export function EventsPanel({ machineId }: { machineId: string }) {
   const t = useTranslate();
   const dates = useDates();
+  // As everything else on the page of the machine: by its clock, not by the reader's.
+  const timeZone = useMachineOverview(machineId).query.data?.data.machine.timeZone ?? 'UTC';
   const { query, items } = useApiPages(routes.serviceEvents.list, { query: { machineId, limit: 20 } });
   return (
     <Panel title={t('visits.events')} id="events">
@@ -86,7 +89,12 @@ export function EventsPanel({ machineId }: { machineId: string }) {
           rows={items}
           rowKey={(row) => `${row.kind}${row.id}`}
           columns={[
-            { key: 'when', title: t('visits.when'), isName: true, cell: (row) => dates.atDay(row.occurredAt) },
+            {
+              key: 'when',
+              title: t('visits.when'),
+              isName: true,
+              cell: (row) => dates.atDay(row.occurredAt, timeZone),
+            },
             {
               key: 'what',
               title: t('visits.what'),
