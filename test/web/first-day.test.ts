@@ -247,6 +247,14 @@ describe('a figure that looks wrong', () => {
       await page.getByRole('button', { name: open }).click();
       const form = page.getByRole('dialog');
       await form.getByText(caution).waitFor();
+      await retype(page, label, '20 kg');
+      await page.keyboard.press('Enter');
+      await form
+        .getByRole('link', { name: `${label}: the unit does not fit, take one of those beside the field` })
+        .waitFor();
+      await retype(page, label, 'some');
+      await page.keyboard.press('Enter');
+      await form.getByRole('link', { name: `${label} must be a number, a unit after it if need be` }).waitFor();
       await retype(page, label, wrong ?? '');
       await page.keyboard.press('Enter');
       const question = form.getByRole('alert').filter({ hasText: 'Look once more before this is saved' });

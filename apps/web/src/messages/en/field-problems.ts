@@ -13,11 +13,11 @@ export const fieldProblemMessages = {
     'Several accounts share this address and none has proved it: take another one, or the link that was sent to it',
   'fieldProblem.own-name': '{label} holds the name of your e-mail address',
   'fieldProblem.empty': '{label} is missing',
-  'fieldProblem.not-a-number': '{label} must be a number, such as 178 or 2600 psi',
+  'fieldProblem.not-a-number': '{label} must be a number, a unit after it if need be',
   'fieldProblem.ambiguous-number':
     '{label} can be read two ways: is the comma a decimal sign or does it group thousands?',
   'fieldProblem.unit-missing': '{label} needs a unit',
-  'fieldProblem.unit-not-understood': '{label}: this unit is not understood',
+  'fieldProblem.unit-not-understood': '{label}: the unit does not fit, take one of those beside the field',
   'fieldProblem.not-a-plain-number': '{label} must be a number',
   'fieldProblem.not-three-numbers': '{label}: three numbers to a line, such as 120 40 0',
   'fieldProblem.not-six-numbers': '{label}: six numbers to a line, such as 120 40 0 0 0 1',
