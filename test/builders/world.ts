@@ -2,6 +2,7 @@ import { hash } from '@node-rs/argon2';
 import pg from 'pg';
 import { uuidv7 } from 'uuidv7';
 import { PASSWORD, type TestApi, type TestClient } from '../support/api.js';
+import { keptOrigin, placeForCopy, writeCopy } from './copied-rows.js';
 
 const MARGINS = {
   'holds-workpiece': 0.03,
@@ -208,9 +209,21 @@ export interface CircuitWorld {
 export const ago = (days: number): string => new Date(Date.now() - days * 86_400_000).toISOString();
 
 /**
- * A customer with one machine whose one circuit holds in every check: built through the API alone, by an engineer.
+ * A customer with one machine whose one circuit holds in every check: what the API writes when an engineer builds it, copied where
+ * the organisation asks for the usual margins.
  */
 export async function aCircuit(engineer: TestClient, name: string): Promise<CircuitWorld> {
+  const place = await placeForCopy(engineer, MARGINS, name);
+  if (place === null) return buildCircuit(engineer, name);
+  const origin = await keptOrigin(async (api) => {
+    const organisation = await anOrganisation(api, 'Origin');
+    return { organisation, engineer: await api.as(organisation.emails.engineer), build: buildCircuit };
+  });
+  return writeCopy<CircuitWorld>(origin, place, name);
+}
+
+/** The same, built through the API alone. */
+export async function buildCircuit(engineer: TestClient, name: string): Promise<CircuitWorld> {
   const ids = {
     customerId: uuidv7(),
     siteId: uuidv7(),

@@ -40,7 +40,7 @@ export async function startApi(
   return {
     app,
     db,
-    as: (email) => TestClient.signIn(app, email),
+    as: (email) => TestClient.signIn(app, email, db.superuserUrl),
     stop: async () => {
       await app.close();
       await db.drop();
@@ -55,14 +55,16 @@ export class TestClient {
   private constructor(
     private readonly app: App,
     private readonly cookie: string | null,
+    /** past the product to what it keeps; null where nobody needed it */
+    readonly superuserUrl: string | null = null,
   ) {}
 
-  static async signIn(app: App, email?: string): Promise<TestClient> {
+  static async signIn(app: App, email?: string, superuserUrl: string | null = null): Promise<TestClient> {
     if (email === undefined) return new TestClient(app, null);
     const response = await request(app.getHttpServer()).post('/api/v1/sessions').send({ email, password: PASSWORD });
     if (response.status !== 201) throw new Error(`cannot sign in as ${email}: ${response.status} ${response.text}`);
     const [cookie] = response.get('Set-Cookie') ?? [];
-    return new TestClient(app, cookie?.split(';', 1)[0] ?? null);
+    return new TestClient(app, cookie?.split(';', 1)[0] ?? null, superuserUrl);
   }
 
   /** Whoever an answer has signed in. */

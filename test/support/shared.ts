@@ -2,9 +2,10 @@
  * What every file of a worker shares: loaded by Node itself, not by Jest for each file. A class of the application that a test asks for must
  * come from here as well, or it is another one.
  */
-const { loadShared, sharedDate } = globalThis as unknown as {
+const { loadShared, sharedDate, sharedKept } = globalThis as unknown as {
   loadShared<T>(specifier: string): Promise<T>;
   sharedDate: DateConstructor;
+  sharedKept: Map<string, string>;
 };
 
 const [app, compute, env, issues, seeding, storedDocuments, worker, tester, browser] = await Promise.all([
@@ -21,6 +22,8 @@ const [app, compute, env, issues, seeding, storedDocuments, worker, tester, brow
 
 /** By which the application reads the time: a test's own is another one. */
 export const clock: Pick<DateConstructor, 'now'> = sharedDate;
+/** Texts that a file leaves for the later ones of its worker. */
+export const kept = sharedKept;
 export const { createApp } = app;
 export const { Askers, ComputePool } = compute;
 export const { readEnv } = env;
