@@ -16,6 +16,8 @@ const WORKER = fileURLToPath(new URL('../support/job-worker.mjs', import.meta.ur
 const SECRET = 'a secret of at least thirty-two bytes for tests';
 /** A worker that believes sooner than in real life that another one is dead. */
 const HASTY = { WORKER_LOOK_MS: '250', WORKER_GRACE_MS: '2000' };
+/** One that hands a job back sooner. */
+const IMPATIENT = { WORKER_FINISH_MS: '1000' };
 
 let api: TestApi;
 let home: Organisation;
@@ -23,7 +25,12 @@ let engineer: TestClient;
 let other: TestClient;
 let client: pg.Client;
 let marksFile: string;
-const workers: ChildProcess[] = [];
+interface Worker {
+  child: ChildProcess;
+  waits: Record<string, string>;
+}
+/** Starting one takes longer than what most tests do with it: it goes on from one test to the next. */
+let workers: Worker[] = [];
 
 const marks = (word: string, id: string): string[] =>
   readFileSync(marksFile, 'utf8')
@@ -31,7 +38,7 @@ const marks = (word: string, id: string): string[] =>
     .filter((line) => line.startsWith(`${word} ${id} `));
 
 /** @param waits how long it waits, where that is not the default */
-async function startWorker(waits: Record<string, string> = {}): Promise<ChildProcess> {
+async function startWorker(waits: Record<string, string> = {}): Promise<Worker> {
   const child = spawn(process.execPath, [WORKER], {
     env: {
       ...process.env,
@@ -40,20 +47,39 @@ async function startWorker(waits: Record<string, string> = {}): Promise<ChildPro
       APP_SECRET: SECRET,
       LOG_LEVEL: 'silent',
       MARKS_FILE: marksFile,
+      // One for any job, one for short ones.
+      WORKER_JOBS: '2',
       ...waits,
     },
     stdio: ['ignore', 'pipe', 'inherit'],
   });
-  workers.push(child);
+  const worker = { child, waits };
+  workers.push(worker);
   await once(child.stdout, 'data');
-  return child;
+  return worker;
 }
 
-async function stopWorker(child: ChildProcess, signal: 'SIGTERM' | 'SIGKILL' = 'SIGTERM'): Promise<void> {
-  if (child.exitCode !== null || child.signalCode !== null) return;
-  const exit = once(child, 'exit');
-  child.kill(signal);
+const isRunning = ({ child }: Worker): boolean => child.exitCode === null && child.signalCode === null;
+
+async function stopWorker(worker: Worker, signal: 'SIGTERM' | 'SIGKILL' = 'SIGTERM'): Promise<void> {
+  if (!isRunning(worker)) return;
+  const exit = once(worker.child, 'exit');
+  worker.child.kill(signal);
   await exit;
+}
+
+/** The only worker: one that an earlier test has left, if it waits as is asked for here, or a new one. */
+async function oneWorker(waits: Record<string, string> = {}): Promise<Worker> {
+  const waitsSo = (worker: Worker): boolean =>
+    Object.entries(waits).every(([name, value]) => worker.waits[name] === value);
+  const left = workers.find((worker) => isRunning(worker) && waitsSo(worker));
+  await stopAllBut(left);
+  return left ?? startWorker(waits);
+}
+
+async function stopAllBut(kept?: Worker): Promise<void> {
+  await Promise.all(workers.filter((worker) => worker !== kept).map((worker) => stopWorker(worker)));
+  workers = kept === undefined ? [] : [kept];
 }
 
 /** As the request does it: the row, in a transaction; the trigger enqueues. */
@@ -99,10 +125,8 @@ beforeAll(async () => {
   marksFile = path.join(mkdtempSync(path.join(tmpdir(), 'kedge-jobs-')), 'marks');
   writeFileSync(marksFile, '');
 });
-afterEach(async () => {
-  await Promise.all(workers.splice(0).map((child) => stopWorker(child)));
-});
 afterAll(async () => {
+  await stopAllBut();
   await client.end();
   await api.stop();
 });
@@ -119,13 +143,13 @@ describe('a job', () => {
     expect(await queued()).toBe(before);
     const kept = await enqueue('test-mark');
     expect(await queued()).toBe(before + 1);
-    await startWorker();
+    await oneWorker();
     expect(await waitFor(kept, ['finished'])).toMatchObject({ progress: 1, attempts: 1 });
     expect(await queued()).toBe(before);
   });
 
   it('shows its progress, and its result is kept', async () => {
-    await startWorker();
+    await oneWorker();
     const id = await enqueue('test-slow', { steps: 12 });
     const running = await waitFor(id, ['running']);
     expect(running).toMatchObject({ requestedByName: 'Test engineer', canCancel: true });
@@ -138,18 +162,21 @@ describe('a job', () => {
   });
 
   it('that is short never waits for long ones, however many there are and whoever asked for them', async () => {
-    await startWorker({ WORKER_JOBS: '2' });
-    const long = [];
+    await oneWorker();
+    const long: string[] = [];
     for (let n = 0; n < 3; n += 1) long.push(await enqueue('test-slow', { steps: 40 }));
-    await waitUntilBegun(String(long[0]));
+    const [first = ''] = long;
+    await waitUntilBegun(first);
     const short = await enqueue('test-mark', {}, true);
     await waitFor(short, ['finished'], 3);
     const states = await Promise.all(long.map(async (id) => ((await engineer.get(`/jobs/${id}`)).body as Job).state));
     expect(states).toEqual(['running', 'queued', 'queued']);
+    for (const id of long) await engineer.post(`/jobs/${id}/cancel`).expect(200);
+    await waitFor(first, ['cancelled'], 10);
   });
 
   it('says when it ended, not when its last transaction began', async () => {
-    await startWorker();
+    await oneWorker();
     const id = await enqueue('test-long-end');
     const job = await waitFor(id, ['finished']);
     const [, , , at] = String(marks('end', id)[0]).split(' ');
@@ -157,12 +184,12 @@ describe('a job', () => {
   });
 
   it('is taken up again within a minute when its worker is killed', async () => {
-    const first = await startWorker();
+    const first = await oneWorker();
     const id = await enqueue('test-slow', { steps: 20 });
     await waitUntilBegun(id);
     await stopWorker(first, 'SIGKILL');
     const killedAt = Date.now();
-    await startWorker(HASTY);
+    await oneWorker({ ...HASTY, ...IMPATIENT });
     const job = await waitFor(id, ['finished'], 58);
     expect(Date.now() - killedAt).toBeLessThan(60_000);
     expect(job).toMatchObject({ attempts: 2, result: { counted: 20 } });
@@ -177,52 +204,45 @@ describe('a job', () => {
   });
 
   it('is handed back when its worker is asked to end, and finished by another', async () => {
-    const first = await startWorker({ WORKER_FINISH_MS: '1000' });
+    const first = await oneWorker(IMPATIENT);
     const id = await enqueue('test-slow', { steps: 40 });
     await waitUntilBegun(id);
     const at = Date.now();
     await stopWorker(first, 'SIGTERM');
     expect(Date.now() - at).toBeLessThan(11_000);
     expect(await waitFor(id, ['queued'])).toMatchObject({ attempts: 0 });
-    const second = await startWorker();
+    const second = await oneWorker();
     // The try that was handed back does not count.
     expect(await waitFor(id, ['finished'])).toMatchObject({ attempts: 1, result: { counted: 40 } });
     const pidsOf = (word: string): (string | undefined)[] => marks(word, id).map((line) => line.split(' ')[2]);
-    expect(pidsOf('begin')).toEqual([String(first.pid), String(second.pid)]);
-    expect(pidsOf('end')).toEqual([String(second.pid)]);
+    expect(pidsOf('begin')).toEqual([String(first.child.pid), String(second.child.pid)]);
+    expect(pidsOf('end')).toEqual([String(second.child.pid)]);
   });
 
   it('stops when it is cancelled; a cancelled one that waits never begins', async () => {
+    await oneWorker();
+    const id = await enqueue('test-slow', { steps: 300 });
+    await waitUntilBegun(id);
     const waiting = await enqueue('test-slow', { steps: 5 });
     expect((await engineer.post(`/jobs/${waiting}/cancel`).expect(200)).body).toMatchObject({ state: 'cancelled' });
-    await startWorker();
-    const id = await enqueue('test-slow', { steps: 300 });
-    await waitFor(id, ['running']);
     await engineer.post(`/jobs/${id}/cancel`).expect(200);
     await waitFor(id, ['cancelled'], 10);
     await engineer.post(`/jobs/${id}/cancel`).expect(409);
     expect(marks('end', id)).toEqual([]);
+    // What comes after it is done, so that its turn is over.
+    await waitFor(await enqueue('test-slow', { steps: 1 }), ['finished']);
     expect(marks('begin', waiting)).toEqual([]);
   });
 
   it('is done once, however many workers there are', async () => {
-    await Promise.all([startWorker(), startWorker()]);
+    await oneWorker();
+    await startWorker();
     const ids: string[] = [];
     for (let n = 0; n < 30; n += 1) ids.push(await enqueue('test-mark'));
     for (const id of ids) await waitFor(id, ['finished']);
     for (const id of ids) expect(marks('mark', id)).toHaveLength(1);
     const pids = new Set(ids.flatMap((id) => marks('mark', id).map((line) => line.split(' ')[2])));
     expect(pids.size).toBe(2);
-  });
-
-  it('of another organisation is not there; only its requester or an administrator cancels it', async () => {
-    const id = await enqueue('test-slow', { steps: 1 });
-    await other.get(`/jobs/${id}`).expect(404);
-    await other.post(`/jobs/${id}/cancel`).expect(404);
-    expect((await other.get('/jobs').expect(200)).body.items).toEqual([]);
-    const refused = await (await api.as(home.emails.installer)).post(`/jobs/${id}/cancel`).expect(409);
-    expect(refused.body.code).toBe('job.not-yours');
-    await (await api.as(home.emails.administrator)).post(`/jobs/${id}/cancel`).expect(200);
   });
 
   it('of a person who may do nothing here any more fails and says so', async () => {
@@ -235,7 +255,7 @@ describe('a job', () => {
       gone,
     ]);
     await client.query('UPDATE memberships SET archived_at = now() WHERE id = $1', [gone]);
-    await startWorker();
+    await oneWorker();
     expect(await waitFor(id, ['failed'])).toMatchObject({ problem: { code: 'session.role' } });
     expect(marks('mark', id)).toEqual([]);
   });
@@ -251,10 +271,21 @@ describe('a job', () => {
       "UPDATE circuit_standings SET status = 'fails', awaits_since = now() - interval '1 minute' WHERE circuit_id = $1",
       [world.circuitId],
     );
-    await startWorker();
+    await oneWorker();
     const id = await enqueue('standings-refresh', {});
     expect(await waitFor(id, ['finished'])).toMatchObject({ result: { circuits: 1 } });
     expect(await standing()).toEqual(computed);
+  });
+
+  it('of another organisation is not there; only its requester or an administrator cancels it', async () => {
+    await stopAllBut();
+    const id = await enqueue('test-slow', { steps: 1 });
+    await other.get(`/jobs/${id}`).expect(404);
+    await other.post(`/jobs/${id}/cancel`).expect(404);
+    expect((await other.get('/jobs').expect(200)).body.items).toEqual([]);
+    const refused = await (await api.as(home.emails.installer)).post(`/jobs/${id}/cancel`).expect(409);
+    expect(refused.body.code).toBe('job.not-yours');
+    await (await api.as(home.emails.administrator)).post(`/jobs/${id}/cancel`).expect(200);
   });
 
   it('cannot be enqueued by a request for anything but a row that it wrote', async () => {
