@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { execFileSync, spawn } from 'node:child_process';
 import { once } from 'node:events';
 import fs from 'node:fs';
 import path from 'node:path';
@@ -17,8 +17,23 @@ async function waitForEnd(pid: number): Promise<void> {
 }
 
 describe('The embedded PostgreSQL', () => {
+  let untouched: string;
   let folder: string;
   let dataDir: string;
+
+  /** A folder in which a server was made and never used. */
+  function copyUntouched(to: string): void {
+    // With their owner: under root the server runs as another user.
+    execFileSync('cp', ['-a', untouched, to]);
+  }
+
+  beforeAll(async () => {
+    untouched = path.join(createTemporaryFolder(), 'data');
+    const made = await startEmbeddedPostgres({ dataDir: untouched, settings: { fsync: 'off' } });
+    await made.stop();
+  });
+
+  afterAll(() => fs.rmSync(path.dirname(untouched), { recursive: true, force: true }));
 
   beforeEach(() => {
     folder = createTemporaryFolder();
@@ -36,6 +51,7 @@ describe('The embedded PostgreSQL', () => {
   });
 
   it('keeps its rows when it is stopped and started again', async () => {
+    copyUntouched(dataDir);
     const first = await startEmbeddedPostgres({ dataDir });
     await withConnection(first.url, (client) => client.query('CREATE TABLE kept AS SELECT 42 AS answer'));
     await first.stop();
@@ -47,6 +63,7 @@ describe('The embedded PostgreSQL', () => {
   });
 
   it('keeps what was committed when the server is killed outright', async () => {
+    copyUntouched(dataDir);
     const first = await startEmbeddedPostgres({ dataDir });
     await withConnection(first.url, (client) => client.query('CREATE TABLE kept AS SELECT 42 AS answer'));
     process.kill(-first.pid, 'SIGKILL');
@@ -57,6 +74,7 @@ describe('The embedded PostgreSQL', () => {
   });
 
   it('adopts the server that a killed program left running', async () => {
+    copyUntouched(dataDir);
     const program = spawn(process.execPath, [START_AND_HANG, dataDir], { stdio: ['ignore', 'pipe', 'inherit'] });
     const [line] = (await once(program.stdout, 'data')) as [Buffer];
     const left = JSON.parse(line.toString('utf8')) as { pid: number; port: number };
@@ -70,6 +88,7 @@ describe('The embedded PostgreSQL', () => {
   });
 
   it('moves the server that was left running when another port is asked for', async () => {
+    copyUntouched(dataDir);
     const first = await startEmbeddedPostgres({ dataDir });
     // Below the ports that outgoing connections are given.
     const second = await startEmbeddedPostgres({ dataDir, port: 27_290 });
@@ -78,7 +97,7 @@ describe('The embedded PostgreSQL', () => {
   });
 
   it('starts although the number in a stale pid file belongs to another program now', async () => {
-    await (await startEmbeddedPostgres({ dataDir })).stop();
+    copyUntouched(dataDir);
     const lines = [process.pid, path.join(dataDir, 'postgres'), 1, 1, '', '127.0.0.1', '', 'ready'];
     fs.writeFileSync(path.join(dataDir, 'postgres', 'postmaster.pid'), `${lines.join('\n')}\n`);
     const server = await startEmbeddedPostgres({ dataDir });
@@ -96,6 +115,7 @@ describe('The embedded PostgreSQL', () => {
   });
 
   it('lets nobody in without the password, which only its owner can read', async () => {
+    copyUntouched(dataDir);
     const server = await startEmbeddedPostgres({ dataDir });
     const url = new URL(server.url);
     url.password = 'guess';
@@ -106,7 +126,7 @@ describe('The embedded PostgreSQL', () => {
   });
 
   it('says plainly that the password file is gone', async () => {
-    await (await startEmbeddedPostgres({ dataDir })).stop();
+    copyUntouched(dataDir);
     fs.rmSync(path.join(dataDir, 'postgres-password'));
     await expect(startEmbeddedPostgres({ dataDir })).rejects.toMatchObject({
       message: expect.stringContaining('the file with its password') as string,
@@ -128,7 +148,10 @@ describe('The embedded PostgreSQL', () => {
   });
 
   it('says that the port is taken', async () => {
-    const other = await startEmbeddedPostgres({ dataDir: path.join(folder, 'other'), port: 47_291 });
+    copyUntouched(dataDir);
+    const otherDataDir = path.join(folder, 'other');
+    copyUntouched(otherDataDir);
+    const other = await startEmbeddedPostgres({ dataDir: otherDataDir, port: 47_291 });
     try {
       await expect(startEmbeddedPostgres({ dataDir, port: 47_291 })).rejects.toThrow(
         'Port 47291, meant for PostgreSQL, is taken.',
