@@ -28,7 +28,7 @@ async function contentsOf(organisationId: string, ids: object): Promise<unknown>
 }
 
 describe('a circuit that tests copy', () => {
-  it.each(['W', 'Long name 2'])('named %s is row by row the one that the API writes', async (name) => {
+  it.each(['W', 'F', 'Long name 2'])('named %s is row by row the one that the API writes', async (name) => {
     const [builtIn, copiedIn] = [await anOrganisation(api, 'Built'), await anOrganisation(api, 'Built')];
     const built = await buildCircuit(await api.as(builtIn.emails.engineer), name);
     const copied = await aCircuit(await api.as(copiedIn.emails.engineer), name);

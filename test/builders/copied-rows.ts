@@ -111,22 +111,24 @@ async function recordOrigin(begin: (api: TestApi) => Promise<Site>): Promise<str
 /** Writes the rows once more: with ids of their own in the same order, in the engineer's name, under another name. */
 export async function writeCopy<Ids>(origin: string, place: Place, name: string): Promise<Ids> {
   const { ids, rows, organisationId, membershipId } = JSON.parse(origin) as Origin;
-  const all = JSON.stringify({ ids, rows: Object.entries(rows).map(([table, texts]) => [table, `[${texts.join()}]`]) });
+  const text = JSON.stringify({ ids, rows });
   const taken = new Map([
     [organisationId, place.organisationId],
     [membershipId, place.membershipId],
   ]);
-  for (const id of [...new Set(all.match(IDS))].sort()) if (!taken.has(id)) taken.set(id, uuidv7());
-  const copied = all
+  for (const id of [...new Set(text.match(IDS))].sort()) if (!taken.has(id)) taken.set(id, uuidv7());
+  const copied = text
     .replaceAll(IDS, (id) => taken.get(id) ?? id)
     .replaceAll(MARK, name)
     .replaceAll(MARK.toLowerCase(), name.toLowerCase());
-  const copy = JSON.parse(copied) as { ids: Ids; rows: [string, string][] };
+  const copy = JSON.parse(copied) as { ids: Ids; rows: Rows };
   await withClient(place.superuserUrl, async (client) => {
     // As it was written: no trigger works on it again.
     await client.query('BEGIN; SET LOCAL session_replication_role = replica');
-    for (const [table, text] of copy.rows) {
-      await client.query(`INSERT INTO ${table} SELECT * FROM jsonb_populate_recordset(NULL::${table}, $1)`, [text]);
+    for (const [table, texts] of Object.entries(copy.rows)) {
+      // Words to search by are kept once each, and the name may be one that is there already.
+      const all = `[${[...new Set(texts)].join()}]`;
+      await client.query(`INSERT INTO ${table} SELECT * FROM jsonb_populate_recordset(NULL::${table}, $1)`, [all]);
     }
     await client.query('COMMIT');
   });
