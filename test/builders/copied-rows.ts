@@ -4,7 +4,6 @@ import pg from 'pg';
 import { uuidv7 } from 'uuidv7';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { kept } from '../support/shared.js';
-import type { Organisation } from './world.js';
 
 /** Stands for the name of what is copied: no text of it holds these letters otherwise. */
 const MARK = 'Xqzxq';
@@ -27,7 +26,7 @@ interface Place {
   membershipId: string;
 }
 interface Site {
-  organisation: Organisation;
+  organisation: { id: string; memberships: Record<string, string> };
   engineer: TestClient;
   build: (engineer: TestClient, name: string) => Promise<object>;
 }
