@@ -5,6 +5,7 @@ import { Secret, TOTP } from 'otpauth';
 import { PASSWORD } from '../support/api.js';
 import { readMessages } from '../support/messages.js';
 import { signIn, startStack, violationsOf, type Stack } from '../support/stack.js';
+import { typeKeys } from './support/keys.js';
 
 let stack: Stack;
 let folder: string;
@@ -30,9 +31,9 @@ describe('the administrator', () => {
     await form.getByRole('button', { name: 'Make the link' }).click();
     await form.getByText('E-mail is missing').first().waitFor();
     await form.getByLabel('E-mail').click();
-    await page.keyboard.type('ada.new@test.example', { delay: 5 });
+    await typeKeys(page, 'ada.new@test.example');
     await page.keyboard.press('Tab');
-    await page.keyboard.type('Ada New', { delay: 5 });
+    await typeKeys(page, 'Ada New');
     expect(await form.getByLabel('E-mail').inputValue()).toBe('ada.new@test.example');
     expect(await form.getByLabel('Name as others see it').inputValue()).toBe('Ada New');
     expect(await form.getByText('E-mail is missing').count()).toBe(0);
@@ -54,12 +55,12 @@ describe('the administrator', () => {
     await guest.page.getByRole('heading', { level: 1, name: /invites you$/ }).waitFor();
     expect(await violationsOf(guest.page)).toEqual([]);
     await guest.page.getByRole('textbox', { name: 'New password' }).click();
-    await guest.page.keyboard.type('short', { delay: 5 });
+    await typeKeys(guest.page, 'short');
     await guest.page.keyboard.press('Enter');
     await guest.page.getByText('New password needs 8 to 128 characters').first().waitFor();
     await guest.page.getByRole('textbox', { name: 'New password' }).click();
     await guest.page.keyboard.press('ControlOrMeta+a');
-    await guest.page.keyboard.type('football1', { delay: 5 });
+    await typeKeys(guest.page, 'football1');
     await guest.page.getByRole('button', { name: 'Make the account and accept' }).click();
     await guest.page
       .getByText(/among the common ones/)
@@ -67,7 +68,7 @@ describe('the administrator', () => {
       .waitFor();
     await guest.page.getByRole('textbox', { name: 'New password' }).click();
     await guest.page.keyboard.press('ControlOrMeta+a');
-    await guest.page.keyboard.type('three slow tides', { delay: 5 });
+    await typeKeys(guest.page, 'three slow tides');
     await guest.page.getByRole('button', { name: 'Make the account and accept' }).click();
     await guest.page.waitForURL(/\/fleet/);
     // A link that was used leads on, not into a wall.
@@ -94,12 +95,12 @@ describe('the administrator', () => {
     await form.getByRole('button', { name: 'Make the link' }).click();
     const proof = page.getByRole('dialog', { name: 'Confirm that it is you' });
     await proof.getByLabel('Password').click();
-    await page.keyboard.type('not it', { delay: 5 });
+    await typeKeys(page, 'not it');
     await proof.getByRole('button', { name: 'Confirm' }).click();
     await proof.getByText('Password is not right').first().waitFor();
     await proof.getByLabel('Password').click();
     await page.keyboard.press('ControlOrMeta+a');
-    await page.keyboard.type(PASSWORD, { delay: 2 });
+    await typeKeys(page, PASSWORD);
     await page.keyboard.press('Enter');
     await form.getByText(/The link for Somebody Later/).waitFor();
     await context.close();
@@ -124,7 +125,7 @@ describe('a person', () => {
     // The page before has a field of that name too.
     await guest.page.getByRole('heading', { level: 1, name: 'A new password' }).waitFor();
     await guest.page.getByLabel('E-mail').click();
-    await guest.page.keyboard.type('lead@demo.example', { delay: 5 });
+    await typeKeys(guest.page, 'lead@demo.example');
     await guest.page.keyboard.press('Enter');
     await guest.page.getByText(/a link is on its way/).waitFor();
     expect(await violationsOf(guest.page)).toEqual([]);
@@ -159,7 +160,7 @@ describe('a person', () => {
     await page.getByText('The code that the app shows now: six digits are needed').first().waitFor();
     await page.getByLabel('The code that the app shows now').click();
     await page.keyboard.press('ControlOrMeta+a');
-    await page.keyboard.type(codeOf(-30), { delay: 5 });
+    await typeKeys(page, codeOf(-30));
     await page.getByRole('button', { name: 'Switch codes on' }).click();
     await page.getByText(/Keep these recovery codes/).waitFor();
     expect(await violationsOf(page)).toEqual([]);
@@ -171,7 +172,7 @@ describe('a person', () => {
     await page.getByLabel('Password').fill(PASSWORD);
     await page.getByRole('button', { name: 'Sign in' }).click();
     await page.getByLabel('One-time code').waitFor();
-    await page.keyboard.type(codeOf(0), { delay: 5 });
+    await typeKeys(page, codeOf(0));
     await page.keyboard.press('Enter');
     await page.waitForURL(/\/fleet/);
     await context.close();
@@ -183,9 +184,9 @@ describe('a person', () => {
     await page.getByRole('button', { name: 'Sign in' }).click();
     await page.getByText('E-mail is missing').first().waitFor();
     await page.getByLabel('E-mail').click();
-    await page.keyboard.type('viewer@demo.example', { delay: 10 });
+    await typeKeys(page, 'viewer@demo.example');
     await page.keyboard.press('Tab');
-    await page.keyboard.type(PASSWORD, { delay: 2 });
+    await typeKeys(page, PASSWORD);
     expect(await page.getByLabel('E-mail').inputValue()).toBe('viewer@demo.example');
     await page.keyboard.press('Enter');
     await page.waitForURL(/\/portal/);
@@ -222,7 +223,7 @@ describe('a passkey', () => {
     expect(complaints).toEqual([]);
     await page.getByText('Say where it lives').first().waitFor();
     await page.getByLabel('Where it lives').click();
-    await page.keyboard.type('Workshop tablet', { delay: 5 });
+    await typeKeys(page, 'Workshop tablet');
     await page.getByRole('button', { name: 'Add a passkey' }).click();
     await page.getByText('A passkey was added: Workshop tablet').waitFor();
     await page.getByRole('button', { name: 'Sign out', exact: true }).click();
@@ -249,7 +250,7 @@ describe('a key of a program', () => {
     await page.getByRole('button', { name: 'Add a key' }).click();
     const form = page.getByRole('dialog');
     await form.getByLabel('Program').click();
-    await page.keyboard.type('Planning', { delay: 5 });
+    await typeKeys(page, 'Planning');
     await form.getByRole('button', { name: 'Make the key' }).click();
     await form.getByText('What it may use: choose at least one').first().waitFor();
     await form.getByRole('checkbox', { name: 'machines' }).check();

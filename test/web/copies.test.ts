@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import { startStack, type Stack } from '../support/stack.js';
+import { typeKeys } from './support/keys.js';
 
 let stack: Stack;
 beforeAll(async () => {
@@ -31,7 +32,7 @@ class Typist {
     const field = this.page.getByRole('dialog').getByLabel(label, { exact: true }).first();
     await field.click();
     await this.page.keyboard.press('ControlOrMeta+a');
-    await this.page.keyboard.type(text, FAST);
+    await typeKeys(this.page, text);
     expect(await field.inputValue()).toBe(text);
     this.fields += 1;
   }

@@ -1,5 +1,6 @@
 import type { BrowserContext, Locator, Page } from 'playwright-core';
 import { startStack, type Stack, type Visit } from '../support/stack.js';
+import { typeKeys } from './support/keys.js';
 import { RECORD_FORM_VISITS } from './support/record-form-visits.js';
 
 let stack: Stack;
@@ -109,7 +110,7 @@ describe('with a page in psi', () => {
         const field = page.locator(`[id="${id}"]`);
         await field.focus();
         await page.keyboard.press('ControlOrMeta+a');
-        await page.keyboard.type(`7 ${other?.symbol ?? ''}`, { delay: 1 });
+        await typeKeys(page, `7 ${other?.symbol ?? ''}`);
         await page.keyboard.press('Tab');
         const after = (await readFigures(form)).find((figure) => figure.id === id);
         // A plain number that is meant as a ratio may be typed in per cent, and stays one or becomes one.

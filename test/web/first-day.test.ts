@@ -2,14 +2,13 @@ import { Secret, TOTP } from 'otpauth';
 import type { Page } from 'playwright-core';
 import { PASSWORD } from '../support/api.js';
 import { signIn, startStack, type Stack } from '../support/stack.js';
+import { typeKeys } from './support/keys.js';
 
 let stack: Stack;
 beforeAll(async () => {
   stack = await startStack();
 }, 180_000);
 afterAll(() => stack.stop());
-
-const FAST = { delay: 5 };
 
 async function findFirst(page: Page, list: string): Promise<string> {
   const answer = await page.request.get(`/api/v1/${list}?limit=1`);
@@ -20,7 +19,7 @@ async function findFirst(page: Page, list: string): Promise<string> {
 async function retype(page: Page, label: string, text: string): Promise<void> {
   await page.getByRole('dialog').getByLabel(label, { exact: true }).first().click();
   await page.keyboard.press('ControlOrMeta+a');
-  await page.keyboard.type(text, FAST);
+  await typeKeys(page, text);
 }
 
 async function readSecret(page: Page): Promise<string> {
@@ -33,9 +32,9 @@ describe('an engineer at the keyboard', () => {
     const { page, context } = await stack.as(null);
     await page.goto('/sign-in');
     await page.locator('input[type=email]:focus').waitFor();
-    await page.keyboard.type('engineer@demo.example', FAST);
+    await typeKeys(page, 'engineer@demo.example');
     await page.keyboard.press('Tab');
-    await page.keyboard.type(PASSWORD, FAST);
+    await typeKeys(page, PASSWORD);
     await page.keyboard.press('Enter');
     await page.waitForURL(/\/fleet/);
     await context.close();
@@ -46,7 +45,7 @@ describe('an engineer at the keyboard', () => {
     await page.goto('/customers');
     await page.getByRole('button', { name: 'Add a customer' }).click();
     await page.getByRole('dialog').getByLabel('Customer', { exact: true }).waitFor();
-    await page.keyboard.type('Varn Castings', FAST);
+    await typeKeys(page, 'Varn Castings');
     await page.keyboard.press('Enter');
     await page.getByRole('heading', { level: 1, name: 'Varn Castings: no circuit is recorded yet' }).waitFor();
     await page.getByText('no circuit yet').waitFor();
@@ -302,10 +301,10 @@ describe('an administrator', () => {
     await page.goto('/account');
     await page.getByLabel('Name as others see it').click();
     await page.keyboard.press('End');
-    await page.keyboard.type(' B', FAST);
+    await typeKeys(page, ' B');
     await page.keyboard.press('Enter');
     await page.getByText('Saved', { exact: true }).waitFor();
-    await page.keyboard.type('.', FAST);
+    await typeKeys(page, '.');
     expect(await page.getByText('Saved', { exact: true }).count()).toBe(0);
     await context.close();
   });
@@ -397,7 +396,7 @@ describe('where a second factor is demanded', () => {
     await page.getByRole('button', { name: 'Set one-time codes up' }).click();
     const secret = await readSecret(page);
     await page.getByLabel('The code that the app shows now').waitFor();
-    await page.keyboard.type(new TOTP({ secret: Secret.fromBase32(secret) }).generate(), FAST);
+    await typeKeys(page, new TOTP({ secret: Secret.fromBase32(secret) }).generate());
     await page.keyboard.press('Enter');
     await page.getByText(/Keep these recovery codes/).waitFor();
     // What the page reads after the change has come by then: it must not take the codes away.

@@ -10,14 +10,11 @@ interface Row {
   id: string;
   name: string;
 }
-export async function findRow(
-  page: Page,
-  list: string,
-  which: (row: Row, index: number) => boolean = () => true,
-): Promise<string> {
-  const answer = await page.request.get(`/api/v1/${list}`);
+export async function findRow(page: Page, list: string, which?: (row: Row, index: number) => boolean): Promise<string> {
+  const first = `${list.includes('?') ? '&' : '?'}limit=1`;
+  const answer = await page.request.get(`/api/v1/${list}${which === undefined ? first : ''}`);
   const { items } = (await answer.json()) as { items: Row[] };
-  return items.find(which)?.id ?? '';
+  return items.find(which ?? (() => true))?.id ?? '';
 }
 
 /**
