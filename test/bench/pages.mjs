@@ -11,7 +11,8 @@ import { chromium } from 'playwright-core';
 import { CHROMIUM, FLAGS } from '../support/chromium.mjs';
 import { createDatabase, startTestDatabase } from '../support/database.mjs';
 import { fillFleet } from '../support/fleet.mjs';
-import { findPages, startPages } from '../support/pages.mjs';
+import { findPages } from '../support/page-addresses.mjs';
+import { startPages } from '../support/pages.mjs';
 import { makeOrganisation, signInAt } from './world.mjs';
 
 const MACHINES = Number(process.env.BENCH_MACHINES ?? 100_000);

@@ -5,11 +5,9 @@ import { setTimeout as delay } from 'node:timers/promises';
 import { findFreePort } from '@repo/launcher/ports';
 import { chromium } from 'playwright-core';
 import { CHROMIUM, FLAGS } from './chromium.mjs';
+import { tellPages } from './page-addresses.mjs';
 
 const ROOT = path.resolve(import.meta.dirname, '../..');
-/** Carry both addresses from Jest's global set-up to its workers. */
-const WEB_VARIABLE = 'TEST_WEB_URL';
-const BROWSER_VARIABLE = 'TEST_BROWSER_URL';
 const START_ROUNDS = 300;
 
 /**
@@ -34,8 +32,7 @@ export async function startPages() {
   try {
     const starting = untilAnswers(`http://127.0.0.1:${port}/sign-in`);
     const [browser] = await Promise.all([chromium.launchServer({ executablePath: CHROMIUM, args: FLAGS }), starting]);
-    process.env[WEB_VARIABLE] = `http://127.0.0.1:${port}`;
-    process.env[BROWSER_VARIABLE] = browser.wsEndpoint();
+    tellPages({ webUrl: `http://127.0.0.1:${port}`, browserUrl: browser.wsEndpoint() });
     return {
       stop: async () => {
         await browser.close();
@@ -46,14 +43,6 @@ export async function startPages() {
     await stopWeb();
     throw error;
   }
-}
-
-/** Where they are. */
-export function findPages() {
-  const [webUrl, browserUrl] = [process.env[WEB_VARIABLE], process.env[BROWSER_VARIABLE]];
-  if (webUrl === undefined || browserUrl === undefined)
-    throw new Error('The pages are not served: startPages() comes first.');
-  return { webUrl, browserUrl };
 }
 
 /** @param {string} url */

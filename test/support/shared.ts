@@ -8,7 +8,7 @@ const { loadShared, sharedDate, sharedKept } = globalThis as unknown as {
   sharedKept: Map<string, string>;
 };
 
-const [app, compute, env, issues, seeding, storedDocuments, worker, tester, browser] = await Promise.all([
+const [app, compute, env, issues, seeding, storedDocuments, worker, tester, browser, axe] = await Promise.all([
   loadShared<typeof import('@repo/api/app')>('@repo/api/app'),
   loadShared<typeof import('@repo/api/compute')>('@repo/api/compute'),
   loadShared<typeof import('@repo/api/env')>('@repo/api/env'),
@@ -18,6 +18,7 @@ const [app, compute, env, issues, seeding, storedDocuments, worker, tester, brow
   loadShared<typeof import('@repo/api/worker')>('@repo/api/worker'),
   loadShared<{ default: typeof import('supertest') }>('supertest'),
   loadShared<typeof import('playwright-core')>('playwright-core'),
+  loadShared<{ default: typeof import('axe-core') }>('axe-core/axe.min.js'),
 ]);
 
 /** By which the application reads the time: a test's own is another one. */
@@ -34,3 +35,5 @@ export const { documentOf, storedColumns } = storedDocuments;
 export const { createWorker } = worker;
 export const request = tester.default;
 export const { chromium } = browser;
+/** The checker of barriers as a page takes it: the short one, of which a browser has half as much to read. */
+export const axeSource = axe.default.source;
