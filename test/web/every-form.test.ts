@@ -7,9 +7,9 @@ import { listForms, listOtherForms } from './support/listed-forms.js';
 import { listPeopleFormVisits, type Scene } from './support/people-form-visits.js';
 import { RECORD_FORM_VISITS } from './support/record-form-visits.js';
 
-const scene = {} as Scene;
-/** One page of each person is enough for all forms that they visit. */
+/** One page of each person is enough for all forms that they visit, and one for all that nobody is signed in for. */
 const people = new Map<string, Visit>();
+const scene = { pageOf: async (who) => (await pageOf(who)).page } as Scene;
 
 beforeAll(async () => {
   scene.messages = fs.mkdtempSync(path.join(os.tmpdir(), 'kedge-messages-'));
@@ -20,13 +20,21 @@ afterAll(async () => {
   fs.rmSync(scene.messages, { recursive: true, force: true });
 });
 
+const NOBODY = 'nobody';
 async function pageOf(who: string | null): Promise<Visit> {
-  if (who === null) return scene.stack.as(null);
-  const known = people.get(who);
-  if (known !== undefined) return known;
-  const visit = await scene.stack.as(who);
-  people.set(who, visit);
+  const key = who ?? NOBODY;
+  const visit = people.get(key) ?? (await scene.stack.as(who));
+  // Nobody's page is there again once whoever signed in on it is gone: one on which a form failed never is.
+  if (who === null) people.delete(key);
+  else people.set(key, visit);
   return visit;
+}
+
+async function leave(visit: Visit): Promise<void> {
+  await visit.page.evaluate(() => localStorage.clear());
+  await visit.page.goto('about:blank');
+  await visit.context.clearCookies();
+  people.set(NOBODY, visit);
 }
 
 const heads = [...new Set(listForms().map(({ head }) => head))].sort();
@@ -40,9 +48,9 @@ test('every form of the pages is visited here', () => {
 
 describe('whoever gets something wrong in a form is told once, types on, and saves', () => {
   it.each(visits.map((visit) => [visit.head, visit] as const))('%s', async (_head, visit) => {
-    const { page, context } = await pageOf(visit.who);
-    page.setDefaultTimeout(20_000);
-    await walkForm(page, visit, heads);
-    if (visit.who === null) await context.close();
+    const person = await pageOf(visit.who);
+    person.page.setDefaultTimeout(20_000);
+    await walkForm(person.page, visit, heads);
+    if (visit.who === null) await leave(person);
   });
 });

@@ -10,9 +10,13 @@ import { led, on, pick, seen } from './ways.js';
 export interface Scene {
   stack: Stack;
   messages: string;
+  /** the page of somebody who is signed in */
+  pageOf: (who: string) => Promise<Page>;
 }
 
 const toGateway = async (page: Page): Promise<void> => {
+  const isThere = await page.getByRole('heading', { level: 1, name: /Gateway north/ }).isVisible();
+  if (isThere) return;
   await page.goto('/sources');
   await page.getByRole('link', { name: 'Gateway north' }).click();
   await page.getByRole('heading', { level: 1, name: /Gateway north/ }).waitFor();
@@ -65,13 +69,11 @@ const openPerson = async (page: Page, name: string): Promise<void> => {
 /** A link that an administrator made, and whoever opens it. */
 const LINK = /\/invitation#[A-Za-z0-9_-]{43}/;
 async function makeLink(scene: Scene, fill: (page: Page) => Promise<void>): Promise<string> {
-  const { page, context } = await scene.stack.as('admin');
+  const page = await scene.pageOf('admin');
   await fill(page);
   await page.getByRole('button', { name: 'Make the link' }).click();
   await page.getByText(LINK).first().waitFor();
-  const link = LINK.exec((await page.getByRole('dialog').textContent()) ?? '')?.[0] ?? '';
-  await context.close();
-  return link;
+  return LINK.exec((await page.getByRole('dialog').textContent()) ?? '')?.[0] ?? '';
 }
 
 const listAccountForms = (scene: Scene): FormVisit[] => [
@@ -113,12 +115,11 @@ const listAccountForms = (scene: Scene): FormVisit[] => [
     head: 'new-password-',
     who: null,
     open: async (page) => {
-      const lead = await scene.stack.as('lead');
+      const lead = await scene.pageOf('lead');
       const [proof] = await readMessages(scene.messages, 'lead@demo.example', 'Is this your address?');
-      await lead.page.goto(`/address#${proof?.token ?? ''}`);
-      await lead.page.getByRole('button', { name: 'It is mine' }).click();
-      await lead.page.getByRole('heading', { level: 1, name: 'The address is proven' }).waitFor();
-      await lead.context.close();
+      await lead.goto(`/address#${proof?.token ?? ''}`);
+      await lead.getByRole('button', { name: 'It is mine' }).click();
+      await lead.getByRole('heading', { level: 1, name: 'The address is proven' }).waitFor();
       await page.goto('/forgotten-password');
       await page.getByLabel('E-mail').fill('lead@demo.example');
       await page.getByRole('button', { name: 'Send the link' }).click();
