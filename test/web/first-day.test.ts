@@ -127,7 +127,7 @@ describe('an engineer at the keyboard', () => {
     await summary.getByRole('link', { name: 'Rod diameter: the rod is thicker than the bore' }).click();
     expect(await form.getByLabel('Rod diameter', { exact: true }).getAttribute('aria-invalid')).toBe('true');
     await page.keyboard.press('ControlOrMeta+a');
-    await page.keyboard.type('16', FAST);
+    await typeKeys(page, '16');
     expect(await summary.count()).toBe(0);
     await page.keyboard.press('Enter');
     await page.waitForURL(/\/component-types\/./);

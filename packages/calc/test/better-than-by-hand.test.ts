@@ -1,4 +1,7 @@
 import { actuate } from '../src/circuit-checks/actuation.js';
+import { proveCircuit } from '../src/circuit-checks/prove-circuit.js';
+import { toProofInput } from '../src/circuit-facts/prove-facts.js';
+import { findWayOut } from '../src/way-out/find-way-out.js';
 import type { CircuitFacts, ComponentFacts, LineFunction } from '../src/circuit-facts/circuit-facts.types.js';
 import { toMovementInput } from '../src/circuit-facts/movement-input.js';
 import { aCircuit, aControl, aFixture, aSupport, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
@@ -267,4 +270,71 @@ describe('what contradicts itself is not known', () => {
     });
     expect(statusOf(facts, 'highest-within-rating')).not.toBe('holds');
   });
+});
+
+describe('what is not known of it is asked', () => {
+  const warming = {
+    ...{
+      trappedTemperatureRiseK: 20,
+      trappedNetExpansionPerK: 6e-4,
+      trappedBulkModulusPa: 6e8,
+      unclampBulkModulusPa: 6e8,
+    },
+    ...{ canTrap: false, unclampLineCanBlock: false, isCheckHeld: false },
+  };
+  const missingOf = (facts: CircuitFacts, code: string) => checkOf(facts, code)?.missing.map(({ field }) => field);
+
+  it('whether a pallet is at times without supply: the unclamp line may then have warmed up before it lets down', () => {
+    expect(missingOf(circuitWith({ ...warming, isDecoupled: null }, { settings: unread }), 'clamping-time')).toEqual([
+      'isDecoupled',
+    ]);
+    const cold = { ...warming, isDecoupled: null, trappedTemperatureRiseK: 0 };
+    expect(missingOf(circuitWith(cold, { settings: unread }), 'clamping-time')).toEqual([]);
+  });
+
+  it('the pressure of the tank line, of what stands in it', () => {
+    const filter = { components: [...COMPONENTS, part('filter', ['tank'], { ratedPressure: 7e5 })] };
+    expect(missingOf(circuitWith({ returnPressurePa: null }, filter), 'highest-within-rating')).toContain(
+      'returnPressurePa',
+    );
+  });
+
+  it('how thin the oil is that has warmed up', () => {
+    const facts = decoupled({ trappedTemperatureRiseK: 10 }, { fixture: PUSHING, settings: readingOf(1e5, 3600) });
+    const powerUnit = { ...facts.powerUnit, oilViscosityAt100M2PerS: null };
+    const missing = missingOf({ ...facts, powerUnit }, 'holds-without-supply');
+    expect(missing).toEqual(['viscosityAt100M2PerS']);
+    // Figures of no oil.
+    const noOil = { ...facts.powerUnit, oilViscosityAt40M2PerS: 5e-6, oilViscosityAt100M2PerS: 30e-6 };
+    expect(missingOf({ ...facts, powerUnit: noOil }, 'holds-without-supply')).toEqual([
+      'temperatureRiseK',
+      'workingTemperatureK',
+      'viscosityAt40M2PerS',
+      'viscosityAt100M2PerS',
+    ]);
+  });
+});
+
+it('what has more behind it than the pump gives has let down already', () => {
+  const { actuation } = toMovementInput(aCircuit({ settings: unread }));
+  expect(actuate({ ...actuation, returnPressurePa: 3e7 }).warm?.timeToContactS).toBe('never');
+});
+
+it('is mended by a part of the tank line that is rated for what stands there', () => {
+  const facts = circuitWith(
+    { returnPressurePa: 10e5 },
+    { components: [...COMPONENTS, part('filter', ['tank'], { ratedPressure: 7e5 })] },
+  );
+  const { changes } = findWayOut(facts);
+  expect(changes).toContainEqual(expect.objectContaining({ code: 'rating', id: 'extra filter' }));
+});
+
+it('a record of which nobody has said how much thinner its oil gets leaks as it did', () => {
+  const facts = decoupled({ trappedTemperatureRiseK: 10 }, { fixture: PUSHING, settings: readingOf(1e5, 3600) });
+  const input = toProofInput(facts);
+  const { thinning: _thinning, ...thermal } = input.pressureLadder.thermal;
+  const kept = (made: typeof input) =>
+    Number(proveCircuit(made).checks.find(({ code }) => code === 'holds-without-supply')?.stated?.capacityPa);
+  const before = kept({ ...input, pressureLadder: { ...input.pressureLadder, thermal } });
+  expect(before).toBeGreaterThan(kept(input));
 });

@@ -14,7 +14,7 @@ const time = (
 ) =>
   toLetDownTime({
     pressed: line,
-    isAtWorkpiece: true,
+
     opening: { ...line, ...change },
     fromPa,
     toPa,

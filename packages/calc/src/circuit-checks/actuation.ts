@@ -130,7 +130,7 @@ function afterLetDown(known: Known, opening: ClampCircuit, at: Conditions, timeS
   );
   const { groups, returnPressurePa } = known;
   const letDownS = toLetDownTime({
-    ...{ pressed: toPressed(known, 'clamp', groups), opening, isAtWorkpiece: true, returnPressurePa },
+    ...{ pressed: toPressed(known, 'clamp', groups), opening, returnPressurePa },
     ...{ fromPa: toMostHeld(known, 'clamp'), toPa: heldPa },
     resistanceAt: (flowM3PerS) => toReturnLoss(known, 'unclamp', at, flowM3PerS),
   });

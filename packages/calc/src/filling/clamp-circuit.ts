@@ -260,14 +260,15 @@ export function evaluateCircuit(
 
 /** Flow that a pressure drives through a loss of R·q + c·q², no more than a flow control passes, and its derivative. */
 function toReturnFlow(
-  { returnResistance, returnLimitM3PerS = Infinity }: ClampCircuit,
+  { returnResistance, returnLimitM3PerS }: ClampCircuit,
   { squareLoss }: LineBehind,
   pressurePa: number,
 ): { flow: number; slope: number } {
   if (pressurePa <= 0) return { flow: pressurePa / returnResistance, slope: 1 / returnResistance };
   const root = Math.sqrt(returnResistance ** 2 + 4 * squareLoss * pressurePa);
   const flow = (2 * pressurePa) / (returnResistance + root);
-  return flow > returnLimitM3PerS ? { flow: returnLimitM3PerS, slope: 0 } : { flow, slope: 1 / root };
+  const limit = Number(returnLimitM3PerS);
+  return flow > limit ? { flow: limit, slope: 0 } : { flow, slope: 1 / root };
 }
 
 /** The line behind at a state whose speeds are known: what is pushed into it goes out through its return, or presses its oil together. */

@@ -13,8 +13,6 @@ export type Pressed = Pick<
 export interface LetDown {
   /** as it was pressed: its volume is that of the line and of what the cylinders have taken, which give way */
   pressed: Pressed;
-  /** what it pressed touches the workpiece, and springs back */
-  isAtWorkpiece: boolean;
   /** as it is opened: its return line lets the oil out */
   opening: ClampCircuit;
   /** pressures from which and to which it lets down, and what stands behind the return line [Pa] */
@@ -30,7 +28,7 @@ const toShare = (circuit: Pressed, pressurePa: number): number =>
   toOilShare(circuit, pressurePa) + toAirShare(circuit, pressurePa);
 
 /** Oil that comes out between two pressures: what it gives way by itself, what hoses do, and what springs back where clamps touch [m3]. */
-function toVolumeBetween({ pressed, isAtWorkpiece }: LetDown, abovePa: number, belowPa: number): number {
+function toVolumeBetween({ pressed }: LetDown, abovePa: number, belowPa: number): number {
   const { groups, lineVolumeM3, hoseCompliance } = pressed;
   const volume = groups.reduce((sum, { count, pistonM2, strokeM }) => sum + count * pistonM2 * strokeM, lineVolumeM3);
   const springs = groups.reduce(
@@ -38,7 +36,7 @@ function toVolumeBetween({ pressed, isAtWorkpiece }: LetDown, abovePa: number, b
     0,
   );
   const share = Math.log(toShare(pressed, belowPa) / toShare(pressed, abovePa));
-  return volume * share + (volume * hoseCompliance + (isAtWorkpiece ? springs : 0)) * (abovePa - belowPa);
+  return volume * share + (volume * hoseCompliance + springs) * (abovePa - belowPa);
 }
 
 /**

@@ -197,12 +197,12 @@ class Follower {
   /** When within a step a pressure is reached [s]: by the interpolation; of long steps, which it bends too little, by a step that ends there. */
   private findMoment(step: Step, pressurePa: number): number {
     const size = step.size * findShare(step, PRESSURE, pressurePa);
-    if (this.options.tolerance <= TOLERANCE || size === 0) return size;
+    if (this.options.tolerance <= TOLERANCE) return size;
     const ending = this.stepper.step(step.from, this.at, size);
     const rate = this.stepper.evaluate(ending.to, this.met).rates[PRESSURE] as number;
     const missing = pressurePa - (ending.to[PRESSURE] as number);
     this.stepper.drop(ending);
-    return Math.min(step.size, Math.max(0, rate > 0 ? size + missing / rate : size));
+    return Math.min(step.size, Math.max(0, size + missing / Math.max(rate, Number.MIN_VALUE)));
   }
 
   /** Goes to the end of a step, where a group may have arrived. */

@@ -117,13 +117,8 @@ export function findProbability(errors: MarginErrors | null): number | null {
 /** That all of some hold together, at the least: whatever they have in common, what is unlikely of each adds up to no more (Boole's inequality). */
 export function findJointProbability(each: readonly (number | null)[]): number | null {
   if (each.includes(null)) return null;
-  const [first = 1, ...others] = each.map(Number);
-  return others.length === 0
-    ? first
-    : Math.max(
-        0,
-        [first, ...others].reduce((left, one) => left - (1 - one), 1),
-      );
+  const unlikely = each.map(Number).reduce((sum, one) => sum + (1 - one), 0);
+  return each.length === 1 ? Number(each[0]) : Math.max(0, 1 - unlikely);
 }
 
 const findLeastProbability = ({ errors, otherErrors = [] }: CheckDraft): number | null =>

@@ -1,7 +1,6 @@
 export { AlarmCountsModule } from './alarm-counts.module.js';
 export { chooseReports, reportsIn, withoutDecided } from './choose-reports.js';
 export { toContender, tellMany } from './contenders.js';
-export { reportedAlarms } from './count-documents.js';
 export {
   insertReports,
   listAlarms,
