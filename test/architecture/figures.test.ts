@@ -39,7 +39,6 @@ const MORE: Readonly<Record<string, string>> = {
   openingPressure:
     'figure of relief and sequence valves: the first bounds the ladder, the second stands in lines and order',
   openingTolerance: 'figure of relief and sequence valves, as the pressure that it is of',
-  hasReducingValve: 'it bounds what the pump fills, shuts oil in, and is told beside the pressure ladder',
   pistonRatio: 'figure of pumps, and input of a calculation that is plotted',
   ratedPressure: 'figure of fixtures, elements and components alike; their pages show it, and a form compares it',
   leastWorkingPressure: 'figure of elements and components alike; their page shows it, and a form compares it',

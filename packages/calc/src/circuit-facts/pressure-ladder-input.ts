@@ -23,6 +23,7 @@ import {
   toTrapping,
   unclampLineCanBlock,
   unclampLineCanTrap,
+  unsaidOfUnclampLine,
 } from './shut-off.js';
 
 /** Kinds that need a least pressure before they do their work; without the figure nothing can be said. */
@@ -237,8 +238,8 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
       unclampBulkModulusPa: circuit.unclampBulkModulusPa,
       // What oil moves one way alone has nothing in an unclamp line.
       canTrapOpen: opposedSides.length > 0 && unclampLineCanTrap(facts),
-      unsaidOpen: opposedSides.length > 0 && circuit.isDecoupled === null ? ['isDecoupled'] : [],
-      thinning: findWarmThinning(facts),
+      unsaidOpen: opposedSides.length > 0 ? unsaidOfUnclampLine(facts) : [],
+      thinning: findWarmThinning(powerUnit, circuit.trappedTemperatureRiseK),
     },
     hold: {
       decayRatePaPerS: findDecayRate(facts),

@@ -109,10 +109,10 @@ function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number
 }
 
 /** By how much more leaks once oil at work that is shut in has warmed up. */
-export function findWarmThinning({
-  powerUnit,
-  circuit: { trappedTemperatureRiseK: temperatureRiseK },
-}: CircuitFacts): NonNullable<ThermalFigures['thinning']> {
+export function findWarmThinning(
+  powerUnit: PowerUnitFacts,
+  temperatureRiseK: number | null,
+): NonNullable<ThermalFigures['thinning']> {
   if (temperatureRiseK !== null && temperatureRiseK <= 0) return { ratio: 1, missing: [] };
   const { workingTemperatureK, viscosityAt40M2PerS, viscosityAt100M2PerS } = toOil(powerUnit);
   const isKnown = temperatureRiseK !== null && workingTemperatureK !== null;

@@ -96,6 +96,10 @@ const HOLDING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-va
 export const unclampLineCanTrap = ({ circuit, components }: CircuitFacts): boolean =>
   circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutIn('unclamp', components, HOLDING);
 
+/** What nobody has said, and would have to, before it is known that oil of the unclamp line is shut in at no time. */
+export const unsaidOfUnclampLine = ({ circuit }: CircuitFacts): readonly string[] =>
+  circuit.isDecoupled === null ? ['isDecoupled'] : [];
+
 /** As somebody has said; where a coupling or a check valve is in it after all, that it cannot be blocked is not known. */
 export function isUnclampLineBlocked({ circuit, components }: CircuitFacts): boolean | null {
   const { unclampLineCanBlock: answer } = circuit;

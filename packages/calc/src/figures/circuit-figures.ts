@@ -24,6 +24,7 @@ export const CIRCUIT_FIGURES = {
     field: { group: 'main' },
   },
   trappedTemperatureRise: {
+    usual: [0.1, 60, 'K'],
     type: 'quantity',
     kind: 'temperature-difference',
     isZeroAllowed: true,
@@ -65,6 +66,7 @@ export const CIRCUIT_FIGURES = {
     field: { group: 'main' },
   },
   clampTimeAllowed: {
+    usual: [0.1, 60, 's'],
     type: 'quantity',
     kind: 'time',
     worse: 'lower',
@@ -72,6 +74,7 @@ export const CIRCUIT_FIGURES = {
     field: { group: 'main', place: 'first', unit: 's' },
   },
   unclampTimeAllowed: {
+    usual: [0.1, 60, 's'],
     type: 'quantity',
     kind: 'time',
     worse: 'lower',
@@ -87,6 +90,7 @@ export const CIRCUIT_FIGURES = {
   },
   /** the longest that it is without */
   timeWithoutSupply: {
+    usual: [0.05, 100, 'h'],
     type: 'quantity',
     kind: 'time',
     worse: 'higher',
@@ -95,6 +99,7 @@ export const CIRCUIT_FIGURES = {
   },
   /** cooling to be reckoned with in that time */
   coolingWithoutSupply: {
+    usual: [0.1, 40, 'K'],
     type: 'quantity',
     kind: 'temperature-difference',
     isZeroAllowed: true,
@@ -143,6 +148,7 @@ export const CIRCUIT_FIGURES = {
   },
   /** highest pressure in the tank line while unclamping */
   returnPressure: {
+    usual: [0.05, 30, 'bar'],
     type: 'quantity',
     kind: 'pressure',
     isZeroAllowed: true,

@@ -4,6 +4,7 @@ import { BULK_MODULUS_WITHIN, type Figures } from './figure.types.js';
 export const POWER_UNIT_FIGURES = {
   /** lowest plant air at the regulator's inlet */
   plantAirLow: {
+    usual: [2, 12, 'bar'],
     type: 'quantity',
     kind: 'pressure',
     // Lower air lifts less; but it also pushes clamps more gently.
@@ -13,6 +14,7 @@ export const POWER_UNIT_FIGURES = {
   },
   /** highest pressure at the regulator's inlet: what the pump sees when the regulator is opened fully or creeps */
   plantAirHigh: {
+    usual: [3, 16, 'bar'],
     type: 'quantity',
     kind: 'pressure',
     worse: 'higher',
@@ -21,6 +23,7 @@ export const POWER_UNIT_FIGURES = {
   },
   /** how far from 20 °C, for which its class is stated, a gauge is read at most */
   gaugeOffReference: {
+    usual: [0.1, 40, 'K'],
     type: 'quantity',
     kind: 'temperature-difference',
     isZeroAllowed: true,
@@ -31,6 +34,7 @@ export const POWER_UNIT_FIGURES = {
   // Thick oil is slow, thin oil is fast: times against the speed of swing clamps. So is all else that is said of the oil.
   /** kinematic viscosity of the oil at 40 °C and at 100 °C, from its data sheet */
   oilViscosityAt40: {
+    usual: [5, 500, 'mm2/s'],
     type: 'quantity',
     kind: 'kinematic-viscosity',
     worse: 'either',
@@ -38,6 +42,7 @@ export const POWER_UNIT_FIGURES = {
     field: { group: 'oil', unit: 'mm2/s' },
   },
   oilViscosityAt100: {
+    usual: [1, 60, 'mm2/s'],
     type: 'quantity',
     kind: 'kinematic-viscosity',
     worse: 'either',
@@ -46,6 +51,7 @@ export const POWER_UNIT_FIGURES = {
   },
   /** at 15 °C */
   oilDensity: {
+    usual: [700, 1300, 'kg/m3'],
     type: 'quantity',
     kind: 'density',
     worse: 'either',
@@ -71,6 +77,7 @@ export const POWER_UNIT_FIGURES = {
   },
   /** coldest oil to be reckoned with */
   coldOilTemperature: {
+    usual: [-30, 45, 'Cel'],
     type: 'quantity',
     kind: 'temperature',
     worse: 'either',
@@ -78,6 +85,7 @@ export const POWER_UNIT_FIGURES = {
     field: { group: 'oil', unit: 'Cel' },
   },
   workingOilTemperature: {
+    usual: [0, 90, 'Cel'],
     type: 'quantity',
     kind: 'temperature',
     worse: 'either',

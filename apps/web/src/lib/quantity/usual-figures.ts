@@ -1,4 +1,10 @@
-import { COMPONENT_FIGURES, ELEMENT_FIGURES, type ComponentFigureName } from '@repo/calc/figures';
+import {
+  CIRCUIT_FIGURES,
+  COMPONENT_FIGURES,
+  ELEMENT_FIGURES,
+  POWER_UNIT_FIGURES,
+  type ComponentFigureName,
+} from '@repo/calc/figures';
 import type { ComponentKind } from '@repo/contracts';
 import type { Usual } from './figure-doubts';
 
@@ -27,24 +33,10 @@ export const usualOfElement = (name: string): Usual | null =>
   findUsual(name, ELEMENT_FIGURES, COMPONENT_FIGURES['swing-clamp'], COMPONENT_FIGURES['work-support']);
 
 /**
- * Between what figures of a circuit, of a power unit and of an operation usually lie; common practice, no source. Wide on purpose: it
- * tells minutes from seconds, bar from psi and inches from millimetres.
+ * Between what figures of an operation and of its cut usually lie; common practice, no source. Wide on purpose: it tells bar from psi and
+ * inches from millimetres.
  */
-const OF_RECORDS: Readonly<Record<string, readonly [low: number, high: number, unit: string]>> = {
-  'circuit.clampTimeAllowed': [0.1, 60, 's'],
-  'circuit.unclampTimeAllowed': [0.1, 60, 's'],
-  'circuit.trappedTemperatureRise': [0.1, 60, 'K'],
-  'circuit.timeWithoutSupply': [0.05, 100, 'h'],
-  'circuit.coolingWithoutSupply': [0.1, 40, 'K'],
-  'circuit.returnPressure': [0.05, 30, 'bar'],
-  'powerUnit.plantAirLow': [2, 12, 'bar'],
-  'powerUnit.plantAirHigh': [3, 16, 'bar'],
-  'powerUnit.gaugeOffReference': [0.1, 40, 'K'],
-  'powerUnit.oilViscosityAt40': [5, 500, 'mm2/s'],
-  'powerUnit.oilViscosityAt100': [1, 60, 'mm2/s'],
-  'powerUnit.oilDensity': [700, 1300, 'kg/m3'],
-  'powerUnit.coldOilTemperature': [-30, 45, 'Cel'],
-  'powerUnit.workingOilTemperature': [0, 90, 'Cel'],
+const OF_OPERATIONS: Readonly<Record<string, readonly [low: number, high: number, unit: string]>> = {
   'operations.required': [5, 700, 'bar'],
   'operations.workpieceLimit': [5, 700, 'bar'],
   'cut.kc11': [200, 6000, 'N/mm2'],
@@ -57,8 +49,11 @@ const OF_RECORDS: Readonly<Record<string, readonly [low: number, high: number, u
   'cut.workpieceMass': [0.01, 5000, 'kg'],
 };
 
-/** By the message that names the figure; null: nobody can say. */
+const TABLES: Readonly<Record<string, Table>> = { circuit: CIRCUIT_FIGURES, powerUnit: POWER_UNIT_FIGURES };
+
+/** By the message that names the figure, its record first; null: nobody can say. */
 export function usualOfRecord(label: string): Usual | null {
-  const usual = OF_RECORDS[label];
+  const [record = '', name = ''] = label.split('.');
+  const usual = TABLES[record]?.[name]?.usual ?? OF_OPERATIONS[label];
   return usual === undefined ? null : { low: usual[0], high: usual[1], unit: usual[2] };
 }
