@@ -144,10 +144,15 @@ export function followPlainly(
     return { q, pa: q * backLoss(q) };
   });
   const driven = (backPa: number): number => {
-    const index = passing.findIndex((one) => one.pa >= backPa);
-    const [low, high] = [passing[index - 1] ?? { q: 0, pa: 0 }, passing[index] ?? { q: Infinity, pa: Infinity }];
-    const share = Number.isFinite(high.pa) ? (backPa - low.pa) / (high.pa - low.pa) : 0;
-    return Math.min(outflow, backPa / returnLoss, low.q + share * ((Number.isFinite(high.q) ? high.q : low.q) - low.q));
+    let [below, above] = [-1, passing.length];
+    while (above - below > 1) {
+      const middle = Math.floor((below + above) / 2);
+      if (Number(passing[middle]?.pa) >= backPa) above = middle;
+      else below = middle;
+    }
+    const [low, high] = [passing[below] ?? { q: 0, pa: 0 }, passing[above]];
+    const byLoss = high === undefined ? low.q : low.q + ((backPa - low.pa) / (high.pa - low.pa)) * (high.q - low.q);
+    return Math.min(outflow, backPa / returnLoss, byLoss);
   };
   const standing = Number(input.returnPressurePa);
   // Until now the other line pressed, with what its oil had warmed up by: it lets down while this one fills.
