@@ -144,12 +144,6 @@ function takeFeed(figures: Figures, input: ActuationInput) {
   };
 }
 
-/** Where nobody knows it is nothing at the least: what it would be is asked for by the checks that it bears on. */
-const takeWarmed = ({ warmedPa }: ActuationInput): Record<Way, number> => ({
-  clamp: Math.max(0, warmedPa?.clamp ?? 0),
-  unclamp: Math.max(0, warmedPa?.unclamp ?? 0),
-});
-
 /** What is known of a circuit that moves; NaN where it is not, and then among what is missing. */
 export interface Known {
   groups: readonly Group[];
@@ -180,7 +174,8 @@ export function takeKnown(input: ActuationInput): {
     pump: takePump(common, input),
     feed: takeFeed(common, input),
     returnPressurePa: common.take(input.returnPressurePa, 'returnPressurePa', null, isNotNegative),
-    warmedPa: takeWarmed(input),
+    // What it would be beyond what is known is asked for by the checks that it bears on.
+    warmedPa: input.warmedPa ?? { clamp: 0, unclamp: 0 },
   };
   const clamping = new Figures();
   const switchRisingPa = clamping.take(input.switchRisingPa, 'setPointPa', null, isPositive);

@@ -184,9 +184,10 @@ function findSwiftest(known: Known, warm: Conditions): Arriving | null {
 
 /** Most oil that goes through the clamp side of one cylinder of each group: on its way in, and back; null: the most of the pump is not known. */
 function toMostFlows(known: Known, warm: Conditions, way: Way): readonly number[] | null {
-  if (Number.isNaN(toSwiftest(known, warm).stallPressurePa)) return null;
+  const at = toSwiftest(known, warm);
+  if (Number.isNaN(at.stallPressurePa)) return null;
   const moving = way === 'clamp' ? known : atContact(known);
-  const circuit = toCircuit(moving, way, moving.groups, toSwiftest(known, warm));
+  const circuit = toCircuit(moving, way, moving.groups, at);
   return toPeakFlows(known, followPhases(circuit).peakSpeeds);
 }
 

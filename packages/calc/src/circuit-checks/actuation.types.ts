@@ -108,8 +108,8 @@ export interface ActuationInput {
   };
   /** highest pressure in the tank line while unclamping [Pa] */
   returnPressurePa: number | null;
-  /** by what shut-in oil may have warmed up in each line when it is let out [Pa]; null: not known; left out: by nothing */
-  warmedPa?: Readonly<Record<'clamp' | 'unclamp', number | null>>;
+  /** by what shut-in oil has warmed up at the least in each line when it is let out [Pa], not below zero; left out: by nothing */
+  warmedPa?: Readonly<Record<'clamp' | 'unclamp', number>>;
   switchRisingPa: number | null;
   /** by how much it may make later [Pa]; null: not known; left out: by nothing */
   switchAccuracyPa?: number | null;

@@ -1,6 +1,7 @@
 import type { ActuationGroup, ActuationInput } from '../circuit-checks/actuation.types.js';
 import type { MeasuredTimes, PartChecksInput } from '../circuit-checks/part-checks.js';
 import type { LoadByPressure, SupportInput } from '../circuit-checks/support-load.js';
+import { toRise } from '../pressure-ladder/thermal-rise.js';
 import type {
   CircuitFacts,
   ComponentFacts,
@@ -260,23 +261,16 @@ function toValve(valves: readonly ComponentFacts[]): ActuationInput['valve'] {
   return { ref: refOf(first), ratedFlowM3PerS, lossAtRatedFlowPa };
 }
 
-/** By what oil that is shut in warms up in each line; of what nobody has said whether it is, it is not known. */
+/** By what oil that is shut in warms up in each line, at the least: of what nobody has said whether it is, by nothing. */
 function toWarmed(facts: CircuitFacts): NonNullable<ActuationInput['warmedPa']> {
-  const {
-    trappedTemperatureRiseK: riseK,
-    trappedNetExpansionPerK,
-    trappedBulkModulusPa,
-    unclampBulkModulusPa,
-  } = facts.circuit;
+  const { trappedTemperatureRiseK: temperatureRiseK, trappedNetExpansionPerK: netExpansionPerK } = facts.circuit;
+  const { trappedBulkModulusPa, unclampBulkModulusPa } = facts.circuit;
   const { canTrap, unsaid = [] } = toTrapping(facts);
-  const toRise = (modulusPa: number | null): number | null => {
-    if (riseK !== null && riseK <= 0) return 0;
-    const rise = product(riseK, trappedNetExpansionPerK, modulusPa);
-    return rise && Math.max(0, rise);
-  };
+  const toLeast = (isShutIn: boolean, bulkModulusPa: number | null): number =>
+    isShutIn ? toRise({ temperatureRiseK, netExpansionPerK, bulkModulusPa }).span.lo : 0;
   return {
-    clamp: !canTrap ? 0 : unsaid.length > 0 ? null : toRise(trappedBulkModulusPa),
-    unclamp: unclampLineCanTrap(facts) ? toRise(unclampBulkModulusPa) : 0,
+    clamp: toLeast(canTrap && unsaid.length === 0, trappedBulkModulusPa),
+    unclamp: toLeast(unclampLineCanTrap(facts), unclampBulkModulusPa),
   };
 }
 

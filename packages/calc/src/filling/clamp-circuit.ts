@@ -13,16 +13,17 @@ export interface CircuitGroup {
   readonly opensAtPa?: number;
 }
 
+/** A line's oil, air and hoses. */
+export type LineFilling = Pick<
+  ClampCircuit,
+  'lineVolumeM3' | 'oilModulusPa' | 'airFraction' | 'polytropic' | 'hoseCompliance'
+>;
+
 /**
  * The line behind, which was pressed until now and lets down while the movement begins. Without it that line holds nothing, and has the
  * pressure that its loss makes of what is pushed out.
  */
-export interface LineBehind {
-  readonly lineVolumeM3: number;
-  readonly oilModulusPa: number;
-  readonly airFraction: number;
-  readonly polytropic: number;
-  readonly hoseCompliance: number;
+export interface LineBehind extends LineFilling {
   /** above what stands in the tank line [Pa] */
   readonly startPa: number;
   /** what stands in the tank line [Pa] */

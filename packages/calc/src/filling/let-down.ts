@@ -1,14 +1,11 @@
-import { toAirShare, toOilShare, type ClampCircuit } from './clamp-circuit.js';
+import { toAirShare, toOilShare, type ClampCircuit, type LineFilling } from './clamp-circuit.js';
 import { toDrivenFlow } from './driven-flow.js';
 
 /** Steps of flow, each as much of the one before: the time is found to a few parts in a thousand where a line turns laminar on the way. */
 const STEPS = 64;
 
 /** What a line holds that presses: its oil, its hoses, and its side of the cylinders. */
-export type Pressed = Pick<
-  ClampCircuit,
-  'lineVolumeM3' | 'oilModulusPa' | 'airFraction' | 'polytropic' | 'hoseCompliance' | 'groups'
->;
+export type Pressed = LineFilling & Pick<ClampCircuit, 'groups'>;
 
 export interface LetDown {
   /** as it was pressed: its volume is that of the line and of what the cylinders have taken, which give way */

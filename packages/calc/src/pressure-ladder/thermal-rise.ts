@@ -26,8 +26,10 @@ export function findUnclampRise({ unclampLineBlocked, thermal }: PressureLadderI
   return { span, missing: named };
 }
 
+type Warming = Pick<PressureLadderInput['thermal'], 'temperatureRiseK' | 'netExpansionPerK' | 'bulkModulusPa'>;
+
 /** What oil rises by that surely is shut in. */
-function toRise(thermal: PressureLadderInput['thermal']): RiseFigure {
+export function toRise(thermal: Warming): RiseFigure {
   // What does not warm up does not rise, whatever its walls do.
   if ((known(thermal.temperatureRiseK) ?? 1) <= 0) return { span: ZERO, missing: [] };
   const fields = ['temperatureRiseK', 'netExpansionPerK', 'bulkModulusPa'] as const;
