@@ -69,7 +69,9 @@ async function visit(
   { theme = 'light', width = 1440, height = 900 }: { theme?: 'light' | 'dark'; width?: number; height?: number } = {},
 ): Promise<Visit> {
   const context = await browser.newContext({ baseURL: base, viewport: { width, height }, colorScheme: theme });
-  context.setDefaultTimeout(20_000);
+  // What is tested is that something comes, not how soon: on two busy cores a page may wait long for its turn.
+  context.setDefaultTimeout(60_000);
+  context.on('page', waitUntilAnswering);
   const complaints: string[] = [];
   // Of every tab.
   context.on('weberror', (failure) => complaints.push(failure.error().message));
@@ -83,6 +85,35 @@ async function visit(
   if (name !== null) await enter(context, name);
   const page = await context.newPage();
   return { context, page, complaints };
+}
+
+/**
+ * Going to a page ends when it answers to keys and pointer: what a server has drawn stands there before its scripts do, and a press that
+ * comes in between is lost, as it is for nobody who looks before they press.
+ */
+function waitUntilAnswering(page: Page): void {
+  const [goto, reload] = [page.goto.bind(page), page.reload.bind(page)];
+  page.goto = async (...where) => {
+    const response = await goto(...where);
+    await page.waitForFunction(isAnswering);
+    return response;
+  };
+  page.reload = async (...options) => {
+    const response = await reload(...options);
+    await page.waitForFunction(isAnswering);
+    return response;
+  };
+}
+
+/** In the page: whether React has taken over all that it drew, and its first effects have run. */
+async function isAnswering(): Promise<boolean> {
+  const isOurs = document.querySelector('script[src*="/_next/"]') !== null;
+  const controls = [...document.querySelectorAll('body button, body input, body select, body textarea, body a[href]')];
+  const isTaken = (control: Element): boolean =>
+    control.closest('svg') !== null || Object.keys(control).some((key) => key.startsWith('__reactProps'));
+  if (isOurs && !controls.every(isTaken)) return false;
+  await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
+  return true;
 }
 
 /** Signs in without a page: what is looked at begins with the page that a test goes to. */

@@ -69,18 +69,8 @@ async function openForm(head: string): Promise<{ page: Page; form: Locator }> {
   const visit = RECORD_FORM_VISITS.find((one) => one.head === head);
   if (visit === undefined || visit.who === null) throw new Error(`no visit of ${head}`);
   const page = await pageOf(visit.who);
-  page.setDefaultTimeout(20_000);
   await visit.open(page);
   const form = page.locator(`form:has([id^="${head}"])`).last();
-  // That forms open is looked at elsewhere: one whose part a busy machine did not bring in time is opened once more.
-  const isOpen = await form.waitFor({ timeout: 15_000 }).then(
-    () => true,
-    () => false,
-  );
-  if (!isOpen) {
-    await page.reload();
-    await visit.open(page);
-  }
   await form.waitFor();
   await form.locator('details').evaluateAll((all) => all.forEach((one) => one.setAttribute('open', '')));
   return { page, form };

@@ -49,7 +49,6 @@ test('every form of the pages is visited here', () => {
 describe('whoever gets something wrong in a form is told once, types on, and saves', () => {
   it.each(visits.map((visit) => [visit.head, visit] as const))('%s', async (_head, visit) => {
     const person = await pageOf(visit.who);
-    person.page.setDefaultTimeout(20_000);
     await walkForm(person.page, visit, heads);
     if (visit.who === null) await leave(person);
   });

@@ -3,7 +3,7 @@ import { runPackagesStep, runTextChecks } from './steps/checks.mjs';
 import { ensureChromium } from './steps/chromium.mjs';
 import { ensureInstalled } from './steps/install.mjs';
 import { runChecksAndSuites, runMatchingTests } from './steps/suites.mjs';
-import { runStep, tellSeconds } from './steps/step.mjs';
+import { runStep, tellFailures, tellSeconds } from './steps/step.mjs';
 import { runEntry } from './support/entry.mjs';
 
 /** @typedef {{ passed: number, failed: number }} Counts */
@@ -36,6 +36,7 @@ await runEntry(async (tell) => {
 if (process.exitCode === 1 || total.passed + total.failed === 0) total.failed += 1;
 if (total.failed > 0) process.exitCode = 1;
 tellSeconds(console.log);
+tellFailures(console.log);
 console.log(`${total.passed} passed, ${total.failed} failed`);
 
 /** @param {Counts} counts */

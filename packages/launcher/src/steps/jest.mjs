@@ -1,6 +1,7 @@
 import fs from 'node:fs';
 import os from 'node:os';
 import path from 'node:path';
+import { stripVTControlCharacters } from 'node:util';
 import { runTool } from '../support/run.mjs';
 
 /**
@@ -9,6 +10,7 @@ import { runTool } from '../support/run.mjs';
  * @property {string} output
  * @property {number} seconds
  * @property {number} passed
+ * @property {readonly string[]} failures
  * @property {number} failed includes tests that did not run and files that could not be loaded
  */
 
@@ -77,11 +79,36 @@ function toCoverageArgs(source, folder) {
  * @param {boolean} isByName other tests are then left out on purpose
  */
 function readCounts(reportFile, hasSucceeded, isByName) {
-  if (!fs.existsSync(reportFile)) return { isOk: false, passed: 0, failed: 1 };
+  if (!fs.existsSync(reportFile)) return { isOk: false, passed: 0, failed: 1, failures: ['no report was written'] };
   const report = JSON.parse(fs.readFileSync(reportFile, 'utf8'));
   const left = isByName ? 0 : report.numPendingTests + report.numTodoTests;
   const failed = report.numFailedTests + report.numRuntimeErrorTestSuites + left;
   const passed = report.numPassedTests;
-  if (passed + failed === 0 || (!hasSucceeded && failed === 0)) return { isOk: false, passed, failed: 1 };
-  return { isOk: failed === 0, passed, failed };
+  const failures = listFailures(report);
+  if (passed + failed === 0 || (!hasSucceeded && failed === 0)) return { isOk: false, passed, failed: 1, failures };
+  return { isOk: failed === 0, passed, failed, failures };
+}
+
+/**
+ * @typedef {{ fullName: string, status: string, failureMessages: string[] }} TestReport
+ * @param {{ testResults: { name: string, message: string, status: string, assertionResults: TestReport[] }[] }} report
+ * @returns {string[]} a line for each test that did not pass, and for each file that could not be run
+ */
+function listFailures({ testResults }) {
+  return testResults.flatMap(({ name, message, status, assertionResults }) => {
+    const file = path.relative(process.cwd(), name);
+    const lines = assertionResults
+      .filter((test) => test.status !== 'passed')
+      .map((test) => `${file} › ${test.fullName}: ${toFirstLine(test.failureMessages[0] ?? test.status)}`);
+    return lines.length === 0 && status === 'failed' ? [`${file}: ${toFirstLine(message)}`] : lines;
+  });
+}
+
+/** @param {string} text */
+function toFirstLine(text) {
+  return stripVTControlCharacters(text)
+    .split('\n')
+    .map((line) => line.trim())
+    .find((line) => line !== '' && !line.startsWith('●'))
+    ?.slice(0, 200);
 }

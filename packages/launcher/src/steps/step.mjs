@@ -3,6 +3,7 @@
  * @property {boolean} isOk
  * @property {string} output shown when the step failed
  * @property {number} seconds
+ * @property {readonly string[]} [failures] what failed in it, a line each; left out: all of it
  *
  * @typedef {{ name: string, run: () => Promise<StepOutcome> }} Step
  */
@@ -11,6 +12,8 @@ const NAME_WIDTH = 28;
 
 /** @type {{ name: string, seconds: number }[]} every step of this process, in the order in which they ended */
 const ended = [];
+/** @type {string[]} */
+const failures = [];
 
 /**
  * Runs a step and says how it went: one line, and on a failure what the tool wrote.
@@ -25,8 +28,21 @@ export async function runStep({ name, run }, tell) {
   const seconds = (performance.now() - startedAt) / 1000;
   ended.push({ name, seconds });
   tell(`${outcome.isOk ? 'ok    ' : 'FAILED'} ${toTimeLine(name, seconds)}`);
-  if (!outcome.isOk) tell(outcome.output.trimEnd());
+  if (!outcome.isOk) {
+    tell(outcome.output.trimEnd());
+    failures.push(...(outcome.failures ?? [name]));
+  }
   return outcome;
+}
+
+/**
+ * Says once more what failed, a line each: what the tools wrote stands far above, and whoever keeps only the end of it still reads which.
+ * @param {(text: string) => void} tell
+ */
+export function tellFailures(tell) {
+  if (failures.length === 0) return;
+  tell('what failed:');
+  for (const failure of failures) tell(`       ${failure}`);
 }
 
 /**
