@@ -39,7 +39,8 @@ function toGroup(known: Known, group: Group, way: Way): CircuitGroup {
     frictionN: group.frictionN + springN + known.returnPressurePa * annulusM2,
     viscousNsPerM: group.viscousFrictionNsPerM,
     stiffnessNPerM: group.contactStiffnessNPerM,
-    ...(opensAtPa === null ? {} : { opensAtPa }),
+    // Always there, as every circuit has one shape: it is read a thousand times a proof.
+    opensAtPa: opensAtPa ?? undefined,
   };
 }
 
@@ -85,6 +86,7 @@ export function toCircuit(
     supplyLimitM3PerS: limits.to[way],
     returnLimitM3PerS: limits.from[way === 'clamp' ? 'unclamp' : 'clamp'],
     ...toPressed(known, way, which),
+    behind: undefined,
   };
 }
 

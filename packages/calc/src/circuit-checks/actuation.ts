@@ -23,10 +23,10 @@ const LONGEST_S = 600;
 /** A circuit takes a few hundred; one with figures that no circuit has is given up early. */
 const MOST_STEPS = 20_000;
 const OPTIONS = { mostSteps: MOST_STEPS, isTracked: false };
-/** Its error is far below that of any figure of a circuit. Records that kept their inputs are followed as they were. */
-const optionsOf = ({ isFromFacts }: Known) => (isFromFacts ? { ...OPTIONS, tolerance: 1e-4 } : OPTIONS);
-/** Arrivals, which a step ends at, are found closer than that. */
-const TO_CONTACT = { ...OPTIONS, tolerance: 3e-4 };
+/** Its error is far below that of any figure of a circuit. */
+const COARSE = { ...OPTIONS, tolerance: 3e-4 };
+/** Records that kept their inputs are followed as they were. */
+const optionsOf = ({ isFromFacts }: Known) => (isFromFacts ? COARSE : OPTIONS);
 
 function toLast(times: readonly (number | null)[]): number | 'never' {
   return times.reduce<number | 'never'>(
@@ -86,7 +86,7 @@ function findMostMoving(known: Known, warm: Conditions): number | null {
   };
   const movement = toMovement(known, 'clamp', known.groups, at);
   const circuit = withLineBehind(known, 'clamp', movement.circuit, at);
-  const run = runCircuit(circuit, 0, LONGEST_S, [], TO_CONTACT);
+  const run = runCircuit(circuit, 0, LONGEST_S, [], COARSE);
   // Behind a reducing valve the circuit rises no further than its setting.
   return run && Math.min(toMostMoving(known, movement, run) ?? Infinity, pump.stallPressurePa);
 }
@@ -114,7 +114,7 @@ const isSprung = ({ groups }: Known): boolean => groups.every(({ acting }) => ac
 function toUnclamping(known: Known, at: Conditions): number | 'never' | null {
   const all = toCircuit(known, 'unclamp', known.groups, at);
   if (isSprung(known)) return afterLetDown(known, all, at, followPhases(all).timeS);
-  const run = runCircuit(withLineBehind(known, 'unclamp', all, at), 0, LONGEST_S, [], TO_CONTACT);
+  const run = runCircuit(withLineBehind(known, 'unclamp', all, at), 0, LONGEST_S, [], COARSE);
   if (run === null) return null;
   // What its spring cannot push moves at no time.
   const isHeld = all.groups.some(({ pistonM2, frictionN, strokeM }) => pistonM2 === 0 && frictionN >= 0 && strokeM > 0);
@@ -178,7 +178,7 @@ const atContact = (known: Known): Known => ({
 /** When what arrives where least is lost, the line behind empty from the start. */
 function findSwiftest(known: Known, warm: Conditions): Arriving | null {
   const at = toSwiftest(known, warm);
-  const run = runCircuit(toCircuit(known, 'clamp', known.groups, at), 0, LONGEST_S, [], TO_CONTACT);
+  const run = runCircuit(toCircuit(known, 'clamp', known.groups, at), 0, LONGEST_S, [], COARSE);
   return run && toArriving(known, run);
 }
 

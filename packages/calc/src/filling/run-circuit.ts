@@ -4,6 +4,7 @@ import {
   PRESSURE,
   PUMPED,
   sizeOf,
+  toNextKink,
   type ClampCircuit,
   type Evaluation,
 } from './clamp-circuit.js';
@@ -36,10 +37,19 @@ interface RunOptions {
 }
 
 const TOLERANCE = 1e-7;
+/** Absolute error of a pressure at the least, as a share of the highest times the tolerance; of what is followed coarsely. */
+const PRESSURE_SCALE = 1e-2;
+const COARSE_PRESSURE_SCALE = 1e-1;
 /** Steps, and steps times groups: a circuit takes a few hundred, one of two hundred unlike groups three thousand. */
 const MOST_STEPS = 50_000;
 const MOST_WORK = 1_500_000;
 const LEAST_SHARE = 1e-14;
+/** How close to the end of its stroke a step ends that ends at an arrival, as a share of it. */
+const EXACTLY_THERE = 1e-12;
+const NEARLY_THERE = 1e-8;
+/** A step towards a bend of the equations ends so many times as far, and is no smaller than such a share of what it would be otherwise. */
+const PAST_KINK = 1.1;
+const LEAST_TO_KINK = 1e-3;
 
 interface Track {
   timeS: number;
@@ -69,6 +79,7 @@ class Follower {
   timeS = 0;
   size: number;
   private readonly isInContact: boolean[];
+  private readonly isCoarse: boolean;
   private readonly scales: Float64Array;
   private readonly at: Evaluation;
   private readonly met: Evaluation;
@@ -88,7 +99,9 @@ class Follower {
       circuit.lineVolumeM3,
     );
     const { behind } = circuit;
-    const ofPressure = Math.max(stallPressurePa, startPressurePa) * 1e-2;
+    this.isCoarse = options.tolerance > TOLERANCE;
+    const ofPressure =
+      Math.max(stallPressurePa, startPressurePa) * (this.isCoarse ? COARSE_PRESSURE_SCALE : PRESSURE_SCALE);
     this.scales = Float64Array.from([
       ofPressure,
       volume * 1e-2,
@@ -111,6 +124,7 @@ class Follower {
 
   /** One step further, or the next one smaller; false: no step is small enough. */
   advance(): boolean {
+    if (this.isCoarse) this.size = this.toSizeBeforeKink(this.size);
     const trial = this.stepper.step(this.state, this.at, this.size);
     const error = this.toError(trial);
     if (!(error <= 1)) {
@@ -132,6 +146,12 @@ class Follower {
     const track = this.tracks.find(({ timeS: from, step }) => moment <= from + step.size);
     if (!track) return this.state[PUMPED] as number;
     return interpolate(track.step, PUMPED, Math.max(0, (moment - track.timeS) / track.step.size));
+  }
+
+  /** A step that goes past where the equations bend is refused again and again: it ends just behind that place. */
+  private toSizeBeforeKink(size: number): number {
+    const kinkS = toNextKink(this.circuit, this.state, this.isInContact, this.at) * PAST_KINK;
+    return kinkS < size ? Math.max(kinkS, LEAST_TO_KINK * size) : size;
   }
 
   /** In which a pressure moves by its scale. */
@@ -173,7 +193,7 @@ class Follower {
     let shortened = this.stepper.step(step.from, this.at, Math.max(step.size * share, LEAST_SHARE * step.size));
     for (let count = 0; count < 8; count += 1) {
       const missing = strokeM - (shortened.to[FIRST_GROUP + index] as number);
-      if (Math.abs(missing) <= 1e-12 * strokeM) break;
+      if (Math.abs(missing) <= (this.isCoarse ? NEARLY_THERE : EXACTLY_THERE) * strokeM) break;
       const speed = this.stepper.evaluate(shortened.to, this.met).rates[FIRST_GROUP + index] as number;
       // The whole step has arrived, so the size sought is no larger; a speed near zero must not throw it out.
       const next = Math.min(step.size, Math.max(LEAST_SHARE * step.size, shortened.size + missing / speed));
@@ -197,7 +217,7 @@ class Follower {
   /** When within a step a pressure is reached [s]: by the interpolation; of long steps, which it bends too little, by a step that ends there. */
   private findMoment(step: Step, pressurePa: number): number {
     const size = step.size * findShare(step, PRESSURE, pressurePa);
-    if (this.options.tolerance <= TOLERANCE) return size;
+    if (!this.isCoarse) return size;
     const ending = this.stepper.step(step.from, this.at, size);
     const rate = this.stepper.evaluate(ending.to, this.met).rates[PRESSURE] as number;
     const missing = pressurePa - (ending.to[PRESSURE] as number);
