@@ -266,6 +266,7 @@ function buildCircuit(world, machine, station, index, install) {
     settings,
     sharedDip,
     isElectric: spec.isElectric,
+    isDecoupled: plan.decoupled !== undefined,
     pressureSwitch,
     revision: 0,
     targetRevision: 0,
@@ -346,7 +347,8 @@ export function addSetup(world, circuit, at, reason, fixtureId) {
     ...columns('time_tolerance', 's', q(0.02, 's')),
     ...columns('unclamp_time', 's', timed(times.unclamp)),
     ...columns('decay', 'pa', bar(random.whole(1, 4))),
-    ...columns('decay_duration', 's', q(5, 'min')),
+    // Of a pallet that is left to itself it is read for longer: its leak counts on both sides of the pistons.
+    ...columns('decay_duration', 's', q(circuit.isDecoupled ? 60 : 5, 'min')),
     ...columns('oil_temperature', 'k', celsius(35)),
     ...columns(
       'lowest_while_shared',

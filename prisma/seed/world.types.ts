@@ -107,6 +107,7 @@ export interface Circuit {
   settings: Settings;
   sharedDip: number | undefined;
   isElectric: boolean;
+  isDecoupled: boolean;
   pressureSwitch: InstalledComponentRow;
   /** of its setup records, and of its target settings: the last one written */
   revision: number;

@@ -1,6 +1,8 @@
 import type { CircuitFacts, ComponentFacts, LineFunction } from '../src/circuit-facts/circuit-facts.types.js';
 import { proveFacts } from '../src/circuit-facts/prove-facts.js';
-import { COMPONENTS } from './facts-builder.js';
+import { COMPONENTS, READINGS, SETTINGS } from './facts-builder.js';
+import { riseBehind } from './proof/plain-leak-behind.js';
+import { opposingAreas } from './proof/plain-pressures.js';
 
 export const checkOf = (facts: CircuitFacts, code: string) =>
   proveFacts(facts).checks.find((check) => check.code === code);
@@ -9,6 +11,17 @@ export const withFigures = (kind: ComponentFacts['kind'], figures: Record<string
   COMPONENTS.map((component) =>
     component.kind === kind ? { ...component, figures: { ...component.figures, ...figures } } : component,
   );
+
+/** How many times what the clamp line loses by a leak counts, with what works against the clamps from the shut unclamp line: worked out a second time. */
+export const leakShareOf = (facts: CircuitFacts): number =>
+  1 + Number(riseBehind(facts, null)) * opposingAreas(facts).atLeast;
+
+/** Read with oil at work, by a gauge without an error: nothing leaked. */
+export const TIGHT = {
+  inUse: SETTINGS,
+  isAsLeft: true,
+  readings: { ...READINGS, oilTemperatureK: 313.15, decayPa: 0, gaugeClass: 0 },
+};
 
 /** A component of the circuit itself beside those that it has, rated above all that is tried. */
 export const part = (

@@ -4,7 +4,7 @@ import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
 import { toProofInput } from '../src/circuit-facts/prove-facts.js';
 import { toViscosityAt } from '../src/oil/oil-viscosity.js';
 import { aCircuit, aFixture, COMPONENTS, ELEMENT } from './facts-builder.js';
-import { checkOf, part, without } from './facts-checks.js';
+import { checkOf, part, TIGHT, without } from './facts-checks.js';
 import { anActuation } from './proof-builder.js';
 
 const basis = aCircuit();
@@ -18,11 +18,14 @@ describe('oil that is shut in in both lines of a pallet', () => {
   const EXPANSION = 6e-4;
   const WARMS_K = 4;
   const pallet = (unclampBulkModulusPa: number | null, more: Partial<CircuitFacts['circuit']> = {}) =>
-    circuitWith({
-      ...{ trappedNetExpansionPerK: EXPANSION, trappedBulkModulusPa: 6e8, unclampBulkModulusPa },
-      ...{ trappedTemperatureRiseK: WARMS_K, isDecoupled: true, timeWithoutSupplyS: 60, coolingWithoutSupplyK: 0 },
-      ...{ isProvedAgain: true, ...more },
-    });
+    circuitWith(
+      {
+        ...{ trappedNetExpansionPerK: EXPANSION, trappedBulkModulusPa: 6e8, unclampBulkModulusPa },
+        ...{ trappedTemperatureRiseK: WARMS_K, isDecoupled: true, timeWithoutSupplyS: 60, coolingWithoutSupplyK: 0 },
+        ...{ isProvedAgain: true, ...more },
+      },
+      { settings: TIGHT },
+    );
   const leftOf = (facts: CircuitFacts) => Number(checkOf(facts, 'holds-without-supply')?.nominal?.capacityPa);
   /** What a modulus makes of the warm-up. */
   const rise = (modulusPa: number) => EXPANSION * WARMS_K * modulusPa;

@@ -4,7 +4,10 @@ import { toArea } from './figures.js';
 import { toFittingResistance, toResistance, toValveResistance, type Passing } from './line-losses.js';
 
 /** Areas that drive a cylinder and that push oil back. */
-export function toSides({ boreM, rodM, pulls }: Group, way: Way): [drive: number, back: number] {
+export function toSides(
+  { boreM, rodM, pulls }: Pick<Group, 'boreM' | 'rodM' | 'pulls'>,
+  way: Way,
+): [drive: number, back: number] {
   const [piston, annulus] = [toArea(boreM), toArea(boreM) - toArea(rodM)];
   return (way === 'clamp') === pulls ? [annulus, piston] : [piston, annulus];
 }

@@ -20,6 +20,7 @@ import { actuate } from './actuation.js';
 import type { ActuationInput, ActuationResult } from './actuation.types.js';
 import { CHECK_CODES, type CheckCode } from './checks.js';
 import { PART_RULES, toProvedCheck, withPairs, type Computed, type PartChecksInput } from './part-checks.js';
+import { findLeakBehind, type Store } from './leak-behind.js';
 import { listMissing } from './judge-pairs.js';
 import { checkSharedSupply } from './supply-checks.js';
 import { checkHoldsWithoutSupply, type HoldsWithoutSupplyInput } from './without-supply-check.js';
@@ -40,6 +41,8 @@ export interface SupplyProofInput {
     coolingK: number | null;
     /** pressure is proved again before the pallet enters the machine */
     isProvedAgain: boolean | null;
+    /** accumulators whose gas gives way with the oil that is shut in; left out: there is none */
+    stores?: readonly Store[];
   };
   /** per check: margin asked for as a share of the capacity [1], 0 <= margin < 1 */
   marginsAsked: Readonly<Record<'shared-supply' | 'holds-without-supply', number>>;
@@ -113,6 +116,30 @@ function findWarming({ input, rise, unclampRise, opposed }: PressureFigures) {
   };
 }
 
+/** Of a leak into the unclamp line, which shuts with the clamp line; of records that kept inputs without what moves it is not reckoned with. */
+function toLeakBehind(
+  {
+    pressureLadder: ladder,
+    withoutSupply: { stores = [] },
+    actuation,
+  }: SupplyProofInput & Partial<Pick<PartChecksInput, 'actuation'>>,
+  { opposed }: PressureFigures,
+  lowestPa: number | null,
+): Pick<HoldsWithoutSupplyInput, 'leakBehind'> {
+  if (actuation === undefined || ladder.thermal.canTrapOpen !== true) return {};
+  const { bulkModulusPa: clampModulusPa, unclampBulkModulusPa = null } = ladder.thermal;
+  const behind = findLeakBehind({
+    ...actuation,
+    stores,
+    clampModulusPa,
+    unclampModulusPa: unclampBulkModulusPa,
+    lowestPa,
+  });
+  return {
+    leakBehind: { ratio: behind.ratio, missing: [...behind.missing, ...opposed.missing], opposed: opposed.ratio },
+  };
+}
+
 /** Reliefs that may let out what warms up beyond the shut-off. */
 const listLettingOut = (ladder: PressureLadderInput): HoldsWithoutSupplyInput['lettingOut'] =>
   listReliefs(ladder)
@@ -132,10 +159,12 @@ const listLettingOut = (ladder: PressureLadderInput): HoldsWithoutSupplyInput['l
     });
 
 function judgeWithoutSupply(
-  { pressureLadder: ladder, withoutSupply, marginsAsked }: SupplyProofInput,
+  input: SupplyProofInput & Partial<Pick<PartChecksInput, 'actuation'>>,
   { figures, lift }: Pick<Computed, 'figures' | 'lift'>,
 ): ProvedCheck {
+  const { pressureLadder: ladder, withoutSupply, marginsAsked } = input;
   const { netExpansionPerK, bulkModulusPa } = ladder.thermal;
+  const requiredPressurePa = findWindow(figures).lowPa;
   const { sensesClamps, isFromFacts, pump } = ladder;
   const check = checkHoldsWithoutSupply({
     ...withoutSupply,
@@ -148,10 +177,11 @@ function judgeWithoutSupply(
           requiredSpreadsPa: figures.required.spreadsPa,
           warming: findWarming(figures),
           lettingOut: listLettingOut(ladder),
+          ...toLeakBehind(input, figures, requiredPressurePa),
         }
       : {}),
     leastProbability: ladder.leastProbability,
-    requiredPressurePa: findWindow(figures).lowPa,
+    requiredPressurePa,
     settingPa: ladder.settingPa,
     settingHalfWidthPa: ladder.settingHalfWidthPa,
     gaugeErrorPa: ladder.gaugeErrorPa,

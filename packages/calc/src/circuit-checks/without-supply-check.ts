@@ -1,8 +1,9 @@
 import type { ThreeViews } from '../pressure-ladder/judge-check.js';
 import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
-import { add, mostOf, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
+import { add, leastOf, mostOf, multiply, subtract, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CircuitCheck } from './circuit-checks.types.js';
 import { asCapacity, factPair, judgePairs, listMissing, same, toSpanFrom, type CheckPair } from './judge-pairs.js';
+import type { LeakBehind } from './leak-behind.js';
 import { leastOfBounds, leastViews, listOfLift, type Bound } from './least-pressure.js';
 
 /** A relief that may let out what is shut in: at which it opens, and at which it shuts again when it has [Pa]. */
@@ -25,6 +26,12 @@ export interface Warming {
   /** by how much more leaks of oil as thin [1], and what is missing for what leaks of it */
   thinning: Span;
   leakMissing: readonly MissingFigure[];
+}
+
+/** A leak past the pistons of clamps that oil moves both ways, into an unclamp line that is shut in too. */
+export interface OpposingLeak extends LeakBehind {
+  /** what the unclamp line's pressure works upon, over what the clamp line's does [1] */
+  readonly opposed: Span;
 }
 
 export interface HoldsWithoutSupplyInput {
@@ -50,6 +57,8 @@ export interface HoldsWithoutSupplyInput {
   pressurePerKelvinPaPerK: number | null;
   /** oil shut in that warms up; left out: not reckoned with */
   warming?: Warming;
+  /** left out: not reckoned with */
+  leakBehind?: OpposingLeak;
   /** beside it: reliefs that may let out what is shut in; left out: there is none */
   lettingOut?: readonly LettingOut[];
   /** pressure is proved again before the pallet enters the machine */
@@ -195,10 +204,22 @@ const mayOpen = (input: HoldsWithoutSupplyInput, { opening, halfWidthPa }: Letti
 function findLeak(input: HoldsWithoutSupplyInput): Span {
   const { decayRatePaPerS, timeWithoutS, warming } = input;
   const leak = multiply(toSpan(decayRatePaPerS), toSpan(timeWithoutS));
-  if (warming === undefined || leak.hi === 0) return leak;
+  if (leak.hi === 0) return leak;
+  if (warming === undefined) return withLeakBehind(leak, input);
   // Oil that warms up is no thicker than it was.
   const thin = multiply(leak, mostOf(warming.thinning, toSpan(1)));
-  return add(thin, multiply(thin, overSetting(warming.rise, input)));
+  return withLeakBehind(add(thin, multiply(thin, overSetting(warming.rise, input))), input);
+}
+
+/** With what it works against the clamps from behind, where its pressure comes no higher than that of the clamp line. */
+function withLeakBehind(
+  leak: Span,
+  { leakBehind, warming, settingPa, settingHalfWidthPa, gaugeErrorPa }: HoldsWithoutSupplyInput,
+): Span {
+  if (leakBehind === undefined) return leak;
+  const setting = add(toSpan(settingPa), add(toSpan(settingHalfWidthPa), toSpan(gaugeErrorPa)));
+  const highest = add(setting, warming?.rise ?? ZERO);
+  return add(leak, multiply(leastOf(multiply(leak, leakBehind.ratio), highest), leakBehind.opposed));
 }
 
 /** What it loses meanwhile, by what it loses it; each is a part of the check. */
@@ -209,7 +230,11 @@ function listLosses(input: HoldsWithoutSupplyInput): CheckPair[] {
   const cold = [...LEAKS, ...COOLS];
   const start = findStart(input);
   // What leaked while it was warm is missing once it is cold again.
-  const { leakMissing = [] } = warming ?? {};
+  const leakMissing = [
+    ...(warming?.leakMissing ?? []),
+    // What does not leak rises nowhere.
+    ...(leak.hi === 0 ? [] : (input.leakBehind?.missing ?? [])),
+  ];
   const cooled = toLeft(input, start, 'falls-below-required', lost, { fields: cold, missing: leakMissing });
   if (warming === undefined || (warming.rise.hi === 0 && warming.opposed.hi === 0)) return [cooled];
   const { rise, opposed, missing } = warming;

@@ -84,7 +84,7 @@ const makeRated = (component: ComponentFacts): RatedComponent => ({
 const FILLED_AT_K = 293.15;
 
 /** Below the pressure of its gas, warm as the oil at work, an accumulator gives no oil: what was read with it holds no further. */
-function leastWorkingOf(component: ComponentFacts, { powerUnit }: CircuitFacts): number | null {
+export function leastWorkingOf(component: ComponentFacts, { powerUnit }: CircuitFacts): number | null {
   if (component.kind !== 'accumulator') return figureOf(component, 'leastWorkingPressure');
   const [filledPa, warmK] = [figureOf(component, 'prechargePressure'), toOil(powerUnit).workingTemperatureK];
   if (filledPa === null || warmK === null) return null;

@@ -1,8 +1,9 @@
 import { proveCircuit, type CircuitProofInput } from '../circuit-checks/prove-circuit.js';
 import type { PressureLadderResult } from '../pressure-ladder/pressure-ladder.types.js';
-import type { CircuitFacts, ReadingFacts } from './circuit-facts.types.js';
+import type { CircuitFacts, ComponentFacts, ReadingFacts } from './circuit-facts.types.js';
 import { toControlWiring, toInterlock } from './control-input.js';
-import { toPressureLadderInput } from './pressure-ladder-input.js';
+import { figureOf, mayBeIn, refOf } from './component-figures.js';
+import { leastWorkingOf, toPressureLadderInput } from './pressure-ladder-input.js';
 import { toMovementInput } from './movement-input.js';
 import { asItStands, isAsRead } from './reading-conditions.js';
 
@@ -20,13 +21,17 @@ function toLowestShared(
   return lowestWhileSharedPa * Math.min(1, plantAirLowPa / airPressurePa);
 }
 
+/** It may be upon the clamp line, and gives way with its oil. */
+const isStoring = (component: ComponentFacts): boolean =>
+  component.kind === 'accumulator' && component.place === 'circuit' && mayBeIn(component, 'clamp');
+
 /** The input of the checks, derived from what is recorded; that of the pressure ladder may be there already. */
 export function toProofInput(
   recorded: CircuitFacts,
   pressureLadder = toPressureLadderInput(recorded),
 ): CircuitProofInput {
   const facts = asItStands(recorded);
-  const { circuit, neighbours, control, marginsAsked } = facts;
+  const { circuit, components, neighbours, control, marginsAsked } = facts;
   const { readings } = facts.settings;
   return {
     pressureLadder,
@@ -43,6 +48,11 @@ export function toProofInput(
       timeWithoutS: circuit.timeWithoutSupplyS,
       coolingK: circuit.coolingWithoutSupplyK,
       isProvedAgain: circuit.isProvedAgain,
+      stores: components.filter(isStoring).map((component) => ({
+        ref: refOf(component),
+        sizeM3: figureOf(component, 'size'),
+        prechargePa: leastWorkingOf(component, facts),
+      })),
     },
     ...toMovementInput(facts),
     controlWiring: toControlWiring(facts),

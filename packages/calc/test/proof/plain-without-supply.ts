@@ -3,6 +3,7 @@ import type { CircuitFacts } from '../../src/index.js';
 import { blindness, isUnheld, requiredSpreads } from './plain-pressure-checks.js';
 import { decayRate, figure, gaugeError, requiredPressure, settingOf } from './plain-pressures.js';
 import { oilTemperatures, opposingAreas, reliefsOf, viscosityAt } from './plain-pressures.js';
+import { riseBehind } from './plain-leak-behind.js';
 import { isIn, warmUp, warmUpOfUnclamp } from './plain-shut-in.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
@@ -39,8 +40,16 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
   const byPressure = rise === null || settingPa === null ? null : 1 + rise / settingPa;
   const whole = times(times(timed, thinner), byPressure);
   const isLeakKnown = timed === 0 || whole !== null;
-  const leak = timed === 0 ? 0 : (whole ?? times(timed, Math.max(1, known(thinner)) * Math.max(1, known(byPressure))));
+  const gone = timed === 0 ? 0 : (whole ?? times(timed, Math.max(1, known(thinner)) * Math.max(1, known(byPressure))));
   const gauge = gaugeError(facts);
+  // What oil moves both ways may leak into the unclamp line, which is shut too, until both have the same.
+  const opposing = opposingAreas(facts);
+  const isOneWay = opposing.isComplete && opposing.atLeast === 0;
+  const rising = isOneWay ? 0 : riseBehind(facts, required.atLeast);
+  const highest = known(settingPa) + known(settingOf(facts).tolerancePa) + known(gauge) + known(rise);
+  const behind = gone === null || gone === 0 ? 0 : Math.min(known(rising) * gone, highest);
+  const leak = gone === null ? null : gone + behind * opposing.atLeast;
+  const isBehindKnown = timed === 0 || isOneWay || (rising !== null && opposing.isComplete);
   // What the pump lifts to was read on no gauge.
   const leastRead = Math.min(restart ?? Infinity, low ?? settingPa ?? Infinity) - known(gauge);
   const leastStart = Math.min(leastRead, settingOf(facts).stallLowPa ?? Infinity);
@@ -72,6 +81,7 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
         lowest === null ||
         leak === null ||
         !isLeakKnown ||
+        !isBehindKnown ||
         lost === null,
     });
   // Both lines warm up: p_c + dp_c holds, p_u + dp_u works against it on the larger area of what pulls. Where the unclamp line can be blocked
@@ -112,7 +122,7 @@ export function holdsWithoutSupply(facts: CircuitFacts): Verdict {
         asked: facts.marginsAsked['holds-without-supply'],
         isIncomplete: !required.isComplete || !isKnown,
       });
-    const isKnown = leak !== null && isLeakKnown;
+    const isKnown = leak !== null && isLeakKnown && isBehindKnown;
     parts.push(leaves('clamp line held', left, add(against, known(leak)), against !== null && isKnown && isLeftKnown));
     // Of what nobody knows, the rest is lost for certain.
     const lost = known(leak) + known(cooling);

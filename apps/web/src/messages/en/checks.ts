@@ -143,11 +143,11 @@ export const checkMessages = {
   'check.holds-without-supply.name': 'Holds without supply',
   'check.holds-without-supply.subject': 'The circuit',
   'check.holds-without-supply.formula':
-    'demand   = required\ncapacity = setting − tolerance − leak in that time − the larger of: cooling × pressure per kelvin; warming × pressure per kelvin × (unclamp area / clamp area − 1) (− gauge error)\nrelief beyond the shut-off: capacity = its lowest opening − warming × pressure per kelvin × unclamp area / clamp area; and its lowest opening − leak − (warming + cooling) × pressure per kelvin',
+    'demand   = required\ncapacity = setting − tolerance − leak in that time − the larger of: cooling × pressure per kelvin; warming × pressure per kelvin × (unclamp area / clamp area − 1) (− gauge error)\nleak of clamps that oil moves both ways = what the clamp line loses + what the shut unclamp line rises by as it takes that oil × unclamp area / clamp area\nrelief beyond the shut-off: capacity = its lowest opening − warming × pressure per kelvin × unclamp area / clamp area; and its lowest opening − leak − (warming + cooling) × pressure per kelvin',
   'check.holds-without-supply.holds':
     'Needed: {demand}. After the longest time without supply {capacity} is left, and it is proved again.',
   'check.holds-without-supply.falls-below-required':
-    'Without supply the pressure falls to {capacity}; {demand} is needed.',
+    'Without supply the clamps hold with no more than {capacity} in the end; {demand} is needed.',
   'check.holds-without-supply.warms-below-required':
     'As the oil shut in on both sides warms up, the clamps hold with no more than {capacity}; {demand} is needed. The switch reads more meanwhile.',
   'check.holds-without-supply.relief-holds-clamp-line':
