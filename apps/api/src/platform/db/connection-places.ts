@@ -21,7 +21,10 @@ export class ConnectionPlaces {
   private readonly held = new Map<string, number>();
   private free: number;
 
-  constructor(places: number) {
+  constructor(
+    places: number,
+    private readonly longestWaitMs = LONGEST_WAIT_MS,
+  ) {
     this.free = places;
     this.most = { person: Math.max(1, Math.floor(places / 2)), organisation: Math.max(1, places - 1) };
   }
@@ -41,7 +44,7 @@ export class ConnectionPlaces {
       const timer = setTimeout(() => {
         this.line.leave(share, waiting);
         reject(this.refusal(share));
-      }, LONGEST_WAIT_MS);
+      }, this.longestWaitMs);
       const waiting: Waiting = {
         share,
         begin: () => {
