@@ -5,6 +5,7 @@ import type { FigureRef } from '../src/pressure-ladder/pressure-ladder.types.js'
 import { applyChange } from '../src/way-out/apply-change.js';
 import { findWayOut } from '../src/way-out/find-way-out.js';
 import { aCircuit, aControl, aFixture, COMPONENTS, ELEMENT, READINGS, SETTINGS } from './facts-builder.js';
+import { checkOf, part } from './facts-checks.js';
 
 /** Pads of steel on aluminium: invented. */
 const PADS = { padForm: 'sphere', padRadiusM: 0.25, contactModulusPa: 58.6e9, surfacePressureLimitPa: 3.3e8 } as const;
@@ -70,6 +71,13 @@ describe('what nothing could mend before', () => {
     );
     expect(proveFacts(aCircuit({ components })).checks[0]).toMatchObject({ status: 'fails', reason: 'burst-hose' });
     expect(rightAfter(aCircuit({ components }))).toMatchObject({ isAllRight: true, outcome: 'whole' });
+  });
+
+  it('what stands in the tank line alone and does not bear what stands there is exchanged for one that does', () => {
+    const filter = part('filter', ['tank'], { ratedPressure: 1e5, lossCoefficient: 1, innerDiameter: 0.01 });
+    const facts = aCircuit({ components: [...COMPONENTS, filter] });
+    expect(checkOf(facts, 'highest-within-rating')).toMatchObject({ status: 'fails', reason: 'return-above-rating' });
+    expect(rightAfter(facts)).toEqual({ codes: ['rating'], isAllRight: true, outcome: 'whole' });
   });
 
   it('pads that press too hard are made rounder, or it is set lower', () => {
