@@ -138,6 +138,28 @@ describe('scripts', () => {
   }, 300_000);
 });
 
+/** Begins a script whose functions a browser compiles while it arrives, beside the page. */
+const COMPILED_ON_ARRIVAL = '//# allFunctionsCalledOnLoad\n';
+
+describe('scripts that come with a page', () => {
+  it.each(['/sign-in', '/fleet', '/portal', '/machines/[id]', '/calculations'])(
+    'of %s are compiled while they arrive, not function after function once they are called',
+    async (route) => {
+      const context = await fresh(stack.browser, route === '/sign-in' ? undefined : people[readerOf(route)]);
+      const html = await (await context.request.get(await addressOf(route, context))).text();
+      const scripts = new Set(html.match(/\/_next\/static\/chunks\/[\w.~-]+\.js/g));
+      expect(scripts.size).toBeGreaterThan(8);
+      const uncompiled: string[] = [];
+      for (const script of scripts) {
+        const text = await (await context.request.get(script)).text();
+        if (!text.startsWith(COMPILED_ON_ARRIVAL)) uncompiled.push(script);
+      }
+      expect(uncompiled).toEqual([]);
+      await context.close();
+    },
+  );
+});
+
 /** Pages that come with what they read first, and one of those reads. */
 const FIRST: readonly [route: string, read: string][] = [
   ['/fleet', '/api/v1/circuits/standings?status=need&limit=40'],
