@@ -1,4 +1,5 @@
 import type { MessageKey } from './en';
+import { findParameter } from './elements';
 import { entryMessages } from './en/entry';
 import { DEFAULT_LOCALE, findLanguage, LANGUAGES, type Catalogue, type Locale } from './languages';
 import { parseSentence, saySentence, type Sentence } from './sentences';
@@ -72,6 +73,30 @@ export const toPieces = <T>(
 
 /** Where a message is its own words: nothing in it stands for anything else, nor is anything quoted. */
 const isPlain = (text: string): boolean => !/[{}']/.test(text);
+
+/** Whether what is given under this name begins the message. */
+export function beginsWith(locale: Locale, key: MessageKey, name: string): boolean {
+  const [first] = findSentence(locale, key).message;
+  return first !== undefined && findParameter(first) === name;
+}
+
+const stringers = new Map<Locale, (things: readonly string[]) => string>();
+
+function findStringer(locale: Locale): (things: readonly string[]) => string {
+  const { tag, between } = findLanguage(locale);
+  if (between !== undefined) return (things) => things.join(between);
+  // Made when the first list is strung: it takes a phone as long as drawing a small page, and most pages string none.
+  const format = new Intl.ListFormat(tag, { type: 'unit', style: 'short' });
+  return (things) => format.format(things);
+}
+
+/** Things one after the other, as the language strings them. */
+export function toList(locale: Locale, things: readonly string[]): string {
+  if (things.length < 2) return things[0] ?? '';
+  const string = stringers.get(locale) ?? findStringer(locale);
+  stringers.set(locale, string);
+  return string(things);
+}
 
 /** The text of a message that needs no reading; null where it does, or where its language changes every word. */
 function findPlain(locale: Locale, key: MessageKey): string | null {

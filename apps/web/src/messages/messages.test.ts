@@ -12,7 +12,17 @@ import {
 } from '@repo/calc/figures';
 import { COMPONENT_FIGURES, statusSchema } from '@repo/contracts';
 import { en } from './en';
-import { DEFAULT_LOCALE, findSentence, isLoaded, isMessageKey, loadLanguage, speakWhole, toMessage } from './index';
+import {
+  beginsWith,
+  DEFAULT_LOCALE,
+  findSentence,
+  isLoaded,
+  isMessageKey,
+  loadLanguage,
+  speakWhole,
+  toList,
+  toMessage,
+} from './index';
 import { findLanguage, LANGUAGES, type Locale } from './languages';
 import { countLetters } from './pseudo';
 import { parseSentence, saySentence } from './sentences';
@@ -119,7 +129,7 @@ describe('messages', () => {
 
   it('asks the platform for nothing that takes long to fetch, where a message holds words and whole numbers', () => {
     const asked: string[] = [];
-    const names = ['NumberFormat', 'DateTimeFormat', 'ListFormat'] as const;
+    const names = ['NumberFormat', 'DateTimeFormat', 'ListFormat', 'PluralRules'] as const;
     const real = new Map(names.map((name) => [name, Object.getOwnPropertyDescriptor(Intl, name)]));
     for (const name of names) {
       const heard = new Proxy(Intl[name], {
@@ -139,9 +149,32 @@ describe('messages', () => {
       const { format } = parseSentence(forms, 'en-GB');
       expect(format.format({ count: 3_000, total: 100_000 })).toBe('3,000 of 100,000 circuits');
       expect(toMessage('en', 'nav.fleet')).toBe(en['nav.fleet']);
+      expect(toList('en', ['one', 'two'])).toBe('one, two');
       expect(asked).toEqual([]);
     } finally {
       for (const [name, was] of real) if (was !== undefined) Object.defineProperty(Intl, name, was);
+    }
+  });
+
+  it('counts in the forms and strings things as the platform does', () => {
+    const forms = '{count, plural, one {one} other {other}}';
+    const rules = new Intl.PluralRules('en-GB');
+    const { format } = parseSentence(forms, 'en-GB');
+    for (const count of [0, 1, 2, 11, 21, 101, -1, -2, 0.5, 1.5, -0, 2 ** 53]) {
+      expect([count, format.format({ count })]).toEqual([count, rules.select(count)]);
+    }
+    const ranks = '{count, selectordinal, one {#st} two {#nd} few {#rd} other {#th}}';
+    expect(parseSentence(ranks, 'en-GB').format.format({ count: 22 })).toBe('22nd');
+    const platform = new Intl.ListFormat('en-GB', { type: 'unit', style: 'short' });
+    for (const things of [[], ['a'], ['a', 'b'], ['a', 'b, c', 'd'], ['a', 'b', 'c', 'd']]) {
+      expect(toList('en', things)).toBe(platform.format(things));
+    }
+  });
+
+  it('knows what a message begins with, without saying it', () => {
+    for (const key of keys) {
+      const name = /^\{(\w+)\}/.exec(en[key])?.[1];
+      expect([key, beginsWith('en', key, name ?? 'subject')]).toEqual([key, name !== undefined]);
     }
   });
 

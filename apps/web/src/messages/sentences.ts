@@ -1,6 +1,6 @@
 import { IntlMessageFormat, type Formatters } from 'intl-messageformat';
 import { changeForms, findParameter, formsOf, toWords, type MessageElements } from './elements';
-import { findThousands } from './languages';
+import { findByTag } from './languages';
 
 // The library asks which of its languages the platform writes numbers in, which takes as long as fetching them; ours are all known.
 IntlMessageFormat.resolveLocale = (tag) => new Intl.Locale(Array.isArray(tag) ? (tag[0] ?? '') : tag);
@@ -24,7 +24,7 @@ function remember<T>(make: (tag: string, options?: object) => T): (tag: string, 
 
 /** Writes whole numbers as the platform does, without asking it where the language says how. */
 function wholeNumbers(tag: string): Pick<Intl.NumberFormat, 'format'> {
-  const between = findThousands(tag);
+  const between = findByTag(tag).thousands;
   let platform: Intl.NumberFormat | undefined;
   return {
     format: (value) => {
@@ -37,13 +37,20 @@ function wholeNumbers(tag: string): Pick<Intl.NumberFormat, 'format'> {
   };
 }
 
+/** The form that a count takes; which one of a row of things takes (`ordinal`) the platform alone knows. */
+function pluralRules(tag: string, options: Intl.PluralRulesOptions | undefined): Pick<Intl.PluralRules, 'select'> {
+  const { toPlural } = findByTag(tag);
+  if (toPlural !== undefined && options?.type !== 'ordinal') return { select: toPlural };
+  return new Intl.PluralRules(tag, options);
+}
+
 /** Making these is what costs; all messages share them. */
 const formatters = {
   getNumberFormat: remember((tag, options) =>
     options === undefined ? wholeNumbers(tag) : new Intl.NumberFormat(tag, options),
   ),
   getDateTimeFormat: remember((tag, options) => new Intl.DateTimeFormat(tag, options)),
-  getPluralRules: remember((tag, options) => new Intl.PluralRules(tag, options)),
+  getPluralRules: remember(pluralRules),
 } as Formatters;
 // Nothing in a message is markup.
 const OPTIONS = { formatters, ignoreTag: true };

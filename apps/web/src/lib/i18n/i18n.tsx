@@ -3,12 +3,14 @@
 import { createContext, Fragment, use, useContext, useEffect, useMemo, type ReactNode } from 'react';
 import { useSearchParams } from 'next/navigation';
 import {
+  beginsWith,
   DEFAULT_LOCALE,
   isLoaded,
   isLocale,
   isMessageKey,
   loadLanguage,
   toLanguageTag,
+  toList,
   toMessage,
   toPieces,
   type Locale,
@@ -28,6 +30,10 @@ export interface Translate {
   find: (key: string, parameters?: MessageParameters) => string | null;
   /** like `find`, with elements */
   findRich: (key: string, parameters: Elements) => ReactNode | null;
+  /** whether the catalogue has it */
+  has: (key: string) => key is MessageKey;
+  /** whether what is given under this name begins the message */
+  beginsWith: (key: MessageKey, name: string) => boolean;
   /** things one after the other, as the language strings them */
   list: (things: readonly string[]) => string;
   locale: Locale;
@@ -55,18 +61,14 @@ function toTranslate(locale: Locale): Translate {
   const rich = (key: MessageKey, parameters: Elements): ReactNode =>
     toPieces<ReactNode>(locale, key, parameters).map((piece, index) => <Fragment key={index}>{piece}</Fragment>);
   const languageTag = toLanguageTag(locale);
-  // Made when the first list is strung: it takes a phone as long as drawing a small page, and most pages string none.
-  let strung: Intl.ListFormat | undefined;
-  const list = (things: readonly string[]): string => {
-    strung ??= new Intl.ListFormat(languageTag, { type: 'unit', style: 'short' });
-    return strung.format(things);
-  };
   return Object.assign(translate, {
     rich,
     find: (key: string, parameters?: MessageParameters) =>
       isMessageKey(key) ? toMessage(locale, key, parameters) : null,
     findRich: (key: string, parameters: Elements) => (isMessageKey(key) ? rich(key, parameters) : null),
-    list,
+    list: (things: readonly string[]) => toList(locale, things),
+    has: isMessageKey,
+    beginsWith: (key: MessageKey, name: string) => beginsWith(locale, key, name),
     locale,
     languageTag,
   });

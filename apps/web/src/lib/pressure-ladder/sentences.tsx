@@ -50,7 +50,7 @@ function findKey(check: Check, t: Translate): MessageKey {
     `check.${check.code}.${check.reason}`,
     `check.${check.code}.${check.status}`,
   ];
-  return keys.find((key): key is MessageKey => t.find(key) !== null) ?? `check.any.${check.status}`;
+  return keys.find(t.has) ?? `check.any.${check.status}`;
 }
 
 /** The reason of a check in one sentence: made from its code, its status, its reason and its figures. */
@@ -73,7 +73,7 @@ export function CheckSentence({ check }: { check: Check }): ReactNode {
   const subject = check.subject?.name ?? t(`check.${check.code}.subject`);
   const parameters = {
     // A name that begins a sentence begins it with a capital.
-    subject: t(template).startsWith('{subject}') ? subject.charAt(0).toUpperCase() + subject.slice(1) : subject,
+    subject: t.beginsWith(template, 'subject') ? subject.charAt(0).toUpperCase() + subject.slice(1) : subject,
     demand: number('demand') ?? show(margin?.demandPa),
     capacity: number('capacity') ?? show(margin?.capacityPa),
     margin: number('margin') ?? show(margin === null ? undefined : Math.abs(margin.marginPa)),
