@@ -53,6 +53,20 @@ describe('the sections of the machine page', () => {
     await context.close();
   });
 
+  it('stand below the day that is looked at, of which none to come can be chosen', async () => {
+    const { page, context } = await stack.as('engineer');
+    await open(page);
+    const { timeZone } = (await (await page.request.get(`/api/v1/machines/${machine}`)).json()) as { timeZone: string };
+    const today = (): string => new Intl.DateTimeFormat('sv-SE', { timeZone }).format(new Date());
+    const day = page.getByLabel('As on', { exact: true });
+    const before = today();
+    await day.focus();
+    const latest = await day.getAttribute('max');
+    // Midnight may pass in between.
+    expect([before, today()]).toContain(latest);
+    await context.close();
+  });
+
   it('are opened and closed by the keyboard, and by a link that names one', async () => {
     const { page, context } = await stack.as('engineer');
     await open(page);

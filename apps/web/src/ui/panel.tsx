@@ -1,6 +1,6 @@
 'use client';
 
-import { useEffect, useState, type ReactNode } from 'react';
+import { useDeferredValue, useEffect, useState, type ReactNode } from 'react';
 import { flushSync } from 'react-dom';
 import { FoldProvider, useFold, type Fold } from './fold';
 import { Link } from './link';
@@ -35,10 +35,10 @@ export function Panel(parts: PanelParts) {
 
 /**
  * Whether what a panel holds is drawn: once it was open, and all of it for paper. What is open only where there is room waits until the
- * page knows how much there is, so that a phone draws nothing that it does not show.
+ * page knows how much there is, so that a phone draws nothing that it does not show; then in pieces, between which the page answers.
  */
 function useDrawn(isOpen: boolean, isByWidth: boolean): boolean {
-  const isReady = useIsReady();
+  const isReady = useDeferredValue(useIsReady());
   const isShown = isOpen && (isReady || !isByWidth);
   const [wasShown, setShown] = useState(isShown);
   if (isShown && !wasShown) setShown(true);

@@ -2,7 +2,7 @@
 
 import { routes, type CircuitOverview, type Machine, type MachineOverview } from '@repo/contracts';
 import { useRouter } from 'next/navigation';
-import { useEffect, useMemo, useRef, type ReactNode } from 'react';
+import { useEffect, useMemo, useRef, useState, type ReactNode } from 'react';
 import { FormDialog } from '@/lib/forms';
 import { useDates, useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { useMachineOverview } from '@/lib/machine-overview';
@@ -23,13 +23,13 @@ import { Segments } from '@/ui/segments';
 import { PageHead, Panel } from '@/ui/panel';
 import { Halves, MainAndAside, StackedPanels } from '@/ui/stack';
 import { CopyMachine } from './copy-machine';
-import { ChangeMachineForm } from './machine-form';
 import { MachineSections, Section, SectionBar, useSections, type SectionId } from './machine-sections';
 import { SetupGuide, type GuideStep } from './setup-guide';
 import { Verdict } from './verdict';
 import styles from './machine.module.css';
 
-/** It comes when its dialog opens. */
+/** These come when their dialogs open. */
+const ChangeMachineForm = late(() => import('./machine-form').then((file) => file.ChangeMachineForm));
 const EndOfServiceForm = late(() => import('./end-of-service-form').then((file) => file.EndOfServiceForm));
 
 export interface MachinePanels {
@@ -68,6 +68,8 @@ function useUnder(machine: Machine): string {
 function DayAndBasis({ machineId, timeZone }: { machineId: string; timeZone: string }) {
   const t = useTranslate();
   const { day, basis, url } = useMachineOverview(machineId);
+  // Which day it is there matters to whoever chooses one; asking takes a phone as long as drawing the pressure ladder.
+  const [today, setToday] = useState<string>();
   return (
     <div className={styles['bar']}>
       <Segments<'as-left' | 'target'>
@@ -82,7 +84,9 @@ function DayAndBasis({ machineId, timeZone }: { machineId: string; timeZone: str
       <TextField
         type="date"
         label={t('machine.asOn')}
-        max={getToday(timeZone)}
+        max={today}
+        onFocus={() => setToday(getToday(timeZone))}
+        onPointerEnter={() => setToday(getToday(timeZone))}
         value={day ?? ''}
         onChange={(value) => url.set({ on: value })}
       />
@@ -295,12 +299,27 @@ function PlantAndHistory({
   );
 }
 
+/** By itself, since it knows the sections: what knows them is drawn again whenever one opens, and when the page learns its width. */
+function Guide({ overview, actions }: { overview: MachineOverview; actions: MachinePanels['guide'] }) {
+  const { url } = useMachineOverview(overview.machine.id);
+  const { jump } = useSections();
+  return (
+    <SetupGuide
+      overview={overview}
+      actions={actions}
+      onShowSettings={(id) => {
+        url.set({ circuit: id, rung: null });
+        jump('settings');
+      }}
+    />
+  );
+}
+
 function Shown({ overview, panels }: { overview: MachineOverview; panels: MachinePanels }) {
   const t = useTranslate();
   const dates = useDates();
   const { machine, circuits } = overview;
   const { circuit, day, basis, asOn, url } = useMachineOverview(machine.id);
-  const { jump } = useSections();
   const title = toTitle(overview, basis === 'target' ? 'titleTarget' : day === null ? 'title' : 'titlePast', t);
   const under = useUnder(machine);
   useEffect(() => {
@@ -337,14 +356,7 @@ function Shown({ overview, panels }: { overview: MachineOverview; panels: Machin
       {circuit === null ? null : <DayAndBasis machineId={machine.id} timeZone={machine.timeZone} />}
       {day === null && machine.disposition === 'in-service' ? (
         <div className={styles['guide']}>
-          <SetupGuide
-            overview={overview}
-            actions={panels.guide}
-            onShowSettings={(id) => {
-              url.set({ circuit: id, rung: null });
-              jump('settings');
-            }}
-          />
+          <Guide overview={overview} actions={panels.guide} />
         </div>
       ) : null}
       <SectionBar />

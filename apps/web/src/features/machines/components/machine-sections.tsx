@@ -2,6 +2,7 @@
 
 import {
   createContext,
+  startTransition,
   useCallback,
   useContext,
   useLayoutEffect,
@@ -77,6 +78,8 @@ function showSection(id: SectionId): void {
   });
 }
 
+const isEmpty = (sections: OpenSections): boolean => Object.keys(sections).length === 0;
+
 /**
  * Which sections of the machine page are there, and which are open: as the person left them, on any machine.
  * @param expected those that will be there, as long as none has said so: the page does not move when they do
@@ -86,7 +89,10 @@ export function MachineSections({ expected, children }: { expected: readonly Sec
   const isNarrow = useNarrow();
   const [chosen, setChosen] = useState<OpenSections>({});
   // The server, which draws the page first, knows nothing of it.
-  useLayoutEffect(() => setChosen(readOpenSections(localStorage, userId)), [userId]);
+  useLayoutEffect(() => {
+    const kept = readOpenSections(localStorage, userId);
+    setChosen((before) => (isEmpty(before) && isEmpty(kept) ? before : kept));
+  }, [userId]);
   const [announced, setAnnounced] = useState<readonly SectionId[]>([]);
   const present = announced.length === 0 ? expected : announced;
   const choose = useCallback(
@@ -101,7 +107,10 @@ export function MachineSections({ expected, children }: { expected: readonly Sec
     (name: string) => {
       const id = SECTIONS.find((candidate) => candidate === name);
       if (id === undefined) return () => undefined;
-      setAnnounced((before) => SECTIONS.filter((candidate) => candidate === id || before.includes(candidate)));
+      // As a rule they are those that were expected: nobody waits for it.
+      startTransition(() =>
+        setAnnounced((before) => SECTIONS.filter((candidate) => candidate === id || before.includes(candidate))),
+      );
       // A link from elsewhere names the section that it means.
       if (window.location.hash === `#${id}`) {
         choose({ [id]: true });
