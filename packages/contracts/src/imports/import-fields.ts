@@ -143,7 +143,8 @@ export const IMPORT_FIELDS: readonly ImportField[] = [
   component('designation', 'Designation', 'text', {
     required: true,
     max: 40,
-    synonyms: ['item designation', 'item', 'tag', 'position'],
+    // Where another column says of which type it is, “component” is what it is called.
+    synonyms: ['item designation', 'item', 'tag', 'position', 'component'],
   }),
   component('componentType', 'Component type', 'component-type', {
     required: true,

@@ -1,3 +1,4 @@
+import { columnsOfEntity, fieldsOfEntity, FORM_LABELS, IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
 import { describeFile } from './describe-file.js';
 import { splitHeading, suggestFields } from './headings.js';
 
@@ -35,4 +36,82 @@ it('a sheet may be as long as a file may have rows', () => {
   const sheet = { name: 'base', hidden: false, rows, hiddenColumns: [], merged: [] };
   const { reading } = describeFile({ format: 'csv', notes: [], sheets: [sheet] });
   expect(reading.sheets[0]).toMatchObject({ rows: 199_999, headerRow: 1 });
+});
+
+describe('the words of a form as headings', () => {
+  const headingsOf = (entity: ImportEntity): { key: string; heading: string }[] => {
+    const labels = fieldsOfEntity(entity).map(({ key, header }) => ({ key, heading: FORM_LABELS[key] ?? header }));
+    const parents = columnsOfEntity(entity).filter((field) => field.entity !== entity);
+    return [...parents.map(({ key, header }) => ({ key, heading: header })), ...labels];
+  };
+
+  it.each(IMPORT_ENTITIES.map((entity): [ImportEntity] => [entity]))('are known, all of a %s together', (entity) => {
+    const columns = headingsOf(entity);
+    const suggested = suggestFields(
+      columns.map(({ heading }) => heading),
+      `${entity}s.csv`,
+    );
+    const read = columns.map(({ heading }, index) => [heading, suggested[index]]);
+    expect(read).toEqual(columns.map(({ heading, key }) => [heading, key]));
+  });
+
+  it.each(IMPORT_ENTITIES.flatMap((entity) => fieldsOfEntity(entity).map(({ key }): [string] => [key])))(
+    '%s: known alone, in a sheet that says what it lists',
+    (key) => {
+      const entity = IMPORT_ENTITIES.find((one) => key.startsWith(`${one}.`)) as ImportEntity;
+      const found = headingsOf(entity).find((one) => one.key === key);
+      expect([found?.heading, ...suggestFields([found?.heading ?? ''], entity)]).toEqual([found?.heading, key]);
+    },
+  );
+
+  it('of a circuit are known without a title, by those beside them', () => {
+    const headings = ['Customer', 'Machine', 'Circuit', 'Can oil be trapped in it?', 'Clamp time allowed', 'Note'];
+    expect(suggestFields(headings, 'list 4')).toEqual([
+      'customer.name',
+      'machine.name',
+      'circuit.name',
+      'circuit.canTrap',
+      'circuit.clampTimeAllowed',
+      'circuit.note',
+    ]);
+  });
+});
+
+describe('a heading that could be of several', () => {
+  it.each([
+    [
+      ['Machine', 'Component', 'Component type', 'Serial'],
+      [
+        'machine.name',
+        'installed-component.designation',
+        'installed-component.componentType',
+        'installed-component.serial',
+      ],
+    ],
+    [
+      ['Machine', 'Item', 'Component', 'Serial'],
+      [
+        'machine.name',
+        'installed-component.designation',
+        'installed-component.componentType',
+        'installed-component.serial',
+      ],
+    ],
+    // Three words for two fields: the third is nobody's, and least of all a signal's.
+    [
+      ['Machine', 'Item', 'Component type', 'Component'],
+      ['machine.name', 'installed-component.designation', 'installed-component.componentType', null],
+    ],
+    [
+      ['Lowest plant air', 'Highest air at the regulator'],
+      ['power-unit.plantAirLow', 'power-unit.plantAirHigh'],
+    ],
+    // A machine has no note: it is not written to its customer.
+    [
+      ['Customer', 'Machine', 'Form', 'Model', 'Note'],
+      ['customer.name', 'machine.name', 'machine.form', 'machine.model', null],
+    ],
+  ])('%j', (headings, fields) => {
+    expect(suggestFields(headings, 'list 4')).toEqual(fields);
+  });
 });

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { fieldsOfEntity, IMPORT_ENTITIES, IMPORT_FIELDS, type ImportEntity, type ImportField } from '@repo/contracts';
+import { FORM_LABELS, IMPORT_ENTITIES, IMPORT_FIELDS, type ImportEntity, type ImportField } from '@repo/contracts';
 import { parseQuantity, type QuantityKind } from '@repo/quantity';
 import type { Cell, Sheet } from '../../platform/sheets/index.js';
 
@@ -37,7 +37,7 @@ const normalise = (text: string): string =>
 /** No field is called so at length: what is longer is some text, and is not looked at. */
 const LONGEST_NAME = 200;
 
-/** Their headings name them, for their fields are called like those of others. */
+/** Their headings name them, for their fields are called like those of others: alone, their words are nobody's. */
 const SAYS_SO: ReadonlySet<ImportEntity> = new Set([
   'component-type',
   'fixture-element',
@@ -46,22 +46,32 @@ const SAYS_SO: ReadonlySet<ImportEntity> = new Set([
 ]);
 const nameOf = (field: ImportField): string => field.name.replaceAll(/([A-Z])/g, ' $1');
 
-function fieldIndex(): Map<string, ImportField[]> {
+type Index = ReadonlyMap<string, readonly ImportField[]>;
+
+function indexOf(namesOf: (field: ImportField) => readonly string[]): Index {
   const index = new Map<string, ImportField[]>();
-  const add = (name: string, field: ImportField): void => {
-    const key = normalise(name);
-    const fields = index.get(key) ?? [];
-    if (!fields.includes(field)) fields.push(field);
-    index.set(key, fields);
-  };
-  for (const field of IMPORT_FIELDS) add(field.header, field);
-  for (const field of IMPORT_FIELDS) for (const synonym of field.synonyms ?? []) add(synonym, field);
-  for (const field of IMPORT_FIELDS.filter(({ entity }) => !SAYS_SO.has(entity))) add(nameOf(field), field);
+  for (const field of IMPORT_FIELDS) {
+    for (const name of new Set(namesOf(field).map(normalise))) index.set(name, [...(index.get(name) ?? []), field]);
+  }
   return index;
 }
-const INDEX = fieldIndex();
+/** What a form asks with, without the unit or the remark that stands behind it in brackets. */
+const labelsOf = ({ key }: ImportField): string[] => {
+  const label = FORM_LABELS[key];
+  return label === undefined ? [] : [label, splitHeading(label).name];
+};
+const isAlone = ({ entity }: ImportField): boolean => !SAYS_SO.has(entity);
 /** By the headings of templates and exports, which go first. */
 const BY_HEADER = new Map([...IMPORT_FIELDS].reverse().map((field) => [normalise(field.header), field]));
+/** Every word of an entity's own, for a sheet that lists it; each field by the first that it is found by. */
+const OWN: readonly Index[] = [
+  indexOf(labelsOf),
+  indexOf((field) => [field.header, ...(field.synonyms ?? [])]),
+  indexOf((field) => [nameOf(field)]),
+];
+const SYNONYMS = indexOf((field) => field.synonyms ?? []);
+/** Of a sheet that lists something else, or nothing that is known: only what no other field is called. */
+const SOLE = indexOf((field) => (isAlone(field) ? [...labelsOf(field), ...(field.synonyms ?? []), nameOf(field)] : []));
 /** Spelling of a heading that means the name of what the sheet lists. */
 const NAME = new Set(['name', 'names', 'title']);
 const KEY_OF: Record<ImportEntity, string> = {
@@ -84,16 +94,36 @@ const KEY_OF: Record<ImportEntity, string> = {
   'setup-record': 'circuit.name',
 };
 
+/** What people call a sheet of them, beside the name of the entity. */
+const TITLES = [...IMPORT_ENTITIES.map((entity) => [normalise(entity), entity] as const)].concat([
+  ['component', 'installed-component'],
+  ['as left setting', 'setup-record'],
+]);
+
 /** What a sheet called so lists, if its name says it. */
 function entityOfTitle(title: string): ImportEntity | null {
   const words = ` ${normalise(title)} `;
-  const named = IMPORT_ENTITIES.filter((entity) => words.includes(` ${normalise(entity)}`));
-  return named.sort((a, b) => b.length - a.length)[0] ?? null;
+  const named = TITLES.filter(([name]) => words.includes(` ${name} `) || words.includes(` ${name}s `));
+  return named.sort(([a], [b]) => b.length - a.length)[0]?.[1] ?? null;
+}
+
+/** What the headings are mostly of; null where they are as much of two. */
+function entityOfNames(names: readonly string[]): ImportEntity | null {
+  const counts = IMPORT_ENTITIES.filter((entity) => !SAYS_SO.has(entity)).map((entity) => {
+    const known = names.filter((name) => OWN.some((index) => index.get(name)?.some((one) => one.entity === entity)));
+    return { entity, count: known.length };
+  });
+  const [most, next] = counts.sort((a, b) => b.count - a.count);
+  return most === undefined || most.count === (next?.count ?? 0) ? null : most.entity;
 }
 
 /** Suggests a field for each heading, each field once; null where nothing fits. */
 export function suggestFields(headings: readonly string[], title: string): (string | null)[] {
-  const entity = entityOfTitle(title);
+  const names = headings.map((heading) => {
+    const { name } = splitHeading(heading);
+    return name.length > LONGEST_NAME ? '' : normalise(name);
+  });
+  const entity = entityOfTitle(title) ?? entityOfNames(names);
   const used = new Set<string>();
   const take = (fields: readonly ImportField[]): string | null => {
     const free = fields.filter((field) => !used.has(field.key));
@@ -102,13 +132,10 @@ export function suggestFields(headings: readonly string[], title: string): (stri
     used.add(field.key);
     return field.key;
   };
-  const names = headings.map((heading) => {
-    const { name } = splitHeading(heading);
-    return name.length > LONGEST_NAME ? '' : normalise(name);
-  });
   const found = names.map((name) => {
     const exact = BY_HEADER.get(name);
-    return exact === undefined ? null : take([exact]);
+    const isOther = entity !== null && exact?.entity !== entity && ownOf(name, entity).length > 0;
+    return exact === undefined || isOther ? null : take([exact]);
   });
   return found.map((key, index) => {
     const name = names[index] ?? '';
@@ -117,11 +144,15 @@ export function suggestFields(headings: readonly string[], title: string): (stri
       used.add(KEY_OF[entity]);
       return KEY_OF[entity];
     }
-    // A sheet that says what it lists calls their fields by their names alone.
-    const named = entity !== null && SAYS_SO.has(entity) ? fieldsOfEntity(entity) : [];
-    return take([...named.filter((field) => normalise(nameOf(field)) === name), ...(INDEX.get(name) ?? [])]);
+    const ofSheet = entity === null ? [] : ownOf(name, entity);
+    const sole = SOLE.get(name) ?? [];
+    return take([...ofSheet, ...(SYNONYMS.get(name) ?? []), ...(sole.length === 1 ? sole : [])]);
   });
 }
+
+/** Fields of an entity that are called so. */
+const ownOf = (name: string, entity: ImportEntity): ImportField[] =>
+  OWN.flatMap((index) => (index.get(name) ?? []).filter((field) => field.entity === entity));
 
 export const textOf = (cell: Cell | undefined): string => {
   if (cell === undefined || cell === null) return '';

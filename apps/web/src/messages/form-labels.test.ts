@@ -1,0 +1,99 @@
+import { FORM_LABELS, IMPORT_FIELDS, type ImportEntity } from '@repo/contracts';
+import { en } from './en';
+
+/** Where the words of an entity's fields lie: the first that is there holds. */
+const PREFIXES: Readonly<Partial<Record<ImportEntity, readonly string[]>>> = {
+  'component-type': ['componentFigure', 'componentTypes'],
+  customer: ['customers'],
+  site: ['sites'],
+  machine: ['machine.form', 'control', 'control.behaviour', 'machine'],
+  'power-unit': ['powerUnit'],
+  circuit: ['circuit'],
+  'installed-component': ['components'],
+  'm-code': ['control'],
+  signal: ['control'],
+  wire: ['control'],
+  fixture: ['fixtures'],
+  'fixture-element': ['fixtureElement', 'fixtures'],
+  operation: ['operations'],
+  'target-setting': ['settings'],
+  'setup-record': ['settings'],
+};
+/** Words that are called otherwise than their fields. */
+const ELSEWHERE: Readonly<Record<string, string>> = {
+  'customer.contactName': 'customers.person',
+  'customer.contactEmail': 'customers.email',
+  'customer.contactPhone': 'customers.phone',
+  'machine.emergencyStopBehaviour': 'machine.form.emergencyStop',
+  'station.name': 'circuit.station',
+  'signal.name': 'control.signal',
+  'signal.suppressionVoltageV': 'control.suppressionVoltage',
+  'wire.number': 'control.wire',
+  'wire.fromTerminal': 'control.from',
+  'wire.toTerminal': 'control.to',
+  'wire.insulationVoltageV': 'control.insulation',
+  'wire.protectionA': 'control.protection',
+  'wire.conductorLimitA': 'control.conductorLimit',
+  'wire.highestInCableV': 'control.highestInCable',
+  'fixture.description': 'machine.form.description',
+  'fixture-element.kind': 'components.kind',
+  'fixture-element.name': 'componentTypes.name',
+  'operation.name': 'componentTypes.name',
+  'operation.requiredPressure': 'operations.required',
+  'component-type.kind': 'components.kind',
+  'component-type.reason': 'settings.reason',
+  'installed-component.componentType': 'components.type',
+  'installed-component.serial': 'machine.serial',
+  'installed-component.lineFunctions': 'components.lines',
+  'installed-component.validFrom': 'components.fittedAt',
+  'installed-component.reason': 'settings.reason',
+  'fixture-fitting.validFrom': 'components.fittedAt',
+  'fixture-fitting.reason': 'settings.reason',
+};
+/** Asked for in another way: a list, a cell of several figures, the source beside a figure. */
+const BY_NO_LABEL = new Set([
+  'component-type.figuresSource',
+  'installed-component.ownFigures',
+  'signal.component',
+  'operation.workpieceNotLimiting',
+]);
+
+const words: Readonly<Record<string, string>> = en;
+const findLabel = (entity: ImportEntity, name: string): string | undefined =>
+  words[
+    ELSEWHERE[`${entity}.${name}`] ??
+      (name === 'note'
+        ? 'customers.note'
+        : (PREFIXES[entity] ?? []).map((prefix) => `${prefix}.${name}`).find((key) => key in words)) ??
+      ''
+  ];
+/** Without the unit or the remark in brackets behind it; letters and numbers alone. */
+const fold = (text: string): string =>
+  text
+    .replace(/\s*[[(][^\])]*[\])]$/, '')
+    .toLowerCase()
+    .replaceAll(/[^\p{L}\p{N}+/]+/gu, ' ')
+    .trim();
+
+const FIELDS = IMPORT_FIELDS.filter(
+  ({ key, entity, name }) => !BY_NO_LABEL.has(key) && !(entity === 'component-type' && name.endsWith('Source')),
+);
+
+describe('what a form asks with', () => {
+  it.each(FIELDS.map(({ key }): [string] => [key]))('%s: heads its column too', (key) => {
+    const field = FIELDS.find((one) => one.key === key);
+    const label = field === undefined ? undefined : findLabel(field.entity, field.name);
+    expect([key, label]).toEqual([key, expect.any(String)]);
+    const known = [field?.header ?? '', ...(field?.synonyms ?? []), FORM_LABELS[key] ?? ''].map(fold);
+    expect([key, known]).toEqual([key, expect.arrayContaining([fold(label ?? '')])]);
+  });
+
+  it('is listed as it stands there, for columns that there are', () => {
+    const listed = Object.entries(FORM_LABELS);
+    const shown = listed.map(([key]): [string, string | undefined] => {
+      const field = FIELDS.find((one) => one.key === key);
+      return [key, field === undefined ? undefined : findLabel(field.entity, field.name)];
+    });
+    expect(listed).toEqual(shown);
+  });
+});
