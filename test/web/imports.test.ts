@@ -159,3 +159,20 @@ describe('the engineer', () => {
     await context.close();
   });
 });
+
+describe('a viewer of a customer who types an address of the staff', () => {
+  it.each(['imports', 'audit', 'sources', 'people', 'component-types', 'organisation', 'jobs', 'api-keys'])(
+    '/%s: is told that the page is not for them, and sees no heading, button or filter of it',
+    async (place) => {
+      const { page, context } = await stack.as('viewer');
+      await page.goto(`${stack.base}/${place}`);
+      await page.getByRole('alert').getByText('Your role may not see this').waitFor();
+      expect(await page.getByRole('heading').allInnerTexts()).toEqual(['Your role may not see this']);
+      const main = page.getByRole('main');
+      expect(await main.getByRole('button').count()).toBe(0);
+      expect(await main.getByRole('textbox').or(main.getByRole('combobox')).count()).toBe(0);
+      expect(await main.getByRole('link').allInnerTexts()).toEqual(['Go to the start']);
+      await context.close();
+    },
+  );
+});

@@ -14,6 +14,8 @@ import { late } from '@/lib/late';
 import { isCustomerRole, SessionProvider, useMay, useSession } from '@/lib/session/session';
 import { speakWhole, type MessageKey } from '@/messages';
 import { en } from '@/messages/en';
+import { ButtonLink } from '@/ui/button';
+import { StateNote } from '@/ui/notice';
 import { useIsReady } from '@/ui/use-is-ready';
 import styles from './app-frame.module.css';
 
@@ -29,6 +31,8 @@ interface Place {
   key: MessageKey;
   /** shown to whoever may call it */
   route?: Route;
+  /** what the page is about, where it is shown to fewer than may open it */
+  read?: Route;
 }
 
 const STAFF_PLACES: readonly Place[] = [
@@ -36,13 +40,18 @@ const STAFF_PLACES: readonly Place[] = [
   { href: '/issues', key: 'nav.issues' },
   { href: '/customers', key: 'nav.customers' },
   { href: '/sources', key: 'nav.sources', route: routes.sources.list },
-  { href: '/component-types', key: 'nav.componentTypes' },
+  { href: '/component-types', key: 'nav.componentTypes', route: routes.componentTypes.list },
   { href: '/imports', key: 'nav.imports', route: routes.imports.list },
   { href: '/jobs', key: 'nav.jobs', route: routes.jobs.list },
   { href: '/calculations', key: 'nav.calculations' },
-  { href: '/people', key: 'nav.people', route: routes.invitations.create },
+  { href: '/people', key: 'nav.people', route: routes.invitations.create, read: routes.memberships.list },
   { href: '/api-keys', key: 'nav.apiKeys', route: routes.apiKeys.list },
-  { href: '/organisation', key: 'nav.organisation', route: routes.organisations.update },
+  {
+    href: '/organisation',
+    key: 'nav.organisation',
+    route: routes.organisations.update,
+    read: routes.organisations.get,
+  },
   { href: '/audit', key: 'nav.audit', route: routes.auditEntries.list },
   { href: '/reference', key: 'nav.reference' },
 ];
@@ -140,14 +149,34 @@ function Invented() {
   return me.isInvented ? <p className={styles['invented']}>{t('app.invented')}</p> : null;
 }
 
+/** Instead of a page that a role may not read: neither its heading nor its buttons are for them. */
+function NoRight() {
+  const t = useTranslate();
+  return (
+    <StateNote
+      role="alert"
+      isPage
+      title={t('state.noRight.title')}
+      actions={<ButtonLink href="/">{t('state.home')}</ButtonLink>}
+    >
+      {t('state.noRight.text')}
+    </StateNote>
+  );
+}
+
 /** The page, or what has to be done before any page can be seen. */
 function Content({ children }: { children: ReactNode }) {
   const { me } = useSession();
+  const may = useMay();
+  const path = usePathname();
   const isDemanded = me.secondFactorDemanded && !me.hasSecondFactor;
   // It stays after the factor is there: the recovery codes are shown only now.
   const [isSettingUp, setSettingUp] = useState(isDemanded);
   if (isDemanded && !isSettingUp) setSettingUp(true);
-  return isSettingUp ? <SecondFactorPage onDone={() => setSettingUp(false)} /> : children;
+  if (isSettingUp) return <SecondFactorPage onDone={() => setSettingUp(false)} />;
+  const place = STAFF_PLACES.find(({ href }) => path === href || path.startsWith(`${href}/`));
+  const read = place?.read ?? place?.route;
+  return read === undefined || may(read) ? children : <NoRight />;
 }
 
 /** What comes over any page before a request goes on. */
