@@ -24,6 +24,8 @@ describe('a figure that nothing has is refused by its name', () => {
     ['hose', { temperatureDerating: figure(1.1) }, 'temperatureDerating'],
     ['hose', { ratedPressure: figure(400, 'bar'), burstPressure: figure(400, 'bar') }, 'burstPressure'],
     ['relief-valve', { openingPressure: figure(200, 'bar'), fullFlowPressure: figure(19, 'MPa') }, 'fullFlowPressure'],
+    ['swing-clamp', { bore: figure(25, 'mm'), rod: figure(2.51, 'cm') }, 'bore'],
+    ['work-support', { bore: figure(25, 'mm'), rod: figure(26, 'mm') }, 'bore'],
   ])('of a type: %s %j', async (kind, figures, name) => {
     const { body } = await engineer.post('/component-types', aType(kind, figures)).expect(422);
     expect(body.errors).toMatchObject([{ pointer: `/figures/${name}/value` }]);
@@ -34,8 +36,28 @@ describe('a figure that nothing has is refused by its name', () => {
     ['hose', { ratedPressure: figure(400, 'bar'), burstPressure: figure(1600, 'bar'), ageDerating: figure(1) }],
     ['relief-valve', { openingPressure: figure(200, 'bar'), fullFlowPressure: figure(200, 'bar') }],
     ['relief-valve', { fullFlowPressure: figure(200, 'bar') }],
+    ['cylinder', { bore: figure(25, 'mm'), rod: figure(25, 'mm') }],
+    ['cylinder', { rod: figure(25, 'mm') }],
   ])('one that may be is taken: %s %j', async (kind, figures) => {
     await engineer.post('/component-types', aType(kind, figures)).expect(201);
+  });
+
+  it('of an element of a fixture, when it is made and when it is changed', async () => {
+    const element = (figures: object) => ({ id: uuidv7(), kind: 'clamp', name: 'Clamp', quantity: 1, ...figures });
+    const made = (...elements: object[]) =>
+      engineer.post('/fixtures', { id: uuidv7(), customerId: world.customerId, name: `Fx ${uuidv7()}`, elements });
+    const [bar, mm] = [(value: number) => quantity(value, 'bar'), (value: number) => quantity(value, 'mm')];
+    const rodOver = element({ bore: mm(25), rod: quantity(2.51, 'cm') });
+    const { body } = await made(element({}), rodOver).expect(422);
+    expect(body.errors).toMatchObject([{ field: 'elements.1.bore', code: 'order', needs: 'at least its rod' }]);
+    const leastOver = element({ ratedPressure: bar(200), leastWorkingPressure: quantity(21, 'MPa') });
+    const refused = await made(leastOver).expect(422);
+    expect(refused.body.errors).toMatchObject([{ field: 'elements.0.ratedPressure', code: 'order' }]);
+    const fine = element({ bore: mm(25), rod: mm(25), ratedPressure: bar(200), leastWorkingPressure: bar(200) });
+    const { body: fixture } = await made(fine).expect(201);
+    const path = `/fixtures/${String(fixture.id)}`;
+    await engineer.patch(path, Number(fixture.version), { elements: [rodOver] }).expect(422);
+    await engineer.patch(path, Number(fixture.version), { elements: [fine] }).expect(200);
   });
 
   it('of a component beside those of its type', async () => {

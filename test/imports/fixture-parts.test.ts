@@ -111,6 +111,29 @@ describe('elements of fixtures', () => {
   });
 });
 
+describe('figures of an element that do not go together', () => {
+  const ORDERED =
+    'Customer;Fixture;Element;Element: kind;Element: bore [mm];Element: rod [mm];Element: rated pressure [bar];Element: least working pressure [bar]';
+
+  it('are refused in a file as they are in the form, of a new one and beside what is there', async () => {
+    const lines = [
+      'Norte Test;Fx O;A;clamp;25;26;;',
+      'Norte Test;Fx O;B;clamp;25;25;200;201',
+      'Norte Test;Fx O;C;clamp;25;25;200;200',
+    ];
+    const upload = await tryFile(engineer, 'ordered.csv', csv(ORDERED, ...lines));
+    expect((await upload.findings()).sort()).toEqual(['E2 figure', 'G3 figure']);
+    const [row] = await upload.rows();
+    expect(row?.findings).toMatchObject([{ params: { figure: 'Element: bore', needs: 'at least its rod' } }]);
+    expect(await upload.commit({ withoutRefused: true })).toMatchObject({ state: 'finished' });
+    // The bore stands there: the rod alone is in the file.
+    const rods = 'Customer;Fixture;Element;Element: rod [mm]';
+    const later = await tryFile(engineer, 'rods.csv', csv(rods, 'Norte Test;Fx O;C;30'));
+    expect(await later.findings()).toEqual(['D2 figure']);
+    expect(await upload.undo()).toMatchObject({ state: 'finished' });
+  });
+});
+
 describe('elements of one name in one fixture', () => {
   const twinId = uuidv7();
   const rest = (mmX: number) => ({ ...AT, x: mm(mmX) });

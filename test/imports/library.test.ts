@@ -143,4 +143,13 @@ describe('a machine’s control', () => {
     expect(await exportOf('machines')).toBe(before);
     expect(await machineOf()).toMatchObject({ controlBehaviour: { onPressureLoss: 'feed-hold', onReset: null } });
   });
+
+  it('with a rod that does not go into its bore are refused, as they are in the form', async () => {
+    const headings = 'Type: name;Type: kind;Type: source of its figures;Type: bore [mm];Type: rod [mm]';
+    const lines = ['Clamp 25;swing-clamp;sheet D, invented;25;26', 'Clamp 26;swing-clamp;sheet D, invented;25;25'];
+    const upload = await tryFile(engineer, 'rods.csv', csv(headings, ...lines));
+    expect(await upload.findings()).toEqual(['D2 figure']);
+    const [row] = await upload.rows();
+    expect(row?.findings).toMatchObject([{ params: { figure: 'Type: bore', needs: 'at least its rod' } }]);
+  });
 });

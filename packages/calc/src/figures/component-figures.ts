@@ -22,7 +22,7 @@ const rating = { ratedPressure: { kind: 'pressure', worse: 'lower', usual: [50, 
 const cylinder = {
   ...rating,
   // More oil to move, and more force: times, volumes, areas and contact go different ways.
-  bore: { kind: 'length', worse: 'either', usual: [5, 200, 'mm'] },
+  bore: { kind: 'length', worse: 'either', notBelow: 'rod', usual: [5, 200, 'mm'] },
   rod: { kind: 'length', worse: 'either', usual: [3, 150, 'mm'] },
   stroke: { kind: 'length', worse: 'either', usual: [0.5, 500, 'mm'] },
   friction: { kind: 'force', worse: 'either', usual: [1, 5000, 'N'] },

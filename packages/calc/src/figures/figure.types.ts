@@ -49,6 +49,8 @@ interface AnyFigure<Ways extends Direction> {
   readonly worse?: Ways | Readonly<Record<string, Ways>>;
   /** what the control sees of every circuit of its machine: beside the circuit's own proof, or alone */
   readonly seenByControl?: 'too' | 'alone';
+  /** the other quantity of the same record that it cannot be below */
+  readonly notBelow?: string;
   /** absent: neither imported nor exported */
   readonly column?: Column;
   readonly field: Field;

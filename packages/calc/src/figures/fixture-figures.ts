@@ -20,6 +20,7 @@ export const ELEMENT_FIGURES = {
     kind: 'pressure',
     // A support carries its rated load at its rated pressure: rated lower, it bears less and carries sooner.
     worse: { clamp: 'lower', support: 'either' },
+    notBelow: 'leastWorkingPressure',
     column: { header: 'Rated pressure' },
     field: { group: 'main' },
   },
@@ -34,6 +35,7 @@ export const ELEMENT_FIGURES = {
     type: 'quantity',
     kind: 'length',
     worse: EITHER,
+    notBelow: 'rod',
     column: { header: 'Bore', place: 'first' },
     field: { group: 'main', unit: 'mm' },
   },

@@ -14,8 +14,10 @@ export {
   factNameOf,
   fromFigures,
   listFactNames,
+  listTooLow,
   mapFigures,
   pickControlFacts,
   pickFacts,
+  toWords,
   unsaidOf,
 } from './read-figures.js';

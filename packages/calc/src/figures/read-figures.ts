@@ -26,6 +26,20 @@ export const mapFigures = <Made>(figures: Figures, make: (figure: Figure, name: 
 export const factNameOf = (name: string, figure: Figure): string =>
   figure.type === 'quantity' ? `${name}${SI_ENDINGS[figure.kind]}` : name;
 
+/** `ratedPressure` -> "rated pressure". */
+export const toWords = (name: string): string => name.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+
+/** Figures that lie below what they cannot be below, each with the other one. */
+export const listTooLow = (
+  figures: Figures,
+  siOf: (name: string) => number | null,
+): { figure: string; other: string }[] =>
+  Object.entries(figures).flatMap(([figure, { notBelow: other }]) => {
+    if (other === undefined) return [];
+    const [value, least] = [siOf(figure), siOf(other)];
+    return value !== null && least !== null && value < least ? [{ figure, other }] : [];
+  });
+
 /** What stands for a figure of which nobody has said anything. */
 export const unsaidOf = (figure: Figure): false | null =>
   figure.type === 'answer' && figure.isAlwaysSaid === true ? false : null;

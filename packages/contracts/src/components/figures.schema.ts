@@ -1,3 +1,4 @@
+import { toWords } from '@repo/calc/figures';
 import { checkUnit, type QuantityKind } from '@repo/quantity';
 import { z } from 'zod';
 import { quantityOf, toSiOf } from '../common/quantity.js';
@@ -35,7 +36,7 @@ function checkOrder(name: string, figures: Record<string, FigureIn>, kind: Compo
   if (rule === undefined || other === undefined) return;
   const [value, bound] = [toSiOrNull(figures[name], rule.kind), toSiOrNull(figures[other], rule.kind)];
   if (value === null || bound === null || value > bound || (value === bound && rule.above === undefined)) return;
-  const message = rule.above === undefined ? `at least ${other}` : `more than ${other}`;
+  const message = `${rule.above === undefined ? 'at least' : 'more than'} its ${toWords(other)}`;
   report({ path: ['figures', name, 'value'], message });
 }
 

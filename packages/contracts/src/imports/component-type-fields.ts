@@ -1,4 +1,4 @@
-import type { ComponentFigure } from '@repo/calc/figures';
+import { toWords, type ComponentFigure } from '@repo/calc/figures';
 import { COMPONENT_FIGURES, COMPONENT_KINDS } from '../components/component-kinds.js';
 import { fieldsOf, type ImportField } from './import-field-model.js';
 
@@ -23,8 +23,6 @@ function figuresByName(): ReadonlyMap<string, ComponentFigure> {
   }
   return found;
 }
-
-const toWords = (name: string): string => name.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 
 /** A figure of a component type in a spreadsheet: its value, and beside it where it comes from. */
 export interface ComponentFigureColumns {

@@ -1,3 +1,4 @@
+import { toWords } from '@repo/calc/figures';
 import { checkFigures, componentKindSchema, type FigureIn } from '@repo/contracts';
 import { beginsAfter } from '../../platform/clock/period.js';
 import { componentFigures, type StoredFigures } from '../../documents/component-figures.js';
@@ -67,7 +68,7 @@ function judgeOwnFigures(rec: Rec, figures: StoredFigures, context: DecideContex
     kind,
     ({ path, message }) => {
       const name = String(path[1]);
-      if (!refused.has(name)) refuse(rec, 'figure', { figure: name, needs: message }, 'ownFigures');
+      if (!refused.has(name)) refuse(rec, 'figure', { figure: toWords(name), needs: message }, 'ownFigures');
       refused.add(name);
     },
     toTyped(type.figures),

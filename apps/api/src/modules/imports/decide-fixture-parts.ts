@@ -1,3 +1,5 @@
+import { ELEMENT_FIGURES, listTooLow, toWords } from '@repo/calc/figures';
+import { importField } from '@repo/contracts';
 import { beginsAfter } from '../../platform/clock/period.js';
 import { groupBy } from '../../platform/group-by.js';
 import {
@@ -7,6 +9,7 @@ import {
   refuse,
   requireFields,
   resulting,
+  resultingSi,
   type Others,
   type Rule,
 } from './deciding.js';
@@ -51,6 +54,17 @@ function pairUp(listed: readonly Rec[], there: readonly Existing[]): Map<Rec, Ex
   return pairs;
 }
 
+/** Figures that do not go together, of which the file says one at least. */
+function judgeOrder(rec: Rec): void {
+  if (rec.outcome === 'unchanged') return;
+  for (const { figure, other } of listTooLow(ELEMENT_FIGURES, (name) => resultingSi(rec, name))) {
+    const field = [figure, other].find((name) => rec.values.has(name));
+    if (field === undefined) continue;
+    const header = importField(`fixture-element.${figure}`)?.header ?? figure;
+    refuse(rec, 'figure', { figure: header, needs: `at least its ${toWords(other)}` }, field);
+  }
+}
+
 /**
  * A clamp, support or locator is known by its name. Several of one name are known by what is said of them, where the file lists as many as
  * there are: else nobody could say which is meant.
@@ -68,6 +82,7 @@ export const decideElement: Rule = (rec, { snapshot }, { recs }) => {
     rec.existing = pairUp(listed, there).get(rec) ?? null;
   }
   createOrChange(rec);
+  judgeOrder(rec);
   if ((listed.length > 1 || there.length > 1) && listed.length !== there.length) {
     refuse(rec, 'element-twice', { name: rec.label, listed: listed.length, there: there.length }, 'name');
   }

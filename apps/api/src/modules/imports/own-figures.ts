@@ -1,11 +1,11 @@
+import { toWords } from '@repo/calc/figures';
 import { COMPONENT_FIGURE_COLUMNS, type ComponentFigureColumns } from '@repo/contracts';
 import { parseQuantity, toSi } from '@repo/quantity';
 import { componentFigures, type StoredFigures } from '../../documents/component-figures.js';
 import type { DerivedColumn } from './derived-columns.js';
 import { fold, isSame } from './plan-model.js';
 
-/** `inner diameter`, as its heading has it; in a cell a figure is called so. */
-const toWords = (figure: string): string => figure.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
+/** As its heading has it; in a cell a figure is called so. */
 const BY_WORDS: ReadonlyMap<string, ComponentFigureColumns> = new Map(
   COMPONENT_FIGURE_COLUMNS.map((columns) => [toWords(columns.figure), columns]),
 );
