@@ -46,7 +46,7 @@ export * from './standings/standings.routes.js';
 export * from './exports/export-tables.js';
 export * from './exports/exports.schema.js';
 export * from './imports/import-fields.js';
-export * from './imports/form-labels.js';
+export * from './imports/form-labels.generated.js';
 export * from './imports/imports.schema.js';
 export * from './imports/sample-rows.js';
 export * from './imports/import-words.js';

@@ -1,6 +1,6 @@
 /**
  * How a form of the pages asks for what a column holds, where its heading is another one: whoever copies the words of a page into the
- * first row of a sheet is understood. The page's catalogue holds the words; a test there holds these equal to them.
+ * first row of a sheet is understood. Written from the pages' catalogue: KEDGE_KEEP_LABELS=1 npm test -- form-labels
  */
 export const FORM_LABELS: Readonly<Record<string, string>> = {
   'component-type.name': 'Name',
