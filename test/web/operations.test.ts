@@ -77,6 +77,8 @@ test('another material group brings its own figures, where none were typed', asy
   await page.getByLabel('How is the required pressure known?').selectOption('computed');
   await page.getByLabel('Material group').selectOption('aluminium-wrought');
   await dialog.getByRole('button', { name: 'Add an operation' }).click();
+  await dialog.getByText(/cannot be computed while these are not known: Diameter of the tool, Teeth, Feed/).waitFor();
+  await dialog.getByRole('button', { name: 'Save all the same' }).click();
   await dialog.waitFor({ state: 'hidden' });
   const readCut = async () => {
     const answer = await page.request.get(`/api/v1/operations?fixtureId=${fixtureId}&limit=50`);

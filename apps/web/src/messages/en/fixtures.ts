@@ -133,6 +133,8 @@ export const fixtureMessages = {
   'operations.heldByNone': '{pressure}: the clamps are not needed in any of the {cases, number} load cases.',
   'operations.notHeld':
     'No pressure holds the workpiece: {case}. More force alone does not help. Move a clamp or a locator, raise the friction, or cut less.',
+  'operations.cutLacks':
+    'The required pressure cannot be computed while these are not known: {missing}. Until then every circuit that this fixture is fitted to stays unproven.',
   'operations.cutMissing': 'Not known: {missing}. Nothing is assumed.',
   'operations.cutRefused': 'It cannot be computed with what was entered. Look again at: {fields}.',
   'operations.wouldHelp': 'What would help most: {change} at {clamp}; the required pressure falls by {gain}.',
