@@ -53,7 +53,7 @@ export const COMPONENT_TYPE_FIELDS: readonly ImportField[] = [
   type('kind', 'Type: kind', 'choice', { required: true, choices: COMPONENT_KINDS }),
   type('partNumber', 'Type: part number', 'text', SHORT),
   type('note', 'Type: note', 'text', NOTE),
-  type('figuresSource', 'Type: source of its figures', 'text', SHORT),
+  type('figuresSource', 'Type: source of its figures', 'text', { ...SHORT, synonyms: ['source', 'data sheet'] }),
   ...COMPONENT_FIGURE_COLUMNS.flatMap(({ value, source }) => [value, source]),
   type('reason', 'Type: reason', 'text', SHORT),
 ];

@@ -77,6 +77,41 @@ describe('the words of a form as headings', () => {
   });
 });
 
+describe('a list without a title that says what it is', () => {
+  it.each([
+    [
+      ['Name', 'Kind', 'Rated pressure [bar]', 'Bore', 'Rod diameter', 'Source'],
+      ['name', 'kind', 'ratedPressure', 'bore', 'rod', 'figuresSource'].map((name) => `component-type.${name}`),
+    ],
+    [
+      ['Customer', 'Fixture', 'Name', 'Kind', 'How many', 'Bore', 'Rod'],
+      [
+        'customer.name',
+        'fixture.name',
+        ...['name', 'kind', 'quantity', 'bore', 'rod'].map((name) => `fixture-element.${name}`),
+      ],
+    ],
+    [
+      ['Customer', 'Fixture', 'Number', 'Name', 'Tool', 'Required pressure'],
+      [
+        'customer.name',
+        'fixture.name',
+        ...['number', 'name', 'tool', 'requiredPressure'].map((name) => `operation.${name}`),
+      ],
+    ],
+    // What was measured and what was released are called alike: what was measured needs no title.
+    [
+      ['Customer', 'Machine', 'Circuit', 'Setting', 'Set point', 'Reset point', 'Why'],
+      [
+        ...['customer.name', 'machine.name', 'circuit.name'],
+        ...['setting', 'setPoint', 'resetPoint', 'reason'].map((name) => `setup-record.${name}`),
+      ],
+    ],
+  ])('%j', (headings, fields) => {
+    expect(suggestFields(headings, 'list 4')).toEqual(fields);
+  });
+});
+
 describe('a heading that could be of several', () => {
   it.each([
     [

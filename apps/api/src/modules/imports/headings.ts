@@ -1,5 +1,12 @@
 import { createHash } from 'node:crypto';
-import { FORM_LABELS, IMPORT_ENTITIES, IMPORT_FIELDS, type ImportEntity, type ImportField } from '@repo/contracts';
+import {
+  columnsOfEntity,
+  FORM_LABELS,
+  IMPORT_ENTITIES,
+  IMPORT_FIELDS,
+  type ImportEntity,
+  type ImportField,
+} from '@repo/contracts';
 import { parseQuantity, type QuantityKind } from '@repo/quantity';
 import type { Cell, Sheet } from '../../platform/sheets/index.js';
 
@@ -69,7 +76,7 @@ const OWN: readonly Index[] = [
   indexOf((field) => [field.header, ...(field.synonyms ?? [])]),
   indexOf((field) => [nameOf(field)]),
 ];
-const SYNONYMS = indexOf((field) => field.synonyms ?? []);
+const SYNONYMS = indexOf((field) => (isAlone(field) ? (field.synonyms ?? []) : []));
 /** Of a sheet that lists something else, or nothing that is known: only what no other field is called. */
 const SOLE = indexOf((field) => (isAlone(field) ? [...labelsOf(field), ...(field.synonyms ?? []), nameOf(field)] : []));
 /** Spelling of a heading that means the name of what the sheet lists. */
@@ -107,14 +114,36 @@ function entityOfTitle(title: string): ImportEntity | null {
   return named.sort(([a], [b]) => b.length - a.length)[0]?.[1] ?? null;
 }
 
-/** What the headings are mostly of; null where they are as much of two. */
+/** What the rows of an entity hang on, and how the columns are headed that say so. */
+const PARENTS: ReadonlyMap<ImportEntity, ReadonlyMap<string, ImportEntity>> = new Map(
+  IMPORT_ENTITIES.map((entity) => {
+    const others = columnsOfEntity(entity).filter((field) => field.entity !== entity);
+    return [entity, new Map(others.map((field) => [normalise(field.header), field.entity]))];
+  }),
+);
+/** So many headings of something else make a sheet one of several things. */
+const OF_ANOTHER = 2;
+
+/**
+ * What the headings are mostly of; null where they are as much of two, or of several things that stand in one row. What was released is
+ * called like what was measured: it says so.
+ */
 function entityOfNames(names: readonly string[]): ImportEntity | null {
-  const counts = IMPORT_ENTITIES.filter((entity) => !SAYS_SO.has(entity)).map((entity) => {
-    const known = names.filter((name) => OWN.some((index) => index.get(name)?.some((one) => one.entity === entity)));
-    return { entity, count: known.length };
+  const counts = IMPORT_ENTITIES.filter((entity) => entity !== 'target-setting').map((entity) => {
+    const parents = PARENTS.get(entity) ?? new Map<string, ImportEntity>();
+    const known = names.filter((name) => !parents.has(name) && ownOf(name, entity).length > 0);
+    return { entity, parents, known, count: known.length + names.filter((name) => parents.has(name)).length };
   });
-  const [most, next] = counts.sort((a, b) => b.count - a.count);
-  return most === undefined || most.count === (next?.count ?? 0) ? null : most.entity;
+  const [most, next] = counts
+    .filter(({ known }) => known.length > 0)
+    .sort((a, b) => b.count - a.count || b.known.length - a.known.length);
+  if (most === undefined || (most.count === next?.count && most.known.length === next.known.length)) return null;
+  const isOfAnother = counts.some(
+    ({ entity, known }) =>
+      ![...most.parents.values(), most.entity].includes(entity) &&
+      known.filter((name) => !most.known.includes(name) && !most.parents.has(name)).length >= OF_ANOTHER,
+  );
+  return isOfAnother ? null : most.entity;
 }
 
 /** Suggests a field for each heading, each field once; null where nothing fits. */
