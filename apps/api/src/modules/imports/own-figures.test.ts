@@ -36,7 +36,33 @@ describe('figures of its own, in one cell', () => {
     ['bore = 4 mm [x]; bore = 5 mm [x]', 'bore = 5 mm [x]'],
     ['bore = 4 mm [x] and more', 'bore = 4 mm [x] and more'],
     ['bore = 4 mm [x]; stroke', 'stroke'],
+    [`bore = 4 mm [x]${' '.repeat(300)}more`, `bore = 4 mm [x]${' '.repeat(45)}`.trim()],
   ])('%s: what cannot be read is shown', (text, got) => {
     expect(readOwnFigures(text)).toEqual({ got });
+  });
+
+  it.each(['[psi]', '[in_i]', 'MPa', '[lbf_av]'])('read back in %s, whose name has brackets of its own', (unit) => {
+    const figure = unit === '[in_i]' ? 'bore' : unit === '[lbf_av]' ? 'friction' : 'ratedPressure';
+    const [written] = toOwnText({ [figure]: { value: 3000, unit, digits: 0, source: 'drawing [3]', si: 1 } }).split(
+      '; ',
+    );
+    expect(read(written ?? '')).toEqual({
+      [figure]: expect.objectContaining({ value: 3000, unit, source: 'drawing [3]' }),
+    });
+  });
+
+  // Two thousand spaces took ten seconds, twenty thousand hours, when an expression looked for the pieces.
+  it.each([
+    ' '.repeat(20_000),
+    `a${' '.repeat(19_990)}a`,
+    `bore =${' '.repeat(19_990)}a`,
+    `bore = 4${' '.repeat(19_980)}mm`,
+    `bore = 4 mm [${'['.repeat(19_900)}`,
+    `bore = 4 mm${' []'.repeat(6_600)}`,
+    '=['.repeat(10_000),
+  ])('as long as a cell may be, it is looked at once', (text) => {
+    const began = performance.now();
+    readOwnFigures(text);
+    expect(performance.now() - began).toBeLessThan(200);
   });
 });

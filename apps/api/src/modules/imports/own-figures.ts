@@ -10,8 +10,48 @@ const BY_WORDS: ReadonlyMap<string, ComponentFigureColumns> = new Map(
   COMPONENT_FIGURE_COLUMNS.map((columns) => [toWords(columns.figure), columns]),
 );
 
-/** One figure of a cell: its name, its value, and in brackets where it comes from; a bracket of the source has a stroke before it. */
-const ONE = /\s*([^=;[\]]+?)\s*=\s*([^=;[\]]+?)\s*\[((?:[^\]\\]|\\[\]\\])*)\]\s*(?:;|$)/y;
+/** No name and no value of a figure is as long. */
+const LONGEST = 100;
+
+/** Behind the bracket that closes the source that begins at `opened`; a bracket inside has a stroke before it. Null: it is never closed. */
+function endOfSource(text: string, opened: number): number | null {
+  for (let at = opened + 1; at < text.length; at += 1) {
+    if (text[at] === ']') return at + 1;
+    if (text[at] === '\\') {
+      at += 1;
+      if (text[at] !== ']' && text[at] !== '\\') return null;
+    }
+  }
+  return null;
+}
+
+/**
+ * One figure of a cell from a place on: its name, its value, and in brackets where it comes from; null where there is none. Units may have
+ * brackets too, so that its source is what ends it. Looked for piece by piece: an expression would try every way to share out a cell of spaces.
+ */
+function findFigure(text: string, from: number): { name: string; amount: string; source: string; next: number } | null {
+  const equals = text.slice(from, from + LONGEST).indexOf('=') + from;
+  const name = text.slice(from, Math.max(from, equals)).trim();
+  if (name === '' || /[;[\]]/.test(name)) return null;
+  const most = Math.min(text.length, equals + LONGEST);
+  for (let at = equals + 1; at < most; at += 1) {
+    if (text[at] === '=' || text[at] === ';') return null;
+    if (text[at] !== '[') continue;
+    const end = endOfSource(text, at);
+    if (end === null) return null;
+    const rest = text.slice(end).trimStart();
+    if (rest !== '' && !rest.startsWith(';')) continue;
+    const semicolon = text.indexOf(';', end);
+    const source = text.slice(at + 1, end - 1).replace(/\\([\]\\])/g, '$1');
+    return {
+      name,
+      amount: text.slice(equals + 1, at).trim(),
+      source: source.trim(),
+      next: semicolon < 0 ? text.length : semicolon + 1,
+    };
+  }
+  return null;
+}
 
 const decimalsOf = (value: number): number => Math.min(15, String(value).split('.')[1]?.length ?? 0);
 
@@ -28,13 +68,14 @@ export const toOwnText = (figures: StoredFigures): string =>
 /** The figures that a cell names; `got` is where it cannot be read. */
 export function readOwnFigures(text: string): { figures: StoredFigures } | { got: string } {
   const figures: Record<string, StoredFigures[string]> = {};
-  for (ONE.lastIndex = 0; ONE.lastIndex < text.length;) {
-    const from = ONE.lastIndex;
+  let from = 0;
+  while (text.slice(from).trim() !== '') {
     const unread = { got: text.slice(from, from + 60).trim() };
-    const [, name = '', amount = '', escaped = ''] = ONE.exec(text) ?? [];
-    const columns = BY_WORDS.get(fold(name));
-    const source = escaped.replaceAll(/\\([\]\\])/g, '$1').trim();
-    if (columns === undefined || source === '' || columns.figure in figures) return unread;
+    const found = findFigure(text, from);
+    const columns = found === null ? undefined : BY_WORDS.get(fold(found.name));
+    if (found === null || columns === undefined || found.source === '' || columns.figure in figures) return unread;
+    const { amount, source, next } = found;
+    from = next;
     const read = parseQuantity(amount, { kind: columns.kind });
     if (!read.ok) return unread;
     const { value, unit } = read.quantity;

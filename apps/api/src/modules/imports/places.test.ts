@@ -14,3 +14,11 @@ describe('places of a cell', () => {
     }
   });
 });
+
+it('a cell that names none is looked at once, however long it is', () => {
+  const began = performance.now();
+  for (const text of [`4${' '.repeat(19_990)}mm`, ' toward '.repeat(2_400), `4${'\u00a0'.repeat(19_990)}x`]) {
+    expect(readPlaces(text)).toBeNull();
+  }
+  expect(performance.now() - began).toBeLessThan(150);
+});

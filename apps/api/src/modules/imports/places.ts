@@ -6,6 +6,8 @@ type Place = StoredElement['places'][number];
 type PlaceInSi = StoredElement['si']['places'][number];
 
 const MOST = 200;
+/** Six numbers of seventeen digits with their units are shorter. */
+const LONGEST = 400;
 /** Of a direction: it says where to, not how far. */
 const LENGTHS = { least: 1e-6, most: 1e6 };
 
@@ -21,6 +23,7 @@ export const toText = (places: readonly Place[]): string =>
 const NUMBER = /^[+-]?\d+(\.\d+)?(e[+-]?\d+)?$/i;
 
 function readPlace(text: string): { place: Place; inSi: PlaceInSi } | null {
+  if (text.length > LONGEST) return null;
   const [point = '', toward = '', ...more] = text.split(/\s+toward\s+/);
   const lengths = point.split(',').map((part) => parseQuantity(part.trim(), { kind: 'length' }));
   const parts = toward.split(',').map((part) => part.trim());

@@ -126,3 +126,12 @@ describe('a number of a file', () => {
     expect(read('3 GPa', pressure)).toMatchObject({ ok: false, code: 'too-large' });
   });
 });
+
+// Half a second each, and a file may have thousands, when spaces were looked for from every place.
+it.each(IMPORT_FIELDS.map(({ key }): [string] => [key]))('%s: a cell of spaces is read at once', (key) => {
+  const began = performance.now();
+  for (const text of [`4${' '.repeat(20_000)}mm`, `4${'\u00a0'.repeat(20_000)}x`]) {
+    read(text, importField(key) as ImportField);
+  }
+  expect(performance.now() - began).toBeLessThan(150);
+});

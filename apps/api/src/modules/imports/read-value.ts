@@ -86,7 +86,9 @@ const isLine = ({ max, type }: ImportField): boolean => type !== 'text' || (max 
 const toLine = (text: string): string =>
   text
     .trim()
-    .replaceAll(/ *[\r\n]+ */g, ' ')
+    .split(/[\r\n]+/)
+    .map((line) => line.trim())
+    .join(' ')
     .normalize('NFC');
 
 function readText(cell: string | number | boolean, field: ImportField): ReadResult {
