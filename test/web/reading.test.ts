@@ -172,4 +172,21 @@ describe('every page', () => {
     expect(share).toBeLessThan(0.01);
     await context.close();
   });
+
+  it('a name that is one long word pushes no column of the audit trail off the page', async () => {
+    const { page, context } = await stack.as('engineer', SIZES.tablet);
+    await page.goto('/customers');
+    const id = `0194eda9-c529-7881-b02d-${'9'.repeat(12)}`;
+    const answer = await page.request.post('/api/v1/customers', {
+      data: { id, name: 'W'.repeat(120) },
+      headers: { 'idempotency-key': `"${id}"`, origin: new URL(page.url()).origin },
+    });
+    expect(answer.status()).toBe(201);
+    await page.goto('/audit');
+    await page.getByText('W'.repeat(120)).first().waitFor();
+    expect(await page.evaluate(() => document.documentElement.scrollWidth - window.innerWidth)).toBe(0);
+    const seal = page.getByRole('columnheader', { name: 'Seal' });
+    expect(await seal.evaluate((cell) => cell.getBoundingClientRect().right <= window.innerWidth)).toBe(true);
+    await context.close();
+  });
 });

@@ -17,6 +17,7 @@ import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { StackedPanels } from '@/ui/stack';
 import { Table, tableStyles } from '@/ui/table';
+import styles from './audit.module.css';
 
 /** Nouns that the trail knows, and the page of each, where it has one. */
 const ENTITIES = [
@@ -54,7 +55,7 @@ const toWords = (name: string): string => name.replace(/([a-z0-9])([A-Z])/g, '$1
 function Subject({ subject }: { subject: NonNullable<AuditEntry['subject']> }) {
   const { name, machineId, machineName } = subject;
   return (
-    <span className={tableStyles['small']}>
+    <span className={`${tableStyles['small']} ${styles['subject']}`}>
       {name}
       {machineId === null || machineName === null || machineName === name ? null : (
         <>
