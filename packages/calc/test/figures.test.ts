@@ -5,11 +5,13 @@ import {
   factNameOf,
   FIXTURE_FIGURES,
   listFactNames,
+  listTooLow,
   MACHINE_FIGURES,
   mapFigures,
   pickControlFacts,
   pickFacts,
   POWER_UNIT_FIGURES,
+  toWords,
   unsaidOf,
   type Figure,
   type Figures,
@@ -99,5 +101,15 @@ describe('figures', () => {
       Object.entries(figures).flatMap(([name, figure]) => (unsaidOf(figure) === false ? [name] : [])),
     );
     expect(nos).toEqual(['hasReducingValve']);
+  });
+
+  it('of an element are told where one lies below what it cannot be below: a bore below its rod, a rating below what it needs', () => {
+    const tooLow = (si: Record<string, number>) => listTooLow(ELEMENT_FIGURES, (name) => si[name] ?? null);
+    expect(tooLow({ bore: 0.02, rod: 0.025 })).toEqual([{ figure: 'bore', other: 'rod' }]);
+    expect(tooLow({ bore: 0.02, rod: 0.02, ratedPressure: 1e7, leastWorkingPressure: 2e7 })).toEqual([
+      { figure: 'ratedPressure', other: 'leastWorkingPressure' },
+    ]);
+    expect(tooLow({ bore: 0.02, leastWorkingPressure: 2e7 })).toEqual([]);
+    expect(toWords('leastWorkingPressure')).toBe('least working pressure');
   });
 });

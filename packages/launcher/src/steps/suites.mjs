@@ -19,7 +19,6 @@ const TRIED_OFTEN = [
   'packages/calc/test/milling-loads',
   'packages/calc/test/proof/recomputed',
   'packages/calc/test/way-out.test',
-  'packages/calc/test/way-out-impossible',
 ];
 
 /**
