@@ -88,34 +88,35 @@ test('another material group brings its own figures, where none were typed', asy
     return items.find(({ name }) => name === 'Pocket')?.cut;
   };
   expect(await readCut()).toMatchObject({ materialGroup: 'aluminium-wrought', kc11: { value: 780 } });
+  const openChange = async () => {
+    await page
+      .getByRole('row')
+      .filter({ hasText: 'Pocket' })
+      .getByRole('button', { name: /^Change/ })
+      .click();
+  };
+  /** Saves, and waits until the list knows of the period that has begun. */
+  const saveChange = async () => {
+    const isList = (url: string) => new URL(url).pathname === '/api/v1/operations';
+    const reread = page.waitForResponse((answer) => answer.request().method() === 'GET' && isList(answer.url()));
+    await dialog.getByRole('button', { name: 'Change from then on' }).click();
+    await dialog.waitFor({ state: 'hidden' });
+    await reread;
+  };
 
-  await page
-    .getByRole('row')
-    .filter({ hasText: 'Pocket' })
-    .getByRole('button', { name: /^Change/ })
-    .click();
+  await openChange();
   const typedForce = dialog.getByLabel('Specific cutting force kc1.1', { exact: true });
   expect(await typedForce.inputValue()).toBe('');
   await dialog.getByLabel('Material group').selectOption('42crmo4');
-  await dialog.getByRole('button', { name: 'Change from then on' }).click();
-  await dialog.waitFor({ state: 'hidden' });
+  await saveChange();
   expect(await readCut()).toMatchObject({ materialGroup: '42crmo4', kc11: { value: 2500 }, mc: 0.26 });
 
   // What was typed stays, whatever the group says.
-  await page
-    .getByRole('row')
-    .filter({ hasText: 'Pocket' })
-    .getByRole('button', { name: /^Change/ })
-    .click();
+  await openChange();
   await typedForce.focus();
   await page.keyboard.type('2600');
-  await dialog.getByRole('button', { name: 'Change from then on' }).click();
-  await dialog.waitFor({ state: 'hidden' });
-  await page
-    .getByRole('row')
-    .filter({ hasText: 'Pocket' })
-    .getByRole('button', { name: /^Change/ })
-    .click();
+  await saveChange();
+  await openChange();
   expect(await typedForce.inputValue()).toBe('2600');
   await page.keyboard.press('Escape');
 });
