@@ -1,5 +1,6 @@
 import { DIRECTIONS } from '../src/circuit-facts/directions.js';
 import {
+  COMPONENT_FIGURES,
   CIRCUIT_FIGURES,
   ELEMENT_FIGURES,
   factNameOf,
@@ -105,11 +106,14 @@ describe('figures', () => {
 
   it('of an element are told where one lies below what it cannot be below: a bore below its rod, a rating below what it needs', () => {
     const tooLow = (si: Record<string, number>) => listTooLow(ELEMENT_FIGURES, (name) => si[name] ?? null);
-    expect(tooLow({ bore: 0.02, rod: 0.025 })).toEqual([{ figure: 'bore', other: 'rod' }]);
+    expect(tooLow({ bore: 0.02, rod: 0.025 })).toEqual([{ figure: 'bore', other: 'rod', mayEqual: true }]);
     expect(tooLow({ bore: 0.02, rod: 0.02, ratedPressure: 1e7, leastWorkingPressure: 2e7 })).toEqual([
-      { figure: 'ratedPressure', other: 'leastWorkingPressure' },
+      { figure: 'ratedPressure', other: 'leastWorkingPressure', mayEqual: true },
     ]);
     expect(tooLow({ bore: 0.02, leastWorkingPressure: 2e7 })).toEqual([]);
+    const { hose } = COMPONENT_FIGURES;
+    expect(listTooLow(hose, () => 2e7)).toEqual([{ figure: 'burstPressure', other: 'ratedPressure', mayEqual: false }]);
+    expect(listTooLow(hose, (name) => (name === 'burstPressure' ? 8e7 : 2e7))).toEqual([]);
     expect(toWords('leastWorkingPressure')).toBe('least working pressure');
   });
 });

@@ -1,3 +1,4 @@
+import type { ComponentFigure } from './component-figures.js';
 import {
   SI_ENDINGS,
   type ControlFactsOf,
@@ -29,15 +30,18 @@ export const factNameOf = (name: string, figure: Figure): string =>
 /** `ratedPressure` -> "rated pressure". */
 export const toWords = (name: string): string => name.replaceAll(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 
-/** Figures that lie below what they cannot be below, each with the other one. */
+/** Figures that lie below what they cannot be below, or not above what they must lie above, each with the other one. */
 export const listTooLow = (
-  figures: Figures,
+  figures: Readonly<Record<string, Figure | ComponentFigure>>,
   siOf: (name: string) => number | null,
-): { figure: string; other: string }[] =>
-  Object.entries(figures).flatMap(([figure, { notBelow: other }]) => {
+): { figure: string; other: string; mayEqual: boolean }[] =>
+  Object.entries(figures).flatMap(([figure, entry]) => {
+    const above = 'above' in entry ? entry.above : undefined;
+    const other = entry.notBelow ?? above;
     if (other === undefined) return [];
-    const [value, least] = [siOf(figure), siOf(other)];
-    return value !== null && least !== null && value < least ? [{ figure, other }] : [];
+    const [value, least, mayEqual] = [siOf(figure), siOf(other), above === undefined];
+    if (value === null || least === null || value > least || (mayEqual && value === least)) return [];
+    return [{ figure, other, mayEqual }];
   });
 
 /** What stands for a figure of which nobody has said anything. */

@@ -4,10 +4,10 @@ export { COMPONENT_FIGURES };
 export type { ComponentKind };
 export const COMPONENT_KINDS = Object.keys(COMPONENT_FIGURES) as [ComponentKind, ...ComponentKind[]];
 
-const FIGURES: Readonly<Record<ComponentKind, Readonly<Record<string, ComponentFigure>>>> = COMPONENT_FIGURES;
+export const figuresOf = (kind: ComponentKind): Readonly<Record<string, ComponentFigure>> => COMPONENT_FIGURES[kind];
 
-export const figureOf = (kind: ComponentKind, figure: string): ComponentFigure | undefined => FIGURES[kind][figure];
+export const figureOf = (kind: ComponentKind, figure: string): ComponentFigure | undefined => figuresOf(kind)[figure];
 
 /** Kind of one figure of one kind of component, or undefined where there is no such figure. */
 export const figureKindOf = (kind: ComponentKind, figure: string): ComponentFigure['kind'] | undefined =>
-  FIGURES[kind][figure]?.kind;
+  figuresOf(kind)[figure]?.kind;

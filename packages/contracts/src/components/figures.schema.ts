@@ -1,10 +1,10 @@
-import { toWords } from '@repo/calc/figures';
+import { listTooLow, toWords } from '@repo/calc/figures';
 import { checkUnit, type QuantityKind } from '@repo/quantity';
 import { z } from 'zod';
 import { quantityOf, toSiOf } from '../common/quantity.js';
 import { isTiny } from '../common/sizes.js';
 import { textOf } from '../common/texts.js';
-import { figureOf, type ComponentKind } from './component-kinds.js';
+import { figureOf, figuresOf, type ComponentKind } from './component-kinds.js';
 
 /** A figure as typed, with where it comes from. A plain number has unit `1`. */
 export const figureInSchema = z.strictObject({
@@ -27,17 +27,6 @@ type Report = (issue: { path: (string | number)[]; message: string }) => void;
 function toSiOrNull(figure: FigureIn | undefined, kind: QuantityKind | 'ratio'): number | null {
   if (figure === undefined || kind === 'ratio') return figure?.value ?? null;
   return checkUnit(figure.unit, kind) === null ? toSiOf(figure, kind) : null;
-}
-
-/** A figure that cannot be below another one of the same component, or must lie above it. */
-function checkOrder(name: string, figures: Record<string, FigureIn>, kind: ComponentKind, report: Report): void {
-  const rule = figureOf(kind, name);
-  const other = rule?.notBelow ?? rule?.above;
-  if (rule === undefined || other === undefined) return;
-  const [value, bound] = [toSiOrNull(figures[name], rule.kind), toSiOrNull(figures[other], rule.kind)];
-  if (value === null || bound === null || value > bound || (value === bound && rule.above === undefined)) return;
-  const message = `${rule.above === undefined ? 'at least' : 'more than'} its ${toWords(other)}`;
-  report({ path: ['figures', name, 'value'], message });
 }
 
 /**
@@ -70,9 +59,16 @@ export function checkFigures(
     }
   }
   const all = { ...types, ...figures };
-  // Of two that do not go together one at least is new.
-  for (const name of Object.keys(all)) {
-    const { notBelow, above } = figureOf(kind, name) ?? {};
-    if ([name, notBelow, above].some((one) => one !== undefined && one in figures)) checkOrder(name, all, kind, report);
+  const siOf = (name: string): number | null => {
+    const rule = figureOf(kind, name);
+    return rule === undefined ? null : toSiOrNull(all[name], rule.kind);
+  };
+  for (const { figure, other, mayEqual } of listTooLow(figuresOf(kind), siOf)) {
+    // Of two that do not go together one at least is new.
+    if (!(figure in figures) && !(other in figures)) continue;
+    report({
+      path: ['figures', figure, 'value'],
+      message: `${mayEqual ? 'at least' : 'more than'} its ${toWords(other)}`,
+    });
   }
 }
