@@ -88,21 +88,19 @@ async function visit(
 }
 
 /**
- * Going to a page ends when it answers to keys and pointer: what a server has drawn stands there before its scripts do, and a press that
- * comes in between is lost, as it is for nobody who looks before they press.
+ * Going to a page ends when it answers to keys and pointer. What a server has drawn stands there before its scripts do, and a press that
+ * comes in between is lost; people look before they press, so it hardly happens to them.
  */
 function waitUntilAnswering(page: Page): void {
-  const [goto, reload] = [page.goto.bind(page), page.reload.bind(page)];
-  page.goto = async (...where) => {
-    const response = await goto(...where);
-    await page.waitForFunction(isAnswering);
-    return response;
-  };
-  page.reload = async (...options) => {
-    const response = await reload(...options);
-    await page.waitForFunction(isAnswering);
-    return response;
-  };
+  const thenAnswering =
+    <A extends unknown[], R>(go: (...how: A) => Promise<R>) =>
+    async (...how: A): Promise<R> => {
+      const response = await go(...how);
+      await page.waitForFunction(isAnswering);
+      return response;
+    };
+  page.goto = thenAnswering(page.goto.bind(page));
+  page.reload = thenAnswering(page.reload.bind(page));
 }
 
 /** In the page: whether React has taken over all that it drew, and its first effects have run. */

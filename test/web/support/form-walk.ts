@@ -129,7 +129,7 @@ export async function walkForm(page: Page, visit: FormVisit, heads: readonly str
   const submit = form.getByRole('button', { name: visit.submit });
 
   // Choices that arrive while a field is emptied put back what was chosen. A page on which circuits are being computed asks again until they are.
-  if ((await form.getByRole('combobox').count()) > 0) await page.waitForLoadState('networkidle', { timeout: 60_000 });
+  if ((await form.getByRole('combobox').count()) > 0) await page.waitForLoadState('networkidle');
 
   // Whatever is marked as needed is missed when it is empty, and nothing else is.
   const needed = await readNeeded(form);
