@@ -202,6 +202,26 @@ describe('a figure that looks wrong', () => {
     await context.close();
   });
 
+  it('is asked about where a pump driven by air contradicts that no oil is shut in, and once it is said, no more', async () => {
+    const { page, context } = await stack.as('engineer');
+    await page.goto(`/machines/${await findFirst(page, 'machines')}`);
+    const plant = page.locator('#plant');
+    const change = plant.getByRole('table', { name: 'Circuits' }).getByRole('button', { name: /^Change/ });
+    await change.first().click();
+    const form = page.getByRole('dialog');
+    await form.getByLabel('Can oil be trapped in it?').selectOption('no');
+    await form.getByRole('button', { name: 'Save' }).click();
+    const question = form.getByRole('alert').filter({ hasText: 'Look once more before this is saved' });
+    await question.getByText(/is driven by air: the check valve at the outlet of such a pump shuts oil in/).waitFor();
+    await question.getByRole('button', { name: 'Save all the same' }).click();
+    await form.waitFor({ state: 'detached' });
+    await change.first().click();
+    await retype(page, 'Note', 'A bypass lets it out');
+    await form.getByRole('button', { name: 'Save' }).click();
+    await form.waitFor({ state: 'detached' });
+    await context.close();
+  });
+
   it('is asked about as well where its unit is typed after it and Enter follows', async () => {
     const { page, context } = await stack.as('installer');
     await page.goto(`/machines/${await findFirst(page, 'machines')}`);

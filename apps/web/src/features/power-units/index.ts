@@ -1,1 +1,1 @@
-export { ChangePowerUnitForm, NewPowerUnitForm } from './components/power-unit-form';
+export { ChangePowerUnitForm, NewPowerUnitForm } from './components/late-forms';

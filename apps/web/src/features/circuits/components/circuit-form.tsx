@@ -38,6 +38,10 @@ const COMMON_GROUPS = [
 ] as const;
 const BLANK = { ...blankFigures(CIRCUIT_FIGURES), note: '' };
 
+/** A "no" that the pump contradicts is asked about once: whoever drives a pump by air has a check valve at its outlet. */
+const listTrapDoubts = (canTrap: boolean | null, powerUnit: PowerUnit | undefined, t: Translate): string[] =>
+  canTrap === false && powerUnit?.drive === 'air' ? [t('circuit.canTrapDoubt', { name: powerUnit.name })] : [];
+
 /** One circuit for a station; the first one that has none is offered. */
 export function NewCircuitForm({
   machine,
@@ -89,16 +93,29 @@ export function NewCircuitForm({
       label={t('circuit.add')}
       submitText={t('circuit.add')}
       isPending={create.isPending}
-      question={(values) => listFieldDoubts(fields, values, null, unit, t)}
+      question={(values) => [
+        ...listFieldDoubts(fields, values, null, unit, t),
+        ...listTrapDoubts(
+          values.canTrap,
+          powerUnits.find(({ id }) => id === values.powerUnitId),
+          t,
+        ),
+      ]}
       onSubmit={(values) => create.mutate({ body: { id: form.id, ...values } }, { onError: form.takeFailure })}
     />
   );
 }
 
-function ChangeForm({ circuit, etag, onDone }: { circuit: Circuit; etag: string | null; onDone: () => void }) {
+interface ChangeProps {
+  powerUnits: readonly PowerUnit[];
+  onDone: () => void;
+}
+
+function ChangeForm({ circuit, etag, powerUnits, onDone }: ChangeProps & { circuit: Circuit; etag: string | null }) {
   const t = useTranslate();
   const { unit } = usePressureUnit();
   const params = { id: circuit.id };
+  const powerUnit = powerUnits.find(({ id }) => id === circuit.powerUnitId);
   const fields = useMemo(() => getFields(t, unit), [t, unit]);
   const form = useRecordForm({
     name: `circuit-${circuit.id}`,
@@ -118,7 +135,10 @@ function ChangeForm({ circuit, etag, onDone }: { circuit: Circuit; etag: string 
       cautions={[t('caution.circuit')]}
       submitText={t('action.save')}
       isPending={change.isPending}
-      question={(values) => listFieldDoubts(fields, values, circuit, unit, t)}
+      question={(values) => [
+        ...listFieldDoubts(fields, values, circuit, unit, t),
+        ...(circuit.canTrap === false ? [] : listTrapDoubts(values.canTrap, powerUnit, t)),
+      ]}
       onSubmit={(_values, changed) =>
         change.mutate({ params, etag: form.etag, body: changed }, { onError: form.takeFailure })
       }
@@ -126,11 +146,11 @@ function ChangeForm({ circuit, etag, onDone }: { circuit: Circuit; etag: string 
   );
 }
 
-export function ChangeCircuitForm({ circuitId, onDone }: { circuitId: string; onDone: () => void }) {
+export function ChangeCircuitForm({ circuitId, ...rest }: ChangeProps & { circuitId: string }) {
   const query = useApi(routes.circuits.get, { params: { id: circuitId } });
   return (
     <LoadedForForm query={query}>
-      {({ data, etag }) => <ChangeForm circuit={data} etag={etag} onDone={onDone} />}
+      {({ data, etag }) => <ChangeForm circuit={data} etag={etag} {...rest} />}
     </LoadedForForm>
   );
 }

@@ -11,8 +11,9 @@ import { useMay } from '@/lib/session/session';
 import { FormActions } from '@/ui/field';
 import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
-import { ChangeCircuitForm, NewCircuitForm } from './circuit-form';
 
+const NewCircuitForm = late(() => import('./circuit-form').then((file) => file.NewCircuitForm));
+const ChangeCircuitForm = late(() => import('./circuit-form').then((file) => file.ChangeCircuitForm));
 const CopyCircuitForm = late(() => import('./copy-circuit-form').then((file) => file.CopyCircuitForm));
 
 /** Adds a power unit to the machine; for whoever may, and only today. */
@@ -112,7 +113,7 @@ function CircuitActions({
           action={t('plant.changeOf', { name: circuit.name })}
           title={t('plant.changeOf', { name: circuit.name })}
         >
-          {(close) => <ChangeCircuitForm circuitId={circuit.id} onDone={close} />}
+          {(close) => <ChangeCircuitForm circuitId={circuit.id} powerUnits={overview.powerUnits} onDone={close} />}
         </FormDialog>
       ) : null}
       {may(routes.circuits.copy) ? (
