@@ -267,7 +267,7 @@ describe('operations', () => {
         'Norte Test;Fx 1;30;Tap;;;;;;;2026-01-05;computed',
       ),
     );
-    expect(await wrong.findings()).toEqual(['H2 workpiece-limit', 'L3 operation-computed']);
+    expect(await wrong.findings()).toEqual(['H2 workpiece-limit', 'row 3 operation-without-method']);
   });
 
   it('that are computed follow elements that a file changes, and the undo of it', async () => {

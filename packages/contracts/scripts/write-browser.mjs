@@ -16,6 +16,7 @@ const PLAIN = [
   './imports/import-fields.js',
   './imports/import-words.js',
   './imports/sample-rows.js',
+  './operations/cut-figures.js',
 ];
 /** Of a route: its shapes, and what only its description says. */
 const LEFT_OUT = new Set(['params', 'query', 'body', 'response', 'summary', 'errors']);

@@ -26,6 +26,7 @@ export * from './components/figures.schema.js';
 export * from './components/component-types.schema.js';
 export * from './components/installed-components.schema.js';
 export * from './fixtures/fixtures.schema.js';
+export * from './operations/cut-figures.js';
 export * from './operations/cut.schema.js';
 export * from './operations/operations.schema.js';
 export * from './settings/settings.schema.js';

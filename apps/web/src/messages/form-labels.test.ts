@@ -1,5 +1,5 @@
 import { writeFileSync } from 'node:fs';
-import { FORM_LABELS, IMPORT_FIELDS, type ImportEntity } from '@repo/contracts';
+import { CUT_FIGURES, FORM_LABELS, IMPORT_FIELDS, type ImportEntity } from '@repo/contracts';
 import { en } from './en';
 
 /** Where the words of an entity's fields lie: the first that is there holds. */
@@ -16,7 +16,7 @@ const PREFIXES: Readonly<Partial<Record<ImportEntity, readonly string[]>>> = {
   wire: ['control'],
   fixture: ['fixtures'],
   'fixture-element': ['fixtureElement', 'fixtures'],
-  operation: ['operations'],
+  operation: ['operations', 'cut'],
   'target-setting': ['settings'],
   'setup-record': ['settings'],
 };
@@ -109,5 +109,9 @@ describe('what a form asks with', () => {
 
   it('is what a column is known by, as the catalogue has it today', () => {
     expect(FORM_LABELS).toEqual(labels);
+  });
+
+  it.each(Object.entries(CUT_FIGURES))('is what a figure of a cut is called: %s', (name, { label }) => {
+    expect(label).toBe(words[`cut.${name}`]);
   });
 });

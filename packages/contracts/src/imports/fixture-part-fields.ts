@@ -1,4 +1,5 @@
 import { ELEMENT_FIGURES, type Figure } from '@repo/calc/figures';
+import { CUT_FIGURES, type CutEntry } from '../operations/cut-figures.js';
 import { fieldsOf, type ImportField } from './import-field-model.js';
 import { toColumn } from './figure-columns.js';
 
@@ -32,6 +33,34 @@ export const FIXTURE_ELEMENT_FIELDS: readonly ImportField[] = [
   element('places', 'Element: places', 'text', PLACES),
 ];
 
+/** The longest cell of each place: a point is three numbers of seventeen digits with their units. */
+const LONGEST_PLACE = 200;
+
+function toCutColumn(name: string, entry: CutEntry): ImportField {
+  const header = `Operation: ${entry.label.charAt(0).toLowerCase()}${entry.label.slice(1)}`;
+  switch (entry.type) {
+    case 'quantity': {
+      const { kind, zero, negative } = entry;
+      const rest = { kind, ...(zero === true ? { zero } : {}), ...(negative === true ? { negative } : {}) };
+      return operation(name, header, 'quantity', rest);
+    }
+    case 'number':
+      return operation(name, header, entry.isWhole === true ? 'integer' : 'number', {
+        min: entry.least,
+        max: entry.most,
+      });
+    case 'choice':
+      return operation(name, header, 'choice', { choices: entry.choices });
+    case 'group':
+      return operation(name, header, 'text', { max: entry.most });
+    default:
+      return operation(name, header, 'text', { max: entry.most * LONGEST_PLACE });
+  }
+}
+
+/** The figures of a cut. */
+const CUT_FIELDS = Object.entries<CutEntry>(CUT_FIGURES).map(([name, entry]) => toCutColumn(name, entry));
+
 /** Cuts that a fixture must hold, as they are now. */
 export const OPERATION_FIELDS: readonly ImportField[] = [
   operation('number', 'Operation', 'integer', { required: true, min: 1, max: MOST_NUMBER }),
@@ -43,6 +72,7 @@ export const OPERATION_FIELDS: readonly ImportField[] = [
   }),
   operation('requiredPressure', 'Operation: required pressure', 'quantity', { kind: 'pressure' }),
   operation('requiredSource', 'Operation: source of the required pressure', 'text', SHORT),
+  ...CUT_FIELDS,
   operation('workpieceLimit', 'Operation: most that the workpiece allows', 'quantity', { kind: 'pressure' }),
   operation('workpieceNotLimiting', 'Operation: workpiece does not limit', 'boolean'),
   operation('notLimitingReason', 'Operation: does not limit because', 'text', SHORT),

@@ -19,6 +19,8 @@ export interface ImportField {
   readonly required?: true;
   /** zero is allowed (quantities) */
   readonly zero?: true;
+  /** below zero is allowed (quantities) */
+  readonly negative?: true;
   /** the least and the most that it can be [SI] (quantities) */
   readonly within?: readonly [least: number, most: number];
   readonly max?: number;

@@ -53,7 +53,11 @@ export const IMPORT_WORDS = {
   'imports.remark.own-figures':
     '“{got}” is no figure with its source: write them as inner diameter = 6 mm [measured]; length = 2 m [drawing]',
   'imports.remark.operation-computed':
-    'the required pressure of {name} is computed from its cut, which no table holds: describe the cut on the page of its fixture',
+    'the required pressure of {name} is computed from its cut: leave it out, or say that it is typed',
+  'imports.remark.operation-without-method': 'to describe the cut of {name}, this is missing: {fields}',
+  'imports.remark.cut-lacks':
+    'The required pressure of {name} cannot be computed while these are not known: {missing}. Until then every circuit that this fixture is fitted to stays unproven.',
+  'imports.remark.cut-place': '“{got}” is not understood: write it as {needs}',
   'imports.remark.operation-differs': '{name} is otherwise since {since}: say from when it is so',
   'imports.remark.valid-otherwise': 'it is recorded as valid from {on}, and history is not rewritten',
   'imports.remark.workpiece-limit': 'what does not limit has a reason and a name, and no limit beside it',

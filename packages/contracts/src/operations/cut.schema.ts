@@ -2,71 +2,83 @@ import type { RequiredOfCutResult } from '@repo/calc';
 import { z } from 'zod';
 import { quantityOf, quantityOutSchema } from '../common/quantity.js';
 import { directionSchema, plainNumber } from '../common/sizes.js';
+import { CUT_FIGURES, type CutFigure, type QuantityEntry } from './cut-figures.js';
 
-const MOST_POINTS = 100;
-const MOST_GRAVITIES = 5;
+type Named<Type extends string> = {
+  [Name in CutFigure]: (typeof CUT_FIGURES)[Name]['type'] extends Type ? Name : never;
+}[CutFigure];
+
 const coordinate = quantityOf('length', { zero: true, negative: true });
 const pointSchema = z.strictObject({ x: coordinate, y: coordinate, z: coordinate });
-const plain = (least: number, most: number) => plainNumber().min(least).max(most).nullable().default(null);
-const count = (least: number, most: number) => z.int().min(least).max(most).nullable().default(null);
-const maybe = (...[kind, rule]: Parameters<typeof quantityOf>) => quantityOf(kind, rule).nullable().default(null);
+const maybe = (name: Named<'quantity'>) => {
+  const { kind, zero, negative }: QuantityEntry = CUT_FIGURES[name];
+  return quantityOf(kind, { zero: zero === true, negative: negative === true }).nullable().default(null);
+};
+const plain = (name: Named<'number'>) => {
+  const { least, most } = CUT_FIGURES[name];
+  return plainNumber().min(least).max(most).nullable().default(null);
+};
+const count = (name: Named<'number'>) => {
+  const { least, most } = CUT_FIGURES[name];
+  return z.int().min(least).max(most).nullable().default(null);
+};
 
-export const cutMethodSchema = z.enum(['milling', 'drilling', 'tapping']);
+export const cutMethodSchema = z.enum(CUT_FIGURES.method.choices);
 
 /** A cut as it is described. Which figures count depends on the method; one that is not given stays unknown. */
 export const cutSchema = z
   .strictObject({
     method: cutMethodSchema,
     /** id of a material group; its kc1.1 and mc go below, so that another table's can be taken */
-    materialGroup: z.string().max(60).nullable().default(null),
-    kc11: maybe('stress'),
-    mc: plain(0, 1),
+    materialGroup: z.string().max(CUT_FIGURES.materialGroup.most).nullable().default(null),
+    kc11: maybe('kc11'),
+    mc: plain('mc'),
     /** tapping: specific cutting force */
-    kc: maybe('stress'),
-    diameter: maybe('length'),
-    teeth: count(1, 100),
+    kc: maybe('kc'),
+    diameter: maybe('diameter'),
+    teeth: count('teeth'),
     /** milling: per tooth; drilling: per turn */
-    feed: maybe('length'),
-    axialDepth: maybe('length', { zero: true }),
-    radialWidth: maybe('length'),
-    engagement: z.enum(['up', 'down', 'centred']).nullable().default(null),
+    feed: maybe('feed'),
+    axialDepth: maybe('axialDepth'),
+    radialWidth: maybe('radialWidth'),
+    engagement: z.enum(CUT_FIGURES.engagement.choices).nullable().default(null),
     /** cutting edge angle; for a helix 90° less the helix */
-    leadAngle: maybe('angle'),
-    pitch: maybe('length'),
-    pointAngle: maybe('angle'),
+    leadAngle: maybe('leadAngle'),
+    pitch: maybe('pitch'),
+    pointAngle: maybe('pointAngle'),
     /** product of wear and other corrections */
-    wear: plain(0, 10),
+    wear: plain('wear'),
     /** radial over tangential force */
-    radialRatio: plain(0, 10),
+    radialRatio: plain('radialRatio'),
     /** along the tool's axis, towards the workpiece positive */
-    axialForce: maybe('force', { zero: true, negative: true }),
+    axialForce: maybe('axialForce'),
     /** directions of feed that are tried at each point, where more are wanted than the 24 that always are */
-    directions: count(4, 72),
-    thrustFactor: plain(0, 10),
+    directions: count('directions'),
+    thrustFactor: plain('thrustFactor'),
     /** share of the thrust that pulls when breaking through */
-    breakthroughRatio: plain(0, 10),
+    breakthroughRatio: plain('breakthroughRatio'),
     /** points of the path, or holes */
-    points: z.array(pointSchema).max(MOST_POINTS).default([]),
+    points: z.array(pointSchema).max(CUT_FIGURES.points.most).default([]),
     /** from the spindle into the workpiece */
     toolAxis: directionSchema.nullable().default(null),
-    workpieceMass: maybe('mass', { zero: true }),
+    workpieceMass: maybe('workpieceMass'),
     centreOfMass: pointSchema.nullable().default(null),
     gravity: directionSchema.nullable().default(null),
     /** further directions of the weight, of a pallet that tilts or turns while the workpiece is clamped */
-    otherGravities: z.array(directionSchema).max(MOST_GRAVITIES).default([]),
+    otherGravities: z.array(directionSchema).max(CUT_FIGURES.otherGravities.most).default([]),
     /** the pallet as it tilts or turns with the workpiece clamped, its most each; asked for where it does; zero and zero: nothing of it is felt */
-    indexingSpeed: maybe('angular-speed', { zero: true }),
-    indexingAcceleration: maybe('angular-acceleration', { zero: true }),
+    indexingSpeed: maybe('indexingSpeed'),
+    indexingAcceleration: maybe('indexingAcceleration'),
     /** from an axis about which it does to the centre of mass, at most */
-    indexingRadius: maybe('length', { zero: true }),
+    indexingRadius: maybe('indexingRadius'),
     /** from the centre of mass to the furthest point of the workpiece */
-    workpieceRadius: maybe('length'),
+    workpieceRadius: maybe('workpieceRadius'),
     /** by how much of itself each may be off; null: what is usual */
-    specificForceSpread: plain(0, 1),
-    frictionSpread: plain(0, 0.9),
-    safetyFactor: plain(1, 20),
+    specificForceSpread: plain('specificForceSpread'),
+    frictionSpread: plain('frictionSpread'),
+    safetyFactor: plain('safetyFactor'),
     /** edges of the friction cones */
-    coneFacets: count(4, 32),
+    coneFacets: count('coneFacets'),
   })
   .meta({ id: 'Cut' });
 export type Cut = z.infer<typeof cutSchema>;

@@ -1,4 +1,5 @@
 import { COMPONENT_FIGURE_COLUMNS, CONTROL_BEHAVIOUR_FIELDS, importField, type ImportField } from '@repo/contracts';
+import { CUT_COLUMNS } from './cut-columns.js';
 import { ELEMENT_COLUMNS } from './element-columns.js';
 import type { ExportColumn } from './export-columns.js';
 
@@ -43,6 +44,7 @@ export const SPECIAL: ReadonlyMap<string, ExportColumn> = new Map([
   ...CONTROL_BEHAVIOUR_FIELDS.map((field): [string, ExportColumn] => [field.key, toBehaviour(field)]),
   ...figures,
   ...ELEMENT_COLUMNS.map(([name, column]): [string, ExportColumn] => [`fixture-element.${name}`, column]),
+  ...CUT_COLUMNS,
   text('component-type.figuresSource', 'NULL::text'),
   text('component-type.reason', REASON_OF_TYPE),
   text('installed-component.ownFigures', OWN_FIGURES),

@@ -8,7 +8,7 @@ export interface ExportColumn {
   readonly header: string;
   readonly type: ExportColumnType;
   readonly sql: string;
-  /** of a quantity whose value is in SI */
+  /** of a quantity: its value is in SI, or is the quantity as it was typed */
   readonly kind?: QuantityKind;
   /** expression that gives the quantity as it was typed */
   readonly entered?: string;

@@ -1,4 +1,4 @@
-import type { ExportFormat } from '@repo/contracts';
+import { toSiOf, type ExportFormat, type WireQuantity } from '@repo/contracts';
 import { fromSi, getKindInfo, toUnitSymbol, type QuantityKind } from '@repo/quantity';
 import { wallClockMs } from '../../platform/clock/wall-clock.js';
 import type { OutCell, StreamColumn } from '../../platform/sheets/index.js';
@@ -67,7 +67,9 @@ function toCell(column: ExportColumn, index: number, row: ExportRow, style: Cell
   switch (column.type) {
     case 'quantity': {
       const kind = column.kind as QuantityKind;
-      return toNumber(Number(value), row[`e${index}`], kind, toUnit(kind, style));
+      const [si, entered] =
+        typeof value === 'object' ? [toSiOf(value as WireQuantity, kind), value] : [Number(value), row[`e${index}`]];
+      return toNumber(si, entered, kind, toUnit(kind, style));
     }
     case 'integer':
     case 'number':

@@ -263,6 +263,7 @@ export class RecordCollector {
         outcome: 'unchanged',
         changes: [],
         refusals: [],
+        told: [],
         unread: new Set(),
         isExchange: false,
         typeId: null,

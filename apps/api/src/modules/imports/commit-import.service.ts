@@ -1,12 +1,14 @@
 import { Injectable } from '@nestjs/common';
-import type { ImportEntity } from '@repo/contracts';
+import { toSiOf, type ImportEntity } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
+import { operationCut } from '../../documents/operation-cut.js';
 import type { Actor } from '../../platform/auth/actor.js';
 import { AppError } from '../../platform/errors/app-error.js';
 import { groupBy } from '../../platform/group-by.js';
 import { lazily } from '../../platform/one-ahead.js';
 import { OperationsService } from '../operations/index.js';
 import { ConsequencesService, dependOn, type Change } from '../sizing/index.js';
+import { requiredFieldsOf } from './cut-columns.js';
 import { gatherElements, withFixtures } from './element-records.js';
 import {
   hasPeriod,
@@ -95,6 +97,7 @@ export class CommitImportService {
       if (!isTable(entity)) continue;
       await tell('writing', done, recs.length);
       for (const rec of group) if (rec.existing === null || rec.isExchange) rec.id = uuidv7();
+      if (entity === 'operation') for (const rec of group) rec.further = await this.require(rec);
       changes.push(...(await this.writeEntity(entity, group, actor)));
       done += group.length;
     }
@@ -107,6 +110,19 @@ export class CommitImportService {
       importId,
     );
     return { circuits: await this.follow([...recs.map(toChange), ...recomputed.followed], tell) };
+  }
+
+  /** The required pressure of an operation, and its cut, as its service has them when a form saves: typed, or computed from what holds now. */
+  private async require(rec: Rec): Promise<ColumnValues> {
+    const fixtureId = required(idOf(rec.parents.fixture), 'fixture');
+    const fields = requiredFieldsOf(rec);
+    const { requiredPressure, requiredSource, stored } = await this.operations.requireIn(fixtureId, fields);
+    return {
+      cut: operationCut.write(stored),
+      required_pressure_pa: requiredPressure === null ? null : toSiOf(requiredPressure, 'pressure'),
+      required_pressure_entered: requiredPressure,
+      required_source: requiredSource,
+    };
   }
 
   /** Operations that are computed from elements that a file has changed: as by hand, each ends as it was and begins anew. */
@@ -204,6 +220,7 @@ export class CommitImportService {
           rec.isExchange && entity !== 'operation' ? (field) => given(rec, field) : resultingOf(rec),
           entity === 'operation' ? (rec.existing?.derived ?? null) : null,
         ),
+        ...rec.further,
         recorded_by: actor.membershipId,
       })),
       { recorded_by: 'uuid' },

@@ -1,11 +1,15 @@
 import { ELEMENT_FIGURES, listTooLow, toWords } from '@repo/calc/figures';
-import { importField } from '@repo/contracts';
+import { CUT_FIGURES, importField, listLackingOfCut } from '@repo/contracts';
+import { operationCut } from '../../documents/operation-cut.js';
 import { beginsAfter } from '../../platform/clock/period.js';
 import { groupBy } from '../../platform/group-by.js';
+import { COMPUTED_BY } from '../operations/index.js';
+import { CUT_NAMES, settleCut, toQuantityValue } from './cut-columns.js';
 import {
   createOrChange,
   differences,
   given,
+  isSaid,
   refuse,
   requireFields,
   resulting,
@@ -14,7 +18,8 @@ import {
   type Rule,
 } from './deciding.js';
 import { readPlaces, toText } from './places.js';
-import { fold, isSame, type Existing, type Rec } from './plan-model.js';
+import { fold, isSame, remark, type Existing, type Rec } from './plan-model.js';
+import type { Value } from './read-value.js';
 
 /** Places are compared as they are written, however a file spells them. */
 function settlePlaces(rec: Rec): void {
@@ -88,19 +93,53 @@ export const decideElement: Rule = (rec, { snapshot }, { recs }) => {
   }
 };
 
-/** What is computed is no figure of a file: it follows from the cut. */
-function judgeBasis(rec: Rec): void {
+const typedOf = (existing: Existing) => {
+  const { typedRequired } = operationCut.read(existing.derived.cut, `operation ${String(existing.values.number)}`);
+  return {
+    requiredPressure: typedRequired?.requiredPressure ?? null,
+    requiredSource: typedRequired?.requiredSource ?? '',
+  };
+};
+
+/** What is computed is no figure of a file: it follows from the cut. An export names it beside, and is taken at its word. */
+function settleBasis(rec: Rec): void {
   if (resulting(rec, 'requiredBasis') !== 'computed') return;
-  if (rec.existing?.values.requiredBasis !== 'computed') {
-    refuse(rec, 'operation-computed', { name: rec.label }, 'requiredBasis');
-    return;
-  }
+  const isOfExport = String(given(rec, 'requiredSource') ?? '').startsWith(COMPUTED_BY);
   for (const field of ['requiredPressure', 'requiredSource']) {
     const inFile = given(rec, field);
-    if (inFile !== null && !isSame(inFile, rec.existing.values[field] ?? null)) {
-      refuse(rec, 'operation-computed', { name: rec.label }, field);
+    const isAsBefore =
+      rec.existing?.values.requiredBasis === 'computed' && isSame(inFile, rec.existing.values[field] ?? null);
+    if (inFile !== null && !isOfExport && !isAsBefore) refuse(rec, 'operation-computed', { name: rec.label }, field);
+    rec.values.delete(field);
+  }
+}
+
+/** Who goes back to typing has what was typed before, where the file says nothing else. */
+function bringBackTyped(rec: Rec, existing: Existing): void {
+  if (existing.values.requiredBasis !== 'computed' || given(rec, 'requiredBasis') !== 'typed') return;
+  const typed = typedOf(existing);
+  const { requiredPressure } = typed;
+  const values: readonly [string, Value | null][] = [
+    ['requiredPressure', requiredPressure === null ? null : toQuantityValue(requiredPressure, 'pressure')],
+    ['requiredSource', typed.requiredSource],
+  ];
+  for (const [name, to] of values) {
+    if (!isSaid(rec, name)) {
+      rec.changes.push({ field: `operation.${name}`, from: existing.values[name] ?? null, to, cell: null });
     }
   }
+}
+
+/** What a pressure cannot be computed without is told as the form tells it, and refused by neither. */
+function tellLacking(rec: Rec): void {
+  if (rec.outcome === 'unchanged' || resulting(rec, 'requiredBasis') !== 'computed') return;
+  const figures = Object.fromEntries(CUT_NAMES.map((name) => [name, resulting(rec, name)]));
+  const method = CUT_FIGURES.method.choices.find((one) => one === figures.method);
+  if (method === undefined) return;
+  const lacking = listLackingOfCut({ ...figures, method });
+  if (lacking.length === 0) return;
+  const name = String(resulting(rec, 'name') ?? rec.label);
+  rec.told.push(remark('cut-lacks', { name, missing: lacking.map((one) => CUT_FIGURES[one].label).join(', ') }));
 }
 
 function judgeLimit(rec: Rec): void {
@@ -115,17 +154,20 @@ function judgeLimit(rec: Rec): void {
 
 /** An operation that is otherwise ends as it was, and begins anew from the day that the file says. */
 export const decideOperation: Rule = (rec) => {
-  judgeBasis(rec);
+  settleBasis(rec);
+  settleCut(rec);
   judgeLimit(rec);
   const { existing } = rec;
   if (existing === null) {
     requireFields(rec);
     rec.outcome = 'created';
+    tellLacking(rec);
     return;
   }
   const at = given(rec, 'validFrom');
   const was = String(existing.values.validFrom);
   rec.changes = differences(rec, existing, new Map([...rec.values].filter(([name]) => name !== 'validFrom')));
+  bringBackTyped(rec, existing);
   if (rec.changes.length === 0) {
     if (at !== null && at !== was) refuse(rec, 'valid-otherwise', { on: was }, 'validFrom');
     rec.outcome = 'unchanged';
@@ -143,4 +185,5 @@ export const decideOperation: Rule = (rec) => {
     cell: rec.values.get('validFrom')?.cell ?? null,
   });
   rec.outcome = 'changed';
+  tellLacking(rec);
 };

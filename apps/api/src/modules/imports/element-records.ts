@@ -1,4 +1,5 @@
 import { ELEMENT_FIGURES, factNameOf, fromFigures, mapFigures, unsaidOf, type Figure } from '@repo/calc/figures';
+import { IMPORT_ENTITIES } from '@repo/contracts';
 import { uuidv7 } from 'uuidv7';
 import { fixtureElements, type StoredElement } from '../../documents/fixture-elements.js';
 import { quantityFrom } from '../../platform/http/quantity-out.js';
@@ -103,7 +104,8 @@ export function gatherElements(recs: readonly Rec[]): ReadonlySet<Rec> {
   return fixtures;
 }
 
-/** All that is to be written: a fixture of which only an element is otherwise as well. */
-export const withFixtures = (recs: readonly Rec[], fixtures: ReadonlySet<Rec>): Rec[] => [
-  ...new Set([...recs, ...fixtures]),
-];
+/** All that is to be written, parents first: a fixture of which only an element is otherwise as well. */
+export function withFixtures(recs: readonly Rec[], fixtures: ReadonlySet<Rec>): Rec[] {
+  const placeOf = ({ entity }: Rec): number => IMPORT_ENTITIES.indexOf(entity);
+  return [...new Set([...recs, ...fixtures])].sort((one, other) => placeOf(one) - placeOf(other));
+}

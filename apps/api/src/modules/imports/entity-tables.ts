@@ -7,8 +7,9 @@ import {
   type Figures,
 } from '@repo/calc/figures';
 import { IMPORT_ENTITIES, type ImportEntity } from '@repo/contracts';
+import { CUT_COLUMN } from './cut-columns.js';
 import { BEHAVIOUR_COLUMN, type DerivedColumn } from './derived-columns.js';
-import { CUT_COLUMN, ELEMENTS_COLUMN } from './fixture-columns.js';
+import { ELEMENTS_COLUMN } from './fixture-columns.js';
 import { OWN_FIGURES_COLUMN } from './own-figures.js';
 import { TYPE_FIGURES_COLUMN, TYPE_REVISION_COLUMN } from './type-columns.js';
 

@@ -178,7 +178,7 @@ export async function planImport(
       outcome: outcomeOf(row, position),
       records: toRecords(row, position),
       filled: [...row.filled],
-      findings: [],
+      findings: row.recs.flatMap((rec) => (rec.rows[0] === position ? rec.told : [])),
     });
   });
   planned.sort((a, b) => a.sequence - b.sequence);

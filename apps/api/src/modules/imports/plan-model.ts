@@ -62,6 +62,8 @@ export interface Rec {
   changes: FieldChange[];
   /** why it is refused; empty where it is not */
   refusals: ImportRemark[];
+  /** what a person should know of it, and may still take in */
+  told: ImportRemark[];
   /** fields whose cells cannot be read: they are said, whatever they say */
   readonly unread: Set<string>;
   /** it takes the place of `existing`, whose period ends */

@@ -219,7 +219,7 @@ function readQuantity(cell: string | number | boolean, field: ImportField, style
   if (checkUnit(parsed.unit, kind) !== null) return refuse('unit-not-understood', { got: parsed.unit });
   const si = toSi(parsed.value, parsed.unit, kind);
   if (!isPossibleSize(si, kind)) return refuse(isTiny(si) ? 'too-small' : 'too-large', { got: String(cell) });
-  if (kind !== 'temperature' && (si < 0 || (si === 0 && field.zero !== true))) {
+  if (kind !== 'temperature' && field.negative !== true && (si < 0 || (si === 0 && field.zero !== true))) {
     return refuse(si < 0 ? 'negative' : 'zero', { got: String(cell) });
   }
   if (field.within !== undefined && (si < field.within[0] || si > field.within[1])) {

@@ -14,10 +14,10 @@ import { isoOrNull, quantityFrom } from '../../platform/http/quantity-out.js';
 import { ConsequencesService, dependOn } from '../sizing/index.js';
 import { OperationsRepository, type OperationRow } from './operations.repository.js';
 import { RequiredPressureService } from './required-pressure.service.js';
+import { COMPUTED_BY, typedRequiredOf } from './typed-required.js';
 
 type Operations = typeof routes.operations;
 
-const COMPUTED_BY = 'operation-required-pressure';
 /** As a person would write it, upwards to the next hundredth of a bar: less would not hold. */
 const STEP_PA = 1000;
 const asWritten = (pressurePa: number) => ({ value: Math.ceil(pressurePa / STEP_PA) / 100, unit: 'bar', digits: 2 });
@@ -118,9 +118,7 @@ export class OperationsService {
 
   private merge(before: Operation, changes: Omit<InputOf<Operations['update']>['body'], 'ended' | 'validFrom'>) {
     const { number, name, tool, material, workpieceLimit, requiredBasis, cut } = before;
-    // What was typed stays while the pressure is computed, and comes back when somebody goes back to typing.
-    const typed = before.requiredBasis === 'typed' ? before : before.typedRequired;
-    const { requiredPressure = null, requiredSource = '' } = typed ?? {};
+    const { requiredPressure, requiredSource } = typedRequiredOf(before);
     const { workpieceNotLimiting, notLimitingReason, notLimitingBy } = before;
     const limit = { workpieceNotLimiting, notLimitingReason, notLimitingBy };
     const merged = {
@@ -168,6 +166,13 @@ export class OperationsService {
       requiredSource: `${COMPUTED_BY} ${calculationVersion}`,
       stored: { cut, computed, typedRequired },
     };
+  }
+
+  /** As `create` and `update` do, for what is written in bulk: the fixture has its elements already. */
+  async requireIn(fixtureId: string, fields: Parameters<OperationsService['require']>[0]) {
+    // Of thousands that are typed none asks what holds it.
+    const fixture = fields.requiredBasis === 'typed' ? null : await this.repository.findFixture(fixtureId);
+    return this.require(fields, fixture?.elements ?? []);
   }
 
   /**
