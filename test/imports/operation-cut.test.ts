@@ -82,7 +82,7 @@ const operationsOf = async (client: TestClient): Promise<Operation[]> =>
   );
 async function bringIn(client: TestClient, name: string, text: string): Promise<ImportClient> {
   const upload = await tryFile(client, name, text);
-  expect((await upload.get()).counts?.rows.refused).toBe(0);
+  expect(await upload.findings()).toEqual([]);
   expect(await upload.commit()).toMatchObject({ state: 'finished' });
   return upload;
 }
@@ -157,6 +157,26 @@ it('a figure in a unit of its own is shown in ours, computed from, and undone to
   expect(await operationsOf(engineer)).toEqual(before.map((one) => ({ ...one, version })));
   expect(await exportOf(engineer, 'operations')).toBe(exported);
 });
+
+it('a file that changes what holds the workpiece too is computed with it, once', async () => {
+  const before = await operationsOf(engineer);
+  const head = `${HEAD};Operation: feed;Element;Element: friction coefficient`;
+  const upload = await bringIn(engineer, 'both.csv', csv(head, 'Norte Test;Fx 1;20;2026-02-01;0.2 mm;Rest pads;0.4'));
+  const [, drill] = await operationsOf(engineer);
+  expect(drill?.validFrom).toBe('2026-02-01T00:00:00.000Z');
+  const alone = await bringIn(
+    engineer,
+    'alone.csv',
+    csv(`${HEAD};Operation: feed`, 'Norte Test;Fx 1;20;2026-03-01;0.15 mm'),
+  );
+  expect((await operationsOf(engineer))[1]?.requiredPressure?.value).toBeLessThan(
+    before[1]?.requiredPressure?.value ?? 0,
+  );
+  expect(await alone.undo()).toMatchObject({ state: 'finished' });
+  expect(await upload.undo()).toMatchObject({ state: 'finished' });
+  const version = expect.any(Number) as number;
+  expect(await operationsOf(engineer)).toEqual(before.map((one) => ({ ...one, version })));
+}, 60_000);
 
 it('what was typed stays beside what is computed, and comes back', async () => {
   const cells =
