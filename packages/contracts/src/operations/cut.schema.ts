@@ -12,7 +12,9 @@ const coordinate = quantityOf('length', { zero: true, negative: true });
 const pointSchema = z.strictObject({ x: coordinate, y: coordinate, z: coordinate });
 const maybe = (name: Named<'quantity'>) => {
   const { kind, zero, negative }: QuantityEntry = CUT_FIGURES[name];
-  return quantityOf(kind, { zero: zero === true, negative: negative === true }).nullable().default(null);
+  return quantityOf(kind, { zero: zero === true, negative: negative === true })
+    .nullable()
+    .default(null);
 };
 const plain = (name: Named<'number'>) => {
   const { least, most } = CUT_FIGURES[name];
