@@ -23,7 +23,7 @@ import {
 import { findSwitches, largestOf } from './pressure-ladder-input.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
-import { isReduced, listStayingShut, mayStayShut, toTrapping, unclampLineCanTrap } from './shut-off.js';
+import { isReduced, listStayingShut, mayStayShut, isSurelyShutIn, unclampLineCanTrap } from './shut-off.js';
 import { isAsRead, isReadAtSlowest, isSetPointAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
@@ -265,11 +265,10 @@ function toValve(valves: readonly ComponentFacts[]): ActuationInput['valve'] {
 function toWarmed(facts: CircuitFacts): NonNullable<ActuationInput['warmedPa']> {
   const { trappedTemperatureRiseK: temperatureRiseK, trappedNetExpansionPerK: netExpansionPerK } = facts.circuit;
   const { trappedBulkModulusPa, unclampBulkModulusPa } = facts.circuit;
-  const { canTrap, unsaid = [] } = toTrapping(facts);
   const toLeast = (isShutIn: boolean, bulkModulusPa: number | null): number =>
     isShutIn ? toRise({ temperatureRiseK, netExpansionPerK, bulkModulusPa }).span.lo : 0;
   return {
-    clamp: toLeast(canTrap && unsaid.length === 0, trappedBulkModulusPa),
+    clamp: toLeast(isSurelyShutIn(facts), trappedBulkModulusPa),
     unclamp: toLeast(unclampLineCanTrap(facts), unclampBulkModulusPa),
   };
 }

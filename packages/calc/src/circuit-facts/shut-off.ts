@@ -77,6 +77,12 @@ export function toTrapping({ circuit, components }: CircuitFacts): { canTrap: bo
   return unsaid.length === 0 ? { canTrap: false } : { canTrap: true, unsaid };
 }
 
+/** Oil of the clamp line is shut in, and nothing that would decide it has been left unsaid. */
+export function isSurelyShutIn(facts: CircuitFacts): boolean {
+  const { canTrap, unsaid = [] } = toTrapping(facts);
+  return canTrap && unsaid.length === 0;
+}
+
 /** What shuts a line, or throttles what comes back through it. */
 const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
 
