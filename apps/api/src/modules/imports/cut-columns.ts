@@ -3,6 +3,7 @@ import { CUT_FIGURES, cutSchema, importField, type Cut, type CutEntry } from '@r
 import { toSi, type QuantityKind } from '@repo/quantity';
 import { operationCut } from '../../documents/operation-cut.js';
 import { typedRequiredOf, type OperationsService } from '../operations/index.js';
+import { decimalsOf } from './decimals.js';
 import { readPlaced, toPlaceText, WRITTEN } from './cut-places.js';
 import type { DerivedColumn, ValueOf } from './derived-columns.js';
 import { given, isSaid, refuse, resulting } from './deciding.js';
@@ -12,7 +13,6 @@ import { resultingOf } from './resulting.js';
 
 const FIGURES = Object.entries<CutEntry>(CUT_FIGURES);
 export const CUT_NAMES = FIGURES.map(([name]) => name);
-const decimalsOf = (value: number): number => Math.min(15, String(value).split('.')[1]?.length ?? 0);
 
 export function toQuantityValue(
   { value, unit, digits = decimalsOf(value) }: { value: number; unit: string; digits?: number | undefined },

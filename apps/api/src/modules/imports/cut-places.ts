@@ -1,5 +1,5 @@
 import { cutSchema, type Cut, type CutEntry } from '@repo/contracts';
-import { parseQuantity } from '@repo/quantity';
+import { readDirection, readPoint } from './places.js';
 
 type Point = Cut['points'][number];
 type Direction = NonNullable<Cut['gravity']>;
@@ -22,23 +22,7 @@ const written = (along: Point['x'] | number): string =>
 export const toPlaceText = (placed: readonly Placed[]): string =>
   placed.map(({ x, y, z }) => [x, y, z].map(written).join(', ')).join('; ');
 
-const NUMBER = /^[+-]?\d+(\.\d+)?(e[+-]?\d+)?$/i;
 const { points: pointsSchema, otherGravities: directionsSchema } = cutSchema.shape;
-
-function readPoint(text: string): Point | null {
-  const [x, y, z, ...more] = text.split(',').map((part) => {
-    const read = parseQuantity(part.trim(), { kind: 'length' });
-    return read.ok ? { value: read.quantity.value, unit: read.quantity.unit } : null;
-  });
-  if (more.length > 0 || x === undefined || y === undefined || z === undefined) return null;
-  return x === null || y === null || z === null ? null : { x, y, z };
-}
-
-function readDirection(text: string): Direction | null {
-  const parts = text.split(/[\s,]+/);
-  const [x = 0, y = 0, z = 0] = parts.map(Number);
-  return parts.length === 3 && parts.every((part) => NUMBER.test(part)) ? { x, y, z } : null;
-}
 
 /** What a cell names, as typed; null: nothing of the kind, or more than may be. */
 export function readPlaced(
@@ -47,7 +31,7 @@ export function readPlaced(
 ): Placed[] | null {
   const parts = text.split(';').flatMap((part) => (part.trim() === '' ? [] : [part.trim()]));
   const isPoint = type === 'point' || type === 'points';
-  const read = parts.map((part) => (isPoint ? readPoint(part) : readDirection(part)));
+  const read = parts.map((part) => (isPoint ? readPoint(part) : readDirection(part.split(/[\s,]+/))));
   const whole = read.flatMap((one) => one ?? []);
   if (whole.length === 0 || whole.length !== read.length || whole.length > most) return null;
   const checked = (isPoint ? pointsSchema : directionsSchema).safeParse(whole);

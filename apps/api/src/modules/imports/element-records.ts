@@ -4,12 +4,12 @@ import { uuidv7 } from 'uuidv7';
 import { fixtureElements, type StoredElement } from '../../documents/fixture-elements.js';
 import { quantityFrom } from '../../platform/http/quantity-out.js';
 import { groupBy } from '../../platform/group-by.js';
+import { decimalsOf } from './decimals.js';
 import { readPlaces, toText } from './places.js';
 import type { Existing, Rec } from './plan-model.js';
 import type { QuantityValue, Value } from './read-value.js';
 
 const FIGURES = Object.entries<Figure>(ELEMENT_FIGURES);
-const decimalsOf = (value: number): number => Math.min(15, String(value).split('.')[1]?.length ?? 0);
 
 function valuesOf(element: StoredElement): Record<string, Value | null> {
   const stored = new Map<string, unknown>(Object.entries(element));

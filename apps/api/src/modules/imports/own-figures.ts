@@ -2,6 +2,7 @@ import { toWords } from '@repo/calc/figures';
 import { COMPONENT_FIGURE_COLUMNS, type ComponentFigureColumns } from '@repo/contracts';
 import { parseQuantity, toSi } from '@repo/quantity';
 import { componentFigures, type StoredFigures } from '../../documents/component-figures.js';
+import { decimalsOf } from './decimals.js';
 import type { DerivedColumn } from './derived-columns.js';
 import { fold, isSame } from './plan-model.js';
 
@@ -52,8 +53,6 @@ function findFigure(text: string, from: number): { name: string; amount: string;
   }
   return null;
 }
-
-const decimalsOf = (value: number): number => Math.min(15, String(value).split('.')[1]?.length ?? 0);
 
 /** `inner diameter = 6 mm [measured]; length = 2 m [drawing 12]`. */
 export const toOwnText = (figures: StoredFigures): string =>

@@ -1,3 +1,4 @@
+import { readPlaced } from './cut-places.js';
 import { readPlaces } from './places.js';
 
 describe('places of a cell', () => {
@@ -19,6 +20,7 @@ it('a cell that names none is looked at once, however long it is', () => {
   const began = performance.now();
   for (const text of [`4${' '.repeat(19_990)}mm`, ' toward '.repeat(2_400), `4${'\u00a0'.repeat(19_990)}x`]) {
     expect(readPlaces(text)).toBeNull();
+    expect(readPlaced(text, { type: 'points', label: 'Points', most: 100 })).toBeNull();
   }
   expect(performance.now() - began).toBeLessThan(150);
 });

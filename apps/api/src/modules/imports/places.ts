@@ -22,24 +22,37 @@ export const toText = (places: readonly Place[]): string =>
 
 const NUMBER = /^[+-]?\d+(\.\d+)?(e[+-]?\d+)?$/i;
 
+/** `10 mm, 20 mm, 0 mm` as typed; null: it is no point. */
+export function readPoint(text: string): Pick<Place, 'x' | 'y' | 'z'> | null {
+  if (text.length > LONGEST) return null;
+  const [x = null, y = null, z = null, ...more] = text.split(',').map((part) => {
+    const read = parseQuantity(part.trim(), { kind: 'length' });
+    return read.ok ? { value: read.quantity.value, unit: read.quantity.unit } : null;
+  });
+  return x === null || y === null || z === null || more.length > 0 ? null : { x, y, z };
+}
+
+/** The three numbers of a direction; null: it is none. */
+export function readDirection(parts: readonly string[]): Place['direction'] | null {
+  const [x = 0, y = 0, z = 0] = parts.map(Number);
+  return parts.length === 3 && parts.every((part) => NUMBER.test(part)) ? { x, y, z } : null;
+}
+
 function readPlace(text: string): { place: Place; inSi: PlaceInSi } | null {
   if (text.length > LONGEST) return null;
-  const [point = '', toward = '', ...more] = text.split(/\s+toward\s+/);
-  const lengths = point.split(',').map((part) => parseQuantity(part.trim(), { kind: 'length' }));
-  const parts = toward.split(',').map((part) => part.trim());
-  const [x, y, z] = lengths.map((one) => (one.ok ? { value: one.quantity.value, unit: one.quantity.unit } : null));
-  if (more.length > 0 || lengths.length !== 3 || parts.length !== 3 || !parts.every((part) => NUMBER.test(part))) {
-    return null;
-  }
-  if (x === undefined || y === undefined || z === undefined || x === null || y === null || z === null) return null;
-  const [dx = 0, dy = 0, dz = 0] = parts.map(Number);
+  const [before = '', toward = '', ...more] = text.split(/\s+toward\s+/);
+  const point = readPoint(before);
+  const direction = readDirection(toward.split(',').map((part) => part.trim()));
+  if (more.length > 0 || point === null || direction === null) return null;
+  const { x, y, z } = point;
+  const { x: dx, y: dy, z: dz } = direction;
   const pointM = [x, y, z].map(({ value, unit }) => toSi(value, unit, 'length'));
   const isFar = [dx, dy, dz].some((along) => Math.abs(along) > LENGTHS.most);
   if (isFar || Math.hypot(dx, dy, dz) < LENGTHS.least) return null;
   if (!pointM.every((length) => isPossibleSize(length, 'length'))) return null;
   const [xM = 0, yM = 0, zM = 0] = pointM;
   return {
-    place: { x, y, z, direction: { x: dx, y: dy, z: dz } },
+    place: { ...point, direction },
     inSi: { pointM: [xM, yM, zM], direction: [dx, dy, dz] },
   };
 }

@@ -1,6 +1,7 @@
 import { Injectable } from '@nestjs/common';
 import { Db, Prisma } from '../../platform/db/index.js';
 import { quantityFrom } from '../../platform/http/quantity-out.js';
+import { decimalsOf } from './decimals.js';
 import { TABLES, type TableEntity, type FieldColumn } from './entity-tables.js';
 import type { ComponentTypeFacts, Existing } from './plan-model.js';
 import type { Value } from './read-value.js';
@@ -29,8 +30,6 @@ function valueOf(row: Row, { column, entered, unit, type }: FieldColumn): Value 
   if (type === 'timestamptz') return (value as Date).toISOString();
   return value as Value;
 }
-
-const decimalsOf = (value: number): number => Math.min(15, String(value).split('.')[1]?.length ?? 0);
 
 /** Reads what the organisation has of what a file may speak of, once, so that rows are compared in memory. */
 @Injectable()
