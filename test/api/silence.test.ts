@@ -114,16 +114,27 @@ describe('A machine of which nothing is reported', () => {
     expect((await issues())[0]?.title).toMatch(/^No reports from Gateway \S+$/);
   });
 
-  it('of a gateway ends in the evidence when that sends again with nothing to report', async () => {
-    const [issue] = await issues();
-    const silencesNow = async (): Promise<{ until: string | null }[]> => {
-      const { body } = await lead.get(`/issues/${issue?.id}`).expect(200);
-      return (body as { silence: { silences: { until: string | null }[] } }).silence.silences;
-    };
+  const silencesNow = async (): Promise<{ until: string | null }[]> => {
+    const issue = (await issues()).find(({ machineId }) => machineId === null);
+    const { body } = await lead.get(`/issues/${issue?.id}`).expect(200);
+    return (body as { silence: { silences: { until: string | null }[] } }).silence.silences;
+  };
+  const allowQuietS = (seconds: number) =>
+    asSuperuser(api, (client) => client.query('UPDATE sources SET silent_after_s = $1', [seconds]));
+
+  it('of a gateway ends in the evidence when it may be quiet for longer, and begins again when it may not', async () => {
     expect(await silencesNow()).toMatchObject([{ until: null }]);
-    await asSuperuser(api, (client) => client.query('UPDATE sources SET silent_after_s = 20'));
-    await gateway.send(aBody('speaks', [])).expect(200);
+    await allowQuietS(86_400);
     await lookAgain(async () => (await silencesNow())[0]?.until !== null);
+    expect(await silentSince(speaking)).toBeNull();
+    await allowQuietS(1);
+    await lookAgain(async () => (await silencesNow()).length === 2);
+    expect(await silencesNow()).toMatchObject([{ until: expect.any(String) as string }, { until: null }]);
+  });
+
+  it('of a gateway ends in the evidence when that sends again with nothing to report', async () => {
+    await gateway.send(aBody('speaks', [])).expect(200);
+    await lookAgain(async () => (await silencesNow())[1]?.until !== null);
     expect(await silentSince(silent)).not.toBeNull();
     // A machine of which it still says nothing is told of by itself; one whose issue a person has closed is not, by the same silence.
     const ofMachines = (await issues()).filter(({ machineId }) => machineId !== null);

@@ -3,7 +3,7 @@ import type { SilenceEvidence } from '@repo/contracts';
 import { isOfSilence, issueEvidence } from '../../documents/issue-evidence.js';
 import { Rounds } from '../../platform/rounds/index.js';
 import { IssueDoor, type DoorState, type IssueOpening, type Place } from '../issues/index.js';
-import { judgeSilence, type Judged, type MachineHearing } from './silence.js';
+import { isGatewaySilent, judgeSilence, type Judged, type MachineHearing } from './silence.js';
 import { SilencesRepository } from './silences.repository.js';
 
 /** Machines of one transaction. */
@@ -92,8 +92,7 @@ function openingOf(state: DoorState, issuePlace: IssuePlace | undefined, nowMs: 
   const isOfMachine = state.machineId !== null;
   if (issuePlace.isOver) {
     if (before === null || last === undefined || last.until !== null) return [];
-    // A machine may be looked at for other reasons than that its gateway was heard.
-    if (!isOfMachine && (source === null || source.heardAtMs <= Date.parse(last.since))) return [];
+    if (!isOfMachine && (source === null || isStillSilent(source, Date.parse(last.since), nowMs))) return [];
     const ended = [...silences.slice(0, -1), { ...last, until: iso(nowMs) }];
     return [toOpening(state, { ...before, silences: ended })];
   }
@@ -106,6 +105,10 @@ function openingOf(state: DoorState, issuePlace: IssuePlace | undefined, nowMs: 
   const all = [...silences, { since: iso(sinceMs), until: null }].slice(-MOST_SILENCES);
   return [toOpening(state, { sourceId, sourceName, silentAfterS, silences: all })];
 }
+
+/** A machine may be looked at for other reasons than that its gateway was heard. */
+const isStillSilent = (source: NonNullable<MachineHearing['source']>, sinceMs: number, nowMs: number): boolean =>
+  source.heardAtMs <= sinceMs && isGatewaySilent(source, nowMs);
 
 function toOpening({ key, machineId, machineName }: DoorState, evidence: SilenceEvidence): IssueOpening {
   const { sourceId, sourceName, silentAfterS } = evidence;

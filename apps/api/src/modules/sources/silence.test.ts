@@ -23,7 +23,7 @@ describe('The silence of a machine', () => {
       silentSinceMs: null,
       isTold: false,
       dueAtMs: at(12),
-      issues: [],
+      issues: [{ about: 'source', isOver: true }],
     });
     expect(judgeSilence(hearing(10, 11), at(12))).toMatchObject({ silentSinceMs: at(10) });
   });
@@ -34,10 +34,13 @@ describe('The silence of a machine', () => {
   });
 
   it('is its own where the gateway has sent since, the gateway’s where that is silent too, and neither before it is sure', () => {
-    expect(judgeSilence(hearing(10, 11.5), at(12.1)).issues).toEqual([]);
+    expect(judgeSilence(hearing(10, 11.5), at(12.1)).issues).toEqual([{ about: 'source', isOver: true }]);
     expect(judgeSilence(hearing(10, 12.05), at(12.1))).toMatchObject({
       isTold: true,
-      issues: [{ about: 'machine', isOver: false }],
+      issues: [
+        { about: 'source', isOver: true },
+        { about: 'machine', isOver: false },
+      ],
     });
     // Of the gateway it is said for all its machines at once: none of them has been told of.
     expect(judgeSilence(hearing(10, 10.1), at(12.1))).toMatchObject({
@@ -61,11 +64,18 @@ describe('The silence of a machine', () => {
       silentSinceMs: null,
       issues: [{ about: 'source', isOver: true }],
     });
+    // It may be quiet for longer by now.
+    const { source } = hearing(10, 10.1);
+    const patient = { ...whole, source: source && { ...source, silentAfterS: 86_400 } };
+    expect(judgeSilence(hearing(10, 10.1, patient), at(13)).issues).toEqual([{ about: 'source', isOver: true }]);
   });
 
   it('is told once, and is over when reports come again, or when nothing is to report of it any more', () => {
     const after = { silentSinceMs: at(10), isTold: true };
-    expect(judgeSilence(hearing(10, 13, after), at(14))).toMatchObject({ isTold: true, issues: [] });
+    expect(judgeSilence(hearing(10, 13, after), at(14))).toMatchObject({
+      isTold: true,
+      issues: [{ about: 'source', isOver: true }],
+    });
     expect(judgeSilence(hearing(13.5, 13.6, after), at(14))).toMatchObject({
       silentSinceMs: null,
       isTold: false,
@@ -77,7 +87,6 @@ describe('The silence of a machine', () => {
     expect(judgeSilence(hearing(10, 13, { ...after, source: null }), at(14)).issues).toEqual([
       { about: 'machine', isOver: true },
     ]);
-    expect(judgeSilence(hearing(13.5, 13.6), at(14)).issues).toEqual([]);
   });
 
   it('never ends by later time alone, and is looked at again within a day', () => {

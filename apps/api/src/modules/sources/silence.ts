@@ -31,7 +31,7 @@ export interface Judged {
   readonly isTold: boolean;
   /** when to look again */
   readonly dueAtMs: number;
-  /** the gateway's where nothing came from it at all: opened again as often as it is looked at, which changes nothing while it is open */
+  /** the gateway's, at every look: opened where nothing came from it at all, ended otherwise; what is so already is not changed by it */
   readonly issues: readonly SilenceIssue[];
 }
 
@@ -41,24 +41,30 @@ const DAY_MS = 86_400_000;
 /**
  * A machine is silent once nothing has come of it for as long as its source allows: from the end of its last interval, or from when the
  * source was to report of it. Whether the machine alone or its gateway is silent shows by what the gateway has sent since; until that
- * is sure no issue is opened. A gateway that sends again is not silent, whatever it says of the machine.
+ * is sure no issue is opened. A gateway that sends again is not silent, whatever it says of the machine; nor is one that is allowed to
+ * be quiet for longer by now.
  */
 export function judgeSilence(hearing: MachineHearing, nowMs: number): Judged {
   const { source, reportedUntilMs, silentSinceMs: before, isTold } = hearing;
   const ownIsOver: SilenceIssue[] = before !== null && isTold ? [{ about: 'machine', isOver: true }] : [];
   const quiet = { silentSinceMs: null, isTold: false };
   if (source === null) return { ...quiet, dueAtMs: nowMs + DAY_MS, issues: ownIsOver };
-  const gatewayIsOver: SilenceIssue[] = before === null ? [] : [{ about: 'source', isOver: true }];
+  const gatewayIsOver: SilenceIssue = { about: 'source', isOver: true };
   const sinceMs = Math.max(reportedUntilMs ?? source.mappedAtMs, source.mappedAtMs);
   const allowedMs = source.silentAfterS * 1000;
   if (nowMs < sinceMs + allowedMs) {
-    return { ...quiet, dueAtMs: sinceMs + allowedMs, issues: [...gatewayIsOver, ...ownIsOver] };
+    return { ...quiet, dueAtMs: sinceMs + allowedMs, issues: [gatewayIsOver, ...ownIsOver] };
   }
   const silence = { silentSinceMs: sinceMs, dueAtMs: nowMs + LOOK_AGAIN_MS };
-  if (before !== null && isTold) return { ...silence, isTold, issues: [] };
+  if (before !== null && isTold) return { ...silence, isTold, issues: [gatewayIsOver] };
   if (source.heardAtMs >= sinceMs + allowedMs) {
-    return { ...silence, isTold: true, issues: [...gatewayIsOver, { about: 'machine', isOver: false }] };
+    return { ...silence, isTold: true, issues: [gatewayIsOver, { about: 'machine', isOver: false }] };
   }
-  const isGatewaySilent = nowMs >= source.heardAtMs + allowedMs;
-  return { ...silence, isTold: false, issues: isGatewaySilent ? [{ about: 'source', isOver: false }] : [] };
+  return { ...silence, isTold: false, issues: [{ about: 'source', isOver: !isGatewaySilent(source, nowMs) }] };
 }
+
+/** Nothing has come from it for as long as it is allowed to be quiet. */
+export const isGatewaySilent = (
+  { heardAtMs, silentAfterS }: { readonly heardAtMs: number; readonly silentAfterS: number },
+  nowMs: number,
+): boolean => nowMs >= heardAtMs + silentAfterS * 1000;
