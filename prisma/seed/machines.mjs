@@ -349,7 +349,7 @@ export function addSetup(world, circuit, at, reason, fixtureId) {
     ...columns('decay', 'pa', bar(random.whole(1, 4))),
     // Of a pallet that is left to itself it is read for longer: its leak counts on both sides of the pistons.
     ...columns('decay_duration', 's', q(circuit.isDecoupled ? 60 : 5, 'min')),
-    ...columns('oil_temperature', 'k', celsius(35)),
+    ...columns('oil_temperature', 'k', celsius(38)),
     ...columns(
       'lowest_while_shared',
       'pa',

@@ -266,6 +266,8 @@ export async function buildCircuit(engineer: TestClient, name: string): Promise<
       stationId: ids.stationId,
       name: 'Station 1',
       canTrap: false,
+      // Behind the outlet check of its pump it is shut in, and stays as warm as it is.
+      trappedTemperatureRise: { value: 0, unit: 'K' },
       unclampLineCanBlock: false,
       isDecoupled: false,
       clampTimeAllowed: seconds(3),

@@ -80,7 +80,7 @@ describe('the switch makes before clamps have moved', () => {
     });
     const { actuation } = toMovementInput(facts);
     const { freeFlowM3PerS, stallPressurePa } = actuation.pump;
-    const pump = { ...actuation.pump, freeFlowLowM3PerS: freeFlowM3PerS, stallPressureLowPa: stallPressurePa };
+    const pump = { ...actuation.pump, freeFlowLowM3PerS: freeFlowM3PerS, stallPressureLowPa: stallPressurePa, settingLowPa: stallPressurePa }; // prettier-ignore
     const morning = actuate({ ...actuation, pump }).cold;
     expect(Number(morning?.soonestSwitchS)).toBeLessThan(Number(morning?.timeToContactS));
     expect(statusOf(facts, 'clamping-time')).not.toBe('holds');

@@ -6,6 +6,7 @@ import { checkOf } from './facts-checks.js';
 /** What a plain second working of the checks found credited, each by hand. */
 describe('nor with', () => {
   const { circuit, powerUnit } = aCircuit();
+  const isWarming = { circuit: { ...circuit, trappedTemperatureRiseK: null } };
   const withReadings = (readings: object, inUse: object = {}): Partial<CircuitFacts> => ({
     settings: { inUse: { ...SETTINGS, ...inUse }, isAsLeft: true, readings: { ...READINGS, ...readings } },
   });
@@ -29,7 +30,7 @@ describe('nor with', () => {
     expect(statusOf({ components: [...components, checkValve([])] }, 'holds-workpiece')).toBe('fails');
     expect(statusOf({ components: [...components, checkValve(['tank'])] }, 'holds-workpiece')).toBe('holds');
     // In the unclamp line it shuts off nothing that holds; whether it blocks that line, as is said that nothing does, nobody knows.
-    const inUnclamp = { components: [...components, checkValve(['tank', 'unclamp'])] };
+    const inUnclamp = { ...isWarming, components: [...components, checkValve(['tank', 'unclamp'])] };
     expect(checkOf(aCircuit(inUnclamp), 'holds-workpiece')?.missing).toContainEqual({ field: 'unclampLineCanBlock', ref: null }); // prettier-ignore
     // In the clamp line it may stand before that check valve, or beyond it.
     const inLine = (isBeyondShutOff: boolean | null) =>
@@ -54,14 +55,20 @@ describe('nor with', () => {
   });
 
   it('oil that a fitted check valve shuts in', () => {
-    const change = { components: [...COMPONENTS, checkValve(['clamp'])], fixture: aFixture({ elements: [] }) };
+    const components = [...COMPONENTS, checkValve(['clamp'])];
+    const change = { ...isWarming, components, fixture: aFixture({ elements: [] }) };
     expect(checkOf(aCircuit(change), 'highest-within-rating')?.missing).toContainEqual(
       expect.objectContaining({ field: 'temperatureRiseK' }),
     );
   });
 
   it('oil that nobody has said is free: whether it is decoupled, or held by check valves, is asked for', () => {
-    const check = checkOf(aCircuit({ circuit: { ...circuit, isDecoupled: null } }), 'highest-within-rating');
+    const change = { ...isWarming.circuit, isDecoupled: null };
+    const electric = { ...powerUnit, drive: 'electric' as const };
+    const { fixture } = aCircuit();
+    // Clamps that springs push back, so that no line that is blocked is intensified.
+    const sprung = fixture && { ...fixture, elements: [{ ...ELEMENT, acting: 'single' as const, springForceN: 300 }] };
+    const check = checkOf(aCircuit({ circuit: change, powerUnit: electric, fixture: sprung }), 'highest-within-rating');
     expect(check?.status).toBe('unproven');
     expect(check?.missing).toContainEqual({ field: 'isDecoupled', ref: null });
     // What may be held by check valves may have its clamp line blocked as well, and that is too much here.

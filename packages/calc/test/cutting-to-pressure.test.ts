@@ -119,11 +119,14 @@ test('tapping turns one way going in and the other coming out', () => {
     torqueNm: 5,
     axialForceN: 40,
   });
-  expect(loads.slice(0, 4).map(({ name }) => name)).toEqual(['1/in', '1/in/no-axial', '1/out', '1/out/no-axial']);
+  expect(loads.slice(0, 6).map(({ name }) => name)).toEqual(
+    ['in', 'out'].flatMap((way) => [`1/${way}`, `1/${way}/leading`, `1/${way}/no-axial`]),
+  );
   expect(loads[0]).toMatchObject({ forceN: [0, 0, -40], momentNm: [0, 0, -5] });
-  expect(loads[1]).toMatchObject({ forceN: [0, 0, 0], momentNm: [0, 0, -5] });
-  expect([loads[6]?.pointM, loads[6]?.momentNm?.[2]]).toEqual([[0.1, 0, 0], 5]);
-  expect(loads[6]?.forceN[2]).toBe(40);
+  expect(loads[1]?.forceN[2]).toBe(40);
+  expect(loads[2]).toMatchObject({ forceN: [0, 0, 0], momentNm: [0, 0, -5] });
+  expect([loads[9]?.pointM, loads[9]?.momentNm?.[2]]).toEqual([[0.1, 0, 0], 5]);
+  expect(loads[9]?.forceN[2]).toBe(40);
   const straight = tappingLoads({ holesM: [[0, 0, 0]], toolAxis: [0, 0, -1], torqueNm: 5, axialForceN: 0 });
   expect(straight.map(({ name }) => name)).toEqual(['1/in', '1/out']);
   expect(() => tappingLoads({ holesM: [], toolAxis: [0, 0, -1], torqueNm: 1, axialForceN: 0 })).toThrow(

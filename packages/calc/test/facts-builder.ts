@@ -16,6 +16,7 @@ import {
   withReliefs,
   withReseats,
   withBothLines,
+  withWarming,
   withUnplaced,
   withChanges,
   withLocatorLimit,
@@ -32,13 +33,10 @@ const WORN = { ageDerating: 0.95, bendDerating: 0.97 };
 export const COMPONENTS: readonly ComponentFacts[] = [
   component('hose', 'circuit', ['clamp'], HOSE),
   component('hose', 'circuit', ['unclamp'], HOSE),
-  component(
-    'pressure-switch',
-    'circuit',
-    ['clamp'],
-    { ratedPressure: 400e5, accuracy: 2e5, delay: 0.02 },
-    'clamp-line',
-  ),
+  {
+    ...component('pressure-switch', 'circuit', ['clamp'], { ratedPressure: 400e5, accuracy: 2e5, delay: 0.02 }),
+    ...{ sensing: 'clamp-line', isBeyondShutOff: true },
+  },
   component('directional-valve', 'circuit', ['supply', 'tank', 'clamp', 'unclamp'], {
     ...{ ratedPressure: 315e5, ratedFlow: 20 / 60_000, lossAtRatedFlow: 6e5 },
     ...{ coilPower: 30, coilVoltage: 24, coilTolerance: 0.1, coilDuty: 1 },
@@ -118,7 +116,7 @@ export const READINGS: ReadingFacts = {
   decayDurationS: 300,
   gaugeSpanPa: 250e5,
   gaugeClass: 1.6,
-  lowestWhileSharedPa: 158e5,
+  lowestWhileSharedPa: 175e5,
   clampTimeS: 1.8,
   contactTimeS: 1.4,
   unclampTimeS: 1.5,
@@ -181,7 +179,7 @@ export const aNeighbour = (change: Partial<NeighbourFacts> = {}): NeighbourFacts
 export const aCircuit = (change: Partial<CircuitFacts> = {}): CircuitFacts => ({
   circuit: {
     ...{ id: 'circuit', name: 'Station 1', stationId: 'station of circuit', hasReducingValve: false, canTrap: false },
-    ...{ trappedTemperatureRiseK: null, trappedNetExpansionPerK: null, trappedBulkModulusPa: null },
+    ...{ trappedTemperatureRiseK: 0, trappedNetExpansionPerK: null, trappedBulkModulusPa: null },
     ...{ unclampBulkModulusPa: null, reducingValveRelieves: null },
     ...{
       unclampLineCanBlock: false,
@@ -326,7 +324,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
       : null;
   const facts: CircuitFacts = {
     circuit: {
-      ...shaken(basis.circuit),
+      ...shaken({ ...basis.circuit, trappedTemperatureRiseK: null }),
       ...{ hasReducingValve: random() < 0.2, canTrap, ...(canTrap ? shaken(trapped) : {}) },
       ...(random() < 0.3 ? shaken(without) : {}),
     },
@@ -367,7 +365,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
   const neighbours = facts.neighbours.map((one) => ({ ...one, isFixtureAsRead: apart() < 0.8 }));
   return {
     ...facts,
-    circuit: withBothLines(facts.circuit, seeded(seed + 940_000)),
+    circuit: withWarming(withBothLines(facts.circuit, seeded(seed + 940_000)), powerUnit.drive, seeded(seed + 930_000)),
     components: withUnplaced(
       withReseats(
         withOpeningTolerances(withReliefs(facts.components, seeded(seed + 950_000)), seeded(seed + 970_000)),

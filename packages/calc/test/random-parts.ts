@@ -156,6 +156,20 @@ export function withLocatorLimit(operation: OperationFacts, random: () => number
   return { ...operation, locatorLimitPa: random() < 0.05 ? null : 170e5 + 60e5 * random(), limitingLocator: 'Pin' };
 }
 
+/** What warms up behind an air-driven pump of which it is said that it traps nothing: mostly nothing, or little, or it is not known. */
+export function withWarming(
+  circuit: CircuitFacts['circuit'],
+  drive: CircuitFacts['powerUnit']['drive'],
+  random: () => number,
+): CircuitFacts['circuit'] {
+  if (drive !== 'air' || circuit.canTrap !== false || circuit.isDecoupled !== false) return circuit;
+  const share = random();
+  if (share < 0.75) return { ...circuit, trappedTemperatureRiseK: 0 };
+  if (share > 0.9) return circuit;
+  const trapped = { trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 6e8, unclampBulkModulusPa: 6e8 };
+  return { ...circuit, ...trapped, trappedTemperatureRiseK: 12 * random() };
+}
+
 /** What is said of both lines: how the unclamp line gives way where warm-up is known, and what a reducing valve does with what warms up. */
 export function withBothLines(circuit: CircuitFacts['circuit'], random: () => number): CircuitFacts['circuit'] {
   const isModulusKnown = circuit.trappedBulkModulusPa !== null && random() < 0.85;

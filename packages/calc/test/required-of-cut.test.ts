@@ -70,7 +70,7 @@ test('milling and tapping are held, by more pressure the deeper they cut', () =>
   };
   expect(requiredOfCut({ cut, elements, solver })).toMatchObject({
     status: 'held',
-    cases: 5,
+    cases: 7,
     forces: { thrustN: null },
   });
 });
@@ -144,11 +144,12 @@ test('how much more may be required: by hand, of one clamp amid three pads, by a
   };
   const tapped = requiredOfCut({ cut: tapping, elements: [locators(), clamp()], solver });
   expect(Number(tapped.spread?.specificForcePa) / Number(tapped.requiredPressurePa)).toBeCloseTo(0.2, 6);
-  // Where nothing holds at the far end, the whole of the pressure is in question: the clamp may press no harder than the pads bear.
+  // Where nothing holds at the far end, no pressure bounds it: the clamp may press no harder than the pads bear.
   const bears = (((1.1 * pressurePa) / 250e5) * 8000) / 3;
   const frail = requiredOfCut({ cut, elements: [locators({ forceLimitN: bears }), clamp()], solver });
   expect(frail.status).toBe('held');
-  expect(Number(frail.spread?.specificForcePa) / pressurePa).toBeCloseTo(1, 6);
+  expect(frail.spread?.specificForcePa).toBeNull();
+  expect(frail.spread?.frictionPa).toBeNull();
 });
 
 test('a pallet that turns: the weight is held in every direction that is said, cutting and not', () => {

@@ -92,7 +92,7 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
   ['setting-within-rating', 'inside-margin', null, undefined, []],
   ['highest-within-rating', 'source-above-rating', ofFixture, 'source', ['relief', 'rating', 'plant-air-high']],
   ['highest-within-rating', 'inside-margin', ofFixture, undefined, ['relief', 'rating', 'plant-air-high']],
-  ['highest-within-rating', 'trapped-oil-above-rating', ofFixture, 'trapped-oil', ['relief', 'fit-relief', 'rating']],
+  ['highest-within-rating', 'trapped-oil-above-rating', ofFixture, 'trapped-oil', ['relief', 'rating']],
   [
     'highest-within-rating',
     'intensified-above-rating',
@@ -146,6 +146,12 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
 describe('what can be changed', () => {
   it.each(MENDED)('%s, %s of %j (%s)', (check, reason, subject, governing, codes) => {
     expect(listOf(check, reason, subject, basis, governing)).toEqual(codes);
+  });
+
+  it('a relief that oil does not reach from where it is shut in is no relief of it: another one can be fitted', () => {
+    const trapped = { ...basis, circuit: { ...basis.circuit, canTrap: true } };
+    const codes = listOf('highest-within-rating', 'trapped-oil-above-rating', null, trapped, 'trapped-oil');
+    expect(codes).toContain('fit-relief');
   });
 
   it('a relief that is not there, or of which nothing is known, is not set otherwise', () => {

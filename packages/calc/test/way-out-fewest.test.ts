@@ -56,9 +56,10 @@ describe('fewer changes', () => {
   });
 });
 
-/** As if its reliefs opened exactly where they are set. */
+/** As if its reliefs opened exactly where they are set, its oil did not warm up, and no pump went on above its setting. */
 const withExactReliefs = (facts: CircuitFacts): CircuitFacts => ({
   ...facts,
+  circuit: { ...facts.circuit, trappedTemperatureRiseK: 0, hasReducingValve: true, reducingValveRelieves: true },
   components: facts.components.map(({ figures: { openingTolerance: _tolerance, ...figures }, ...one }) => ({
     ...one,
     figures,

@@ -136,11 +136,10 @@ it('one thing alone is in the way, and it is told: a check valve that nothing op
   expect(wayOut.bounds.map(({ code, reason }) => [code, reason])).toEqual([['unclamping', 'check-valve-stays-shut']]);
 });
 
-it('random circuit 35: what is missed only where two others lie at opposite ends is spared, and one of them has one figure', () => {
-  const facts = aRandomCircuit(35);
+it.each([19, 35])('random circuit %i: what is missed only where two others lie at opposite ends is spared', (seed) => {
+  const facts = aRandomCircuit(seed);
   const wayOut = findWayOut(facts);
   const { changes } = wayOut;
-  expect(changes.filter(({ lowest, highest }) => lowest !== null && lowest === highest)).toHaveLength(1);
   for (const spared of changes) {
     const part = { ...wayOut, changes: changes.filter((one) => one !== spared) };
     expect([0, 2 ** part.changes.length - 1].flatMap((ends) => listWrong(facts, part, ends))).not.toEqual([]);

@@ -78,13 +78,15 @@ function takeOil(figures: Figures, { oil }: ActuationInput) {
 
 function takePump(figures: Figures, { pump }: ActuationInput) {
   const freeFlowM3PerS = figures.take(pump.freeFlowM3PerS, 'freeFlowM3PerS', null, isPositive);
+  const stallPressureLowPa = figures.take(pump.stallPressureLowPa, 'stallPressureLowPa', null, isPositive);
+  const { settingLowPa } = pump;
+  const lowestPa = settingLowPa === undefined ? Infinity : figures.take(settingLowPa, 'settingLowPa', null, isPositive);
   return {
     freeFlowM3PerS,
     // With less air it runs slower. Without the air the stall is not known either, and is asked for.
     freeFlowLowM3PerS: pump.freeFlowLowM3PerS ?? freeFlowM3PerS,
     stallPressurePa: figures.take(pump.stallPressurePa, 'stallPressurePa', null, isPositive),
-    stallPressureLowPa: figures.take(pump.stallPressureLowPa, 'stallPressureLowPa', null, isPositive),
-    wholeFreeFlowM3PerS: pump.wholeFreeFlowM3PerS ?? freeFlowM3PerS,
+    stallPressureLowPa: Math.min(stallPressureLowPa, lowestPa),
     // Not known: then the stall is not either, and is asked for.
     steepestPa: pump.steepestPa ?? null,
   };
@@ -103,6 +105,8 @@ function takeValve(figures: Figures, { valve }: ActuationInput): Valve {
 
 /** All that is known of how the cylinders are fed, and what is missing. */
 function takeFeed(figures: Figures, input: ActuationInput) {
+  figures.missing.push(...(input.movingFirst ?? []).flatMap(({ missing }) => missing));
+  if (input.isFixtureUnknown === true) figures.missing.push({ field: 'fixture', ref: null });
   for (const ref of input.unplaced ?? []) figures.missing.push({ field: 'lineFunctions', ref });
   for (const ref of input.accumulators ?? []) figures.missing.push({ field: 'timeWithAccumulator', ref });
   const takeLine = (line: LineName): Line => {

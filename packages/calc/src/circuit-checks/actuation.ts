@@ -58,10 +58,12 @@ function toArriving(known: Known, run: CircuitRun): Arriving {
     const time = run.contactsS[index] ?? null;
     return role !== 'clamp' || time === null || (earliest !== null && earliest <= time) ? earliest : time;
   }, null);
+  const isHeldUp = known.isFromFacts && known.feed.opensAtPa.supply !== null;
   return {
     timeToContactS: toLast(run.contactsS),
     contactsS: run.contactsS,
-    pressureAtFirstContactPa: first === null ? null : Number(run.pressures[run.times.indexOf(first)]),
+    // Before a sequence valve of the supply line stands more than at the clamps, of which nobody knows how much is left there.
+    pressureAtFirstContactPa: first === null || isHeldUp ? null : Number(run.pressures[run.times.indexOf(first)]),
     ...(known.isFromFacts ? {} : { peakFlowsM3PerS: toPeakFlows(known, toMeanSpeeds(run)) }),
   };
 }
@@ -80,7 +82,7 @@ function findMostMoving(known: Known, warm: Conditions): number | null {
   const stallPressurePa = Math.max(pump.stallPressurePa, pump.steepestPa ?? 0);
   const at: Conditions = {
     ...warm,
-    freeFlowM3PerS: pump.wholeFreeFlowM3PerS,
+    freeFlowM3PerS: pump.freeFlowM3PerS,
     stallPressurePa,
     viscosityM2PerS: oil.coldM2PerS,
   };
@@ -161,7 +163,7 @@ function toFormerUnclamping(known: Known, at: Conditions): number | 'never' | nu
 /** As fast as anything goes: with warm oil that loses least, on the line of the pump itself, which a reducing valve bends only near its setting. */
 const toSwiftest = ({ pump }: Known, warm: Conditions): Conditions => ({
   ...warm,
-  freeFlowM3PerS: pump.wholeFreeFlowM3PerS,
+  freeFlowM3PerS: pump.freeFlowM3PerS,
   losses: 'least',
   stallPressurePa: Math.max(warm.stallPressurePa, pump.steepestPa ?? 0),
 });
@@ -191,6 +193,27 @@ function toMostFlows(known: Known, warm: Conditions, way: Way): readonly number[
   return toPeakFlows(known, followPhases(circuit).peakSpeeds);
 }
 
+/** How long what moves first takes all that the pump gives [s]: it gives less the nearer it comes to its stall. */
+const toWait = ({ movingFirst = [] }: ActuationInput, { freeFlowM3PerS, stallPressurePa }: Conditions): number =>
+  sumOf(movingFirst, ({ volumeM3, movesAtPa }) => {
+    const share = 1 - Number(movesAtPa) / stallPressurePa;
+    return share > 0 ? Number(volumeM3) / (freeFlowM3PerS * share) : Infinity;
+  });
+
+function addTime<Time extends number | 'never' | null>(timeS: Time, waitS: number): Time | number | 'never' {
+  if (typeof timeS !== 'number' || waitS === 0) return timeS;
+  return timeS + waitS > LONGEST_S ? 'never' : timeS + waitS;
+}
+
+/** The same after what moves first. */
+const later = (movement: ClampMovement | null, waitS: number): ClampMovement | null =>
+  movement && {
+    ...movement,
+    timeToContactS: addTime(movement.timeToContactS, waitS),
+    timeToSwitchS: addTime(movement.timeToSwitchS, waitS),
+    soonestSwitchS: addTime(movement.soonestSwitchS, waitS),
+  };
+
 /**
  * How a circuit's cylinders move: clamping with warm and with the coldest oil, unclamping with the coldest.
  * Clamping is the transient of `clamp-sequence`; unclamping is the same with the sides changed, and springs push their
@@ -198,6 +221,7 @@ function toMostFlows(known: Known, warm: Conditions, way: Way): readonly number[
  * Pump, manifold, clamp line and cylinders have pressures of their own: between them lie the losses of supply line, valve, clamp line and
  * what stands in them. A cylinder that pulls clamps by its annulus and unclamps by its piston. What lies behind a sequence valve stands
  * still until it opens, and then takes what keeps the pressure before it there; a flow control lets no more through than its flow.
+ * Other circuits that move by the same code are taken to move first: oil goes where it meets least.
  * Times stand on the most that is lost: each line, fitting and valve at the most oil that may pass it, where it is turbulent there, and the
  * valve in thicker oil as if it were laminar; flows on the least.
  * Assumed: as `clamp-sequence`; density at 15 °C at any temperature; smooth lines; a spring gives its least force over the whole way back, and what it has at contact over the whole stroke; the oil that gives way lies at the cylinders.
@@ -221,11 +245,11 @@ export function actuate(input: ActuationInput): ActuationResult {
   const isArrivalAsked = known.isFromFacts && known.groups.some(({ role }) => role === 'support');
   const toOpen = known.isFromFacts ? toUnclamping : toFormerUnclamping;
   return {
-    warm: canClamp ? toClamping(known, warm) : null,
-    cold: canClamp ? toClamping(known, cold) : null,
+    warm: canClamp ? later(toClamping(known, warm), toWait(input, warm)) : null,
+    cold: canClamp ? later(toClamping(known, cold), toWait(input, cold)) : null,
     ...(known.isFromFacts ? { mostMovingPa: canClamp ? findMostMoving(known, warm) : null } : {}),
     ...(isArrivalAsked ? { swiftest: canClamp ? findSwiftest(known, warm) : null } : {}),
-    unclampColdS: missing.length > 0 ? null : toOpen(known, cold),
+    unclampColdS: missing.length > 0 ? null : addTime(toOpen(known, cold), toWait(input, cold)),
     flowsM3PerS: isFlowAsked && canClamp ? toMostFlows(known, warm, 'clamp') : null,
     returnFlowsM3PerS: isFlowAsked && canClamp ? toMostFlows(known, warm, 'unclamp') : null,
     clampMissing,

@@ -62,6 +62,15 @@ export interface FlowControl {
 /** supply: pump to valve; clamp and unclamp: valve to cylinders; tank: below the valve */
 export type LineName = 'supply' | 'clamp' | 'unclamp' | 'tank';
 
+/** Another circuit of the station, which takes the pump's flow before this one where it moves more easily. */
+export interface MovingFirst {
+  /** its strokes and its compression [m3]; null: not known, and what is to be found out */
+  volumeM3: number | null;
+  /** the pressure at which all of it moves [Pa]; null: not known */
+  movesAtPa: number | null;
+  missing: readonly MissingFigure[];
+}
+
 /** All that the movement of a circuit's cylinders is computed from. `null`: not known. */
 export interface ActuationInput {
   groups: readonly ActuationGroup[];
@@ -70,12 +79,12 @@ export interface ActuationInput {
     freeFlowM3PerS: number | null;
     /** the same at the lowest plant air; left out: as that [m3/s] */
     freeFlowLowM3PerS?: number | null;
-    /** of a pump whose flow is shared by circuits that move together, the whole of it; left out: it is not shared [m3/s] */
-    wholeFreeFlowM3PerS?: number | null;
     /** stall at the air set, or the highest pressure of an electric pump [Pa] */
     stallPressurePa: number | null;
     /** the same at the lowest plant air [Pa] */
     stallPressureLowPa: number | null;
+    /** the lowest that it is set to, which it does not pass; null: not known; left out: no bound [Pa] */
+    settingLowPa?: number | null;
     /** stall of the line on which its flow falls, for the fastest that anything goes; null: not known; left out: as the stall [Pa] */
     steepestPa?: number | null;
   };
@@ -85,6 +94,10 @@ export interface ActuationInput {
   /** what stands in the lines beside them; left out: nothing */
   fittings?: Readonly<Record<LineName, readonly LineFitting[]>>;
   flowControls?: readonly FlowControl[];
+  /** circuits that move by the same code, whose oil may go first; left out: there is none */
+  movingFirst?: readonly MovingFirst[];
+  /** no fixture is on record, so that more may move; left out: all is there */
+  isFixtureUnknown?: boolean;
   /** what oil passes through, of which nobody has said in which line it stands; left out: nothing */
   unplaced?: readonly FigureRef[];
   /** they take and give oil on its way, by how much is not computed: times with them are read, not computed; left out: there is none */

@@ -43,7 +43,7 @@ export const CHECKS = {
   'setting-within-rating': {
     number: 3,
     usualMargin: 0.05,
-    reasons: ['above-rating'],
+    reasons: ['above-rating', 'stall-above-setting'],
     isGauged: true,
     isProbable: true,
     rungs: ['setting'],

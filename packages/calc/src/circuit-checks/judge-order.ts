@@ -1,5 +1,6 @@
 import { findReactionLoss, findReset } from '../pressure-ladder/pressure-checks.js';
-import { findTrappedBound, type PressureFigures } from '../pressure-ladder/pressure-figures.js';
+import type { PressureFigures } from '../pressure-ladder/pressure-figures.js';
+import { findTrappedBound } from '../pressure-ladder/relief-bounds.js';
 import type { MissingFigure, PressureLadderInput } from '../pressure-ladder/pressure-ladder.types.js';
 import { add, isExact, leastOf, mostOf, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { ActuationResult, Arriving } from './actuation.types.js';

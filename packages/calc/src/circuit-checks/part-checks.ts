@@ -132,6 +132,24 @@ function listOfUnclampWarmth(
   return span.hi === 0 ? [] : unsaidOpen.map((field) => ({ field, ref: null }));
 }
 
+/** As late as it may be with the coldest oil: whatever was left out of what is reckoned grows with the viscosity, by the same factor at least [s]. */
+function toColdAsRead(
+  readS: number,
+  { warm, cold }: Record<'warm' | 'cold', ClampMovement>,
+  switchDelayS: number | null | undefined,
+): number {
+  // By how much of it the switch was late nobody knows: that is asked for.
+  if (switchDelayS == null) return readS;
+  const [warmS, coldS] = [toNumber(warm.timeToSwitchS) + switchDelayS, toNumber(cold.timeToSwitchS) + switchDelayS];
+  return warmS > 0 && Number.isFinite(coldS) ? Math.max(readS, (coldS * readS) / warmS) : readS;
+}
+
+/** The reading, and how much later it may be with the coldest oil. */
+const toSpanOfReading = ({ timeToSwitchS, halfWidthS }: MeasuredTimes, coldS: number) => ({
+  timeToSwitchS,
+  timeHalfWidthS: halfWidthS === null ? null : halfWidthS + coldS - Number(timeToSwitchS),
+});
+
 function judgeClamping(
   input: Input,
   { warm, cold, mostMovingPa, clampMissing }: ActuationResult,
@@ -191,11 +209,12 @@ function judgeClamping(
   // Of what was read and what is computed the later counts, and the order in which they lie closer together.
   const { switchDelayS } = input;
   const latest = toNumber(computed.timeToSwitchS) + computed.timeHalfWidthS + Number(switchDelayS ?? 0);
-  const isReadLater = read !== null && toNumber(read.timeToSwitchS) + Number(read.halfWidthS) > latest;
+  const coldAsReadS = read === null ? 0 : toColdAsRead(toNumber(read.timeToSwitchS), { warm, cold }, switchDelayS);
+  const isReadLater = read !== null && coldAsReadS + Number(read.halfWidthS) > latest;
   return checkClampingTime({
     ...computed,
     // Whoever read a time read it when the switch told.
-    ...(isReadLater ? readSpan : {}),
+    ...(isReadLater ? toSpanOfReading(read, coldAsReadS) : {}),
     ...(switchDelayS === null || (switchDelayS !== undefined && !isReadLater) ? { switchDelayS } : {}),
     timeToContactS: warm.timeToContactS,
     allowedTimeS,
@@ -222,7 +241,9 @@ function judgeUnclamping(
       pistonAreaM2: toSpringArea(group),
       backPressurePa: actuation.returnPressurePa,
     }));
+  const unsaid = actuation.groups.filter(({ acting }) => acting === null).map(({ ref }) => ref);
   return checkUnclamping({
+    ...(input.pressureLadder.isFromFacts === true ? { returnUnsaid: unsaid } : {}),
     timeColdS: isRead ? measured.unclampColdS : moved.unclampColdS,
     // Computed, it is the slowest already: the coldest oil, the lowest air.
     timeHalfWidthS: isRead ? measured.halfWidthS : 0,

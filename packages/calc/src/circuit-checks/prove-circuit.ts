@@ -1,15 +1,10 @@
 import { byHolding } from '../pressure-ladder/pressure-checks.js';
-import {
-  findFigures,
-  listReliefs,
-  toLowestOpening,
-  type PressureFigures,
-} from '../pressure-ladder/pressure-figures.js';
+import { findFigures, type PressureFigures } from '../pressure-ladder/pressure-figures.js';
+import { listReliefs, toLowestOpening } from '../pressure-ladder/relief-bounds.js';
 import { listRungs } from '../pressure-ladder/pressure-rungs.js';
 import { findWindow } from '../pressure-ladder/setting-window.js';
 import { findWorstStatus, PRESSURE_RULES } from '../pressure-ladder/pressure-ladder.js';
 import type {
-  FigureRef,
   ProvedCheck,
   PressureCheckCode,
   PressureLadderInput,
@@ -22,7 +17,7 @@ import { CHECK_CODES, type CheckCode } from './checks.js';
 import { PART_RULES, toProvedCheck, withPairs, type Computed, type PartChecksInput } from './part-checks.js';
 import { findLeakBehind, type Store } from './leak-behind.js';
 import { listMissing } from './judge-pairs.js';
-import { checkSharedSupply } from './supply-checks.js';
+import { checkSharedSupply, type SharingCircuit } from './supply-checks.js';
 import { checkHoldsWithoutSupply, type HoldsWithoutSupplyInput } from './without-supply-check.js';
 
 /** A circuit's pressure ladder, what it shares with others, and how it stands without supply. */
@@ -30,7 +25,7 @@ export interface SupplyProofInput {
   pressureLadder: PressureLadderInput;
   sharedSupply: {
     /** other circuits of the same power unit: lowest pressure in this circuit while that one clamps [Pa]; null: not known */
-    others: readonly { ref: FigureRef; lowestPressurePa: number | null }[];
+    others: readonly SharingCircuit[];
   };
   withoutSupply: {
     /** the circuit is at times without its supply: a decoupled pallet, a circuit held by check valves; null: nobody has said */

@@ -4,6 +4,15 @@ import type { CircuitCheck } from './circuit-checks.types.js';
 import { asDemand, judgePairs, listMissing, same, type CheckPair } from './judge-pairs.js';
 import { leastOfBounds, listOfCeiling, toBounds, type Bound, type Ceiling } from './least-pressure.js';
 
+/** A station on the same power unit, and the lowest pressure in this circuit while that one clamps. */
+export interface SharingCircuit {
+  ref: FigureRef;
+  /** as it was read [Pa] */
+  lowestPressurePa: number | null;
+  /** read with colder oil than at work, it is surely no less than this then; null: nobody knows; left out: it was not [Pa] */
+  atLeastPa?: number | null;
+}
+
 export interface SharedSupplyInput {
   /** falling point of this circuit's switch [Pa] */
   resetPointPa: number | null;
@@ -13,8 +22,7 @@ export interface SharedSupplyInput {
   restartHalfWidthPa: number | null;
   /** what the circuit has at most, however high a restart or a reading is; left out: not reckoned with */
   ceiling?: Ceiling;
-  /** stations on the same power unit: lowest pressure in this circuit while that one clamps [Pa] */
-  others: readonly { ref: FigureRef; lowestPressurePa: number | null }[];
+  others: readonly SharingCircuit[];
   marginAsked: number;
   /** least probability with which it must hold [1]; left out: none is asked */
   leastProbability?: number | undefined;
@@ -56,15 +64,21 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
         })),
     };
   };
-  const pairs = others.map(({ ref, lowestPressurePa }) =>
-    pair(
-      { pressure: toSpan(lowestPressurePa), halfWidth: ZERO },
+  const pairs = others.map(({ ref, lowestPressurePa, atLeastPa }) => {
+    const isOfColder = lowestPressurePa !== null && atLeastPa !== undefined;
+    return pair(
+      {
+        pressure: isOfColder ? { lo: atLeastPa ?? 0, hi: lowestPressurePa } : toSpan(lowestPressurePa),
+        halfWidth: ZERO,
+      },
       'other-station-pulls-down',
       ref,
-      listMissing({ field: 'lowestPressurePa', value: lowestPressurePa, ref }),
+      isOfColder
+        ? [{ field: 'lowestPressureAtWorkPa', ref }]
+        : listMissing({ field: 'lowestPressurePa', value: lowestPressurePa, ref }),
       'clamp-sequence',
-    ),
-  );
+    );
+  });
   const restart = { pressure: toSpan(restartPressurePa), halfWidth: toSpan(restartHalfWidthPa) };
   const ofRestart = [
     { field: 'restartPressurePa', value: restartPressurePa },

@@ -177,6 +177,8 @@ export interface UnclampingInput {
     /** highest pressure of the return line while unclamping [Pa] */
     backPressurePa: number | null;
   }[];
+  /** cylinders of which nobody has said whether oil or a spring returns them; left out: of all it is said */
+  returnUnsaid?: readonly FigureRef[];
   /** check valves in the clamp line that nothing opens while unclamping */
   shut?: readonly FigureRef[];
   /** one more is there, of which nobody has said in which line it is */
@@ -228,6 +230,9 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   }
   if (input.mayStayShut === true) {
     pairs.push(factPair(null, 'checkValveLine', 'check-valve-stays-shut', 'cylinder-speed'));
+  }
+  for (const ref of input.returnUnsaid ?? []) {
+    pairs.push(...unknownPairs([{ field: 'acting', ref }], 'spring-too-weak', 'cylinder-force'));
   }
   for (const { ref, springForceN, frictionN, pistonAreaM2, backPressurePa } of springs) {
     const back = multiply(toSpan(pistonAreaM2), toSpan(backPressurePa));

@@ -1,4 +1,6 @@
-import type { ActuationGroup, ActuationInput } from '../circuit-checks/actuation.types.js';
+import type { ActuationGroup, ActuationInput, MovingFirst } from '../circuit-checks/actuation.types.js';
+import { Figures, isNotNegative, isPositive, toArea } from '../circuit-checks/figures.js';
+import { toOilVolumes } from '../circuit-checks/oil-volumes.js';
 import type { MeasuredTimes, PartChecksInput } from '../circuit-checks/part-checks.js';
 import type { LoadByPressure, SupportInput } from '../circuit-checks/support-load.js';
 import { toRise } from '../pressure-ladder/thermal-rise.js';
@@ -20,7 +22,7 @@ import {
   refOf,
   WITHOUT_PRESSURE,
 } from './component-figures.js';
-import { findSwitches, largestOf } from './pressure-ladder-input.js';
+import { findSettingHalfWidth, findSwitches, largestOf } from './pressure-ladder-input.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
 import { isReduced, listStayingShut, mayStayShut, isSurelyShutIn, unclampLineCanTrap } from './shut-off.js';
@@ -100,11 +102,39 @@ const product = (...factors: (number | null)[]): number | null =>
 /** More than any pump reaches: its flow does not fall on the way there [Pa]. */
 const NEVER_STALLS_PA = 1e9;
 
-/** Circuits of its station go by one code, and share the flow of the pump that feeds them. */
-function countSharing({ circuit, neighbours, control }: CircuitFacts): number {
+/** Circuits of its station go by one code, and take the pump's flow first where they move more easily. */
+function listMovingFirst(facts: CircuitFacts, reachedPa: number | null): MovingFirst[] {
+  const { circuit, neighbours, control, components, powerUnit } = facts;
   const stationOf = (id: string): string | undefined => control.circuits.find((one) => one.id === id)?.stationId;
   const stationId = stationOf(circuit.id);
-  return 1 + neighbours.filter(({ id }) => stationId !== undefined && stationOf(id) === stationId).length;
+  const sharing = neighbours.filter(({ id }) => stationId !== undefined && stationOf(id) === stationId);
+  return sharing.map((drawing) => {
+    const { groups } = toMoved(drawing.fixture, drawing.components);
+    const lines = { ...toLines(components).lines, clamp: toPieces(drawing.components, 'clamp') };
+    const { clampVolumeM3: volumeM3, missing } = toOilVolumes({ groups, lines, oil: toOil(powerUnit) }, reachedPa);
+    const figures = new Figures();
+    const movesAtPa = Math.max(0, ...groups.map((group) => toMovingPressure(group, circuit.returnPressurePa, figures)));
+    return {
+      volumeM3,
+      movesAtPa: figures.missing.length > 0 ? null : movesAtPa,
+      missing: [...missing, ...figures.missing],
+    };
+  });
+}
+
+/** The pressure that a cylinder needs to move all the way: its friction, its spring, and what stands behind it [Pa]. */
+function toMovingPressure(group: ActuationGroup, returnPressurePa: number | null, figures: Figures): number {
+  const { ref, acting, pulls } = group;
+  const boreM = figures.take(group.boreM, 'boreM', ref, isPositive);
+  const isSpring = acting === 'single';
+  const rodM =
+    isSpring && pulls !== true ? 0 : figures.take(group.rodM, 'rodM', ref, (rod) => rod >= 0 && !(rod >= boreM));
+  const [piston, annulus] = [toArea(boreM), toArea(boreM) - toArea(rodM)];
+  const frictionN = figures.take(group.frictionN, 'frictionN', ref, isNotNegative);
+  const against = isSpring
+    ? figures.take(group.springForceAtContactN ?? null, 'springForceAtContactN', ref, isNotNegative)
+    : figures.take(returnPressurePa, 'returnPressurePa', null, isNotNegative) * (pulls === true ? piston : annulus);
+  return (frictionN + against) / (pulls === true ? annulus : piston);
 }
 
 function toPump(facts: CircuitFacts, airPressurePa: number | null, settingPa: number | null): ActuationInput['pump'] {
@@ -124,18 +154,18 @@ function toPump(facts: CircuitFacts, airPressurePa: number | null, settingPa: nu
     !isBehindValve ? pressurePa : pressurePa === null || settingPa === null ? null : Math.min(pressurePa, settingPa);
   // What several give together nobody has said. Up to where it is shut off an electric pump gives its whole flow, and a reducing valve stands open.
   const isAlone = listOfKind(components, 'pump').length < 2;
-  const whole = isAlone ? figureOf(pump, 'freeFlow') : null;
-  const freeFlow = whole && whole / countSharing(facts);
+  const freeFlow = isAlone ? figureOf(pump, 'freeFlow') : null;
+  const halfWidthPa = findSettingHalfWidth(facts);
   const steepestPa = powerUnit.drive === 'electric' ? NEVER_STALLS_PA : stall;
   return {
     freeFlowM3PerS: freeFlow,
-    wholeFreeFlowM3PerS: whole,
     // An air motor runs about as fast as its air presses (common practice, no source).
     ...(powerUnit.drive === 'air' && airPressurePa !== null && airPressurePa > 0 && lowAirPa !== null
       ? { freeFlowLowM3PerS: product(freeFlow, lowAirPa / airPressurePa) }
       : {}),
     stallPressurePa: behindValve(stall),
     stallPressureLowPa: behindValve(low),
+    settingLowPa: settingPa === null || halfWidthPa === null ? null : settingPa - halfWidthPa,
     ...(powerUnit.drive === 'electric' || isBehindValve ? { steepestPa } : {}),
   };
 }
@@ -287,12 +317,16 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
   const ofCircuit = components.filter(({ place }) => place === 'circuit');
   const moved = toMoved(fixture, ofCircuit);
   const order = toOrder(moved, ofCircuit, operations);
+  const pump = toPump(facts, airPressurePa, settingPa);
+  const movingFirst = listMovingFirst(facts, pump.stallPressurePa);
   return {
     actuation: {
       groups: moved.groups,
-      pump: toPump(facts, airPressurePa, settingPa),
+      pump,
+      ...(movingFirst.length === 0 ? {} : { movingFirst }),
       valve: toValve(listOfKind(components, 'directional-valve')),
       ...toLines(components),
+      ...(fixture === null ? { isFixtureUnknown: true } : {}),
       unplaced: components.filter(isUnplaced).map(refOf),
       accumulators: components.filter(({ kind }) => kind === 'accumulator').map(refOf),
       oil: toOil(powerUnit),
@@ -314,7 +348,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
     ...(mayStayShut(facts, moved.groups) ? { mayStayShut: true } : {}),
     order: {
       ...order,
-      ...(fixture === null && moved.groups.length === 0 ? { isUnknown: true } : {}),
+      ...(fixture === null ? { isUnknown: true } : {}),
     },
     reservoir: {
       circuits: [{ id: circuit.id, name: circuit.name, fixture, components: ofCircuit }, ...neighbours].map(

@@ -17,7 +17,7 @@ import {
   clampLineCanBlock,
   isShutOff,
   keepsOilFromHoses,
-  mayHoldInClampLine,
+  isClampLineParted,
   isReduced,
   isUnclampLineBlocked,
   toTrapping,
@@ -120,15 +120,18 @@ function doesSense(pressureSwitch: ComponentFacts, facts: CircuitFacts): boolean
   const shutOff = isShutOff(facts);
   const isElsewhere = lineFunctions.length > 0 && !lineFunctions.includes('clamp');
   if (sensing === 'pump' || isElsewhere) return false;
-  // In the line itself it may stand before what shuts the clamps off, or beyond it.
-  if (sensing === 'clamp-line') return mayHoldInClampLine(facts) ? isBeyondShutOff : true;
+  // In the line itself it may stand before what parts that, or beyond it.
+  const isParted = isClampLineParted(facts);
+  if (sensing === 'clamp-line') return isParted ? isBeyondShutOff : true;
   if (shutOff === true) return sensing === null ? null : false;
-  return shutOff === false && lineFunctions.includes('clamp') ? true : null;
+  // Said to be in other lines as well, it may sit in one of those.
+  const isInClampLine = lineFunctions.length > 0 && lineFunctions.every((line) => line === 'clamp');
+  return shutOff === false && isInClampLine ? (isParted ? isBeyondShutOff : true) : null;
 }
 
 /** Whether what the control hears is of the clamps: of several switches nobody says which one it is, and the worst counts. */
 function sensesClamps(facts: CircuitFacts, switches: readonly ComponentFacts[]): boolean | null {
-  if (switches.length === 0) return isShutOff(facts) === false ? true : null;
+  if (switches.length === 0) return null;
   const each = switches.map((pressureSwitch) => doesSense(pressureSwitch, facts));
   if (each.includes(false)) return false;
   return each.includes(null) ? null : true;
@@ -146,7 +149,7 @@ const deadbandOf = (switches: readonly ComponentFacts[]): number =>
  * The tolerance of the setting, never less than what makes it drifts by: a reducing valve of the circuit itself, and the regulator of an air-driven
  * pump, whose air is multiplied by the pump's ratio.
  */
-function findSettingHalfWidth({ components, powerUnit, settings: { inUse } }: CircuitFacts): number | null {
+export function findSettingHalfWidth({ components, powerUnit, settings: { inUse } }: CircuitFacts): number | null {
   const typedPa = inUse?.settingTolerancePa ?? null;
   if (typedPa === null) return null;
   const driftOf = (kind: ComponentKind): number =>

@@ -2,23 +2,38 @@ import { proveCircuit, type CircuitProofInput } from '../circuit-checks/prove-ci
 import type { PressureLadderResult } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts, ReadingFacts } from './circuit-facts.types.js';
 import { toControlWiring, toInterlock } from './control-input.js';
-import { figureOf, mayBeIn, refOf } from './component-figures.js';
+import { figureOf, findOfKind, mayBeIn, refOf } from './component-figures.js';
 import { leastWorkingOf, toPressureLadderInput } from './pressure-ladder-input.js';
 import { toMovementInput } from './movement-input.js';
-import { asItStands, isAsRead } from './reading-conditions.js';
+import { asItStands, findThinning, isAsRead } from './reading-conditions.js';
+
+type Shared = Pick<CircuitProofInput['sharedSupply']['others'][number], 'lowestPressurePa' | 'atLeastPa'>;
 
 /**
  * Lowest pressure while a neighbour clamps, with the lowest air: at a given flow an air-driven pump's pressure goes with its stall, and its
- * stall with the air. Where the lowest is not known the check asks for it.
+ * stall with the air. Where the lowest is not known the check asks for it. With oil that was colder than at work it was kept up by what lines lose:
+ * were they all that holds the flow back (Hagen–Poiseuille), so much would be left in thinner oil, and surely no less.
  */
-function toLowestShared(
-  { powerUnit }: CircuitFacts,
-  { lowestWhileSharedPa, airPressurePa }: ReadingFacts,
-): number | null {
+function toLowestShared({ powerUnit, components }: CircuitFacts, readings: ReadingFacts): Shared {
+  const { lowestWhileSharedPa: lowestPa, airPressurePa, oilTemperatureK } = readings;
+  if (lowestPa === null) return { lowestPressurePa: null };
   const { drive, plantAirLowPa } = powerUnit;
-  if (lowestWhileSharedPa === null || drive !== 'air' || plantAirLowPa === null || !airPressurePa)
-    return lowestWhileSharedPa;
-  return lowestWhileSharedPa * Math.min(1, plantAirLowPa / airPressurePa);
+  const isByAir = drive === 'air';
+  const share = !isByAir || plantAirLowPa === null || !airPressurePa ? 1 : Math.min(1, plantAirLowPa / airPressurePa);
+  const lowestPressurePa = lowestPa * share;
+  const thinning = findThinning(powerUnit, oilTemperatureK);
+  if (thinning === 1) return { lowestPressurePa };
+  if (thinning === null) return { lowestPressurePa, atLeastPa: null };
+  if (!isByAir) return { lowestPressurePa, atLeastPa: lowestPressurePa / thinning };
+  const ratio = figureOf(findOfKind(components, 'pump'), 'pistonRatio');
+  if (ratio === null || airPressurePa === null) return { lowestPressurePa, atLeastPa: null };
+  // The flow falls to nothing at the stall, which is no higher than ratio and air make it.
+  const left = lowestPa / (ratio * airPressurePa - lowestPa) / thinning;
+  return {
+    lowestPressurePa,
+    atLeastPa:
+      left < 0 ? lowestPressurePa : (lowestPressurePa / lowestPa) * ratio * airPressurePa * (left / (1 + left)),
+  };
 }
 
 /** It may be upon the clamp line, and gives way with its oil. */
@@ -39,8 +54,9 @@ export function toProofInput(
       others: neighbours.map(({ id, name, isFixtureAsRead = true }) => ({
         ref: { entity: 'circuit', id, name },
         // As this circuit's own readings: with the fixtures that were on both stations.
-        lowestPressurePa:
-          readings !== null && isAsRead(facts) && isFixtureAsRead === true ? toLowestShared(facts, readings) : null,
+        ...(readings !== null && isAsRead(facts) && isFixtureAsRead === true
+          ? toLowestShared(facts, readings)
+          : { lowestPressurePa: null }),
       })),
     },
     withoutSupply: {

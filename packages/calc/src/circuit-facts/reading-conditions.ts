@@ -101,8 +101,8 @@ export function gaugeErrorOf(
   return gaugeError({ spanPa, accuracyClass, temperatureK: GAUGE_REFERENCE_K + offReferenceK }).errorPa;
 }
 
-/** By how much more leaks through a gap with oil at work than with oil as it was read; null: not known. */
-function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number | null {
+/** How many times as thick oil was as it was read than it is at work, by which more leaks through a gap then; null: not known. */
+export function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number | null {
   const { coldTemperatureK, workingTemperatureK } = toOil(powerUnit);
   // Of oil of which nobody has said how warm it was, it was the coldest that there is.
   return toThinning(powerUnit, readAtK ?? coldTemperatureK, workingTemperatureK);

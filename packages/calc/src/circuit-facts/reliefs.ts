@@ -1,7 +1,7 @@
 import type { PlacedRelief } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts } from './circuit-facts.types.js';
 import { figureOf, mayBeIn, refOf } from './component-figures.js';
-import { mayBeShutInClampLine } from './shut-off.js';
+import { isClampLineShut, isOpenToPump, isReduced, mayBeShutInClampLine } from './shut-off.js';
 
 /** At full flow a relief never stands lower than where it opens. */
 function fullFlowOf(relief: ComponentFacts): number | null {
@@ -9,11 +9,18 @@ function fullFlowOf(relief: ComponentFacts): number | null {
   return opening === null || fullFlow === null ? fullFlow : Math.max(opening, fullFlow);
 }
 
+const isOfClampLine = ({ place, lineFunctions }: ComponentFacts): boolean =>
+  place === 'circuit' && lineFunctions.includes('clamp');
+
 /** Oil that is shut in reaches a relief of its own line alone, and where the line itself may be shut, one beyond that, as somebody has said. */
 function relievesTrappedOil(relief: ComponentFacts, facts: CircuitFacts): boolean {
-  if (relief.place !== 'circuit' || !relief.lineFunctions.includes('clamp')) return false;
+  if (!isOfClampLine(relief)) return false;
   return relief.isBeyondShutOff ?? !mayBeShutInClampLine(facts);
 }
+
+/** And where a coupling or a throttle blocks the line, one that somebody has said is beyond that. */
+const relievesBlockedLine = (relief: ComponentFacts, facts: CircuitFacts): boolean =>
+  relievesTrappedOil(relief, facts) && (relief.isBeyondShutOff === true || !isClampLineShut(facts));
 
 /** Beyond what shuts the clamps off, as somebody has said or nobody has: it then lets out what warms up there. */
 const mayLetOutTrappedOil = (relief: ComponentFacts): boolean =>
@@ -34,8 +41,11 @@ export function toReliefs(facts: CircuitFacts): PlacedRelief[] {
     openingHalfWidthPa: figureOf(relief, 'openingTolerance') ?? 0,
     reseatPressurePa: figureOf(relief, 'reseatPressure'),
     relievesTrappedOil: relievesTrappedOil(relief, facts),
+    relievesBlockedLine: relievesBlockedLine(relief, facts),
+    relievesBehindPump: relief.lineFunctions.includes('supply') && isOpenToPump(facts),
     mayLetOutTrappedOil: mayLetOutTrappedOil(relief),
-    relievesSource: relief.lineFunctions.includes('supply'),
+    // Of the circuit's own nobody knows that it stands before its reducing valve, and behind that it holds back nothing of the pump.
+    relievesSource: relief.lineFunctions.includes('supply') && !(relief.place === 'circuit' && isReduced(facts)),
     relievesClamps: relief.lineFunctions.length > 0,
   }));
 }

@@ -61,13 +61,33 @@ export function mayHoldInClampLine({ circuit, components }: CircuitFacts): boole
 }
 
 /**
- * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, a check valve, and a reducing valve that lets
- * nothing out, shut oil in; of those that nobody has spoken of it is not known.
+ * A pump that is driven by air has check valves at its outlet, which shut all oil after it in whenever it stands; behind a reducing valve that may
+ * have three ports it may find a way out.
  */
-export function toTrapping({ circuit, components }: CircuitFacts): { canTrap: boolean; unsaid?: readonly string[] } {
+const isShutInBehindPump = ({ circuit, powerUnit, components }: CircuitFacts): boolean =>
+  powerUnit.drive === 'air' && !(isReduced({ circuit, components }) && circuit.reducingValveRelieves !== false);
+
+/** Nothing shuts oil in but the pump: it is open from there to the clamps. */
+export const isOpenToPump = (facts: CircuitFacts): boolean =>
+  facts.circuit.canTrap === false &&
+  facts.circuit.isDecoupled === false &&
+  isShutOff(facts) === false &&
+  !isReduced(facts);
+
+/**
+ * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, a check valve, a reducing valve that lets nothing
+ * out, and an air-driven pump, shut oil in; of those that nobody has spoken of it is not known.
+ */
+export function toTrapping(facts: CircuitFacts): { canTrap: boolean; unsaid?: readonly string[] } {
+  const { circuit, components } = facts;
   const { canTrap, isDecoupled, isCheckHeld } = circuit;
-  const isReduced = isShutInBehindReducing({ circuit, components });
-  const doesShutIn = isDecoupled === true || isCheckHeld === true || isReduced === true || hasCheckValve(components);
+  const isReduced = isShutInBehindReducing(facts);
+  const doesShutIn =
+    isDecoupled === true ||
+    isCheckHeld === true ||
+    isReduced === true ||
+    hasCheckValve(components) ||
+    isShutInBehindPump(facts);
   if (canTrap !== false || doesShutIn) return { canTrap: true };
   const unsaid = [
     ...(isDecoupled === null ? ['isDecoupled'] : []),
@@ -86,14 +106,35 @@ export function isSurelyShutIn(facts: CircuitFacts): boolean {
 /** What shuts a line, or throttles what comes back through it. */
 const SHUTTING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve', 'flow-control-valve']);
 
-/** Something in a line shuts or throttles it. */
+/** Something in a line shuts or throttles it, or the tank line that it goes on to as oil comes back. */
 const isShutIn = (
   line: 'clamp' | 'unclamp',
   components: readonly ComponentFacts[],
   shutting: ReadonlySet<ComponentKind> = SHUTTING,
 ): boolean =>
   components.some(
-    (component) => shutting.has(component.kind) && component.place === 'circuit' && mayBeIn(component, line),
+    (component) =>
+      shutting.has(component.kind) &&
+      ((component.place === 'circuit' && mayBeIn(component, line)) || isInReturn(component)),
+  );
+
+/** A check valve of the tank line lets through what goes to the tank; a coupling that is not mated, and a throttle, do not. */
+const isInReturn = ({ kind, lineFunctions }: ComponentFacts): boolean =>
+  kind !== 'check-valve' && lineFunctions.includes('tank');
+
+/** In the clamp line they keep what is before them apart from what the clamps have. */
+const PARTING: ReadonlySet<ComponentKind> = new Set(['reducing-valve', 'quick-coupling']);
+
+/**
+ * Something may stand between one end of the clamp line and the other: what holds the clamps, a reducing valve, or a coupling, which a pallet has
+ * that is at times without supply.
+ */
+export const isClampLineParted = (facts: CircuitFacts): boolean =>
+  mayHoldInClampLine(facts) ||
+  facts.circuit.isDecoupled !== false ||
+  facts.components.some(
+    (component) =>
+      PARTING.has(component.kind) && component.place === 'circuit' && component.lineFunctions.includes('clamp'),
   );
 
 /** What is open again when nothing flows shuts no oil in to warm up. */
@@ -114,14 +155,17 @@ export function isUnclampLineBlocked({ circuit, components }: CircuitFacts): boo
 
 /** Whatever somebody has said, what is in it can block it; and a pallet that leaves its supply takes both lines with it, shut. */
 export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
-  circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutIn('unclamp', components);
+  circuit.unclampLineCanBlock !== false || circuit.isDecoupled !== false || isShutIn('unclamp', components);
+
+/** Something fitted in the clamp line, or in the tank line after it, blocks it or throttles what comes back. */
+export const isClampLineShut = ({ components }: CircuitFacts): boolean => isShutIn('clamp', components);
 
 /** A check valve that is not piloted open, a coupling, and what throttles the oil that comes back, block it; what nobody has said can. */
 export const clampLineCanBlock = (facts: CircuitFacts): boolean =>
   facts.circuit.unclampLineCanBlock !== false ||
-  facts.circuit.isDecoupled === true ||
+  facts.circuit.isDecoupled !== false ||
   isShutOff(facts) !== false ||
-  isShutIn('clamp', facts.components);
+  isClampLineShut(facts);
 
 type Moving = readonly { acting: 'single' | 'double' | null }[];
 

@@ -136,8 +136,8 @@ export interface TappingLoadsInput {
 }
 
 /**
- * Load cases of tapping: the torque turns one way going in, pushed by a tap that lags, and the other way coming out,
- * pulled by it; each also without the push or pull, which may help to hold.
+ * Load cases of tapping: the torque turns one way going in, pushed by a tap that lags and pulled by one that leads, and the other way coming out,
+ * pulled by the one and pushed by the other; each also without the push or pull, which may help to hold.
  * @throws CalcInputError out-of-range: no holes. not-finite: NaN or infinite input.
  */
 export function tappingLoads(input: TappingLoadsInput): HoldingLoad[] {
@@ -153,8 +153,9 @@ export function tappingLoads(input: TappingLoadsInput): HoldingLoad[] {
     ways.flatMap(({ way, sign }) => {
       const momentNm = scaleBy(sign * torqueNm, axis);
       const pushed = { name: `${number}/${way}`, forceN: scaleBy(sign * axialForceN, axis), pointM, momentNm };
+      const leading = { ...pushed, name: `${number}/${way}/leading`, forceN: scaleBy(-sign * axialForceN, axis) };
       const alone = { ...pushed, name: `${number}/${way}/no-axial`, forceN: ZERO_VECTOR };
-      return axialForceN === 0 ? [pushed] : [pushed, alone];
+      return axialForceN === 0 ? [pushed] : [pushed, leading, alone];
     }),
   );
 }

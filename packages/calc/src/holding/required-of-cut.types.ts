@@ -120,12 +120,15 @@ export interface RequiredOfCutResult {
   /** the locator that bears its largest force first as the pressure goes up: what it bears at the required pressure, as evenly shared as balance
    *  allows, and the pressure at which it bears all that it may; null where that is not known, or where no locator has a limit [N, Pa] */
   locatorLimit: (NamedPiece & { limitN: number; loadN: number | null; highestPressurePa: number | null }) | null;
-  /** by how much more the required pressure would be with the most of the specific cutting force, and with the least of friction; null: not held */
+  /**
+   * by how much more the required pressure would be with the most of the specific cutting force, and with the least of friction, each null where no
+   * pressure holds then; null: not held
+   */
   spread: {
     specificForceRatio: number;
     frictionRatio: number;
-    specificForcePa: number;
-    frictionPa: number;
+    specificForcePa: number | null;
+    frictionPa: number | null;
   } | null;
   /** the single change of those tried that helps most: what it takes off the required pressure [Pa] */
   bestChange: (NamedPiece & { kind: string; gainPa: number }) | null;

@@ -32,7 +32,7 @@ interface Spread {
 /**
  * What the spread of specific cutting force and friction does to the required pressure, each by itself from the figures as given to the worse
  * end (JCGM 101: errors carried through the model): another case may govern there than with the figures as given, or a step of clamping.
- * Where nothing holds there, it is the whole pressure.
+ * Where nothing holds there, no pressure bounds it, and it is null.
  */
 export function findRequiredSpread({
   holding,
@@ -43,9 +43,11 @@ export function findRequiredSpread({
   ratios,
 }: Spread): RequiredOfCutResult['spread'] {
   const { forceStep: _force, frictionStep: _friction, shiftM: _shift, ...plain } = holding;
-  const atLeast = 2 * scale;
-  const moreThan = (change: Partial<HoldingForceInput>, inOrder: readonly (number | null)[]): number =>
-    (Math.max(scale, ...[holdingForce({ ...plain, ...change }).scale, ...inOrder].map((one) => one ?? atLeast)) - scale) * referencePa; // prettier-ignore
+  const moreThan = (change: Partial<HoldingForceInput>, inOrder: readonly (number | null)[]): number | null => {
+    const scales = [holdingForce({ ...plain, ...change }).scale, ...inOrder];
+    const held = scales.flatMap((one) => (one === null ? [] : [one]));
+    return held.length < scales.length ? null : (Math.max(scale, ...held) - scale) * referencePa;
+  };
   const slippery = <Contact extends { readonly friction: number }>(contacts: readonly Contact[]): Contact[] =>
     contacts.map((contact) => ({ ...contact, friction: contact.friction * (1 - ratios.frictionRatio) }));
   const smooth = { locators: slippery(holding.locators), clamps: slippery(holding.clamps) };

@@ -1,17 +1,16 @@
 import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
 import {
-  findTrappedBound,
   findWeakest,
   findWeakestOn,
-  listReliefs,
   listUnknown,
-  toLowestOpening,
   type BlockedLine,
   type GoverningFigure,
   type HighestFigure,
   type PressureFigures,
   type RequiredFigure,
 } from './pressure-figures.js';
+import { SETTING_FIELDS, settingViews, SEVERITY, worstOf } from './setting-check.js';
+import { findTrappedBound, listReliefs, toLowestOpening } from './relief-bounds.js';
 import type { ProvedCheck, MissingFigure, PlacedRelief, PressureLadderInput } from './pressure-ladder.types.js';
 import {
   add,
@@ -30,13 +29,6 @@ import {
 import type { RiseFigure } from './thermal-rise.js';
 
 const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
-
-/** The setting as a demand: itself, with its tolerance, with the gauge's error too. */
-function settingViews({ setting, settingHalfWidth, gaugeError }: PressureFigures, more: Span = ZERO): ThreeViews {
-  const nominal = add(setting, more);
-  const stated = add(nominal, settingHalfWidth);
-  return { nominal, stated, worstCase: add(stated, gaugeError) };
-}
 
 function mapViews(views: ThreeViews, change: (span: Span) => Span): ThreeViews {
   return { nominal: change(views.nominal), stated: change(views.stated), worstCase: change(views.worstCase) };
@@ -189,26 +181,6 @@ export function checkNoNuisanceStop(figures: PressureFigures): ProvedCheck {
   });
 }
 
-const SETTING_FIELDS = ['settingPa', 'settingHalfWidthPa', 'gaugeErrorPa'] as const;
-
-/** Check 3: the setting with its tolerance stays within the weakest rating. */
-export function checkSettingWithinRating(figures: PressureFigures): ProvedCheck {
-  const { input, weakest, setting, settingHalfWidth, gaugeError } = figures;
-  return judgeCheck({
-    code: 'setting-within-rating',
-    leastProbability: input.leastProbability,
-    demand: settingViews(figures),
-    capacity: same(weakest.span),
-    failReason: 'above-rating',
-    subject: weakest.subject,
-    missing: [...weakest.missing, ...listUnknown(input, SETTING_FIELDS)],
-    marginAsked: input.marginsAsked['setting-within-rating'],
-    errors: { marginPa: weakest.span.lo - setting.lo, halfWidthsPa: [settingHalfWidth.lo, gaugeError.lo] },
-    parameters: {},
-    source: 'pressure-chain',
-  });
-}
-
 function draftSupply({ input }: PressureFigures, highest: HighestFigure, weakest: GoverningFigure): CheckDraft {
   return {
     code: 'highest-within-rating',
@@ -274,12 +246,22 @@ function draftTrapped(
 const draftTrappedOil = (figures: PressureFigures): CheckDraft =>
   draftTrapped(figures, figures.rise, figures.weakest, findTrappedBound(figures.input));
 
-/** Open, the unclamp line has the setting; shut in then, it warms up by what its own walls give way, and no relief of the clamp line reaches it. */
-const draftTrappedOpen = (figures: PressureFigures): CheckDraft =>
-  draftTrapped(figures, figures.unclampRise, findWeakestOn(figures.input, ['unclamp']), {
-    span: UNBOUNDED,
-    missing: [],
-  });
+/**
+ * Open, the unclamp line has the setting; shut in then, it warms up by what its own walls give way, and no relief of the clamp line reaches it.
+ * Where nobody has said whether it is shut in, from nothing to that.
+ */
+function draftTrappedOpen(figures: PressureFigures, unsaid: readonly string[]): CheckDraft {
+  const { unclampRise: rise, input } = figures;
+  const asked = unsaid.map((field) => ({ field, ref: null }));
+  const span = unsaid.length === 0 ? rise.span : { lo: 0, hi: rise.span.hi };
+  const beyond = { span: UNBOUNDED, missing: [] };
+  return draftTrapped(
+    figures,
+    { span, missing: [...asked, ...rise.missing] },
+    findWeakestOn(input, ['unclamp']),
+    beyond,
+  );
+}
 
 function draftIntensified(figures: PressureFigures, blocked: BlockedLine): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;
@@ -366,28 +348,20 @@ function listOfReturn({ input }: PressureFigures): CheckDraft[] {
   ];
 }
 
-const SEVERITY = { fails: 3, unproven: 2, marginal: 1, holds: 0, 'not-applicable': -1 } as const;
-
-/** How much of the capacity is used, for choosing between pairs of one status. */
-function toUse(check: ProvedCheck): number {
-  return check.ratio ?? (check.status === 'fails' ? Infinity : 0);
-}
-
 /** Check 4: the highest possible pressure stays within the ratings, by the worst of its pairs of demand and capacity. */
 export function checkHighestWithinRating(figures: PressureFigures): ProvedCheck {
   const { input, highest, areaRatio } = figures;
   const drafts: CheckDraft[] = [];
   if (input.thermal.canTrap) drafts.push(draftTrappedOil(figures));
-  if (input.thermal.canTrapOpen === true) drafts.push(draftTrappedOpen(figures));
+  const { canTrapOpen, unsaidOpen = [] } = input.thermal;
+  if (canTrapOpen === true) drafts.push(draftTrappedOpen(figures, []));
+  else if (unsaidOpen.length > 0) drafts.push(draftTrappedOpen(figures, unsaidOpen));
   for (const line of figures.blocked) drafts.push(draftIntensified(figures, line));
   for (const relief of listReliefs(input)) drafts.push(draftReliefOpening(figures, relief));
   drafts.push(...listOfReturn(figures));
   const [first, ...others] = draftSources(figures);
   const source = judgeCheck(first);
-  const worst = [...others, ...drafts].map(judgeCheck).reduce((governing, check) => {
-    const difference = SEVERITY[check.status] - SEVERITY[governing.status];
-    return difference > 0 || (difference === 0 && toUse(check) > toUse(governing)) ? check : governing;
-  }, source);
+  const worst = worstOf(source, [...others, ...drafts].map(judgeCheck));
   const parameters: Record<string, number> = { ...source.parameters, ...worst.parameters };
   if (Number.isFinite(highest.span.hi)) parameters.highestPossiblePa = highest.span.hi;
   if (areaRatio !== null) parameters.rodSideAreaRatio = areaRatio;

@@ -7,20 +7,9 @@ import type {
   PlacedRelief,
   PressureLadderInput,
 } from './pressure-ladder.types.js';
+import { findReliefBound, listReliefs } from './relief-bounds.js';
 import { findThermalRise, findUnclampRise, type RiseFigure } from './thermal-rise.js';
-import {
-  add,
-  isExact,
-  known,
-  leastOf,
-  multiply,
-  subtract,
-  toSpan,
-  UNBOUNDED,
-  UNKNOWN,
-  ZERO,
-  type Span,
-} from './span.js';
+import { add, isExact, known, leastOf, multiply, toSpan, UNBOUNDED, UNKNOWN, ZERO, type Span } from './span.js';
 
 /** A figure that is the worst of several, what governs it and what is missing for it. */
 export interface GoverningFigure {
@@ -224,38 +213,6 @@ const RATIO_UNKNOWN: Span = { lo: 0, hi: 1 };
 /** What rubs in a pump, and makes it stall lower, may rub less: the highest is that of its ratio alone. */
 const NOTHING_LOST: Span = { lo: 1, hi: 1 };
 
-export const listReliefs = ({ relief, reliefs }: PressureLadderInput): readonly PlacedRelief[] =>
-  reliefs ?? (relief ? [relief] : []);
-
-/** Where a relief opens at the lowest. */
-export const toLowestOpening = ({ openingPressurePa, openingHalfWidthPa = 0 }: PlacedRelief): Span =>
-  subtract(toSpan(openingPressurePa), toSpan(openingHalfWidthPa));
-
-/** The relief of some that lets least through at full flow, at the highest that it may; of those of which that is known. */
-function findLowest(reliefs: readonly PlacedRelief[]): { ref: FigureRef; fullFlowPa: number } | null {
-  return reliefs.reduce<{ ref: FigureRef; fullFlowPa: number } | null>((lowest, relief) => {
-    const { ref, fullFlowPressurePa, openingHalfWidthPa = 0 } = relief;
-    const fullFlowPa = known(fullFlowPressurePa) === null ? null : Number(fullFlowPressurePa) + openingHalfWidthPa;
-    return fullFlowPa === null || (lowest !== null && lowest.fullFlowPa <= fullFlowPa) ? lowest : { ref, fullFlowPa };
-  }, null);
-}
-
-/** What some reliefs hold back at their full flow: no more than the lowest of them. Unbounded without one. */
-export function findReliefBound(reliefs: readonly PlacedRelief[]): {
-  span: Span;
-  relief: FigureRef | null;
-  missing: readonly MissingFigure[];
-} {
-  if (reliefs.length === 0) return { span: UNBOUNDED, relief: null, missing: [] };
-  const lowest = findLowest(reliefs);
-  if (lowest !== null) return { span: toSpan(lowest.fullFlowPa), relief: lowest.ref, missing: [] };
-  return { span: UNKNOWN, relief: null, missing: reliefs.map(({ ref }) => ({ field: 'fullFlowPressurePa', ref })) };
-}
-
-/** Those that shut-in oil reaches. */
-export const findTrappedBound = (input: PressureLadderInput): ReturnType<typeof findReliefBound> =>
-  findReliefBound(listReliefs(input).filter(({ relievesTrappedOil }) => relievesTrappedOil !== false));
-
 /** Pressure that the pump could reach with its regulator open or faulty, held back by a relief where there is one. */
 function findHeldBack({ pump, isFromFacts }: PressureLadderInput, reliefs: readonly PlacedRelief[]): HighestFigure {
   const missing: MissingFigure[] = [];
@@ -349,8 +306,10 @@ function findBlocked(
   const missing: MissingFigure[] = sides
     .filter(({ ratio }) => known(ratio) === null)
     .map(({ ref }) => ({ field: 'rodSideAreaRatio', ref }));
-  // What relieves shut-in oil sits in the clamp line, and holds it whatever presses upon it.
-  const relieving = listReliefs(input).filter(({ relievesTrappedOil }) => relievesTrappedOil === true);
+  // What sits beyond all that may block it holds it whatever presses upon it.
+  const relieving = listReliefs(input).filter(
+    ({ relievesBlockedLine, relievesTrappedOil }) => relievesBlockedLine ?? relievesTrappedOil === true,
+  );
   const relieved = line === 'clamp' ? findReliefBound(relieving).span : UNBOUNDED;
   const most = Math.max(...sides.map(({ ratio }) => known(ratio) ?? AT_LEAST_ONE.lo));
   return {

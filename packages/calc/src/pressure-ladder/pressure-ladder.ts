@@ -2,10 +2,10 @@ import {
   checkHighestWithinRating,
   checkHoldsWorkpiece,
   checkNoNuisanceStop,
-  checkSettingWithinRating,
   checkWorkpieceLimit,
 } from './pressure-checks.js';
 import { findFigures, type PressureFigures } from './pressure-figures.js';
+import { checkSettingWithinRating } from './setting-check.js';
 import { listRungs } from './pressure-rungs.js';
 import { findWindow } from './setting-window.js';
 import type {

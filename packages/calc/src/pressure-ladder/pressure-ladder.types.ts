@@ -94,6 +94,10 @@ export interface PlacedRelief {
   reseatPressurePa?: number | null;
   /** false: it sits where it cannot relieve oil that is shut in; left out: it relieves that too */
   relievesTrappedOil?: boolean;
+  /** true: it sits beyond whatever may block the clamp line, and holds that back then; left out: where it relieves oil that is shut in */
+  relievesBlockedLine?: boolean;
+  /** true: only the pump shuts oil in, and it sits after that, so that it relieves what warms up there; left out: it does not */
+  relievesBehindPump?: boolean;
   /** true: it may sit where oil that is shut in reaches it, and lets that out; left out: not reckoned with */
   mayLetOutTrappedOil?: boolean;
   /** false: it sits in the clamp line alone, and holds back nothing of what is before the valve; left out: it holds back the source */

@@ -1,4 +1,5 @@
-import { listReliefs, toLowestOpening, type PressureFigures } from './pressure-figures.js';
+import type { PressureFigures } from './pressure-figures.js';
+import { isReliefOfTrapped, listReliefs, toLowestOpening } from './relief-bounds.js';
 import type { SettingWindow } from './pressure-ladder.types.js';
 import { isAbove, isExact, known, leastOf, type Span } from './span.js';
 
@@ -26,7 +27,7 @@ function findSettingHighest(figures: PressureFigures): number | null {
     if (known(relief.openingPressurePa) === null) return null;
     bounds.push(toLowestOpening(relief).lo - above);
   }
-  const isTrapUnrelieved = thermal.canTrap && reliefs.every(({ relievesTrappedOil }) => relievesTrappedOil === false);
+  const isTrapUnrelieved = thermal.canTrap && !reliefs.some(isReliefOfTrapped);
   if (isTrapUnrelieved) bounds.push(weakest.span.lo * highestShare - above - rise.span.lo);
   for (const line of blocked) {
     if (!isExact(line.ratio) || !isExact(line.weakest.span)) return null;

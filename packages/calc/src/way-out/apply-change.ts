@@ -1,5 +1,6 @@
 import { asItStands, isSameFixture } from '../circuit-facts/reading-conditions.js';
 import type { CircuitFacts, ComponentFacts, SettingsFacts } from '../circuit-facts/circuit-facts.types.js';
+import { toLiftPerAir } from './setting-levers.js';
 import type { WayOutChange } from './way-out.types.js';
 
 type Target = Pick<WayOutChange, 'code' | 'holder' | 'id' | 'field' | 'apart'>;
@@ -124,6 +125,12 @@ function setField(facts: CircuitFacts, { holder, id, field }: Target, value: Val
   }
 }
 
+/** With its setting an air-driven pump's air is lowered to where it stalls there; behind a reducing valve, and for a higher one, it stays as it is. */
+export function toAirOf(facts: CircuitFacts, { airPressurePa }: SettingsFacts, settingPa: number): number | null {
+  const perAir = toLiftPerAir(facts);
+  return perAir === null || airPressurePa === null ? airPressurePa : Math.min(airPressurePa, settingPa / perAir);
+}
+
 /** The facts with a target at a value: what `applyChange` does, for those that still look for the value. */
 export function applyValue(facts: CircuitFacts, target: Target, value: Value): CircuitFacts {
   const { code, id } = target;
@@ -134,6 +141,12 @@ export function applyValue(facts: CircuitFacts, target: Target, value: Value): C
         ...inUse,
         resetPointPa: Number(value),
         setPointPa: Number(value) + apart,
+      }));
+    case 'setting':
+      return withSettings(facts, (inUse) => ({
+        ...inUse,
+        settingPa: Number(value),
+        airPressurePa: toAirOf(facts, inUse, Number(value)),
       }));
     case 'set-point':
       // It stays as far above the reset point as it was, at the least.

@@ -35,6 +35,8 @@ const EXACT: ReadonlySet<ChangeCode> = new Set([
 ]);
 /** Between these two a relief has to open. */
 const AROUND_RELIEF: ReadonlySet<BadPair['governing']> = new Set(['source', 'relief-opening']);
+/** What is asked for where nobody has read it, or not with oil as warm as at work. */
+const READ_WHILE_SHARED: ReadonlySet<string> = new Set(['lowestPressurePa', 'lowestPressureAtWorkPa']);
 const SEVERITY = { fails: 3, marginal: 2, unproven: 1, holds: 0, 'not-applicable': 0 } as const;
 /** The one that stands worse; of two that lack something, with all that either lacks: it has to be recorded, wherever in their ranges they are. */
 function toWorse(worst: ProvedCheck, check: ProvedCheck): ProvedCheck {
@@ -236,7 +238,7 @@ export class Mending {
         .prove(facts, ['shared-supply'])
         .some(
           ({ status, missing }) =>
-            status === 'unproven' && missing.every(({ field: name }) => name === 'lowestPressurePa'),
+            status === 'unproven' && missing.every(({ field: name }) => READ_WHILE_SHARED.has(name)),
         ),
     );
     const { inUse, readings } = this.facts.settings;

@@ -3,6 +3,7 @@ import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { mayBeIn, refOf } from '../circuit-facts/component-figures.js';
 import { findSwitches } from '../circuit-facts/pressure-ladder-input.js';
 import { toReliefs } from '../circuit-facts/reliefs.js';
+import { isReliefOfTrapped } from '../pressure-ladder/relief-bounds.js';
 import type { FigureRef, ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
 import {
   ofAnswer,
@@ -66,9 +67,10 @@ const reliefOf: Mend = ({ components }) =>
     });
 /** Unless there is one already that holds it back. */
 const fitRelief: Mend = (facts, { governing }) =>
-  toReliefs(facts).some(({ relievesSource, relievesTrappedOil }) =>
-    (governing ?? 'source') === 'source' ? relievesSource : relievesTrappedOil,
-  )
+  toReliefs(facts).some((relief) => {
+    if (governing === 'trapped-oil') return isReliefOfTrapped(relief);
+    return (governing ?? 'source') === 'source' ? relief.relievesSource : relief.relievesTrappedOil;
+  })
     ? []
     : [toLever('fit-relief', { holder: 'component', field: 'openingPressure', apart: FITTED_APART_PA })];
 
@@ -168,6 +170,7 @@ const swingSlower: Mend = (facts, { subject }) =>
 const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   'switch-senses-supply': moveSwitch,
   'switch-without-movement': keepUnclampOpen,
+  'stall-above-setting': (facts) => ofSettings(facts)('air-pressure', 'airPressurePa'),
   'above-rating': (facts, { subject }) => ofRating(facts, subject),
   // A flow fuse, or a hose burst valve: it lets out so much and no more.
   'burst-hose': (facts, { subject }) =>

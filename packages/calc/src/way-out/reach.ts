@@ -1,5 +1,6 @@
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import type { FigureRef } from '../pressure-ladder/pressure-ladder.types.js';
+import { toAirOf } from './apply-change.js';
 import type { ChangeCode } from './changes.js';
 import type { WayOutChange } from './way-out.types.js';
 
@@ -21,6 +22,15 @@ function listReached({ circuit, neighbours, components, control }: CircuitFacts,
   return isOfMachine ? control.circuits.filter((one) => one.id !== circuit.id).map(toRef) : [];
 }
 
-/** The changes, each with the other circuits that it reaches: what it does to them is not looked at here. */
+/** The air that an air-driven pump is given with its setting, where that changes it. */
+function toAirWith(facts: CircuitFacts, { code, lowest, highest }: WayOutChange): Pick<WayOutChange, 'air'> {
+  const { inUse } = facts.settings;
+  if (code !== 'setting' || inUse === null) return {};
+  const airOf = (settingPa: number | null): number | null => settingPa && toAirOf(facts, inUse, settingPa);
+  const air = { lowest: airOf(lowest), highest: airOf(highest) };
+  return [air.lowest, air.highest].some((airPa) => airPa !== null && airPa !== inUse.airPressurePa) ? { air } : {};
+}
+
+/** The changes, each with what goes with it, and the other circuits that it reaches: what it does to them is not looked at here. */
 export const withReach = (facts: CircuitFacts, changes: readonly WayOutChange[]): WayOutChange[] =>
-  changes.map((change) => ({ ...change, alsoReaches: listReached(facts, change) }));
+  changes.map((change) => ({ ...change, ...toAirWith(facts, change), alsoReaches: listReached(facts, change) }));

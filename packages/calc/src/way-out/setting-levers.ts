@@ -1,6 +1,7 @@
 import type { CheckCode, CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { figureOf, findOfKind } from '../circuit-facts/component-figures.js';
+import { isReduced } from '../circuit-facts/shut-off.js';
 import { ofKind, ofPowerUnit, ofSettings, type Lever } from './levers.js';
 import { BAR } from './steps.js';
 
@@ -112,7 +113,20 @@ export const SETTING_RULES: readonly SettingRule[] = [
       ...{ ...AIR, 'pump-ratio': 0 },
     },
   },
-  { rule: 'setting-within-rating', reasons: null, wants: BELOW, isLeftToParts: true },
+  {
+    rule: 'setting-within-rating',
+    reasons: ['above-rating', 'inside-margin', 'gauge-error-decides', 'probability-too-low'],
+    // What the pump goes on to hides what the setting is above.
+    wants: { ...BELOW, 'pump-ratio': 0, 'air-pressure': 0 },
+    isLeftToParts: true,
+  },
+  // The air follows the setting.
+  {
+    rule: 'setting-within-rating',
+    reasons: ['stall-above-setting'],
+    wants: { setting: 0, 'air-pressure': 0, 'setting-tolerance': 0, 'pump-ratio': 0 },
+    isLeftToParts: true,
+  },
   { rule: 'highest-within-rating', reasons: null, wants: BELOW, isLeftToParts: true },
   { rule: 'workpiece-limit', reasons: null, isWithoutPads: true, wants: BELOW },
   // A pad can be rounder.
@@ -167,6 +181,14 @@ function listLift({ settings: { inUse }, components, powerUnit }: CircuitFacts):
   const isAir = powerUnit.drive === 'air';
   const stall = [figureOf(pump, 'pistonRatio'), figureOf(pump, 'stallEfficiency'), inUse?.airPressurePa ?? null];
   return [inUse?.settingPa ?? null, ...(isAir ? stall : [])];
+}
+
+/** By how much an air-driven pump's pressure goes with its air; null: not known, or a reducing valve makes the setting. */
+export function toLiftPerAir({ circuit, components, powerUnit }: CircuitFacts): number | null {
+  const pump = findOfKind(components, 'pump');
+  const [ratio, efficiency] = [figureOf(pump, 'pistonRatio'), figureOf(pump, 'stallEfficiency')];
+  const isByAir = powerUnit.drive === 'air' && !isReduced({ circuit, components });
+  return !isByAir || ratio === null || efficiency === null || ratio * efficiency <= 0 ? null : ratio * efficiency;
 }
 
 /** What no check asks, but a pump does: it lifts no higher than it stalls at its air. */

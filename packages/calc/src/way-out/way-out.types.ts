@@ -33,6 +33,8 @@ export interface WayOutChange {
   highest: number | null;
   /** what goes with it: of a switch how far its set point lies above its reset point, of a relief its full flow above its opening [Pa] */
   apart: number | null;
+  /** of a setting: the air that goes with it, at both ends of its range [Pa]; left out: it stays as it is */
+  air?: { lowest: number | null; highest: number | null };
   /** what it is set to, where that is no number; null: it is a number, or a yes */
   choice: string | null;
   /** other circuits that what is changed feeds or serves too: they are to be looked at */

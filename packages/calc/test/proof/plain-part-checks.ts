@@ -15,11 +15,11 @@ import {
   pullsAsSaid,
   readingsInForce,
   resetOf,
-  reliefOfTrapped,
   settingOf,
   highestStall,
   opposingAreas,
 } from './plain-pressures.js';
+import { reliefOfTrapped } from './plain-reliefs.js';
 import { isIn, shutsIn, warmUp, whetherUnclampBlocks } from './plain-shut-in.js';
 import { seesClamps } from './plain-senses.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';

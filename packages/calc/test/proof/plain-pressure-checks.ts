@@ -1,10 +1,20 @@
 /** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9 and 10. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`. */
 import type { CircuitFacts } from '../../src/index.js';
 import { padLimits } from './plain-pads.js';
-import { burstRate, decayRate, figure, gaugeError, highestOfSource, pullsAsSaid } from './plain-pressures.js';
+import {
+  burstRate,
+  decayRate,
+  figure,
+  fittedOf,
+  gaugeError,
+  highestOfSource,
+  pullsAsSaid,
+  stallAt,
+} from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, resetOf, settingOf } from './plain-pressures.js';
-import { opposingAreas, ratedInReturn, reliefOfTrapped, reliefsOf } from './plain-pressures.js';
-import { clampLineCanBlock, isIn, shutsIn, unclampLineCanBlock } from './plain-shut-in.js';
+import { oilTemperatures, opposingAreas, ratedInReturn, viscosityAt } from './plain-pressures.js';
+import { holdsSource, lowestFullFlow, reliefBeyond, reliefOfTrapped, reliefsOf } from './plain-reliefs.js';
+import { clampLineCanBlock, isIn, isReduced, shutsIn, unclampLineCanBlock } from './plain-shut-in.js';
 import { unclampLineCanTrap, warmUp, warmUpOfUnclamp } from './plain-shut-in.js';
 import { seesClamps } from './plain-senses.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
@@ -112,12 +122,25 @@ function againstRatings(
 /** 3: setting + tolerance <= weakest rating. */
 export function settingWithinRating(facts: CircuitFacts): Verdict {
   const { settingPa, tolerancePa } = settingOf(facts);
-  return againstRatings(facts, 'setting-within-rating', {
+  const ofRating = againstRatings(facts, 'setting-within-rating', {
     name: 'setting',
     demand: add(settingPa, known(tolerancePa)),
     tolerances: [tolerancePa],
     gauge: gaugeError(facts),
   });
+  const { drive } = facts.powerUnit;
+  if (drive !== 'air' || isReduced(facts) || settingPa === null) return ofRating;
+  // An air-driven pump stops where it stalls, or where a relief lets all of its flow out.
+  const reliefs = reliefsOf(facts).filter((one) => holdsSource(facts, one) && figure(one, 'fullFlowPressure') !== null);
+  const stall = stallAt(facts, facts.settings.inUse?.airPressurePa ?? null);
+  const most =
+    stall ?? times(figure(fittedOf(facts, 'pump'), 'pistonRatio'), facts.settings.inUse?.airPressurePa ?? null);
+  const reached = Math.min(most ?? Infinity, lowestFullFlow(reliefs) ?? Infinity);
+  const kept = add(add(settingPa, tolerancePa), gaugeError(facts));
+  if (kept !== null && reached <= kept) return ofRating;
+  if (kept === null || stall === null) return worst([ofRating, stands('unproven', 'the pump goes on')]);
+  const goesOn = { part: 'the pump goes on', demand: reached, capacity: kept, tolerances: [], gauge: 0, asked: 0 };
+  return worst([ofRating, compare(goesOn)]);
 }
 
 const area = (boreM: number | null, rodM: number | null): number | null =>
@@ -175,7 +198,7 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
     );
   // A relief of the clamp line alone holds nothing back in front of the valve.
   const isHeldAtClamps = reliefsOf(facts).some(
-    ({ lineFunctions: lines }) => lines.length > 0 && lines.includes('clamp') && !lines.includes('supply'),
+    (one) => one.lineFunctions.length > 0 && (isIn(one, 'supply') || isIn(one, 'clamp')) && !holdsSource(facts, one),
   );
   const parts = isHeldAtClamps
     ? [ofSource(atSupply, ['supply', 'unclamp']), ofSource(atClamps, ['clamp'])]
@@ -183,9 +206,10 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
   const shut = shutsIn(facts);
   const rise = warmUp(facts);
   const trapped = reliefOfTrapped(facts);
+  const atClampLine = reliefBeyond(facts);
   // A relief of which nobody knows what it lets through may or may not be in time.
-  const ifKnown = (verdict: Verdict): Verdict =>
-    trapped.isUnknown && verdict.status === 'fails' ? stands('unproven', verdict.part) : verdict;
+  const ifKnown = (verdict: Verdict, { isUnknown } = trapped): Verdict =>
+    isUnknown && verdict.status === 'fails' ? stands('unproven', verdict.part) : verdict;
   if (shut !== false) {
     const ofShutIn = (demand: number | null, isExact: boolean): Verdict =>
       againstRatings(facts, 'highest-within-rating', {
@@ -203,13 +227,21 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
   }
   // Shut in while it is open, the unclamp line has the setting and warms up for itself; nothing of the clamp line relieves it.
   const { atLeast: opposing, isComplete } = opposingAreas(facts);
-  if (unclampLineCanTrap(facts) && !(isComplete && opposing === 0)) {
+  const isUnsaid = !unclampLineCanTrap(facts) && facts.circuit.isDecoupled === null;
+  if ((unclampLineCanTrap(facts) || isUnsaid) && !(isComplete && opposing === 0)) {
     const warm = warmUpOfUnclamp(facts);
     const verdict = againstRatings(facts, 'highest-within-rating', {
       ...{ name: 'shut-in oil, open', demand: add(high, Math.max(0, known(warm))), tolerances: [tolerancePa], gauge },
       on: ['unclamp'],
     });
-    parts.push(warm !== null || verdict.status === 'fails' ? verdict : stands('unproven', verdict.part));
+    const cold = againstRatings(facts, 'highest-within-rating', {
+      ...{ name: 'shut-in oil, open', demand: high, tolerances: [tolerancePa], gauge },
+      on: ['unclamp'],
+    });
+    // Whether it is shut in at all nobody has said: then between cold and warm.
+    if (isUnsaid)
+      parts.push(warm !== null && cold.status === verdict.status ? verdict : stands('unproven', verdict.part));
+    else parts.push(warm !== null || verdict.status === 'fails' ? verdict : stands('unproven', verdict.part));
   }
   const lines: BlockedLine[] = [
     ...(unclampLineCanBlock(facts) ? (['unclamp'] as const) : []),
@@ -219,7 +251,7 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
     const ratio = greatestAreaRatio(facts, line);
     if (ratio === null) continue;
     // A relief of the clamp line itself holds it, whatever presses.
-    const relieved = line === 'clamp' ? (trapped.pa ?? Infinity) : Infinity;
+    const relieved = line === 'clamp' ? (atClampLine.pa ?? Infinity) : Infinity;
     // The setting is reached for certain; the source's own highest where it is higher, or known at all.
     const blocked = (pa: number | null) =>
       againstRatings(facts, 'highest-within-rating', {
@@ -231,7 +263,7 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
       });
     // The clamp line is pressed upon by what is in the unclamp line, and the other way round.
     const from = line === 'unclamp' ? atClamps : atSupply;
-    const ofLine = (verdict: Verdict): Verdict => (line === 'clamp' ? ifKnown(verdict) : verdict);
+    const ofLine = (verdict: Verdict): Verdict => (line === 'clamp' ? ifKnown(verdict, atClampLine) : verdict);
     const atSetting = ofLine(blocked(high));
     const atSource = ofLine(bound(blocked(from.pa === null ? null : Math.max(from.pa, known(high))), from));
     parts.push(from.isBoundOnly && atSetting.status === 'fails' ? atSetting : atSource);
@@ -297,6 +329,27 @@ export function workpieceLimit(facts: CircuitFacts): Verdict {
   return worst(parts);
 }
 
+/**
+ * What is left of a pressure that lines kept up with oil as it was read, in oil as thin as at work: loss goes with viscosity (Hagen-Poiseuille), and
+ * an air-driven pump gives less the nearer it comes to ratio times air; null: not known.
+ */
+function shareLeftAtWork(facts: CircuitFacts): number | null {
+  const { lowestWhileSharedPa: readPa, airPressurePa, oilTemperatureK } = facts.settings.readings ?? {};
+  const { cold, working } = oilTemperatures(facts);
+  const at = oilTemperatureK ?? cold;
+  if (at === null || working === null || !readPa) return null;
+  if (at >= working) return 1;
+  const [thick, thin] = [viscosityAt(facts, at), viscosityAt(facts, working)];
+  if (thick === null || thin === null || !(thin <= thick)) return null;
+  if (facts.powerUnit.drive !== 'air') return thin / thick;
+  const stall = times(figure(fittedOf(facts, 'pump'), 'pistonRatio'), airPressurePa ?? null);
+  if (stall === null) return null;
+  if (readPa > stall) return 1;
+  // p / (stall - p) of each is as the viscosities.
+  const each = (readPa * thin) / thick;
+  return (stall * each) / (stall - readPa + each) / readPa;
+}
+
 /** 10: what the circuit falls to before the pump starts again, and while a neighbour clamps, is above reset + accuracy. It never has more than
  *  its own lowest: a restart that is set above the setting is no pressure that is ever there. */
 export function sharedSupply(facts: CircuitFacts): Verdict {
@@ -340,7 +393,12 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
     // At some flow the pressure goes with the stall, and the stall with the air.
     const share = drive === 'air' && plantAirLowPa !== null && read?.airPressurePa ? Math.min(1, plantAirLowPa / read.airPressurePa) : 1; // prettier-ignore
     const lowest = isFixtureAsRead === false ? null : times(read?.lowestWhileSharedPa ?? null, share);
-    parts.push(part('neighbour clamps', lowest, 0));
+    const asRead = part('neighbour clamps', lowest, 0);
+    const left = lowest === null ? 1 : shareLeftAtWork(facts);
+    // Read with colder oil it is somewhere between what was read and what thinner oil leaves of it.
+    const atWork = left === 1 ? asRead : part('neighbour clamps', left === null ? 0 : times(lowest, left), 0);
+    const isSure = left === 1 || atWork.status === 'holds';
+    parts.push(asRead.status === 'fails' ? asRead : isSure ? atWork : stands('unproven', atWork.part));
   }
   return worst(parts);
 }

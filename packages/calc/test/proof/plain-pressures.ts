@@ -1,6 +1,7 @@
 /** Pressures of a circuit, worked out by hand a second time from what is recorded of it: the rungs that the checks compare. */
 import type { CircuitFacts, FixtureElementFacts } from '../../src/index.js';
-import { isBehindCheck, isIn, isShutBehindReducing, warmUpOfUnclamp, whetherUnclampBlocks } from './plain-shut-in.js';
+import { isBehindCheck, isIn, warmUpOfUnclamp, whetherUnclampBlocks } from './plain-shut-in.js';
+import { holdsSource, lowestFullFlow, reliefsOf } from './plain-reliefs.js';
 import { add, known, times } from './plain-verdict.js';
 
 type Component = CircuitFacts['components'][number];
@@ -288,41 +289,6 @@ export function ratings(facts: CircuitFacts): Rating[] {
   return [...ofFixture, ...ofElements, ...ofComponents];
 }
 
-/** What the lowest of some reliefs lets through at full flow, where it never stands lower than where it opens, and as much later as its opening may be off; null: of none of them it is known. */
-export function lowestFullFlow(reliefs: readonly Component[]): number | null {
-  const flows = reliefs.flatMap((relief) => {
-    const atFullFlow = figure(relief, 'fullFlowPressure');
-    const late = known(figure(relief, 'openingTolerance'));
-    return atFullFlow === null ? [] : [Math.max(atFullFlow, figure(relief, 'openingPressure') ?? atFullFlow) + late];
-  });
-  return flows.length === 0 ? null : Math.min(...flows);
-}
-export const reliefsOf = ({ components }: CircuitFacts): readonly Component[] =>
-  components.filter(({ kind }) => kind === 'relief-valve');
-
-/**
- * Of shut-in oil: relieved only by a relief on the clamps' side of what shuts it in. Where a check valve may sit in the clamp line too, or a pallet
- * is decoupled from it, somebody has to have said that the relief is beyond.
- */
-export function reliefOfTrapped(facts: CircuitFacts): { pa: number | null; isUnknown: boolean } {
-  const checks = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
-  const isInSupply = checks.some(({ lineFunctions }) => lineFunctions.includes('supply'));
-  const { isCheckHeld, isDecoupled } = facts.circuit;
-  const isOpenLine =
-    !checks.some((one) => isIn(one, 'clamp')) &&
-    (isCheckHeld === false || isInSupply) &&
-    isDecoupled === false &&
-    isShutBehindReducing(facts) === false;
-  const reaching = reliefsOf(facts).filter(
-    ({ place, lineFunctions, isBeyondShutOff }) =>
-      place === 'circuit' &&
-      lineFunctions.includes('clamp') &&
-      (isBeyondShutOff === true || (isOpenLine && isBeyondShutOff !== false)),
-  );
-  const pa = lowestFullFlow(reaching);
-  return { pa, isUnknown: reaching.length > 0 && pa === null };
-}
-
 /**
  * The source's own highest: stall at the highest plant air (wrong knob, creep), or what the lowest relief of its line lets through at full flow; at
  * the clamps one of their own line counts too. Of a drive whose highest is not known the relief's is a bound: good enough to hold, not to fail.
@@ -333,7 +299,9 @@ export function highestOfSource(
 ): { pa: number | null; isBoundOnly: boolean } {
   const stall = highestStall(facts);
   const reaching = reliefsOf(facts).filter(
-    ({ lineFunctions: lines }) => lines.includes('supply') || (at === 'clamps' && lines.includes('clamp')),
+    (one) =>
+      holdsSource(facts, one) ||
+      (at === 'clamps' && one.lineFunctions.some((line) => ['supply', 'clamp'].includes(line))),
   );
   const fullFlow = lowestFullFlow(reaching);
   // A relief of which that is not known may or may not be in time.

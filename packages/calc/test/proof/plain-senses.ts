@@ -12,23 +12,32 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
   const all = facts.components.filter(({ kind }) => kind === 'pressure-switch');
   const inCircuit = all.filter(({ place }) => place === 'circuit');
   const heard = inCircuit.length > 0 ? inCircuit : all;
-  if (heard.length === 0) return !isShut && isCheckHeld === false ? true : null;
-  let answer: boolean | null = true;
+  let answer: boolean | null = heard.length === 0 ? null : true;
   const valves = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
   const isOnlyInSupply = valves.some(({ lineFunctions }) => lineFunctions.includes('supply'));
-  const isOpenLine = !valves.some((one) => isIn(one, 'clamp')) && (isCheckHeld === false || isOnlyInSupply);
+  // A reducing valve or a coupling of that line has one pressure before it and another behind; a pallet has one that leaves its supply.
+  const isParted = facts.components.some(
+    ({ kind, place, lineFunctions }) =>
+      ['reducing-valve', 'quick-coupling'].includes(kind) && place === 'circuit' && lineFunctions.includes('clamp'),
+  );
+  const isOneLine = !isParted && facts.circuit.isDecoupled === false;
+  const isOpenLine =
+    isOneLine && !valves.some((one) => isIn(one, 'clamp')) && (isCheckHeld === false || isOnlyInSupply);
   for (const { sensing, lineFunctions, isBeyondShutOff } of heard) {
-    const isInLine = lineFunctions.includes('clamp');
-    if (sensing === 'pump' || (lineFunctions.length > 0 && !isInLine)) return false;
+    if (sensing === 'pump' || (lineFunctions.length > 0 && !lineFunctions.includes('clamp'))) return false;
+    const isSaidBefore = isBeyondShutOff === false;
     if (sensing === 'clamp-line') {
-      // In the line it may stand before what holds the clamps there, or beyond.
+      // In the line it may stand before what parts it, or beyond.
       if (isOpenLine || isBeyondShutOff === true) continue;
-      if (isBeyondShutOff === false) return false;
+      if (isSaidBefore) return false;
       answer = null;
       continue;
     }
     if (isShut && sensing === 'manifold') return false;
-    if (isShut || isCheckHeld !== false || !isInLine) answer = null;
+    if (isShut || isCheckHeld !== false || lineFunctions.length === 0 || lineFunctions.some((line) => line !== 'clamp'))
+      answer = null;
+    else if (!isOpenLine && isSaidBefore) return false;
+    else if (!isOpenLine && isBeyondShutOff !== true) answer = null;
   }
   return answer;
 }

@@ -15,19 +15,33 @@ export function isBehindCheck(facts: CircuitFacts): boolean {
   return facts.circuit.isCheckHeld === true || onTheWay.length > 0;
 }
 
+export const isReduced = ({ circuit, components }: CircuitFacts): boolean =>
+  circuit.hasReducingValve || components.some(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
+
 /** A reducing valve of two ports shuts its circuit's oil in as that warms up; null: nobody has said how many it has. */
-export function isShutBehindReducing({ circuit, components }: CircuitFacts): boolean | null {
-  const isThere =
-    circuit.hasReducingValve || components.some(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
-  if (!isThere || circuit.reducingValveRelieves === true) return false;
+export function isShutBehindReducing(facts: CircuitFacts): boolean | null {
+  const { circuit } = facts;
+  if (!isReduced(facts) || circuit.reducingValveRelieves === true) return false;
   return circuit.reducingValveRelieves === false ? true : null;
 }
 
-/** Oil can be shut in to warm up: behind a check valve or such a reducing valve, or in a circuit that stands without supply. */
+/** An air-driven pump lets nothing back through its outlet; only a third port that may be there lets anything out. */
+const isBehindPump = (facts: CircuitFacts): boolean =>
+  facts.powerUnit.drive === 'air' && !(facts.circuit.reducingValveRelieves !== false && isReduced(facts));
+
+/** The pump's outlet is the one thing that shuts oil in. */
+export function isBehindPumpAlone(facts: CircuitFacts): boolean {
+  const { canTrap, isDecoupled, isCheckHeld, id } = facts.circuit;
+  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
+  const isHeld = isCheckHeld !== false || isBehindCheck(facts) || isCentred;
+  return canTrap === false && isDecoupled === false && !isHeld && !isReduced(facts);
+}
+
+/** Oil can be shut in to warm up: behind a check valve, such a reducing valve or such a pump, or in a circuit that stands without supply. */
 export function shutsIn(facts: CircuitFacts): boolean | null {
   const { canTrap, isDecoupled, isCheckHeld } = facts.circuit;
   const behindReducing = isShutBehindReducing(facts);
-  if (canTrap === true || isDecoupled === true || behindReducing === true || isBehindCheck(facts)) return true;
+  if (canTrap === true || isDecoupled === true || behindReducing === true || isBehindCheck(facts) || isBehindPump(facts)) return true; // prettier-ignore
   return [canTrap, isDecoupled, isCheckHeld, behindReducing].includes(null) ? null : false;
 }
 
@@ -46,13 +60,16 @@ export function warmUpOfUnclamp(facts: CircuitFacts): number | null {
 }
 
 /** Something in a line shuts it or throttles what comes back: whatever was said of it. */
-const isShut = (
+export const isShut = (
   { components }: CircuitFacts,
   line: 'clamp' | 'unclamp',
   kinds: readonly string[] = ['quick-coupling', 'check-valve', 'flow-control-valve'],
 ): boolean =>
   components.some(
-    (component) => kinds.includes(component.kind) && component.place === 'circuit' && isIn(component, line),
+    (component) =>
+      kinds.includes(component.kind) &&
+      ((component.place === 'circuit' && isIn(component, line)) ||
+        (component.kind !== 'check-valve' && component.lineFunctions.includes('tank'))),
   );
 /** Said, unless a coupling or a check valve in that line contradicts it: then nobody knows. */
 export const whetherUnclampBlocks = (facts: CircuitFacts): boolean | null =>
@@ -60,7 +77,7 @@ export const whetherUnclampBlocks = (facts: CircuitFacts): boolean | null =>
     ? null
     : facts.circuit.unclampLineCanBlock;
 export const unclampLineCanBlock = (facts: CircuitFacts): boolean =>
-  facts.circuit.unclampLineCanBlock !== false || facts.circuit.isDecoupled === true || isShut(facts, 'unclamp');
+  facts.circuit.unclampLineCanBlock !== false || facts.circuit.isDecoupled !== false || isShut(facts, 'unclamp');
 
 /** Its oil can warm up shut in: a throttle is open when nothing flows. */
 export const unclampLineCanTrap = (facts: CircuitFacts): boolean =>
@@ -73,5 +90,5 @@ export function clampLineCanBlock(facts: CircuitFacts): boolean {
   const { unclampLineCanBlock, isDecoupled, isCheckHeld, canTrap, id } = facts.circuit;
   const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
   const isOpen = !isBehindCheck(facts) && !isCentred && (isCheckHeld === false || canTrap === false);
-  return !(unclampLineCanBlock === false && isDecoupled !== true && isOpen && !isShut(facts, 'clamp'));
+  return !(unclampLineCanBlock === false && isDecoupled === false && isOpen && !isShut(facts, 'clamp'));
 }

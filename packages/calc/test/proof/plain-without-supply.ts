@@ -2,7 +2,8 @@
 import type { CircuitFacts } from '../../src/index.js';
 import { blindness, isUnheld, requiredSpreads } from './plain-pressure-checks.js';
 import { decayRate, figure, gaugeError, requiredPressure, settingOf } from './plain-pressures.js';
-import { oilTemperatures, opposingAreas, reliefsOf, viscosityAt } from './plain-pressures.js';
+import { oilTemperatures, opposingAreas, viscosityAt } from './plain-pressures.js';
+import { reliefsOf } from './plain-reliefs.js';
 import { riseBehind } from './plain-leak-behind.js';
 import { isIn, warmUp, warmUpOfUnclamp } from './plain-shut-in.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';

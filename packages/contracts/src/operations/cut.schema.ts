@@ -138,13 +138,13 @@ export const requiredOfCutSchema = z
       })
       .nullable()
       .optional(),
-    /** how much more it may be, by specific cutting force and by friction; left out by what was computed before it was */
+    /** how much more it may be, by specific cutting force and by friction, null where no pressure holds then; left out by what was computed before it was */
     spread: z
       .object({
         specificForceRatio: z.number(),
         frictionRatio: z.number(),
-        specificForcePa: z.number(),
-        frictionPa: z.number(),
+        specificForcePa: z.number().nullable(),
+        frictionPa: z.number().nullable(),
       })
       .nullable()
       .optional(),

@@ -32,6 +32,8 @@ const wayOutChangeSchema = z.object({
   highest: z.number().nullable(),
   /** what goes with it: how far a set point lies above its reset point, full flow above opening */
   apart: z.number().nullable(),
+  /** the air that goes with a setting, at both ends of its range; left out: it stays as it is */
+  air: z.object({ lowest: z.number().nullable(), highest: z.number().nullable() }).optional(),
   choice: z.string().nullable(),
   /** other circuits that it reaches: what it does to them is not looked at */
   alsoReaches: z.array(refSchema),

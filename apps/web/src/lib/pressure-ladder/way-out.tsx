@@ -36,7 +36,7 @@ function Figure({ kind, value }: { kind: Change['kind']; value: number }): React
 }
 
 /** "between 152 bar and 160 bar", "at least 250 bar" */
-function toRange({ kind, lowest, highest }: Change, t: Translate): ReactNode {
+function toRange({ kind, lowest, highest }: Pick<Change, 'kind' | 'lowest' | 'highest'>, t: Translate): ReactNode {
   const low = lowest === null ? null : <Figure kind={kind} value={lowest} />;
   const high = highest === null ? null : <Figure kind={kind} value={highest} />;
   if (low === null) return t.rich('wayOut.atMost', { highest: high });
@@ -63,6 +63,9 @@ function ChangeSentence({ change }: { change: Change }): ReactNode {
         reaction: toReaction(change, t),
         name: change.choice ?? '',
       })}
+      {change.air === undefined ? null : (
+        <> {t.rich('wayOut.withAir', { air: toRange({ kind: 'pressure', ...change.air }, t) })}</>
+      )}
       {change.alsoReaches.length === 0
         ? null
         : ` ${t('wayOut.alsoReaches', { circuits: t.list(change.alsoReaches.map(({ name }) => name)) })}`}

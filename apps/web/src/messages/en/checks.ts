@@ -60,10 +60,12 @@ export const checkMessages = {
   'check.setting-within-rating.name': 'Setting within the weakest rating',
   'check.setting-within-rating.subject': 'The weakest component',
   'check.setting-within-rating.formula':
-    'demand   = setting + tolerance (+ gauge error)\ncapacity = min over components of rated pressure × derating',
+    'demand   = setting + tolerance (+ gauge error)\ncapacity = min over components of rated pressure × derating\nand the setting is what an air-driven pump stalls at: ratio × efficiency × air ≤ setting + tolerance + gauge error',
   'check.setting-within-rating.holds': 'Set to at most {demand}; {subject} bears {capacity}.',
   'check.setting-within-rating.above-rating':
     '{subject} is rated {capacity}; the circuit is set to as much as {demand}.',
+  'check.setting-within-rating.stall-above-setting':
+    'At the air that is set the pump goes on to {demand}; set it is {capacity} at the most. Lower the air, or record the reducing valve.',
   'check.setting-within-rating.inside-margin':
     '{subject} is rated {capacity}; with every error counted the circuit reaches {demand}: inside the margin asked for.',
   'check.setting-within-rating.gauge-error-decides':
@@ -315,6 +317,7 @@ export const checkMessages = {
     'No setting and no part was found with which every check holds. In the way: {checks}. Change the operation, the clamps or the layout.',
   'wayOut.unheld':
     'No pressure holds {operation} ({case}). Give it a larger clamp, another support or locator, or a lighter cut, and compute it again.',
+  'wayOut.withAir': 'The air pressure goes with it, to {air}: the pump goes on until it stalls.',
   'wayOut.alsoReaches': 'It reaches {circuits} too: look at it afterwards.',
   'wayOut.notFewest': 'No shorter way was found; that there is none is not proved.',
   'wayOut.records': 'Still to be found out and recorded: {missing}.',

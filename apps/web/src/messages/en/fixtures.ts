@@ -154,10 +154,13 @@ export const fixtureMessages = {
   'operations.case.out': 'coming out',
   'operations.case.through': 'breaking through',
   'operations.case.part': 'part of the teeth in cut',
+  'operations.case.leading': 'with a tap that leads its feed',
   'operations.case.no-axial': 'without the axial force',
   'operations.case.no-torque': 'without the torque',
-  'operations.spread':
-    'It may be {specificForce} more, should the material resist by {specificForceShare} % more, and {friction} more, should friction be {frictionShare} % less.',
+  'operations.spreadForce': 'It may be {more} more, should the material resist by {share} % more.',
+  'operations.spreadForceUnheld': 'No pressure holds it, should the material resist by {share} % more.',
+  'operations.spreadFriction': 'It may be {more} more, should friction be {share} % less.',
+  'operations.spreadFrictionUnheld': 'No pressure holds it, should friction be {share} % less.',
   'operations.supportLoad': '{support} bears {load} at {pressure}.',
   'operations.locatorLimit':
     '{locator} bears {load} at the required pressure, and the {limit} that it may take at {highest}.',

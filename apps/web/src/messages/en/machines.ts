@@ -183,7 +183,7 @@ export const machineMessages = {
   'circuit.canTrapHint':
     'Behind a check valve, a valve that closes, the outlet check of a pump that stands at its setting, or a decoupled pallet',
   'circuit.canTrapDoubt':
-    'No oil can be trapped, it says, but {name} is driven by air: the check valve at the outlet of such a pump shuts oil in whenever the pump stands. Say yes unless that oil finds a way out.',
+    'No oil can be trapped, it says, but {name} is driven by air: the check valve at the outlet of such a pump shuts oil in whenever the pump stands. It is reckoned as trapped all the same: say by how much it warms up.',
   'circuit.trapped': 'Trapped oil that warms up',
   'circuit.trappedTemperatureRise': 'Temperature rise',
   'circuit.trappedNetExpansionPerK': 'Net expansion per kelvin',
