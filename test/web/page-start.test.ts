@@ -1,0 +1,70 @@
+import type { BrowserContext, Page } from 'playwright-core';
+import { startStack, type Stack } from '../support/stack.js';
+
+/** As large as the phones that most people have. */
+const PHONE = { width: 412, height: 823 };
+let stack: Stack;
+beforeAll(async () => {
+  stack = await startStack();
+}, 180_000);
+afterAll(() => stack.stop());
+
+const PAGES: readonly [address: string, name: string | null][] = [
+  ['/sign-in', null],
+  ['/fleet', 'lead'],
+  ['/machines/[id]', 'lead'],
+  ['/portal', 'viewer'],
+  ['/calculations', 'lead'],
+];
+
+async function addressOf(address: string, context: BrowserContext): Promise<string> {
+  if (!address.includes('[id]')) return address;
+  const answer = await context.request.get('/api/v1/circuits/standings');
+  const { items } = (await answer.json()) as { items: { machineId: string }[] };
+  return address.replace('[id]', items[0]?.machineId ?? '');
+}
+
+/** Notes what changes of the document itself, and which rows go, from the first tag on. */
+async function noteChanges(context: BrowserContext): Promise<void> {
+  await context.addInitScript(() => {
+    const changes: string[] = [];
+    Object.assign(window, { changes });
+    new MutationObserver((records) => {
+      for (const { attributeName, target, removedNodes } of records) {
+        if (attributeName !== null && target === document.documentElement) changes.push(`html ${attributeName}`);
+        for (const node of removedNodes) {
+          if (node instanceof HTMLElement && node.dataset['row'] !== undefined) changes.push('row removed');
+        }
+      }
+    }).observe(document, { attributes: true, childList: true, subtree: true });
+  });
+}
+const listChanges = (page: Page): Promise<string[]> =>
+  page.evaluate(() => (window as unknown as { changes: string[] }).changes);
+
+describe('a page that takes over what the server has drawn', () => {
+  it.each(PAGES)('%s changes nothing of all of it, which would be styled anew', async (address, name) => {
+    const { page, context } = await stack.as(name, PHONE);
+    await noteChanges(context);
+    await page.goto(await addressOf(address, context));
+    expect(await listChanges(page)).toEqual([]);
+    await context.close();
+  });
+
+  it('keeps the rows of the fleet that came with it, and draws their pressure ladders once', async () => {
+    const { page, context } = await stack.as('lead', PHONE);
+    await noteChanges(context);
+    const came = await (await context.request.get('/fleet', { headers: { 'sec-fetch-dest': 'document' } })).text();
+    await page.goto('/fleet');
+    await page.waitForLoadState('networkidle');
+    expect(await listChanges(page)).toEqual([]);
+    const drawn = await page.locator('tr[data-row]').evaluateAll((rows) => rows.map((row) => row.innerHTML));
+    const ladders = (html: string): string[] => html.match(/<svg[^>]*class="pl-mini".*?<\/svg>/gs) ?? [];
+    const first = ladders(came);
+    expect(first.length).toBeGreaterThan(3);
+    expect(ladders(drawn.join('')).slice(0, first.length).map(toWidth)).toEqual(first.map(toWidth));
+    await context.close();
+  });
+});
+
+const toWidth = (svg: string): string => /viewBox="([^"]+)"/.exec(svg)?.[1] ?? svg;
