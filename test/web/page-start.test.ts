@@ -65,6 +65,29 @@ describe('a page that takes over what the server has drawn', () => {
     expect(ladders(drawn.join('')).slice(0, first.length).map(toWidth)).toEqual(first.map(toWidth));
     await context.close();
   });
+
+  it('asks for what it shows one after the other, between which it answers', async () => {
+    const { page, context } = await stack.as('lead', PHONE);
+    await context.addInitScript(() => {
+      const asked: string[] = [];
+      let inThisPiece = 0;
+      const send = window.fetch;
+      window.fetch = (...call) => {
+        inThisPiece += 1;
+        if (inThisPiece > 1) asked.push(String(call[0]));
+        queueMicrotask(() => (inThisPiece = 0));
+        return send(...call);
+      };
+      Object.assign(window, { asked });
+    });
+    const asking: string[] = [];
+    page.on('request', (request) => (request.url().includes('/api/v1/') ? asking.push(request.url()) : 0));
+    await page.goto(await addressOf('/machines/[id]', context));
+    await page.waitForLoadState('networkidle');
+    expect(asking.length).toBeGreaterThan(3);
+    expect(await page.evaluate(() => (window as unknown as { asked: string[] }).asked)).toEqual([]);
+    await context.close();
+  });
 });
 
 const toWidth = (svg: string): string => /viewBox="([^"]+)"/.exec(svg)?.[1] ?? svg;
