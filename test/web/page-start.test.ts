@@ -3,6 +3,9 @@ import { startStack, type Stack } from '../support/stack.js';
 
 /** As large as the phones that most people have. */
 const PHONE = { width: 412, height: 823 };
+/** A page that is not seen brings its scripts by itself after so long [ms]. */
+const WAIT_MS = 3_000;
+
 let stack: Stack;
 beforeAll(async () => {
   stack = await startStack();
@@ -23,6 +26,65 @@ async function addressOf(address: string, context: BrowserContext): Promise<stri
   const { items } = (await answer.json()) as { items: { machineId: string }[] };
   return address.replace('[id]', items[0]?.machineId ?? '');
 }
+
+interface Start {
+  seenMs: number;
+  /** when the script that brings the others was there */
+  startedMs: number;
+  /** when each of the others was asked for */
+  askedMs: number[];
+}
+async function readStart(page: Page): Promise<Start> {
+  await page.waitForLoadState('networkidle');
+  return page.evaluate(() => {
+    const scripts = performance
+      .getEntriesByType('resource')
+      .filter((entry) => entry instanceof PerformanceResourceTiming && new URL(entry.name).pathname.endsWith('.js'));
+    const start = scripts.find(({ name }) => /\/start-\w+\.js$/.test(name));
+    return {
+      seenMs: performance.getEntriesByName('first-contentful-paint')[0]?.startTime ?? NaN,
+      startedMs: start instanceof PerformanceResourceTiming ? start.responseEnd : NaN,
+      askedMs: scripts.filter((entry) => entry !== start).map(({ startTime }) => startTime),
+    };
+  });
+}
+
+describe('the scripts of a page', () => {
+  it.each(PAGES)('%s are asked for once it was seen, so that they hold up nothing of it', async (address, name) => {
+    const { page, context, complaints } = await stack.as(name, PHONE);
+    await page.goto(await addressOf(address, context));
+    const { seenMs, askedMs } = await readStart(page);
+    expect(askedMs.length).toBeGreaterThan(8);
+    expect(askedMs.filter((ms) => !(ms >= seenMs))).toEqual([]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  /** A browser that says nothing of what it paints. */
+  const sayNothing = (): void => {
+    PerformanceObserver.prototype.observe = () => undefined;
+  };
+
+  it('come after a while where the browser does not say that anything is seen', async () => {
+    const { page, context } = await stack.as('lead');
+    await context.addInitScript(sayNothing);
+    await page.goto('/calculations');
+    const { startedMs, askedMs } = await readStart(page);
+    expect(askedMs.length).toBeGreaterThan(8);
+    expect(Math.min(...askedMs) - startedMs).toBeGreaterThan(WAIT_MS - 100);
+    await context.close();
+  });
+
+  it('come at once in a tab that nobody looks at', async () => {
+    const { page, context } = await stack.as('lead');
+    await context.addInitScript(sayNothing);
+    await context.addInitScript(() => Object.defineProperty(Document.prototype, 'hidden', { get: () => true }));
+    await page.goto('/calculations');
+    const { startedMs, askedMs } = await readStart(page);
+    expect(Math.min(...askedMs) - startedMs).toBeLessThan(WAIT_MS - 500);
+    await context.close();
+  });
+});
 
 /** Notes what changes of the document itself, and which rows go, from the first tag on. */
 async function noteChanges(context: BrowserContext): Promise<void> {
