@@ -1,4 +1,5 @@
 import type { BrowserContext, Page } from 'playwright-core';
+import { PASSWORD } from '../support/api.js';
 import { startStack, type Stack } from '../support/stack.js';
 
 /** As large as the phones that most people have. */
@@ -103,6 +104,31 @@ async function noteChanges(context: BrowserContext): Promise<void> {
 }
 const listChanges = (page: Page): Promise<string[]> =>
   page.evaluate(() => (window as unknown as { changes: string[] }).changes);
+
+describe('a form that is read before its scripts have come', () => {
+  it('keeps what is typed into it, key by key, and is not sent before', async () => {
+    const context = await stack.browser.newContext({ baseURL: stack.base, viewport: PHONE });
+    const page = await context.newPage();
+    let bring = (): void => undefined;
+    const brought = new Promise<void>((done) => {
+      bring = done;
+    });
+    await page.route(/chunks\/(?!start-).*\.js$/, async (route) => {
+      await brought;
+      await route.continue();
+    });
+    await page.goto('/sign-in', { waitUntil: 'commit' });
+    await page.getByLabel('E-mail').click();
+    await page.keyboard.type('lead@demo.example');
+    await page.keyboard.press('Tab');
+    await page.keyboard.type(PASSWORD);
+    await page.keyboard.press('Enter');
+    bring();
+    await page.getByRole('button', { name: 'Sign in', exact: true }).click();
+    await page.waitForURL(/\/fleet$/);
+    await context.close();
+  });
+});
 
 describe('a page that takes over what the server has drawn', () => {
   it.each(PAGES)('%s changes nothing of all of it, which would be styled anew', async (address, name) => {
