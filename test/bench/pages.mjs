@@ -17,6 +17,8 @@ import { makeOrganisation, signInAt } from './world.mjs';
 
 const MACHINES = Number(process.env.BENCH_MACHINES ?? 100_000);
 const RUNS = Number(process.env.BENCH_RUNS ?? 5);
+/** At the most so many for one run. */
+const RECORDINGS = 4;
 const STATIC_DIR = path.resolve(import.meta.dirname, '../../apps/web/.next/static');
 /** At least so many of a hundred; at the most so long until the largest thing stands [ms], and so much of the page moved. */
 const LIMITS = { performance: 95, largestPaintMs: 2_500, shift: 0.05 };
@@ -36,16 +38,31 @@ const middle = (values) => [...values].sort((a, b) => a - b)[Math.floor(values.l
  */
 
 /**
+ * One run. On a busy machine the browser now and then records without the beginning: there is nothing to judge by, and it is done anew.
  * @param {string} url
  * @param {number} port of the browser
+ * @param {() => Promise<void>} begin
+ */
+async function record(url, port, begin) {
+  for (let left = RECORDINGS; ; left -= 1) {
+    await begin();
+    const seen = await lighthouse(url, {
+      port,
+      logLevel: 'silent',
+      onlyCategories: ['performance'],
+    });
+    if (left === 1 || seen?.lhr.runtimeError?.code !== 'NO_NAVSTART') return seen;
+  }
+}
+
+/**
+ * @param {string} url
+ * @param {number} port of the browser
+ * @param {() => Promise<void>} begin makes the browser that of whoever asks
  * @returns {Promise<Seen>}
  */
-async function look(url, port) {
-  const seen = await lighthouse(url, {
-    port,
-    logLevel: 'silent',
-    onlyCategories: ['performance'],
-  });
+async function look(url, port, begin) {
+  const seen = await record(url, port, begin);
   const { audits, categories, runtimeError, finalDisplayedUrl } = seen?.lhr ?? {};
   if (audits === undefined || runtimeError !== undefined) throw new Error(`${url}: ${runtimeError?.message}`);
   if (finalDisplayedUrl !== url) throw new Error(`${url} led to ${finalDisplayedUrl}`);
@@ -130,8 +147,7 @@ try {
     /** @type {Seen[]} */
     const seen = [];
     for (let run = 0; run < RUNS; run += 1) {
-      await become(cookie);
-      seen.push(await look(origin + at, port));
+      seen.push(await look(origin + at, port, () => become(cookie)));
     }
     if (!judge(name, seen)) isWithin = false;
   }

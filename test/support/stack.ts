@@ -103,15 +103,19 @@ function waitUntilAnswering(page: Page): void {
   page.reload = thenAnswering(page.reload.bind(page));
 }
 
-/** In the page: whether React has taken over all that it drew, and its first effects have run. */
-async function isAnswering(): Promise<boolean> {
+/**
+ * In the page, asked once a frame: whether React has taken over all that it drew, and its first effects have run, two frames later. A
+ * promise would be taken for a yes, whatever comes of it.
+ */
+function isAnswering(): boolean {
   const isOurs = document.querySelector('script[src*="/_next/"]') !== null;
   const controls = [...document.querySelectorAll('body button, body input, body select, body textarea, body a[href]')];
   const isTaken = (control: Element): boolean =>
     control.closest('svg') !== null || Object.keys(control).some((key) => key.startsWith('__reactProps'));
   if (isOurs && !controls.every(isTaken)) return false;
-  await new Promise((drawn) => requestAnimationFrame(() => requestAnimationFrame(drawn)));
-  return true;
+  const counted = window as { answeringFrames?: number };
+  counted.answeringFrames = (counted.answeringFrames ?? 0) + 1;
+  return counted.answeringFrames > 2;
 }
 
 /** Signs in without a page: what is looked at begins with the page that a test goes to. */

@@ -147,7 +147,9 @@ describe('scripts that come with a page', () => {
     async (route) => {
       const context = await fresh(stack.browser, route === '/sign-in' ? undefined : people[readerOf(route)]);
       const html = await (await context.request.get(await addressOf(route, context))).text();
-      const scripts = new Set(html.match(/\/_next\/static\/chunks\/[\w.~-]+\.js/g));
+      const [start = ''] = /\/_next\/static\/chunks\/start-\w+\.js/.exec(html) ?? [];
+      const ofEveryPage = await (await context.request.get(start)).text();
+      const scripts = new Set((html + ofEveryPage).match(/\/_next\/static\/chunks\/[\w.~-]+\.js/g));
       expect(scripts.size).toBeGreaterThan(8);
       const uncompiled: string[] = [];
       for (const script of scripts) {

@@ -27,6 +27,9 @@ interface PollOptions<T> {
   againMs?: (answer: T) => number | false;
 }
 
+/** The parts of a page ask together, and a phone takes long over each request: one goes out at a time, between which the page answers. */
+const untilTurn = (): Promise<void> => new Promise((go) => setTimeout(go));
+
 /** Reads a route. The key is the route and its arguments, so that parts of a page that ask the same share one request. */
 export function useApi<const R extends Route>(
   route: R,
@@ -36,7 +39,10 @@ export function useApi<const R extends Route>(
   const { againMs } = options;
   return useQuery({
     queryKey: toQueryKey(route, call),
-    queryFn: ({ signal }) => callApi(route, { ...call, signal } as CallArguments<R>),
+    queryFn: async ({ signal }) => {
+      await untilTurn();
+      return callApi(route, { ...call, signal } as CallArguments<R>);
+    },
     enabled: options.isEnabled ?? true,
     ...(options.isSticky === true ? { placeholderData: keepPreviousData } : {}),
     refetchInterval: ({ state }) => (state.data === undefined ? false : (againMs?.(state.data.data) ?? false)),
@@ -61,6 +67,7 @@ export function useApiPages<const R extends Route>(route: R, call: ReadArguments
         query: { ...(call.query as object | undefined), cursor: pageParam ?? undefined },
         signal,
       };
+      await untilTurn();
       const answer = await callApi(route, paged as unknown as CallArguments<R>);
       return answer.data as Page<ItemOf<R>>;
     },

@@ -1,9 +1,10 @@
 'use client';
 
-import { useState, type ComponentProps, type ReactNode } from 'react';
+import { useEffect, useState, type ComponentProps, type ReactNode } from 'react';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Button } from '@/ui/button';
 import { ErrorSummary, Form, FormActions } from '@/ui/field';
+import { useIsReady } from '@/ui/use-is-ready';
 import type { FieldDefs, ValuesOf } from './field-def';
 import { FormFields } from './form-fields';
 import type { EntryFormState } from './use-entry-form';
@@ -32,6 +33,13 @@ export function EntryForm<F extends FieldDefs>({
   onSubmit: (values: ValuesOf<F>) => Promise<unknown>;
 }) {
   const t = useTranslate();
+  const isReady = useIsReady();
+  const [wasDrawnBefore] = useState(!isReady);
+  const { takeTyped } = form;
+  useEffect(() => {
+    if (wasDrawnBefore) takeTyped();
+    // Once: from then on each key is heard.
+  }, []);
   const [isBusy, setBusy] = useState(false);
   // What came of it is told until somebody types on.
   const [isTypedSince, setTypedSince] = useState(false);
@@ -57,7 +65,7 @@ export function EntryForm<F extends FieldDefs>({
       {children}
       <FormFields form={form} groups={[{ fields: Object.keys(form.fields) }]} />
       <FormActions>
-        <Button {...(look === undefined ? {} : { look })} type="submit" disabled={isBusy}>
+        <Button {...(look === undefined ? {} : { look })} type="submit" disabled={isBusy || !isReady}>
           {isBusy ? busyText : submitText}
         </Button>
         {done === undefined ? null : <span role="status">{isTypedSince ? '' : done}</span>}

@@ -32,7 +32,7 @@ export function useEntryForm<F extends FieldDefs>(options: {
   const errors = useFormErrors(options.name, labels);
 
   const setField = <K extends keyof F & string>(field: K, draft: DraftsOf<F>[K]): void => {
-    setTyped({ ...typed, [field]: draft });
+    setTyped((before) => ({ ...before, [field]: draft }));
     errors.settle(field, readFields(fields, { ...drafts, [field]: draft }, t, check).problems);
   };
 
@@ -41,6 +41,15 @@ export function useEntryForm<F extends FieldDefs>(options: {
     labels,
     drafts,
     setField,
+    /** What was typed into the page before its scripts had come stands in its fields alone. */
+    takeTyped: (): void => {
+      const found = Object.keys(fields).flatMap((field) => {
+        const control = document.getElementById(errors.idOf(field));
+        const isTyped = control instanceof HTMLInputElement && control.value !== control.defaultValue;
+        return isTyped ? [[field, control.value] as const] : [];
+      });
+      if (found.length > 0) setTyped((before) => ({ ...Object.fromEntries(found), ...before }) as Partial<DraftsOf<F>>);
+    },
     errors,
     /** the values, or null when something cannot be read; then the errors say what */
     read: (): ValuesOf<F> | null => {

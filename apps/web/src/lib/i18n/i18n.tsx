@@ -51,7 +51,9 @@ export function LocaleProvider({ initial, children }: { initial: Locale; childre
     if (isLocale(asked)) document.cookie = `${LOCALE_COOKIE}=${asked}; Path=/; SameSite=Lax; Max-Age=31536000`;
   }, [asked]);
   useEffect(() => {
-    document.documentElement.lang = toLanguageTag(locale);
+    const tag = toLanguageTag(locale);
+    // Saying it again would style the whole page anew.
+    if (document.documentElement.lang !== tag) document.documentElement.lang = tag;
   }, [locale]);
   return <LocaleContext value={locale}>{children}</LocaleContext>;
 }

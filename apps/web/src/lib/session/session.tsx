@@ -2,7 +2,7 @@
 
 import { routes, type Me, type Role, type Route } from '@repo/contracts';
 import { useRouter, usePathname } from 'next/navigation';
-import { createContext, useContext, useEffect, useState, type ReactNode } from 'react';
+import { createContext, useContext, useEffect, useMemo, useState, type ReactNode } from 'react';
 import { useApi } from '@/lib/api/hooks';
 import { isApiError } from '@/lib/api/problem';
 import { useTranslate } from '@/lib/i18n/i18n';
@@ -64,9 +64,9 @@ export function SessionProvider({ children }: { children: ReactNode }) {
     // (`setUnit` changes with the unit; depending on it would undo a switch that is on its way to the server.)
   }, [unit, theme]);
 
-  if (me !== undefined && applied) {
-    return <SessionContext value={{ me, etag: query.data?.etag ?? null }}>{children}</SessionContext>;
-  }
+  const etag = query.data?.etag ?? null;
+  const session = useMemo(() => (me === undefined ? null : { me, etag }), [me, etag]);
+  if (session !== null && applied) return <SessionContext value={session}>{children}</SessionContext>;
   if (query.error !== null && !isSignedOut) {
     return <FailedNote isPage error={query.error} onRetry={() => void query.refetch()} />;
   }

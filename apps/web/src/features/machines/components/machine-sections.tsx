@@ -5,6 +5,7 @@ import {
   startTransition,
   useCallback,
   useContext,
+  useDeferredValue,
   useLayoutEffect,
   useMemo,
   useState,
@@ -86,7 +87,8 @@ const isEmpty = (sections: OpenSections): boolean => Object.keys(sections).lengt
  */
 export function MachineSections({ expected, children }: { expected: readonly SectionId[]; children: ReactNode }) {
   const { userId } = useSession().me;
-  const isNarrow = useNarrow();
+  // How a page looks that knows no width is right in either: it is learned when there is time.
+  const isNarrow = useDeferredValue(useNarrow());
   const [chosen, setChosen] = useState<OpenSections>({});
   // The server, which draws the page first, knows nothing of it.
   useLayoutEffect(() => {

@@ -1,7 +1,7 @@
 'use client';
 
 import type { Standing } from '@repo/contracts';
-import { useWindowVirtualizer } from '@tanstack/react-virtual';
+import { measureElement, useWindowVirtualizer, type Virtualizer } from '@tanstack/react-virtual';
 import { Link } from '@/ui/link';
 import { memo, startTransition, useEffect, useLayoutEffect, useMemo, useRef, useState, type RefObject } from 'react';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
@@ -11,10 +11,19 @@ import { StandingSentence } from './standing-sentence';
 import styles from './fleet.module.css';
 
 const ROW_PX = 84;
+const LADDER_PX = { wide: 320, mid: 226, least: 160, most: 560 };
+/** Of a cell where rows are stacked, left and right. */
+const CELL_PADDING_PX = 28;
+/** That much of a line may stay free beside a pressure ladder. */
+const SPARE_PX = 80;
 const COLUMNS = 5;
-const FIRST_ROWS = 4;
-/** Rows beyond the window: one at first, since what nobody sees yet must not hold up what is seen; more once the page stands. */
-const BEYOND = { first: 1, later: 8 };
+/** What the server takes for the window's height, which it does not know. */
+const FIRST_ROWS = 1;
+/**
+ * Rows beyond the window: at first as many as a phone shows, so that the rows that came are those that stay, and nobody waits for others;
+ * more once the page stands.
+ */
+const BEYOND = { first: 4, later: 8 };
 /** Rows that are still to come when more are asked for. */
 const NEAR_END = 12;
 
@@ -96,19 +105,43 @@ function setHeight(cell: HTMLElement | null, heightPx: number): void {
   if (cell !== null) cell.style.height = `${heightPx}px`;
 }
 
+/**
+ * The height of a row as the browser reports it once it has placed it. Asking a row that has only just come would have the browser place
+ * all of them at once, in the middle of drawing.
+ */
+function toHeight(
+  row: HTMLTableRowElement,
+  entry: ResizeObserverEntry | undefined,
+  virtual: Virtualizer<Window, HTMLTableRowElement>,
+): number {
+  if (entry !== undefined) return measureElement(row, entry, virtual);
+  const key = virtual.options.getItemKey(virtual.indexFromElement(row));
+  return virtual.itemSizeCache.get(key) ?? ROW_PX;
+}
+
+/**
+ * How wide a pressure ladder is where so much is free [px]. On most phones that is a little more than the server took: there it stays as
+ * it came, since drawing every one anew holds up a phone for longer than all the rest of the page.
+ */
+function toLadderWidth(freePx: number): number {
+  if (window.innerWidth > 1180) return LADDER_PX.wide;
+  if (window.innerWidth > 900) return LADDER_PX.mid;
+  if (freePx >= LADDER_PX.wide && freePx < LADDER_PX.wide + SPARE_PX) return LADDER_PX.wide;
+  return Math.max(LADDER_PX.least, Math.min(LADDER_PX.most, freePx));
+}
+
 /** Where the rows begin on the page, and how wide a pressure ladder may be. */
 function usePlace(body: RefObject<HTMLTableSectionElement | null>): { top: number; ladderPx: number } {
   const [top, setTop] = useState(0);
-  const [ladderPx, setPressureLadder] = useState(320);
+  const [ladderPx, setPressureLadder] = useState(LADDER_PX.wide);
 
   useLayoutEffect(() => {
     const measure = (): void => {
       const box = body.current?.getBoundingClientRect();
       if (box === undefined) return;
       setTop(box.top + window.scrollY);
-      setPressureLadder(
-        window.innerWidth > 1180 ? 320 : window.innerWidth > 900 ? 226 : Math.max(160, Math.min(560, box.width - 28)),
-      );
+      const widthPx = toLadderWidth(box.width - CELL_PADDING_PX);
+      startTransition(() => setPressureLadder(widthPx));
     };
     measure();
     window.addEventListener('resize', measure);
@@ -160,12 +193,12 @@ export function FleetTable({
   const [beyond, setBeyond] = useState(BEYOND.first);
   useEffect(() => startTransition(() => setBeyond(BEYOND.later)), []);
 
-  const virtual = useWindowVirtualizer({
+  const virtual = useWindowVirtualizer<HTMLTableRowElement>({
     count: standings.length,
     estimateSize: () => ROW_PX,
     overscan: beyond,
     scrollMargin: top,
-    // What the server draws, which knows no window.
+    measureElement: toHeight,
     initialRect: { width: 0, height: FIRST_ROWS * ROW_PX },
     getItemKey: (index) => standings[index]?.circuitId ?? index,
   });

@@ -193,12 +193,21 @@ function Gates() {
   );
 }
 
-/** What stands around every page of a person who is signed in. */
-export function AppFrame({ children }: { children: ReactNode }) {
+/** By itself, so that nothing in it is drawn again when it can be used. */
+function Frame({ children }: { children: ReactNode }) {
   const isReady = useIsReady();
   return (
+    <div className={styles['frame']} inert={!isReady}>
+      {children}
+    </div>
+  );
+}
+
+/** What stands around every page of a person who is signed in. */
+export function AppFrame({ children }: { children: ReactNode }) {
+  return (
     <SessionProvider>
-      <div className={styles['frame']} inert={!isReady}>
+      <Frame>
         <Side />
         <main id="main" tabIndex={-1} className={styles['main']}>
           <OfflineNote />
@@ -206,7 +215,7 @@ export function AppFrame({ children }: { children: ReactNode }) {
           <UnsentNote />
           <Content>{children}</Content>
         </main>
-      </div>
+      </Frame>
       <Gates />
     </SessionProvider>
   );
