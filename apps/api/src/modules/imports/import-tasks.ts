@@ -1,3 +1,4 @@
+import { isDeepStrictEqual } from 'node:util';
 import { Injectable } from '@nestjs/common';
 import { importField, importWords, type ImportEntity, type ImportMapping, type ImportReading } from '@repo/contracts';
 import { z } from 'zod';
@@ -145,14 +146,25 @@ export class ImportTasks {
       const sheets = new Map(record.reading?.sheets.map((sheet, index) => [sheet.name, index]) ?? []);
       await job.progress('keeping', plan.rows.length, plan.rows.length);
       await this.imports.replaceRows(importId, plan.rows, sheets);
-      if (record.mapping !== null && record.reading !== null) {
-        await this.imports.rememberMapping(record.fingerprint, record.mapping);
-        // The headings may stand where somebody said: by these the next file is recognised as well.
-        await this.imports.rememberMapping(fingerprintOfReading(record.reading), record.mapping);
-      }
+      if (await this.isSaid(record)) await this.remember(record);
       await this.imports.update(importId, { state: 'checked', counts: plan.counts, planDigest: plan.digest });
       return { importId, ...plan.counts.rows };
     });
+  }
+
+  /** What was only suggested and tried, nobody has said: it is suggested again for the next file, until it is written. */
+  private async isSaid({ fingerprint, reading, mapping, fileName }: ImportRecord): Promise<boolean> {
+    if (reading === null || mapping === null) return false;
+    const isMoved = fingerprint !== fingerprintOfReading(reading);
+    if (isMoved || !isDeepStrictEqual(mapping, suggestMapping(reading, fileName))) return true;
+    return (await this.imports.findMapping(fingerprint)) !== null;
+  }
+
+  private async remember({ fingerprint, reading, mapping }: ImportRecord): Promise<void> {
+    if (mapping === null || reading === null) return;
+    await this.imports.rememberMapping(fingerprint, mapping);
+    // The headings may stand where somebody said: by these the next file is recognised as well.
+    await this.imports.rememberMapping(fingerprintOfReading(reading), mapping);
   }
 
   private async commit(job: RunningJob): Promise<void> {
@@ -166,6 +178,7 @@ export class ImportTasks {
       const { circuits } = await this.committing.write(importId, plan.recs, job.actor, (step, done, total) =>
         job.progress(step, done, total),
       );
+      await this.remember(record);
       await this.imports.update(importId, { state: 'committed', committedAt: new Date() });
       return { importId, records: plan.recs.length, circuits };
     });
