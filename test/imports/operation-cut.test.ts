@@ -229,7 +229,7 @@ it('what cannot be is told in the cell, and nothing of it is written', async () 
     'F2 choice',
     'G2 negative',
     'H2 choice',
-    'I4 choice',
+    'I4 cut-group',
     'J4 cut-place',
     'K4 cut-place',
     'M5 operation-computed',

@@ -58,6 +58,8 @@ export const IMPORT_WORDS = {
   'imports.remark.cut-lacks':
     'The required pressure of {name} cannot be computed while these are not known: {missing}. Until then every circuit that this fixture is fitted to stays unproven.',
   'imports.remark.cut-place': '“{got}” is not understood: write it as {needs}',
+  'imports.remark.cut-group':
+    '“{got}” is none of our material groups: leave the cell empty and give figures of its own ({fields}), or write one of: {names}',
   'imports.remark.operation-differs': '{name} is otherwise since {since}: say from when it is so',
   'imports.remark.valid-otherwise': 'it is recorded as valid from {on}, and history is not rewritten',
   'imports.remark.workpiece-limit': 'what does not limit has a reason and a name, and no limit beside it',
