@@ -108,8 +108,8 @@ it('a cut goes out and into a fresh organisation, which computes the same; undon
   );
   const rows = await (uploads[3] as ImportClient).rows();
   expect(rows.map(({ outcome, findings }) => [outcome, findings.map(({ code, params }) => [code, params])])).toEqual([
-    ['created', []],
-    ['created', []],
+    ['created', [['cut-computed', { name: 'Mill' }]]],
+    ['created', [['cut-computed', { name: 'Drill' }]]],
     ['created', [['cut-lacks', { name: 'Mill, feed not known', missing: 'Feed, Points of the path, or holes' }]]],
     ['created', [['cut-lacks', { name: 'Drill, depth not known', missing: 'Point angle' }]]],
     ['created', []],

@@ -55,6 +55,8 @@ export const IMPORT_WORDS = {
   'imports.remark.operation-computed':
     'the required pressure of {name} is computed from its cut: leave it out, or say that it is typed',
   'imports.remark.operation-without-method': 'to describe the cut of {name}, this is missing: {fields}',
+  'imports.remark.cut-computed':
+    'The required pressure of {name} is computed from its cut when this is written, and stands with the operation afterwards.',
   'imports.remark.cut-lacks':
     'The required pressure of {name} cannot be computed while these are not known: {missing}. Until then every circuit that this fixture is fitted to stays unproven.',
   'imports.remark.cut-place': '“{got}” is not understood: write it as {needs}',

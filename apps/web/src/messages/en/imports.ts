@@ -121,6 +121,7 @@ export const importMessages = {
   'imports.outcome': 'Outcome',
   'imports.detail': 'What',
   'imports.change': '{field}: {from} → {to}',
+  'imports.newValue': '{field}: {to}',
   'imports.nothing': 'nothing',
   'imports.noRows': 'No such rows.',
   'imports.refusedDownload': 'Refused rows with reasons, {format}',
