@@ -5,7 +5,7 @@ import { z } from 'zod';
 import { AppError } from '../../platform/errors/app-error.js';
 import { KeptFiles } from '../../platform/files/kept-files.js';
 import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
-import { readInThread, runInReaderThread, UnreadableFile, unpackInTurns } from '../../platform/sheets/index.js';
+import { readApart, runApart, UnreadableFile, unpackInTurns } from '../../platform/sheets/index.js';
 import { CommitImportService } from './commit-import.service.js';
 import type { Described, Undescribed } from './describe.thread.js';
 import { fingerprintOfReading, hasRows, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
@@ -16,7 +16,7 @@ import { Snapshots } from './snapshot.js';
 import { UndoImportService } from './undo-import.service.js';
 
 const DESCRIBE = new URL('./describe.thread.js', import.meta.url);
-const describe = (file: Undescribed): Promise<Described> => runInReaderThread(DESCRIBE, file);
+const describe = (file: Undescribed): Promise<Described> => runApart(DESCRIBE, file);
 
 const parametersSchema = z.object({ importId: z.uuid() });
 
@@ -80,7 +80,7 @@ export class ImportTasks {
     let packed: Uint8Array;
     let found: Described;
     try {
-      packed = await readInThread(bytes, record.fileName);
+      packed = await readApart(bytes, record.fileName);
       await job.progress('describing', 1, 3);
       found = await describe({ packed });
     } catch (error) {

@@ -11,7 +11,7 @@ const PORTION_BYTES = 65_536;
 const PORTION_ROWS = 500;
 const LINE_END = 10;
 
-/** A file that was read, as it is kept until it is imported. Bytes are made in portions: a thread has only so much heap. */
+/** A file that was read, as it is kept until it is imported. Bytes are made in portions: whoever reads has only so much heap. */
 export function packSheets(file: SheetFile): Uint8Array {
   const head: Head = { ...file, sheets: file.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.length })) };
   const parts = [Buffer.from(JSON.stringify(head))];
@@ -24,7 +24,7 @@ export function packSheets(file: SheetFile): Uint8Array {
   return gzipSync(Buffer.concat(parts), { level: 1 });
 }
 
-/** In one go: for a thread. */
+/** In one go: for a thread or a process of its own. */
 export function unpackSheets(packed: Uint8Array): SheetFile {
   const { head, portions } = read(gunzipSync(packed));
   const file = toFile(head);
