@@ -116,6 +116,7 @@ export const IMPORT_WORDS = {
   'imports.unreadable.too-many-rows': 'It has more than {limit} rows.',
   'imports.unreadable.too-many-columns': 'It has too many columns: 300 at most.',
   'imports.unreadable.too-many-cells': 'It has more than {limit} cells.',
+  'imports.unreadable.too-much-text': 'The texts of its cells are longer than {limit} million characters together.',
   'imports.unreadable.too-much-memory': 'Reading it takes more memory than there is for one file.',
   'imports.unreadable.took-too-long': 'Reading it took too long.',
   'imports.unreadable.nothing': 'There is nothing in it.',

@@ -61,6 +61,8 @@ export const LIMITS = {
   columns: 300,
   cells: 3_000_000,
   cellCharacters: 32_767,
+  /** of all cells together, as they are kept: a text that a workbook holds once may stand in each of them */
+  characters: 100_000_000,
   zipEntries: 2_000,
   unpackedBytes: 512 * 1024 * 1024,
   seconds: 150,
