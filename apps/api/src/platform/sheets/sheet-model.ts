@@ -80,8 +80,8 @@ export function columnLetter(index: number): string {
   return letters;
 }
 
-const RISKY = /^'*[=+\-@\t\r]/;
-const GUARDED = /^'+[=+\-@\t\r]/;
+const RISKY = /^'*[=+\-@\t\r\n＝＋－＠]/;
+const GUARDED = /^'+[=+\-@\t\r\n＝＋－＠]/;
 
 /** A text that no spreadsheet takes for a formula: an apostrophe before what would begin one. */
 export const guardText = (text: string): string => (RISKY.test(text) ? `'${text}` : text);
