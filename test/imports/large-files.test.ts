@@ -2,6 +2,7 @@ import ExcelJS from 'exceljs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { anOrganisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
+import { aWorkbook } from './support/archive.js';
 import { ImportClient, tryFile } from './support/import-client.js';
 
 let api: TestApi;
@@ -53,7 +54,7 @@ describe('a file of millions of cells', () => {
 });
 
 describe('a small file that names every cell there is', () => {
-  it('ends its thread soon, rather than keeping the place of short jobs', async () => {
+  it('is ended soon, rather than keeping the place of short jobs', async () => {
     const book = new ExcelJS.Workbook();
     const sheet = book.addWorksheet('Sheet');
     sheet.addRow(['Customer', 'Trade']);
@@ -65,5 +66,21 @@ describe('a small file that names every cell there is', () => {
     const job = await upload.send(stored);
     expect(job).toMatchObject({ state: 'failed', problem: { code: 'import.unreadable' } });
     expect(['too-much-memory', 'took-too-long']).toContain(job.problem?.errors?.[0]?.code);
+  }, 120_000);
+});
+
+describe('a small file of one cell of hundreds of megabytes', () => {
+  // What it takes is asked for at once: in a thread, nothing was ended gently before it, and the whole service went.
+  it('is read or told to be too much, and everybody else goes on', async () => {
+    const text = Buffer.alloc(300_000_000, 'x');
+    const cell = ['<row r="1"><c r="A1" t="inlineStr"><is><t>', '</t></is></c></row>'] as const;
+    const bytes = aWorkbook([Buffer.from(cell[0]), text, Buffer.from(cell[1])]);
+    expect(bytes.length).toBeLessThan(400_000);
+    const upload = await ImportClient.begin(engineer, 'one cell.xlsx');
+    const job = await upload.send(bytes);
+    expect(job).toMatchObject({ state: 'failed', problem: { code: 'import.unreadable' } });
+    // Read, it is a heading without a row.
+    expect(['too-much-memory', 'nothing']).toContain(job.problem?.errors?.[0]?.code);
+    expect((await upload.get()).state).toBe('unreadable');
   }, 120_000);
 });

@@ -75,6 +75,43 @@ describe('Headings that were looked for in the wrong row', () => {
   });
 });
 
+describe('Columns that were only suggested', () => {
+  const list = (name: string): Buffer =>
+    Buffer.from(csv('Customer;Site;Place;Time zone;Remarks', `${name};Hall 1;Faro;Europe/Lisbon;a`));
+  const isKnown = async (name: string): Promise<boolean> => {
+    const next = await ImportClient.begin(engineer, 'next.csv');
+    await next.send(list(name));
+    return (await next.get()).isRemembered;
+  };
+
+  it('are nobody’s word while they were only tried; those that were written are', async () => {
+    const tried = await tryFile(engineer, 'suggested.csv', list('Foz Test'));
+    expect(await isKnown('Foz Test')).toBe(false);
+    expect(await tried.commit()).toMatchObject({ state: 'finished' });
+    expect(await isKnown('Foz Test')).toBe(true);
+  });
+
+  it('are known once somebody changed and tried them, back to what was suggested too', async () => {
+    const text = csv('Customer;Site;Place;Time zone;Remarks;City', 'Ria Test;Hall 1;Faro;Europe/Lisbon;a;b');
+    const say = (field: string | null) => (mapping: ImportMapping) => {
+      const column = sheetOf(mapping).columns[4];
+      if (column !== undefined) column.field = field;
+    };
+    const recall = async (): Promise<ImportClient> => {
+      const next = await ImportClient.begin(engineer, 'next.csv');
+      await next.send(Buffer.from(text));
+      return next;
+    };
+    await tryFile(engineer, 'changed.csv', text, say('site.note'));
+    const again = await recall();
+    expect(fieldsOf((await again.get()).mapping)[4]).toBe('site.note');
+    await again.map(say(null));
+    await again.check();
+    const last = await (await recall()).get();
+    expect([last.isRemembered, fieldsOf(last.mapping)[4]]).toEqual([true, null]);
+  });
+});
+
 describe('Rows that were refused', () => {
   const HEADINGS = 'Customer;Site;Place;Zone;Remarks';
   const SITE_FIELDS = ['customer.name', 'site.name', 'site.place', 'site.timeZone', 'site.note'];

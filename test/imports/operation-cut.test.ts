@@ -108,8 +108,8 @@ it('a cut goes out and into a fresh organisation, which computes the same; undon
   );
   const rows = await (uploads[3] as ImportClient).rows();
   expect(rows.map(({ outcome, findings }) => [outcome, findings.map(({ code, params }) => [code, params])])).toEqual([
-    ['created', []],
-    ['created', []],
+    ['created', [['cut-computed', { name: 'Mill' }]]],
+    ['created', [['cut-computed', { name: 'Drill' }]]],
     ['created', [['cut-lacks', { name: 'Mill, feed not known', missing: 'Feed, Points of the path, or holes' }]]],
     ['created', [['cut-lacks', { name: 'Drill, depth not known', missing: 'Point angle' }]]],
     ['created', []],
@@ -229,7 +229,7 @@ it('what cannot be is told in the cell, and nothing of it is written', async () 
     'F2 choice',
     'G2 negative',
     'H2 choice',
-    'I4 choice',
+    'I4 cut-group',
     'J4 cut-place',
     'K4 cut-place',
     'M5 operation-computed',

@@ -123,10 +123,29 @@ describe('the engineer', () => {
     expect(await violationsOf(page)).toEqual([]);
     await show.click();
     await page.getByRole('heading', { name: 'What would happen' }).waitFor();
-    await page.getByText('Plant air, highest: nothing → 1500 psi = 103.4 bar').waitFor();
+    await page.getByText('Plant air, highest: 1500 psi = 103.4 bar').waitFor();
     await page.getByText('Filled from above: A3, B3').waitFor();
-    await page.getByText('Customer: nothing → Total Works Test').waitFor();
+    await page.getByText('Customer: Total Works Test').waitFor();
     expect(await violationsOf(page)).toEqual([]);
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+
+  it('reads what would be new without a nothing before it, and an instant as a day with its time', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    const lines = [
+      'Customer;Fixture;Operation;Operation: name;Operation: valid from',
+      'Montesar Aerospace Brackets;F-151;77;Deburr;2026-03-01T10:30:00Z',
+    ];
+    await page.goto(`${stack.base}/imports`);
+    const fold = page.getByText('What its columns may hold');
+    expect((await fold.boundingBox())?.height).toBeGreaterThanOrEqual(40);
+    await page
+      .locator('input[type=file]')
+      .setInputFiles({ name: 'one.csv', mimeType: 'text/csv', buffer: Buffer.from(lines.join('\r\n')) });
+    await page.getByRole('button', { name: 'Show what would happen' }).click();
+    await page.getByText('Operation: name: Deburr', { exact: true }).waitFor();
+    await page.getByText(/^Operation: valid from: .*\b1 Mar(ch)? 2026\b/).waitFor();
     expect(complaints).toEqual([]);
     await context.close();
   });

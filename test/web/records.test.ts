@@ -43,6 +43,32 @@ describe('who did what', () => {
   });
 });
 
+describe('one record of the trail', () => {
+  it('is gone to and left by Back, which leads to all of them again; every kind can be chosen and has a word', async () => {
+    const { page, context, complaints } = await stack.as('engineer');
+    expect((await page.request.get('/api/v1/exports/customers?format=csv')).status()).toBe(200);
+    await page.goto('/audit');
+    const made = page.getByRole('row').filter({ hasText: 'made an export' }).first();
+    await made.waitFor();
+    const words = await page.getByLabel('Kind of record').getByRole('option').allInnerTexts();
+    expect(words).toEqual(expect.arrayContaining(['alarm rule', 'source', 'import', 'key of a program']));
+    expect(words.filter((word) => word.includes('-'))).toEqual([
+      'as-left settings',
+      'M-code',
+      "organisation's sign-in",
+    ]);
+    await made.getByRole('link', { name: 'Only this record' }).click();
+    await page.getByText('Only one record is shown.').waitFor();
+    expect(await page.getByLabel('Kind of record').inputValue()).toBe('export');
+    await page.goBack();
+    await page.getByText('Only one record is shown.').waitFor({ state: 'detached' });
+    await made.waitFor();
+    expect(new URL(page.url()).pathname + new URL(page.url()).search).toBe('/audit');
+    expect(complaints).toEqual([]);
+    await context.close();
+  });
+});
+
 describe('what was done to a machine', () => {
   it('has what was fitted beside what people wrote', async () => {
     const { page, context, complaints } = await stack.as('engineer');

@@ -200,6 +200,17 @@ describe('the pages of sources', () => {
     await context.close();
   });
 
+  it('say in hours what is hours, and leave room between two buttons', async () => {
+    const { page, context } = await stack.as('lead');
+    await toSource(page, 'Gateway north');
+    await page.getByText('None: something came at least every 36 h.').waitFor();
+    const name = page.getByRole('button', { name: 'Name a machine' }).last();
+    const more = page.locator('div', { has: name }).last().getByRole('button', { name: 'Show more' });
+    const [left, right] = [await more.boundingBox(), await name.boundingBox()];
+    expect([left?.y, (left?.x ?? 0) + (left?.width ?? 0) + 8]).toEqual([right?.y, right?.x]);
+    await context.close();
+  });
+
   it('tell many contradictions as one finding, and one press lets all of one delivery stand', async () => {
     const admin = await stack.as('admin', { width: 360, height: 800 });
     const standing = await sendTwice(admin.page, 'Gateway twice');

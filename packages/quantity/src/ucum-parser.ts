@@ -67,6 +67,8 @@ function findAtom(code: string): UnitAtom | null {
 /** Recursive descent over the UCUM grammar: [/] component { (. | /) component }. Returns null on any error. */
 class Reader {
   private at = 0;
+  /** Brackets within brackets name no unit that anybody writes. */
+  private isInBrackets = false;
 
   constructor(private readonly text: string) {}
 
@@ -94,13 +96,7 @@ class Reader {
   }
 
   private readComponent(): Term | null {
-    if (this.text[this.at] === '(') {
-      this.at += 1;
-      const inner = this.readTerm();
-      if (!inner || this.text[this.at] !== ')') return null;
-      this.at += 1;
-      return inner;
-    }
+    if (this.text[this.at] === '(') return this.readInBrackets();
     const rest = this.text.slice(this.at);
     const annotation = /^\{[!-z|~]*\}/.exec(rest);
     if (annotation) {
@@ -114,6 +110,17 @@ class Reader {
     if (!atom || atom.offset !== null || Math.abs(exponent) > LARGEST_EXPONENT) return null;
     this.at += hit[0].length;
     return raise(atom, exponent);
+  }
+
+  private readInBrackets(): Term | null {
+    if (this.isInBrackets) return null;
+    this.isInBrackets = true;
+    this.at += 1;
+    const inner = this.readTerm();
+    if (!inner || this.text[this.at] !== ')') return null;
+    this.isInBrackets = false;
+    this.at += 1;
+    return inner;
   }
 
   private readFactor(rest: string): Term | null {

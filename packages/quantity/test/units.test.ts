@@ -70,7 +70,7 @@ describe('unit codes against an independent UCUM library', () => {
 });
 
 describe('unit grammar', () => {
-  test.each(['', ' bar', 'bar ', 'Bar', 'bra', 'mmin', 'kmin', 'm//s', 'm.', '.m', 'm/', '(m', 'm)', '()', 'm^2', 'mm²',
+  test.each(['', ' bar', 'bar ', 'Bar', 'bra', 'mmin', 'kmin', 'm//s', 'm.', '.m', 'm/', '(m', 'm)', '()', '((m))', '(m.(s))', '((((((((((m))))))))))', 'm^2', 'mm²',
     '0', '0.m', 'Cel2', '1/Cel', 'Cel.m', 'mCel', '[degF]/min', 'm31', 'm-99', '[psi', 'k[psi]', 'x'.repeat(81), '{', '{°}', 'L{free air}', 'NaN', '1e3',
     'constructor', '__proto__', 'toString'])('refuses %j', (code) => expect(findUnit(code)).toBeNull()); // prettier-ignore
 

@@ -142,6 +142,11 @@ export const PROBLEM_CODES = {
     title: 'Some rows are refused',
     when: 'a commit with rows that cannot be taken',
   },
+  'import.too-large': {
+    status: 422,
+    title: 'The file is too large for this',
+    when: 'headings moved in a file, or a workbook of refused rows, that takes longer than others can wait',
+  },
   'import.built-upon': { status: 409, title: 'Something was built on it', when: 'an undo after later changes' },
   'export.too-large': {
     status: 409,

@@ -55,9 +55,13 @@ export const IMPORT_WORDS = {
   'imports.remark.operation-computed':
     'the required pressure of {name} is computed from its cut: leave it out, or say that it is typed',
   'imports.remark.operation-without-method': 'to describe the cut of {name}, this is missing: {fields}',
+  'imports.remark.cut-computed':
+    'The required pressure of {name} is computed from its cut when this is written, and stands with the operation afterwards.',
   'imports.remark.cut-lacks':
     'The required pressure of {name} cannot be computed while these are not known: {missing}. Until then every circuit that this fixture is fitted to stays unproven.',
   'imports.remark.cut-place': '“{got}” is not understood: write it as {needs}',
+  'imports.remark.cut-group':
+    '“{got}” is none of our material groups: leave the cell empty and give figures of its own ({fields}), or write one of: {names}',
   'imports.remark.operation-differs': '{name} is otherwise since {since}: say from when it is so',
   'imports.remark.valid-otherwise': 'it is recorded as valid from {on}, and history is not rewritten',
   'imports.remark.workpiece-limit': 'what does not limit has a reason and a name, and no limit beside it',
@@ -112,6 +116,7 @@ export const IMPORT_WORDS = {
   'imports.unreadable.too-many-rows': 'It has more than {limit} rows.',
   'imports.unreadable.too-many-columns': 'It has too many columns: 300 at most.',
   'imports.unreadable.too-many-cells': 'It has more than {limit} cells.',
+  'imports.unreadable.too-much-text': 'The texts of its cells are longer than {limit} million characters together.',
   'imports.unreadable.too-much-memory': 'Reading it takes more memory than there is for one file.',
   'imports.unreadable.took-too-long': 'Reading it took too long.',
   'imports.unreadable.nothing': 'There is nothing in it.',

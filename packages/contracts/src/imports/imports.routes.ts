@@ -75,7 +75,7 @@ export const importsRoutes = defineRoutes({
     status: 200,
     etag: true,
     ifMatch: true,
-    errors: ['import.state', 'calculation.too-much', 'service.busy'],
+    errors: ['import.state', 'import.too-large', 'service.busy'],
   },
   check: {
     ...base,
@@ -108,7 +108,7 @@ export const importsRoutes = defineRoutes({
     query: z.strictObject({ format: formatSchema }),
     status: 200,
     download: true,
-    errors: ['request.not_found', 'import.state', 'calculation.too-much', 'service.busy'],
+    errors: ['request.not_found', 'import.state', 'import.too-large', 'service.busy'],
   },
   commit: {
     ...base,

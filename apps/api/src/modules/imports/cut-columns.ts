@@ -123,8 +123,9 @@ function settleGroup(rec: Rec): void {
   const group = CUTTING_MATERIALS.find(({ id, name }) => fold(id) === asked || fold(name) === asked);
   if (group === undefined) {
     if (cell.value === was) return;
-    const needs = CUTTING_MATERIALS.map(({ name }) => name).join('; ');
-    refuse(rec, 'choice', { got: String(cell.value), needs }, 'materialGroup');
+    const names = CUTTING_MATERIALS.map(({ name }) => name).join('; ');
+    const fields = `${CUT_FIGURES.kc11.label}, ${CUT_FIGURES.mc.label}`;
+    refuse(rec, 'cut-group', { got: String(cell.value), names, fields }, 'materialGroup');
     return;
   }
   rec.values.set('materialGroup', { ...cell, value: group.id });

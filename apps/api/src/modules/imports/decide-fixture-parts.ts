@@ -130,16 +130,16 @@ function bringBackTyped(rec: Rec, existing: Existing): void {
   }
 }
 
-/** What a pressure cannot be computed without is told as the form tells it, and refused by neither. */
-function tellLacking(rec: Rec): void {
+/** That a pressure is computed is told, and what it cannot be computed without as the form tells it; refused by neither. */
+function tellComputed(rec: Rec): void {
   if (rec.outcome === 'unchanged' || resulting(rec, 'requiredBasis') !== 'computed') return;
   const figures = Object.fromEntries(CUT_NAMES.map((name) => [name, resulting(rec, name)]));
   const method = CUT_FIGURES.method.choices.find((one) => one === figures.method);
   if (method === undefined) return;
   const lacking = listLackingOfCut({ ...figures, method });
-  if (lacking.length === 0) return;
   const name = String(resulting(rec, 'name') ?? rec.label);
-  rec.told.push(remark('cut-lacks', { name, missing: lacking.map((one) => CUT_FIGURES[one].label).join(', ') }));
+  const missing = lacking.map((one) => CUT_FIGURES[one].label).join(', ');
+  rec.told.push(lacking.length === 0 ? remark('cut-computed', { name }) : remark('cut-lacks', { name, missing }));
 }
 
 function judgeLimit(rec: Rec): void {
@@ -161,7 +161,7 @@ export const decideOperation: Rule = (rec) => {
   if (existing === null) {
     requireFields(rec);
     rec.outcome = 'created';
-    tellLacking(rec);
+    tellComputed(rec);
     return;
   }
   const at = given(rec, 'validFrom');
@@ -185,5 +185,5 @@ export const decideOperation: Rule = (rec) => {
     cell: rec.values.get('validFrom')?.cell ?? null,
   });
   rec.outcome = 'changed';
-  tellLacking(rec);
+  tellComputed(rec);
 };

@@ -12,7 +12,7 @@ export interface Described {
   fingerprint: string;
 }
 
-/** Looks at a whole file, for a thread: millions of cells would hold up everything else. */
+/** Looks at a whole file, for a thread or a process of its own: millions of cells would hold up everything else. */
 export default function describeInThread({ packed, headerRows }: Undescribed): Described {
   return describeFile(unpackSheets(packed), headerRows);
 }

@@ -141,6 +141,18 @@ describe('a heading that could be of several', () => {
       ['Lowest plant air', 'Highest air at the regulator'],
       ['power-unit.plantAirLow', 'power-unit.plantAirHigh'],
     ],
+    // Several things in one row: what only one field is called is that field's where something of its kind stands beside it.
+    [
+      ['Customer', 'Fixture', 'Element', 'Element: stroke', 'Element: bore', 'Operation', 'Method', 'Feed', 'Kind'],
+      [
+        ...['customer.name', 'fixture.name', 'fixture-element.name', 'fixture-element.stroke', 'fixture-element.bore'],
+        ...['operation.number', 'operation.method', 'operation.feed', null],
+      ],
+    ],
+    [
+      ['Customer', 'Machine', 'Form', 'Model', 'Feed'],
+      ['customer.name', 'machine.name', 'machine.form', 'machine.model', null],
+    ],
     // A machine has no note: it is not written to its customer.
     [
       ['Customer', 'Machine', 'Form', 'Model', 'Note'],

@@ -4,6 +4,7 @@ import {
   FORM_LABELS,
   IMPORT_ENTITIES,
   IMPORT_FIELDS,
+  importField,
   type ImportEntity,
   type ImportField,
 } from '@repo/contracts';
@@ -79,6 +80,8 @@ const OWN: readonly Index[] = [
 const SYNONYMS = indexOf((field) => (isAlone(field) ? (field.synonyms ?? []) : []));
 /** Of a sheet that lists something else, or nothing that is known: only what no other field is called. */
 const SOLE = indexOf((field) => (isAlone(field) ? [...labelsOf(field), ...(field.synonyms ?? []), nameOf(field)] : []));
+/** What no other field at all is called: read alone wherever something of its entity stands beside it. */
+const UNIQUE = indexOf((field) => [...labelsOf(field), field.header, ...(field.synonyms ?? []), nameOf(field)]);
 /** Spelling of a heading that means the name of what the sheet lists. */
 const NAME = new Set(['name', 'names', 'title']);
 const KEY_OF: Record<ImportEntity, string> = {
@@ -166,6 +169,7 @@ export function suggestFields(headings: readonly string[], title: string): (stri
     const isOther = entity !== null && exact?.entity !== entity && ownOf(name, entity).length > 0;
     return exact === undefined || isOther ? null : take([exact]);
   });
+  const present = new Set(found.map((key) => (key === null ? undefined : importField(key)?.entity)));
   return found.map((key, index) => {
     const name = names[index] ?? '';
     if (key !== null || name === '') return key;
@@ -175,7 +179,9 @@ export function suggestFields(headings: readonly string[], title: string): (stri
     }
     const ofSheet = entity === null ? [] : ownOf(name, entity);
     const sole = SOLE.get(name) ?? [];
-    return take([...ofSheet, ...(SYNONYMS.get(name) ?? []), ...(sole.length === 1 ? sole : [])]);
+    const [unique, ...others] = UNIQUE.get(name) ?? [];
+    const ofPresent = unique !== undefined && others.length === 0 && present.has(unique.entity) ? [unique] : [];
+    return take([...ofSheet, ...(SYNONYMS.get(name) ?? []), ...(sole.length === 1 ? sole : []), ...ofPresent]);
   });
 }
 

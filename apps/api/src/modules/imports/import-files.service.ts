@@ -14,6 +14,7 @@ import { KeptFiles } from '../../platform/files/kept-files.js';
 import { CSV_MEDIA_TYPE, writeSheets, XLSX_MEDIA_TYPE } from '../../platform/sheets/index.js';
 import { rowRemarks } from './import-documents.js';
 import { ImportsRepository } from './imports.repository.js';
+import { inTime } from './in-time.js';
 import type { RefusedRows } from './refused-rows.thread.js';
 
 type Format = 'csv' | 'xlsx';
@@ -71,7 +72,8 @@ export class ImportFilesService {
     }
     const headerRows = record.reading?.sheets.map((sheet) => sheet.headerRow) ?? [];
     const question: RefusedRows = { packed, headerRows, reasons, format };
-    const bytes = await this.pool.run<Uint8Array>(WRITE_REFUSED, question);
+    const writing = this.pool.run<Uint8Array>(WRITE_REFUSED, question);
+    const bytes = await inTime(writing, 'Take the refused rows as CSV, or mend them in fewer rows at a time.');
     const name = record.fileName.replace(/\.[^.]+$/, '');
     return { bytes, mediaType: MEDIA_TYPES[format], fileName: `${name}-refused.${format}` };
   }

@@ -1,10 +1,11 @@
+import { isDeepStrictEqual } from 'node:util';
 import { Injectable } from '@nestjs/common';
 import { importField, importWords, type ImportEntity, type ImportMapping, type ImportReading } from '@repo/contracts';
 import { z } from 'zod';
 import { AppError } from '../../platform/errors/app-error.js';
 import { KeptFiles } from '../../platform/files/kept-files.js';
 import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
-import { readInThread, runInReaderThread, UnreadableFile, unpackInTurns } from '../../platform/sheets/index.js';
+import { readApart, runApart, UnreadableFile, unpackInTurns } from '../../platform/sheets/index.js';
 import { CommitImportService } from './commit-import.service.js';
 import type { Described, Undescribed } from './describe.thread.js';
 import { fingerprintOfReading, hasRows, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
@@ -15,7 +16,7 @@ import { Snapshots } from './snapshot.js';
 import { UndoImportService } from './undo-import.service.js';
 
 const DESCRIBE = new URL('./describe.thread.js', import.meta.url);
-const describe = (file: Undescribed): Promise<Described> => runInReaderThread(DESCRIBE, file);
+const describe = (file: Undescribed): Promise<Described> => runApart(DESCRIBE, file);
 
 const parametersSchema = z.object({ importId: z.uuid() });
 
@@ -79,7 +80,7 @@ export class ImportTasks {
     let packed: Uint8Array;
     let found: Described;
     try {
-      packed = await readInThread(bytes, record.fileName);
+      packed = await readApart(bytes, record.fileName);
       await job.progress('describing', 1, 3);
       found = await describe({ packed });
     } catch (error) {
@@ -145,14 +146,25 @@ export class ImportTasks {
       const sheets = new Map(record.reading?.sheets.map((sheet, index) => [sheet.name, index]) ?? []);
       await job.progress('keeping', plan.rows.length, plan.rows.length);
       await this.imports.replaceRows(importId, plan.rows, sheets);
-      if (record.mapping !== null && record.reading !== null) {
-        await this.imports.rememberMapping(record.fingerprint, record.mapping);
-        // The headings may stand where somebody said: by these the next file is recognised as well.
-        await this.imports.rememberMapping(fingerprintOfReading(record.reading), record.mapping);
-      }
+      if (await this.isSaid(record)) await this.remember(record);
       await this.imports.update(importId, { state: 'checked', counts: plan.counts, planDigest: plan.digest });
       return { importId, ...plan.counts.rows };
     });
+  }
+
+  /** What was only suggested and tried, nobody has said: it is suggested again for the next file, until it is written. */
+  private async isSaid({ fingerprint, reading, mapping, fileName }: ImportRecord): Promise<boolean> {
+    if (reading === null || mapping === null) return false;
+    const isMoved = fingerprint !== fingerprintOfReading(reading);
+    if (isMoved || !isDeepStrictEqual(mapping, suggestMapping(reading, fileName))) return true;
+    return (await this.imports.findMapping(fingerprint)) !== null;
+  }
+
+  private async remember({ fingerprint, reading, mapping }: ImportRecord): Promise<void> {
+    if (mapping === null || reading === null) return;
+    await this.imports.rememberMapping(fingerprint, mapping);
+    // The headings may stand where somebody said: by these the next file is recognised as well.
+    await this.imports.rememberMapping(fingerprintOfReading(reading), mapping);
   }
 
   private async commit(job: RunningJob): Promise<void> {
@@ -166,6 +178,7 @@ export class ImportTasks {
       const { circuits } = await this.committing.write(importId, plan.recs, job.actor, (step, done, total) =>
         job.progress(step, done, total),
       );
+      await this.remember(record);
       await this.imports.update(importId, { state: 'committed', committedAt: new Date() });
       return { importId, records: plan.recs.length, circuits };
     });

@@ -22,6 +22,7 @@ import { openQuestions } from './collect-records.js';
 import type { Described, Undescribed } from './describe.thread.js';
 import { moveHeadings } from './describe-file.js';
 import { rowRecords, rowRemarks } from './import-documents.js';
+import { inTime } from './in-time.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 
 type Imports = typeof routes.imports;
@@ -124,7 +125,8 @@ export class ImportsService {
       const headerRows: (number | undefined)[] = [];
       for (const sheet of mapping.sheets) headerRows[sheet.sheet] = sheet.headerRow;
       const question: Undescribed = { packed, headerRows };
-      ({ reading } = await this.pool.run<Described>(DESCRIBE, question));
+      const looking = this.pool.run<Described>(DESCRIBE, question);
+      ({ reading } = await inTime(looking, 'Put the headings into the first row of the file, and send it again.'));
       mapping = moveHeadings(mapping, row.reading, reading);
     }
     assertMapping(reading, mapping);

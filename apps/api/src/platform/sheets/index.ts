@@ -1,5 +1,5 @@
 export { unpackInTurns, unpackSheets } from './packed-sheets.js';
-export { readInThread, runInReaderThread } from './read-in-thread.js';
+export { readApart, runApart } from './run-apart.js';
 export {
   columnLetter,
   UnreadableFile,

@@ -31,6 +31,16 @@ describe('a file that was read', () => {
     expect(unpackSheets(packSheets(empty))).toEqual(empty);
   });
 
+  // One text of a workbook may stand in each of its cells: a file of 100 kB would be kept as a gigabyte.
+  it('is not kept where its cells hold more text than is taken', () => {
+    const text = 'x'.repeat(30_000);
+    const rows = Array.from({ length: 4_000 }, (_, n) => ({ n: n + 1, cells: [text, text] }));
+    expect(() => packSheets({ ...file, sheets: [sheetOf(rows)] })).toThrow('too-much-text');
+    expect(unpackSheets(packSheets({ ...file, sheets: [sheetOf(rows.slice(0, 500))] })).sheets[0]?.rows.length).toBe(
+      500,
+    );
+  });
+
   it('comes back with its merged cells filled when it was kept as one text', async () => {
     const kept = { ...file, sheets: [sheetOf(rowsOf(2, 2), ['A1:B2'])] };
     const { sheets } = await unpackInTurns(gzipSync(JSON.stringify(kept)));

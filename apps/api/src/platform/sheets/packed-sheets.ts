@@ -2,7 +2,7 @@ import { promisify } from 'node:util';
 import { gunzip, gunzipSync, gzipSync } from 'node:zlib';
 import { setImmediate } from 'node:timers/promises';
 import { fillMerged } from './fill-merged.js';
-import type { Row, Sheet, SheetFile } from './sheet-model.js';
+import { LIMITS, UnreadableFile, type Row, type Sheet, type SheetFile } from './sheet-model.js';
 
 /** The first line: the file without its rows, which follow one in a line, sheet by sheet. */
 type Head = Omit<SheetFile, 'sheets'> & { sheets: (Omit<Sheet, 'rows'> & { rows: number | Row[] })[] };
@@ -11,20 +11,31 @@ const PORTION_BYTES = 65_536;
 const PORTION_ROWS = 500;
 const LINE_END = 10;
 
-/** A file that was read, as it is kept until it is imported. Bytes are made in portions: a thread has only so much heap. */
+/**
+ * A file that was read, as it is kept until it is imported. Bytes are made in portions: whoever reads has only so much heap.
+ * @throws UnreadableFile
+ */
 export function packSheets(file: SheetFile): Uint8Array {
   const head: Head = { ...file, sheets: file.sheets.map((sheet) => ({ ...sheet, rows: sheet.rows.length })) };
   const parts = [Buffer.from(JSON.stringify(head))];
+  let characters = 0;
   for (const { rows } of file.sheets) {
     for (let from = 0; from < rows.length; from += PORTION_ROWS) {
-      const lines = rows.slice(from, from + PORTION_ROWS).map((row) => `\n${JSON.stringify(row)}`);
+      const lines: string[] = [];
+      for (const row of rows.slice(from, from + PORTION_ROWS)) {
+        const line = JSON.stringify(row);
+        characters += line.length;
+        if (characters > LIMITS.characters)
+          throw new UnreadableFile('too-much-text', { limit: LIMITS.characters / 1e6 });
+        lines.push(`\n${line}`);
+      }
       parts.push(Buffer.from(lines.join('')));
     }
   }
   return gzipSync(Buffer.concat(parts), { level: 1 });
 }
 
-/** In one go: for a thread. */
+/** In one go: for a thread or a process of its own. */
 export function unpackSheets(packed: Uint8Array): SheetFile {
   const { head, portions } = read(gunzipSync(packed));
   const file = toFile(head);

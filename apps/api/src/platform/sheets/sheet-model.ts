@@ -61,6 +61,8 @@ export const LIMITS = {
   columns: 300,
   cells: 3_000_000,
   cellCharacters: 32_767,
+  /** of all cells together, as they are kept: a text that a workbook holds once may stand in each of them */
+  characters: 100_000_000,
   zipEntries: 2_000,
   unpackedBytes: 512 * 1024 * 1024,
   seconds: 150,
@@ -78,8 +80,8 @@ export function columnLetter(index: number): string {
   return letters;
 }
 
-const RISKY = /^'*[=+\-@\t\r]/;
-const GUARDED = /^'+[=+\-@\t\r]/;
+const RISKY = /^'*[=+\-@\t\r\n＝＋－＠]/;
+const GUARDED = /^'+[=+\-@\t\r\n＝＋－＠]/;
 
 /** A text that no spreadsheet takes for a formula: an apostrophe before what would begin one. */
 export const guardText = (text: string): string => (RISKY.test(text) ? `'${text}` : text);

@@ -121,6 +121,7 @@ export const importMessages = {
   'imports.outcome': 'Outcome',
   'imports.detail': 'What',
   'imports.change': '{field}: {from} → {to}',
+  'imports.newValue': '{field}: {to}',
   'imports.nothing': 'nothing',
   'imports.noRows': 'No such rows.',
   'imports.refusedDownload': 'Refused rows with reasons, {format}',
@@ -147,5 +148,7 @@ export const importMessages = {
   'problem.import.question': 'A question is still open.',
   'problem.import.changed': 'Records were changed since the trial run. Run it again.',
   'problem.import.refused-rows': 'Some rows are refused.',
+  'problem.import.too-large':
+    'The file is too large for this. Put the headings into its first row and send it again; take refused rows as CSV.',
   'problem.import.built-upon': 'Something was built on it since, so it cannot be undone.',
 } as const;

@@ -36,7 +36,7 @@ export const sourceMessages = {
   'sources.facts': 'What is known of it',
   'sources.address': 'Address to deliver to',
   'sources.gaps': 'Silences of the last 30 days',
-  'sources.gapsNone': 'None: something came at least every {minutes, number} min.',
+  'sources.gapsNone': 'None: something came at least every {count, number} {unit}.',
   'sources.gapOpen': 'still silent',
   'sources.gapLength': 'Length',
   'sources.hours': '{hours} h',

@@ -11,7 +11,6 @@ import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
 import { ListEnd } from '@/lib/list-end';
-import { Button } from '@/ui/button';
 import { FieldRow, SelectField } from '@/ui/field';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
@@ -36,7 +35,20 @@ const ENTITIES = [
   'sizing-record',
   'issue',
   'service-event',
+  'm-code',
+  'signal',
+  'wire',
+  'source',
+  'finding',
+  'alarm-rule',
+  'import',
+  'export',
+  'job',
   'membership',
+  'invitation',
+  'api-key',
+  'identity-provider',
+  'sign-in-policy',
   'organisation',
 ] as const;
 const PAGES: Readonly<Record<string, string>> = {
@@ -47,6 +59,7 @@ const PAGES: Readonly<Record<string, string>> = {
   fixture: '/fixtures',
   'sizing-record': '/sizing-records',
   issue: '/issues',
+  source: '/sources',
 };
 /** `ratedPressure` → "rated pressure". */
 const toWords = (name: string): string => name.replace(/([a-z0-9])([A-Z])/g, '$1 $2').toLowerCase();
@@ -69,16 +82,14 @@ function Subject({ subject }: { subject: NonNullable<AuditEntry['subject']> }) {
 
 const toNoun = (t: Translate, noun: string): string => t.find(`audit.entity.${noun}`) ?? toWords(noun);
 
-/** Entries of the trail; `onRecord`: shows what was done to one record, where all are shown. */
-function AuditTable({
-  rows,
-  more,
-  onRecord,
-}: {
-  rows: readonly AuditEntry[];
-  more: ReactNode;
-  onRecord?: (row: AuditEntry) => void;
-}) {
+/** A way, so that Back leads from one record to all of them. */
+const toTrail = (parameters: Record<string, string>): string => {
+  const text = new URLSearchParams(parameters).toString();
+  return text === '' ? '/audit' : `/audit?${text}`;
+};
+
+/** Entries of the trail; `isOfOne`: what was done to one record, which leads no further. */
+function AuditTable({ rows, more, isOfOne }: { rows: readonly AuditEntry[]; more: ReactNode; isOfOne: boolean }) {
   const t = useTranslate();
   const dates = useDates();
   return (
@@ -126,12 +137,10 @@ function AuditTable({
             title: t('table.actions'),
             isActions: true,
             cell: (row) =>
-              onRecord === undefined ? (
+              isOfOne ? (
                 ''
               ) : (
-                <Button look="plain" onClick={() => onRecord(row)}>
-                  {t('audit.thisRecord')}
-                </Button>
+                <Link href={toTrail({ entity: row.entity, record: row.entityId })}>{t('audit.thisRecord')}</Link>
               ),
           },
         ]}
@@ -178,9 +187,7 @@ export function AuditPage() {
           {entityId === '' ? null : (
             <p>
               {t('audit.oneRecord')}{' '}
-              <Button look="plain" onClick={() => set({ record: null })}>
-                {t('audit.allRecords')}
-              </Button>
+              <Link href={toTrail(entity === '' ? {} : { entity })}>{t('audit.allRecords')}</Link>
             </p>
           )}
         </search>
@@ -192,11 +199,7 @@ export function AuditPage() {
           <StateNote title={t('audit.none')}>{t('audit.noneText')}</StateNote>
         ) : null}
         {items.length === 0 ? null : (
-          <AuditTable
-            rows={items}
-            more={<ListEnd query={query} />}
-            {...(entityId === '' ? { onRecord: (row) => set({ entity: row.entity, record: row.entityId }) } : {})}
-          />
+          <AuditTable rows={items} more={<ListEnd query={query} />} isOfOne={entityId !== ''} />
         )}
       </StackedPanels>
     </>

@@ -58,6 +58,7 @@ function Contenders({ finding }: { finding: Finding }) {
                   isActions: true,
                   cell: (one: Finding['contenders'][number]) => (
                     <Button
+                      look="plain"
                       aria-label={
                         needsHash
                           ? t('findings.prevailsOfInterval', {

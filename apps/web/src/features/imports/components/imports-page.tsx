@@ -56,7 +56,7 @@ function Samples({ entity }: { entity: ImportEntity }) {
   const t = useTranslate();
   const [isOpen, setOpen] = useState(false);
   return (
-    <details onToggle={(event) => setOpen(event.currentTarget.open)}>
+    <details className={styles['samples']} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{t('imports.sampleRows')}</summary>
       {isOpen ? <SampleRows entity={entity} /> : null}
     </details>

@@ -2,7 +2,7 @@
 
 import { importField, routes, type Import, type ImportOutcome, type ImportRow } from '@repo/contracts';
 import { useApiPages } from '@/lib/api/hooks';
-import { useTranslate } from '@/lib/i18n/i18n';
+import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
 import { useUrlState } from '@/lib/url-state';
 import { ListEnd } from '@/lib/list-end';
@@ -14,6 +14,20 @@ import styles from './imports.module.css';
 
 const SHOWN = ['all', 'created', 'changed', 'refused'] as const;
 type Shown = (typeof SHOWN)[number];
+type RecordChange = ImportRow['records'][number]['changes'][number];
+
+/** From what to what; of a new record only to what, since all of it was nothing before. */
+function Change({ change, isNew }: { change: RecordChange; isNew: boolean }) {
+  const t = useTranslate();
+  const dates = useDates();
+  const about = importField(change.field);
+  const toShown = (text: string): string =>
+    about?.type === 'instant' && text.endsWith('Z') ? dates.atTime(text) : text;
+  const to = change.converted === '' ? toShown(change.to) : `${change.to} = ${change.converted}`;
+  const field = about?.header ?? change.field;
+  if (isNew && change.from === '') return t('imports.newValue', { field, to });
+  return t('imports.change', { field, from: change.from === '' ? t('imports.nothing') : toShown(change.from), to });
+}
 
 function RowDetail({ row }: { row: ImportRow }) {
   const t = useTranslate();
@@ -33,11 +47,7 @@ function RowDetail({ row }: { row: ImportRow }) {
             <ul>
               {record.changes.map((change) => (
                 <li key={change.field}>
-                  {t('imports.change', {
-                    field: importField(change.field)?.header ?? change.field,
-                    from: change.from === '' ? t('imports.nothing') : change.from,
-                    to: change.converted === '' ? change.to : `${change.to} = ${change.converted}`,
-                  })}
+                  <Change change={change} isNew={record.outcome === 'created'} />
                 </li>
               ))}
             </ul>

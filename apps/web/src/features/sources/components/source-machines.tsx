@@ -109,12 +109,14 @@ export function SourceMachinesPanel({ sourceId }: { sourceId: string }) {
           ]}
         />
       )}
-      <ListEnd query={query} />
-      {mayMap ? (
-        <FormDialog action={t('sources.map')} title={t('sources.map')}>
-          {(close) => <MapMachineForm sourceId={sourceId} onDone={close} />}
-        </FormDialog>
-      ) : null}
+      <div className={styles['below']}>
+        <ListEnd query={query} />
+        {mayMap ? (
+          <FormDialog action={t('sources.map')} title={t('sources.map')}>
+            {(close) => <MapMachineForm sourceId={sourceId} onDone={close} />}
+          </FormDialog>
+        ) : null}
+      </div>
     </Panel>
   );
 }

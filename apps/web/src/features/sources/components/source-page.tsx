@@ -59,9 +59,9 @@ function Gaps({ source }: { source: SourceDetail }) {
   const t = useTranslate();
   const dates = useDates();
   if (source.gaps.length === 0) {
-    return (
-      <p className={styles['quiet']}>{t('sources.gapsNone', { minutes: Math.round(source.silentAfterS / 60) })}</p>
-    );
+    const minutes = Math.round(source.silentAfterS / 60);
+    const [count, unit] = minutes < 120 ? [minutes, 'min'] : [Math.round(minutes / 6) / 10, 'h'];
+    return <p className={styles['quiet']}>{t('sources.gapsNone', { count, unit })}</p>;
   }
   const hours = (gap: SourceDetail['gaps'][number]): number =>
     Math.round((Date.parse(gap.to ?? new Date().toISOString()) - Date.parse(gap.from)) / 360_000) / 10;

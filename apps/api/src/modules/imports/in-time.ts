@@ -1,0 +1,18 @@
+import { AppError } from '../../platform/errors/app-error.js';
+
+/**
+ * Waits for what a whole file takes in the threads of everybody; beyond their time it is the file that is too large, whose sender has no
+ * inputs that could be smaller.
+ * @param wayOut what can be done instead
+ * @throws AppError import.too-large
+ */
+export async function inTime<R>(work: Promise<R>, wayOut: string): Promise<R> {
+  try {
+    return await work;
+  } catch (error) {
+    if (error instanceof AppError && error.code === 'calculation.too-much') {
+      throw new AppError('import.too-large', { detail: wayOut });
+    }
+    throw error;
+  }
+}
