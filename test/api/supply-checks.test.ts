@@ -133,9 +133,7 @@ describe('checks of the supply', () => {
       'bulkModulusPa',
       'coolingK',
       'isProvedAgain',
-      'netExpansionPerK',
       'pressurePerKelvinPaPerK',
-      'temperatureRiseK',
       'timeWithoutS',
       'unclampBulkModulusPa',
     ]);

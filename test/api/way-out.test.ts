@@ -37,7 +37,11 @@ function settingsOf(change: Change, end: End): Record<string, ReturnType<typeof 
   if (change.code === 'switch') {
     return { resetPoint: pascal(figure), setPoint: pascal(figure + Number(change.apart)) };
   }
-  return { [change.field.replace(/Pa$/, '')]: pascal(figure) };
+  const air = change.air?.[end] ?? change.air?.lowest ?? change.air?.highest ?? null;
+  return {
+    [change.field.replace(/Pa$/, '')]: pascal(figure),
+    ...(air === null ? {} : { airPressure: pascal(air) }),
+  };
 }
 const SETTINGS = ['setting', 'settingTolerance', 'setPoint', 'resetPoint', 'airPressure', 'pumpRestart', 'pumpRestartTolerance'] as const; // prettier-ignore
 
@@ -75,6 +79,21 @@ async function readAgain({ circuit, asLeft }: CircuitOverview, more: object): Pr
 
 const versionOf = async (path: string): Promise<number> => (await engineer.get(path).expect(200)).body.version;
 
+/** One of the same type, in the same place, that is set otherwise takes its place. */
+async function exchange(id: string, set: Readonly<Record<string, number>>): Promise<void> {
+  const { body: fitted } = await engineer.get(`/installed-components/${id}`).expect(200);
+  const { machineId, powerUnitId, circuitId, componentTypeId, designation, lineFunctions, figures } = fitted;
+  const { sensing, isBeyondShutOff } = fitted;
+  const changed = Object.entries(set).map(([name, pa]) => [name, { ...pascal(pa), source: 'the way out' }]);
+  const answer = await engineer.post('/installed-components', {
+    ...{ machineId, powerUnitId, circuitId, componentTypeId, designation, lineFunctions, sensing, isBeyondShutOff },
+    ...{ id: uuidv7(), figures: { ...figures, ...Object.fromEntries(changed) } },
+    ...{ replacesId: id, reason: 'the way out' },
+    validFrom: new Date(Date.now() - 60_000).toISOString(),
+  });
+  expect(answer.status).toBe(201);
+}
+
 /** Each thing that the demonstration's ways out ask for, done as a person would. */
 const DONE: Partial<
   Record<Change['code'], (overview: CircuitOverview, change: Change, machineId: string) => Promise<void>>
@@ -95,18 +114,12 @@ const DONE: Partial<
       .patch(path, body.version, { controlBehaviour: { ...body.controlBehaviour, [field]: choice } })
       .expect(200);
   },
-  // One of the same type that is set otherwise takes its place.
-  relief: async (_overview, { id, lowest, apart }) => {
-    const { body: fitted } = await engineer.get(`/installed-components/${id}`).expect(200);
-    const { machineId, powerUnitId, circuitId, componentTypeId, designation, lineFunctions, figures } = fitted;
-    const figure = (pressurePa: number) => ({ ...pascal(pressurePa), source: 'the way out' });
-    const set = { openingPressure: figure(Number(lowest)), fullFlowPressure: figure(Number(lowest) + Number(apart)) };
-    const answer = await engineer.post('/installed-components', {
-      ...{ machineId, powerUnitId, circuitId, componentTypeId, designation, lineFunctions },
-      ...{ id: uuidv7(), figures: { ...figures, ...set }, replacesId: id, reason: 'the way out' },
-      validFrom: new Date(Date.now() - 60_000).toISOString(),
-    });
-    expect(answer.status).toBe(201);
+  relief: async (_overview, { id, lowest, apart }) =>
+    exchange(id, { openingPressure: Number(lowest), fullFlowPressure: Number(lowest) + Number(apart) }),
+  // What was read stood on the switch that is gone.
+  'switch-accuracy': async (overview, { id, highest }) => {
+    await exchange(id, { accuracy: Number(highest) });
+    await readAgain(overview, {});
   },
   'shared-lowest': async (overview, { lowest }) =>
     readAgain(overview, {

@@ -408,7 +408,7 @@ async function fitComponents(engineer: TestClient, name: string, ids: CircuitWor
         componentTypeId: typeId,
         designation: `H1.${index + 1}`,
         lineFunctions: LINES[short] ?? (isUnit ? ['supply'] : ['clamp']),
-        ...(short === 'switch' ? { sensing: 'clamp-line' } : {}),
+        ...(short === 'switch' ? { sensing: 'clamp-line', isBeyondShutOff: true } : {}),
         lot: short === 'hose' ? `LOT-${name}` : '',
         validFrom: ids.fittedAt,
       }),
