@@ -45,9 +45,9 @@ describe('a setting below that at which an air-driven pump stalls', () => {
 
   it('may be one where nobody knows where the pump stalls', () => {
     const lacking = (figure: string) =>
-      COMPONENTS.map((one) => {
-        const figures = Object.fromEntries(Object.entries(one.figures).filter(([key]) => key !== figure));
-        return one.kind === 'pump' ? { ...one, figures } : one;
+      COMPONENTS.map((part) => {
+        const figures = Object.fromEntries(Object.entries(part.figures).filter(([key]) => key !== figure));
+        return part.kind === 'pump' ? { ...part, figures } : part;
       });
     const named = { pistonRatio: 'pistonRatio', stallEfficiency: 'stallEfficiencyRatio' };
     for (const [name, field] of Object.entries(named)) {

@@ -1,10 +1,10 @@
 /** What reliefs hold back, worked out by hand a second time. */
 import type { CircuitFacts } from '../../src/index.js';
-import { figure } from './plain-pressures.js';
 import { isBehindPumpAlone, isIn, isReduced, isShut, isShutBehindReducing } from './plain-shut-in.js';
 import { known } from './plain-verdict.js';
 
 type Component = CircuitFacts['components'][number];
+const figure = ({ figures }: Component, name: string): number | null => figures[name] ?? null;
 /** What the lowest of some reliefs lets through at full flow, where it never stands lower than where it opens, and as much later as its opening may be off; null: of none of them it is known. */
 export function lowestFullFlow(reliefs: readonly Component[]): number | null {
   const flows = reliefs.flatMap((relief) => {
