@@ -2,7 +2,7 @@ import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
 import { findStall, listUnknown, type PressureFigures } from './pressure-figures.js';
 import type { ProvedCheck } from './pressure-ladder.types.js';
 import { findReliefBound, listReliefs } from './relief-bounds.js';
-import { add, known, leastOf, ZERO, type Span } from './span.js';
+import { add, known, leastOf, multiply, toSpan, ZERO, type Span } from './span.js';
 
 export const SETTING_FIELDS = ['settingPa', 'settingHalfWidthPa', 'gaugeErrorPa'] as const;
 
@@ -28,20 +28,25 @@ export const worstOf = (first: ProvedCheck, others: readonly ProvedCheck[]): Pro
     return difference > 0 || (difference === 0 && toUse(check) > toUse(governing)) ? check : governing;
   }, first);
 
+/** So far above what is set an air-driven pump may stall: steps of its regulator, and of its gauge (common practice, no source). */
+const STALL_ABOVE_RATIO = 0.05;
+
 /**
  * An air-driven pump goes on until it stalls at the air set, unless a relief lets its flow out before or a reducing valve stands behind it: a
- * setting that lies lower, by more than its tolerance and what the gauge may be off, is none that the circuit has.
+ * setting that lies lower by more than a share is none that the circuit has. Its tolerance and its gauge are no excuse: with more of either it
+ * would be the better for it.
  */
 function listOfStall(figures: PressureFigures): CheckDraft[] {
-  const { input, setting, settingHalfWidth, gaugeError } = figures;
+  const { input, setting } = figures;
   const { pump, isFromFacts, hasReducingValve } = input;
   if (isFromFacts !== true || pump.drive !== 'air' || hasReducingValve === true || known(input.settingPa) === null)
     return [];
   const reliefs = listReliefs(input).filter(
-    ({ relievesSource, fullFlowPressurePa }) => relievesSource !== false && known(fullFlowPressurePa) !== null,
+    ({ relievesSource, openingPressurePa, fullFlowPressurePa }) =>
+      relievesSource !== false && known(openingPressurePa) !== null && known(fullFlowPressurePa) !== null,
   );
   const reached = leastOf(findStall(input, pump.airPressurePa), findReliefBound(reliefs).span);
-  const kept = add(add(setting, settingHalfWidth), gaugeError);
+  const kept = multiply(setting, toSpan(1 + STALL_ABOVE_RATIO));
   const fields = ['pistonRatio', 'stallEfficiencyRatio', 'airPressurePa'] as const;
   return [
     {
@@ -50,10 +55,7 @@ function listOfStall(figures: PressureFigures): CheckDraft[] {
       capacity: { nominal: kept, stated: kept, worstCase: kept },
       failReason: 'stall-above-setting',
       subject: null,
-      missing: [
-        ...fields.filter((field) => known(pump[field]) === null).map((field) => ({ field, ref: null })),
-        ...listUnknown(input, SETTING_FIELDS),
-      ],
+      missing: fields.filter((field) => known(pump[field]) === null).map((field) => ({ field, ref: null })),
       marginAsked: 0,
       errors: null,
       parameters: {},

@@ -170,7 +170,8 @@ const swingSlower: Mend = (facts, { subject }) =>
 const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   'switch-senses-supply': moveSwitch,
   'switch-without-movement': keepUnclampOpen,
-  'stall-above-setting': (facts) => ofSettings(facts)('air-pressure', 'airPressurePa'),
+  // Its air goes with it.
+  'stall-above-setting': (facts) => ofSettings(facts)('setting', 'settingPa'),
   'above-rating': (facts, { subject }) => ofRating(facts, subject),
   // A flow fuse, or a hose burst valve: it lets out so much and no more.
   'burst-hose': (facts, { subject }) =>

@@ -131,14 +131,17 @@ export function settingWithinRating(facts: CircuitFacts): Verdict {
   const { drive } = facts.powerUnit;
   if (drive !== 'air' || isReduced(facts) || settingPa === null) return ofRating;
   // An air-driven pump stops where it stalls, or where a relief lets all of its flow out.
-  const reliefs = reliefsOf(facts).filter((one) => holdsSource(facts, one) && figure(one, 'fullFlowPressure') !== null);
+  const reliefs = reliefsOf(facts).filter(
+    (one) =>
+      holdsSource(facts, one) && figure(one, 'openingPressure') !== null && figure(one, 'fullFlowPressure') !== null,
+  );
   const stall = stallAt(facts, facts.settings.inUse?.airPressurePa ?? null);
   const most =
     stall ?? times(figure(fittedOf(facts, 'pump'), 'pistonRatio'), facts.settings.inUse?.airPressurePa ?? null);
   const reached = Math.min(most ?? Infinity, lowestFullFlow(reliefs) ?? Infinity);
-  const kept = add(add(settingPa, tolerancePa), gaugeError(facts));
-  if (kept !== null && reached <= kept) return ofRating;
-  if (kept === null || stall === null) return worst([ofRating, stands('unproven', 'the pump goes on')]);
+  const kept = 1.05 * settingPa;
+  if (reached <= kept) return ofRating;
+  if (stall === null) return worst([ofRating, stands('unproven', 'the pump goes on')]);
   const goesOn = { part: 'the pump goes on', demand: reached, capacity: kept, tolerances: [], gauge: 0, asked: 0 };
   return worst([ofRating, compare(goesOn)]);
 }

@@ -60,12 +60,12 @@ export const checkMessages = {
   'check.setting-within-rating.name': 'Setting within the weakest rating',
   'check.setting-within-rating.subject': 'The weakest component',
   'check.setting-within-rating.formula':
-    'demand   = setting + tolerance (+ gauge error)\ncapacity = min over components of rated pressure × derating\nand the setting is what an air-driven pump stalls at: ratio × efficiency × air ≤ setting + tolerance + gauge error',
+    'demand   = setting + tolerance (+ gauge error)\ncapacity = min over components of rated pressure × derating\nand the setting is what an air-driven pump stalls at: ratio × efficiency × air ≤ 1.05 × setting',
   'check.setting-within-rating.holds': 'Set to at most {demand}; {subject} bears {capacity}.',
   'check.setting-within-rating.above-rating':
     '{subject} is rated {capacity}; the circuit is set to as much as {demand}.',
   'check.setting-within-rating.stall-above-setting':
-    'At the air that is set the pump goes on to {demand}; set it is {capacity} at the most. Lower the air, or record the reducing valve.',
+    'At the air that is set the pump goes on to {demand}, above what is set by more than a twentieth ({capacity}). Lower the air, or record the reducing valve.',
   'check.setting-within-rating.inside-margin':
     '{subject} is rated {capacity}; with every error counted the circuit reaches {demand}: inside the margin asked for.',
   'check.setting-within-rating.gauge-error-decides':
