@@ -81,18 +81,18 @@ export const isOpenToPump = (facts: CircuitFacts): boolean =>
 export function toTrapping(facts: CircuitFacts): { canTrap: boolean; unsaid?: readonly string[] } {
   const { circuit, components } = facts;
   const { canTrap, isDecoupled, isCheckHeld } = circuit;
-  const isReduced = isShutInBehindReducing(facts);
+  const isBehindReducing = isShutInBehindReducing(facts);
   const doesShutIn =
     isDecoupled === true ||
     isCheckHeld === true ||
-    isReduced === true ||
+    isBehindReducing === true ||
     hasCheckValve(components) ||
     isShutInBehindPump(facts);
   if (canTrap !== false || doesShutIn) return { canTrap: true };
   const unsaid = [
     ...(isDecoupled === null ? ['isDecoupled'] : []),
     ...(isCheckHeld === null ? ['isCheckHeld'] : []),
-    ...(isReduced === null ? ['reducingValveRelieves'] : []),
+    ...(isBehindReducing === null ? ['reducingValveRelieves'] : []),
   ];
   return unsaid.length === 0 ? { canTrap: false } : { canTrap: true, unsaid };
 }

@@ -8,6 +8,8 @@ import type { Status, Verdict } from './plain-verdict.js';
 import { recompute } from './recompute.js';
 
 const CIRCUITS = 1_000;
+/** Of so many more the margins make up for those of what fails by no number: a switch that does not sense the clamps. */
+const MORE = 60;
 const BEST_FIRST: readonly Status[] = ['not-applicable', 'holds', 'marginal', 'unproven', 'fails'];
 const isWorse = (a: Status, b: Status) => BEST_FIRST.indexOf(a) > BEST_FIRST.indexOf(b);
 
@@ -65,7 +67,7 @@ interface Comparison {
 
 function compareAll(): Comparison {
   const found: Comparison = { differences: [], statuses: 0, margins: 0 };
-  const random = Array.from({ length: CIRCUITS }, (_, index): [string, CircuitFacts] => [
+  const random = Array.from({ length: CIRCUITS + MORE }, (_, index): [string, CircuitFacts] => [
     `seed ${index + 1}`,
     aRandomCircuit(index + 1),
   ]);
@@ -107,7 +109,7 @@ describe('the thirteen checks, worked out a second time', () => {
 
   it('compare enough to mean something', () => {
     expect(statuses).toBeGreaterThan(0.5 * CIRCUITS * CHECK_CODES.length);
-    expect(margins).toBeGreaterThan(0.13 * CIRCUITS * CHECK_CODES.length);
+    expect(margins).toBeGreaterThan(0.14 * CIRCUITS * CHECK_CODES.length);
   });
 
   it('agree on the circuit that holds', () => {
