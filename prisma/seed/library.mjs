@@ -71,7 +71,7 @@ const TYPES = {
   checkValve: [
     'check-valve',
     'Pilot-operated check valve',
-    { ratedPressure: [315, 'bar'], leastWorkingPressure: [12, 'bar'] },
+    { ratedPressure: [315, 'bar'], leastWorkingPressure: [12, 'bar'], pilotRatio: [3, '1'] },
   ],
   sequence: [
     'sequence-valve',

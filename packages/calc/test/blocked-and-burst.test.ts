@@ -18,7 +18,10 @@ const onClampHose = (figures: Record<string, number>): readonly ComponentFacts[]
   );
 const fixtureOf = (change: Partial<typeof ELEMENT>) =>
   aFixture({ ratedPressurePa: 500e5, elements: [{ ...ELEMENT, ratedPressurePa: 500e5, ...change }] });
-const HIGH = COMPONENTS.map((one) => ({ ...one, figures: { ...one.figures, ratedPressure: 500e5 } }));
+const HIGH = COMPONENTS.map((one) => ({
+  ...one,
+  figures: { ...one.figures, ratedPressure: 500e5, ...(one.kind === 'gauge' ? { span: 600e5 } : {}) },
+}));
 const blocked = (change: Partial<CircuitFacts>) =>
   checkOf(
     aCircuit({
@@ -76,6 +79,39 @@ describe('lines that are blocked', () => {
     // It bounds the window no more: without it the setting would have to lie below 300 / 1.69 bar.
     const { window } = pressureLadder(toPressureLadderInput(aCircuit({ components, fixture: fixtureOf({}) })));
     expect(bar(window.settingHighestPa ?? 0)).toBeGreaterThan(180);
+  });
+
+  // Net expansion x rise x modulus of oil and walls together, times piston over annulus (balance of forces, no friction).
+  it('oil that is shut in and warms up presses upon a blocked line with all that it has: (179 + 108) · 1.694 bar', () => {
+    const warm = {
+      ...{ trappedTemperatureRiseK: 30, trappedNetExpansionPerK: 6e-4, trappedBulkModulusPa: 6e8 },
+      ...{ unclampBulkModulusPa: 6e8, canTrap: true, unclampLineCanBlock: true },
+    };
+    const upTo = (ratedPressure: number, form: 'lever-clamp' | 'swing-clamp', change: Partial<typeof circuit> = {}) =>
+      blocked({
+        components: HIGH.filter(({ kind }) => kind !== 'relief-valve').map((one) => ({
+          ...one,
+          figures: { ...one.figures, ratedPressure },
+        })),
+        fixture: fixtureOf({ form }),
+        circuit: { ...circuit, ...warm, ...change },
+      });
+    const warmed = (175 + 4 + 108) * PISTON_OVER_ANNULUS;
+    for (const form of ['lever-clamp', 'swing-clamp'] as const) {
+      const check = upTo(400e5, form);
+      expect(check).toMatchObject({ status: 'fails', reason: 'intensified-above-rating' });
+      expect(bar(check?.stated?.demandPa)).toBeCloseTo(warmed, 6);
+      expect(bar(check?.parameters.thermalRisePa)).toBeCloseTo(108, 9);
+      expect(upTo(500e5, form)?.status).toBe('holds');
+    }
+    // How much it warms up decides, and is asked for: cold, 204 · 1.694 bar would be borne.
+    expect(upTo(400e5, 'lever-clamp', { trappedTemperatureRiseK: 0 })?.status).toBe('holds');
+    expect(upTo(400e5, 'lever-clamp', { trappedTemperatureRiseK: null })).toMatchObject({
+      status: 'unproven',
+      missing: expect.arrayContaining([{ field: 'temperatureRiseK', ref: null }]) as unknown,
+    });
+    // Of the unclamp line nobody has said how its walls give way.
+    expect(upTo(400e5, 'swing-clamp', { unclampBulkModulusPa: null })?.status).toBe('unproven');
   });
 
   it('areas that are not known are asked for by their cylinder', () => {

@@ -44,7 +44,7 @@ describe('nor with', () => {
     const centred = control.circuits.map((one) => ({ ...one, valveBehaviour: 'double-centred' as const }));
     expect(statusOf({ components, control: { ...control, circuits: centred } }, 'holds-workpiece')).toBe('fails');
     // The valve is another circuit's.
-    const other = { ...control, circuits: centred.filter(({ id }) => id !== circuit.id) };
+    const other = { ...control, circuits: control.circuits.map((one, index) => (one.id === circuit.id ? one : (centred[index] ?? one))) }; // prettier-ignore
     expect(statusOf({ components, control: other }, 'holds-workpiece')).toBe('holds');
     // Nobody has said what shuts off.
     for (const canTrap of [null, false]) {

@@ -13,6 +13,7 @@ import {
   component,
   withOpeningTolerances,
   withPad,
+  withBursts,
   withReliefs,
   withReseats,
   withBothLines,
@@ -261,6 +262,14 @@ function someBehaviour(random: () => number): ControlFacts['machine']['behaviour
   return { ...SOUND_MACHINE, [name]: choices[Math.floor(random() * choices.length)] };
 }
 
+/** Of some nobody has said what the directional valve does, or it springs to the middle. Drawn apart from all else of the circuit. */
+function withValve({ circuit: { id }, control }: CircuitFacts, random: () => number): ControlFacts {
+  const drawn = random();
+  if (drawn > 0.06) return control;
+  const valveBehaviour = drawn < 0.03 ? null : 'double-centred';
+  return { ...control, circuits: control.circuits.map((one) => (one.id === id ? { ...one, valveBehaviour } : one)) };
+}
+
 export function aRandomCircuit(seed: number): CircuitFacts {
   const random = seeded(seed);
   const pick = <T>(...choices: readonly T[]): T => choices[Math.floor(random() * choices.length)] as T;
@@ -368,7 +377,10 @@ export function aRandomCircuit(seed: number): CircuitFacts {
     circuit: withWarming(withBothLines(facts.circuit, seeded(seed + 940_000)), powerUnit.drive, seeded(seed + 930_000)),
     components: withUnplaced(
       withReseats(
-        withOpeningTolerances(withReliefs(facts.components, seeded(seed + 950_000)), seeded(seed + 970_000)),
+        withOpeningTolerances(
+          withReliefs(withBursts(facts.components, seeded(seed + 920_000)), seeded(seed + 950_000)),
+          seeded(seed + 970_000),
+        ),
         seeded(seed + 960_000),
       ),
       seeded(seed + 900_000),
@@ -376,6 +388,7 @@ export function aRandomCircuit(seed: number): CircuitFacts {
     settings,
     neighbours,
     fixture: withPads,
+    control: withValve(facts, seeded(seed + 910_000)),
     powerUnit: { ...powerUnit, gaugeOffReferenceK },
     operations: operations
       .map((each) => withComputed(each, fixture?.elements ?? [], apart))

@@ -256,6 +256,8 @@ describe('the movement of a circuit', () => {
     expect(toProofInput(aCircuit({})).sharedSupply.others).toEqual([
       expect.objectContaining({ lowestPressurePa: 175e5 }),
     ]);
+    const neverRead = toProofInput(aCircuit(readings({ lowestWhileSharedPa: null })));
+    expect(neverRead.sharedSupply.others).toEqual([expect.objectContaining({ lowestPressurePa: null })]);
   });
 
   it('stalls at piston ratio × efficiency × air, and behind a reducing valve no higher than its setting', () => {

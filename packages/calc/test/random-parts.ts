@@ -58,7 +58,7 @@ export function withReliefs(components: readonly ComponentFacts[], random: () =>
   const stored = random() < 0.07 ? [component('accumulator', 'circuit', ['clamp'], { ratedPressure: 350e5, size: 1e-4 * random(), prechargePressure: some(90e5) })] : []; // prettier-ignore
   const drifting = random() < 0.15 ? [component('pressure-regulator', 'power-unit', [], { drift: 0.2e5 * random() }), component('reducing-valve', 'circuit', ['clamp'], { ratedPressure: 350e5, drift: 8e5 * random() })] : []; // prettier-ignore
   const count = pick(0, 0, 0, 1, 2);
-  const checked = random() < 0.1 ? [component('check-valve', 'circuit', [pick('supply', 'clamp')], { ratedPressure: 350e5 })] : []; // prettier-ignore
+  const checked = random() < 0.1 ? [component('check-valve', 'circuit', [pick('supply', 'clamp')], { ratedPressure: 350e5, ...(random() < 0.8 ? { pilotRatio: 1 + 3 * random() } : {}) })] : []; // prettier-ignore
   const deadband = random() < 0.2 ? 15e5 * random() : null;
   const described = components.map((one) =>
     one.kind === 'pressure-switch' && deadband !== null ? { ...one, figures: { ...one.figures, deadband } } : one,
@@ -71,6 +71,16 @@ export function withReliefs(components: readonly ComponentFacts[], random: () =>
     ...checked,
   ];
 }
+
+/** Of some hoses it has been said at what they burst. Drawn apart from all else of the circuit. */
+export const withBursts = (components: readonly ComponentFacts[], random: () => number): readonly ComponentFacts[] =>
+  random() > 0.25
+    ? components
+    : components.map((one) =>
+        one.kind === 'hose'
+          ? { ...one, figures: { ...one.figures, burstPressure: 1e5 * (700 + 500 * random()) } }
+          : one,
+      );
 
 /** In some it has been said by how much reliefs may open off. Drawn apart from all else of the circuit. */
 export function withOpeningTolerances(

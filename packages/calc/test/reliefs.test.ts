@@ -109,7 +109,7 @@ describe('several reliefs', () => {
     });
     const strong = withParts([relief('R', ['clamp'])], HIGH_AIR).components.map((one) =>
       one.lineFunctions.includes('supply') || one.lineFunctions.includes('unclamp')
-        ? { ...one, figures: { ...one.figures, ratedPressure: 400e5 } }
+        ? { ...one, figures: { ...one.figures, ratedPressure: 400e5, ...(one.kind === 'gauge' ? { span: 400e5 } : {}) } } // prettier-ignore
         : one,
     );
     const single = aFixture({ ratedPressurePa: 210e5, elements: [] });

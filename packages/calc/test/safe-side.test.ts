@@ -37,6 +37,9 @@ function* listFigures(facts: CircuitFacts): Generator<FactOfCircuit> {
   yield* figuresOf('readings', settings.readings, DIRECTIONS.readings);
   const ofKind: Readonly<Record<string, object>> = DIRECTIONS.component;
   for (const { kind, figures } of components) yield* figuresOf(`component ${kind}`, figures, ofKind[kind]);
+  for (const component of components) yield* figuresOf(`placed ${component.kind}`, component, DIRECTIONS.placed);
+  const ofControl = control.circuits.filter(({ id }) => id === circuit.id);
+  for (const controlled of ofControl) yield* figuresOf('control', controlled, DIRECTIONS.controlCircuit);
   for (const neighbour of facts.neighbours) yield* figuresOf('neighbour', neighbour, DIRECTIONS.neighbour);
   yield* figuresOf('fixture', fixture, DIRECTIONS.fixture);
   for (const element of fixture?.elements ?? []) {

@@ -1,5 +1,5 @@
 import type { CircuitFacts } from '../src/circuit-facts/circuit-facts.types.js';
-import { aCircuit, COMPONENTS, SETTINGS } from './facts-builder.js';
+import { aCircuit, aFixture, COMPONENTS, ELEMENT, SETTINGS } from './facts-builder.js';
 import { checkOf } from './facts-checks.js';
 
 const BAR = 1e5;
@@ -25,6 +25,16 @@ describe('oil behind an air-driven pump', () => {
     expect(highestOf(warmedUp(withoutRelief))?.parameters.thermalRisePa).toBeCloseTo(120 * BAR, 3);
     const electric = { ...basis.powerUnit, drive: 'electric' as const };
     expect(highestOf(warmedUp({ ...withoutRelief, powerUnit: electric }))?.governing).not.toBe('trapped-oil');
+  });
+
+  it('is shut in behind another pump where a check valve holds it, which is asked for while nobody has said', () => {
+    const powerUnit = { ...basis.powerUnit, drive: 'electric' as const };
+    const fixture = aFixture({ elements: [{ ...ELEMENT, acting: 'single', springForceN: 300 }] });
+    const held = (isCheckHeld: boolean | null) => highestOf(warmedUp({ powerUnit, fixture }, { isCheckHeld }));
+    expect(held(true)).toMatchObject({ status: 'fails', governing: 'trapped-oil' });
+    expect(held(false)?.status).toBe('holds');
+    expect(held(null)?.status).toBe('unproven');
+    expect(held(null)?.missing).toContainEqual({ field: 'isCheckHeld', ref: null });
   });
 
   it('whose warming nobody has said is asked for it', () => {

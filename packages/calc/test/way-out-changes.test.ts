@@ -75,6 +75,7 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
   ['holds-workpiece', 'no-pressure-holds', null, undefined, []],
   ['workpiece-limit', 'locator-overloaded', null, undefined, []],
   ['unclamping', 'check-valve-stays-shut', ofHose, undefined, []],
+  ['unclamping', 'pilot-too-weak', ofHose, undefined, []],
   [
     'order-and-speed',
     'flow-too-high-unclamping',

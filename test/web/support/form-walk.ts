@@ -1,4 +1,4 @@
-import type { Locator, Page } from 'playwright-core';
+import type { Locator, Page, Request } from 'playwright-core';
 import { typeKeys } from './keys.js';
 
 /** How one form is reached and filled in. */
@@ -158,9 +158,16 @@ export async function walkForm(page: Page, visit: FormVisit, heads: readonly str
 
   await getOneWrong({ page, form, submit, visit, needed });
 
-  const answer = page.waitForResponse(
-    (response) => response.request().method() !== 'GET' && response.url().includes('/api/v1/'),
-  );
+  const sent: string[] = [];
+  const note = (request: Request): void => void sent.push(`${request.method()} ${new URL(request.url()).pathname}`);
+  page.on('request', note);
+  const answer = page
+    .waitForResponse((response) => response.request().method() !== 'GET' && response.url().includes('/api/v1/'))
+    .catch(async (error: unknown) => {
+      const shown = (await form.count()) === 0 ? 'the form is gone' : await form.innerText();
+      throw new Error(`no answer came; sent: ${sent.join(', ')}\n${shown}`, { cause: error });
+    })
+    .finally(() => page.off('request', note));
   await submit.click();
   if (visit.refusedAs !== undefined) {
     await form.getByRole('alert').filter({ hasText: visit.refusedAs }).waitFor();

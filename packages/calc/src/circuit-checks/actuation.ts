@@ -250,6 +250,9 @@ export function actuate(input: ActuationInput): ActuationResult {
     ...(known.isFromFacts ? { mostMovingPa: canClamp ? findMostMoving(known, warm) : null } : {}),
     ...(isArrivalAsked ? { swiftest: canClamp ? findSwiftest(known, warm) : null } : {}),
     unclampColdS: missing.length > 0 ? null : addTime(toOpen(known, cold), toWait(input, cold)),
+    ...(input.isUnclampWarmAsked === true && missing.length === 0
+      ? { unclampWarmS: addTime(toOpen(known, warm), toWait(input, warm)) }
+      : {}),
     flowsM3PerS: isFlowAsked && canClamp ? toMostFlows(known, warm, 'clamp') : null,
     returnFlowsM3PerS: isFlowAsked && canClamp ? toMostFlows(known, warm, 'unclamp') : null,
     clampMissing,

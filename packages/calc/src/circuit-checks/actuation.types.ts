@@ -132,6 +132,8 @@ export interface ActuationInput {
   isFromFacts?: boolean;
   /** how fast it opens is asked as well; left out: it is not */
   isReturnFlowAsked?: boolean;
+  /** a time to open that was read with warmer oil is to be carried to the coldest; left out: there is none */
+  isUnclampWarmAsked?: boolean;
 }
 
 /** Pressures on the way from pump to cylinders at one moment [Pa]. */
@@ -175,6 +177,8 @@ export interface ActuationResult {
   swiftest?: Arriving | null;
   /** all open again, with the coldest oil at the lowest plant air [s] */
   unclampColdS: number | 'never' | null;
+  /** the same with oil at working temperature and the air set; left out: not asked */
+  unclampWarmS?: number | 'never' | null;
   /** most oil that goes into the clamp side of one cylinder of each group as it clamps, warm or cold; null: not asked, or something is missing [m3/s] */
   flowsM3PerS: readonly number[] | null;
   /** most oil that leaves the clamp side of one cylinder of each group as it opens, warm or cold; null: not asked, or something is missing [m3/s] */

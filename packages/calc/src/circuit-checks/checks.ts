@@ -80,7 +80,7 @@ export const CHECKS = {
     number: 6,
     usualMargin: 0.1,
     isMarginOptional: true,
-    reasons: ['unclamps-too-slowly', 'open-not-proved', 'spring-too-weak', 'check-valve-stays-shut'],
+    reasons: ['unclamps-too-slowly', 'open-not-proved', 'spring-too-weak', 'check-valve-stays-shut', 'pilot-too-weak'],
     rungs: [],
     hasParts: true,
   },

@@ -16,9 +16,12 @@ interface Bounding {
   readonly missing: readonly MissingFigure[];
 }
 
-/** What a hose that must be survived takes of it while switch and control react. */
-const toBurstLoss = ({ hold: { burst, reactionTimeS } }: PressureLadderInput): Span =>
-  burst?.mustHold === true ? multiply(toSpan(burst.ratePaPerS), toSpan(reactionTimeS)) : ZERO;
+/** What a hose that must be survived takes of it while switch and control react; one of which nobody has said that it is held back may. */
+const toBurstLoss = ({ hold: { burst, burstIfBeyond, reactionTimeS } }: PressureLadderInput): Span =>
+  [burst, burstIfBeyond]
+    .filter((each) => each?.mustHold === true)
+    .map((each) => multiply(toSpan(each?.ratePaPerS), toSpan(reactionTimeS)))
+    .reduce(mostOf, ZERO);
 
 /**
  * Lowest pressure at which the machine still cuts: the switch stops it at its reset point less its accuracy, and until the spindle stands still

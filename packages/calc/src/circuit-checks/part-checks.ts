@@ -18,27 +18,15 @@ import type { ActuationInput, ActuationResult, ClampMovement } from './actuation
 import { findHighestStall, type PressureFigures } from '../pressure-ladder/pressure-figures.js';
 import { isExact, type Span } from '../pressure-ladder/span.js';
 import type { MarginCode } from './checks.js';
-import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
+import type { CircuitCheck } from './circuit-checks.types.js';
 import { toOilVolumes } from './oil-volumes.js';
 import { judgeOrder } from './judge-order.js';
+import { toPilotPressures, type PilotedValve } from './pilot-pairs.js';
 import { checkReservoir } from './supply-checks.js';
+import { toColdSwitch, toNumber, toOpenAsRead, toSpanOfReading, type MeasuredTimes } from './measured-times.js';
 import type { SupportInput } from './support-load.js';
 import { checkClampingTime, checkUnclamping } from './time-checks.js';
 import { checkControlWiring, type ControlWiringInput } from './wiring-check.js';
-
-/** Times read at the machine at the setting in use; null: not read. */
-export interface MeasuredTimes {
-  timeToSwitchS: number | null;
-  timeToContactS: number | null;
-  /** both were read as slow as they get, with the switch set as it is: coldest oil, lowest air; false: they may be later; left out: they were */
-  isSlowest?: boolean;
-  /** with the coldest oil and the lowest air to be reckoned with */
-  unclampColdS: number | null;
-  /** with any oil and air: with colder oil or lower air it takes no less; left out: as the one above */
-  unclampS?: number | null;
-  /** how far a reading may be off, either way */
-  halfWidthS: number | null;
-}
 
 /** What the checks of time, wiring, interlock, order and reservoir stand on. */
 export interface PartChecksInput {
@@ -55,6 +43,8 @@ export interface PartChecksInput {
   shutWhileUnclamping?: readonly FigureRef[];
   /** one of which nobody has said in which line it is; left out: there is none */
   mayStayShut?: boolean;
+  /** those that a pilot has to open; left out: there are none */
+  piloted?: readonly PilotedValve[];
   controlWiring: Omit<ControlWiringInput, 'marginAsked'>;
   interlock: {
     /** the circuit's own station among all of its machine; null: something is missing */
@@ -102,7 +92,6 @@ const nameWhat = (missing: readonly MissingFigure[], whole: string): readonly Mi
   missing.length > NAMED ? [{ field: whole, ref: null }] : missing;
 
 /** As a number to compare by: never is later than anything. */
-const toNumber = (time: CheckedTime): number => (time === 'never' ? Infinity : Number(time));
 
 /** The set point lies above what the lowest plant air lifts to. */
 const isAboveLift = ({ isFromFacts, setPointPa }: PressureLadderInput, lift: Span): boolean =>
@@ -131,24 +120,6 @@ function listOfUnclampWarmth(
   if (canTrapOpen === true) return missing;
   return span.hi === 0 ? [] : unsaidOpen.map((field) => ({ field, ref: null }));
 }
-
-/** As late as it may be with the coldest oil: whatever was left out of what is reckoned grows with the viscosity, by the same factor at least [s]. */
-function toColdAsRead(
-  readS: number,
-  { warm, cold }: Record<'warm' | 'cold', ClampMovement>,
-  switchDelayS: number | null | undefined,
-): number {
-  // By how much of it the switch was late nobody knows: that is asked for.
-  if (switchDelayS == null) return readS;
-  const [warmS, coldS] = [toNumber(warm.timeToSwitchS) + switchDelayS, toNumber(cold.timeToSwitchS) + switchDelayS];
-  return warmS > 0 && Number.isFinite(coldS) ? Math.max(readS, (coldS * readS) / warmS) : readS;
-}
-
-/** The reading, and how much later it may be with the coldest oil. */
-const toSpanOfReading = ({ timeToSwitchS, halfWidthS }: MeasuredTimes, coldS: number) => ({
-  timeToSwitchS,
-  timeHalfWidthS: halfWidthS === null ? null : halfWidthS + coldS - Number(timeToSwitchS),
-});
 
 function judgeClamping(
   input: Input,
@@ -209,7 +180,7 @@ function judgeClamping(
   // Of what was read and what is computed the later counts, and the order in which they lie closer together.
   const { switchDelayS } = input;
   const latest = toNumber(computed.timeToSwitchS) + computed.timeHalfWidthS + Number(switchDelayS ?? 0);
-  const coldAsReadS = read === null ? 0 : toColdAsRead(toNumber(read.timeToSwitchS), { warm, cold }, switchDelayS);
+  const coldAsReadS = read === null ? 0 : toColdSwitch(toNumber(read.timeToSwitchS), { warm, cold }, switchDelayS);
   const isReadLater = read !== null && coldAsReadS + Number(read.halfWidthS) > latest;
   return checkClampingTime({
     ...computed,
@@ -228,8 +199,9 @@ function judgeClamping(
 function judgeUnclamping(
   input: Input,
   moved: ActuationResult,
-  { figures: { rise } }: Pick<Computed, 'figures'>,
+  { figures, lift }: Pick<Computed, 'figures' | 'lift'>,
 ): CircuitCheck {
+  const { rise } = figures;
   const { measured, actuation, needsOpenProof, hasOpenProof, unclampTimeAllowedS: allowedTimeS } = input;
   const isRead = measured !== null && measured.unclampColdS !== null;
   const springs = actuation.groups
@@ -250,13 +222,15 @@ function judgeUnclamping(
     // Read with warmer oil or more air: it takes no less, nor less than the reading may be off.
     ...(isRead || measured?.unclampS === undefined
       ? {}
-      : { timeAtLeastS: measured.unclampS, atLeastHalfWidthS: measured.halfWidthS }),
+      : { timeAtLeastS: toOpenAsRead(measured.unclampS, moved), atLeastHalfWidthS: measured.halfWidthS }),
     ...(isRead || input.pressureLadder.isFromFacts !== true ? {} : { warmthMissing: rise.missing }),
     allowedTimeS,
     needsOpenProof,
     hasOpenProof,
     shut: input.shutWhileUnclamping ?? [],
     mayStayShut: input.mayStayShut === true,
+    piloted: input.piloted ?? [],
+    ...(input.pressureLadder.isFromFacts === true ? { pilot: toPilotPressures(figures, lift) } : {}),
     springs,
     timesMissing: nameWhat(moved.unclampMissing, 'timeColdS'),
     marginAsked: input.marginsAsked.unclamping,
@@ -435,8 +409,8 @@ export const PART_RULES = {
     ...withPairs(judgeClamping(input, moved(), { figures, lift })),
     parameters: { ...toUsual(moved()), ...toAtSwitch(input, moved()) },
   }),
-  unclamping: (input: Input, { figures, moved }: Computed) => ({
-    ...withPairs(judgeUnclamping(input, moved(), { figures })),
+  unclamping: (input: Input, { figures, moved, lift }: Computed) => ({
+    ...withPairs(judgeUnclamping(input, moved(), { figures, lift })),
     parameters: toUsual(moved()),
   }),
   // Ratings of wires and devices carry their own margins.

@@ -26,6 +26,8 @@ export interface SupplyProofInput {
   sharedSupply: {
     /** other circuits of the same power unit: lowest pressure in this circuit while that one clamps [Pa]; null: not known */
     others: readonly SharingCircuit[];
+    /** error of the gauge that they were read on, where another one sets this circuit; null: not known; left out: the same [Pa] */
+    readingErrorPa?: number | null;
   };
   withoutSupply: {
     /** the circuit is at times without its supply: a decoupled pallet, a circuit held by check valves; null: nobody has said */
@@ -93,6 +95,7 @@ function judgeSharedSupply(
     restartPressurePa: ladder.pump.restartPressurePa,
     restartHalfWidthPa: ladder.pump.restartHalfWidthPa,
     others: sharedSupply.others,
+    ...(sharedSupply.readingErrorPa === undefined ? {} : { readingErrorPa: sharedSupply.readingErrorPa }),
     marginAsked: marginsAsked['shared-supply'],
   });
   return ladder.isFromFacts === true ? withPairs(check) : toProvedCheck(check);

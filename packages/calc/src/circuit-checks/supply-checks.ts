@@ -18,6 +18,8 @@ export interface SharedSupplyInput {
   resetPointPa: number | null;
   switchAccuracyPa: number | null;
   gaugeErrorPa: number | null;
+  /** of the gauge that the lowest pressures were read on, where another one sets this circuit; null: not known; left out: the same [Pa] */
+  readingErrorPa?: number | null;
   restartPressurePa: number | null;
   restartHalfWidthPa: number | null;
   /** what the circuit has at most, however high a restart or a reading is; left out: not reckoned with */
@@ -64,18 +66,21 @@ export function checkSharedSupply(input: SharedSupplyInput): CircuitCheck {
         })),
     };
   };
+  const { readingErrorPa } = input;
+  const ofReading = readingErrorPa === null ? [{ field: 'readingErrorPa', ref: null }] : [];
   const pairs = others.map(({ ref, lowestPressurePa, atLeastPa }) => {
     const isOfColder = lowestPressurePa !== null && atLeastPa !== undefined;
+    const missing = isOfColder
+      ? [{ field: 'lowestPressureAtWorkPa', ref }]
+      : listMissing({ field: 'lowestPressurePa', value: lowestPressurePa, ref });
     return pair(
       {
         pressure: isOfColder ? { lo: atLeastPa ?? 0, hi: lowestPressurePa } : toSpan(lowestPressurePa),
-        halfWidth: ZERO,
+        halfWidth: readingErrorPa === undefined ? ZERO : toSpan(readingErrorPa),
       },
       'other-station-pulls-down',
       ref,
-      isOfColder
-        ? [{ field: 'lowestPressureAtWorkPa', ref }]
-        : listMissing({ field: 'lowestPressurePa', value: lowestPressurePa, ref }),
+      [...missing, ...ofReading],
       'clamp-sequence',
     );
   });

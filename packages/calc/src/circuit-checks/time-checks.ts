@@ -2,6 +2,7 @@ import type { FigureRef, MissingFigure } from '../pressure-ladder/pressure-ladde
 import type { ThreeViews } from '../pressure-ladder/judge-check.js';
 import { add, mostOf, multiply, toSpan, ZERO, type Span } from '../pressure-ladder/span.js';
 import type { CheckedTime, CircuitCheck } from './circuit-checks.types.js';
+import { listOfPilots, type PilotedValve, type PilotPressures } from './pilot-pairs.js';
 import {
   asCapacity,
   asDemand,
@@ -183,6 +184,10 @@ export interface UnclampingInput {
   shut?: readonly FigureRef[];
   /** one more is there, of which nobody has said in which line it is */
   mayStayShut?: boolean;
+  /** check valves that a pilot has to open; left out: there are none */
+  piloted?: readonly PilotedValve[];
+  /** left out: not looked at */
+  pilot?: PilotPressures;
   /** what is missing for how far the clamp line has to let down before; left out: nothing */
   warmthMissing?: readonly MissingFigure[];
   /** what is to be found out for the time, where it is not known; left out: the time itself */
@@ -231,6 +236,7 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   if (input.mayStayShut === true) {
     pairs.push(factPair(null, 'checkValveLine', 'check-valve-stays-shut', 'cylinder-speed'));
   }
+  if (input.pilot !== undefined) pairs.push(...listOfPilots(input.piloted ?? [], input.pilot));
   for (const ref of input.returnUnsaid ?? []) {
     pairs.push(...unknownPairs([{ field: 'acting', ref }], 'spring-too-weak', 'cylinder-force'));
   }

@@ -1,8 +1,9 @@
 import { isPositive, sumOf, toArea } from '../circuit-checks/figures.js';
 import type { BurstFigures } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts } from './circuit-facts.types.js';
-import { CYLINDERS, figureOf, findOfKind, mayBeIn, pulls, pullsOf, refOf } from './component-figures.js';
+import { CYLINDERS, figureOf, findOfKind, pulls, pullsOf, refOf } from './component-figures.js';
 import { toPieces } from './line-input.js';
+import { emptiesClamps } from './shut-off.js';
 
 /** A stroke's oil at contact [m3]; of what may pull the annulus counts. What is not known counts as nothing: the pressure then falls faster. */
 function toStroke(boreM: number | null, rodM: number | null, strokeM: number | null, mayPull: boolean): number {
@@ -41,15 +42,13 @@ function findWorst(hoses: readonly ComponentFacts[]): ComponentFacts | undefined
 }
 
 /**
- * The hose whose burst lets the clamps go: one of the clamp line, or of a line that nobody has said, since nobody has said that it stands before a check valve; one of the
- * supply only where no check valve shuts the clamps off. null: there is none. It lets out the flow that is typed of it, else what the pump gives.
+ * The hose whose burst surely lets the clamps go, or one of those of which nobody has said; null: there is none. It lets out the flow that is typed
+ * of it, else what the pump gives.
  */
-export function findBurst(facts: CircuitFacts, hasCheckValve: boolean): BurstFigures | null {
+export function findBurst(facts: CircuitFacts, isSure: boolean): BurstFigures | null {
   const { components } = facts;
-  const isExposed = (component: ComponentFacts): boolean =>
-    component.kind === 'hose' &&
-    (mayBeIn(component, 'clamp') || (!hasCheckValve && component.lineFunctions.includes('supply')));
-  const hose = findWorst(components.filter(isExposed));
+  const empties = isSure ? true : null;
+  const hose = findWorst(components.filter((one) => one.kind === 'hose' && emptiesClamps(one, facts) === empties));
   if (hose === undefined) return null;
   const typed = figureOf(hose, 'burstFlow');
   const flow = typed ?? figureOf(findOfKind(components, 'pump'), 'freeFlow');

@@ -48,6 +48,9 @@ export const DIRECTIONS = {
   },
   // Computed at a lower pressure, it has more of the clamps' force to add.
   supportLoad: { loadN: 'higher', atPressurePa: 'lower', loadPerPaN: 'higher' },
+  // What a valve does, where a switch senses and what stands beyond a shut-off decide which of two things happens.
+  controlCircuit: { valveBehaviour: 'either', isCheckHeld: 'either' },
+  placed: { sensing: 'either', isBeyondShutOff: 'either' },
   // With another fixture over there what was read says nothing any more, good or bad.
   neighbour: { isFixtureAsRead: 'either' },
   fixture: directionsOf(FIXTURE_FIGURES),
@@ -70,9 +73,9 @@ export const DIRECTIONS = {
 /**
  * Figures that, taken away, can make a check read better: without them something else stands in. Readings of times go before what is
  * computed, and without one the transient says what it says. A derating counts as 1 until somebody types it, which is shown; the flow of a
- * burst hose is a case that whoever types it wants survived; a fitting loses what is usual until it is typed, which is shown as well. A
+ * burst hose is a case that whoever types it wants survived, and its burst pressure one that its maker's rating has been made from; a fitting loses what is usual until it is typed, which is shown as well. A
  * gauge counts as read at 20 °C, for which its class is stated, until somebody types how far from it: shown too. A clamp pulls as its form
- * does until somebody says otherwise. A reset point and a tolerance of the setting count as typed until the switch's own deadband, or the drift
+ * does until somebody says otherwise. A pilot opens its check valve where nothing warms up behind that, until somebody types a ratio. A reset point and a tolerance of the setting count as typed until the switch's own deadband, or the drift
  * of what makes the setting, says more; a relief and a sequence valve open where they are
  * said to until somebody types by how much they may be off: shown too.
  */
@@ -80,7 +83,9 @@ export const STANDS_IN_WITHOUT: ReadonlySet<string> = new Set([
   'component hose.temperatureDerating',
   'component hose.bendDerating',
   'component hose.ageDerating',
+  'component check-valve.pilotRatio',
   'component hose.burstFlow',
+  'component hose.burstPressure',
   'component fitting.lossCoefficient',
   'component fitting.equivalentLength',
   'component fitting.innerDiameter',

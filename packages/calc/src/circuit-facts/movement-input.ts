@@ -1,7 +1,8 @@
 import type { ActuationGroup, ActuationInput, MovingFirst } from '../circuit-checks/actuation.types.js';
 import { Figures, isNotNegative, isPositive, toArea } from '../circuit-checks/figures.js';
 import { toOilVolumes } from '../circuit-checks/oil-volumes.js';
-import type { MeasuredTimes, PartChecksInput } from '../circuit-checks/part-checks.js';
+import type { MeasuredTimes } from '../circuit-checks/measured-times.js';
+import type { PartChecksInput } from '../circuit-checks/part-checks.js';
 import type { LoadByPressure, SupportInput } from '../circuit-checks/support-load.js';
 import { toRise } from '../pressure-ladder/thermal-rise.js';
 import type {
@@ -25,7 +26,14 @@ import {
 import { findSettingHalfWidth, findSwitches, largestOf } from './pressure-ladder-input.js';
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
-import { isReduced, listStayingShut, mayStayShut, isSurelyShutIn, unclampLineCanTrap } from './shut-off.js';
+import {
+  isReduced,
+  listPiloted,
+  listStayingShut,
+  mayStayShut,
+  isSurelyShutIn,
+  unclampLineCanTrap,
+} from './shut-off.js';
 import { isAsRead, isReadAtSlowest, isSetPointAsRead } from './reading-conditions.js';
 
 /** What the checks beside the pressure ladder stand on, besides the control. */
@@ -315,10 +323,12 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
   const reservoir = findOfKind(components, 'reservoir');
   const sensing = findOfKind(components, 'pressure-switch')?.sensing ?? null;
   const ofCircuit = components.filter(({ place }) => place === 'circuit');
+  const ofPowerUnit = components.filter(({ place }) => place === 'power-unit');
   const moved = toMoved(fixture, ofCircuit);
   const order = toOrder(moved, ofCircuit, operations);
   const pump = toPump(facts, airPressurePa, settingPa);
   const movingFirst = listMovingFirst(facts, pump.stallPressurePa);
+  const measured = toMeasured(facts);
   return {
     actuation: {
       groups: moved.groups,
@@ -337,14 +347,19 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
       switchAt: sensing,
       isFromFacts: true,
       isReturnFlowAsked: order.swingClamps.length > 0,
+      ...(typeof measured?.unclampS === 'number' && measured.unclampColdS === null ? { isUnclampWarmAsked: true } : {}),
     },
-    measured: toMeasured(facts),
+    measured,
     switchDelayS: largestOf(findSwitches(components), 'delay'),
     clampTimeAllowedS: circuit.clampTimeAllowedS,
     unclampTimeAllowedS: circuit.unclampTimeAllowedS,
     needsOpenProof: circuit.needsOpenProof,
     hasOpenProof: circuit.hasOpenProof,
     shutWhileUnclamping: listStayingShut(facts, moved.groups).map(refOf),
+    piloted: listPiloted(facts, moved.groups).map((valve) => ({
+      ref: valve && refOf(valve),
+      pilotRatio: figureOf(valve ?? undefined, 'pilotRatio'),
+    })),
     ...(mayStayShut(facts, moved.groups) ? { mayStayShut: true } : {}),
     order: {
       ...order,
@@ -352,7 +367,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
     },
     reservoir: {
       circuits: [{ id: circuit.id, name: circuit.name, fixture, components: ofCircuit }, ...neighbours].map(
-        (drawing) => ({
+        (drawing, index) => ({
           ref: { entity: 'circuit', id: drawing.id, name: drawing.name },
           groups: toMoved(drawing.fixture, drawing.components).groups,
           // What nobody has said where it lies holds oil as well.
@@ -360,7 +375,8 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
             ...toPieces(drawing.components, 'clamp'),
             ...toPieces(drawing.components.filter(isUnplaced).map(inClampLine), 'clamp'),
           ],
-          accumulators: drawing.components
+          // Those of the power unit are filled once, whichever circuits it feeds.
+          accumulators: [...drawing.components, ...(index === 0 ? ofPowerUnit : [])]
             .filter(({ kind }) => kind === 'accumulator')
             .map((component) => ({ ref: refOf(component), sizeM3: figureOf(component, 'size') })),
         }),

@@ -11,12 +11,19 @@ import { findBurst } from './burst-hose.js';
 import { toOil } from './oil-input.js';
 import { toPads } from './pad-limits.js';
 import { figureOf, findOfKind, listOfKind, mayBeIn, refOf, seesPressure } from './component-figures.js';
-import { asItStands, findDecayRate, findWarmThinning, gaugeErrorOf, offReferenceOf } from './reading-conditions.js';
+import {
+  asItStands,
+  errorOfReadings,
+  findDecayRate,
+  findWarmThinning,
+  gaugeErrorOf,
+  isSetByGaugeOfReadings,
+  offReferenceOf,
+} from './reading-conditions.js';
 import { toReliefs } from './reliefs.js';
 import {
   clampLineCanBlock,
   isShutOff,
-  keepsOilFromHoses,
   isClampLineParted,
   isReduced,
   isUnclampLineBlocked,
@@ -68,10 +75,22 @@ function toRated(component: ComponentFacts): RatedComponent {
   return rated;
 }
 
+/** A hose is used up to a quarter of the pressure at which it bursts (SAE J517, ISO 17165-1: a design factor of 4; from memory). */
+const HOSE_DESIGN_FACTOR = 4;
+
+/** What is written on it, and no more than a hose's burst pressure leaves or a gauge can show. */
+function ratingOf(component: ComponentFacts): number | null {
+  const rated = figureOf(component, 'ratedPressure');
+  const burst = figureOf(component, 'burstPressure');
+  const span = component.kind === 'gauge' ? figureOf(component, 'span') : null;
+  if (rated === null) return null;
+  return Math.min(rated, burst === null ? Infinity : burst / HOSE_DESIGN_FACTOR, span ?? Infinity);
+}
+
 const makeRated = (component: ComponentFacts): RatedComponent => ({
   ref: refOf(component),
   kind: component.kind,
-  ratedPressurePa: figureOf(component, 'ratedPressure'),
+  ratedPressurePa: ratingOf(component),
   deratingRatio: toDerating(component),
   // In which line nobody has said: it sees the most of any.
   lineFunctions: component.lineFunctions.length > 0 ? component.lineFunctions : ['supply', 'clamp', 'unclamp'],
@@ -120,10 +139,12 @@ function doesSense(pressureSwitch: ComponentFacts, facts: CircuitFacts): boolean
   const shutOff = isShutOff(facts);
   const isElsewhere = lineFunctions.length > 0 && !lineFunctions.includes('clamp');
   if (sensing === 'pump' || isElsewhere) return false;
+  // It may be at the pump, in whatever line its own is drawn.
+  if (sensing === null) return null;
   // In the line itself it may stand before what parts that, or beyond it.
   const isParted = isClampLineParted(facts);
   if (sensing === 'clamp-line') return isParted ? isBeyondShutOff : true;
-  if (shutOff === true) return sensing === null ? null : false;
+  if (shutOff === true) return false;
   // Said to be in other lines as well, it may sit in one of those.
   const isInClampLine = lineFunctions.length > 0 && lineFunctions.every((line) => line === 'clamp');
   return shutOff === false && isInClampLine ? (isParted ? isBeyondShutOff : true) : null;
@@ -176,14 +197,12 @@ function onlySaid<T, K extends keyof T>(from: T, names: readonly K[]): Partial<P
 export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInput {
   const facts = asItStands(recorded);
   const { circuit, powerUnit, components, fixture, operations, control } = facts;
-  const { inUse, isAsLeft, readings } = facts.settings;
+  const { inUse } = facts.settings;
   const switches = findSwitches(components);
   const pump = findOfKind(components, 'pump');
   const reliefs = toReliefs(facts);
   const gauges = listOfKind(components, 'gauge');
   const offReferenceK = offReferenceOf(powerUnit);
-  const errorOfReadings =
-    readings === null ? null : gaugeErrorOf(readings.gaugeSpanPa, readings.gaugeClass, offReferenceK);
   // Of several nobody says by which one settings are made: the worst counts.
   const errorsOfFitted = gauges.map((gauge) => gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'), offReferenceK)); // prettier-ignore
   const errorOfFitted = errorsOfFitted.includes(null) ? null : Math.max(...errorsOfFitted.map(Number));
@@ -212,7 +231,7 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
     settingPa: inUse?.settingPa ?? null,
     settingHalfWidthPa: findSettingHalfWidth(facts),
     // Of a gauge that is fitted and not described nothing is known; without one, settings are made by that of the last readings.
-    gaugeErrorPa: isAsLeft || gauges.length === 0 ? errorOfReadings : errorOfFitted,
+    gaugeErrorPa: isSetByGaugeOfReadings(facts) ? errorOfReadings(facts) : errorOfFitted,
     gaugeOffReferenceK: offReferenceK,
     sensesClamps: sensesClamps(facts, switches),
     hasReducingValve: isReduced(facts),
@@ -247,7 +266,8 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
     hold: {
       decayRatePaPerS: findDecayRate(facts),
       reactionTimeS: addUp(control.machine.controlReactionS, largestOf(switches, 'delay')),
-      burst: findBurst(facts, keepsOilFromHoses(facts)),
+      burst: findBurst(facts, true),
+      burstIfBeyond: findBurst(facts, false),
     },
     components: [...(fixture === null ? [] : toFixtureParts(fixture)), ...components.filter(seesPressure).map(toRated)],
     isFixtureFitted: fixture !== null,

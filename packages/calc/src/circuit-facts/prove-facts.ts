@@ -5,7 +5,7 @@ import { toControlWiring, toInterlock } from './control-input.js';
 import { figureOf, findOfKind, mayBeIn, refOf } from './component-figures.js';
 import { leastWorkingOf, toPressureLadderInput } from './pressure-ladder-input.js';
 import { toMovementInput } from './movement-input.js';
-import { asItStands, findThinning, isAsRead } from './reading-conditions.js';
+import { asItStands, errorOfReadings, findThinning, isAsRead, isSetByGaugeOfReadings } from './reading-conditions.js';
 
 type Shared = Pick<CircuitProofInput['sharedSupply']['others'][number], 'lowestPressurePa' | 'atLeastPa'>;
 
@@ -58,6 +58,7 @@ export function toProofInput(
           ? toLowestShared(facts, readings)
           : { lowestPressurePa: null }),
       })),
+      ...(isSetByGaugeOfReadings(facts) || readings === null ? {} : { readingErrorPa: errorOfReadings(facts) }),
     },
     withoutSupply: {
       isDecoupled: circuit.isDecoupled,

@@ -6,10 +6,17 @@ import { isAsRead } from './reading-conditions.js';
  * Whether something between supply and clamps shuts them off: a check valve, said or fitted, or a valve that springs to the middle. The
  * pump's own outlet check is before the supply line and shuts off nothing. null: nobody has said.
  */
-export function isShutOff({ circuit, components, control }: CircuitFacts): boolean | null {
+export function isShutOff(facts: CircuitFacts): boolean | null {
+  const { circuit, components } = facts;
+  const isCentred = isCentredShut(facts);
+  if (circuit.isCheckHeld === true || hasCheckValve(components) || isCentred === true) return true;
+  return circuit.isCheckHeld === null || isCentred === null ? null : false;
+}
+
+/** A valve that springs to the middle shuts both lines there, for all that anybody has said; null: nobody has said what it does. */
+function isCentredShut({ circuit, control }: CircuitFacts): boolean | null {
   const valve = control.circuits.find(({ id }) => id === circuit.id)?.valveBehaviour ?? null;
-  if (circuit.isCheckHeld === true || hasCheckValve(components) || valve === 'double-centred') return true;
-  return circuit.isCheckHeld === null ? null : false;
+  return valve === null ? null : valve === 'double-centred';
 }
 
 const listCheckValves = (components: readonly ComponentFacts[]): readonly ComponentFacts[] =>
@@ -27,9 +34,19 @@ function hasCheckValve(components: readonly ComponentFacts[]): boolean {
 const hasSureCheckValve = (components: readonly ComponentFacts[]): boolean =>
   hasCheckValve(components.filter(({ lineFunctions }) => lineFunctions.length > 0));
 
-/** A burst of a hose before it lets no oil of the clamps out: somebody has said so, or it is fitted where it does. */
-export const keepsOilFromHoses = ({ circuit, components }: CircuitFacts): boolean =>
-  hasSureCheckValve(components) || circuit.isCheckHeld === true;
+/**
+ * Whether the oil of the clamps flows out of a hose that bursts. One of the clamp line may lie beyond any check valve, and so may one of a line that
+ * nobody has said. One of the supply lies before what holds the clamps in their own line; beside a check valve of the supply line it is as somebody
+ * has said, and the power unit's own hoses lie before that. null: nobody has said.
+ */
+export function emptiesClamps(hose: ComponentFacts, { circuit, components }: CircuitFacts): boolean | null {
+  if (mayBeIn(hose, 'clamp')) return true;
+  if (!hose.lineFunctions.includes('supply')) return false;
+  const isInClampLine = listCheckValves(components).some(({ lineFunctions }) => lineFunctions.includes('clamp'));
+  if (isInClampLine) return false;
+  if (!hasSureCheckValve(components) && circuit.isCheckHeld !== true) return true;
+  return hose.place === 'power-unit' ? false : (hose.isBeyondShutOff ?? null);
+}
 
 /** A reducing valve stands before the circuit: somebody has said so, or one is fitted. */
 export const isReduced = ({ circuit, components }: Pick<CircuitFacts, 'circuit' | 'components'>): boolean =>
@@ -75,16 +92,18 @@ export const isOpenToPump = (facts: CircuitFacts): boolean =>
   !isReduced(facts);
 
 /**
- * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, a check valve, a reducing valve that lets nothing
- * out, and an air-driven pump, shut oil in; of those that nobody has spoken of it is not known.
+ * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, a check valve, a valve that springs to the middle, a
+ * reducing valve that lets nothing out, and an air-driven pump, shut oil in; of those that nobody has spoken of it is not known.
  */
 export function toTrapping(facts: CircuitFacts): { canTrap: boolean; unsaid?: readonly string[] } {
   const { circuit, components } = facts;
   const { canTrap, isDecoupled, isCheckHeld } = circuit;
   const isBehindReducing = isShutInBehindReducing(facts);
+  const isCentred = isCentredShut(facts);
   const doesShutIn =
     isDecoupled === true ||
     isCheckHeld === true ||
+    isCentred === true ||
     isBehindReducing === true ||
     hasCheckValve(components) ||
     isShutInBehindPump(facts);
@@ -93,6 +112,7 @@ export function toTrapping(facts: CircuitFacts): { canTrap: boolean; unsaid?: re
     ...(isDecoupled === null ? ['isDecoupled'] : []),
     ...(isCheckHeld === null ? ['isCheckHeld'] : []),
     ...(isBehindReducing === null ? ['reducingValveRelieves'] : []),
+    ...(isCentred === null ? ['valveBehaviour'] : []),
   ];
   return unsaid.length === 0 ? { canTrap: false } : { canTrap: true, unsaid };
 }
@@ -140,12 +160,17 @@ export const isClampLineParted = (facts: CircuitFacts): boolean =>
 /** What is open again when nothing flows shuts no oil in to warm up. */
 const HOLDING: ReadonlySet<ComponentKind> = new Set(['quick-coupling', 'check-valve']);
 /** Oil of the unclamp line can be shut in: somebody has said so or nobody has said, or what is in it shuts it. */
-export const unclampLineCanTrap = ({ circuit, components }: CircuitFacts): boolean =>
-  circuit.unclampLineCanBlock !== false || circuit.isDecoupled === true || isShutIn('unclamp', components, HOLDING);
+export const unclampLineCanTrap = (facts: CircuitFacts): boolean =>
+  facts.circuit.unclampLineCanBlock !== false ||
+  facts.circuit.isDecoupled === true ||
+  isCentredShut(facts) === true ||
+  isShutIn('unclamp', facts.components, HOLDING);
 
 /** What nobody has said, and would have to, before it is known that oil of the unclamp line is shut in at no time. */
-export const unsaidOfUnclampLine = ({ circuit }: CircuitFacts): readonly string[] =>
-  circuit.isDecoupled === null ? ['isDecoupled'] : [];
+export const unsaidOfUnclampLine = (facts: CircuitFacts): readonly string[] => [
+  ...(facts.circuit.isDecoupled === null ? ['isDecoupled'] : []),
+  ...(isCentredShut(facts) === null ? ['valveBehaviour'] : []),
+];
 
 /** As somebody has said; where a coupling or a check valve is in it after all, that it cannot be blocked is not known. */
 export function isUnclampLineBlocked({ circuit, components }: CircuitFacts): boolean | null {
@@ -153,9 +178,12 @@ export function isUnclampLineBlocked({ circuit, components }: CircuitFacts): boo
   return answer === false && isShutIn('unclamp', components, HOLDING) ? null : answer;
 }
 
-/** Whatever somebody has said, what is in it can block it; and a pallet that leaves its supply takes both lines with it, shut. */
-export const unclampLineCanBlock = ({ circuit, components }: CircuitFacts): boolean =>
-  circuit.unclampLineCanBlock !== false || circuit.isDecoupled !== false || isShutIn('unclamp', components);
+/** Whatever somebody has said, what is in it can block it; a pallet that leaves its supply, and a valve in its middle, have both lines shut. */
+export const unclampLineCanBlock = (facts: CircuitFacts): boolean =>
+  facts.circuit.unclampLineCanBlock !== false ||
+  facts.circuit.isDecoupled !== false ||
+  isCentredShut(facts) !== false ||
+  isShutIn('unclamp', facts.components);
 
 /** Something fitted in the clamp line, or in the tank line after it, blocks it or throttles what comes back. */
 export const isClampLineShut = ({ components }: CircuitFacts): boolean => isShutIn('clamp', components);
@@ -180,6 +208,17 @@ export const listStayingShut = (facts: CircuitFacts, moving: Moving): readonly C
   nothingOpens(facts, moving)
     ? listCheckValves(facts.components).filter(({ lineFunctions }) => lineFunctions.includes('clamp'))
     : [];
+
+/**
+ * Check valves that a pilot has to open, before the oil of the clamps comes back through them: in the clamp line, or in a line that nobody has said.
+ * null among them: one is said to hold the clamps, and none is fitted.
+ */
+export function listPiloted(facts: CircuitFacts, moving: Moving): readonly (ComponentFacts | null)[] {
+  if (nothingOpens(facts, moving)) return [];
+  const fitted = listCheckValves(facts.components);
+  if (fitted.length === 0) return facts.circuit.isCheckHeld === true ? [null] : [];
+  return fitted.filter((valve) => mayBeIn(valve, 'clamp'));
+}
 
 /** They let oil back where they have a check valve of their own. */
 const ONE_WAY: ReadonlySet<ComponentKind> = new Set(['sequence-valve', 'reducing-valve']);

@@ -92,7 +92,12 @@ export const COMPONENT_FIGURES = {
     ratedFlow: { kind: 'flow', worse: 'either', usual: [0.1, 200, 'L/min'] },
     lossAtRatedFlow: { kind: 'pressure', worse: 'either', usual: [0.1, 50, 'bar'] },
   },
-  'check-valve': { ...passage, leastWorkingPressure },
+  // A pilot opens it against what it shuts in, divided by its ratio.
+  'check-valve': {
+    ...passage,
+    leastWorkingPressure,
+    pilotRatio: { kind: 'ratio', worse: 'lower', usual: [1, 20, '1'] },
+  },
   // Opened at a lower pressure, it lets the clamps load the supports sooner; at a higher one, they move later.
   'sequence-valve': {
     ...rating,
@@ -115,7 +120,8 @@ export const COMPONENT_FIGURES = {
   },
   gauge: {
     ...rating,
-    span: { kind: 'pressure', worse: 'higher', usual: [2, 1600, 'bar'] },
+    // A wide one errs by more, a narrow one shows less.
+    span: { kind: 'pressure', worse: 'either', usual: [2, 1600, 'bar'] },
     accuracyClass: { kind: 'ratio', worse: 'higher', usual: [0.1, 4, '1'] },
   },
   // A line holds oil and loses pressure: more of the one is less of the other.
@@ -127,7 +133,7 @@ export const COMPONENT_FIGURES = {
   },
   hose: {
     ...rating,
-    burstPressure: { kind: 'pressure', above: 'ratedPressure', usual: [100, 4000, 'bar'] },
+    burstPressure: { kind: 'pressure', worse: 'lower', above: 'ratedPressure', usual: [100, 4000, 'bar'] },
     innerDiameter: { kind: 'length', worse: 'either', usual: [1, 50, 'mm'] },
     length: { kind: 'length', worse: 'either', usual: [0.02, 100, 'm'] },
     expansionModulus: { kind: 'modulus', worse: 'either', usual: [100, 5000, 'MPa'] },

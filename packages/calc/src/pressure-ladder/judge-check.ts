@@ -17,6 +17,8 @@ export interface ThreeViews {
   readonly worstCase: Span;
 }
 
+export const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
+
 /** Independent errors of a margin, all uniform: P(sum of errors ≤ margin). Null while a figure is not known. */
 export interface MarginErrors {
   readonly marginPa: number;

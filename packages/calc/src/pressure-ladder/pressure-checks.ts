@@ -1,4 +1,6 @@
-import { judgeCheck, type CheckDraft, type ThreeViews } from './judge-check.js';
+import { withBurst } from './burst-check.js';
+import { judgeCheck, same, type CheckDraft, type ThreeViews } from './judge-check.js';
+import { findPressing } from './pressing-oil.js';
 import {
   findWeakest,
   findWeakestOn,
@@ -9,7 +11,7 @@ import {
   type PressureFigures,
   type RequiredFigure,
 } from './pressure-figures.js';
-import { SETTING_FIELDS, settingViews, SEVERITY, worstOf } from './setting-check.js';
+import { SETTING_FIELDS, settingViews, worstOf } from './setting-check.js';
 import { findTrappedBound, listReliefs, toLowestOpening } from './relief-bounds.js';
 import type { ProvedCheck, MissingFigure, PlacedRelief, PressureLadderInput } from './pressure-ladder.types.js';
 import {
@@ -26,9 +28,7 @@ import {
   ZERO,
   type Span,
 } from './span.js';
-import type { RiseFigure } from './thermal-rise.js';
-
-const same = (span: Span): ThreeViews => ({ nominal: span, stated: span, worstCase: span });
+import { toUnsaidRise, type RiseFigure } from './thermal-rise.js';
 
 function mapViews(views: ThreeViews, change: (span: Span) => Span): ThreeViews {
   return { nominal: change(views.nominal), stated: change(views.stated), worstCase: change(views.worstCase) };
@@ -93,36 +93,6 @@ export function checkHoldsWorkpiece(figures: PressureFigures): ProvedCheck {
     source: 'switch-window',
   };
   return byHolding(bySensing(withBurst(draft, figures), input.sensesClamps), required);
-}
-
-/**
- * Check 1 with the case of a hose that bursts: from the switch's falling point on the circuit loses what flows out of it while switch and
- * control react. A flow that somebody typed must be survived, and decides. The pump's own flow is shown, and warned of beside the check:
- * no switch and no control is quick enough for it, only a check valve between hose and clamps, so that it would fail every circuit alike.
- */
-function withBurst(draft: CheckDraft, { input, required }: PressureFigures): ProvedCheck {
-  const check = judgeCheck(draft);
-  const { burst, reactionTimeS } = input.hold;
-  if (burst == null) return check;
-  const { ref, ratePaPerS, mustHold } = burst;
-  const lost = multiply(toSpan(ratePaPerS), toSpan(reactionTimeS));
-  const demand = add(required.span, lost);
-  const burstCheck = judgeCheck({
-    ...draft,
-    demand: { ...same(demand), worstCase: { lo: demand.lo, hi: mostOf(demand, draft.demand.worstCase).hi } },
-    failReason: 'burst-hose',
-    subject: ref,
-    missing: [...draft.missing, ...(known(ratePaPerS) === null ? [{ field: 'burstRatePaPerS', ref }] : [])],
-    errors: draft.errors && { ...draft.errors, marginPa: draft.capacity.nominal.lo - demand.lo },
-  });
-  const burstStatus = mustHold || burstCheck.status === 'holds' ? burstCheck.status : 'marginal';
-  const parameters = isExact(lost) ? { ...check.parameters, burstLossPa: lost.lo } : check.parameters;
-  const pairs = [
-    { reason: 'burst-hose', subject: ref, status: burstStatus } as const,
-    { reason: check.reason, subject: check.subject, status: check.status },
-  ].sort((a, b) => SEVERITY[b.status] - SEVERITY[a.status]);
-  const isWorse = mustHold && SEVERITY[burstCheck.status] > SEVERITY[check.status];
-  return { ...(isWorse ? burstCheck : check), parameters, pairs };
 }
 
 /** What no pressure holds, none holds that a switch watches over, that the workpiece allows, or that is left without supply. */
@@ -246,49 +216,60 @@ function draftTrapped(
 const draftTrappedOil = (figures: PressureFigures): CheckDraft =>
   draftTrapped(figures, figures.rise, figures.weakest, findTrappedBound(figures.input));
 
-/**
- * Open, the unclamp line has the setting; shut in then, it warms up by what its own walls give way, and no relief of the clamp line reaches it.
- * Where nobody has said whether it is shut in, from nothing to that.
- */
+/** Open, the unclamp line has the setting; shut in then, it warms up by what its own walls give way, and no relief of the clamp line reaches it. */
 function draftTrappedOpen(figures: PressureFigures, unsaid: readonly string[]): CheckDraft {
-  const { unclampRise: rise, input } = figures;
-  const asked = unsaid.map((field) => ({ field, ref: null }));
-  const span = unsaid.length === 0 ? rise.span : { lo: 0, hi: rise.span.hi };
-  const beyond = { span: UNBOUNDED, missing: [] };
-  return draftTrapped(
-    figures,
-    { span, missing: [...asked, ...rise.missing] },
-    findWeakestOn(input, ['unclamp']),
-    beyond,
-  );
+  const { unclampRise, input } = figures;
+  const rise = unsaid.length === 0 ? unclampRise : toUnsaidRise(unclampRise, unsaid);
+  return draftTrapped(figures, rise, findWeakestOn(input, ['unclamp']), { span: UNBOUNDED, missing: [] });
 }
 
+/**
+ * A line that is blocked, by what presses on the other side of its cylinders: by its source, or by its own oil, shut in and warmed up. Both oils
+ * warm up together; with what gives way on either side the blocked one comes to no more than the ratio of areas makes of the other's own rise, or
+ * to what it rises by alone (balance of volumes and of forces), which is looked at as oil of that line.
+ */
 function draftIntensified(figures: PressureFigures, blocked: BlockedLine): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;
   const { ratio, weakest, relieved, missing } = blocked;
   const highest = blocked.pressedBy === 'clamps' ? figures.highestAtClamps : figures.highest;
+  const { rise, bound } = findPressing(figures, blocked.pressedBy);
+  const warm = mapViews(settingViews(figures, rise.span), (span) => leastOf(span, bound.span));
+  const isBounded = isAbove(setting.lo + rise.span.lo, bound.span.lo);
   const factor = ratio.lo;
-  const highestMargin = weakest.span.lo - highest.span.lo * factor;
-  const isRelieved = !isAbove(relieved.hi, highest.span.lo * factor);
+  // What stands there whatever is set, and what goes with the setting.
+  const fixed = Math.max(highest.span.lo, isBounded ? bound.span.lo : 0);
+  const ofSetting = setting.lo + (isBounded ? 0 : rise.span.lo);
+  const fixedMargin = weakest.span.lo - fixed * factor;
+  const isRelieved = !isAbove(relieved.hi, fixed * factor);
+  const cold = settingViews(figures);
+  const pressing = (view: keyof ThreeViews): Span => mostOf(mostOf(cold[view], warm[view]), highest.span);
+  const pressed = (view: keyof ThreeViews): Span => leastOf(multiply(pressing(view), ratio), relieved);
   return {
     code: 'highest-within-rating',
     governing: 'intensified',
     leastProbability: input.leastProbability,
-    demand: mapViews(settingViews(figures), (span) => leastOf(multiply(mostOf(span, highest.span), ratio), relieved)),
+    demand: { nominal: pressed('nominal'), stated: pressed('stated'), worstCase: pressed('worstCase') },
     capacity: same(weakest.span),
     failReason: 'intensified-above-rating',
     subject: weakest.subject,
-    missing: [...missing, ...highest.missing, ...weakest.missing, ...listUnknown(input, SETTING_FIELDS)],
+    missing: [
+      ...missing,
+      ...highest.missing,
+      ...rise.missing,
+      ...bound.missing,
+      ...weakest.missing,
+      ...listUnknown(input, SETTING_FIELDS),
+    ],
     marginAsked: input.marginsAsked['highest-within-rating'],
     errors: isRelieved
       ? { marginPa: weakest.span.lo - relieved.hi, halfWidthsPa: [] }
-      : isAbove(-highestMargin, 0)
-        ? { marginPa: highestMargin, halfWidthsPa: [] }
+      : isAbove(-fixedMargin, 0)
+        ? { marginPa: fixedMargin, halfWidthsPa: [] }
         : {
-            marginPa: weakest.span.lo - setting.lo * factor,
+            marginPa: weakest.span.lo - ofSetting * factor,
             halfWidthsPa: [settingHalfWidth.lo * factor, gaugeError.lo * factor],
           },
-    parameters: { rodSideAreaRatio: factor },
+    parameters: { rodSideAreaRatio: factor, ...(rise.span.lo > 0 ? { thermalRisePa: rise.span.lo } : {}) },
     source: 'rod-side-intensification',
   };
 }
@@ -404,5 +385,8 @@ export function checkWorkpieceLimit(figures: PressureFigures): ProvedCheck {
   }
   // Whatever the setting: what holds the workpiece is more than what it bears.
   if (isAbove(required.span.lo, limit.span.hi)) return { ...check, status: 'fails', reason: 'no-window' };
-  return byHolding(check, required);
+  const held = byHolding(check, required);
+  // Whether there is a window at all is not known before it is known what is required.
+  if (held.status === 'fails' || held.status === 'unproven' || isExact(required.span)) return held;
+  return { ...held, status: 'unproven', reason: 'missing', probability: null, missing: required.missing };
 }

@@ -81,8 +81,12 @@ function findBackPressure(
 
 /** Least pressure of the worst operation, never below what an element needs to do its work, with what the return line takes of it. */
 function findRequired(input: PressureLadderInput, opposed: OpposedFigure, unclampRise: RiseFigure): RequiredFigure {
-  const { operations, leastWorking } = input;
-  const missing: MissingFigure[] = operations.length === 0 ? [{ field: 'operations', ref: null }] : [];
+  const { operations, leastWorking, isFixtureFitted } = input;
+  const missing: MissingFigure[] = [
+    ...(operations.length === 0 ? [{ field: 'operations', ref: null }] : []),
+    // What moves on the fixture that comes, and what that needs, nobody knows yet.
+    ...(isFixtureFitted === false ? [{ field: 'fixture', ref: null }] : []),
+  ];
   let most = -Infinity;
   let subject: FigureRef | null = null;
   let basis: RequiredFigure['basis'] = 'typed';

@@ -134,6 +134,8 @@ export interface HoldFigures {
   reactionTimeS: number | null;
   /** a hose before the clamps that nothing holds back if it bursts; null: there is none; left out: not looked at */
   burst?: BurstFigures | null;
+  /** one of which nobody has said whether a check valve holds it back; null: there is none; left out: not looked at */
+  burstIfBeyond?: BurstFigures | null;
 }
 
 /** A hose that bursts while the circuit is clamped. */

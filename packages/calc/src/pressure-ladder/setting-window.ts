@@ -1,3 +1,4 @@
+import { findPressing } from './pressing-oil.js';
 import type { PressureFigures } from './pressure-figures.js';
 import { isReliefOfTrapped, listReliefs, toLowestOpening } from './relief-bounds.js';
 import type { SettingWindow } from './pressure-ladder.types.js';
@@ -32,7 +33,11 @@ function findSettingHighest(figures: PressureFigures): number | null {
   for (const line of blocked) {
     if (!isExact(line.ratio) || !isExact(line.weakest.span)) return null;
     const bearsPa = line.weakest.span.lo * highestShare;
-    if (line.relieved.hi > bearsPa) bounds.push(bearsPa / line.ratio.lo - above);
+    if (line.relieved.hi <= bearsPa) continue;
+    const pressing = findPressing(figures, line.pressedBy);
+    if (!isExact(pressing.rise.span)) return null;
+    const isWarmHarmless = pressing.bound.span.hi * line.ratio.lo <= bearsPa;
+    bounds.push(bearsPa / line.ratio.lo - above - (isWarmHarmless ? 0 : pressing.rise.span.lo));
   }
   return known(Math.min(...bounds));
 }

@@ -9,11 +9,15 @@ export interface RiseFigure {
 /** Rise of pressure in oil that is shut in and warms up; none where nothing can be shut in, or where it cools. */
 export function findThermalRise({ thermal }: PressureLadderInput): RiseFigure {
   if (!thermal.canTrap) return { span: ZERO, missing: [] };
-  const unsaid = (thermal.unsaid ?? []).map((field) => ({ field, ref: null }));
-  // Nobody has said whether it is shut in: from nothing to whatever it would be.
-  if (unsaid.length > 0) return { span: UNKNOWN, missing: unsaid };
-  return toRise(thermal);
+  const { unsaid = [] } = thermal;
+  return unsaid.length > 0 ? toUnsaidRise(toRise(thermal), unsaid) : toRise(thermal);
 }
+
+/** Where nobody has said whether it is shut in, from nothing to what it would rise by; what would not rise need not be said. */
+export const toUnsaidRise = ({ span, missing }: RiseFigure, unsaid: readonly string[]): RiseFigure =>
+  span.hi === 0
+    ? { span, missing: [] }
+    : { span: { lo: 0, hi: span.hi }, missing: [...unsaid.map((field) => ({ field, ref: null })), ...missing] };
 
 /** What oil of the unclamp line rises by, shut in for itself: its walls are not those of the clamp line; none where no oil moves anything back. */
 export function findUnclampRise({ unclampLineBlocked, thermal }: PressureLadderInput): RiseFigure {

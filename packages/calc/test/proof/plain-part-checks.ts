@@ -221,6 +221,7 @@ export function unclamping(facts: CircuitFacts): Bounded {
     const isOnlySaid = checkValves.length === 0 && facts.circuit.isCheckHeld === true;
     if (isOnlySaid && isUnseen) parts.push(stands('unproven', 'a check valve that may stay shut'));
   }
+  parts.push(...pilots(facts, all.length > 0 && all.every(({ isSingle }) => isSingle) && !isPiloted));
   for (const mover of all) {
     if (!mover.isSingle) continue;
     // Least of the spring against tank pressure on the side that clamps and the friction that it drags along.
@@ -242,6 +243,36 @@ export function unclamping(facts: CircuitFacts): Bounded {
   return { ...atBest(verdict), leastDemand: measured };
 }
 
+/** A piloted check valve: what is shut in over its ratio against the lowest that opens it. */
+function pilots(facts: CircuitFacts, isUnpiloted: boolean): Verdict[] {
+  const fitted = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+  const ratios = fitted.filter((one) => isIn(one, 'clamp')).map((one) => figure(one, 'pilotRatio'));
+  if (fitted.length === 0 && facts.circuit.isCheckHeld === true) ratios.push(null);
+  if (isUnpiloted) return [];
+  const { settingPa, tolerancePa, lowest } = settingOf(facts);
+  const set = add(settingPa, known(tolerancePa));
+  const [shut, rise, relief] = [shutsIn(facts), warmUp(facts), reliefOfTrapped(facts)];
+  const warm = Math.min(known(set) + known(rise), relief.pa ?? Infinity);
+  const isCold = shut === false || rise === 0;
+  return ratios
+    .filter((ratio) => !isCold || ratio !== null)
+    .map((ratio) => {
+      const at = (pa: number | null, isIncomplete: boolean) =>
+        compare({
+          ...{ part: 'pilot', demand: times(pa, ratio === null ? 1 : 1 / ratio), capacity: lowest, isIncomplete },
+          ...{ tolerances: [], gauge: gaugeError(facts), gaugeOn: 'demand', asked: facts.marginsAsked.unclamping },
+        });
+      // From cold to warm; a ratio that nobody has said is one at the least.
+      const isRiseKnown = rise !== null || relief.pa !== null;
+      const most = isCold ? set : set === null || !isRiseKnown ? null : Math.max(set, warm);
+      const [atCold, atMost] = [at(set, false), at(most, most === null)];
+      if (ratio === null) return atMost.status === 'holds' ? atMost : stands('unproven', 'pilot');
+      if (atCold.status === 'fails') return atCold;
+      const isSure = isCold || (shut === true && rise !== null && !relief.isUnknown) || atMost.status === 'holds';
+      return isSure ? atMost : stands('unproven', 'pilot');
+    });
+}
+
 /** 8: each rule that a single answer breaks; the states are not explored again. */
 export function interlockSound(facts: CircuitFacts): Bounded {
   const { behaviour } = facts.control.machine;
@@ -255,6 +286,8 @@ export function interlockSound(facts: CircuitFacts): Bounded {
   ];
   // A detented valve stays where it is when its outputs drop; any other one goes back.
   const valve = facts.control.circuits.find(({ id }) => id === facts.circuit.id)?.valveBehaviour;
+  // Of a circuit whose valve nobody has described no state can be explored.
+  if (valve == null) return atBest(stands('unproven', 'valve'));
   const kept = valve === 'double-detented' ? ['keep', 'drop'] : ['keep'];
   const words: [string, string | null | undefined, readonly string[]][] = [
     ['pressure lost', behaviour.onPressureLoss, ['stop']],
@@ -308,7 +341,9 @@ export function orderAndSpeed(facts: CircuitFacts): Bounded {
   const { pa: relieved, isUnknown } = reliefOfTrapped(facts);
   const highest = set === null || warmed === null ? null : Math.max(set, Math.min(warmed, relieved ?? Infinity));
   const isWarm = shut !== false && warmUp(facts) !== 0;
-  const isHighestKnown = shut === false || (shut !== null && (warmUp(facts) !== null || relieved !== null) && !(isUnknown && isWarm)); // prettier-ignore
+  const isWarmKnown = (warmUp(facts) !== null || relieved !== null) && !(isUnknown && isWarm);
+  // Whether it is shut in at all nobody has said: then it makes no difference, or is not known.
+  const isHighestKnown = shut === false || (isWarmKnown && (shut === true || highest === set));
   const gauge = gaugeError(facts);
   /** Marginal where the gauge's error alone takes it away; not proven where nobody knows that. */
   const withGauge = (stated: Verdict, atWorst: (errorPa: number) => Verdict): Verdict => {
@@ -393,7 +428,8 @@ export function reservoir(facts: CircuitFacts): Bounded {
     );
     const line = lineVolume(circuit.components.filter(({ place }) => place === 'circuit'));
     const stored = circuit.components
-      .filter(({ kind, place }) => kind === 'accumulator' && place === 'circuit')
+      // Those of the power unit are among what this circuit has.
+      .filter(({ kind }) => kind === 'accumulator')
       .reduce<number | null>((sum, one) => add(sum, figure(one, 'size')), 0);
     const compressed = modulus === null ? null : times(times(add(strokes, line), pressure), 1 / modulus);
     demand = add(demand, strokes, compressed, stored);

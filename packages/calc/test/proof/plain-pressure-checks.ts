@@ -1,21 +1,12 @@
 /** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9 and 10. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`. */
 import type { CircuitFacts } from '../../src/index.js';
 import { padLimits } from './plain-pads.js';
-import {
-  burstRate,
-  decayRate,
-  figure,
-  fittedOf,
-  gaugeError,
-  highestOfSource,
-  pullsAsSaid,
-  stallAt,
-} from './plain-pressures.js';
+import { burstRate, decayRate, figure, fittedOf, gaugeError, stallAt } from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, resetOf, settingOf } from './plain-pressures.js';
-import { oilTemperatures, opposingAreas, ratedInReturn, viscosityAt } from './plain-pressures.js';
-import { holdsSource, lowestFullFlow, reliefBeyond, reliefOfTrapped, reliefsOf } from './plain-reliefs.js';
-import { clampLineCanBlock, isIn, isReduced, shutsIn, unclampLineCanBlock } from './plain-shut-in.js';
-import { unclampLineCanTrap, warmUp, warmUpOfUnclamp } from './plain-shut-in.js';
+import { oilTemperatures, viscosityAt } from './plain-pressures.js';
+import { holdsSource, lowestFullFlow, reliefsOf } from './plain-reliefs.js';
+import { isReduced, shutsIn } from './plain-shut-in.js';
+import { warmUp } from './plain-shut-in.js';
 import { seesClamps } from './plain-senses.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
@@ -57,12 +48,15 @@ export function holdsWorkpiece(facts: CircuitFacts): Verdict {
       asked: facts.marginsAsked['holds-workpiece'],
       isIncomplete: !required.isComplete || loss === null || setPoint === null,
     });
-  const burst = burstRate(facts);
+  const [burst, mayBurst] = [burstRate(facts, ['yes']), burstRate(facts, ['maybe'])];
   const unheld = isUnheld(facts);
+  const unburst = after('reset point', times(decayRate(facts), reaction));
+  const ifBurst = mayBurst === 'not typed' ? null : after('burst hose', times(mayBurst, reaction));
   return worst([
-    after('reset point', times(decayRate(facts), reaction)),
+    unburst,
     // A hose whose flow nobody has typed is told of beside the check.
     ...(burst === 'not typed' ? [] : [after('burst hose', times(burst, reaction))]),
+    ...(ifBurst === null ? [] : [ifBurst.status === unburst.status ? ifBurst : stands('unproven', 'burst hose')]),
     ...blindness(facts),
     ...(unheld ? [stands('fails', 'no pressure holds it')] : []),
   ]);
@@ -92,8 +86,9 @@ export function noNuisanceStop(facts: CircuitFacts): Verdict {
   });
 }
 
+export type Line = CircuitFacts['components'][number]['lineFunctions'][number];
 /** Against the weakest of what sees pressure. */
-function againstRatings(
+export function againstRatings(
   facts: CircuitFacts,
   which: 'setting-within-rating' | 'highest-within-rating',
   part: {
@@ -146,159 +141,6 @@ export function settingWithinRating(facts: CircuitFacts): Verdict {
   return worst([ofRating, compare(goesOn)]);
 }
 
-const area = (boreM: number | null, rodM: number | null): number | null =>
-  boreM === null || rodM === null ? null : (Math.PI / 4) * (boreM ** 2 - rodM ** 2);
-
-type BlockedLine = 'clamp' | 'unclamp';
-type Line = CircuitFacts['components'][number]['lineFunctions'][number];
-/**
- * Greatest ratio of areas, the side that is pressed upon over the side that is shut in, of what acts both ways (`rod-side-intensification`).
- * A swing clamp has its rod on the clamp line, what pushes on the unclamp line, what nobody has described on either. null: nothing is there.
- */
-function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: number; isComplete: boolean } | null {
-  const ofElements = (facts.fixture?.elements ?? [])
-    .filter(({ kind, acting }) => kind !== 'locator' && acting === 'double')
-    .map((element) => {
-      const { kind, boreM, rodM } = element;
-      const pulls = pullsAsSaid(element);
-      const rodOn = kind === 'support' ? 'unclamp' : pulls === null ? line : pulls ? 'clamp' : 'unclamp';
-      return { boreM, rodM, rodOn };
-    });
-  const ofComponents = facts.components
-    .filter((component) => component.kind.endsWith('clamp') && isIn(component, 'unclamp'))
-    .map((component) => ({
-      ...{ boreM: figure(component, 'bore'), rodM: figure(component, 'rod') },
-      rodOn: component.kind === 'swing-clamp' ? 'clamp' : 'unclamp',
-    }));
-  const all = [...ofElements, ...ofComponents];
-  if (all.length === 0) return null;
-  const ratios = all.map(({ boreM, rodM, rodOn }) => {
-    const [piston, annulus] = [area(boreM, 0), area(boreM, rodM)];
-    if (piston === null || annulus === null) return { known: 1, isComplete: rodOn !== line };
-    return { known: rodOn === line ? piston / annulus : annulus / piston, isComplete: true };
-  });
-  return {
-    atLeast: Math.max(...ratios.map((one) => one.known)),
-    isComplete: ratios.every(({ isComplete }) => isComplete),
-  };
-}
-
-/** 4: source, shut-in oil that warms up, and the blocked rod side within the weakest rating; the relief opens above the setting. */
-export function highestWithinRating(facts: CircuitFacts): Verdict {
-  const { settingPa, tolerancePa } = settingOf(facts);
-  const high = add(settingPa, known(tolerancePa));
-  const gauge = gaugeError(facts);
-  const [atSupply, atClamps] = [highestOfSource(facts, 'supply'), highestOfSource(facts, 'clamps')];
-  const bound = (verdict: Verdict, { isBoundOnly }: typeof atSupply) =>
-    isBoundOnly && verdict.status === 'fails' ? stands('unproven', verdict.part) : verdict;
-  const ofSource = (from: typeof atSupply, on?: readonly Line[]) =>
-    bound(
-      againstRatings(facts, 'highest-within-rating', {
-        ...{ name: 'source', demand: from.pa, tolerances: [], gauge: 0 },
-        ...(on === undefined ? {} : { on }),
-      }),
-      from,
-    );
-  // A relief of the clamp line alone holds nothing back in front of the valve.
-  const isHeldAtClamps = reliefsOf(facts).some(
-    (one) => one.lineFunctions.length > 0 && (isIn(one, 'supply') || isIn(one, 'clamp')) && !holdsSource(facts, one),
-  );
-  const parts = isHeldAtClamps
-    ? [ofSource(atSupply, ['supply', 'unclamp']), ofSource(atClamps, ['clamp'])]
-    : [ofSource(atSupply)];
-  const shut = shutsIn(facts);
-  const rise = warmUp(facts);
-  const trapped = reliefOfTrapped(facts);
-  const atClampLine = reliefBeyond(facts);
-  // A relief of which nobody knows what it lets through may or may not be in time.
-  const ifKnown = (verdict: Verdict, { isUnknown } = trapped): Verdict =>
-    isUnknown && verdict.status === 'fails' ? stands('unproven', verdict.part) : verdict;
-  if (shut !== false) {
-    const ofShutIn = (demand: number | null, isExact: boolean): Verdict =>
-      againstRatings(facts, 'highest-within-rating', {
-        ...{ name: 'shut-in oil', demand, tolerances: isExact ? [tolerancePa] : [], gauge: isExact ? gauge : 0 },
-      });
-    const warm = add(high, rise);
-    const relieved = trapped.pa;
-    const isRelieved = relieved !== null && (warm === null || relieved < warm);
-    const verdict = ofShutIn(isRelieved ? relieved : warm, !isRelieved);
-    // However much it warms up it is not more than the relief leaves; of an unknown warm-up only the setting is sure.
-    const isSure = !isRelieved || warm !== null || verdict.status !== 'fails';
-    const sure = isSure ? verdict : ofShutIn(Math.min(known(high), known(relieved)), true);
-    const atLeast = isSure || sure.status === 'fails' ? sure : stands('unproven', 'shut-in oil');
-    parts.push(shut === null ? stands('unproven', 'shut-in oil') : ifKnown(atLeast));
-  }
-  // Shut in while it is open, the unclamp line has the setting and warms up for itself; nothing of the clamp line relieves it.
-  const { atLeast: opposing, isComplete } = opposingAreas(facts);
-  const isUnsaid = !unclampLineCanTrap(facts) && facts.circuit.isDecoupled === null;
-  if ((unclampLineCanTrap(facts) || isUnsaid) && !(isComplete && opposing === 0)) {
-    const warm = warmUpOfUnclamp(facts);
-    const verdict = againstRatings(facts, 'highest-within-rating', {
-      ...{ name: 'shut-in oil, open', demand: add(high, Math.max(0, known(warm))), tolerances: [tolerancePa], gauge },
-      on: ['unclamp'],
-    });
-    const cold = againstRatings(facts, 'highest-within-rating', {
-      ...{ name: 'shut-in oil, open', demand: high, tolerances: [tolerancePa], gauge },
-      on: ['unclamp'],
-    });
-    // Whether it is shut in at all nobody has said: then between cold and warm.
-    if (isUnsaid)
-      parts.push(warm !== null && cold.status === verdict.status ? verdict : stands('unproven', verdict.part));
-    else parts.push(warm !== null || verdict.status === 'fails' ? verdict : stands('unproven', verdict.part));
-  }
-  const lines: BlockedLine[] = [
-    ...(unclampLineCanBlock(facts) ? (['unclamp'] as const) : []),
-    ...(clampLineCanBlock(facts) ? (['clamp'] as const) : []),
-  ];
-  for (const line of lines) {
-    const ratio = greatestAreaRatio(facts, line);
-    if (ratio === null) continue;
-    // A relief of the clamp line itself holds it, whatever presses.
-    const relieved = line === 'clamp' ? (atClampLine.pa ?? Infinity) : Infinity;
-    // The setting is reached for certain; the source's own highest where it is higher, or known at all.
-    const blocked = (pa: number | null) =>
-      againstRatings(facts, 'highest-within-rating', {
-        name: `blocked ${line} line`,
-        demand: pa === null ? null : Math.min(relieved, pa * ratio.atLeast),
-        tolerances: [],
-        gauge: ratio.isComplete ? 0 : null,
-        on: [line],
-      });
-    // The clamp line is pressed upon by what is in the unclamp line, and the other way round.
-    const from = line === 'unclamp' ? atClamps : atSupply;
-    const ofLine = (verdict: Verdict): Verdict => (line === 'clamp' ? ifKnown(verdict, atClampLine) : verdict);
-    const atSetting = ofLine(blocked(high));
-    const atSource = ofLine(bound(blocked(from.pa === null ? null : Math.max(from.pa, known(high))), from));
-    parts.push(from.isBoundOnly && atSetting.status === 'fails' ? atSetting : atSource);
-  }
-  // What stands in the tank line alone bears the highest pressure of the return.
-  const returning = ratedInReturn(facts);
-  if (returning.length > 0) {
-    const rated = returning.filter((pa) => pa !== null);
-    parts.push(
-      compare({
-        ...{ part: 'tank line', demand: facts.circuit.returnPressurePa, tolerances: [], gauge: 0 },
-        capacity: rated.length === 0 ? null : Math.min(...rated),
-        asked: facts.marginsAsked['highest-within-rating'],
-        isIncomplete: rated.length < returning.length,
-      }),
-    );
-  }
-  for (const relief of reliefsOf(facts).filter((one) => isIn(one, 'supply') || isIn(one, 'clamp'))) {
-    parts.push(
-      compare({
-        part: 'relief opens',
-        demand: high,
-        capacity: add(figure(relief, 'openingPressure'), -known(figure(relief, 'openingTolerance'))),
-        tolerances: [tolerancePa, known(figure(relief, 'openingTolerance'))],
-        gauge,
-        asked: facts.marginsAsked['highest-within-rating'],
-      }),
-    );
-  }
-  return worst(parts);
-}
-
 /** 9: setting + tolerance + warm-up of shut-in oil within what the workpiece allows; and a window at all. */
 export function workpieceLimit(facts: CircuitFacts): Verdict {
   const limited = facts.operations.filter(({ workpieceNotLimiting }) => !workpieceNotLimiting);
@@ -309,27 +151,31 @@ export function workpieceLimit(facts: CircuitFacts): Verdict {
   if (isUnheld(facts)) return stands('fails', 'no pressure holds it');
   const { settingPa, tolerancePa } = settingOf(facts);
   const shut = shutsIn(facts);
-  const rise = shut === true ? warmUp(facts) : 0;
+  const rise = shut === false ? 0 : warmUp(facts);
   const all = [
     ...limited.map(({ workpieceLimitPa }) => ({ part: 'workpiece', allowed: workpieceLimitPa })),
     ...pads.map((allowed) => ({ part: 'pad', allowed })),
     ...locators.map((allowed) => ({ part: 'locator', allowed })),
   ];
-  const required = requiredPressure(facts).atLeast;
-  const parts = all.flatMap(({ part, allowed }) => [
-    compare({
-      part,
-      demand: add(settingPa, known(tolerancePa) + known(rise)),
-      capacity: allowed,
-      tolerances: [tolerancePa],
-      gauge: gaugeError(facts),
-      asked: facts.marginsAsked['workpiece-limit'],
-      isIncomplete: shut === null || rise === null,
-    }),
-    // Not known: check 1 says so.
-    ...(allowed !== null && required > allowed ? [stands('fails', 'no window')] : []),
-  ]);
-  return worst(parts);
+  const { atLeast: required, isComplete } = requiredPressure(facts);
+  const parts = all.flatMap(({ part, allowed }) => {
+    const at = (warm: number | null) =>
+      compare({
+        part,
+        demand: add(settingPa, known(tolerancePa) + known(warm)),
+        capacity: allowed,
+        tolerances: [tolerancePa],
+        gauge: gaugeError(facts),
+        asked: facts.marginsAsked['workpiece-limit'],
+        isIncomplete: warm === null,
+      });
+    // Whether it is shut in at all nobody has said: then between cold and warm.
+    const [cold, warm] = [at(0), at(rise)];
+    const isSure = shut !== null || cold.status === warm.status || cold.status === 'fails';
+    const ofSetting = shut === null && cold.status === 'fails' ? cold : isSure ? warm : stands('unproven', part);
+    return [ofSetting, ...(allowed !== null && required > allowed ? [stands('fails', 'no window')] : [])];
+  });
+  return worst([...parts, ...(isComplete ? [] : [stands('unproven', 'window')])]);
 }
 
 /**
@@ -389,6 +235,10 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
   const tolerance = inUse?.pumpRestartTolerancePa ?? null;
   const restart = add(inUse?.pumpRestartPa ?? null, tolerance === null ? null : -tolerance);
   const parts = [part('pump restart', restart, inUse?.pumpRestartTolerancePa ?? null)];
+  const { readings, isAsLeft } = facts.settings;
+  const isReadOnOther = readings !== null && !isAsLeft && fittedOf(facts, 'gauge') !== undefined;
+  const percent = add(readings?.gaugeClass ?? null, 0.04 * known(facts.powerUnit.gaugeOffReferenceK));
+  const ofReading = times(times(percent, 0.01), readings?.gaugeSpanPa ?? null);
   for (const { isFixtureAsRead } of facts.neighbours) {
     // Read with another fixture over there, it says nothing of this one.
     const read = readingsInForce(facts);
@@ -396,11 +246,17 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
     // At some flow the pressure goes with the stall, and the stall with the air.
     const share = drive === 'air' && plantAirLowPa !== null && read?.airPressurePa ? Math.min(1, plantAirLowPa / read.airPressurePa) : 1; // prettier-ignore
     const lowest = isFixtureAsRead === false ? null : times(read?.lowestWhileSharedPa ?? null, share);
-    const asRead = part('neighbour clamps', lowest, 0);
+    // What another gauge sets than it was read on has the errors of both.
+    const error = isReadOnOther ? ofReading : 0;
+    const atMost = add(lowest, -known(error));
+    const asRead = part('neighbour clamps', atMost, error);
     const left = lowest === null ? 1 : shareLeftAtWork(facts);
     // Read with colder oil it is somewhere between what was read and what thinner oil leaves of it.
-    const atWork = left === 1 ? asRead : part('neighbour clamps', left === null ? 0 : times(lowest, left), 0);
-    const isSure = left === 1 || atWork.status === 'holds';
+    const atWork =
+      left === 1
+        ? asRead
+        : part('neighbour clamps', add(left === null ? 0 : times(lowest, left), -known(error)), error);
+    const isSure = (left === 1 || atWork.status === 'holds') && error !== null;
     parts.push(asRead.status === 'fails' ? asRead : isSure ? atWork : stands('unproven', atWork.part));
   }
   return worst(parts);

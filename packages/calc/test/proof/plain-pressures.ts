@@ -1,6 +1,6 @@
 /** Pressures of a circuit, worked out by hand a second time from what is recorded of it: the rungs that the checks compare. */
 import type { CircuitFacts, FixtureElementFacts } from '../../src/index.js';
-import { isBehindCheck, isIn, warmUpOfUnclamp, whetherUnclampBlocks } from './plain-shut-in.js';
+import { isIn, warmUpOfUnclamp, whetherUnclampBlocks } from './plain-shut-in.js';
 import { holdsSource, lowestFullFlow, reliefsOf } from './plain-reliefs.js';
 import { add, known, times } from './plain-verdict.js';
 
@@ -189,7 +189,7 @@ export function opposingAreas({ fixture, components }: CircuitFacts): { atLeast:
       .filter(({ acting }) => acting !== 'single')
       .map((element) => ({ ...element, isPull: element.kind === 'support' ? false : pullsAsSaid(element) })),
     ...cylinders
-      .filter(({ lineFunctions }) => lineFunctions.includes('unclamp'))
+      .filter((one) => isIn(one, 'unclamp'))
       .map((one) => ({
         ...{ boreM: figure(one, 'bore'), rodM: figure(one, 'rod') },
         isPull: one.kind === 'swing-clamp' || known(figure(one, 'clampsOnRodSide')) > 0,
@@ -252,7 +252,12 @@ export interface Rating {
 function derated(component: Component): number | null {
   const shares = ['temperatureDerating', 'bendDerating', 'ageDerating'].map((name) => figure(component, name) ?? 1);
   const left = shares.reduce((product, share) => product * Math.min(1, share), 1);
-  return times(figure(component, 'ratedPressure'), left);
+  const most = [figure(component, 'ratedPressure')];
+  const burst = figure(component, 'burstPressure');
+  if (burst !== null) most.push(0.25 * burst);
+  // A gauge shows no more than its span.
+  if (component.kind === 'gauge' && figure(component, 'span') !== null) most.push(figure(component, 'span'));
+  return times(most[0] === null ? null : Math.min(...most.map(known)), left);
 }
 /** Ratings of what lies in the tank line and in no other. */
 export const ratedInReturn = ({ components }: CircuitFacts): (number | null)[] =>
@@ -350,18 +355,25 @@ export function decayRate(facts: CircuitFacts): number | null {
   return thick >= thin ? (read * thick) / thin : null;
 }
 
-/**
- * Fall of pressure in Pa/s once a hose bursts whose flow was typed: q / (V / K + swelling of hoses), V line and strokes on the side that clamps.
- * A hose of the supply counts where no check valve shuts the clamps off.
- */
-export function burstRate(facts: CircuitFacts): number | null | 'not typed' {
+/** The hose may burst with the clamps' oil behind it; `maybe`: it and a check valve of the supply may stand either way. */
+function isEmptying(hose: Component, facts: CircuitFacts): 'yes' | 'no' | 'maybe' {
+  if (isIn(hose, 'clamp')) return 'yes';
+  if (!hose.lineFunctions.includes('supply')) return 'no';
+  const valves = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
+  const stands = (line: 'clamp' | 'supply') => valves.some(({ lineFunctions }) => lineFunctions.includes(line));
+  if (stands('clamp')) return 'no';
+  if (!stands('supply') && facts.circuit.isCheckHeld !== true) return 'yes';
+  if (hose.place === 'power-unit' || hose.isBeyondShutOff === false) return 'no';
+  return hose.isBeyondShutOff === true ? 'yes' : 'maybe';
+}
+
+/** Fall of pressure in Pa/s once a hose bursts whose flow was typed: q / (V / K + swelling of hoses), V line and strokes on the side that clamps. */
+export function burstRate(
+  facts: CircuitFacts,
+  which: readonly string[] = ['yes', 'maybe'],
+): number | null | 'not typed' {
   const hoses = facts.components.filter(({ kind }) => kind === 'hose');
-  // A check valve that may sit anywhere keeps nothing back.
-  const placed = facts.components.filter(
-    ({ kind, lineFunctions }) => kind !== 'check-valve' || lineFunctions.length > 0,
-  );
-  const isKept = isBehindCheck({ ...facts, components: placed });
-  const exposed = hoses.filter((hose) => isIn(hose, 'clamp') || (isIn(hose, 'supply') && !isKept));
+  const exposed = hoses.filter((hose) => which.includes(isEmptying(hose, facts)));
   const flows = exposed.map((hose) => figure(hose, 'burstFlow')).filter((flow) => flow !== null);
   if (flows.length === 0) return 'not typed';
   const modulus = facts.powerUnit.oilBulkModulusPa;

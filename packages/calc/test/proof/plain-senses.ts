@@ -1,14 +1,15 @@
 import type { CircuitFacts } from '../../src/index.js';
-import { isBehindCheck, isIn } from './plain-shut-in.js';
+import { isBehindCheck, isIn, isShutByValve } from './plain-shut-in.js';
 
 /**
  * A switch tells of the clamps where it sits in their line: at the clamps, or at the manifold where nothing shuts the clamps off beyond. At the
  * pump, or in another line, it is made without them. `null`: it is not known where it senses, or what holds the oil that can be shut in.
  */
 export function seesClamps(facts: CircuitFacts): boolean | null {
-  const { isCheckHeld, id } = facts.circuit;
-  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
-  const isShut = isBehindCheck(facts) || isCentred;
+  const { isCheckHeld } = facts.circuit;
+  const byValve = isShutByValve(facts);
+  const isShut = isBehindCheck(facts) || byValve === true;
+  const isOpen = isCheckHeld === false && byValve === false;
   const all = facts.components.filter(({ kind }) => kind === 'pressure-switch');
   const inCircuit = all.filter(({ place }) => place === 'circuit');
   const heard = inCircuit.length > 0 ? inCircuit : all;
@@ -25,6 +26,10 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
     isOneLine && !valves.some((one) => isIn(one, 'clamp')) && (isCheckHeld === false || isOnlyInSupply);
   for (const { sensing, lineFunctions, isBeyondShutOff } of heard) {
     if (sensing === 'pump' || (lineFunctions.length > 0 && !lineFunctions.includes('clamp'))) return false;
+    if (sensing === null) {
+      answer = null;
+      continue;
+    }
     const isSaidBefore = isBeyondShutOff === false;
     if (sensing === 'clamp-line') {
       // In the line it may stand before what parts it, or beyond.
@@ -34,7 +39,7 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
       continue;
     }
     if (isShut && sensing === 'manifold') return false;
-    if (isShut || isCheckHeld !== false || lineFunctions.length === 0 || lineFunctions.some((line) => line !== 'clamp'))
+    if (isShut || !isOpen || lineFunctions.length === 0 || lineFunctions.some((line) => line !== 'clamp'))
       answer = null;
     else if (!isOpenLine && isSaidBefore) return false;
     else if (!isOpenLine && isBeyondShutOff !== true) answer = null;

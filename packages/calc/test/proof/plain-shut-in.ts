@@ -29,11 +29,17 @@ export function isShutBehindReducing(facts: CircuitFacts): boolean | null {
 const isBehindPump = (facts: CircuitFacts): boolean =>
   facts.powerUnit.drive === 'air' && !(facts.circuit.reducingValveRelieves !== false && isReduced(facts));
 
+/** In the middle a valve shuts both lines; of one that nobody has described it is not known. */
+export function isShutByValve({ circuit, control }: CircuitFacts): boolean | null {
+  const valve = control.circuits.find(({ id }) => id === circuit.id)?.valveBehaviour;
+  if (valve === undefined || valve === null) return null;
+  return valve === 'double-centred';
+}
+
 /** The pump's outlet is the one thing that shuts oil in. */
 export function isBehindPumpAlone(facts: CircuitFacts): boolean {
-  const { canTrap, isDecoupled, isCheckHeld, id } = facts.circuit;
-  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
-  const isHeld = isCheckHeld !== false || isBehindCheck(facts) || isCentred;
+  const { canTrap, isDecoupled, isCheckHeld } = facts.circuit;
+  const isHeld = isCheckHeld !== false || isBehindCheck(facts) || isShutByValve(facts) !== false;
   return canTrap === false && isDecoupled === false && !isHeld && !isReduced(facts);
 }
 
@@ -41,8 +47,10 @@ export function isBehindPumpAlone(facts: CircuitFacts): boolean {
 export function shutsIn(facts: CircuitFacts): boolean | null {
   const { canTrap, isDecoupled, isCheckHeld } = facts.circuit;
   const behindReducing = isShutBehindReducing(facts);
-  if (canTrap === true || isDecoupled === true || behindReducing === true || isBehindCheck(facts) || isBehindPump(facts)) return true; // prettier-ignore
-  return [canTrap, isDecoupled, isCheckHeld, behindReducing].includes(null) ? null : false;
+  const byValve = isShutByValve(facts);
+  if ([canTrap, isDecoupled, behindReducing, byValve].includes(true)) return true;
+  if (isBehindCheck(facts) || isBehindPump(facts)) return true;
+  return [canTrap, isDecoupled, isCheckHeld, behindReducing, byValve].includes(null) ? null : false;
 }
 
 /** Warm-up of shut-in oil: net expansion * modulus of oil and walls together * rise. */
@@ -77,18 +85,21 @@ export const whetherUnclampBlocks = (facts: CircuitFacts): boolean | null =>
     ? null
     : facts.circuit.unclampLineCanBlock;
 export const unclampLineCanBlock = (facts: CircuitFacts): boolean =>
-  facts.circuit.unclampLineCanBlock !== false || facts.circuit.isDecoupled !== false || isShut(facts, 'unclamp');
+  facts.circuit.unclampLineCanBlock !== false ||
+  facts.circuit.isDecoupled !== false ||
+  isShutByValve(facts) !== false ||
+  isShut(facts, 'unclamp');
 
 /** Its oil can warm up shut in: a throttle is open when nothing flows. */
 export const unclampLineCanTrap = (facts: CircuitFacts): boolean =>
   facts.circuit.unclampLineCanBlock !== false ||
   facts.circuit.isDecoupled === true ||
+  isShutByValve(facts) === true ||
   isShut(facts, 'unclamp', ['quick-coupling', 'check-valve']);
 
 /** The clamp line can be shut while oil presses on the unclamp side: nobody has said that no line can, or something shuts the clamps off. */
 export function clampLineCanBlock(facts: CircuitFacts): boolean {
-  const { unclampLineCanBlock, isDecoupled, isCheckHeld, canTrap, id } = facts.circuit;
-  const isCentred = facts.control.circuits.some((one) => one.id === id && one.valveBehaviour === 'double-centred');
-  const isOpen = !isBehindCheck(facts) && !isCentred && (isCheckHeld === false || canTrap === false);
+  const { unclampLineCanBlock, isDecoupled, isCheckHeld } = facts.circuit;
+  const isOpen = !isBehindCheck(facts) && isShutByValve(facts) === false && isCheckHeld === false;
   return !(unclampLineCanBlock === false && isDecoupled === false && isOpen && !isShut(facts, 'clamp'));
 }

@@ -1,9 +1,9 @@
 /** The thirteen checks of a circuit worked out a second time, plainly: a test compares them with what the product says. */
+import { highestWithinRating } from './plain-highest.js';
 import type { CheckCode, CircuitFacts } from '../../src/index.js';
 import { clampingTime, interlockSound, orderAndSpeed, reservoir, unclamping } from './plain-part-checks.js';
 import type { Bounded } from './plain-part-checks.js';
 import {
-  highestWithinRating,
   holdsWorkpiece,
   noNuisanceStop,
   settingWithinRating,

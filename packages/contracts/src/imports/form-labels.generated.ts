@@ -32,6 +32,7 @@ export const FORM_LABELS: Readonly<Record<string, string>> = {
   'component-type.equivalentLength': 'Length of line that loses as much',
   'component-type.innerDiameter': 'Inner diameter',
   'component-type.leastWorkingPressure': 'Least working pressure',
+  'component-type.pilotRatio': 'Pilot ratio (shut-in pressure over the pressure that opens it)',
   'component-type.flowToCylinders': 'Flow it lets through to the cylinders',
   'component-type.flowFromCylinders': 'Flow it lets back from the cylinders',
   'component-type.accuracy': 'Accuracy',

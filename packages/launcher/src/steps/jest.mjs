@@ -54,7 +54,7 @@ export async function runJest({ projects = [], patterns = [], without = [], test
   ];
   try {
     const result = await runTool('jest/bin/jest.js', args, { nodeArgs: NODE_ARGS, onOutput });
-    return { ...result, ...readCounts(reportFile, result.isOk, testName !== undefined) };
+    return { ...result, ...readCounts(reportFile, result, testName !== undefined) };
   } finally {
     fs.rmSync(folder, { recursive: true, force: true });
   }
@@ -75,18 +75,29 @@ function toCoverageArgs(source, folder) {
 
 /**
  * @param {string} reportFile
- * @param {boolean} hasSucceeded
+ * @param {{ isOk: boolean, output: string }} result of Jest itself, which fails too where less was run than was asked for
  * @param {boolean} isByName other tests are then left out on purpose
  */
-function readCounts(reportFile, hasSucceeded, isByName) {
+function readCounts(reportFile, { isOk, output }, isByName) {
   if (!fs.existsSync(reportFile)) return { isOk: false, passed: 0, failed: 1, failures: ['no report was written'] };
   const report = JSON.parse(fs.readFileSync(reportFile, 'utf8'));
   const left = isByName ? 0 : report.numPendingTests + report.numTodoTests;
   const failed = report.numFailedTests + report.numRuntimeErrorTestSuites + left;
   const passed = report.numPassedTests;
   const failures = listFailures(report);
-  if (passed + failed === 0 || (!hasSucceeded && failed === 0)) return { isOk: false, passed, failed: 1, failures };
-  return { isOk: failed === 0, passed, failed, failures };
+  if (failed > 0) return { isOk: false, passed, failed, failures };
+  if (passed === 0 || !isOk) return { isOk: false, passed, failed: 1, failures: listBesideTests(output) };
+  return { isOk: true, passed, failed, failures };
+}
+
+/**
+ * @param {string} output
+ * @returns {string[]} what Jest itself says where every test passed: coverage that was not reached, and where
+ */
+function listBesideTests(output) {
+  const lines = stripVTControlCharacters(output).split('\n');
+  const beside = lines.filter((line) => /^Jest: /.test(line) || /\.ts\s+\|.*\|\s*\d[\d,.\s-]*$/.test(line));
+  return beside.length === 0 ? ['no test ran, or Jest failed beside its tests'] : beside.map((line) => line.trim());
 }
 
 /**

@@ -13,11 +13,12 @@ import {
 
 type Quantities<F extends string> = Record<F, EnteredQuantity | null>;
 
-/** From when to when each time is taken. */
-const TIME_HINTS: Partial<Record<MeasuredField, MessageKey>> = {
+/** How each is taken, where that is not plain. */
+const READING_HINTS: Partial<Record<MeasuredField, MessageKey>> = {
   clampTime: 'settings.clampTimeHint',
   contactTime: 'settings.contactTimeHint',
   unclampTime: 'settings.unclampTimeHint',
+  lowestWhileShared: 'settings.lowestWhileSharedHint',
 };
 
 const byName = <F extends string, T>(names: readonly F[], make: (name: F) => T): Record<F, T> =>
@@ -37,7 +38,7 @@ export const toMeasuredFields = (pressureUnit: string) =>
   byName(MEASURED_FIELDS, (name) =>
     quantity({
       label: `settings.${name}`,
-      ...(TIME_HINTS[name] === undefined ? {} : { hint: TIME_HINTS[name] }),
+      ...(READING_HINTS[name] === undefined ? {} : { hint: READING_HINTS[name] }),
       kind: MEASURED_KINDS[name].kind,
       unit: MEASURED_KINDS[name].unit ?? pressureUnit,
     }),

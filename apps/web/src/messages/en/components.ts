@@ -31,7 +31,7 @@ export const componentMessages = {
   'components.sensingHint': 'A switch at the pump does not see a blocked clamp line',
   'components.isBeyondShutOff': 'Between shut-off and clamps',
   'components.isBeyondShutOffHint':
-    'Oil that a check valve or a coupling shuts in reaches a relief or a switch only between that and the clamps',
+    'Oil shut in by a check valve, a coupling or a reducing valve reaches a relief or a switch, and leaves by a burst hose, only between that and the clamps',
   'components.sensing.none': 'not known',
   'components.sensing.pump': 'at the pump',
   'components.sensing.manifold': 'at the manifold',
@@ -154,6 +154,7 @@ export const componentMessages = {
   'componentFigure.temperatureDerating': 'Share of the rating left by temperature (1: all)',
   'componentFigure.bendDerating': 'Share of the rating left by its bend (1: all)',
   'componentFigure.ageDerating': 'Share of the rating left by age (1: all)',
+  'componentFigure.pilotRatio': 'Pilot ratio (shut-in pressure over the pressure that opens it)',
   'componentFigure.burstFlow': 'Flow out of it if it bursts (typed: must be survived)',
   'componentFigure.clampsOnRodSide': 'Clamps by its rod side (1: pulls, 0: pushes)',
   'componentFigure.passages': 'Passages',
@@ -222,6 +223,8 @@ export const componentMessages = {
   'componentFigureHint.temperatureDerating': 'Its maker gives it for the temperature of the oil: 0.9 or 90 %',
   'componentFigureHint.bendDerating': 'Its maker gives it for the radius at which it lies: 0.9 or 90 %',
   'componentFigureHint.ageDerating': 'What is left of it at the age at which it is changed: 0.9 or 90 %',
+  'componentFigureHint.pilotRatio':
+    'Of one that a pilot opens, as its maker states it: 3 opens against three times its pilot',
   'componentFigureHint.burstFlow': 'Leave it empty where the clamps need not survive a burst hose',
   'componentFigureHint.clampsOnRodSide': '1 where oil on the rod side clamps, 0 where oil on the bore side does',
   'componentFigureHint.passages': 'How many circuits go through it side by side',

@@ -252,6 +252,11 @@ export const missingMessages = {
   'missing.resetPointPa': 'reset point of the switch that is fitted now',
   'missing.switchAccuracyPa': 'accuracy of the pressure switch',
   'missing.gaugeErrorPa': 'the gauge that it was set by',
+  'missing.pilotRatio': 'the pilot ratio of the check valve that holds the clamps',
+  'missing.pilotRatio.of': 'the pilot ratio of {name}',
+  'missing.readingErrorPa': 'the gauge on which the lowest pressure was read',
+  'missing.isBeyondShutOff': 'on which side of the check valve the hose lies',
+  'missing.isBeyondShutOff.of': 'on which side of the check valve {name} lies',
   'missing.burstRatePaPerS': 'how fast a burst hose empties the circuit',
   'missing.burstRatePaPerS.of': 'how fast the circuit empties if {name} bursts',
   'missing.decayRatePaPerS':

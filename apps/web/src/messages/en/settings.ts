@@ -68,6 +68,8 @@ export const settingMessages = {
   'settings.provesNothingAllowed': 'Check {number}, {check}, from above: the time allowed is not recorded.',
   'settings.clampTimeHint': 'From the command until the switch makes, with oil as cold as it gets.',
   'settings.contactTimeHint': 'From the same command until the last clamp touches the workpiece.',
+  'settings.lowestWhileSharedHint':
+    'With the oil warm: let each of the others clamp and then unclamp. The lowest of all counts.',
   'settings.unclampTimeHint': 'From the command until no clamp is in the way, with oil as cold as it gets.',
   'settings.pastOnly': 'The past cannot be changed. Go back to today to release or record.',
 } as const;

@@ -1,6 +1,6 @@
 'use client';
 
-import { routes, type InstalledComponent, type MachineOverview } from '@repo/contracts';
+import { routes, type ComponentKind, type InstalledComponent, type MachineOverview } from '@repo/contracts';
 import { useMemo } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
 import { useComponentTypes } from '@/lib/component-types';
@@ -132,6 +132,16 @@ function findFirstPlace(
 
 const CAUTIONS = ['caution.lockOut', 'caution.bothLines', 'caution.skin', 'caution.ratingUnknown'] as const;
 
+/** On which side of a shut-off it sits matters: of a relief or a switch in the clamp line, and of a hose of the supply beside a check valve there. */
+function isAskedBeyond(
+  kind: ComponentKind | undefined,
+  { lineFunctions, sensing }: { lineFunctions: readonly string[]; sensing: string },
+): boolean {
+  if (kind === 'hose') return lineFunctions.includes('supply') && !lineFunctions.includes('clamp');
+  const isInLine = kind === 'relief-valve' || (kind === 'pressure-switch' && sensing === 'clamp-line');
+  return isInLine && lineFunctions.includes('clamp');
+}
+
 /** Fits a component, or puts one into the place of another. */
 function FitForm({
   overview,
@@ -172,8 +182,7 @@ function FitForm({
   });
   const kind = types.get(form.drafts.componentTypeId)?.kind;
   const asksSensing = kind === 'pressure-switch';
-  const isInLine = kind === 'relief-valve' || (kind === 'pressure-switch' && form.drafts.sensing === 'clamp-line');
-  const asksBeyond = isInLine && form.drafts.lineFunctions.includes('clamp');
+  const asksBeyond = isAskedBeyond(kind, form.drafts);
   const suggestion = suggest(form.drafts.placeId);
   const isAccumulator = [kind, replaces?.kind].includes('accumulator');
   return (
