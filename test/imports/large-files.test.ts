@@ -1,9 +1,8 @@
-import ExcelJS from 'exceljs';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { anOrganisation } from '../builders/world.js';
 import { startApi, type TestApi, type TestClient } from '../support/api.js';
 import { aWorkbook } from './support/archive.js';
-import { ImportClient, tryFile } from './support/import-client.js';
+import { ImportClient, jobEnd, tryFile } from './support/import-client.js';
 
 let api: TestApi;
 let engineer: TestClient;
@@ -53,20 +52,60 @@ describe('a file of millions of cells', () => {
   }, 60_000);
 });
 
-describe('a small file that names every cell there is', () => {
-  it('is ended soon, rather than keeping the place of short jobs', async () => {
-    const book = new ExcelJS.Workbook();
-    const sheet = book.addWorksheet('Sheet');
-    sheet.addRow(['Customer', 'Trade']);
-    sheet.mergeCells('AAA1000000:AAB1000001');
-    const stored = Buffer.from(await book.xlsx.writeBuffer({ zip: { compression: 'STORE' } } as object));
-    // As long as what it stands for, so that nothing else of the archive changes.
-    stored.write('A1:XFD000000001048576', stored.indexOf('AAA1000000:AAB1000001'), 'latin1');
-    const upload = await ImportClient.begin(engineer, 'all.xlsx');
-    const job = await upload.send(stored);
-    expect(job).toMatchObject({ state: 'failed', problem: { code: 'import.unreadable' } });
-    expect(['too-much-memory', 'took-too-long']).toContain(job.problem?.errors?.[0]?.code);
+describe('a large file of which the headings stand elsewhere', () => {
+  it('is looked at again by a job, beside everything else, and other choices are kept', async () => {
+    const wide = Array.from({ length: 290 }, (_, index) => `c${index}`).join(',');
+    const line = Array.from({ length: 290 }, (_, index) => `1.5${index}`).join(',');
+    const rows = Array.from({ length: 9_500 }, (_, index) => `Wide ${index},a@b.example,${line}`);
+    const upload = await ImportClient.begin(engineer, 'wide.csv');
+    await upload.send(
+      Buffer.from([`List of,customers,${line}`, `Customer,Contact e-mail,${wide}`, ...rows].join('\n')),
+    );
+    const { reading } = await upload.get();
+    expect(reading?.sheets[0]).toMatchObject({ headerRow: 2, rows: 9_500 });
+    const moveTo = async (headerRow: number): Promise<void> => {
+      const moved = await upload.map((mapping) => {
+        mapping.keepTotals = true;
+        for (const sheet of mapping.sheets) sheet.headerRow = headerRow;
+      });
+      expect(moved).toMatchObject({ state: 'reading', mapping: { keepTotals: true } });
+      expect(await jobEnd(engineer, moved.jobId ?? '')).toMatchObject({ state: 'finished', kind: 'import-read' });
+    };
+    const held = await longestHold(() => moveTo(1));
+    expect(held).toBeLessThan(LONGEST_HOLD_MS);
+    expect(await upload.get()).toMatchObject({
+      state: 'read',
+      reading: { sheets: [{ headerRow: 1, rows: 9_501 }] },
+      mapping: { keepTotals: true, sheets: [{ headerRow: 1 }] },
+    });
+    await moveTo(2);
+    const back = await upload.get();
+    expect(back).toMatchObject({ state: 'read', reading: { sheets: [{ headerRow: 2, rows: 9_500 }] } });
+    expect(back.mapping?.sheets[0]?.columns.slice(0, 2).map(({ field }) => field)).toEqual([
+      'customer.name',
+      'customer.contactEmail',
+    ]);
   }, 120_000);
+});
+
+describe('a small file that names every cell there is', () => {
+  const rowOf = (n: number, ...texts: string[]): Buffer => {
+    const cells = texts.map((text, at) => `<c r="${'AB'[at]}${n}" t="inlineStr"><is><t>${text}</t></is></c>`);
+    return Buffer.from(`<row r="${n}">${cells.join('')}</row>`);
+  };
+
+  it.each(['A2:CV25000', 'A2:XFD1048576'])(
+    'in a merged range %s, is read where it has cells, rather than keeping the place of short jobs',
+    async (range) => {
+      const bytes = aWorkbook([rowOf(1, 'Customer', 'Trade'), rowOf(2, 'Quay Test'), rowOf(3)], [range]);
+      expect(bytes.length).toBeLessThan(6_000);
+      const upload = await ImportClient.begin(engineer, 'all.xlsx');
+      expect(await upload.send(bytes)).toMatchObject({ state: 'finished', result: { sheets: 1, rows: 2 } });
+      const { reading } = await upload.get();
+      expect(reading?.sheets[0]?.columns.map(({ samples }) => samples)).toEqual([['Quay Test'], ['Quay Test']]);
+      expect(reading?.sheets[0]?.notes).toContainEqual({ code: 'merged-cells', params: { count: 1, first: range } });
+    },
+  );
 });
 
 describe('a small file of one cell of hundreds of megabytes', () => {

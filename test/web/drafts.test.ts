@@ -80,13 +80,13 @@ describe('what was typed and not sent', () => {
   it('is nobody else’s: another person at the same browser finds nothing', async () => {
     const { page, context } = await stack.as('engineer');
     await page.goto('/issues/new');
-    await page.getByLabel('In one line').fill('Weeps at the banjo');
+    await page.getByLabel('Title').fill('Weeps at the banjo');
     await page.reload();
     await page.getByText(/What you typed on .+ is here again/).waitFor();
     await context.clearCookies();
     await signIn(page, 'lead');
     await page.goto('/issues/new');
-    const title = page.getByLabel('In one line');
+    const title = page.getByLabel('Title');
     await title.waitFor();
     expect(await title.inputValue()).toBe('');
     expect(await page.getByText(/What you typed|You typed something/).count()).toBe(0);
@@ -118,8 +118,8 @@ describe('a form', () => {
     const summary = page.getByRole('main').getByRole('alert');
     await summary.getByText(/stands? in the way/).waitFor();
     expect(await summary.evaluate((box) => box === document.activeElement)).toBe(true);
-    const title = page.getByLabel('In one line');
-    await summary.getByRole('link', { name: /In one line/ }).click();
+    const title = page.getByLabel('Title');
+    await summary.getByRole('link', { name: /Title/ }).click();
     expect(await title.evaluate((field) => field === document.activeElement)).toBe(true);
     await page.keyboard.type('Weeps at the banjo');
     expect(await title.inputValue()).toBe('Weeps at the banjo');

@@ -118,13 +118,14 @@ describe('the engineer', () => {
     await page.getByLabel('What', { exact: true }).selectOption('Form');
     await page.getByLabel('Value').selectOption('pallets');
     await page.getByRole('button', { name: 'Add', exact: true }).click();
-    await page.getByText('Form: pallets').waitFor();
+    await page.getByText('Form: pallets or several stations').waitFor();
     await page.waitForLoadState('networkidle');
     expect(await violationsOf(page)).toEqual([]);
     await show.click();
     await page.getByRole('heading', { name: 'What would happen' }).waitFor();
     await page.getByText('Plant air, highest: 1500 psi = 103.4 bar').waitFor();
     await page.getByText('Filled from above: A3, B3').waitFor();
+    await page.getByText('Way in: oil through fixed lines').first().waitFor();
     await page.getByText('Customer: Total Works Test').waitFor();
     expect(await violationsOf(page)).toEqual([]);
     expect(complaints).toEqual([]);

@@ -94,7 +94,7 @@ test('an issue is opened for a machine that is none of the first two hundred, fr
   // A list this long is one to type in; before that is known, the field is a plain one.
   const chosen = page.locator('input[role=combobox]');
   await waitForValue(chosen, `${far.machineName}, `);
-  await page.getByLabel('In one line').pressSequentially('It drips', { delay: 5 });
+  await page.getByLabel('Title').pressSequentially('It drips', { delay: 5 });
   await page.getByRole('button', { name: 'Open the issue' }).click();
   await page.waitForURL(/issues\/[0-9a-f]{8}/);
   await page.getByRole('link', { name: far.machineName }).first().waitFor();
@@ -133,7 +133,7 @@ test('a machine that has no circuit and is none of the first two hundred is foun
   await page.getByRole('button', { name: 'Open the issue' }).click();
   await form.getByRole('alert').first().waitFor();
   await choose(page, 'Machine', far, page);
-  await page.getByLabel('In one line').pressSequentially('It drips', { delay: 5 });
+  await page.getByLabel('Title').pressSequentially('It drips', { delay: 5 });
   await page.getByRole('button', { name: 'Open the issue' }).click();
   await page.waitForURL(/issues\/[0-9a-f]{8}/);
   expect(await page.getByRole('link', { name: far }).first().getAttribute('href')).toBe(`/machines/${id}`);

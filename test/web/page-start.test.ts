@@ -105,18 +105,62 @@ async function noteChanges(context: BrowserContext): Promise<void> {
 const listChanges = (page: Page): Promise<string[]> =>
   page.evaluate(() => (window as unknown as { changes: string[] }).changes);
 
+/** Holds the scripts of a page back. @returns lets them come */
+async function holdScripts(page: Page): Promise<() => void> {
+  let bring = (): void => undefined;
+  const brought = new Promise<void>((done) => {
+    bring = done;
+  });
+  await page.route(/chunks\/(?!start-).*\.js$/, async (route) => {
+    await brought;
+    await route.continue();
+  });
+  return bring;
+}
+
+describe('a list that is read before its scripts have come', () => {
+  it.each(['/fleet', '/calculations', '/component-types'])(
+    '%s: takes over what is typed into its search field, and goes by it; nothing else can be pressed before',
+    async (address) => {
+      const { context, complaints } = await stack.as('lead', PHONE);
+      // A page of its own: the others wait until they answer.
+      const page = await stack.browser
+        .newContext({ baseURL: stack.base, viewport: PHONE, storageState: await context.storageState() })
+        .then((own) => own.newPage());
+      const bring = await holdScripts(page);
+      await page.goto(address, { waitUntil: 'commit' });
+      const field = page.getByRole('searchbox').first();
+      await field.click();
+      await page.keyboard.type('pump');
+      const pressed = page
+        .locator('#main')
+        .locator('xpath=..')
+        .locator('button, a[href], select')
+        .filter({ visible: true });
+      expect(await pressed.count()).toBeGreaterThan(3);
+      const catching = await pressed.evaluateAll((controls) =>
+        controls
+          .filter((control) => getComputedStyle(control).pointerEvents !== 'none')
+          .map(({ outerHTML }) => outerHTML),
+      );
+      expect(catching).toEqual([]);
+      bring();
+      await page.waitForURL((url) => url.search === '?search=pump');
+      await page.keyboard.type('s');
+      await page.waitForURL((url) => url.search === '?search=pumps');
+      expect(await field.inputValue()).toBe('pumps');
+      expect(complaints).toEqual([]);
+      await page.context().close();
+      await context.close();
+    },
+  );
+});
+
 describe('a form that is read before its scripts have come', () => {
   it('keeps what is typed into it, key by key, and is not sent before', async () => {
     const context = await stack.browser.newContext({ baseURL: stack.base, viewport: PHONE });
     const page = await context.newPage();
-    let bring = (): void => undefined;
-    const brought = new Promise<void>((done) => {
-      bring = done;
-    });
-    await page.route(/chunks\/(?!start-).*\.js$/, async (route) => {
-      await brought;
-      await route.continue();
-    });
+    const bring = await holdScripts(page);
     await page.goto('/sign-in', { waitUntil: 'commit' });
     await page.getByLabel('E-mail').click();
     await page.keyboard.type('lead@demo.example');

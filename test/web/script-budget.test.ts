@@ -205,8 +205,15 @@ describe('what a page reads first', () => {
     const unscripted = await plain.newPage();
     await unscripted.goto(address);
     expect(await unscripted.locator('h1').first().textContent()).toBe(title);
-    // Read, not pressed: nothing would answer yet.
-    expect(await unscripted.locator('[inert] h1').count()).toBeGreaterThan(0);
+    // Read, not pressed: nothing would answer yet, but a search field, which takes over what is typed.
+    const pressed = unscripted.locator('#main').locator('xpath=..').locator('button, a[href], select, summary');
+    const catching = await pressed.evaluateAll((controls) =>
+      controls
+        .filter((control) => getComputedStyle(control).pointerEvents !== 'none')
+        .map(({ outerHTML }) => outerHTML),
+    );
+    expect([await pressed.count(), catching]).toEqual([expect.any(Number), []]);
+    expect(await pressed.count()).toBeGreaterThan(3);
     await plain.close();
   });
 

@@ -54,8 +54,8 @@ const HEAD = '<?xml version="1.0" encoding="UTF-8"?>';
 const SCHEMA = 'http://schemas.openxmlformats.org';
 const RELATION = `${SCHEMA}/officeDocument/2006/relationships`;
 
-/** A workbook with one sheet whose rows are these, as they stand in its XML. */
-export function aWorkbook(rows: readonly Buffer[]): Buffer {
+/** A workbook with one sheet whose rows are these, and behind them its merged ranges, as they stand in its XML. */
+export function aWorkbook(rows: readonly Buffer[], merged: readonly string[] = []): Buffer {
   const relations = (id: string, type: string, target: string): string =>
     `${HEAD}<Relationships xmlns="${SCHEMA}/package/2006/relationships"><Relationship Id="${id}" Type="${RELATION}/${type}" Target="${target}"/></Relationships>`;
   const main = `xmlns="${SCHEMA}/spreadsheetml/2006/main"`;
@@ -65,7 +65,9 @@ export function aWorkbook(rows: readonly Buffer[]): Buffer {
     'xl/_rels/workbook.xml.rels': relations('r1', 'worksheet', 'worksheets/sheet1.xml'),
   };
   const begin = Buffer.from(`${HEAD}<worksheet ${main}><sheetData>`);
-  const sheet = Buffer.concat([begin, ...rows, Buffer.from('</sheetData></worksheet>')]);
+  const ranges = merged.map((range) => `<mergeCell ref="${range}"/>`).join('');
+  const behind = merged.length === 0 ? '' : `<mergeCells count="${merged.length}">${ranges}</mergeCells>`;
+  const sheet = Buffer.concat([begin, ...rows, Buffer.from(`</sheetData>${behind}</worksheet>`)]);
   return anArchive([
     ...Object.entries(texts).map(([name, text]) => ({ name, bytes: Buffer.from(text) })),
     { name: 'xl/worksheets/sheet1.xml', bytes: sheet },

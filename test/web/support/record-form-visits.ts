@@ -254,7 +254,7 @@ const OF_RECORDS: readonly FormVisit[] = [
     head: 'issue-',
     who: 'engineer',
     open: async (page) => goTo(page, `/issues/new?machine=${await findRow(page, 'machines')}`),
-    fill: { 'In one line': 'It drips' },
+    fill: { Title: 'It drips' },
     submit: 'Open the issue',
     saved: led(/^\/issues\/[0-9a-f]/),
   },

@@ -1,6 +1,6 @@
 'use client';
 
-import { useEffect, useId, useRef, type ComponentProps, type ReactNode } from 'react';
+import { useEffect, useId, useLayoutEffect, useRef, type ComponentProps, type ReactNode } from 'react';
 import { ProblemSign } from './problem-sign';
 import styles from './field.module.css';
 
@@ -61,12 +61,25 @@ type InputProps = Frame &
     onChange: (value: string) => void;
   };
 
+/** What was typed into a field that the server has drawn, before the page's scripts had come, stands in the field alone. */
+function useTakeTyped({ type, onChange }: Pick<InputProps, 'type' | 'onChange'>) {
+  const input = useRef<HTMLInputElement>(null);
+  useLayoutEffect(() => {
+    const { current } = input;
+    if (type === 'search' && current !== null && current.value !== current.defaultValue) onChange(current.value);
+    // Once: from then on each key is heard.
+  }, []);
+  return input;
+}
+
 export function TextField({ label, hint, error, needed, id, value, onChange, className, ...rest }: InputProps) {
   const made = useId();
+  const input = useTakeTyped({ type: rest.type, onChange });
   return (
     <Field label={label} hint={hint} error={error} needed={needed} id={id ?? made}>
       {(aria) => (
         <input
+          ref={input}
           {...rest}
           {...aria}
           className={[styles['input'], className].filter(Boolean).join(' ')}

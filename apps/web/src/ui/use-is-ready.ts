@@ -5,7 +5,7 @@ import { useSyncExternalStore } from 'react';
 const never = (): (() => void) => () => undefined;
 
 /**
- * Whether the page can be used: what the server has drawn can be read before its scripts have come, and must not be pressed or typed into
+ * Whether the page can be used: what the server has drawn can be read before its scripts have come, and must not be pressed
  * until then.
  */
 export const useIsReady = (): boolean =>

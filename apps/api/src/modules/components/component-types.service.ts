@@ -103,7 +103,8 @@ export class ComponentTypesService {
     }
     await this.consequences.of(
       { action: 'update', entity: 'component-type', entityId: id, changes: body, before: toComponentType(before) },
-      dependOn('component-type', id),
+      // No proof reads its note, its part number, or whether it is offered.
+      isRevised ? dependOn('component-type', id) : [],
     );
     return this.get(id);
   }

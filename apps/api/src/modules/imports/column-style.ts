@@ -8,11 +8,13 @@ const GAP = "['’\\s\\u00a0\\u2009\\u202f]";
 /** A number at the beginning of a text; what follows is a unit. */
 const LEADING = new RegExp(`^[+\\-−]?\\d(?:[\\d.,]|${GAP}(?=\\d{3}))*`);
 
+const SIGN_OR_GAP = new RegExp(`[+\\-−]|${GAP}`, 'g');
+
 type Reading = 'point' | 'comma' | 'either' | 'plain' | null;
 
 /** How the decimal sign of one number reads. */
 export function decimalOf(text: string): Reading {
-  const body = LEADING.exec(text.trim())?.[0].replaceAll(new RegExp(`[+\\-−]|${GAP}`, 'g'), '');
+  const body = LEADING.exec(text.trim())?.[0].replaceAll(SIGN_OR_GAP, '');
   if (body === undefined) return null;
   const points = body.split('.').length - 1;
   const commas = body.split(',').length - 1;

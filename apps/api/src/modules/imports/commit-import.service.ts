@@ -45,6 +45,11 @@ function toDone(rec: Rec): { entity: TableEntity; id: string } {
   return { entity: 'fixture', id: required(idOf(rec.parents.fixture), 'fixture') };
 }
 
+/** What a type says that no proof reads. */
+const UNREAD_OF_TYPE = new Set(['component-type.note', 'component-type.partNumber']);
+const isUnread = ({ entity, existing, changes }: Rec): boolean =>
+  entity === 'component-type' && existing !== null && changes.every(({ field }) => UNREAD_OF_TYPE.has(field));
+
 /** What a written record changes for those that stand on it. */
 function toChange(rec: Rec): Change {
   const { entity, id } = toDone(rec);
@@ -61,11 +66,13 @@ function toChange(rec: Rec): Change {
   const { existing } = rec;
   return {
     done: { entity, entityId: id, action: 'import', ...editOf(rec) },
-    touched: [
-      ...touchedAt((entity) => idOf(rec.parents[entity])),
-      // A component that is there already may sit elsewhere than the file says.
-      ...(existing === null ? [] : touchedAt((entity) => existing.links[entity] ?? null)),
-    ],
+    touched: isUnread(rec)
+      ? []
+      : [
+          ...touchedAt((entity) => idOf(rec.parents[entity])),
+          // A component that is there already may sit elsewhere than the file says.
+          ...(existing === null ? [] : touchedAt((entity) => existing.links[entity] ?? null)),
+        ],
   };
 }
 

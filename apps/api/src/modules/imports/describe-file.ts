@@ -64,10 +64,9 @@ function tally(rows: readonly Row[]): Tallies {
   return found;
 }
 
-function notesOf(sheet: Sheet, headerRow: number, headings: readonly string[]): ImportNote[] {
+function notesOf(sheet: Sheet, headerRow: number, headings: readonly string[], rows: readonly Row[]): ImportNote[] {
   const notes: ImportNote[] = [];
   const below = sheet.rows.filter((row) => row.n > headerRow);
-  const rows = recordRows(sheet, headerRow);
   const found = tally(rows);
   const add = (code: string, count: number, first?: string): void => {
     if (count > 0) notes.push({ code, params: first === undefined ? { count } : { count, first } });
@@ -101,8 +100,7 @@ function notesOf(sheet: Sheet, headerRow: number, headings: readonly string[]): 
   return notes;
 }
 
-function columnsOf(sheet: Sheet, headerRow: number, headings: readonly string[]): ImportColumn[] {
-  const rows = recordRows(sheet, headerRow);
+function columnsOf(sheet: Sheet, headings: readonly string[], rows: readonly Row[]): ImportColumn[] {
   return headings.map((header, column) => {
     const cells: Cell[] = rows.map((row) => row.cells[column] ?? null);
     const samples = new Set<string>();
@@ -137,8 +135,8 @@ export function describeFile(
       rows: rows.length,
       hiddenRows: rows.filter((row) => row.hidden === true).length,
       headerRow,
-      notes: notesOf(sheet, headerRow, headings),
-      columns: columnsOf(sheet, headerRow, headings),
+      notes: notesOf(sheet, headerRow, headings, rows),
+      columns: columnsOf(sheet, headings, rows),
     };
   });
   const reading = { format: file.format, notes: file.notes, sheets };
@@ -198,10 +196,16 @@ export function moveHeadings(mapping: ImportMapping, before: ImportReading, afte
   };
 }
 
+/** The rows that a mapping names for the headings, sheet by sheet. */
+export function headerRowsOf(mapping: ImportMapping): (number | undefined)[] {
+  const rows: (number | undefined)[] = [];
+  for (const { sheet, headerRow } of mapping.sheets) rows[sheet] = headerRow;
+  return rows;
+}
+
 /** The rows that an earlier mapping names for the headings; null where they are where this file seems to have them. */
 export function otherHeaderRows(earlier: ImportMapping, reading: ImportReading): (number | undefined)[] | null {
-  const rows: (number | undefined)[] = [];
-  for (const { sheet, headerRow } of earlier.sheets) rows[sheet] = headerRow;
+  const rows = headerRowsOf(earlier);
   return reading.sheets.some(({ headerRow }, index) => (rows[index] ?? headerRow) !== headerRow) ? rows : null;
 }
 

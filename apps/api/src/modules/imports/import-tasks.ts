@@ -8,7 +8,17 @@ import { JobTasks, type RunningJob } from '../../platform/queue/index.js';
 import { readApart, runApart, UnreadableFile, unpackInTurns } from '../../platform/sheets/index.js';
 import { CommitImportService } from './commit-import.service.js';
 import type { Described, Undescribed } from './describe.thread.js';
-import { fingerprintOfReading, hasRows, otherHeaderRows, recallMapping, suggestMapping } from './describe-file.js';
+import { assertMapping } from './assert-mapping.js';
+import {
+  fingerprintOfReading,
+  hasRows,
+  headerRowsOf,
+  moveHeadings,
+  otherHeaderRows,
+  recallMapping,
+  suggestMapping,
+} from './describe-file.js';
+import { HEADINGS_FIRST } from './in-time.js';
 import { ImportWriterRepository } from './import-writer.repository.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 import { planImport, type Plan } from './plan-import.js';
@@ -19,6 +29,11 @@ const DESCRIBE = new URL('./describe.thread.js', import.meta.url);
 const describe = (file: Undescribed): Promise<Described> => runApart(DESCRIBE, file);
 
 const parametersSchema = z.object({ importId: z.uuid() });
+/** Of a file that was read before: the rows in which its headings stand. */
+const readParametersSchema = parametersSchema.extend({
+  headerRows: z.array(z.object({ sheet: z.int(), headerRow: z.int() })).optional(),
+});
+type HeaderRows = NonNullable<z.infer<typeof readParametersSchema>['headerRows']>;
 
 /** What a record is found through, so that it must be read as well. */
 const THROUGH: Record<ImportEntity, readonly ImportEntity[]> = {
@@ -71,7 +86,11 @@ export class ImportTasks {
   }
 
   private async read(job: RunningJob): Promise<void> {
-    const { importId } = parametersSchema.parse(job.parameters);
+    const { importId, headerRows } = readParametersSchema.parse(job.parameters);
+    if (headerRows !== undefined) {
+      await this.readAgain(job, importId, headerRows);
+      return;
+    }
     const { record, bytes } = await job.transaction(async () => {
       const found = await this.find(importId);
       return { record: found, bytes: await this.bytesOf(found.fileId) };
@@ -105,6 +124,34 @@ export class ImportTasks {
       const mapping =
         remembered === null ? suggestMapping(reading, record.fileName) : recallMapping(remembered, reading);
       await this.imports.update(importId, { state: 'read', rowsFileId, reading, fingerprint, mapping });
+      return { importId, sheets: reading.sheets.length, rows: reading.sheets.reduce((sum, one) => sum + one.rows, 0) };
+    });
+  }
+
+  private async readAgain(job: RunningJob, importId: string, headerRows: HeaderRows): Promise<void> {
+    const { record, packed } = await job.transaction(async () => {
+      const found = await this.find(importId);
+      return { record: found, packed: await this.bytesOf(found.rowsFileId) };
+    });
+    const { reading: before, mapping: kept } = record;
+    if (before === null || kept === null) throw new AppError('import.state');
+    const moved: ImportMapping = {
+      ...kept,
+      sheets: kept.sheets.map((one) => ({
+        ...one,
+        headerRow: headerRows.find(({ sheet }) => sheet === one.sheet)?.headerRow ?? one.headerRow,
+      })),
+    };
+    await job.progress('describing', 1, 3);
+    const { reading } = await describe({ packed, headerRows: headerRowsOf(moved) }).catch((error: unknown) => {
+      if (!(error instanceof UnreadableFile)) throw error;
+      throw new AppError('import.too-large', { detail: HEADINGS_FIRST });
+    });
+    const mapping = moveHeadings(moved, before, reading);
+    assertMapping(reading, mapping);
+    await job.progress('keeping', 2, 3);
+    await job.finish(async () => {
+      await this.imports.update(importId, { state: 'read', reading, mapping });
       return { importId, sheets: reading.sheets.length, rows: reading.sheets.reduce((sum, one) => sum + one.rows, 0) };
     });
   }

@@ -1,6 +1,5 @@
 import { Injectable } from '@nestjs/common';
 import {
-  importField,
   importOutcomeSchema,
   importStateSchema,
   type Import,
@@ -19,10 +18,11 @@ import { Cursors } from '../../platform/http/cursor.js';
 import { assertVersion } from '../../platform/http/etag.js';
 import { JobsService } from '../jobs/index.js';
 import { openQuestions } from './collect-records.js';
+import { assertMapping } from './assert-mapping.js';
 import type { Described, Undescribed } from './describe.thread.js';
-import { moveHeadings } from './describe-file.js';
+import { headerRowsOf, moveHeadings } from './describe-file.js';
 import { rowRecords, rowRemarks } from './import-documents.js';
-import { inTime } from './in-time.js';
+import { HEADINGS_FIRST, inTime } from './in-time.js';
 import { ImportsRepository, type ImportRecord } from './imports.repository.js';
 
 type Imports = typeof routes.imports;
@@ -33,6 +33,8 @@ const DESCRIBE = new URL('./describe.thread.js', import.meta.url);
 /** A file of so many bytes, or rows, is done with within moments. */
 const FEW_BYTES = 256 * 1024;
 const FEW_ROWS = 500;
+/** So many cells are looked at again, under other headings, within a request. */
+const FEW_CELLS = 100_000;
 
 /** A step whose job ended without finishing it is where it was before. */
 const BACK: Partial<Record<State, State>> = {
@@ -42,32 +44,16 @@ const BACK: Partial<Record<State, State>> = {
   undoing: 'committed',
 };
 
-export function stateOf(row: Pick<ImportRecord, 'state' | 'jobState'>): State {
+export function stateOf(row: Pick<ImportRecord, 'state' | 'jobState' | 'rowsFileId'>): State {
   const state = importStateSchema.parse(row.state);
   const isLeft = row.jobState === 'failed' || row.jobState === 'cancelled';
+  // Read once already: only its headings were looked for elsewhere.
+  if (isLeft && state === 'reading' && row.rowsFileId !== null) return 'read';
   return isLeft ? (BACK[state] ?? state) : state;
 }
 
-/** Sheets, columns and fields that a mapping names must be there, and each field once a sheet. */
-function assertMapping(reading: ImportReading, mapping: ImportMapping): void {
-  for (const [position, sheet] of mapping.sheets.entries()) {
-    const described = reading.sheets[sheet.sheet];
-    if (described === undefined)
-      throw invalidField(`mapping.sheets.${position}.sheet`, sheet.sheet, 'a sheet of the file');
-    const used = new Set<string>();
-    for (const [index, { column, field }] of [
-      ...sheet.columns,
-      ...sheet.constants.map(({ field }) => ({ column: 0, field: field as string | null })),
-    ].entries()) {
-      const at = `mapping.sheets.${position}.columns.${index}`;
-      if (described.columns[column] === undefined) throw invalidField(`${at}.column`, column, 'a column of the sheet');
-      if (field === null) continue;
-      if (importField(field) === undefined) throw invalidField(`${at}.field`, field, 'a field of an import');
-      if (used.has(field)) throw invalidField(`${at}.field`, field, 'a field that no other column has', 'twice');
-      used.add(field);
-    }
-  }
-}
+const cellsOf = (reading: ImportReading): number =>
+  reading.sheets.reduce((sum, sheet) => sum + sheet.rows * sheet.columns.length, 0);
 
 @Injectable()
 export class ImportsService {
@@ -119,18 +105,35 @@ export class ImportsService {
     let { mapping } = body;
     let reading = row.reading;
     const isOtherHeader = mapping.sheets.some((one) => reading.sheets[one.sheet]?.headerRow !== one.headerRow);
+    if (isOtherHeader && cellsOf(reading) > FEW_CELLS) return this.readAgain(row, reading, mapping);
     if (isOtherHeader) {
       const packed = await this.files.get(row.rowsFileId);
       if (packed === null) throw new AppError('import.state');
-      const headerRows: (number | undefined)[] = [];
-      for (const sheet of mapping.sheets) headerRows[sheet.sheet] = sheet.headerRow;
-      const question: Undescribed = { packed, headerRows };
+      const question: Undescribed = { packed, headerRows: headerRowsOf(mapping) };
       const looking = this.pool.run<Described>(DESCRIBE, question);
-      ({ reading } = await inTime(looking, 'Put the headings into the first row of the file, and send it again.'));
+      ({ reading } = await inTime(looking, HEADINGS_FIRST));
       mapping = moveHeadings(mapping, row.reading, reading);
     }
     assertMapping(reading, mapping);
     await this.repository.update(id, { state: 'read', mapping, counts: null, planDigest: '', reading });
+    return this.get(id);
+  }
+
+  /** A large file is looked at under other headings by a job: it takes longer than anybody waits for an answer. */
+  private async readAgain(
+    { id, fileName }: ImportRecord,
+    reading: ImportReading,
+    asked: ImportMapping,
+  ): Promise<Import> {
+    const headerRows = asked.sheets.map(({ sheet, headerRow }) => ({ sheet, headerRow }));
+    const sheets = asked.sheets.map((one) => ({
+      ...one,
+      headerRow: reading.sheets[one.sheet]?.headerRow ?? one.headerRow,
+    }));
+    const mapping = { ...asked, sheets };
+    assertMapping(reading, mapping);
+    const job = await this.jobs.start('import-read', { importId: id, fileName, headerRows }, false);
+    await this.repository.update(id, { state: 'reading', mapping, counts: null, planDigest: '', jobId: job.id });
     return this.get(id);
   }
 

@@ -54,6 +54,14 @@ export class CircuitProofsService {
     return proved;
   }
 
+  /** What the proofs of circuits would be computed from now. */
+  async readFacts(circuitIds: readonly string[], basis: Basis): Promise<Map<string, CircuitFacts>> {
+    const facts = await this.repository.ofCircuits(circuitIds, nowOnAnyClock());
+    const { organisationId } = this.repository;
+    const there = circuitIds.filter((id) => facts.circuit.has(id));
+    return new Map(there.map((id) => [id, new FactsReading(facts).circuit(id, basis, organisationId).facts]));
+  }
+
   /** The pressure ladder of one circuit, as a page shows it. */
   async ofCircuit(circuitId: string, query: OfCircuit) {
     const { settings, result } = await this.computeOne(circuitId, query);

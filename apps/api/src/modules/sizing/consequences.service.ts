@@ -1,10 +1,13 @@
 import { Inject, Injectable } from '@nestjs/common';
 import { Audit, type AuditFact } from '../../platform/audit/audit.js';
+import { chunksOf } from '../../platform/one-ahead.js';
 import { JobQueue } from '../../platform/queue/index.js';
 import { StandingsBook } from '../standings/index.js';
 import type { Dependency } from './dependency.js';
-import { CircuitProofsService } from './circuit-proofs.service.js';
+import { CircuitProofsService, type ProvedCircuit } from './circuit-proofs.service.js';
+import { CurrenciesRepository } from './currencies.repository.js';
 import { DependenciesRepository, type Change } from './dependencies.repository.js';
+import { toCanonicalInput } from './sizing-document.js';
 
 /** What was written, as the audit trail tells it and as proofs look it up. */
 export interface Added extends Change {
@@ -13,19 +16,22 @@ export interface Added extends Change {
 
 /** Circuits computed in one go: keeps memory flat when a change bears on thousands. */
 const CHUNK = 500;
+/** Records compared in one go: the input of each is some ten kilobytes of text. */
+const COMPARED_AT_ONCE = 20;
 
 /** So many circuits are computed in the request that changed something; more are left to a job that is enqueued with it. */
 export const MOST_AT_ONCE = Symbol('most circuits computed within a request');
 
 /**
- * What follows from a change, in the same transaction: sizing records that looked up what it wrote go stale, and the circuits whose
- * proofs looked it up are computed anew, or, where they are many, a job is enqueued that does it: until it has come to a circuit, its
+ * What follows from a change, in the same transaction: sizing records that looked up what it wrote go stale, unless they would be
+ * made the same today, and the circuits whose proofs looked it up are computed anew, or, where they are many, a job is enqueued that does it: until it has come to a circuit, its
  * standing is the one before and says so, and the page of jobs shows how far it is. Call it after the change itself is written.
  */
 @Injectable()
 export class ConsequencesService {
   constructor(
     private readonly dependencies: DependenciesRepository,
+    private readonly currencies: CurrenciesRepository,
     private readonly standings: StandingsBook,
     private readonly circuitProofs: CircuitProofsService,
     private readonly audit: Audit,
@@ -99,7 +105,25 @@ export class ConsequencesService {
         })),
       );
       await this.standings.keep(chunk, proved);
+      await this.restore(chunk, proved);
       await tell?.(start + chunk.length);
+    }
+  }
+
+  /** Stale records that would be made the same today are current again: something else was changed, or what was changed is back. */
+  private async restore(circuitIds: readonly string[], proved: readonly ProvedCircuit[]): Promise<void> {
+    const stale = await this.currencies.listStale(circuitIds);
+    if (stale.length === 0) return;
+    const asLeft = new Map(proved.map(({ place, facts }) => [place.circuitId, facts]));
+    const onTarget = stale.filter(({ basis }) => basis === 'target').map(({ circuitId }) => circuitId);
+    const target = onTarget.length === 0 ? asLeft : await this.circuitProofs.readFacts(onTarget, 'target');
+    for (const part of chunksOf(stale, COMPARED_AT_ONCE)) {
+      await this.currencies.restore(
+        part.flatMap(({ id, circuitId, basis }) => {
+          const facts = (basis === 'target' ? target : asLeft).get(circuitId);
+          return facts === undefined ? [] : [{ id, input: toCanonicalInput(facts) }];
+        }),
+      );
     }
   }
 }

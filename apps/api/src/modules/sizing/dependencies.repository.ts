@@ -65,7 +65,10 @@ export class DependenciesRepository {
       FROM (SELECT hashtextextended('facts ' || machine_id, 0) AS key FROM (${machines}) m ORDER BY key) keys`;
   }
 
-  /** Circuits whose proofs looked these things up, and circuits that are themselves among them, in order of their ids. */
+  /**
+   * Circuits whose proofs looked these things up, for their standing or for a sizing record that counts, and circuits that are
+   * themselves among them, in order of their ids.
+   */
   async findReached(touched: readonly Dependency[]): Promise<string[]> {
     const reached = new Set<string>();
     for (const part of chunksOf(touched, AT_ONCE)) for (const id of await this.findReachedBy(part)) reached.add(id);
@@ -78,6 +81,12 @@ export class DependenciesRepository {
       SELECT d.circuit_id AS id
       FROM jsonb_to_recordset(${JSON.stringify(touched)}::jsonb) AS t (entity text, id uuid)
       JOIN circuit_dependencies d ON d.organisation_id = ${this.organisationId}::uuid AND d.entity = t.entity AND d.entity_id = t.id
+      UNION
+      SELECT s.circuit_id
+      FROM jsonb_to_recordset(${JSON.stringify(touched)}::jsonb) AS t (entity text, id uuid)
+      JOIN sizing_dependencies d ON d.organisation_id = ${this.organisationId}::uuid AND d.entity = t.entity AND d.entity_id = t.id
+      JOIN sizing_currencies s ON s.organisation_id = d.organisation_id AND s.sizing_record_id = d.sizing_record_id
+        AND s.currency <> 'superseded'
       UNION
       SELECT id FROM circuits WHERE organisation_id = ${this.organisationId}::uuid AND id = ANY (${circuitIds}::uuid[])`;
     return rows.map(({ id }) => id);

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { CALCULATION_VERSION, type PressureLadderResult } from '@repo/calc';
+import { CALCULATION_VERSION, type CircuitFacts, type PressureLadderResult } from '@repo/calc';
 import { toPressureLadder } from '@repo/contracts';
 import canonicalize from 'canonicalize';
 import type { Proofs } from './proofs.thread.js';
@@ -12,6 +12,16 @@ export const RUNTIME_VERSION = `node ${process.versions.node}, v8 ${process.vers
 export function toCanonicalText(document: StoredDocument): string {
   const text = canonicalize(sizingDocument.write(document));
   if (text === undefined) throw new Error('a sizing document has no canonical form');
+  return text;
+}
+
+/** What stands before and after the input in the canonical text of a document; within a string quotation marks are escaped. */
+export const sizingInputEnds = { before: ',"input":', after: ',"result":' };
+
+/** The input alone, as it stands in the canonical text of a record that is made of it. */
+export function toCanonicalInput(input: CircuitFacts): string {
+  const text = canonicalize(input);
+  if (text === undefined) throw new Error('the facts of a circuit have no canonical form');
   return text;
 }
 

@@ -2,6 +2,7 @@ import { Module } from '@nestjs/common';
 import { AuditModule } from '../audit/index.js';
 import { StandingsModule } from '../standings/index.js';
 import { ConsequencesService, MOST_AT_ONCE } from './consequences.service.js';
+import { CurrenciesRepository } from './currencies.repository.js';
 import { DependenciesRepository } from './dependencies.repository.js';
 import { FactsRepository } from './facts.repository.js';
 import { CircuitProofsService } from './circuit-proofs.service.js';
@@ -17,6 +18,7 @@ import { StandingsKeeper } from './standings-keeper.js';
   providers: [
     ConsequencesService,
     { provide: MOST_AT_ONCE, useValue: 200 },
+    CurrenciesRepository,
     DependenciesRepository,
     FactsRepository,
     CircuitProofsService,

@@ -2,7 +2,7 @@ import { gzipSync } from 'node:zlib';
 import { monitorEventLoopDelay } from 'node:perf_hooks';
 import { fillMerged } from './fill-merged.js';
 import { packSheets, unpackInTurns, unpackSheets } from './packed-sheets.js';
-import { LIMITS, type Sheet, type SheetFile } from './sheet-model.js';
+import type { Sheet, SheetFile } from './sheet-model.js';
 
 const sheetOf = (rows: Sheet['rows'], merged: string[] = []): Sheet => ({
   ...{ name: 'one', hidden: false, hiddenColumns: [], rows, merged },
@@ -82,11 +82,38 @@ describe('a merged range', () => {
     ]);
   });
 
-  it('that spans more cells than a file may have is not filled', () => {
+  it('is filled where there are cells, however far it spans', () => {
     const count = { cells: 0 };
-    const wide = sheetOf(rowsOf(20_000, 1), ['A1:KN20000']);
+    const wide = sheetOf(
+      [
+        { n: 1, cells: ['x', 'y'] },
+        { n: 2, cells: ['z'] },
+      ],
+      ['A1:XFD1048576'],
+    );
+    fillMerged(wide, count);
+    expect(wide.rows.map(({ cells }) => cells)).toEqual([
+      ['x', 'x'],
+      ['x', 'x'],
+    ]);
+    expect(count.cells).toBe(4);
+  });
+
+  it.each([
+    [
+      'by many rows and columns of a small file',
+      [{ n: 1, cells: Array.from({ length: 300 }, () => 1) }, ...rowsOf(20_000, 0).slice(1)],
+      1,
+    ],
+    ['by ranges that lie over each other', rowsOf(20_000, 1), 30],
+  ])('that is more than a file may have, %s, is not filled', (_how, rows, times) => {
+    const count = { cells: 0 };
+    const wide = sheetOf(
+      rows,
+      Array.from({ length: times }, () => 'A1:KN20000'),
+    );
     expect(() => fillMerged(wide, count)).toThrow('too-many-cells');
-    expect(count.cells).toBeGreaterThan(LIMITS.cells);
-    expect(wide.rows[0]?.cells).toHaveLength(1);
+    expect(count.cells).toBeGreaterThan(100_000);
+    expect(wide.rows.at(-1)?.cells.length).toBeLessThan(2);
   });
 });

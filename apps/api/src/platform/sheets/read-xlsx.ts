@@ -65,7 +65,21 @@ const holdsZero = (cell: unknown): boolean =>
     ? cell.includes('\0')
     : typeof cell === 'object' && cell !== null && 'v' in cell && holdsZero(cell.v);
 
-function toSheet(worksheet: ExcelJS.Worksheet, count: { cells: number }): Sheet {
+type Worksheet = ExcelJS.Worksheet & { merged?: readonly string[] };
+
+/**
+ * The library writes out each cell of a merged range, of which a few bytes name millions: for the time of reading, ranges are only named.
+ */
+function nameMergedAlone(worksheet: ExcelJS.Worksheet): void {
+  const prototype = Object.getPrototypeOf(worksheet) as object;
+  Object.assign(prototype, {
+    _parseMergeCells(this: Worksheet, model: { mergeCells?: readonly string[] }) {
+      this.merged = model.mergeCells ?? [];
+    },
+  });
+}
+
+function toSheet(worksheet: Worksheet, count: { cells: number }): Sheet {
   const rows: Row[] = [];
   if (worksheet.columnCount > LIMITS.columns) {
     throw new UnreadableFile('too-many-columns', { sheet: worksheet.name, limit: LIMITS.columns });
@@ -85,9 +99,8 @@ function toSheet(worksheet: ExcelJS.Worksheet, count: { cells: number }): Sheet 
   const hiddenColumns = Array.from({ length: worksheet.columnCount }, (_, index) => index).filter(
     (index) => worksheet.getColumn(index + 1).hidden === true,
   );
-  const model = worksheet.model as unknown as { merges?: string[] };
   const isHidden = worksheet.state !== 'visible';
-  const sheet = { name: worksheet.name, hidden: isHidden, rows, hiddenColumns, merged: model.merges ?? [] };
+  const sheet = { name: worksheet.name, hidden: isHidden, rows, hiddenColumns, merged: [...(worksheet.merged ?? [])] };
   fillMerged(sheet, count);
   return sheet;
 }
@@ -99,6 +112,7 @@ export async function readXlsx(bytes: Buffer): Promise<SheetFile> {
   assertHarmlessZip(bytes);
   const { Workbook } = await loadExcel();
   const workbook = new Workbook();
+  nameMergedAlone(new Workbook().addWorksheet('any'));
   try {
     const content = bytes.buffer.slice(bytes.byteOffset, bytes.byteOffset + bytes.length) as ArrayBuffer;
     await workbook.xlsx.load(content, { ignoreNodes: NOT_READ });

@@ -14,7 +14,7 @@ export const getMachineFields = (t: Translate, pressureUnit: string) => ({
     label: 'machine.form',
     choices: [
       { value: 'pallets', label: t('machine.form.pallets') },
-      { value: 'single-station', label: t('machine.form.singleStation') },
+      { value: 'single-station', label: t('machine.form.single-station') },
     ],
   }),
   wayIn: choice({

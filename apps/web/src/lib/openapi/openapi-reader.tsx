@@ -5,9 +5,9 @@ import { Link } from '@/ui/link';
 import { toApiError } from '@/lib/api/problem';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded } from '@/lib/states';
+import { SearchField } from '@/lib/search-field';
 import { useUrlState } from '@/lib/url-state';
 import { DEFAULT_LOCALE, toLanguageTag } from '@/messages';
-import { TextField } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { StackedPanels } from '@/ui/stack';
@@ -61,7 +61,7 @@ function OperationEntry({ operation }: { operation: Operation }) {
 /** The API's description, to be read: every route by area, with what it takes and gives. */
 export function OpenApiReader() {
   const t = useTranslate();
-  const { get, set } = useUrlState();
+  const { get } = useUrlState();
   const search = (get('search') ?? '').toLowerCase();
   const query = useQuery({
     queryKey: ['openapi'],
@@ -96,12 +96,7 @@ export function OpenApiReader() {
             isRecord(document) && isRecord(document['components']) ? document['components']['schemas'] : null;
           return (
             <StackedPanels>
-              <TextField
-                type="search"
-                label={t('reference.search')}
-                value={get('search') ?? ''}
-                onChange={(text) => set({ search: text })}
-              />
+              <SearchField name="search" label={t('reference.search')} />
               {matching.length === 0 ? <StateNote title={t('reference.none')} /> : null}
               {areas.map((area) => (
                 <Panel key={area} title={area}>

@@ -72,7 +72,7 @@ export const machineMessages = {
   'machine.form': 'Form',
   'machine.form.nameHint': 'As people call it, such as VMC-07',
   'machine.form.pallets': 'pallets or several stations',
-  'machine.form.singleStation': 'single station',
+  'machine.form.single-station': 'single station',
   'machine.form.wayIn': 'How the oil gets in',
   'machine.form.controlReaction': 'Control reaction',
   'machine.form.controlReactionHint': 'From the switch opening until the spindle has stopped',

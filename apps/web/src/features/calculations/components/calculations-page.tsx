@@ -5,8 +5,8 @@ import { Link } from '@/ui/link';
 import { useApi } from '@/lib/api/hooks';
 import { useTranslate } from '@/lib/i18n/i18n';
 import { Loaded } from '@/lib/states';
+import { SearchField } from '@/lib/search-field';
 import { useUrlState } from '@/lib/url-state';
-import { TextField } from '@/ui/field';
 import { StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { isCalculationDescription } from '../forms';
@@ -17,19 +17,14 @@ import styles from './calculations.module.css';
 /** Every calculation that the product itself uses, to be used by hand: searched by word, grouped by what one wants to know. */
 export function CalculationsPage() {
   const t = useTranslate();
-  const { get, set } = useUrlState();
+  const { get } = useUrlState();
   const search = get('search') ?? '';
   const query = useApi(routes.calculations.list, {});
   return (
     <>
       <PageHead title={t('calculations.title')} under={t('calculations.under')} />
       <div className={styles['search']}>
-        <TextField
-          type="search"
-          label={t('calculations.search')}
-          value={search}
-          onChange={(text) => set({ search: text })}
-        />
+        <SearchField name="search" label={t('calculations.search')} />
       </div>
       <Loaded query={query}>
         {({ data }) => {

@@ -3,7 +3,7 @@
 import { COMPONENT_KINDS, routes, type ComponentKind, type ComponentType } from '@repo/contracts';
 import { Link } from '@/ui/link';
 import { useRouter } from 'next/navigation';
-import { useEffect, useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { FormDialog } from '@/lib/forms';
@@ -12,9 +12,10 @@ import { Entered } from '@/lib/quantity/number';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
 import { useMay } from '@/lib/session/session';
 import { FailedNote } from '@/lib/states';
+import { SearchField } from '@/lib/search-field';
 import { useUrlState } from '@/lib/url-state';
 import { ListEnd } from '@/lib/list-end';
-import { FieldRow, SelectField, TextField } from '@/ui/field';
+import { FieldRow, SelectField } from '@/ui/field';
 import { LoadingNote, StateNote } from '@/ui/notice';
 import { PageHead, Panel } from '@/ui/panel';
 import { StackedPanels } from '@/ui/stack';
@@ -83,17 +84,11 @@ export function ComponentTypesPage() {
   const t = useTranslate();
   const { get, set } = useUrlState();
   const kind = findKind(get('kind'));
-  const inUrl = get('search') ?? '';
-  const [search, setSearch] = useState(inUrl);
-  useEffect(() => {
-    if (search === inUrl) return undefined;
-    const timer = setTimeout(() => set({ search }), 250);
-    return () => clearTimeout(timer);
-  }, [search, inUrl, set]);
+  const search = get('search') ?? '';
   const { query, items } = useApiPages(routes.componentTypes.list, {
-    query: { limit: 100, ...(kind === undefined ? {} : { kind }), ...(inUrl === '' ? {} : { search: inUrl }) },
+    query: { limit: 100, ...(kind === undefined ? {} : { kind }), ...(search === '' ? {} : { search }) },
   });
-  const isFiltered = kind !== undefined || inUrl !== '';
+  const isFiltered = kind !== undefined || search !== '';
   return (
     <>
       <PageHead
@@ -110,7 +105,7 @@ export function ComponentTypesPage() {
       <StackedPanels>
         <search>
           <FieldRow>
-            <TextField type="search" label={t('componentTypes.search')} value={search} onChange={setSearch} />
+            <SearchField name="search" label={t('componentTypes.search')} />
             <SelectField
               label={t('components.kind')}
               value={kind ?? ''}

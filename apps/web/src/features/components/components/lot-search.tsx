@@ -2,13 +2,12 @@
 
 import { routes, type AffectedCircuit } from '@repo/contracts';
 import { Link } from '@/ui/link';
-import { useEffect, useState } from 'react';
 import { useApiPages } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { FailedNote } from '@/lib/states';
+import { SearchField } from '@/lib/search-field';
 import { useUrlState } from '@/lib/url-state';
 import { ListEnd } from '@/lib/list-end';
-import { TextField } from '@/ui/field';
 import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
 
@@ -29,14 +28,8 @@ function useWhereabouts(): (row: AffectedCircuit) => string {
 /** "Where is a lot?": fitted, exchanged, or gone with its machine, each said. */
 export function LotSearch() {
   const t = useTranslate();
-  const { get, set } = useUrlState();
+  const { get } = useUrlState();
   const lot = get('lot') ?? '';
-  const [typed, setTyped] = useState(lot);
-  useEffect(() => {
-    if (typed.trim() === lot) return undefined;
-    const timer = setTimeout(() => set({ lot: typed.trim() }), 300);
-    return () => clearTimeout(timer);
-  }, [typed, lot, set]);
   const whereabouts = useWhereabouts();
   const { query, items } = useApiPages(
     routes.installedComponents.byLot,
@@ -46,14 +39,7 @@ export function LotSearch() {
   const shown = lot === '' ? [] : items;
   return (
     <Panel title={t('lot.title')} id="lot">
-      <TextField
-        type="search"
-        label={t('components.lot')}
-        hint={t('lot.hint')}
-        maxLength={80}
-        value={typed}
-        onChange={setTyped}
-      />
+      <SearchField name="lot" label={t('components.lot')} hint={t('lot.hint')} maxLength={80} />
       {query.error !== null && lot !== '' ? (
         <FailedNote error={query.error} onRetry={() => void query.refetch()} />
       ) : null}

@@ -1,12 +1,13 @@
 'use client';
 
 import { routes, type Finding } from '@repo/contracts';
-import { useState, type ReactNode } from 'react';
+import type { ReactNode } from 'react';
 import { useApiChange, useApiPages } from '@/lib/api/hooks';
 import { area, check, FormDialog, RecordForm, useRecordForm } from '@/lib/forms';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useMay } from '@/lib/session/session';
 import { useProblemText } from '@/lib/states';
+import { useUrlState } from '@/lib/url-state';
 import { ListEnd } from '@/lib/list-end';
 import { Button } from '@/ui/button';
 import { Notice } from '@/ui/notice';
@@ -191,7 +192,8 @@ function FindingItem({ finding, toMapForm }: { finding: Finding; toMapForm: ToMa
 /** What came in and waits for a person. */
 export function FindingsPanel({ sourceId, toMapForm }: { sourceId: string; toMapForm: ToMapForm }) {
   const t = useTranslate();
-  const [shown, setShown] = useState<'open' | 'all'>('open');
+  const { get, set } = useUrlState();
+  const shown = get('findings') === 'all' ? 'all' : 'open';
   const { query, items } = useApiPages(routes.findings.list, { query: { sourceId, state: shown, limit: 20 } });
   return (
     <Panel
@@ -204,7 +206,7 @@ export function FindingsPanel({ sourceId, toMapForm }: { sourceId: string; toMap
             { value: 'open', label: t('sources.show.open') },
             { value: 'all', label: t('sources.show.all') },
           ]}
-          onChange={setShown}
+          onChange={(value) => set({ findings: value === 'open' ? null : value })}
         />
       }
     >

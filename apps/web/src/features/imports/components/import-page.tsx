@@ -87,7 +87,9 @@ export function ImportPage({ id }: { id: string }) {
   }
   const isRunning = job !== null && isOpenJob(job);
   const hasFailed = job !== null && (job.state === 'failed' || job.state === 'cancelled');
-  const step = isChanging && current.state === 'checked' ? 'columns' : STEP_OF[current.state];
+  // Its headings are looked for in another row.
+  const isReadAgain = current.state === 'reading' && current.reading !== null;
+  const step = isReadAgain || (isChanging && current.state === 'checked') ? 'columns' : STEP_OF[current.state];
   return (
     <>
       <PageHead
@@ -114,7 +116,7 @@ export function ImportPage({ id }: { id: string }) {
             <FileStep one={current} onSent={() => void query.refetch()} />
           </Panel>
         ) : null}
-        {step === 'columns' && !isRunning ? (
+        {step === 'columns' && !isRunning && !isReadAgain ? (
           <MappingStep
             key={current.id}
             one={current}

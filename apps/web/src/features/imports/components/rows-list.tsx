@@ -10,6 +10,7 @@ import { LoadingNote } from '@/ui/notice';
 import { Segments } from '@/ui/segments';
 import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
+import { toChoiceWords } from '../choice-word';
 import styles from './imports.module.css';
 
 const SHOWN = ['all', 'created', 'changed', 'refused'] as const;
@@ -22,7 +23,11 @@ function Change({ change, isNew }: { change: RecordChange; isNew: boolean }) {
   const dates = useDates();
   const about = importField(change.field);
   const toShown = (text: string): string =>
-    about?.type === 'instant' && text.endsWith('Z') ? dates.atTime(text) : text;
+    about?.type === 'instant' && text.endsWith('Z')
+      ? dates.atTime(text)
+      : about?.type === 'choice' || about?.type === 'list'
+        ? toChoiceWords(t, about.key, text)
+        : text;
   const to = change.converted === '' ? toShown(change.to) : `${change.to} = ${change.converted}`;
   const field = about?.header ?? change.field;
   if (isNew && change.from === '') return t('imports.newValue', { field, to });

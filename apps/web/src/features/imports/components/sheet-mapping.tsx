@@ -15,6 +15,7 @@ import { Button } from '@/ui/button';
 import { CheckField, SelectField, TextField } from '@/ui/field';
 import { Panel } from '@/ui/panel';
 import { Table } from '@/ui/table';
+import { toChoiceWords } from '../choice-word';
 import styles from './imports.module.css';
 
 type SheetMappingValue = ImportMapping['sheets'][number];
@@ -135,7 +136,7 @@ function ConstantValue({
       onChange={onChange}
       choices={[
         { value: '', label: t('imports.chooseValue') },
-        ...words.map((word) => ({ value: word, label: word.replaceAll('-', ' ') })),
+        ...words.map((word) => ({ value: word, label: field === null ? word : toChoiceWords(t, field, word) })),
       ]}
     />
   );
@@ -162,7 +163,7 @@ function Constants({
           const name = importField(constant.field)?.header ?? constant.field;
           return (
             <li key={constant.field}>
-              {name}: {constant.value}{' '}
+              {name}: {toChoiceWords(t, constant.field, constant.value)}{' '}
               <Button
                 look="plain"
                 aria-label={t('imports.removeConstant', { field: name })}

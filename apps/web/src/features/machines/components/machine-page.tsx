@@ -164,7 +164,7 @@ function PressureLadderPanel({ overview, machineId }: { overview: MachineOvervie
         circuits={drawn}
         selected={selected}
         onSelect={(rung) => {
-          url.set({ circuit: rung.circuitId, rung: rung.rungId });
+          url.set({ circuit: rung.circuitId, rung: rung.rungId }, rung.circuitId === circuit?.circuit.id);
           requestAnimationFrame(() => detail.current?.scrollIntoView({ block: 'nearest' }));
         }}
       />

@@ -2,16 +2,17 @@
 
 import { routes, type StandingCounts } from '@repo/contracts';
 import { Link } from '@/ui/link';
-import { useCallback, useEffect, useState, type ComponentProps } from 'react';
+import { useCallback, useEffect, type ComponentProps } from 'react';
 import { ExportButton } from '@/features/exports';
 import { useApiPages } from '@/lib/api/hooks';
 import { useTranslate, type Translate } from '@/lib/i18n/i18n';
 import { UnitSwitch } from '@/lib/quantity/unit-switch';
+import { SearchField } from '@/lib/search-field';
 import { FailedNote } from '@/lib/states';
 import { Status, STATUSES } from '@/lib/status/status';
 import { useUrlState } from '@/lib/url-state';
 import { Button } from '@/ui/button';
-import { SelectField, TextField } from '@/ui/field';
+import { SelectField } from '@/ui/field';
 import { LoadingNote, Notice, StateNote } from '@/ui/notice';
 import { PageHead } from '@/ui/panel';
 import { useStandingCounts } from '../use-standing-counts';
@@ -70,28 +71,13 @@ function Counts({ counts, current }: { counts: StandingCounts; current: Filter }
   );
 }
 
-/** Waits until the fingers rest before the address, and with it the list, changes. */
-function useSearchText(): [string, (text: string) => void] {
-  const { get, set } = useUrlState();
-  const inUrl = get('search') ?? '';
-  const [text, setText] = useState(inUrl);
-  useEffect(() => setText(inUrl), [inUrl]);
-  useEffect(() => {
-    if (text === inUrl) return undefined;
-    const timer = setTimeout(() => set({ search: text }), 250);
-    return () => clearTimeout(timer);
-  }, [text, inUrl, set]);
-  return [text, setText];
-}
-
 function Find({ filter, customerId }: { filter: Filter; customerId: string }) {
   const t = useTranslate();
   const { set } = useUrlState();
-  const [text, setText] = useSearchText();
   const { items: customers } = useApiPages(routes.customers.list, { query: { limit: 200 } });
   return (
     <search className={styles['find']}>
-      <TextField type="search" label={t('fleet.search')} hint={t('fleet.searchHint')} value={text} onChange={setText} />
+      <SearchField name="search" label={t('fleet.search')} hint={t('fleet.searchHint')} />
       <SelectField
         label={t('fleet.status')}
         value={filter}

@@ -193,11 +193,14 @@ function Gates() {
   );
 }
 
-/** By itself, so that nothing in it is drawn again when it can be used. */
+/**
+ * By itself, so that nothing in it is drawn again when it can be used. Until then it can be read, and a search field can be typed into,
+ * which takes that over.
+ */
 function Frame({ children }: { children: ReactNode }) {
   const isReady = useIsReady();
   return (
-    <div className={styles['frame']} inert={!isReady}>
+    <div className={styles['frame']} data-waiting={isReady ? undefined : ''}>
       {children}
     </div>
   );
