@@ -20,13 +20,13 @@ export class Prover {
   private readonly moved = new Map<string, ActuationResult>();
   private readonly interlocks = new WeakMap<CircuitFacts['control'], Map<string, ProvedCheck>>();
   private readonly proofs = new WeakMap<CircuitFacts, CircuitProof>();
-  private changed = new WeakMap<CircuitFacts, Map<string, CircuitFacts>>();
+  private readonly changed = new Map<CircuitFacts, Map<string, CircuitFacts>>();
   private kept = 0;
 
   /** `applyValue`: the same change of the same circuit is made once, so that what was proved of it is found again. */
   set(facts: CircuitFacts, target: Target, value: Value): CircuitFacts {
     if (this.kept === MOST_KEPT) {
-      this.changed = new WeakMap();
+      this.changed.clear();
       this.kept = 0;
     }
     const ofFacts = this.changed.get(facts) ?? new Map<string, CircuitFacts>();
