@@ -3,8 +3,9 @@ import type { CircuitFacts, ComponentFacts, SettingsFacts } from '../circuit-fac
 import { toLiftPerAir } from './setting-levers.js';
 import type { WayOutChange } from './way-out.types.js';
 
-type Target = Pick<WayOutChange, 'code' | 'holder' | 'id' | 'field' | 'apart'>;
-type Value = number | string | boolean;
+/** What is changed. */
+export type Target = Pick<WayOutChange, 'code' | 'holder' | 'id' | 'field' | 'apart'>;
+export type Value = number | string | boolean;
 
 const withField = <T extends object>(record: T, field: string, value: Value): T => ({ ...record, [field]: value });
 const withOne = <T extends { id: string }>(list: readonly T[], id: string, change: (one: T) => T): T[] =>
@@ -191,8 +192,12 @@ export function toAnswer(choice: string | null): string | boolean {
   return choice === 'false' ? false : choice;
 }
 
-/** The facts of a circuit with one change made: at a figure of its range, else at the middle of that. Never throws. */
-export function applyChange(facts: CircuitFacts, change: WayOutChange, figure?: number): CircuitFacts {
+/** What a change sets: a figure of its range, else the middle of that; or what is no figure. */
+export function valueOf(change: WayOutChange, figure?: number): Value {
   const isFigure = change.lowest !== null || change.highest !== null;
-  return applyValue(facts, change, isFigure ? (figure ?? middleOf(change)) : toAnswer(change.choice));
+  return isFigure ? (figure ?? middleOf(change)) : toAnswer(change.choice);
 }
+
+/** The facts of a circuit with one change made: at a figure of its range, else at the middle of that. Never throws. */
+export const applyChange = (facts: CircuitFacts, change: WayOutChange, figure?: number): CircuitFacts =>
+  applyValue(facts, change, valueOf(change, figure));

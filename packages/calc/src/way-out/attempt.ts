@@ -1,7 +1,6 @@
 import { CHECK_CODES, type CheckCode } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import type { ProvedCheck, MissingFigure } from '../pressure-ladder/pressure-ladder.types.js';
-import { applyChange } from './apply-change.js';
 import { Mending } from './mending.js';
 import { AS_IT_IS, type Place } from './places.js';
 import { isBad, type Prover } from './prover.js';
@@ -64,7 +63,7 @@ export class Attempt {
     const { begun, fixed } = place;
     this.apart = new Mending(prover, facts, begun);
     this.apart.mendSensing();
-    const sensing = this.apart.changes.reduce((made, change) => applyChange(made, change), facts);
+    const sensing = this.apart.changes.reduce((made, change) => prover.change(made, change), facts);
     this.search = new SettingsSearch(prover, sensing, fixed);
     this.free = SETTING_CODES.filter((code) => this.search.levers.has(code) && !fixed.includes(code));
     this.leaveable = new Set(SETTING_RULES.filter((rule) => this.isLeaveable(rule)));

@@ -2,10 +2,12 @@ import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { toPressureLadderInput } from '../circuit-facts/pressure-ladder-input.js';
 import type { Lever } from './levers.js';
 import type { BadPair } from './mends.js';
-import { BAR } from './steps.js';
+import { BAR, type Figures } from './steps.js';
 
-const steps = (start: number, step: number, count: number): number[] =>
-  Array.from({ length: count }, (_, index) => (Math.ceil(start / step) + index) * step);
+const steps = (start: number, step: number, length: number): Figures => ({
+  length,
+  at: (index) => (Math.ceil(start / step) + index) * step,
+});
 
 /** Above a setting with all that it may be off. */
 function toHighestSetting(facts: CircuitFacts): number {
@@ -14,12 +16,12 @@ function toHighestSetting(facts: CircuitFacts): number {
 }
 
 /** Figures that lie between two ends, in the order in which they are tried. */
-export function listBetween(
+export function figuresBetween(
   facts: CircuitFacts,
   { code, from }: Lever,
   { subject }: BadPair,
   corners: readonly CircuitFacts[],
-): number[] {
+): Figures {
   switch (code) {
     case 'relief':
     case 'fit-relief':
@@ -36,4 +38,10 @@ export function listBetween(
     default:
       return steps(Number(from) * 0.7, 0.5, Math.ceil(Number(from) * 1.4));
   }
+}
+
+/** The same, each of them put down. */
+export function listBetween(...asked: Parameters<typeof figuresBetween>): number[] {
+  const figures = figuresBetween(...asked);
+  return Array.from({ length: figures.length }, (_, index) => figures.at(index) as number);
 }

@@ -1,7 +1,7 @@
 import { CHECK_CODES, type CheckCode } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import type { ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
-import { applyValue, toAnswer } from './apply-change.js';
+import { applyValue, toAnswer, type Value } from './apply-change.js';
 import { listBetween } from './between.js';
 import { CHANGES } from './changes.js';
 import { idOf, type Lever } from './levers.js';
@@ -11,7 +11,6 @@ import { asksTooMuch, SETTING_CODES, SETTING_RULES, type SettingLever } from './
 import { listSteps } from './steps.js';
 import type { WayOutChange } from './way-out.types.js';
 
-type Value = number | string | boolean;
 /** One thing that could be changed, with the figures that are tried of it. */
 interface Candidate {
   readonly lever: Lever;
@@ -71,8 +70,13 @@ export class Fewest {
       const near = all.filter((value) => value > 0.5 * Number(lever.from) && value < 1.7 * Number(lever.from));
       return { lever, values: near };
     });
+    const set = new Set(ofSettings.map(({ lever }) => idOf(lever)));
     const ofParts = this.bad.flatMap((pair) =>
-      listMends(facts, pair).map((lever) => ({ lever, values: this.listValues(lever, pair) })),
+      listMends(facts, pair).map((lever) => ({
+        lever,
+        // Of what is set the figures stand above.
+        values: set.has(idOf(lever)) ? [] : this.listValues(lever, pair),
+      })),
     );
     const all = new Map([...ofParts, ...ofSettings].map((one) => [idOf(one.lever), one]));
     this.candidates = [...all.values()].map((one) => ({ ...one, bearsOn: this.findBorne(one.lever, one.values) }));
@@ -86,7 +90,7 @@ export class Fewest {
 
   /** Rather too much than too little: what is told to bear on a part and does not makes no claim stronger. */
   private findBorne(lever: Lever, values: readonly Value[]): ReadonlySet<string> {
-    const samples = thin(values, SAMPLES).map((value) => applyValue(this.facts, lever, value));
+    const samples = thin(values, SAMPLES).map((value) => this.prover.set(this.facts, lever, value));
     return new Set(
       this.bad
         .filter((pair) => {
@@ -156,7 +160,7 @@ export class Fewest {
   findOne(): WayOutChange[] | null {
     for (const { lever, values, bearsOn } of this.candidates) {
       if (bearsOn.size < new Set(this.bad.map(keyOf)).size) continue;
-      const value = values.find((one) => this.isRight(applyValue(this.facts, lever, one), 1));
+      const value = values.find((one) => this.isRight(this.prover.set(this.facts, lever, one), 1));
       if (value !== undefined) return [toChange(lever, value)];
     }
     return null;
@@ -176,7 +180,7 @@ export class Fewest {
       const [ofFirst, ofSecond] = [this.worth(a, b), this.worth(b, a)];
       isAll &&= ofFirst.isAll && ofSecond.isAll;
       for (const first of ofFirst.values) {
-        const made = applyValue(this.facts, a.lever, first);
+        const made = this.prover.set(this.facts, a.lever, first);
         for (const second of ofSecond.values) {
           if (this.isRight(applyValue(made, b.lever, second), 2))
             return { changes: [toChange(a.lever, first), toChange(b.lever, second)], isAll: true };
@@ -201,7 +205,7 @@ export class Fewest {
     const tried = new Map(
       thin(values, MOST_VALUES).map((value) => {
         const bad = this.prover
-          .prove(applyValue(this.facts, lever, value), codes)
+          .prove(this.prover.set(this.facts, lever, value), codes)
           .flatMap(listBadPairs)
           .map(keyOf);
         return [value, this.bad.map(keyOf).filter((key) => bad.includes(key))] as const;

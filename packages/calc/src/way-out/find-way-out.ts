@@ -2,7 +2,6 @@ import type { CheckCode } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { asItStands } from '../circuit-facts/reading-conditions.js';
 import type { ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
-import { applyChange } from './apply-change.js';
 import { Attempt, type Attempted, type Found } from './attempt.js';
 import { Fewest } from './fewest.js';
 import { listPlaces, listSwitches, type Place } from './places.js';
@@ -76,7 +75,7 @@ class WayOutSearch {
       .filter(({ isAsRead }) => isAsRead || !isShown)
       .filter((place) => this.begin(place).canHold(inTheWayOf(usual)));
     for (const place of [...places, ...places.flatMap((one) => listSwitches(one, levers))]) {
-      const facts = place.begun.reduce((made, change) => applyChange(made, change), this.facts);
+      const facts = place.begun.reduce((made, change) => this.prover.change(made, change), this.facts);
       const isRight = !this.prover.prove(facts, [...named]).some(isBad);
       if (place.fixed.includes('switch') && !isRight) continue;
       const tried = this.begin(place).find();
@@ -114,7 +113,7 @@ class WayOutSearch {
     if (least >= found.cost) return { ...found, isFewest: true };
     const { changes, isFewest } = fewest.findFewer(least, found.cost);
     if (changes === null) return { ...found, isFewest };
-    const made = changes.reduce((before, change) => applyChange(before, change), this.facts);
+    const made = changes.reduce((before, change) => this.prover.change(before, change), this.facts);
     return { ...this.toFound(changes, this.prover.prove(made)), isFewest };
   }
 

@@ -1,9 +1,9 @@
 import { CHECK_CODES, isRight, type CheckCode, type CheckReason } from '../circuit-checks/checks.js';
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import type { ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
-import { applyChange, applyValue, toAnswer } from './apply-change.js';
+import { toAnswer } from './apply-change.js';
 import { CHANGE_CODES, CHANGES, type ChangeCode } from './changes.js';
-import { listBetween } from './between.js';
+import { figuresBetween } from './between.js';
 import { idOf, toLever, type Lever } from './levers.js';
 import { keyOf, listBadPairs, listMends, type BadPair } from './mends.js';
 import { type Prover } from './prover.js';
@@ -156,12 +156,12 @@ export class Mending {
       changes.reduce(
         (made, change) => {
           const ends = isSet(change) ? endsOf(change) : [endsOf(change).at(end)];
-          return ends.flatMap((figure) => made.map((facts) => applyChange(facts, change, figure)));
+          return ends.flatMap((figure) => made.map((facts) => this.prover.change(facts, change, figure)));
         },
         [this.facts],
       ),
     );
-    const middle = changes.reduce((made, change) => applyChange(made, change), this.facts);
+    const middle = changes.reduce((made, change) => this.prover.change(made, change), this.facts);
     const isOneWay = changes.every((change) => endsOf(change).length === 1);
     return isOneWay ? [middle] : [middle, ...corners];
   }
@@ -198,7 +198,7 @@ export class Mending {
     const corners = [...this.corners];
     const isMended = (value: number | string | boolean): boolean => {
       const worst = corners.findIndex((facts) => {
-        const bad = this.prover.prove(applyValue(facts, lever, value), [pair.code]).flatMap(listBadPairs);
+        const bad = this.prover.prove(this.prover.set(facts, lever, value), [pair.code]).flatMap(listBadPairs);
         return bad.some((one) => isSamePart(one, pair) || (isRelief && AROUND_RELIEF.has(one.governing)));
       });
       // Where one figure mends nothing the next one is likely not to either: it is looked at there first.
@@ -209,7 +209,7 @@ export class Mending {
     const { way } = CHANGES[lever.code];
     if (way === 'only') return isMended(toAnswer(lever.choice)) ? { ...lever, lowest: null, highest: null } : null;
     if (way === 'between') {
-      const run = findRun(listBetween(this.facts, lever, pair, this.corners), isMended);
+      const run = findRun(figuresBetween(this.facts, lever, pair, this.corners), isMended);
       return run === null ? null : { ...lever, ...run };
     }
     const made = this.changes.find((change) => idOf(change) === idOf(lever));
@@ -248,7 +248,7 @@ export class Mending {
     const steps = Array.from({ length: 60 }, (_, index) => (index + 10) * 5 * BAR);
     const isProved = (value: number): boolean =>
       this.corners.every((facts) =>
-        this.prover.prove(applyValue(facts, lever, value), ['shared-supply']).every(isRight),
+        this.prover.prove(this.prover.set(facts, lever, value), ['shared-supply']).every(isRight),
       );
     this.take(
       steps

@@ -6,6 +6,11 @@ import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
 import { toPressureLadderInput } from '../circuit-facts/pressure-ladder-input.js';
 import { toProofInput } from '../circuit-facts/prove-facts.js';
 import type { ProvedCheck } from '../pressure-ladder/pressure-ladder.types.js';
+import { applyValue, valueOf, type Target, type Value } from './apply-change.js';
+import type { WayOutChange } from './way-out.types.js';
+
+/** So many changed circuits are kept before they are let go: each holds what was proved of it. */
+const MOST_KEPT = 4_000;
 
 /**
  * Proofs of one circuit with its figures changed again and again. How its cylinders move is computed once for each way in which they can be
@@ -15,6 +20,30 @@ export class Prover {
   private readonly moved = new Map<string, ActuationResult>();
   private readonly interlocks = new WeakMap<CircuitFacts['control'], Map<string, ProvedCheck>>();
   private readonly proofs = new WeakMap<CircuitFacts, CircuitProof>();
+  private readonly changed = new Map<CircuitFacts, Map<string, CircuitFacts>>();
+  private kept = 0;
+
+  /** `applyValue`: the same change of the same circuit is made once, so that what was proved of it is found again. */
+  set(facts: CircuitFacts, target: Target, value: Value): CircuitFacts {
+    if (this.kept === MOST_KEPT) {
+      this.changed.clear();
+      this.kept = 0;
+    }
+    const ofFacts = this.changed.get(facts) ?? new Map<string, CircuitFacts>();
+    const { code, holder, id, field, apart } = target;
+    const key = [code, holder, id, field, apart, typeof value, value].join(' ');
+    const known = ofFacts.get(key);
+    if (known !== undefined) return known;
+    const made = applyValue(facts, target, value);
+    this.changed.set(facts, ofFacts.set(key, made));
+    this.kept += 1;
+    return made;
+  }
+
+  /** `applyChange`, likewise. */
+  change(facts: CircuitFacts, change: WayOutChange, figure?: number): CircuitFacts {
+    return this.set(facts, change, valueOf(change, figure));
+  }
 
   /** Of all checks, or of some. */
   prove(facts: CircuitFacts, codes: readonly CheckCode[] = CHECK_CODES): ProvedCheck[] {

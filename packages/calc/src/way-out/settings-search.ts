@@ -1,5 +1,4 @@
 import type { CircuitFacts } from '../circuit-facts/circuit-facts.types.js';
-import { applyValue } from './apply-change.js';
 import { listBadPairs } from './mends.js';
 import { isBad, type Prover } from './prover.js';
 import {
@@ -53,7 +52,7 @@ export class SettingsSearch {
       this.made.get(key) ??
       [...point].reduce((made, [code, steps]) => {
         const { lever, step } = this.leverOf(code);
-        return applyValue(made, lever, steps * step);
+        return this.prover.set(made, lever, steps * step);
       }, this.facts);
     this.made.set(key, facts);
     return facts;

@@ -65,18 +65,23 @@ export function findNearest(steps: readonly number[], isEnough: (figure: number)
   return steps[high] as number;
 }
 
+/** Figures in the order in which they are tried: of a pressure there can be millions, of which a few are looked at. */
+export type Figures = Pick<readonly number[], 'length' | 'at'>;
+
 /** The run of figures that will do, which lie between one that is too low and one that is too high; null: none does. */
 export function findRun(
-  steps: readonly number[],
+  steps: Figures,
   isRight: (figure: number) => boolean,
 ): { lowest: number; highest: number } | null {
-  const first = steps.findIndex(isRight);
-  if (first < 0) return null;
+  const at = (index: number): number => steps.at(index) as number;
+  let first = 0;
+  while (first < steps.length && !isRight(at(first))) first += 1;
+  if (first === steps.length) return null;
   let [last, beyond] = [first, steps.length];
   while (beyond - last > 1) {
     const middle = Math.floor((last + beyond) / 2);
-    if (isRight(steps[middle] as number)) last = middle;
+    if (isRight(at(middle))) last = middle;
     else beyond = middle;
   }
-  return { lowest: steps[first] as number, highest: steps[last] as number };
+  return { lowest: at(first), highest: at(last) };
 }
