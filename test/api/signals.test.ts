@@ -106,18 +106,25 @@ describe('control wiring of a circuit', () => {
     await change(`/machines/${world.machineId}`, { supplyRatingW: 120 });
   });
 
-  it('a change of a wire makes the sizing record stale, and is audited', async () => {
+  it('a change of a wire is audited, and one that a proof reads makes the sizing record stale until it is taken back', async () => {
     const id = uuidv7();
     await engineer.post('/sizing-records', { id, circuitId: world.circuitId, basis: 'target' }).expect(201);
+    const record = async (): Promise<object> =>
+      (await engineer.get(`/sizing-records/${id}`).expect(200)).body as object;
+    const lead = await api.as(organisation.emails.administrator);
+    const newest = async (): Promise<object> =>
+      (await lead.get(`/audit-entries?entity=wire&entityId=${world.wireId}`).expect(200)).body.items[0] as object;
     await change(`/wires/${world.wireId}`, { colour: 'brown' });
-    const { body } = await engineer.get(`/sizing-records/${id}`).expect(200);
-    expect(body).toMatchObject({
+    expect(await newest()).toMatchObject({ action: 'update', changes: { colour: { from: '', to: 'brown' } } });
+    expect(await record()).toMatchObject({ currency: 'current', staleReasons: [] });
+    await change(`/wires/${world.wireId}`, { length: { value: 13, unit: 'm' } });
+    expect(await newest()).toMatchObject({ action: 'update', changes: { length: { to: { value: 13, unit: 'm' } } } });
+    expect(await record()).toMatchObject({
       currency: 'stale',
       staleReasons: [{ entity: 'wire', entityId: world.wireId, change: 'update' }],
     });
-    const lead = await api.as(organisation.emails.administrator);
-    const audit = await lead.get(`/audit-entries?entity=wire&entityId=${world.wireId}`).expect(200);
-    expect(audit.body.items[0]).toMatchObject({ action: 'update', changes: { colour: { from: '', to: 'brown' } } });
+    await change(`/wires/${world.wireId}`, { length: { value: 12, unit: 'm' } });
+    expect(await record()).toMatchObject({ currency: 'current', staleReasons: [] });
   });
 });
 

@@ -70,33 +70,46 @@ export async function listOverlapping(
 function numbered<T>(rows: readonly T[], textOf: (row: T) => string): { values: string; at: (row: T) => number } {
   const places = new Map<string, number>();
   for (const row of rows) if (!places.has(textOf(row))) places.set(textOf(row), places.size + 1);
-  return { values: `{${[...places.keys()].join(',')}}`, at: (row) => places.get(textOf(row)) ?? 0 };
+  const [values = '{}'] = columns([...places.keys()], (text) => text);
+  return { values, at: (row) => places.get(textOf(row)) ?? 0 };
 }
+
+/** Values of the statement that writes reports. */
+const OWN_VALUES = 17;
 
 /**
  * Times cross as milliseconds, which are quicker to write and to read than texts, and exact for centuries; ids once each, and by their
  * number in every row.
+ * @param onlyWhereNone nothing is written if something is stored in one of these stretches. Asked once: a conflict looked for row by row is a
+ *   look into the key, and a mark in the log of the database, for each of them.
  */
 export async function insertReports(
   sql: SqlTransaction,
   organisationId: string,
   reports: readonly StoredReport[],
-  onConflict: '' | 'ON CONFLICT DO NOTHING' = '',
+  onlyWhereNone?: readonly Range[],
 ): Promise<void> {
   if (reports.length === 0) return;
+  const stored = onlyWhereNone === undefined ? null : reachingInto(organisationId, onlyWhereNone, '', OWN_VALUES);
+  const condition = stored === null ? '' : `WHERE NOT EXISTS (SELECT FROM (SELECT 1 ${stored.from}) s)`;
   const customers = numbered(reports, (report) => report.customerId);
   const circuits = numbered(reports, (report) => report.circuitId);
   const sources = numbered(reports, (report) => report.sourceId);
+  const deliveries = numbered(reports, (report) => report.webhookId);
+  // What is shorter than the others is nothing from there on.
+  const measured = reports.some(({ measures }) => measures !== null) ? reports : [];
+  const [measures] = columns(measured, (report) => report.measures);
   await sql.rows(
     `INSERT INTO alarm_counts (organisation_id, customer_id, circuit_id, source_id, webhook_id, from_at, to_at, revision,
                                clamp_cycles, alarms, measures, numbers_hash, prevails)
-     SELECT $1::uuid, ($2::uuid[])[r.customer], ($3::uuid[])[r.circuit], ($4::uuid[])[r.source], r.webhook_id,
+     SELECT $1::uuid, ($2::uuid[])[r.customer], ($3::uuid[])[r.circuit], ($4::uuid[])[r.source], ($14::text[])[r.delivery],
             to_timestamp(r.from_ms / 1000), to_timestamp(r.to_ms / 1000), r.revision, r.clamp_cycles, r.alarms, r.measures,
             r.numbers_hash, r.prevails
-     FROM unnest($5::int[], $6::int[], $7::int[], $8::text[], $9::float8[], $10::float8[], $11::int[], $12::int[], $13::jsonb[],
-                 $14::jsonb[], $15::bigint[], $16::bool[])
-       AS r (customer, circuit, source, webhook_id, from_ms, to_ms, revision, clamp_cycles, alarms, measures, numbers_hash,
-             prevails) ${onConflict}`,
+     FROM unnest($5::int[], $6::int[], $7::int[], $8::int[], $9::float8[], $10::float8[], $11::int[], $12::int[], $13::jsonb[],
+                 $15::jsonb[], $16::bigint[], $17::bool[])
+       AS r (customer, circuit, source, delivery, from_ms, to_ms, revision, clamp_cycles, alarms, measures, numbers_hash,
+             prevails)
+     ${condition}`,
     [
       organisationId,
       customers.values,
@@ -107,16 +120,21 @@ export async function insertReports(
         customers.at,
         circuits.at,
         sources.at,
-        (report) => report.webhookId,
+        deliveries.at,
         (report) => report.fromMs,
         (report) => report.toMs,
         (report) => report.revision,
         (report) => report.clampCycles,
         (report) => report.alarms,
-        (report) => report.measures,
+      ),
+      deliveries.values,
+      measures,
+      ...columns(
+        reports,
         (report) => report.numbersHash,
         (report) => report.prevails,
       ),
+      ...(stored?.values.slice(1) ?? []),
     ],
   );
 }

@@ -40,6 +40,7 @@ export async function takeInAtOnce(
   { organisationId, deliveries, unheard, remembered, placed, reports }: AtOnce,
   rules: GatewayRules,
 ): Promise<Outcome[] | null> {
+  const ranges = rangesOf(reports);
   // In this order: the locks before the look at what is stored, that look before the insert.
   const [machines, archived, , fresh, stored, found] = await Promise.all([
     readMachines(sql, organisationId, deliveries),
@@ -50,9 +51,9 @@ export async function takeInAtOnce(
       organisationId,
       placed.map(({ receipt }) => receipt),
     ),
-    listOverlapping(sql, organisationId, rangesOf(reports)),
+    listOverlapping(sql, organisationId, ranges),
     rules.listRules(sql, organisationId, reports),
-    insertReports(sql, organisationId, reports, 'ON CONFLICT DO NOTHING'),
+    insertReports(sql, organisationId, reports, ranges),
     upsertFindings(
       sql,
       organisationId,

@@ -1,7 +1,7 @@
 'use client';
 
 import { routes, type Import } from '@repo/contracts';
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { isOpenJob, JobOutcome, JobProgress, useJob } from '@/features/jobs';
 import { callUpload } from '@/lib/api/client';
 import { useApi } from '@/lib/api/hooks';
@@ -34,10 +34,21 @@ const STEP_OF: Record<Import['state'], Step> = {
   undone: 'done',
 };
 
-function Steps({ current }: { current: Step }) {
+/** Where one is. What was pressed for the next step is gone with the step before: whoever goes by keys goes on from here. */
+function Steps({ current, isRunning }: { current: Step; isRunning: boolean }) {
   const t = useTranslate();
+  const list = useRef<HTMLOListElement>(null);
+  useEffect(() => {
+    const shown = list.current;
+    return () => {
+      // Once the next step is drawn; nobody is taken away from where they are.
+      requestAnimationFrame(() => {
+        if (document.activeElement === document.body) shown?.focus();
+      });
+    };
+  }, [current, isRunning]);
   return (
-    <ol className={styles['steps']} aria-label={t('imports.steps')}>
+    <ol ref={list} tabIndex={-1} className={styles['steps']} aria-label={t('imports.steps')}>
       {STEPS.map((step) => (
         <li key={step} aria-current={step === current ? 'step' : undefined}>
           {t(`imports.step.${step}`)}
@@ -99,7 +110,7 @@ export function ImportPage({ id }: { id: string }) {
         actions={<ButtonLink href="/imports">{t('imports.newOne')}</ButtonLink>}
       />
       <StackedPanels>
-        <Steps current={step} />
+        <Steps current={step} isRunning={isRunning} />
         {isRunning ? (
           <Panel label={t('nav.jobs')}>
             <JobProgress job={job} />

@@ -1,7 +1,7 @@
 'use client';
 
 import { IMPORT_ENTITIES, routes, type Import, type ImportOutcome } from '@repo/contracts';
-import { useState } from 'react';
+import { useEffect, useRef, useState } from 'react';
 import { useApiChange } from '@/lib/api/hooks';
 import { useDates, useTranslate } from '@/lib/i18n/i18n';
 import { useProblemText } from '@/lib/states';
@@ -76,16 +76,21 @@ function Counted({ counts }: { counts: NonNullable<Import['counts']> }) {
 /** Asked once more before it is taken back. */
 function UndoQuestion({ isPending, onUndo, onKeep }: { isPending: boolean; onUndo: () => void; onKeep: () => void }) {
   const t = useTranslate();
+  const box = useRef<HTMLDivElement>(null);
+  // The button that asked is gone.
+  useEffect(() => box.current?.focus(), []);
   return (
-    <Notice role="alert">
-      <p>{t('imports.undoConfirm')}</p>
-      <div className={styles['actions']}>
-        <Button look="strong" disabled={isPending} onClick={onUndo}>
-          {t('imports.undoNow')}
-        </Button>
-        <Button onClick={onKeep}>{t('imports.keep')}</Button>
-      </div>
-    </Notice>
+    <div ref={box} tabIndex={-1}>
+      <Notice role="alert">
+        <p>{t('imports.undoConfirm')}</p>
+        <div className={styles['actions']}>
+          <Button look="strong" disabled={isPending} onClick={onUndo}>
+            {t('imports.undoNow')}
+          </Button>
+          <Button onClick={onKeep}>{t('imports.keep')}</Button>
+        </div>
+      </Notice>
+    </div>
   );
 }
 
@@ -103,6 +108,7 @@ export function OutcomeStep({
   const dates = useDates();
   const toText = useProblemText();
   const [isAsking, setAsking] = useState(false);
+  const actions = useRef<HTMLDivElement>(null);
   const commit = useApiChange(routes.imports.commit, { onDone: onAsked });
   const undo = useApiChange(routes.imports.undo, { onDone: onAsked });
   const error = commit.error ?? undo.error;
@@ -124,7 +130,7 @@ export function OutcomeStep({
         {isTried && refused > 0 ? <Notice role="status">{t('imports.refusedBlock')}</Notice> : null}
         {refused > 0 && current.state !== 'undone' ? <SendMended /> : null}
         {error === null ? null : <Notice role="alert">{toText(error)}</Notice>}
-        <div className={styles['actions']}>
+        <div className={styles['actions']} ref={actions} tabIndex={-1}>
           {isTried && !isNothing ? (
             <Button
               look="strong"
@@ -153,7 +159,10 @@ export function OutcomeStep({
               setAsking(false);
               undo.mutate({ params });
             }}
-            onKeep={() => setAsking(false)}
+            onKeep={() => {
+              setAsking(false);
+              actions.current?.focus();
+            }}
           />
         ) : null}
       </Panel>
