@@ -30,6 +30,8 @@ export const LONGEST = [
   'test/api/ingest-drill',
   'test/launcher/backup',
   'test/launcher/start.test',
+  'packages/calc/test/way-out-none',
+  'packages/calc/test/way-out.test',
 ];
 
 /**

@@ -68,18 +68,19 @@ export class Fewest {
       const all = Array.from({ length: to - from + 1 }, (_, index) => (from + index) * step);
       // No further from what is set than anything of a circuit is asked for.
       const near = all.filter((value) => value > 0.5 * Number(lever.from) && value < 1.7 * Number(lever.from));
-      return { lever, values: near };
+      return { lever, list: () => near };
     });
-    const set = new Set(ofSettings.map(({ lever }) => idOf(lever)));
     const ofParts = this.bad.flatMap((pair) =>
-      listMends(facts, pair).map((lever) => ({
-        lever,
-        // Of what is set the figures stand above.
-        values: set.has(idOf(lever)) ? [] : this.listValues(lever, pair),
-      })),
+      listMends(facts, pair).map((lever) => ({ lever, list: () => this.listValues(lever, pair) })),
     );
-    const all = new Map([...ofParts, ...ofSettings].map((one) => [idOf(one.lever), one]));
-    this.candidates = [...all.values()].map((one) => ({ ...one, bearsOn: this.findBorne(one.lever, one.values) }));
+    // Of what is set its own figures count: of a pressure there can be millions that mend a part.
+    const all = new Map<string, { lever: Lever; list: () => readonly Value[] }>(
+      [...ofParts, ...ofSettings].map((one) => [idOf(one.lever), one]),
+    );
+    this.candidates = [...all.values()].map(({ lever, list }) => {
+      const values = list();
+      return { lever, values, bearsOn: this.findBorne(lever, values) };
+    });
   }
 
   private listValues(lever: Lever, pair: BadPair): readonly Value[] {
