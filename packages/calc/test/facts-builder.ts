@@ -77,7 +77,7 @@ export const ELEMENT: FixtureElementFacts = {
   pulls: null,
   ...{ padForm: null, padRadiusM: null, padLengthM: null, contactModulusPa: null, surfacePressureLimitPa: null },
 };
-const SUPPORT: FixtureElementFacts = {
+export const SUPPORT: FixtureElementFacts = {
   ...ELEMENT,
   ...{ id: 'support', kind: 'support', name: 'Support', quantity: 1, form: null, acting: 'single' },
   ...{ boreM: 0.016, rodM: null, strokeM: 0.006, springForceN: 90, frictionN: 20, viscousFrictionNsPerM: 300 },

@@ -69,6 +69,9 @@ describe('a hose of the supply beside a check valve of the supply', () => {
     const isShown = (facts: CircuitFacts): boolean =>
       checkOf(facts, 'holds-workpiece')?.pairs?.some(({ subject }) => subject?.id === 'circuit hose supply') === true;
     expect(isShown(held([hose({}), valve('clamp')]))).toBe(false);
+    // Said to be in both lines, it may be in either.
+    const either = component('check-valve', 'circuit', ['supply', 'clamp'], { ratedPressure: 350 * BAR });
+    expect(isShown(held([hose({ isBeyondShutOff: true }), either]))).toBe(true);
     expect(isShown(held([hose({ place: 'power-unit' }), valve('supply')]))).toBe(false);
     expect(isShown(held([hose({ place: 'power-unit' })]))).toBe(true);
     expect(isShown(held([hose({})], { isCheckHeld: true }))).toBe(true);
@@ -217,9 +220,80 @@ describe('a piloted check valve', () => {
     expect(statusOf(behind({}), 'unclamping')).toBe('unproven');
     expect(missingOf(behind({}), 'unclamping')).toContain('pilotRatio');
     expect(missingOf(behind({}, null), 'unclamping')).toContain('pilotRatio');
-    expect(missingOf(behind({}, 0), 'unclamping')).not.toContain('pilotRatio');
+    const pushing = { fixture: aFixture({ elements: [{ ...ELEMENT, form: 'lever-clamp' }] }) };
+    expect(missingOf({ ...behind({}, 0), ...pushing }, 'unclamping')).not.toContain('pilotRatio');
+    expect(missingOf({ ...behind({}, 40), ...pushing }, 'unclamping')).toContain('pilotRatio');
     // Said to hold, and none is fitted.
     const unfitted = { ...behind({}), components: COMPONENTS };
     expect(missingOf(unfitted, 'unclamping')).toContain('pilotRatio');
+    // A check valve of the tank line is another one.
+    const inTank = component('check-valve', 'circuit', ['tank'], { ratedPressure: 500 * BAR, pilotRatio: 3 });
+    expect(missingOf({ ...unfitted, components: [...COMPONENTS, inTank] }, 'unclamping')).toContain('pilotRatio');
+  });
+
+  // What opens it presses upon the piston, and raises what is shut in by piston over annulus: 25/16 mm make 1.69.
+  it('never opens behind a clamp that pulls, where its ratio is below the ratio of areas', () => {
+    expect(checkOf(behind({ pilotRatio: 1.6 }, 0), 'unclamping')).toMatchObject({
+      ...{ status: 'fails', reason: 'pilot-below-areas' },
+    });
+    expect(checkOf(behind({ pilotRatio: 1.8 }, 0), 'unclamping')?.reason).not.toBe('pilot-below-areas');
+    expect(missingOf(behind({}, 0), 'unclamping')).toContain('pilotRatio');
+    const unmeasured = {
+      ...behind({ pilotRatio: 1.8 }, 0),
+      fixture: aFixture({ elements: [{ ...ELEMENT, rodM: null }] }),
+    };
+    expect(missingOf(unmeasured, 'unclamping')).toContain('rodSideAreaRatio');
+  });
+
+  it('opens against what stands behind it as well: a third of 179 bar and two thirds of 180 bar in the tank line are more than 171', () => {
+    const standing = (returnPressurePa: number | null) => ({
+      ...behind({ pilotRatio: 3 }, 0),
+      circuit: { ...behind({}, 0).circuit, returnPressurePa },
+    });
+    const needed = 179 / 3 + (2 / 3) * 180;
+    expect(needed).toBeGreaterThan(175 - 4);
+    const pilots = (facts: CircuitFacts) =>
+      checkOf(facts, 'unclamping')?.pairs?.filter(({ reason }) => reason === 'pilot-too-weak');
+    expect(pilots(standing(180 * BAR))).toHaveLength(1);
+    expect(pilots(standing(150 * BAR))).toEqual([]);
+  });
+});
+
+describe('a reducing valve', () => {
+  const low = basis.settings.inUse && { ...basis.settings.inUse, settingPa: 125 * BAR, setPointPa: 110 * BAR, resetPointPa: 100 * BAR }; // prettier-ignore
+  const reduced = (lines: ComponentFacts['lineFunctions']) =>
+    aCircuit({
+      components: [...COMPONENTS, component('reducing-valve', 'circuit', lines, { ratedPressure: 350 * BAR })],
+      settings: { ...basis.settings, inUse: low },
+    });
+
+  it('of the unclamp line or the tank line leaves the clamps what the pump stalls at: 176.4 bar, set to 125', () => {
+    for (const lines of [['unclamp'], ['tank'], []] as const)
+      expect(checkOf(reduced(lines), 'setting-within-rating')).toMatchObject({
+        ...{ status: 'fails', reason: 'stall-above-setting' },
+      });
+    for (const lines of [['supply'], ['clamp']] as const)
+      expect(checkOf(reduced(lines), 'setting-within-rating')?.reason).not.toBe('stall-above-setting');
+  });
+});
+
+describe('a switch before a sequence valve of the clamp line', () => {
+  it('is made by what stands before the valve, whatever the clamps have', () => {
+    const sensing = (isBeyondShutOff: boolean | null) =>
+      aCircuit({
+        components: [
+          ...COMPONENTS.map((one) =>
+            one.kind === 'pressure-switch' ? { ...one, sensing: 'clamp-line' as const, isBeyondShutOff } : one,
+          ),
+          component('sequence-valve', 'circuit', ['clamp'], {
+            ...{ ratedPressure: 350 * BAR, openingPressure: 40 * BAR, leastWorkingPressure: 40 * BAR },
+          }),
+        ],
+      });
+    expect(checkOf(sensing(false), 'holds-workpiece')).toMatchObject({
+      ...{ status: 'fails', reason: 'switch-senses-supply' },
+    });
+    expect(missingOf(sensing(null), 'holds-workpiece')).toContain('sensing');
+    expect(checkOf(sensing(true), 'holds-workpiece')?.reason).not.toBe('switch-senses-supply');
   });
 });

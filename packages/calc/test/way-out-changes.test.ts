@@ -76,6 +76,7 @@ const MENDED: readonly [CheckCode, CheckReason, FigureRef | null, Governing, str
   ['workpiece-limit', 'locator-overloaded', null, undefined, []],
   ['unclamping', 'check-valve-stays-shut', ofHose, undefined, []],
   ['unclamping', 'pilot-too-weak', ofHose, undefined, []],
+  ['unclamping', 'pilot-below-areas', ofHose, undefined, []],
   [
     'order-and-speed',
     'flow-too-high-unclamping',

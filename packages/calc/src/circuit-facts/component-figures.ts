@@ -27,6 +27,15 @@ export const figureOf = (component: ComponentFacts | undefined, name: ReadCompon
 
 export const refOf = ({ id, name }: ComponentFacts): FigureRef => ({ entity: 'installed-component', id, name });
 
+/** Gauges that show what the clamps are set to: those of the circuit, else of its power unit; none of the unclamp line or the tank line. */
+export function listSettingGauges(components: readonly ComponentFacts[]): readonly ComponentFacts[] {
+  const gauges = components.filter((one) => one.kind === 'gauge' && (mayBeIn(one, 'supply') || mayBeIn(one, 'clamp')));
+  const ofCircuit = gauges.filter(({ place }) => place === 'circuit');
+  // Where one of them sits nobody has said: it may be the power unit's that is read.
+  const isPlaced = ofCircuit.some(({ lineFunctions }) => lineFunctions.length > 0);
+  return isPlaced ? ofCircuit : gauges;
+}
+
 /** Those of a kind: of the circuit itself, else of its power unit. */
 export function listOfKind(components: readonly ComponentFacts[], kind: ComponentKind): readonly ComponentFacts[] {
   const all = components.filter((component) => component.kind === kind);

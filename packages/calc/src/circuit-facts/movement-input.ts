@@ -27,7 +27,7 @@ import { findSettingHalfWidth, findSwitches, largestOf } from './pressure-ladder
 import { toLines, toPieces } from './line-input.js';
 import { toOil } from './oil-input.js';
 import {
-  isReduced,
+  mayBeReduced,
   listPiloted,
   listStayingShut,
   mayStayShut,
@@ -110,16 +110,29 @@ const product = (...factors: (number | null)[]): number | null =>
 /** More than any pump reaches: its flow does not fall on the way there [Pa]. */
 const NEVER_STALLS_PA = 1e9;
 
-/** Circuits of its station go by one code, and take the pump's flow first where they move more easily. */
-function listMovingFirst(facts: CircuitFacts, reachedPa: number | null): MovingFirst[] {
-  const { circuit, neighbours, control, components, powerUnit } = facts;
+const listStores = (components: readonly ComponentFacts[]) =>
+  components
+    .filter(({ kind }) => kind === 'accumulator')
+    .map((component) => ({ ref: refOf(component), sizeM3: figureOf(component, 'size') }));
+
+/** Circuits of its station go by one code. */
+function listOfStation({ circuit, neighbours, control }: CircuitFacts): CircuitFacts['neighbours'] {
   const stationOf = (id: string): string | undefined => control.circuits.find((one) => one.id === id)?.stationId;
   const stationId = stationOf(circuit.id);
-  const sharing = neighbours.filter(({ id }) => stationId !== undefined && stationOf(id) === stationId);
-  return sharing.map((drawing) => {
+  return neighbours.filter(({ id }) => stationId !== undefined && stationOf(id) === stationId);
+}
+
+/** They take the pump's flow first where they move more easily. */
+function listMovingFirst(facts: CircuitFacts, reachedPa: number | null): MovingFirst[] {
+  const { circuit, components, powerUnit } = facts;
+  return listOfStation(facts).map((drawing) => {
     const { groups } = toMoved(drawing.fixture, drawing.components);
     const lines = { ...toLines(components).lines, clamp: toPieces(drawing.components, 'clamp') };
-    const { clampVolumeM3: volumeM3, missing } = toOilVolumes({ groups, lines, oil: toOil(powerUnit) }, reachedPa);
+    const stores = listStores(drawing.components);
+    const { clampVolumeM3: volumeM3, missing } = toOilVolumes(
+      { groups, lines, oil: toOil(powerUnit), stores },
+      reachedPa,
+    );
     const figures = new Figures();
     const movesAtPa = Math.max(0, ...groups.map((group) => toMovingPressure(group, circuit.returnPressurePa, figures)));
     return {
@@ -147,7 +160,8 @@ function toMovingPressure(group: ActuationGroup, returnPressurePa: number | null
 
 function toPump(facts: CircuitFacts, airPressurePa: number | null, settingPa: number | null): ActuationInput['pump'] {
   const { powerUnit, components } = facts;
-  const isBehindValve = isReduced(facts);
+  // Of one that may be elsewhere the slower counts.
+  const isBehindValve = mayBeReduced(facts);
   const pump = findOfKind(components, 'pump');
   const lowAirPa =
     airPressurePa === null || powerUnit.plantAirLowPa === null
@@ -207,7 +221,9 @@ function toOrder(
     // It may let oil through as low as that.
     return pressurePa && Math.max(0, pressurePa - (figureOf(valve, 'openingTolerance') ?? 0));
   });
-  const isKnown = opening.length > 0 && opening.every((pressure) => pressure !== null);
+  // Said to be in other lines as well, it may stand before supports too, or be another line's.
+  const areBeforeClamps = sequence.every(({ lineFunctions }) => lineFunctions.every((line) => line === 'clamp'));
+  const isKnown = areBeforeClamps && opening.length > 0 && opening.every((pressure) => pressure !== null);
   const supports = [
     ...elements
       .filter(({ element: { kind } }) => kind === 'support')
@@ -267,7 +283,9 @@ function toMeasured(facts: CircuitFacts): MeasuredTimes | null {
   const { inUse, readings } = facts.settings;
   if (readings === null || !isAsRead(facts)) return null;
   const { clampTimeS, contactTimeS, unclampTimeS, timeToleranceS } = readings;
-  const isSlowest = isReadAtSlowest(readings, facts.powerUnit);
+  // Read with another fixture on a circuit of the same station, which took its oil first, it may take longer.
+  const isStationAsRead = listOfStation(facts).every(({ isFixtureAsRead = true }) => isFixtureAsRead === true);
+  const isSlowest = isStationAsRead && isReadAtSlowest(readings, facts.powerUnit);
   return {
     timeToSwitchS: clampTimeS,
     timeToContactS: contactTimeS,
@@ -359,6 +377,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
     piloted: listPiloted(facts, moved.groups).map((valve) => ({
       ref: valve && refOf(valve),
       pilotRatio: figureOf(valve ?? undefined, 'pilotRatio'),
+      ...(valve === null && circuit.isCheckHeld === null ? { unsaid: 'isCheckHeld' } : {}),
     })),
     ...(mayStayShut(facts, moved.groups) ? { mayStayShut: true } : {}),
     order: {
@@ -376,9 +395,7 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
             ...toPieces(drawing.components.filter(isUnplaced).map(inClampLine), 'clamp'),
           ],
           // Those of the power unit are filled once, whichever circuits it feeds.
-          accumulators: [...drawing.components, ...(index === 0 ? ofPowerUnit : [])]
-            .filter(({ kind }) => kind === 'accumulator')
-            .map((component) => ({ ref: refOf(component), sizeM3: figureOf(component, 'size') })),
+          accumulators: listStores([...drawing.components, ...(index === 0 ? ofPowerUnit : [])]),
         }),
       ),
       usableVolumeM3: figureOf(reservoir, 'usableVolume'),

@@ -10,7 +10,15 @@ import { areaRatio, listBlockedSides, listOpposedSides } from './blocked-sides.j
 import { findBurst } from './burst-hose.js';
 import { toOil } from './oil-input.js';
 import { toPads } from './pad-limits.js';
-import { figureOf, findOfKind, listOfKind, mayBeIn, refOf, seesPressure } from './component-figures.js';
+import {
+  figureOf,
+  findOfKind,
+  listOfKind,
+  listSettingGauges,
+  mayBeIn,
+  refOf,
+  seesPressure,
+} from './component-figures.js';
 import {
   asItStands,
   errorOfReadings,
@@ -201,7 +209,7 @@ export function toPressureLadderInput(recorded: CircuitFacts): PressureLadderInp
   const switches = findSwitches(components);
   const pump = findOfKind(components, 'pump');
   const reliefs = toReliefs(facts);
-  const gauges = listOfKind(components, 'gauge');
+  const gauges = listSettingGauges(components);
   const offReferenceK = offReferenceOf(powerUnit);
   // Of several nobody says by which one settings are made: the worst counts.
   const errorsOfFitted = gauges.map((gauge) => gaugeErrorOf(figureOf(gauge, 'span'), figureOf(gauge, 'accuracyClass'), offReferenceK)); // prettier-ignore

@@ -14,7 +14,8 @@ type Shared = Pick<CircuitProofInput['sharedSupply']['others'][number], 'lowestP
  * stall with the air. Where the lowest is not known the check asks for it. With oil that was colder than at work it was kept up by what lines lose:
  * were they all that holds the flow back (Hagen–Poiseuille), so much would be left in thinner oil, and surely no less.
  */
-function toLowestShared({ powerUnit, components }: CircuitFacts, readings: ReadingFacts): Shared {
+function toLowestShared(facts: CircuitFacts, readings: ReadingFacts): Shared {
+  const { powerUnit, components } = facts;
   const { lowestWhileSharedPa: lowestPa, airPressurePa, oilTemperatureK } = readings;
   if (lowestPa === null) return { lowestPressurePa: null };
   const { drive, plantAirLowPa } = powerUnit;
@@ -23,17 +24,22 @@ function toLowestShared({ powerUnit, components }: CircuitFacts, readings: Readi
   const lowestPressurePa = lowestPa * share;
   const thinning = findThinning(powerUnit, oilTemperatureK);
   if (thinning === 1) return { lowestPressurePa };
-  if (thinning === null) return { lowestPressurePa, atLeastPa: null };
-  if (!isByAir) return { lowestPressurePa, atLeastPa: lowestPressurePa / thinning };
-  const ratio = figureOf(findOfKind(components, 'pump'), 'pistonRatio');
-  if (ratio === null || airPressurePa === null) return { lowestPressurePa, atLeastPa: null };
+  const ratio = isByAir ? figureOf(findOfKind(components, 'pump'), 'pistonRatio') : null;
+  const error = errorOfReadings(facts);
+  if (thinning === null || error === null || (isByAir && (ratio === null || airPressurePa === null)))
+    return { lowestPressurePa, atLeastPa: null };
   // The flow falls to nothing at the stall, which is no higher than ratio and air make it.
-  const left = lowestPa / (ratio * airPressurePa - lowestPa) / thinning;
-  return {
-    lowestPressurePa,
-    atLeastPa:
-      left < 0 ? lowestPressurePa : (lowestPressurePa / lowestPa) * ratio * airPressurePa * (left / (1 + left)),
-  };
+  const stallPa = isByAir ? Number(ratio) * Number(airPressurePa) : null;
+  const atWork = (readPa: number): number => share * toThinner(readPa, thinning, stallPa);
+  // Near the stall a little less as it was read is much less at work. By the gauge's error itself it is judged apart.
+  return { lowestPressurePa, atLeastPa: Math.max(0, Math.min(atWork(lowestPa), atWork(lowestPa - error) + error)) };
+}
+
+/** What is left in so much thinner oil of a pressure that was read while it flowed; null: a pump that gives its flow at any pressure. */
+function toThinner(readPa: number, thinning: number, stallPa: number | null): number {
+  if (stallPa === null) return readPa / thinning;
+  const left = readPa / (stallPa - readPa) / thinning;
+  return left < 0 ? readPa : (stallPa * left) / (1 + left);
 }
 
 /** It may be upon the clamp line, and gives way with its oil. */

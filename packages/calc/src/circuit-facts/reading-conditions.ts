@@ -10,7 +10,7 @@ import type {
   SettingsFacts,
 } from './circuit-facts.types.js';
 import type { ThermalFigures } from '../pressure-ladder/pressure-ladder.types.js';
-import { listOfKind, mayBeIn, WITHOUT_PRESSURE } from './component-figures.js';
+import { listSettingGauges, mayBeIn, WITHOUT_PRESSURE } from './component-figures.js';
 import { toOil } from './oil-input.js';
 
 /** What makes the working setting, and what it was read on. */
@@ -107,7 +107,7 @@ export const errorOfReadings = ({ settings: { readings }, powerUnit }: CircuitFa
 
 /** What was left is set by the gauge of its readings; without one that is fitted, a target is too. */
 export const isSetByGaugeOfReadings = ({ settings, components }: CircuitFacts): boolean =>
-  settings.isAsLeft || listOfKind(components, 'gauge').length === 0;
+  settings.isAsLeft || listSettingGauges(components).length === 0;
 
 /** How many times as thick oil was as it was read than it is at work, by which more leaks through a gap then; null: not known. */
 export function findThinning(powerUnit: PowerUnitFacts, readAtK: number | null): number | null {

@@ -1,7 +1,7 @@
 import type { PlacedRelief } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts } from './circuit-facts.types.js';
 import { figureOf, mayBeIn, refOf } from './component-figures.js';
-import { isClampLineShut, isOpenToPump, isReduced, mayBeShutInClampLine } from './shut-off.js';
+import { isClampLineShut, isOpenToPump, mayBeReduced, mayBeShutInClampLine } from './shut-off.js';
 
 /** At full flow a relief never stands lower than where it opens. */
 function fullFlowOf(relief: ComponentFacts): number | null {
@@ -18,9 +18,10 @@ function relievesTrappedOil(relief: ComponentFacts, facts: CircuitFacts): boolea
   return relief.isBeyondShutOff ?? !mayBeShutInClampLine(facts);
 }
 
-/** And where a coupling or a throttle blocks the line, one that somebody has said is beyond that. */
+/** And where a coupling or a throttle blocks the line, or something that is not drawn may, one that somebody has said is beyond that. */
 const relievesBlockedLine = (relief: ComponentFacts, facts: CircuitFacts): boolean =>
-  relievesTrappedOil(relief, facts) && (relief.isBeyondShutOff === true || !isClampLineShut(facts));
+  relievesTrappedOil(relief, facts) &&
+  (relief.isBeyondShutOff === true || (facts.circuit.unclampLineCanBlock === false && !isClampLineShut(facts)));
 
 /** Beyond what shuts the clamps off, as somebody has said or nobody has: it then lets out what warms up there. */
 const mayLetOutTrappedOil = (relief: ComponentFacts): boolean =>
@@ -45,7 +46,7 @@ export function toReliefs(facts: CircuitFacts): PlacedRelief[] {
     relievesBehindPump: relief.lineFunctions.includes('supply') && isOpenToPump(facts),
     mayLetOutTrappedOil: mayLetOutTrappedOil(relief),
     // Of the circuit's own nobody knows that it stands before its reducing valve, and behind that it holds back nothing of the pump.
-    relievesSource: relief.lineFunctions.includes('supply') && !(relief.place === 'circuit' && isReduced(facts)),
+    relievesSource: relief.lineFunctions.includes('supply') && !(relief.place === 'circuit' && mayBeReduced(facts)),
     relievesClamps: relief.lineFunctions.length > 0,
   }));
 }

@@ -42,22 +42,33 @@ const hasSureCheckValve = (components: readonly ComponentFacts[]): boolean =>
 export function emptiesClamps(hose: ComponentFacts, { circuit, components }: CircuitFacts): boolean | null {
   if (mayBeIn(hose, 'clamp')) return true;
   if (!hose.lineFunctions.includes('supply')) return false;
-  const isInClampLine = listCheckValves(components).some(({ lineFunctions }) => lineFunctions.includes('clamp'));
-  if (isInClampLine) return false;
+  const isBeyondSupply = listCheckValves(components).some(
+    ({ lineFunctions }) => lineFunctions.includes('clamp') && !lineFunctions.includes('supply'),
+  );
+  if (isBeyondSupply) return false;
   if (!hasSureCheckValve(components) && circuit.isCheckHeld !== true) return true;
   return hose.place === 'power-unit' ? false : (hose.isBeyondShutOff ?? null);
 }
 
-/** A reducing valve stands before the circuit: somebody has said so, or one is fitted. */
-export const isReduced = ({ circuit, components }: Pick<CircuitFacts, 'circuit' | 'components'>): boolean =>
-  circuit.hasReducingValve || components.some(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
+type Reducing = Pick<CircuitFacts, 'circuit' | 'components'>;
+const listReducing = ({ components }: Reducing): readonly ComponentFacts[] =>
+  components.filter(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
+
+/** A reducing valve surely stands before the clamps: somebody has said so, or one is fitted on the way to them. One of the unclamp line or the tank line holds nothing back there. */
+export const isReduced = (facts: Reducing): boolean =>
+  facts.circuit.hasReducingValve ||
+  listReducing(facts).some(({ lineFunctions }) => lineFunctions.includes('supply') || lineFunctions.includes('clamp'));
+
+/** It does, or one is fitted of which nobody has said where. */
+export const mayBeReduced = (facts: Reducing): boolean =>
+  isReduced(facts) || listReducing(facts).some(({ lineFunctions }) => lineFunctions.length === 0);
 
 /**
  * Whether a reducing valve shuts oil in that warms up behind it: one of two ports does, one of three lets it out to the tank. Oil at its
  * setting goes back through either when the supply falls. null: nobody has said.
  */
 function isShutInBehindReducing({ circuit, components }: Pick<CircuitFacts, 'circuit' | 'components'>): boolean | null {
-  if (!isReduced({ circuit, components })) return false;
+  if (!mayBeReduced({ circuit, components })) return false;
   if (circuit.reducingValveRelieves === true) return false;
   return circuit.reducingValveRelieves === false ? true : null;
 }
@@ -89,7 +100,7 @@ export const isOpenToPump = (facts: CircuitFacts): boolean =>
   facts.circuit.canTrap === false &&
   facts.circuit.isDecoupled === false &&
   isShutOff(facts) === false &&
-  !isReduced(facts);
+  !mayBeReduced(facts);
 
 /**
  * Not said is taken as "it can": the figures are then asked for. A pallet that is decoupled, a check valve, a valve that springs to the middle, a
@@ -139,11 +150,11 @@ const isShutIn = (
   );
 
 /** A check valve of the tank line lets through what goes to the tank; a coupling that is not mated, and a throttle, do not. */
-const isInReturn = ({ kind, lineFunctions }: ComponentFacts): boolean =>
-  kind !== 'check-valve' && lineFunctions.includes('tank');
+const isInReturn = (component: ComponentFacts): boolean =>
+  component.kind !== 'check-valve' && mayBeIn(component, 'tank');
 
 /** In the clamp line they keep what is before them apart from what the clamps have. */
-const PARTING: ReadonlySet<ComponentKind> = new Set(['reducing-valve', 'quick-coupling']);
+const PARTING: ReadonlySet<ComponentKind> = new Set(['reducing-valve', 'sequence-valve', 'quick-coupling']);
 
 /**
  * Something may stand between one end of the clamp line and the other: what holds the clamps, a reducing valve, or a coupling, which a pallet has
@@ -153,8 +164,7 @@ export const isClampLineParted = (facts: CircuitFacts): boolean =>
   mayHoldInClampLine(facts) ||
   facts.circuit.isDecoupled !== false ||
   facts.components.some(
-    (component) =>
-      PARTING.has(component.kind) && component.place === 'circuit' && component.lineFunctions.includes('clamp'),
+    (component) => PARTING.has(component.kind) && component.place === 'circuit' && mayBeIn(component, 'clamp'),
   );
 
 /** What is open again when nothing flows shuts no oil in to warm up. */
@@ -172,10 +182,11 @@ export const unsaidOfUnclampLine = (facts: CircuitFacts): readonly string[] => [
   ...(isCentredShut(facts) === null ? ['valveBehaviour'] : []),
 ];
 
-/** As somebody has said; where a coupling or a check valve is in it after all, that it cannot be blocked is not known. */
-export function isUnclampLineBlocked({ circuit, components }: CircuitFacts): boolean | null {
-  const { unclampLineCanBlock: answer } = circuit;
-  return answer === false && isShutIn('unclamp', components, HOLDING) ? null : answer;
+/** As somebody has said; where a coupling or a check valve is in it after all, or the valve's middle may shut it, that it cannot be blocked is not known. */
+export function isUnclampLineBlocked(facts: CircuitFacts): boolean | null {
+  const { unclampLineCanBlock: answer } = facts.circuit;
+  const mayBe = isCentredShut(facts) !== false || isShutIn('unclamp', facts.components, HOLDING);
+  return answer === false && mayBe ? null : answer;
 }
 
 /** Whatever somebody has said, what is in it can block it; a pallet that leaves its supply, and a valve in its middle, have both lines shut. */
@@ -211,13 +222,12 @@ export const listStayingShut = (facts: CircuitFacts, moving: Moving): readonly C
 
 /**
  * Check valves that a pilot has to open, before the oil of the clamps comes back through them: in the clamp line, or in a line that nobody has said.
- * null among them: one is said to hold the clamps, and none is fitted.
+ * null among them: one is said to hold the clamps, or nobody has said that none does, and none is fitted.
  */
 export function listPiloted(facts: CircuitFacts, moving: Moving): readonly (ComponentFacts | null)[] {
   if (nothingOpens(facts, moving)) return [];
-  const fitted = listCheckValves(facts.components);
-  if (fitted.length === 0) return facts.circuit.isCheckHeld === true ? [null] : [];
-  return fitted.filter((valve) => mayBeIn(valve, 'clamp'));
+  if (!hasCheckValve(facts.components)) return facts.circuit.isCheckHeld === false ? [] : [null];
+  return listCheckValves(facts.components).filter((valve) => mayBeIn(valve, 'clamp'));
 }
 
 /** They let oil back where they have a check valve of their own. */
@@ -234,5 +244,5 @@ export function mayStayShut(facts: CircuitFacts, moving: Moving): boolean {
   const isOneWay = components.some(
     ({ kind, place, lineFunctions }) => ONE_WAY.has(kind) && place === 'circuit' && lineFunctions.includes('clamp'),
   );
-  return isOneWay || (circuit.isCheckHeld === true && listCheckValves(components).length === 0);
+  return isOneWay || (circuit.isCheckHeld === true && !hasCheckValve(components));
 }

@@ -1,6 +1,6 @@
 import { withBurst } from './burst-check.js';
 import { judgeCheck, same, type CheckDraft, type ThreeViews } from './judge-check.js';
-import { findPressing } from './pressing-oil.js';
+import { findPressing, toBlockedRise } from './pressing-oil.js';
 import {
   findWeakest,
   findWeakestOn,
@@ -224,26 +224,28 @@ function draftTrappedOpen(figures: PressureFigures, unsaid: readonly string[]): 
 }
 
 /**
- * A line that is blocked, by what presses on the other side of its cylinders: by its source, or by its own oil, shut in and warmed up. Both oils
- * warm up together; with what gives way on either side the blocked one comes to no more than the ratio of areas makes of the other's own rise, or
- * to what it rises by alone (balance of volumes and of forces), which is looked at as oil of that line.
+ * A line that is blocked, by what presses on the other side of its cylinders: by its source, or by its own oil, shut in and warmed up, with the oil
+ * that is blocked.
  */
 function draftIntensified(figures: PressureFigures, blocked: BlockedLine): CheckDraft {
   const { input, setting, settingHalfWidth, gaugeError } = figures;
   const { ratio, weakest, relieved, missing } = blocked;
   const highest = blocked.pressedBy === 'clamps' ? figures.highestAtClamps : figures.highest;
-  const { rise, bound } = findPressing(figures, blocked.pressedBy);
-  const warm = mapViews(settingViews(figures, rise.span), (span) => leastOf(span, bound.span));
-  const isBounded = isAbove(setting.lo + rise.span.lo, bound.span.lo);
+  const pressing = findPressing(figures, blocked.pressedBy);
+  const rise = toBlockedRise(pressing, ratio);
+  const bound = multiply(pressing.bound.span, ratio);
   const factor = ratio.lo;
+  const isBounded = isAbove(setting.lo * factor + rise.lo, bound.lo);
   // What stands there whatever is set, and what goes with the setting.
-  const fixed = Math.max(highest.span.lo, isBounded ? bound.span.lo : 0);
-  const ofSetting = setting.lo + (isBounded ? 0 : rise.span.lo);
-  const fixedMargin = weakest.span.lo - fixed * factor;
-  const isRelieved = !isAbove(relieved.hi, fixed * factor);
-  const cold = settingViews(figures);
-  const pressing = (view: keyof ThreeViews): Span => mostOf(mostOf(cold[view], warm[view]), highest.span);
-  const pressed = (view: keyof ThreeViews): Span => leastOf(multiply(pressing(view), ratio), relieved);
+  const fixed = Math.max(highest.span.lo * factor, isBounded ? bound.lo : 0);
+  const ofSetting = setting.lo * factor + (isBounded ? 0 : rise.lo);
+  const isRelieved = !isAbove(relieved.hi, fixed);
+  const views = settingViews(figures);
+  const pressed = (view: keyof ThreeViews): Span => {
+    const cold = multiply(views[view], ratio);
+    const most = mostOf(mostOf(cold, leastOf(add(cold, rise), bound)), multiply(highest.span, ratio));
+    return leastOf(most, relieved);
+  };
   return {
     code: 'highest-within-rating',
     governing: 'intensified',
@@ -255,21 +257,22 @@ function draftIntensified(figures: PressureFigures, blocked: BlockedLine): Check
     missing: [
       ...missing,
       ...highest.missing,
-      ...rise.missing,
-      ...bound.missing,
+      ...pressing.rise.missing,
+      ...pressing.ownRise.missing,
+      ...pressing.bound.missing,
       ...weakest.missing,
       ...listUnknown(input, SETTING_FIELDS),
     ],
     marginAsked: input.marginsAsked['highest-within-rating'],
     errors: isRelieved
       ? { marginPa: weakest.span.lo - relieved.hi, halfWidthsPa: [] }
-      : isAbove(-fixedMargin, 0)
-        ? { marginPa: fixedMargin, halfWidthsPa: [] }
+      : isAbove(fixed, weakest.span.lo)
+        ? { marginPa: weakest.span.lo - fixed, halfWidthsPa: [] }
         : {
-            marginPa: weakest.span.lo - ofSetting * factor,
+            marginPa: weakest.span.lo - ofSetting,
             halfWidthsPa: [settingHalfWidth.lo * factor, gaugeError.lo * factor],
           },
-    parameters: { rodSideAreaRatio: factor, ...(rise.span.lo > 0 ? { thermalRisePa: rise.span.lo } : {}) },
+    parameters: { rodSideAreaRatio: factor, ...(rise.lo > 0 ? { thermalRisePa: rise.lo } : {}) },
     source: 'rod-side-intensification',
   };
 }

@@ -1,4 +1,4 @@
-import { findPressing } from './pressing-oil.js';
+import { findPressing, toBlockedRise } from './pressing-oil.js';
 import type { PressureFigures } from './pressure-figures.js';
 import { isReliefOfTrapped, listReliefs, toLowestOpening } from './relief-bounds.js';
 import type { SettingWindow } from './pressure-ladder.types.js';
@@ -35,9 +35,10 @@ function findSettingHighest(figures: PressureFigures): number | null {
     const bearsPa = line.weakest.span.lo * highestShare;
     if (line.relieved.hi <= bearsPa) continue;
     const pressing = findPressing(figures, line.pressedBy);
-    if (!isExact(pressing.rise.span)) return null;
+    const warm = toBlockedRise(pressing, line.ratio);
+    if (!isExact(warm)) return null;
     const isWarmHarmless = pressing.bound.span.hi * line.ratio.lo <= bearsPa;
-    bounds.push(bearsPa / line.ratio.lo - above - (isWarmHarmless ? 0 : pressing.rise.span.lo));
+    bounds.push((bearsPa - (isWarmHarmless ? 0 : warm.lo)) / line.ratio.lo - above);
   }
   return known(Math.min(...bounds));
 }

@@ -242,6 +242,7 @@ const MENDS: Partial<Readonly<Record<CheckReason, Mend>>> = {
   // Another valve, or one that is piloted: no figure of the circuit says so.
   'check-valve-stays-shut': () => [],
   'pilot-too-weak': () => [],
+  'pilot-below-areas': () => [],
   'pressure-above-arm-chart': (facts, { subject }) =>
     ofSubject(facts, subject, 'arm-pressure', { component: 'armPressure', element: 'armPressurePa' }),
   'reservoir-too-small': (facts) => ofKind(facts, 'reservoir', 'usable-volume', 'usableVolume'),

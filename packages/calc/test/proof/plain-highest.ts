@@ -13,7 +13,7 @@ import {
 import { holdsSource, reliefBeyond, reliefOfTrapped, reliefsOf } from './plain-reliefs.js';
 import { clampLineCanBlock, isIn, isShutByValve, shutsIn, unclampLineCanBlock } from './plain-shut-in.js';
 import { unclampLineCanTrap, warmUp, warmUpOfUnclamp } from './plain-shut-in.js';
-import { add, compare, known, stands, worst } from './plain-verdict.js';
+import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
 
 const area = (boreM: number | null, rodM: number | null): number | null =>
@@ -52,26 +52,40 @@ function greatestAreaRatio(facts: CircuitFacts, line: BlockedLine): { atLeast: n
   };
 }
 
-/** What oil of the clamp line comes to at the least and at the most, shut in at the highest of its setting and warmed up, as far as a relief lets it. */
-function warmInClampLine(facts: CircuitFacts): { least: number | null; most: number | null } {
-  const { settingPa, tolerancePa } = settingOf(facts);
-  const high = add(settingPa, known(tolerancePa));
-  const [shut, rise, relief] = [shutsIn(facts), warmUp(facts), reliefOfTrapped(facts)];
-  if (shut === false) return { least: high, most: high };
-  const warm = shut === null ? null : add(high, rise);
-  const most = warm === null && relief.pa === null ? null : Math.min(warm ?? Infinity, relief.pa ?? Infinity);
-  return { least: warm === null || relief.isUnknown ? high : most, most: most && Math.max(most, known(high)) };
+interface Warming {
+  /** the pressing oil is shut in; null: nobody has said */
+  shut: boolean | null;
+  /** what it rises by, and what the blocked oil rises by alone */
+  pressing: number | null;
+  blocked: number | null;
+  /** what lets the pressing oil out */
+  relief: { pa: number | null; isUnknown: boolean };
+}
+const NO_RELIEF = { pa: null, isUnknown: false };
+
+/** What warms up on both sides of a line that is blocked. */
+function warmthAround(facts: CircuitFacts, line: BlockedLine): Warming {
+  const [ofClamp, ofUnclamp] = [warmUp(facts), warmUpOfUnclamp(facts)];
+  if (line === 'unclamp')
+    return { shut: shutsIn(facts), pressing: ofClamp, blocked: ofUnclamp, relief: reliefOfTrapped(facts) };
+  const isUnsaid = [facts.circuit.isDecoupled, isShutByValve(facts)].includes(null);
+  const shut = unclampLineCanTrap(facts) ? true : isUnsaid ? null : false;
+  return { shut, pressing: ofUnclamp, blocked: ofClamp, relief: NO_RELIEF };
 }
 
-/** The same of the unclamp line, which nothing relieves. */
-function warmInUnclampLine(facts: CircuitFacts): { least: number | null; most: number | null } {
-  const { settingPa, tolerancePa } = settingOf(facts);
-  const high = add(settingPa, known(tolerancePa));
-  const isShut = unclampLineCanTrap(facts);
-  if (!isShut && facts.circuit.isDecoupled !== null && isShutByValve(facts) !== null)
-    return { least: high, most: high };
-  const warm = add(high, warmUpOfUnclamp(facts));
-  return { least: isShut ? (warm ?? high) : high, most: warm };
+/** Setting times ratio, and what both oils make of it: the piston between them gives way until forces and volumes balance. */
+function warmBlocked(
+  { shut, pressing, blocked, relief }: Warming,
+  highPa: number | null,
+  ratio: number,
+): { least: number | null; most: number | null } {
+  const cold = times(highPa, ratio);
+  if (shut === false || cold === null) return { least: cold, most: cold };
+  const rise = pressing === null || blocked === null ? null : Math.max(ratio * pressing, blocked);
+  const ofRelief = relief.pa === null ? Infinity : Math.max(cold, relief.pa * ratio);
+  const most = Math.min(rise === null ? Infinity : cold + rise, ofRelief);
+  const isSure = shut === true && rise !== null && !relief.isUnknown;
+  return { least: isSure ? most : cold, most: Number.isFinite(most) ? most : null };
 }
 
 /** 4: source, shut-in oil that warms up, and the blocked rod side within the weakest rating; the relief opens above the setting. */
@@ -151,25 +165,24 @@ export function highestWithinRating(facts: CircuitFacts): Verdict {
     if (ratio === null) continue;
     // A relief of the clamp line itself holds it, whatever presses.
     const relieved = line === 'clamp' ? (atClampLine.pa ?? Infinity) : Infinity;
-    // The setting is reached for certain; the source's own highest where it is higher, or known at all.
     const blocked = (pa: number | null) =>
       againstRatings(facts, 'highest-within-rating', {
         name: `blocked ${line} line`,
-        demand: pa === null ? null : Math.min(relieved, pa * ratio.atLeast),
+        demand: pa === null ? null : Math.min(relieved, pa),
         tolerances: [],
         gauge: ratio.isComplete ? 0 : null,
         on: [line],
       });
     // The clamp line is pressed upon by what is in the unclamp line, and the other way round; shut in there, it warms up first.
     const from = line === 'unclamp' ? atClamps : atSupply;
-    const warm = line === 'unclamp' ? warmInClampLine(facts) : warmInUnclampLine(facts);
+    const fromPa = times(from.pa, ratio.atLeast);
+    const warm = warmBlocked(warmthAround(facts, line), high, ratio.atLeast);
     const ofLine = (verdict: Verdict): Verdict => (line === 'clamp' ? ifKnown(verdict, atClampLine) : verdict);
-    const sure = Math.max(known(high), known(warm.least), from.isBoundOnly ? 0 : known(from.pa));
-    const atLeast = ofLine(blocked(high === null && from.pa === null ? null : sure));
+    const sure = Math.max(known(warm.least), from.isBoundOnly ? 0 : known(fromPa));
+    const atLeast = ofLine(blocked(high === null && fromPa === null ? null : sure));
     if (atLeast.status === 'fails' || (!from.isBoundOnly && warm.least === warm.most)) parts.push(atLeast);
     else {
-      const most = from.pa === null || warm.most === null ? null : Math.max(from.pa, known(high), warm.most);
-      const atMost = blocked(most);
+      const atMost = blocked(fromPa === null || warm.most === null ? null : Math.max(fromPa, warm.most));
       const isOpen = atMost.status === 'fails' || (atMost.status === 'marginal' && atLeast.status === 'holds');
       parts.push(isOpen ? stands('unproven', atMost.part) : atMost);
     }

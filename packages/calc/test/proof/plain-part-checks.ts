@@ -21,6 +21,7 @@ import {
 } from './plain-pressures.js';
 import { reliefOfTrapped } from './plain-reliefs.js';
 import { isIn, shutsIn, warmUp, whetherUnclampBlocks } from './plain-shut-in.js';
+import { pilots } from './plain-pilots.js';
 import { seesClamps } from './plain-senses.js';
 import { add, compare, known, stands, times, worst } from './plain-verdict.js';
 import type { Verdict } from './plain-verdict.js';
@@ -218,7 +219,10 @@ export function unclamping(facts: CircuitFacts): Bounded {
     const stuck = checkValves.some(({ lineFunctions }) => lineFunctions.includes('clamp'));
     if (stuck) parts.push(stands('fails', 'a check valve stays shut'));
     if (isOneWay && isUnseen) parts.push(stands('unproven', 'a valve that may let nothing back'));
-    const isOnlySaid = checkValves.length === 0 && facts.circuit.isCheckHeld === true;
+    const isFitted = checkValves.some(
+      ({ lineFunctions: lines }) => lines.length === 0 || lines.includes('supply') || lines.includes('clamp'),
+    );
+    const isOnlySaid = !isFitted && facts.circuit.isCheckHeld === true;
     if (isOnlySaid && isUnseen) parts.push(stands('unproven', 'a check valve that may stay shut'));
   }
   parts.push(...pilots(facts, all.length > 0 && all.every(({ isSingle }) => isSingle) && !isPiloted));
@@ -241,36 +245,6 @@ export function unclamping(facts: CircuitFacts): Bounded {
   // Read under better conditions: under the worst it takes at least as long, so that it can fail by it but not hold.
   const verdict = worst([...parts, ...(time.status === 'fails' ? [time] : [stands('holds', 'time to open')])]);
   return { ...atBest(verdict), leastDemand: measured };
-}
-
-/** A piloted check valve: what is shut in over its ratio against the lowest that opens it. */
-function pilots(facts: CircuitFacts, isUnpiloted: boolean): Verdict[] {
-  const fitted = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
-  const ratios = fitted.filter((one) => isIn(one, 'clamp')).map((one) => figure(one, 'pilotRatio'));
-  if (fitted.length === 0 && facts.circuit.isCheckHeld === true) ratios.push(null);
-  if (isUnpiloted) return [];
-  const { settingPa, tolerancePa, lowest } = settingOf(facts);
-  const set = add(settingPa, known(tolerancePa));
-  const [shut, rise, relief] = [shutsIn(facts), warmUp(facts), reliefOfTrapped(facts)];
-  const warm = Math.min(known(set) + known(rise), relief.pa ?? Infinity);
-  const isCold = shut === false || rise === 0;
-  return ratios
-    .filter((ratio) => !isCold || ratio !== null)
-    .map((ratio) => {
-      const at = (pa: number | null, isIncomplete: boolean) =>
-        compare({
-          ...{ part: 'pilot', demand: times(pa, ratio === null ? 1 : 1 / ratio), capacity: lowest, isIncomplete },
-          ...{ tolerances: [], gauge: gaugeError(facts), gaugeOn: 'demand', asked: facts.marginsAsked.unclamping },
-        });
-      // From cold to warm; a ratio that nobody has said is one at the least.
-      const isRiseKnown = rise !== null || relief.pa !== null;
-      const most = isCold ? set : set === null || !isRiseKnown ? null : Math.max(set, warm);
-      const [atCold, atMost] = [at(set, false), at(most, most === null)];
-      if (ratio === null) return atMost.status === 'holds' ? atMost : stands('unproven', 'pilot');
-      if (atCold.status === 'fails') return atCold;
-      const isSure = isCold || (shut === true && rise !== null && !relief.isUnknown) || atMost.status === 'holds';
-      return isSure ? atMost : stands('unproven', 'pilot');
-    });
 }
 
 /** 8: each rule that a single answer breaks; the states are not explored again. */

@@ -1,7 +1,7 @@
 /** Checks of pressure, worked out by hand a second time: 1, 2, 3, 4, 9 and 10. Sources: reference formulas `switch-window`, `pressure-chain`, `rod-side-intensification`. */
 import type { CircuitFacts } from '../../src/index.js';
 import { padLimits } from './plain-pads.js';
-import { burstRate, decayRate, figure, fittedOf, gaugeError, stallAt } from './plain-pressures.js';
+import { burstRate, decayRate, figure, fittedOf, gaugeError, settingGauges, stallAt } from './plain-pressures.js';
 import { ofSwitches, ratings, readingsInForce, requiredPressure, resetOf, settingOf } from './plain-pressures.js';
 import { oilTemperatures, viscosityAt } from './plain-pressures.js';
 import { holdsSource, lowestFullFlow, reliefsOf } from './plain-reliefs.js';
@@ -182,21 +182,21 @@ export function workpieceLimit(facts: CircuitFacts): Verdict {
  * What is left of a pressure that lines kept up with oil as it was read, in oil as thin as at work: loss goes with viscosity (Hagen-Poiseuille), and
  * an air-driven pump gives less the nearer it comes to ratio times air; null: not known.
  */
-function shareLeftAtWork(facts: CircuitFacts): number | null {
-  const { lowestWhileSharedPa: readPa, airPressurePa, oilTemperatureK } = facts.settings.readings ?? {};
+function leftAtWork(facts: CircuitFacts, readPa: number): number | null {
+  const { airPressurePa, oilTemperatureK } = facts.settings.readings ?? {};
   const { cold, working } = oilTemperatures(facts);
   const at = oilTemperatureK ?? cold;
-  if (at === null || working === null || !readPa) return null;
-  if (at >= working) return 1;
+  if (at === null || working === null) return null;
+  if (at >= working) return readPa;
   const [thick, thin] = [viscosityAt(facts, at), viscosityAt(facts, working)];
   if (thick === null || thin === null || !(thin <= thick)) return null;
-  if (facts.powerUnit.drive !== 'air') return thin / thick;
+  if (facts.powerUnit.drive !== 'air') return (readPa * thin) / thick;
   const stall = times(figure(fittedOf(facts, 'pump'), 'pistonRatio'), airPressurePa ?? null);
   if (stall === null) return null;
-  if (readPa > stall) return 1;
+  if (readPa > stall) return readPa;
   // p / (stall - p) of each is as the viscosities.
   const each = (readPa * thin) / thick;
-  return (stall * each) / (stall - readPa + each) / readPa;
+  return (stall * each) / (stall - readPa + each);
 }
 
 /** 10: what the circuit falls to before the pump starts again, and while a neighbour clamps, is above reset + accuracy. It never has more than
@@ -236,7 +236,7 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
   const restart = add(inUse?.pumpRestartPa ?? null, tolerance === null ? null : -tolerance);
   const parts = [part('pump restart', restart, inUse?.pumpRestartTolerancePa ?? null)];
   const { readings, isAsLeft } = facts.settings;
-  const isReadOnOther = readings !== null && !isAsLeft && fittedOf(facts, 'gauge') !== undefined;
+  const isReadOnOther = readings !== null && !isAsLeft && settingGauges(facts).length > 0;
   const percent = add(readings?.gaugeClass ?? null, 0.04 * known(facts.powerUnit.gaugeOffReferenceK));
   const ofReading = times(times(percent, 0.01), readings?.gaugeSpanPa ?? null);
   for (const { isFixtureAsRead } of facts.neighbours) {
@@ -250,13 +250,15 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
     const error = isReadOnOther ? ofReading : 0;
     const atMost = add(lowest, -known(error));
     const asRead = part('neighbour clamps', atMost, error);
-    const left = lowest === null ? 1 : shareLeftAtWork(facts);
-    // Read with colder oil it is somewhere between what was read and what thinner oil leaves of it.
-    const atWork =
-      left === 1
-        ? asRead
-        : part('neighbour clamps', add(left === null ? 0 : times(lowest, left), -known(error)), error);
-    const isSure = (left === 1 || atWork.status === 'holds') && error !== null;
+    const readPa = read?.lowestWhileSharedPa ?? null;
+    const left = lowest === null || readPa === null ? readPa : leftAtWork(facts, readPa);
+    // Read with colder oil it is somewhere between what was read and what thinner oil leaves of it, less what the gauge may have told too much.
+    const less = left === null || readPa === null || ofReading === null ? null : leftAtWork(facts, readPa - ofReading);
+    const worstLeft =
+      left === null || less === null ? 0 : Math.max(0, Math.min(share * left, share * less + known(ofReading)));
+    const isAsWarm = left === readPa && left !== null;
+    const atWork = isAsWarm || lowest === null ? asRead : part('neighbour clamps', worstLeft - known(error), error);
+    const isSure = (isAsWarm || lowest === null || atWork.status === 'holds') && error !== null;
     parts.push(asRead.status === 'fails' ? asRead : isSure ? atWork : stands('unproven', atWork.part));
   }
   return worst(parts);

@@ -106,11 +106,19 @@ export function standing(facts: CircuitFacts): CircuitFacts {
 /** EN 837-1: class in per cent of the span, and 0.04 % more for each kelvin from 20 C; the gauge it was set by, else the one that is fitted. */
 export function gaugeError(facts: CircuitFacts): number | null {
   const { readings, isAsLeft } = facts.settings;
-  const gauge = fittedOf(facts, 'gauge');
+  const gauges = settingGauges(facts);
   const warmed = 0.04 * known(facts.powerUnit.gaugeOffReferenceK);
-  const isRead = isAsLeft || gauge === undefined;
-  const percent = add(isRead ? (readings?.gaugeClass ?? null) : figure(gauge, 'accuracyClass'), warmed);
-  return times(times(percent, 0.01), isRead ? (readings?.gaugeSpanPa ?? null) : figure(gauge, 'span'));
+  const errorOf = (ofClass: number | null, span: number | null) => times(times(add(ofClass, warmed), 0.01), span);
+  if (isAsLeft || gauges.length === 0) return errorOf(readings?.gaugeClass ?? null, readings?.gaugeSpanPa ?? null);
+  const errors = gauges.map((gauge) => errorOf(figure(gauge, 'accuracyClass'), figure(gauge, 'span')));
+  return errors.includes(null) ? null : Math.max(...errors.map(known));
+}
+
+/** What sits in the tank line or the unclamp line shows nothing of the setting; of one that may sit anywhere, that of the power unit may be the one. */
+export function settingGauges({ components }: CircuitFacts): readonly Component[] {
+  const all = components.filter((one) => one.kind === 'gauge' && (isIn(one, 'clamp') || isIn(one, 'supply')));
+  const near = all.filter(({ place }) => place === 'circuit');
+  return near.some(({ lineFunctions }) => lineFunctions.length > 0) ? near : all;
 }
 
 export interface Setting {
@@ -360,9 +368,10 @@ function isEmptying(hose: Component, facts: CircuitFacts): 'yes' | 'no' | 'maybe
   if (isIn(hose, 'clamp')) return 'yes';
   if (!hose.lineFunctions.includes('supply')) return 'no';
   const valves = facts.components.filter(({ kind, place }) => kind === 'check-valve' && place === 'circuit');
-  const stands = (line: 'clamp' | 'supply') => valves.some(({ lineFunctions }) => lineFunctions.includes(line));
-  if (stands('clamp')) return 'no';
-  if (!stands('supply') && facts.circuit.isCheckHeld !== true) return 'yes';
+  const isBehind = valves.some(({ lineFunctions: lines }) => lines.includes('clamp') && !lines.includes('supply'));
+  if (isBehind) return 'no';
+  if (!valves.some(({ lineFunctions }) => lineFunctions.includes('supply')) && facts.circuit.isCheckHeld !== true)
+    return 'yes';
   if (hose.place === 'power-unit' || hose.isBeyondShutOff === false) return 'no';
   return hose.isBeyondShutOff === true ? 'yes' : 'maybe';
 }

@@ -47,7 +47,11 @@ function reliefAtClamps(
 
 /** A clamp line that a coupling or a throttle blocks has a relief left only where somebody has said that it is beyond. */
 export const reliefBeyond = (facts: CircuitFacts): { pa: number | null; isUnknown: boolean } =>
-  reliefAtClamps(facts, (relief) => relief.isBeyondShutOff === true || !isShut(facts, 'clamp'));
+  reliefAtClamps(
+    facts,
+    (relief) =>
+      relief.isBeyondShutOff === true || (facts.circuit.unclampLineCanBlock === false && !isShut(facts, 'clamp')),
+  );
 
 function toLowest(reaching: readonly Component[]): { pa: number | null; isUnknown: boolean } {
   const pa = lowestFullFlow(reaching);
@@ -69,4 +73,4 @@ export function reliefOfTrapped(facts: CircuitFacts): { pa: number | null; isUnk
 
 /** In front of the valve: one of the circuit's own may stand behind its reducing valve, where it holds back nothing of the pump. */
 export const holdsSource = (facts: CircuitFacts, { place, lineFunctions }: Component): boolean =>
-  lineFunctions.includes('supply') && !(place === 'circuit' && isReduced(facts));
+  lineFunctions.includes('supply') && !(place === 'circuit' && isReduced(facts, true));

@@ -18,8 +18,10 @@ export function seesClamps(facts: CircuitFacts): boolean | null {
   const isOnlyInSupply = valves.some(({ lineFunctions }) => lineFunctions.includes('supply'));
   // A reducing valve or a coupling of that line has one pressure before it and another behind; a pallet has one that leaves its supply.
   const isParted = facts.components.some(
-    ({ kind, place, lineFunctions }) =>
-      ['reducing-valve', 'quick-coupling'].includes(kind) && place === 'circuit' && lineFunctions.includes('clamp'),
+    (one) =>
+      ['reducing-valve', 'sequence-valve', 'quick-coupling'].includes(one.kind) &&
+      one.place === 'circuit' &&
+      isIn(one, 'clamp'),
   );
   const isOneLine = !isParted && facts.circuit.isDecoupled === false;
   const isOpenLine =

@@ -15,13 +15,20 @@ export function isBehindCheck(facts: CircuitFacts): boolean {
   return facts.circuit.isCheckHeld === true || onTheWay.length > 0;
 }
 
-export const isReduced = ({ circuit, components }: CircuitFacts): boolean =>
-  circuit.hasReducingValve || components.some(({ kind, place }) => kind === 'reducing-valve' && place === 'circuit');
+/** Before the clamps for certain, or as it may be: of the tank line and the unclamp line alone nothing is held back there. */
+export const isReduced = ({ circuit, components }: CircuitFacts, atMost = false): boolean =>
+  circuit.hasReducingValve ||
+  components.some(
+    ({ kind, place, lineFunctions: lines }) =>
+      kind === 'reducing-valve' &&
+      place === 'circuit' &&
+      (lines.length === 0 ? atMost : lines.some((line) => line === 'supply' || line === 'clamp')),
+  );
 
 /** A reducing valve of two ports shuts its circuit's oil in as that warms up; null: nobody has said how many it has. */
 export function isShutBehindReducing(facts: CircuitFacts): boolean | null {
   const { circuit } = facts;
-  if (!isReduced(facts) || circuit.reducingValveRelieves === true) return false;
+  if (!isReduced(facts, true) || circuit.reducingValveRelieves === true) return false;
   return circuit.reducingValveRelieves === false ? true : null;
 }
 
@@ -40,7 +47,7 @@ export function isShutByValve({ circuit, control }: CircuitFacts): boolean | nul
 export function isBehindPumpAlone(facts: CircuitFacts): boolean {
   const { canTrap, isDecoupled, isCheckHeld } = facts.circuit;
   const isHeld = isCheckHeld !== false || isBehindCheck(facts) || isShutByValve(facts) !== false;
-  return canTrap === false && isDecoupled === false && !isHeld && !isReduced(facts);
+  return canTrap === false && isDecoupled === false && !isHeld && !isReduced(facts, true);
 }
 
 /** Oil can be shut in to warm up: behind a check valve, such a reducing valve or such a pump, or in a circuit that stands without supply. */
@@ -77,11 +84,12 @@ export const isShut = (
     (component) =>
       kinds.includes(component.kind) &&
       ((component.place === 'circuit' && isIn(component, line)) ||
-        (component.kind !== 'check-valve' && component.lineFunctions.includes('tank'))),
+        (component.kind !== 'check-valve' && isIn(component, 'tank'))),
   );
 /** Said, unless a coupling or a check valve in that line contradicts it: then nobody knows. */
 export const whetherUnclampBlocks = (facts: CircuitFacts): boolean | null =>
-  facts.circuit.unclampLineCanBlock === false && isShut(facts, 'unclamp', ['quick-coupling', 'check-valve'])
+  facts.circuit.unclampLineCanBlock === false &&
+  (isShutByValve(facts) !== false || isShut(facts, 'unclamp', ['quick-coupling', 'check-valve']))
     ? null
     : facts.circuit.unclampLineCanBlock;
 export const unclampLineCanBlock = (facts: CircuitFacts): boolean =>

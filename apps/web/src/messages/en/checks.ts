@@ -205,6 +205,8 @@ export const checkMessages = {
     '{subject} lets no oil back from the clamps: nothing in an unclamp line opens it, and their springs cannot.',
   'check.unclamping.pilot-too-weak':
     '{subject} opens against the oil that it shuts in from {demand} at its pilot; {capacity} is the least that is there.',
+  'check.unclamping.pilot-below-areas':
+    'The pilot ratio of {subject} is below the ratio of areas of what it holds: its pilot presses that further shut than it opens.',
   'check.unclamping.spring-too-weak':
     'The spring of {subject} gives {capacity}; friction and the return line hold against it with {demand}.',
   'check.unclamping.inside-margin': '{subject}: {demand} of {capacity}, inside the margin asked for.',
@@ -291,6 +293,7 @@ export const checkMessages = {
   'check.part.return-above-rating': 'rated below the pressure of the tank line',
   'check.part.check-valve-stays-shut': 'check valve stays shut',
   'check.part.pilot-too-weak': 'pilot too weak to open it',
+  'check.part.pilot-below-areas': 'pilot ratio below the ratio of areas',
   'check.part.supply-too-small': '24 V supply too small',
   'check.part.inrush-too-large': 'inrush too large',
   'check.part.voltage-at-coil': 'voltage at the coil',
