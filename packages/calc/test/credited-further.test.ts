@@ -167,8 +167,8 @@ describe('nor with', () => {
       expect(check).toMatchObject({ status: 'unproven', missing: [{ field: 'lowestPressurePa', ref }] });
       expect(check?.pairs?.map(({ subject, status }) => [subject?.name ?? null, status])).toEqual([
         ['Station 3', 'unproven'],
-        [null, 'holds'],
         ['Station 2', 'holds'],
+        [null, 'holds'],
       ]);
     }
     // Of a record that was made before it was asked.

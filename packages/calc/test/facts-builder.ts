@@ -117,7 +117,7 @@ export const READINGS: ReadingFacts = {
   decayDurationS: 300,
   gaugeSpanPa: 250e5,
   gaugeClass: 1.6,
-  lowestWhileSharedPa: 175e5,
+  lowestWhileSharedPa: 177e5,
   clampTimeS: 1.8,
   contactTimeS: 1.4,
   unclampTimeS: 1.5,

@@ -60,6 +60,9 @@ describe('a hose of the supply beside a check valve of the supply', () => {
     expect(checkOf(beside(true), 'holds-workpiece')).toMatchObject({ status: 'fails', reason: 'burst-hose' });
     expect(statusOf(beside(null), 'holds-workpiece')).toBe('unproven');
     expect(missingOf(beside(null), 'holds-workpiece')).toContain('isBeyondShutOff');
+    // What flows out of it so slowly would be survived on either side.
+    const slow = hose({ figures: { ...hose({}).figures, burstFlow: 1e-12 } });
+    expect(statusOf(held([slow, valve('supply')]), 'holds-workpiece')).toBe('holds');
     const before = checkOf(beside(false), 'holds-workpiece');
     expect(before?.pairs?.some(({ subject }) => subject?.id === 'circuit hose supply')).toBe(false);
     expect(before?.reason).not.toBe('burst-hose');

@@ -254,7 +254,7 @@ describe('the movement of a circuit', () => {
     expect(other.measured).toBeNull();
     expect(other.sharedSupply.others).toEqual([expect.objectContaining({ lowestPressurePa: null })]);
     expect(toProofInput(aCircuit({})).sharedSupply.others).toEqual([
-      expect.objectContaining({ lowestPressurePa: 175e5 }),
+      expect.objectContaining({ lowestPressurePa: 177e5 }),
     ]);
     const neverRead = toProofInput(aCircuit(readings({ lowestWhileSharedPa: null })));
     expect(neverRead.sharedSupply.others).toEqual([expect.objectContaining({ lowestPressurePa: null })]);

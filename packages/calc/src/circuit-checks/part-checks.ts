@@ -43,7 +43,7 @@ export interface PartChecksInput {
   shutWhileUnclamping?: readonly FigureRef[];
   /** one of which nobody has said in which line it is; left out: there is none */
   mayStayShut?: boolean;
-  /** those that a pilot has to open; left out: there are none */
+  /** those that a pilot has to open; left out: not looked at */
   piloted?: readonly PilotedValve[];
   controlWiring: Omit<ControlWiringInput, 'marginAsked'>;
   interlock: {
@@ -229,8 +229,7 @@ function judgeUnclamping(
     hasOpenProof,
     shut: input.shutWhileUnclamping ?? [],
     mayStayShut: input.mayStayShut === true,
-    piloted: input.piloted ?? [],
-    ...(input.pressureLadder.isFromFacts === true ? { pilot: toPilotPressures(figures, lift) } : {}),
+    ...(input.piloted === undefined ? {} : { pilot: { ...toPilotPressures(figures, lift), valves: input.piloted } }),
     springs,
     timesMissing: nameWhat(moved.unclampMissing, 'timeColdS'),
     marginAsked: input.marginsAsked.unclamping,

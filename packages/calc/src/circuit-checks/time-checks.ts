@@ -184,10 +184,8 @@ export interface UnclampingInput {
   shut?: readonly FigureRef[];
   /** one more is there, of which nobody has said in which line it is */
   mayStayShut?: boolean;
-  /** check valves that a pilot has to open; left out: there are none */
-  piloted?: readonly PilotedValve[];
-  /** left out: not looked at */
-  pilot?: PilotPressures;
+  /** check valves that a pilot has to open; left out: not looked at */
+  pilot?: PilotPressures & { valves: readonly PilotedValve[] };
   /** what is missing for how far the clamp line has to let down before; left out: nothing */
   warmthMissing?: readonly MissingFigure[];
   /** what is to be found out for the time, where it is not known; left out: the time itself */
@@ -236,7 +234,7 @@ export function checkUnclamping(input: UnclampingInput): CircuitCheck {
   if (input.mayStayShut === true) {
     pairs.push(factPair(null, 'checkValveLine', 'check-valve-stays-shut', 'cylinder-speed'));
   }
-  if (input.pilot !== undefined) pairs.push(...listOfPilots(input.piloted ?? [], input.pilot));
+  if (input.pilot !== undefined) pairs.push(...listOfPilots(input.pilot.valves, input.pilot));
   for (const ref of input.returnUnsaid ?? []) {
     pairs.push(...unknownPairs([{ field: 'acting', ref }], 'spring-too-weak', 'cylinder-force'));
   }

@@ -259,7 +259,10 @@ export function sharedSupply(facts: CircuitFacts): Verdict {
     const isAsWarm = left === readPa && left !== null;
     const atWork = isAsWarm || lowest === null ? asRead : part('neighbour clamps', worstLeft - known(error), error);
     const isSure = (isAsWarm || lowest === null || atWork.status === 'holds') && error !== null;
-    parts.push(asRead.status === 'fails' ? asRead : isSure ? atWork : stands('unproven', atWork.part));
+    // How likely it is nobody knows without the gauge's error, nor of oil that was colder.
+    const isExact = (isAsWarm || lowest === null) && error !== null;
+    const isBroken = asRead.status === 'fails' && (isExact || known(asRead.margin) < 0);
+    parts.push(isBroken ? asRead : isSure ? atWork : stands('unproven', atWork.part));
   }
   return worst(parts);
 }
