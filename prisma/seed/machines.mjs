@@ -213,8 +213,8 @@ function buildCircuit(world, machine, station, index, install) {
   install('valveDouble', here, `H${n}.1`, ['supply', 'tank', 'clamp', 'unclamp']);
   const pressureSwitch = install('switch', here, `H${n}.2`, ['clamp'], {
     sensing: 'clamp-line',
-    // Where a check valve holds the clamps it sits beyond that.
-    is_beyond_shut_off: plan.canTrap ? true : null,
+    // Beyond the sequence valve, and the check valve where one holds the clamps.
+    is_beyond_shut_off: true,
     serial: `S-${random.whole(1000, 9999)}`,
   });
   install('gauge250', here, `H${n}.3`, ['clamp']);

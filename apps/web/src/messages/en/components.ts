@@ -31,7 +31,7 @@ export const componentMessages = {
   'components.sensingHint': 'A switch at the pump does not see a blocked clamp line',
   'components.isBeyondShutOff': 'Between shut-off and clamps',
   'components.isBeyondShutOffHint':
-    'Oil shut in by a check valve, a coupling or a reducing valve reaches a relief or a switch, and leaves by a burst hose, only between that and the clamps',
+    'Between a check valve, a coupling, a reducing or a sequence valve and the clamps: only there a relief or a switch is reached by the oil of the clamps, and only there a hose that bursts lets it out',
   'components.sensing.none': 'not known',
   'components.sensing.pump': 'at the pump',
   'components.sensing.manifold': 'at the manifold',

@@ -211,7 +211,7 @@ export const missingMessages = {
   'missing.circuits': 'the circuits of the power unit',
   'missing.lowestLiftPa': 'pressure that the pump reaches at the lowest plant air',
   'missing.sensing':
-    'where the pressure switch senses, and on which side of a check valve, a coupling or a reducing valve',
+    'where the pressure switch senses, and on which side of a check valve, a coupling, a reducing or a sequence valve',
   'missing.airPressureLowPa': 'lowest plant air',
   'missing.lowestPressurePa': 'lowest pressure while another circuit clamps',
   'missing.lowestPressurePa.of': 'lowest pressure while {name} clamps',
