@@ -28,6 +28,9 @@ function* figuresOf(name: string, holder: object | null, directions: object | un
   }
 }
 
+/** What a valve does decides which of two things happens; the control sees it of every circuit. */
+const OF_CONTROL = { valveBehaviour: 'either', isCheckHeld: 'either' } as const;
+
 /** Every figure of a circuit of which a direction is declared. */
 function* listFigures(facts: CircuitFacts): Generator<FactOfCircuit> {
   const { circuit, powerUnit, components, fixture, operations, settings, control } = facts;
@@ -39,7 +42,7 @@ function* listFigures(facts: CircuitFacts): Generator<FactOfCircuit> {
   for (const { kind, figures } of components) yield* figuresOf(`component ${kind}`, figures, ofKind[kind]);
   for (const component of components) yield* figuresOf(`placed ${component.kind}`, component, DIRECTIONS.placed);
   const ofControl = control.circuits.filter(({ id }) => id === circuit.id);
-  for (const controlled of ofControl) yield* figuresOf('control', controlled, DIRECTIONS.controlCircuit);
+  for (const controlled of ofControl) yield* figuresOf('control', controlled, OF_CONTROL);
   for (const neighbour of facts.neighbours) yield* figuresOf('neighbour', neighbour, DIRECTIONS.neighbour);
   yield* figuresOf('fixture', fixture, DIRECTIONS.fixture);
   for (const element of fixture?.elements ?? []) {

@@ -48,8 +48,7 @@ export const DIRECTIONS = {
   },
   // Computed at a lower pressure, it has more of the clamps' force to add.
   supportLoad: { loadN: 'higher', atPressurePa: 'lower', loadPerPaN: 'higher' },
-  // What a valve does, where a switch senses and what stands beyond a shut-off decide which of two things happens.
-  controlCircuit: { valveBehaviour: 'either', isCheckHeld: 'either' },
+  // Where a switch senses and what stands beyond a shut-off decide which of two things happens.
   placed: { sensing: 'either', isBeyondShutOff: 'either' },
   // With another fixture over there what was read says nothing any more, good or bad.
   neighbour: { isFixtureAsRead: 'either' },

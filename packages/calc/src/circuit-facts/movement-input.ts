@@ -374,10 +374,10 @@ export function toMovementInput(facts: CircuitFacts): MovementInput {
     needsOpenProof: circuit.needsOpenProof,
     hasOpenProof: circuit.hasOpenProof,
     shutWhileUnclamping: listStayingShut(facts, moved.groups).map(refOf),
-    piloted: listPiloted(facts, moved.groups).map((valve) => ({
+    piloted: listPiloted(facts, moved.groups).map(({ valve, ...unsaid }) => ({
       ref: valve && refOf(valve),
       pilotRatio: figureOf(valve ?? undefined, 'pilotRatio'),
-      ...(valve === null && circuit.isCheckHeld === null ? { unsaid: 'isCheckHeld' } : {}),
+      ...unsaid,
     })),
     ...(mayStayShut(facts, moved.groups) ? { mayStayShut: true } : {}),
     order: {

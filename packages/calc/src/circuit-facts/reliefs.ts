@@ -1,7 +1,7 @@
 import type { PlacedRelief } from '../pressure-ladder/pressure-ladder.types.js';
 import type { CircuitFacts, ComponentFacts } from './circuit-facts.types.js';
 import { figureOf, mayBeIn, refOf } from './component-figures.js';
-import { isClampLineShut, isOpenToPump, mayBeReduced, mayBeShutInClampLine } from './shut-off.js';
+import { isClampLineOpen, isOpenToPump, mayBeReduced, mayBeShutInClampLine } from './shut-off.js';
 
 /** At full flow a relief never stands lower than where it opens. */
 function fullFlowOf(relief: ComponentFacts): number | null {
@@ -20,8 +20,7 @@ function relievesTrappedOil(relief: ComponentFacts, facts: CircuitFacts): boolea
 
 /** And where a coupling or a throttle blocks the line, or something that is not drawn may, one that somebody has said is beyond that. */
 const relievesBlockedLine = (relief: ComponentFacts, facts: CircuitFacts): boolean =>
-  relievesTrappedOil(relief, facts) &&
-  (relief.isBeyondShutOff === true || (facts.circuit.unclampLineCanBlock === false && !isClampLineShut(facts)));
+  relievesTrappedOil(relief, facts) && (relief.isBeyondShutOff === true || isClampLineOpen(facts));
 
 /** Beyond what shuts the clamps off, as somebody has said or nobody has: it then lets out what warms up there. */
 const mayLetOutTrappedOil = (relief: ComponentFacts): boolean =>

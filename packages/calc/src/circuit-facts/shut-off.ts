@@ -196,8 +196,12 @@ export const unclampLineCanBlock = (facts: CircuitFacts): boolean =>
   isCentredShut(facts) !== false ||
   isShutIn('unclamp', facts.components);
 
+/** Nothing blocks the clamp line: somebody has said so of the lines, and nothing that is fitted does. */
+export const isClampLineOpen = (facts: CircuitFacts): boolean =>
+  facts.circuit.unclampLineCanBlock === false && !isClampLineShut(facts);
+
 /** Something fitted in the clamp line, or in the tank line after it, blocks it or throttles what comes back. */
-export const isClampLineShut = ({ components }: CircuitFacts): boolean => isShutIn('clamp', components);
+const isClampLineShut = ({ components }: CircuitFacts): boolean => isShutIn('clamp', components);
 
 /** A check valve that is not piloted open, a coupling, and what throttles the oil that comes back, block it; what nobody has said can. */
 export const clampLineCanBlock = (facts: CircuitFacts): boolean =>
@@ -224,10 +228,19 @@ export const listStayingShut = (facts: CircuitFacts, moving: Moving): readonly C
  * Check valves that a pilot has to open, before the oil of the clamps comes back through them: in the clamp line, or in a line that nobody has said.
  * null among them: one is said to hold the clamps, or nobody has said that none does, and none is fitted.
  */
-export function listPiloted(facts: CircuitFacts, moving: Moving): readonly (ComponentFacts | null)[] {
+export function listPiloted(
+  facts: CircuitFacts,
+  moving: Moving,
+): readonly { valve: ComponentFacts | null; unsaid?: string }[] {
+  const { isCheckHeld } = facts.circuit;
   if (nothingOpens(facts, moving)) return [];
-  if (!hasCheckValve(facts.components)) return facts.circuit.isCheckHeld === false ? [] : [null];
-  return listCheckValves(facts.components).filter((valve) => mayBeIn(valve, 'clamp'));
+  if (!hasCheckValve(facts.components)) {
+    if (isCheckHeld === false) return [];
+    return [{ valve: null, ...(isCheckHeld === null ? { unsaid: 'isCheckHeld' } : {}) }];
+  }
+  return listCheckValves(facts.components)
+    .filter((valve) => mayBeIn(valve, 'clamp'))
+    .map((valve) => ({ valve }));
 }
 
 /** They let oil back where they have a check valve of their own. */

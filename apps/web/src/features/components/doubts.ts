@@ -1,4 +1,4 @@
-import type { ComponentFigureName } from '@repo/calc/figures';
+import { COMPONENT_FIGURES, type ComponentFigure, type ComponentFigureName } from '@repo/calc/figures';
 import type { ComponentKind } from '@repo/contracts';
 import { doubtOfFigure, type Say } from '@/lib/quantity/figure-doubts';
 import type { EnteredQuantity } from '@/lib/quantity/format';
@@ -7,8 +7,12 @@ import { listSaid, toFigureKind } from './figures';
 
 type Figures = Readonly<Record<string, EnteredQuantity>>;
 
-/** Pressures that lie above the rating by their nature, beside the rating itself. */
-const MAY_EXCEED_RATING: readonly ComponentFigureName[] = ['ratedPressure', 'burstPressure', 'span'];
+/** Pressures that lie above the rating by their nature, beside the rating itself and what its entry says is above it. */
+const MAY_EXCEED_RATING: readonly ComponentFigureName[] = ['ratedPressure', 'span'];
+const mayExceedRating = (kind: ComponentKind, name: ComponentFigureName): boolean => {
+  const figures: Readonly<Partial<Record<ComponentFigureName, ComponentFigure>>> = COMPONENT_FIGURES[kind];
+  return MAY_EXCEED_RATING.includes(name) || figures[name]?.above === 'ratedPressure';
+};
 
 /** What is worth asking about the figures of a component type before they are saved: nothing here refuses them. */
 export function listFigureDoubts(
@@ -21,7 +25,7 @@ export function listFigureDoubts(
   const rated = figures['ratedPressure'];
   return listSaid(kind, figures).flatMap(([name, value]) => {
     const figureKind = toFigureKind(kind, name);
-    const isRated = figureKind === 'pressure' && rated !== undefined && !MAY_EXCEED_RATING.includes(name);
+    const isRated = figureKind === 'pressure' && rated !== undefined && !mayExceedRating(kind, name);
     const doubt = doubtOfFigure(
       {
         label: t(`componentFigure.${name}`),
