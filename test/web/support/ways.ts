@@ -39,15 +39,26 @@ export const on =
     await goTo(page, path);
     if (button !== null) await page.getByRole('main').getByRole('button', { name: button }).first().click();
   };
+/** As often as somebody would choose again who sees that the list has closed before the choice was made. */
+const MOST_CHOICES = 3;
+
 export const pick =
   (label: string, text: string) =>
   async (form: Locator, page: Page): Promise<void> => {
-    // The page behind goes on loading: what it moves closes the list.
-    await page.waitForLoadState('networkidle');
-    await form.getByRole('combobox', { name: label, exact: true }).pressSequentially(text);
-    await page.waitForLoadState('networkidle');
-    await page.getByRole('listbox').getByRole('option').first().click();
-    await page.getByRole('listbox').waitFor({ state: 'detached' });
+    const field = form.getByRole('combobox', { name: label, exact: true });
+    for (let times = 1; times <= MOST_CHOICES; times += 1) {
+      // The page behind goes on loading: what it moves closes the list, and be it under the pointer.
+      await page.waitForLoadState('networkidle');
+      await field.press('ControlOrMeta+a');
+      await field.pressSequentially(text);
+      await page.waitForLoadState('networkidle');
+      const first = page.getByRole('listbox').getByRole('option').first();
+      const chosen = await first.innerText();
+      await first.click();
+      await page.getByRole('listbox').waitFor({ state: 'detached' });
+      if ((await field.inputValue()) === chosen) return;
+    }
+    throw new Error(`${label}: nothing is chosen`);
   };
 export const seen =
   (text: string | RegExp) =>
