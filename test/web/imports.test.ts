@@ -1,4 +1,5 @@
 import { startStack, violationsOf, type Stack } from '../support/stack.js';
+import { INSTALLED_BASE } from './support/import-file.js';
 
 let stack: Stack;
 beforeAll(async () => {
@@ -6,23 +7,11 @@ beforeAll(async () => {
 }, 180_000);
 afterAll(() => stack.stop());
 
-const FILE = {
-  name: 'installed base.csv',
-  mimeType: 'text/csv',
-  buffer: Buffer.from(
-    [
-      'Customer;Site;City;Machine;Form;Way in;Stations;In service on;Remarks',
-      'Vale Test;Hall 1;Porto;MC 1;pallets;direct;A, B;03/04/2024;old',
-      'Vale Test;Hall 1;Porto;MC 2;pallets;hose;A, B;05/06/2024;new',
-    ].join('\r\n'),
-  ),
-};
-
 describe('the engineer', () => {
   it('brings in a file: answers what reads two ways, sees what would happen, writes it, undoes it', async () => {
     const { page, context, complaints } = await stack.as('engineer');
     await page.goto(`${stack.base}/imports`);
-    await page.locator('input[type=file]').setInputFiles(FILE);
+    await page.locator('input[type=file]').setInputFiles(INSTALLED_BASE);
     await page.getByRole('heading', { level: 1, name: 'installed base.csv' }).waitFor();
     await page.getByText('1 question is open: something reads two ways.').waitFor();
     const show = page.getByRole('button', { name: 'Show what would happen' });
@@ -61,7 +50,7 @@ describe('the engineer', () => {
     const broken = { name: 'broken.csv', mimeType: 'text/csv', buffer: Buffer.from('Customer;Site\n"Vale;Hall') };
     await page.locator('input[type=file]').setInputFiles(broken);
     await page.getByText(/A quote that begins a cell is never closed/).waitFor();
-    await page.locator('input[type=file]').setInputFiles(FILE);
+    await page.locator('input[type=file]').setInputFiles(INSTALLED_BASE);
     await page.getByRole('button', { name: 'Show what would happen' }).waitFor();
     await context.close();
   });

@@ -1,6 +1,7 @@
 import type { Page } from 'playwright-core';
 import { startStack, type Stack } from '../support/stack.js';
 import { typeKeys } from './support/keys.js';
+import { INSTALLED_BASE } from './support/import-file.js';
 
 const PHONE = { width: 360, height: 780 };
 
@@ -9,18 +10,6 @@ beforeAll(async () => {
   stack = await startStack();
 }, 180_000);
 afterAll(() => stack.stop());
-
-const FILE = {
-  name: 'installed base.csv',
-  mimeType: 'text/csv',
-  buffer: Buffer.from(
-    [
-      'Customer;Site;City;Machine;Form;Way in;Stations;In service on;Remarks',
-      'Vale Test;Hall 1;Porto;MC 1;pallets;direct;A, B;03/04/2024;old',
-      'Vale Test;Hall 1;Porto;MC 2;pallets;hose;A, B;05/06/2024;new',
-    ].join('\r\n'),
-  ),
-};
 
 /** How much wider the page is than the screen; what is wider by itself is moved sideways by itself. */
 const widerBy = (page: Page): Promise<number> =>
@@ -46,7 +35,7 @@ describe('an import on a phone, by keys', () => {
     const { page, context, complaints } = await stack.as('engineer', PHONE);
     await page.goto('/imports');
     expect(await widerBy(page)).toBe(0);
-    await page.locator('input[type=file]').setInputFiles(FILE);
+    await page.locator('input[type=file]').setInputFiles(INSTALLED_BASE);
     await page.getByRole('heading', { level: 1, name: 'installed base.csv' }).waitFor();
     await page.getByText('1 question is open: something reads two ways.').waitFor();
     expect(await widerBy(page)).toBe(0);

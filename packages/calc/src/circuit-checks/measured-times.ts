@@ -15,6 +15,7 @@ export interface MeasuredTimes {
   halfWidthS: number | null;
 }
 
+/** As a number to compare by: never is later than anything. */
 export const toNumber = (time: CheckedTime): number => (time === 'never' ? Infinity : Number(time));
 
 /** As late as it may be with the coldest oil: whatever was left out of what is reckoned grows with the viscosity, by the same factor at least [s]. */

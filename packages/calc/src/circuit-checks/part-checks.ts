@@ -91,8 +91,6 @@ const NAMED = 5;
 const nameWhat = (missing: readonly MissingFigure[], whole: string): readonly MissingFigure[] =>
   missing.length > NAMED ? [{ field: whole, ref: null }] : missing;
 
-/** As a number to compare by: never is later than anything. */
-
 /** The set point lies above what the lowest plant air lifts to. */
 const isAboveLift = ({ isFromFacts, setPointPa }: PressureLadderInput, lift: Span): boolean =>
   isFromFacts === true && setPointPa !== null && setPointPa > lift.hi;

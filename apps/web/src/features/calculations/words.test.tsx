@@ -2,34 +2,15 @@ import { describeRegistry, findCalculation, type CalculationDescription } from '
 import { SearchParamsContext } from 'next/dist/shared/lib/hooks-client-context.shared-runtime';
 import { renderToStaticMarkup } from 'react-dom/server';
 import { Symbol } from '@/lib/formula/formula';
-import { LocaleProvider, useTranslate, type Translate } from '@/lib/i18n/i18n';
-import { speakWhole } from '@/messages';
-import { en } from '@/messages/en';
+import { catchTranslator } from '@/lib/i18n/catch-translator';
+import { LocaleProvider } from '@/lib/i18n/i18n';
 import { CalculationResult } from './components/calculation-result';
 import { groupInputs } from './group-inputs';
 import { sayFields, toFieldTitle, toPathTitle } from './field-titles';
 import { toRefusalText } from './refusal-text';
 
-speakWhole(en);
-
 /** The translator that pages get. */
-const t = ((): Translate => {
-  const found: Translate[] = [];
-  const Catch = () => {
-    found.push(useTranslate());
-    return null;
-  };
-  renderToStaticMarkup(
-    <SearchParamsContext value={new URLSearchParams()}>
-      <LocaleProvider initial="en">
-        <Catch />
-      </LocaleProvider>
-    </SearchParamsContext>,
-  );
-  const [translate] = found;
-  if (translate === undefined) throw new Error('no translator');
-  return translate;
-})();
+const t = catchTranslator();
 
 interface Described {
   fields?: Readonly<Record<string, Described>>;

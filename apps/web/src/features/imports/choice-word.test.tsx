@@ -1,31 +1,9 @@
 import { IMPORT_FIELDS } from '@repo/contracts';
-import { SearchParamsContext } from 'next/dist/shared/lib/hooks-client-context.shared-runtime';
-import { renderToStaticMarkup } from 'react-dom/server';
-import { LocaleProvider, useTranslate, type Translate } from '@/lib/i18n/i18n';
-import { speakWhole } from '@/messages';
-import { en } from '@/messages/en';
+import { catchTranslator } from '@/lib/i18n/catch-translator';
 import { findChoiceWord, toChoiceWords } from './choice-word';
 
-speakWhole(en);
-
 /** The translator that pages get. */
-const t = ((): Translate => {
-  const found: Translate[] = [];
-  const Catch = () => {
-    found.push(useTranslate());
-    return null;
-  };
-  renderToStaticMarkup(
-    <SearchParamsContext value={new URLSearchParams()}>
-      <LocaleProvider initial="en">
-        <Catch />
-      </LocaleProvider>
-    </SearchParamsContext>,
-  );
-  const [translate] = found;
-  if (translate === undefined) throw new Error('nothing was drawn');
-  return translate;
-})();
+const t = catchTranslator();
 
 /** A class of a gauge is a number, and is called so. */
 const inWords = IMPORT_FIELDS.flatMap(({ key, choices = [] }) =>
